@@ -1,0 +1,1 @@
+"""Files of a content folder in → typed build files out, every value with file, line and column."""

@@ -1,0 +1,379 @@
+"""guide.yaml: one build, from measurements to the last step."""
+
+from enum import StrEnum
+from typing import Literal
+
+from pydantic import Field, model_validator
+
+from guidegen.buildfile.fields import (
+    Duration,
+    Id,
+    Line,
+    Model,
+    Quantity,
+    SizeId,
+    Text,
+    ValueName,
+)
+
+
+class Measurement(Model):
+    """A girth or length of the wearer."""
+
+    name: Line
+    """Term for readers, after ISO 8559-1 where it has one."""
+    take: Text
+    """How to take it, for someone who never has."""
+    least: Quantity | None = None
+    """mm; smaller values are questioned."""
+    most: Quantity | None = None
+    """mm; larger values are questioned."""
+
+
+class Hand(StrEnum):
+    """How a part relates to the two sides of a body."""
+
+    ONE = "one"
+    """Cut as drawn."""
+    PAIR = "pair"
+    """Cut once as drawn (left) and once mirrored (right)."""
+
+
+class AllowanceKind(StrEnum):
+    """Why an edge is longer than the finished one."""
+
+    SEAM = "seam"
+    OVERLAP = "overlap"
+    TRIM = "trim"
+
+
+class Allowance(Model):
+    """Extra foam along an edge."""
+
+    kind: AllowanceKind
+    """Its purpose."""
+    width: Quantity
+    """mm, outside the finished line."""
+
+
+class Bevel(Model):
+    """An edge that is not cut square."""
+
+    angle: Quantity
+    """degrees from square; 45 on both strips makes a square corner."""
+    direction: Literal["inward", "outward"]
+    """inward: the inner face ends smaller; outward: the outer face ends smaller."""
+
+
+class Groove(Model):
+    """A V cut into the back, to fold there."""
+
+    fold: Quantity
+    """degrees that the foam will turn."""
+    floor: Quantity = Field(default=2, validate_default=True)
+    """mm of foam left under the cut."""
+    at: Quantity = Field(default=0, validate_default=True)
+    """mm from the middle of the piece, across the groove."""
+    angle: Quantity = Field(default=0, validate_default=True)
+    """degrees of the groove's line from level."""
+
+
+class Placement(Model):
+    """Where another part lies on this one: drawn as a placement line."""
+
+    part: Id
+    """The part that is laid on."""
+    at: tuple[Quantity, Quantity] = Field(default=(0, 0), validate_default=True)
+    """mm right and up from the middle of this part."""
+    angle: Quantity = Field(default=0, validate_default=True)
+    """degrees, counter-clockwise."""
+
+
+class EdgeSpan(Model):
+    """A named edge of a drawn outline."""
+
+    start: Id = Field(alias="from")
+    """Corner where it begins, counter-clockwise."""
+    end: Id = Field(alias="to")
+    """Corner where it ends."""
+
+
+class Spread(Model):
+    """A line where a drawn template is cut and opened."""
+
+    line: Id
+    """Id of the spread line in the drawing."""
+    opens: Quantity
+    """mm that it opens in this size; negative closes."""
+    hinge: Literal["none", "start", "end"] = "none"
+    """none: opens by the same width all along; start or end: that end of the line stays shut."""
+
+
+class GradeRule(Model):
+    """How far one corner of a drawing moves in this size."""
+
+    dx: Quantity = Field(default=0, validate_default=True)
+    """mm to the right."""
+    dy: Quantity = Field(default=0, validate_default=True)
+    """mm upward."""
+
+
+class Scale(Model):
+    """Plain enlargement, the last resort of grading."""
+
+    x: Quantity = Field(default=1, validate_default=True)
+    """Factor across."""
+    y: Quantity = Field(default=1, validate_default=True)
+    """Factor upright."""
+
+
+class Part(Model):
+    """One shape with its material, count and hand."""
+
+    name: Line
+    """For readers."""
+    label: Line
+    """Short code written on the template and on the foam, such as A1."""
+    material: Id
+    """Sheet material in stock.yaml."""
+    shape: Id
+    """A computed shape, or 'drawing'."""
+    dimensions: dict[Id, Quantity] = Field(default_factory=dict)
+    """Measures of a computed shape."""
+    drawing: Line | None = None
+    """SVG file in the guide's folder, with #id where it holds several pieces."""
+    drawing_per_size: dict[SizeId, Line] = Field(default_factory=dict)
+    """A drawing for each size, instead of grading."""
+    edges: dict[Id, EdgeSpan] = Field(default_factory=dict)
+    """Named edges of a drawing, between its corners."""
+    spread: tuple[Spread, ...] = ()
+    """Spread lines of a drawing."""
+    grade: dict[Id, GradeRule] = Field(default_factory=dict)
+    """Grade rules by corner of a drawing."""
+    scale: Scale | None = None
+    """Plain scaling of a drawing."""
+    on_fold: Id | None = None
+    """Edge that lies on the fold: the template is one half. 'centre' for computed shapes."""
+    hand: Hand = Hand.ONE
+    """one, or pair."""
+    copies: Quantity = Field(default=1, validate_default=True)
+    """How many to cut (of each hand)."""
+    spare: Quantity = Field(default=0, validate_default=True)
+    """How many more to cut in case some are lost."""
+    allowances: dict[Id, Allowance] = Field(default_factory=dict)
+    """Extra foam by edge."""
+    bevels: dict[Id, Bevel] = Field(default_factory=dict)
+    """Bevels by edge."""
+    grooves: tuple[Groove, ...] = ()
+    """V-grooves on the back."""
+    placements: tuple[Placement, ...] = ()
+    """Other parts that are laid on this one."""
+    texture: Line | None = None
+    """What texture the face gets, in words; the area is hatched."""
+    note: Line | None = None
+    """One line printed beside the template."""
+
+
+class Seam(Model):
+    """Two edges that are joined."""
+
+    join: tuple[Line, Line]
+    """The edges, each as part.edge."""
+    marks: int | None = Field(None, ge=0, le=20)
+    """How many match marks; by default one about every 90 mm."""
+    tolerance: Quantity | None = None
+    """mm by which the lengths may differ; by default 1."""
+    ease: Quantity = Field(default=0, validate_default=True)
+    """mm by which the first edge is meant to be longer."""
+
+
+class Layer(Model):
+    """One part in a layer stack."""
+
+    part: Id
+    note: Line | None = None
+    """What it is for."""
+
+
+class Stack(Model):
+    """Pieces glued over one another, from the body outward."""
+
+    name: Line
+    layers: tuple[Layer, ...] = Field(min_length=2)
+    backing: Quantity = Field(default=0, validate_default=True)
+    """mm of padding under the first layer."""
+
+
+class Use(Model):
+    """How much of a material a step takes: exactly one of glue, cover, length, count, amount."""
+
+    material: Id
+    glue: tuple[Id, ...] = ()
+    """Seams and layer stacks whose faces are coated, both of each."""
+    cover: tuple[Id, ...] = ()
+    """Parts whose outer faces are coated."""
+    coats: int = Field(1, ge=1, le=12)
+    """Coats on what is covered."""
+    length: Quantity | None = None
+    """mm of one cut length."""
+    pieces: Quantity | None = None
+    """How many of that length; 1 by default."""
+    count: Quantity | None = None
+    """How many pieces of a counted thing."""
+    amount: Quantity | None = None
+    """ml of a liquid."""
+    note: Line | None = None
+    """What it is for."""
+
+    @model_validator(mode="after")
+    def _one_basis(self) -> "Use":
+        given = [bool(self.glue), bool(self.cover)]
+        given += [v is not None for v in (self.length, self.count, self.amount)]
+        if sum(given) != 1:
+            raise ValueError("expected exactly one of glue, cover, length, count or amount")
+        return self
+
+
+class Stage(StrEnum):
+    """Stages of a build, in their usual order."""
+
+    PREPARING = "preparing"
+    CUTTING = "cutting"
+    TEXTURING = "texturing"
+    FORMING = "forming"
+    GLUING = "gluing"
+    DETAILING = "detailing"
+    SEALING = "sealing"
+    PAINTING = "painting"
+    STRAPPING = "strapping"
+    FITTING = "fitting"
+    CARE = "care"
+
+
+class Trouble(Model):
+    """What often goes wrong, and its cure."""
+
+    sign: Line
+    """How one notices."""
+    cure: Line
+    """What to do."""
+
+
+class Picture(Model):
+    """A picture file with its text alternative."""
+
+    file: Line
+    """PNG, JPEG, WebP or SVG in the guide's folder."""
+    alt: Line
+    """What it shows, for readers who cannot see it."""
+    caption: Line | None = None
+    """Words under it."""
+
+
+class Waiver(Model):
+    """A caution that does not apply here, with the reason."""
+
+    caution: Id
+    reason: Line
+
+
+class Step(Model):
+    """One action."""
+
+    id: Id
+    """Stays the same for ever: links and readers' ticks hang on it."""
+    title: Line
+    """What is done, as a command: 'Glue the cuff seam'."""
+    stage: Stage
+    process: Id | None = None
+    """Kind of work, in stock.yaml."""
+    parts: tuple[Id, ...] = ()
+    """Parts that are worked on."""
+    needs: tuple[Id, ...] = ()
+    """Steps that must be finished before, where the parts do not tell."""
+    tools: tuple[Id, ...] = ()
+    """Tools beside those of the process."""
+    uses: tuple[Use, ...] = ()
+    """Materials that are used up here."""
+    seams: tuple[Id, ...] = ()
+    """Seams that are joined here."""
+    stacks: tuple[Id, ...] = ()
+    """Layer stacks that are joined here."""
+    text: Text
+    """The instruction, CommonMark."""
+    time: Duration
+    """Hands-on time."""
+    wait: Duration | None = None
+    """Time to leave it afterwards; by default that of the process."""
+    hands: int = Field(1, ge=1, le=4)
+    """People needed at once."""
+    difficulty: Literal["easy", "medium", "hard"] = "easy"
+    check: Line | None = None
+    """How to know that it is right."""
+    trouble: tuple[Trouble, ...] = ()
+    picture: Picture | None = None
+    cautions: tuple[Id, ...] = ()
+    """Cautions beside those of tools, materials and process."""
+    waive: tuple[Waiver, ...] = ()
+    """Cautions that do not apply, each with its reason."""
+
+
+class Change(Model):
+    """One entry of the change log."""
+
+    version: Line
+    date: Line
+    """ISO 8601 date."""
+    text: Line
+    parts: tuple[Id, ...] = ()
+    """Parts whose templates must be printed again."""
+
+
+class Question(Model):
+    """A question that readers ask, and its answer."""
+
+    ask: Line
+    answer: Text
+
+
+class Guide(Model):
+    """guide.yaml: everything about one build."""
+
+    title: Line
+    version: Line
+    date: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$")
+    """ISO 8601 date of this version."""
+    author: Line
+    approved_by: Line | None = None
+    """Who checked it, for the title block."""
+    licence: Line
+    """Name or SPDX id of the licence."""
+    licence_words: Text
+    """What the licence allows, in plain words: copying, selling finished pieces, classes."""
+    kind: Literal["wearable", "prop", "workshop"] = "wearable"
+    summary: Line
+    """What it is, in one sentence."""
+    overview: Text
+    """What you will make, CommonMark."""
+    level: Literal["first build", "some practice", "experienced"] = "first build"
+    assumes: tuple[Line, ...] = ()
+    """Skills that the reader should have."""
+    picture: Picture | None = None
+    measurements: dict[ValueName, Measurement] = Field(default_factory=dict)
+    sizes: dict[SizeId, dict[ValueName, Quantity]] = Field(default_factory=dict)
+    """Measurements in mm by size, smallest first; none for a fixed size."""
+    drawn_for: SizeId | None = None
+    """The size that the drawings fit: its measurements are drawn_… in arithmetic."""
+    values: dict[ValueName, Quantity] = Field(default_factory=dict)
+    """Named results that other arithmetic may use, in any order."""
+    parts: dict[Id, Part] = Field(min_length=1)
+    seams: dict[Id, Seam] = Field(default_factory=dict)
+    stacks: dict[Id, Stack] = Field(default_factory=dict)
+    steps: tuple[Step, ...] = Field(min_length=1)
+    wearing: Text | None = None
+    """Putting on, fitting, heat, sight, taking off, carrying: CommonMark."""
+    care: Text | None = None
+    """Cleaning, repair, storing, transport: CommonMark."""
+    questions: tuple[Question, ...] = ()
+    changes: tuple[Change, ...] = ()
+    credits: tuple[Line, ...] = ()

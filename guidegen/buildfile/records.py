@@ -1,0 +1,45 @@
+"""What the buildfile stage puts out: the whole content, read and typed."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.site import Site
+from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.tree import Source
+
+ONE_SIZE = "one-size"
+"""Name of the only size of a guide without a size table."""
+
+
+@dataclass(frozen=True)
+class GuideFile:
+    """One guide with where everything stands."""
+
+    id: str
+    """Name of its folder; part of addresses."""
+    guide: Guide
+    source: Source
+    """Places in guide.yaml."""
+    drawings: Mapping[str, str] = field(default_factory=dict)
+    """SVG text by file name."""
+    pictures: Mapping[str, bytes] = field(default_factory=dict)
+    """Photos and other pictures that steps and the cover name, by file name."""
+    drawing_files: Mapping[str, str] = field(default_factory=dict)
+    """Path as the author would type it, by drawing name: for messages about a drawing."""
+
+    def size_names(self) -> tuple[str, ...]:
+        """Sizes in the author's order; 'one-size' where there is no size table."""
+        return tuple(self.guide.sizes) or (ONE_SIZE,)
+
+
+@dataclass(frozen=True)
+class Content:
+    """A whole content folder."""
+
+    site: Site
+    site_source: Source
+    stock: Stock
+    stock_source: Source
+    guides: tuple[GuideFile, ...]
+    """By id."""

@@ -1,0 +1,287 @@
+"""YAML text in → plain values out, with the place of every key and value.
+
+The only module that imports PyYAML. It listens to parse events rather than letting the library
+build objects: nothing in a file can name a Python type, and depth, size and aliases are bounded
+while reading, before anything has grown. Plain scalars follow the YAML 1.2 core schema, so `no`,
+`1:30` and `2026-11-25` stay the words that the author wrote.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+import yaml
+from yaml.events import (
+    AliasEvent,
+    CollectionEndEvent,
+    DocumentStartEvent,
+    Event,
+    MappingStartEvent,
+    NodeEvent,
+    ScalarEvent,
+    SequenceStartEvent,
+)
+
+from guidegen.problems import Place, Problem, Severity
+
+MAX_BYTES = 1_000_000
+"""Bytes in one file. Our choice: a hundred times a long hand-written guide."""
+MAX_DEPTH = 24
+"""Levels of nesting. Our choice: the model itself needs eight."""
+MAX_VALUES = 100_000
+"""Values in one file with aliases expanded. Our choice: bounds alias bombs."""
+
+type Step = str | int
+type Trail = tuple[Step, ...]
+type Value = bool | int | float | str | list[Value] | dict[str, Value] | None
+
+_INTEGER = re.compile(r"[-+]?[0-9]{1,18}")
+_FLOAT = re.compile(r"[-+]?(\.[0-9]{1,18}|[0-9]{1,18}(\.[0-9]{0,18})?)([eE][-+]?[0-9]{1,3})?")
+_WORDS: dict[str, bool | None] = {
+    "": None, "~": None, "null": None, "Null": None, "NULL": None,
+    "true": True, "True": True, "TRUE": True,
+    "false": False, "False": False, "FALSE": False,
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Source:
+    """One file as it was read, with where everything stands."""
+
+    file: str
+    """Path as the author would type it."""
+    lines: tuple[str, ...]
+    values: Mapping[Trail, tuple[int, int]] = field(default_factory=dict)
+    """Line and column, from 1, of the value at a trail of keys and indices."""
+    keys: Mapping[Trail, tuple[int, int]] = field(default_factory=dict)
+    """Line and column, from 1, of the key that ends a trail."""
+
+    def place(self, trail: Trail = (), *, key: bool = False) -> Place:
+        """Place of the value at `trail` (or its key); the nearest parent's where it is missing."""
+        if key and trail in self.keys:
+            return self.at(*self.keys[trail])
+        while trail and trail not in self.values:
+            trail = trail[:-1]
+        line, column = self.values.get(trail, (0, 0))
+        return self.at(line, column)
+
+    def at(self, line: int, column: int) -> Place:
+        """Place with its source line."""
+        text = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
+        return Place(self.file, line, column, text)
+
+    def problem(
+        self,
+        code: str,
+        trail: Trail,
+        message: str,
+        *,
+        key: bool = False,
+        severity: Severity = Severity.ERROR,
+        cure: str = "",
+    ) -> Problem:
+        """A problem about the value at `trail`."""
+        return Problem(code, severity, self.place(trail, key=key), trail_text(trail), message, cure)
+
+
+def trail_text(trail: Trail) -> str:
+    """('parts', 'cuff', 'lines', 0) -> 'parts.cuff.lines[0]'."""
+    text = ""
+    for step in trail:
+        text += f"[{step}]" if isinstance(step, int) else f".{step}" if text else str(step)
+    return text
+
+
+def _mark(event: Event) -> tuple[int, int]:
+    """Line and column of an event, from 1."""
+    mark = event.start_mark
+    return (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+
+
+class _Stop(Exception):
+    """Reading cannot go on; carries what to tell."""
+
+    def __init__(self, code: str, event: Event | None, message: str) -> None:
+        super().__init__(message)
+        self.code, self.message = code, message
+        self.line, self.column = _mark(event) if event is not None else (1, 1)
+
+
+def read_tree(text: str, file: str) -> tuple[Value, Source, list[Problem]]:
+    """Values, their places, and what was wrong with the YAML itself.
+
+    With any problem the value is None: half a file would bring only false errors after it.
+    """
+    lines = tuple(text.splitlines())
+    builder = _Builder()
+    try:
+        if len(text.encode("utf-8", "surrogatepass")) > MAX_BYTES:
+            raise _Stop("too-large", None, f"the file is larger than {MAX_BYTES} bytes")
+        value = builder.build(_events(text))
+        problems = builder.problems
+    except _Stop as stop:
+        value, problems = None, [(stop.code, (), stop.line, stop.column, stop.message)]
+    source = Source(file, lines, builder.values, builder.keys)
+    found = [
+        Problem(code, Severity.ERROR, source.at(line, column), trail_text(trail), message)
+        for code, trail, line, column, message in problems
+    ]
+    return (None if found else value), source, found
+
+
+def _events(text: str) -> Iterator[Event]:
+    try:
+        yield from yaml.parse(text, Loader=yaml.SafeLoader)
+    except yaml.MarkedYAMLError as error:
+        stop = _Stop("yaml", None, _plain_words(error))
+        mark = error.problem_mark or error.context_mark
+        if mark is not None:
+            stop.line, stop.column = mark.line + 1, mark.column + 1
+        raise stop from None
+    except yaml.YAMLError as error:
+        # A character that YAML does not allow, such as a control code.
+        stop = _Stop("yaml", None, f"not readable as YAML: {str(error).splitlines()[0]}")
+        position = getattr(error, "position", None)
+        if isinstance(position, int):
+            before = text[:position]
+            stop.line = before.count("\n") + 1
+            stop.column = position - (before.rfind("\n") + 1) + 1
+        raise stop from None
+
+
+def _plain_words(error: yaml.MarkedYAMLError) -> str:
+    words = ", ".join(part for part in (error.context, error.problem) if part)
+    hint = ""
+    if "found character '\\t'" in words:
+        hint = "; indent with spaces, not tabs"
+    elif "mapping values are not allowed" in words:
+        hint = "; a text with a colon and a blank in it needs quotes"
+    return f"not readable as YAML: {words}{hint}"
+
+
+class _Builder:
+    """Turns events into values with an explicit stack: no recursion, so depth cannot crash it."""
+
+    def __init__(self) -> None:
+        self.values: dict[Trail, tuple[int, int]] = {}
+        self.keys: dict[Trail, tuple[int, int]] = {}
+        self.problems: list[tuple[str, Trail, int, int, str]] = []
+        self._anchors: dict[str, tuple[Value, int]] = {}
+        self._count = 0
+
+    def build(self, events: Iterator[Event]) -> Value:
+        root: list[Value] = []
+        stack: list[_Open] = [_Open(root, (), root.append)]
+        documents = 0
+        for event in events:
+            if isinstance(event, DocumentStartEvent):
+                documents += 1
+                if documents > 1:
+                    raise _Stop("yaml", event, "expected one YAML document, found a second one")
+            elif isinstance(event, CollectionEndEvent):
+                closed = stack.pop()
+                closed.close(self._anchors, self._count)
+            elif isinstance(event, NodeEvent):
+                self._node(event, stack)
+        return root[0] if root else None
+
+    def _node(self, event: NodeEvent, stack: list["_Open"]) -> None:
+        self._count += 1
+        if self._count > MAX_VALUES:
+            raise _Stop("too-many-values", event, f"more than {MAX_VALUES} values in one file")
+        top = stack[-1]
+        if top.wants_key:
+            self._key(event, top)
+            return
+        trail = top.trail_of_next()
+        self.values[trail] = _mark(event)
+        if isinstance(event, AliasEvent):
+            value, size = self._anchors.get(event.anchor or "", (None, -1))
+            if size < 0:
+                raise _Stop(
+                    "yaml", event, f"alias *{event.anchor} stands before its anchor is done"
+                )
+            self._count += size
+            top.put(value)
+            return
+        tag = getattr(event, "tag", None)
+        if tag is not None:
+            raise _Stop("yaml-tag", event, f"tags such as {tag} are not allowed")
+        if isinstance(event, ScalarEvent):
+            scalar = event.value if event.style else self._plain(event, trail)
+            if event.anchor:
+                self._anchors[event.anchor] = (scalar, 1)
+            top.put(scalar)
+            return
+        if len(stack) > MAX_DEPTH:
+            raise _Stop("too-deep", event, f"more than {MAX_DEPTH} levels of nesting")
+        value = {} if isinstance(event, MappingStartEvent) else []
+        assert isinstance(event, MappingStartEvent | SequenceStartEvent)  # noqa: S101 - narrows the type: the event classes end here
+        top.put(value)
+        stack.append(_Open(value, trail, None, event.anchor, self._count))
+
+    def _key(self, event: NodeEvent, top: "_Open") -> None:
+        if not isinstance(event, ScalarEvent):
+            raise _Stop("yaml", event, "expected a plain word as key")
+        if event.value == "<<":
+            raise _Stop("yaml", event, "merge keys (<<) are not part of YAML 1.2; write it out")
+        line, column = _mark(event)
+        trail = (*top.trail, event.value)
+        mapping = top.value
+        if isinstance(mapping, dict) and event.value in mapping:
+            first = self.keys[trail][0]
+            self.problems.append(
+                (
+                    "duplicate-key",
+                    trail,
+                    line,
+                    column,
+                    f"the key stands twice, first in line {first}",
+                )
+            )
+        else:
+            self.keys[trail] = (line, column)
+        top.key = event.value
+
+    def _plain(self, event: ScalarEvent, trail: Trail) -> Value:
+        text = event.value
+        if text in _WORDS:
+            return _WORDS[text]
+        if _INTEGER.fullmatch(text):
+            return int(text)
+        if _FLOAT.fullmatch(text):
+            return float(text)
+        return str(text)
+
+
+@dataclass
+class _Open:
+    """A collection that is still being filled."""
+
+    value: list[Value] | dict[str, Value]
+    trail: Trail
+    root: Callable[[Value], None] | None
+    anchor: str | None = None
+    started: int = 0
+    key: str | None = None
+
+    @property
+    def wants_key(self) -> bool:
+        return isinstance(self.value, dict) and self.key is None
+
+    def trail_of_next(self) -> Trail:
+        if self.root is not None:
+            return ()
+        return (*self.trail, self.key if self.key is not None else len(self.value))
+
+    def put(self, value: Value) -> None:
+        if isinstance(self.value, dict):
+            if self.key is not None:
+                self.value[self.key] = value
+            self.key = None
+        else:
+            self.value.append(value)
+
+    def close(self, anchors: dict[str, tuple[Value, int]], count: int) -> None:
+        if self.anchor:
+            anchors[self.anchor] = (self.value, count - self.started)

@@ -1,0 +1,1 @@
+"""Build file in → problems out: names, pairs, sizes, steps, cautions (no geometry)."""

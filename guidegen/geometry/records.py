@@ -1,0 +1,294 @@
+"""What the geometry stage puts out: pieces with curved outlines, in mm, y upward.
+
+Outlines run counter-clockwise, holes clockwise. A curve stays the curve that it is (line, arc or
+cubic Bézier) until an output or a measure flattens it.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+type Point = tuple[float, float]
+"""x to the right, y upward, in mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight segment."""
+
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """A circular arc."""
+
+    centre: Point
+    radius: float
+    """mm, positive."""
+    start_angle: float
+    """degrees from the x axis, counter-clockwise."""
+    sweep: float
+    """degrees; positive turns counter-clockwise, at most 360 either way."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cubic:
+    """A cubic Bézier curve."""
+
+    start: Point
+    control1: Point
+    control2: Point
+    end: Point
+
+
+type Segment = Line | Arc | Cubic
+type Run = tuple[Segment, ...]
+"""Segments end to end; closed where the last ends at the first's start."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A named run of the outline."""
+
+    name: str
+    run: Run
+
+
+class LineKind(StrEnum):
+    """What a line inside the outline asks for; line types after ISO 128 follow from it."""
+
+    FOLD = "fold"
+    """Score or fold on the front."""
+    GROOVE = "groove"
+    """V-groove on the back: its middle line."""
+    PLACEMENT = "placement"
+    """Where another piece is laid on."""
+    TEXTURE = "texture"
+    """Rim of an area that gets a texture."""
+    CENTRE = "centre"
+    """Centre line, or the fold of a half template."""
+    ENGRAVE = "engrave"
+    """Cut a little way in, not through."""
+    GLUE = "glue"
+    """Finished line inside an allowance: edges meet here."""
+    SPREAD = "spread"
+    """Where the drawing was cut and opened."""
+
+
+@dataclass(frozen=True, slots=True)
+class InnerLine:
+    """A line on the face of a piece."""
+
+    kind: LineKind
+    run: Run
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MatchMark:
+    """Ticks across an edge that meet the same ticks on its partner."""
+
+    edge: str
+    seam: str
+    """Id of the seam."""
+    point: Point
+    """On the finished edge."""
+    inward: Point
+    """Unit vector from the edge into the piece."""
+    ticks: int
+    """1, 2 or 3 strokes, so that pieces cannot be joined the wrong way round."""
+
+
+@dataclass(frozen=True, slots=True)
+class BevelledEdge:
+    """An edge that is not cut square."""
+
+    edge: str
+    angle: float
+    """degrees from square."""
+    direction: str
+    """inward: the inner face ends smaller; outward: the outer face ends smaller."""
+    far_face: Run
+    """Where the smaller face ends, offset into the piece by thickness * tan(angle)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """An outline with all that is drawn on it."""
+
+    edges: tuple[Edge, ...]
+    """The cut line: a closed ring, counter-clockwise, allowances included."""
+    holes: tuple[Run, ...] = ()
+    """Closed rings, clockwise."""
+    lines: tuple[InnerLine, ...] = ()
+    marks: tuple[MatchMark, ...] = ()
+    bevels: tuple[BevelledEdge, ...] = ()
+
+    def ring(self) -> Run:
+        """The outline as one run."""
+        return tuple(segment for edge in self.edges for segment in edge.run)
+
+    def edge(self, name: str) -> Edge:
+        """The edge called `name`. Raises KeyError."""
+        for edge in self.edges:
+            if edge.name == name:
+                return edge
+        raise KeyError(name)
+
+
+class Side(StrEnum):
+    """Which side of the body a piece belongs to."""
+
+    ANY = "any"
+    LEFT = "left"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part at one size, for one side, ready to cut."""
+
+    part: str
+    """Id of its part."""
+    label: str
+    """Code written on the foam: the part's, with L or R for a pair."""
+    name: str
+    side: Side
+    copies: int
+    """How many to cut, spares included."""
+    spares: int
+    """How many of those are spares."""
+    material: str
+    """Id of its sheet material."""
+    thickness: float
+    """mm."""
+    template: Shape
+    """As drawn on paper: one half where it lies on the fold."""
+    shape: Shape
+    """As cut: the whole outline; mirrored already where `mirrored`."""
+    fold: str = ""
+    """Name of the template's edge on the fold; empty where the template is whole."""
+    mirrored: bool = False
+    """True for the right side of a pair: the template is flipped."""
+    grooves: tuple["GrooveCut", ...] = ()
+    note: str = ""
+    texture: str = ""
+    measures: tuple["Measure", ...] = ()
+    """Finished measures worth stating, in the order of the template's table."""
+
+    @property
+    def key(self) -> str:
+        """Unique within a kit: part and side."""
+        return self.part if self.side is Side.ANY else f"{self.part}-{self.side}"
+
+
+@dataclass(frozen=True, slots=True)
+class GrooveCut:
+    """Section of a V-groove on the back."""
+
+    fold: float
+    """degrees that the foam turns; also the angle between the walls."""
+    depth: float
+    """mm."""
+    floor: float
+    """mm of foam left."""
+    mouth: float
+    """mm; width at the surface, 2 * depth * tan(fold / 2)."""
+    run: Run
+    """Its middle line on the piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A finished length that a reader can check with a tape."""
+
+    name: str
+    value: float
+    """mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeRef:
+    """An edge of a part."""
+
+    part: str
+    edge: str
+
+
+@dataclass(frozen=True, slots=True)
+class JoinedSeam:
+    """A seam at one size: which edges, and how well they agree."""
+
+    id: str
+    first: EdgeRef
+    second: EdgeRef
+    first_length: float
+    """mm, arc length of the finished edge."""
+    second_length: float
+    """mm."""
+    ease: float
+    """mm by which the first is meant to be longer."""
+    tolerance: float
+    """mm."""
+    copies: int
+    """How often the seam is made: once per copy and side."""
+    thickness: float
+    """mm of the thinner edge: with the length it gives the glued area."""
+
+    @property
+    def mismatch(self) -> float:
+        """mm by which the first edge is longer than meant."""
+        return self.first_length - self.second_length - self.ease
+
+
+@dataclass(frozen=True, slots=True)
+class LayerPiece:
+    """One layer of a stack at one size."""
+
+    part: str
+    name: str
+    material: str
+    thickness: float
+    """mm."""
+    area: float
+    """mm², of one piece."""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LayerStack:
+    """A stack at one size, from the body outward."""
+
+    id: str
+    name: str
+    backing: float
+    """mm of padding under the first layer."""
+    layers: tuple[LayerPiece, ...]
+    copies: int
+    """How many such stacks the kit has, both sides counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """Everything to cut for one size of one guide."""
+
+    guide: str
+    """Id of the guide: its folder's name."""
+    size: str
+    measurements: tuple[tuple[str, float], ...]
+    """Measurement names and mm, in the guide's order."""
+    values: tuple[tuple[str, float], ...]
+    """Named results, in the guide's order."""
+    pieces: tuple[Piece, ...]
+    seams: tuple[JoinedSeam, ...]
+    stacks: tuple[LayerStack, ...]
+
+    def pieces_of(self, part: str) -> Iterator[Piece]:
+        """The pieces of a part: one, or left and right."""
+        return (piece for piece in self.pieces if piece.part == part)
+
+    def names(self) -> dict[str, float]:
+        """Measurements and values by name, for arithmetic."""
+        return {**dict(self.measurements), **dict(self.values)}

@@ -1,0 +1,1 @@
+"""Dimensions in → outline of a computed shape out, one family of shapes per file."""

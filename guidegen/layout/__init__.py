@@ -1,0 +1,1 @@
+"""Pieces in → plans out: foam sheets, template pages, materials, days and waits."""

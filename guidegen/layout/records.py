@@ -1,0 +1,256 @@
+"""What the layout stage puts out. Lengths in mm, y upward, origin at the lower left."""
+
+from dataclasses import dataclass
+
+from guidegen.buildfile.records import GuideFile
+from guidegen.geometry.records import Kit, Piece
+
+# Cut plans: pieces on foam sheets.
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """One copy of a piece on a sheet: turned about its own origin, then moved."""
+
+    piece: str
+    """Key of the piece."""
+    copy: int
+    """From 1."""
+    x: float
+    y: float
+    """mm; where the piece's origin comes to lie on the usable area."""
+    angle: float
+    """degrees, counter-clockwise."""
+    flipped: bool = False
+    """True where the material has two good faces and the piece lies mirrored (before turning)."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutSheet:
+    """One sheet to buy, with what is cut from it."""
+
+    name: str
+    """Name of its size in stock."""
+    width: float
+    height: float
+    """mm, usable."""
+    placed: tuple[Placed, ...]
+    used: float
+    """mm² of foam that becomes pieces."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutPlan:
+    """All sheets of one material for one size."""
+
+    material: str
+    thickness: float
+    sheets: tuple[CutSheet, ...]
+    least: int
+    """A number of sheets that no plan can go below (area bound, or the solver's proof)."""
+    method: str
+    """'solver' or 'rows' (the simple plan that always works)."""
+
+    @property
+    def used(self) -> float:
+        """Share of the bought area that becomes pieces, 0 to 1."""
+        bought = sum(sheet.width * sheet.height for sheet in self.sheets)
+        return sum(sheet.used for sheet in self.sheets) / bought if bought else 0.0
+
+
+# Materials: what to buy.
+
+
+@dataclass(frozen=True, slots=True)
+class PackCount:
+    """How many of one pack to buy."""
+
+    name: str
+    count: int
+    amount: float
+    """In the line's unit, of one pack."""
+    price: float
+    """Of one pack."""
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialLine:
+    """One line of the bill of materials."""
+
+    material: str
+    name: str
+    kind: str
+    """sheet, liquid, length or count."""
+    unit: str
+    """Unit of the amounts: 'sheets', 'ml', 'mm' or 'pieces'."""
+    low: float
+    need: float
+    high: float
+    """The exact figure, with its spread; equal where nothing is uncertain."""
+    basis: str
+    """How it was worked out, in words with numbers: '0.42 m² × 2 coats ÷ 8 m²/l + 30 %'."""
+    packs: tuple[PackCount, ...]
+    left: float
+    """What stays over, in the line's unit."""
+    cost: float
+    shop: str
+    steps: tuple[str, ...]
+    """Ids of the steps that use it."""
+    alternative: str = ""
+    note: str = ""
+    area: float = 0.0
+    """mm² of pieces, sheets only."""
+
+
+@dataclass(frozen=True, slots=True)
+class LengthCut:
+    """One length to cut from webbing, elastic or tape."""
+
+    material: str
+    length: float
+    """mm."""
+    pieces: int
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToolLine:
+    """A tool, and the steps that need it."""
+
+    tool: str
+    name: str
+    protective: bool
+    steps: tuple[str, ...]
+    alternative: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialsList:
+    """What one size of one guide needs."""
+
+    lines: tuple[MaterialLine, ...]
+    cuts: tuple[LengthCut, ...]
+    tools: tuple[ToolLine, ...]
+    cost: float
+    """Sum of the packs to buy, in the site's currency."""
+    weight: float
+    """grams of foam in the finished kit."""
+
+
+# Template pages: pieces on paper.
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One template on a template sheet: turned about its own origin, then moved."""
+
+    piece: Piece
+    serves: tuple[Piece, ...]
+    """All pieces cut with this template: for a pair, left and right."""
+    x: float
+    y: float
+    angle: float
+    """degrees, counter-clockwise."""
+    flipped: bool = False
+    """True for a right-hand template printed mirrored."""
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateSheet:
+    """A virtual sheet that is printed as one page, or tiled over several."""
+
+    number: int
+    """From 1."""
+    width: float
+    height: float
+    """mm."""
+    drawn: tuple[Drawn, ...]
+    columns: int
+    rows: int
+
+
+@dataclass(frozen=True, slots=True)
+class TemplatePage:
+    """One page of paper that shows a window of a template sheet."""
+
+    number: int
+    """From 1, over the whole set; the key page is not counted."""
+    sheet: int
+    column: int
+    row: int
+    """From 0; row 0 is the top."""
+    landscape: bool
+    x: float
+    y: float
+    width: float
+    height: float
+    """mm; the window on the sheet: what lies inside the page's frame."""
+    pieces: tuple[str, ...]
+    """Keys of the pieces that the window shows."""
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateSet:
+    """All template pages for one paper."""
+
+    paper: str
+    margin_side: float
+    margin_end: float
+    overlap: float
+    """mm that neighbouring windows share."""
+    sheets: tuple[TemplateSheet, ...]
+    pages: tuple[TemplatePage, ...]
+
+
+# Steps in order.
+
+
+@dataclass(frozen=True, slots=True)
+class StepCautions:
+    """The cautions of one step, gravest first, each once."""
+
+    step: str
+    cautions: tuple[str, ...]
+    """Ids in stock."""
+    sources: tuple[tuple[str, ...], ...]
+    """For each caution, names of the tools, materials and process that bring it."""
+
+
+@dataclass(frozen=True, slots=True)
+class TimeLine:
+    """Hands-on and waiting time of one guide."""
+
+    order: tuple[str, ...]
+    """Ids of the steps in an order that works."""
+    hands_on: float
+    """minutes."""
+    elapsed: float
+    """minutes from start to end for one person, waits used for other steps where possible."""
+    starts: tuple[float, ...]
+    """minutes; start of each step of `order`."""
+
+
+@dataclass(frozen=True, slots=True)
+class SizePlan:
+    """All plans of one size."""
+
+    size: str
+    cut_plans: tuple[CutPlan, ...]
+    materials: MaterialsList
+    templates: tuple[TemplateSet, ...]
+    """One for each paper."""
+
+
+@dataclass(frozen=True)
+class GuidePlan:
+    """Everything that was worked out for one guide."""
+
+    file: GuideFile
+    kits: tuple[Kit, ...]
+    """One for each size, in the guide's order."""
+    sizes: tuple[SizePlan, ...]
+    """One for each kit, in the same order."""
+    cautions: tuple[StepCautions, ...]
+    """One for each step, in the guide's order."""
+    time_line: TimeLine

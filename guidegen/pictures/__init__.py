@@ -1,0 +1,1 @@
+"""Pieces and plans in → SVG drawings out."""

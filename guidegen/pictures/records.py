@@ -1,0 +1,40 @@
+"""What the pictures stage puts out: SVG texts by what they show."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class SizePictures:
+    """Drawings of one size; keys are ids of pieces, materials and stacks."""
+
+    kit: str
+    """All pieces of the kit at one scale: cover and overview."""
+    pieces: Mapping[str, str] = field(default_factory=dict)
+    """Each piece with its measures, by piece key."""
+    cut_sheets: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Every foam sheet to scale, by material."""
+    sections: Mapping[str, str] = field(default_factory=dict)
+    """Layer stacks cut through, by stack id."""
+    exploded: Mapping[str, str] = field(default_factory=dict)
+    """Layer stacks pulled apart, by stack id."""
+    details: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Bevels and grooves in section, by piece key."""
+    template_pages: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """True-scale pages, key page first, by paper: each SVG is one whole page."""
+    page_maps: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """How pages join, one drawing per template sheet, by paper."""
+
+
+@dataclass(frozen=True)
+class GuidePictures:
+    """All drawings of one guide."""
+
+    sizes: Mapping[str, SizePictures]
+    """By size."""
+    time_line: str
+    """Work and waiting of all steps."""
+    signs: Mapping[str, str]
+    """ISO 7010 signs by code."""
+    steps: Mapping[str, str] = field(default_factory=dict)
+    """Pieces at hand, by step id."""

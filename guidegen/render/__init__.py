@@ -1,0 +1,1 @@
+"""Guide, pieces, plans and drawings in → HTML and PDF bytes out."""

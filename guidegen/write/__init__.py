@@ -1,0 +1,1 @@
+"""Bytes in → files under out/, swapped in whole."""
