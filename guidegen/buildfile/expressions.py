@@ -71,7 +71,7 @@ def parse_expression(source: object) -> Expression:
         return source
     if isinstance(source, bool) or not isinstance(source, int | float | str):
         raise ExpressionError("expected a number or arithmetic such as calf + 20")
-    text = source.strip() if isinstance(source, str) else repr(source)
+    text = source.strip() if isinstance(source, str) else _plain_number(source)
     if not text:
         raise ExpressionError("expected a number or arithmetic, found nothing")
     if len(text) > MAX_LENGTH:
@@ -88,6 +88,10 @@ def parse_expression(source: object) -> Expression:
     names: set[str] = set()
     _check(tree, names, depth=0)
     return Expression(text, frozenset(names), tree)
+
+
+def _plain_number(number: float) -> str:
+    return str(int(number)) if float(number).is_integer() else repr(float(number))
 
 
 def _length_in_mm(match: re.Match[str]) -> str:
@@ -115,29 +119,34 @@ def _check(node: ast.expr, names: set[str], depth: int) -> None:
     """Refuse all but arithmetic, and collect the names."""
     if depth > 4 * MAX_NESTING:
         raise ExpressionError("the arithmetic is nested too deeply")
+    for child in _children(node, names):
+        _check(child, names, depth + 1)
+
+
+def _children(node: ast.expr, names: set[str]) -> list[ast.expr]:
+    """What an allowed node is made of; a name is added to `names`."""
     match node:
         case ast.Constant(value=int() | float() as number) if not isinstance(number, bool):
             if abs(number) > MAX_NUMBER:
-                raise ExpressionError(f"the number {number:.6g} is too large")
+                raise ExpressionError("a number in it is too large")
+            return []
         case ast.Name(id=name):
             if name in FUNCTIONS:
                 raise ExpressionError(f"{name} is a function and needs brackets: {name}(…)")
             if name not in CONSTANTS:
                 names.add(name)
+            return []
         case ast.BinOp(left=left, op=op, right=right):
             if type(op) not in _OPERATORS:
                 raise ExpressionError(f"expected + - * / % or **, found {_symbol(op)}")
-            _check(left, names, depth + 1)
-            _check(right, names, depth + 1)
+            return [left, right]
         case ast.UnaryOp(op=ast.UAdd() | ast.USub(), operand=operand):
-            _check(operand, names, depth + 1)
+            return [operand]
         case ast.Call(func=ast.Name(id=name), args=arguments, keywords=[]):
             if name not in FUNCTIONS:
                 raise ExpressionError(f'no function "{name}"{did_you_mean(name, FUNCTIONS)}')
-            for argument in arguments:
-                _check(argument, names, depth + 1)
-        case _:
-            raise ExpressionError("expected arithmetic with numbers and measurement names only")
+            return arguments
+    raise ExpressionError("expected arithmetic with numbers and measurement names only")
 
 
 def _symbol(op: ast.operator) -> str:

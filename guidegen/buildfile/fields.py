@@ -31,7 +31,7 @@ def _text(value: object) -> object:
     """A YAML number where a text is expected, such as a version 1.2, keeps its digits."""
     if isinstance(value, bool) or not isinstance(value, int | float):
         return value
-    return str(value)
+    return getattr(value, "written", str(value))
 
 
 Id = Annotated[

@@ -17,6 +17,14 @@ class SignalWord(StrEnum):
     NOTICE = "NOTICE"
 
 
+SignCode = Literal[
+    "M004", "M009", "M011", "M016", "M017", "M021", "M055",
+    "P002", "P003",
+    "W001", "W012", "W017", "W021", "W022", "W071",
+]  # fmt: skip
+"""ISO 7010 signs that guidegen draws."""
+
+
 class Caution(Model):
     """One safety message: what may happen, what then, how to avoid it."""
 
@@ -30,7 +38,7 @@ class Caution(Model):
     """What happens if it is not avoided."""
     avoid: Line
     """What to do so that it does not happen."""
-    signs: tuple[Literal["M004", "M009", "M011", "M016", "M017", "M021", "M055", "P002", "P003", "W001", "W012", "W017", "W021", "W022", "W071"], ...] = ()  # fmt: skip
+    signs: tuple[SignCode, ...] = ()
     """ISO 7010 signs to draw beside it."""
     first_aid: Line | None = None
     """One line that sends to the label, the safety data sheet and professional help."""

@@ -9,6 +9,7 @@ while reading, before anything has grown. Plain scalars follow the YAML 1.2 core
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import Self
 
 import yaml
 from yaml.events import (
@@ -90,6 +91,30 @@ def trail_text(trail: Trail) -> str:
     for step in trail:
         text += f"[{step}]" if isinstance(step, int) else f".{step}" if text else str(step)
     return text
+
+
+class WrittenInt(int):
+    """An integer that remembers its digits: a version 010 is not 10."""
+
+    written: str
+
+    def __new__(cls, text: str) -> Self:
+        """Read digits."""
+        number = super().__new__(cls, text)
+        number.written = text
+        return number
+
+
+class WrittenFloat(float):
+    """A number that remembers its digits: a version 1.10 is not 1.1."""
+
+    written: str
+
+    def __new__(cls, text: str) -> Self:
+        """Read digits."""
+        number = super().__new__(cls, text)
+        number.written = text
+        return number
 
 
 def _mark(event: Event) -> tuple[int, int]:
@@ -248,9 +273,9 @@ class _Builder:
         if text in _WORDS:
             return _WORDS[text]
         if _INTEGER.fullmatch(text):
-            return int(text)
+            return WrittenInt(text)
         if _FLOAT.fullmatch(text):
-            return float(text)
+            return WrittenFloat(text)
         return str(text)
 
 

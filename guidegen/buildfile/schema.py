@@ -1,0 +1,50 @@
+"""Models in → JSON Schema texts out, so that editors complete and check the files."""
+
+import json
+from typing import Any
+
+from guidegen.buildfile.fields import Model
+from guidegen.buildfile.guide import Guide, Part
+from guidegen.buildfile.site import Site
+from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.vocabulary import DRAWING, SHAPES
+
+FILES: dict[str, type[Model]] = {"site": Site, "stock": Stock, "guide": Guide}
+"""Schema by name of the YAML file that it is for."""
+
+
+def schema_texts() -> dict[str, str]:
+    """File name to JSON Schema (draft 2020-12) text, for site.yaml, stock.yaml and guide.yaml."""
+    return {f"{name}.schema.json": _text(model, name) for name, model in FILES.items()}
+
+
+def _text(model: type[Model], name: str) -> str:
+    schema = model.model_json_schema(by_alias=True)
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    schema["title"] = f"guidegen {name}.yaml"
+    if model is Guide:
+        _offer_shapes(schema["$defs"][Part.__name__])
+    return json.dumps(schema, indent=2, ensure_ascii=False, sort_keys=True) + "\n"
+
+
+def _offer_shapes(part: dict[str, Any]) -> None:
+    """Let editors offer the computed shapes, and for each one its dimensions."""
+    part["properties"]["shape"]["enum"] = [DRAWING, *SHAPES]
+    part["allOf"] = [
+        {
+            "if": {"properties": {"shape": {"const": kind.name}}},
+            "then": {
+                "properties": {
+                    "dimensions": {
+                        "properties": {
+                            dimension.name: {"description": dimension.help}
+                            for dimension in kind.dimensions
+                        },
+                        "required": [d.name for d in kind.dimensions if d.default is None],
+                        "additionalProperties": False,
+                    }
+                }
+            },
+        }
+        for kind in SHAPES.values()
+    ]

@@ -1,0 +1,36 @@
+"""All checks in their order; adding one touches its own file and one line here."""
+
+from collections.abc import Callable, Iterator
+
+from guidegen.buildfile.records import Content, GuideFile
+from guidegen.checks.cautions import check_waivers
+from guidegen.checks.names import check_names, check_stock_names
+from guidegen.checks.references import check_references
+from guidegen.checks.shapes import check_shapes
+from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
+from guidegen.checks.steps import check_order_rules, check_steps
+from guidegen.problems import Problem, sort_problems
+
+type Check = Callable[[Content, GuideFile], Iterator[Problem]]
+
+CHECKS: tuple[Check, ...] = (
+    check_names,
+    check_shapes,
+    check_sizes,
+    check_arithmetic,
+    check_plausible,
+    check_steps,
+    check_order_rules,
+    check_waivers,
+    check_references,
+)
+"""Checks of one guide, without geometry."""
+
+
+def run_checks(content: Content) -> list[Problem]:
+    """Everything that is wrong or worth knowing, sorted."""
+    problems = list(check_stock_names(content))
+    for file in content.guides:
+        for check in CHECKS:
+            problems.extend(check(content, file))
+    return sort_problems(problems)
