@@ -1,0 +1,186 @@
+"""Kit, cut plans and stock in → what to buy, what to cut from rolls, which tools."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from math import ceil
+
+from guidegen.buildfile.cautions import step_tools
+from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.stock import Material, MaterialKind, Pack, Stock
+from guidegen.geometry.records import Kit
+from guidegen.layout.demands import Demand, kit_weight, piece_area, step_demands
+from guidegen.layout.packs import choose_packs, pack_name
+from guidegen.layout.records import (
+    CutPlan,
+    MaterialLine,
+    MaterialsList,
+    PackCount,
+    ToolLine,
+)
+
+UNITS = {
+    MaterialKind.SHEET: "sheets",
+    MaterialKind.LIQUID: "ml",
+    MaterialKind.LENGTH: "mm",
+    MaterialKind.COUNT: "pieces",
+}
+
+
+def list_materials(
+    guide: Guide, stock: Stock, kit: Kit, plans: tuple[CutPlan, ...], names: Mapping[str, float]
+) -> MaterialsList:
+    """The bill of materials of one size, in the order of the stock.
+
+    Liquids are bought for the high estimate, so that nothing runs out half way; packs are rounded
+    up once, over all steps.
+    """
+    demands: dict[str, list[Demand]] = {}
+    for step in guide.steps:
+        for demand in step_demands(step, kit, stock.materials, names):
+            demands.setdefault(demand.material, []).append(demand)
+    by_material = {plan.material: plan for plan in plans}
+    lines = []
+    for material_id, material in stock.materials.items():
+        wanted = demands.get(material_id, [])
+        if material_id in by_material:
+            lines.append(_sheet_line(guide, kit, material, by_material[material_id], wanted))
+        elif wanted:
+            lines.append(_line(material_id, material, wanted))
+    cuts = tuple(cut for wanted in demands.values() for demand in wanted for cut in demand.cuts)
+    return MaterialsList(
+        tuple(lines),
+        cuts,
+        tuple(_tool_lines(guide, stock)),
+        sum(line.cost for line in lines),
+        kit_weight(kit, stock.materials),
+    )
+
+
+def _sheet_line(
+    guide: Guide, kit: Kit, material: Material, plan: CutPlan, wanted: list[Demand]
+) -> MaterialLine:
+    packs = []
+    for size in material.sheets:
+        sheets = sum(sheet.name == size.name for sheet in plan.sheets)
+        if sheets:
+            name = size.name if size.pack == 1 else f"{size.name}, pack of {size.pack}"
+            packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, size.price))
+    need = float(len(plan.sheets))
+    pieces = [piece for piece in kit.pieces if piece.material == plan.material]
+    parts = {piece.part for piece in pieces}
+    steps = [step.id for step in guide.steps if parts & set(step.parts)]
+    return _with_packs(
+        MaterialLine(
+            material=plan.material,
+            name=material.name,
+            kind=material.kind,
+            unit="sheets",
+            low=need,
+            need=need,
+            high=need,
+            basis=f"cut plan, {plan.used:.0%} of the foam used",
+            packs=(),
+            left=0.0,
+            cost=0.0,
+            shop=material.shop,
+            steps=tuple(dict.fromkeys([*steps, *(d.step for d in wanted)])),
+            alternative=material.alternative or "",
+            note=material.note or "",
+            area=sum(piece_area(piece) * piece.copies for piece in pieces),
+        ),
+        tuple(packs),
+    )
+
+
+def _line(material_id: str, material: Material, wanted: list[Demand]) -> MaterialLine:
+    unit = UNITS[material.kind]
+    spare = 1 + material.spare
+    low, likely, high = (
+        sum(getattr(demand, which) for demand in wanted) * spare
+        for which in ("low", "likely", "high")
+    )
+    if material.kind is MaterialKind.COUNT:
+        low, likely, high = (float(ceil(value - 1e-9)) for value in (low, likely, high))
+    basis = "; ".join(dict.fromkeys(demand.basis for demand in wanted))
+    if material.spare:
+        basis += f"; {material.spare:.0%} spare"
+    packs = (
+        _length_packs(material, wanted, high)
+        if material.kind is MaterialKind.LENGTH
+        else choose_packs(high, material.packs, unit)
+    )
+    return _with_packs(
+        MaterialLine(
+            material=material_id,
+            name=material.name,
+            kind=material.kind,
+            unit=unit,
+            low=low,
+            need=likely,
+            high=high,
+            basis=basis,
+            packs=(),
+            left=0.0,
+            cost=0.0,
+            shop=material.shop,
+            steps=tuple(dict.fromkeys(demand.step for demand in wanted)),
+            alternative=material.alternative or "",
+            note=material.note or "",
+        ),
+        packs,
+    )
+
+
+def _length_packs(material: Material, wanted: list[Demand], total: float) -> tuple[PackCount, ...]:
+    """Packs long enough for every single cut: a strap is never joined from two rests."""
+    cuts = [cut.length for demand in wanted for cut in demand.cuts for _ in range(cut.pieces)]
+    longest = max(cuts, default=0.0)
+    packs = tuple(pack for pack in material.packs if pack.amount >= longest) or (
+        max(material.packs, key=lambda pack: pack.amount),
+    )
+    best: tuple[float, tuple[PackCount, ...]] | None = None
+    for pack in packs:
+        count = max(_rolls(cuts, pack), ceil(total / pack.amount - 1e-9))
+        name = pack.name or pack_name(pack.amount, "mm")
+        bought = (PackCount(name, count, pack.amount, pack.price),)
+        if best is None or count * pack.price < best[0]:
+            best = (count * pack.price, bought)
+    return best[1] if best else ()
+
+
+def _rolls(cuts: list[float], pack: Pack) -> int:
+    """How many lengths of a pack the cuts take, longest first, each where it fits first."""
+    rests: list[float] = []
+    for cut in sorted(cuts, reverse=True):
+        for index, rest in enumerate(rests):
+            if rest >= cut - 1e-9:
+                rests[index] -= cut
+                break
+        else:
+            rests.append(pack.amount - cut)
+    return len(rests)
+
+
+def _with_packs(line: MaterialLine, packs: tuple[PackCount, ...]) -> MaterialLine:
+    bought = sum(pack.count * pack.amount for pack in packs)
+    cost = sum(pack.count * pack.price for pack in packs)
+    return replace(line, packs=packs, left=bought - line.need, cost=cost)
+
+
+def _tool_lines(guide: Guide, stock: Stock) -> list[ToolLine]:
+    steps: dict[str, list[str]] = {}
+    for step in guide.steps:
+        for tool in step_tools(step, stock):
+            steps.setdefault(tool, []).append(step.id)
+    return [
+        ToolLine(
+            tool_id,
+            tool.name,
+            tool.protective,
+            tuple(steps[tool_id]),
+            tool.alternative or "",
+            tool.note or "",
+        )
+        for tool_id, tool in stock.tools.items()
+        if tool_id in steps
+    ]
