@@ -1,0 +1,413 @@
+"""The script `start`, run for real on a small project whose packages lie in a local folder."""
+
+import base64
+import hashlib
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import time
+import zipfile
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+PYTHON = Path(sys.base_prefix) / "bin" / f"python{sys.version_info.major}.{sys.version_info.minor}"
+
+# All that `start` may take from the system, so that a test decides what else is there.
+TOOLS = ("sh", "env", "cat", "cksum", "dirname", "find", "grep", "id", "ls", "mkdir", "rm", "sed")
+TOOLS += ("sort", "tail", "touch")
+
+BACKEND = '''
+"""Builds the small project: a path file and one command."""
+import zipfile
+
+def build_editable(wheel_directory, config_settings=None, metadata_directory=None):
+    import os
+    name = "guidegen-1-py3-none-any.whl"
+    info = "guidegen-1.dist-info/"
+    with zipfile.ZipFile(os.path.join(wheel_directory, name), "w") as wheel:
+        wheel.writestr("guidegen.pth", os.getcwd())
+        wheel.writestr(info + "METADATA", "Metadata-Version: 2.1\\nName: guidegen\\nVersion: 1\\n")
+        wheel.writestr(info + "WHEEL",
+                       "Wheel-Version: 1.0\\nRoot-Is-Purelib: true\\nTag: py3-none-any\\n")
+        wheel.writestr(info + "entry_points.txt", "[console_scripts]\\nguidegen = echo:main\\n")
+        wheel.writestr(info + "RECORD", "")
+    return name
+'''
+
+ECHO = """
+import os, sys
+
+def main():
+    print(os.getcwd(), *sys.argv[1:], sep="|")
+    return 7 if "fail" in sys.argv else 0
+"""
+
+# Loads only while the file that stands for the libraries is there.
+FFI = """
+import os
+if not os.path.exists(os.environ["LIBRARIES"]):
+    raise OSError("cannot load library 'libpango-1.0-0'")
+harfbuzz_subset = True
+"""
+
+# An installer that keeps a record, fails until its lists are updated, then brings the libraries.
+INSTALLER = """#!/bin/sh
+echo "${0##*/} $*" >>"$RECORD"
+case "$1" in update) touch "$RECORD.updated" ;; esac
+[ -e "$RECORD.updated" ] || exit 1
+touch "$LIBRARIES"
+"""
+
+
+def write_wheel(folder: Path, name: str, files: dict[str, str]) -> str:
+    """Write a pure Python wheel into the folder and return its line for the lock."""
+    path = folder / f"{name}-1-py3-none-any.whl"
+    info = f"{name}-1.dist-info"
+    files = files | {
+        f"{info}/METADATA": f"Metadata-Version: 2.1\nName: {name}\nVersion: 1\n",
+        f"{info}/WHEEL": "Wheel-Version: 1.0\nRoot-Is-Purelib: true\nTag: py3-none-any\n",
+    }
+    with zipfile.ZipFile(path, "w") as wheel:
+        record = ""
+        for file, text in files.items():
+            wheel.writestr(file, text)
+            digest = base64.urlsafe_b64encode(hashlib.sha256(text.encode()).digest())
+            record += f"{file},sha256={digest.decode().rstrip('=')},{len(text.encode())}\n"
+        wheel.writestr(f"{info}/RECORD", record + f"{info}/RECORD,,\n")
+    return f"{name}==1 --hash=sha256:{hashlib.sha256(path.read_bytes()).hexdigest()}\n"
+
+
+def write_script(path: Path, text: str) -> None:
+    """Write an executable file."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text)
+    path.chmod(0o755)
+
+
+@dataclass
+class Bench:
+    """A project folder with `start`, the tools it finds, and the settings it runs with."""
+
+    project: Path
+    tools: Path
+    settings: dict[str, str] = field(default_factory=dict)
+
+    def command(self, *words: str, **settings: str) -> tuple[list[str], dict[str, str]]:
+        """Return the words and the whole environment of one start."""
+        environment = {"PATH": str(self.tools), **self.settings, **settings}
+        return [str(self.tools / "sh"), str(self.project / "start"), *words], environment
+
+    def start(self, *words: str, **settings: str) -> subprocess.CompletedProcess[str]:
+        """Run `start` from the root folder, as from anywhere else."""
+        command, environment = self.command(*words, **settings)
+        pipe = subprocess.PIPE
+        return subprocess.run(
+            command,
+            env=environment,
+            cwd="/",
+            stdin=subprocess.DEVNULL,
+            stdout=pipe,
+            stderr=pipe,
+            text=True,
+            timeout=120,
+            check=False,  # the status is what tests look at
+        )
+
+    def begin(self, *words: str) -> subprocess.Popen[str]:
+        """Begin a start in a process group of its own."""
+        command, environment = self.command(*words)
+        pipe = subprocess.PIPE
+        return subprocess.Popen(
+            command, env=environment, stdout=pipe, stderr=pipe, text=True, start_new_session=True
+        )
+
+    def forget(self, mark: str) -> None:
+        """Remove one of the marks of a finished step."""
+        (self.project / ".venv" / mark).unlink()
+
+    def fake(self, name: str, text: str) -> None:
+        """Put a command of our own among the tools."""
+        (self.tools / name).unlink(missing_ok=True)
+        write_script(self.tools / name, text)
+
+
+def make_bench(folder: Path) -> Bench:
+    """Lay out a small project, a folder of wheels and a folder of tools; nothing is set up yet."""
+    bench = Bench(project=folder / "the project's folder", tools=folder / "tools")
+    wheels = folder / "wheels"
+    for made in (wheels, bench.tools, bench.project / ".locks", folder / "no home"):
+        made.mkdir(parents=True)
+    for tool in TOOLS:
+        (bench.tools / tool).symlink_to(Path(shutil.which(tool) or tool).resolve())
+    (bench.tools / "python3").symlink_to(PYTHON)
+    shutil.copy(ROOT / "start", bench.project)
+    (bench.project / "backend.py").write_text(BACKEND)
+    (bench.project / "echo.py").write_text(ECHO)
+    (bench.project / "pyproject.toml").write_text(
+        '[build-system]\nrequires = []\nbuild-backend = "backend"\nbackend-path = ["."]\n'
+    )
+    entry = "[console_scripts]\npytest = echo:main\n"
+    (bench.project / ".locks" / "requirements.txt").write_text(
+        write_wheel(wheels, "weasyprint", {"weasyprint/text/ffi.py": FFI})
+        + write_wheel(wheels, "pytest", {"pytest-1.dist-info/entry_points.txt": entry})
+    )
+    bench.settings = {
+        "HOME": str(folder / "no home"),
+        "PYENV_ROOT": str(folder / "no pyenv"),
+        "PIP_CONFIG_FILE": os.devnull,
+        "PIP_NO_INDEX": "1",
+        "PIP_FIND_LINKS": wheels.as_uri(),
+        "LIBRARIES": str(folder / "libraries"),
+        "RECORD": str(folder / "record"),
+    }
+    (folder / "libraries").touch()
+    return bench
+
+
+@pytest.fixture
+def bench(tmp_path):
+    """A project that was never set up."""
+    return make_bench(tmp_path)
+
+
+@pytest.fixture(scope="module")
+def finished(tmp_path_factory):
+    """A project that two starts at once have set up, and what they said."""
+    bench = make_bench(tmp_path_factory.mktemp("start"))
+    both = [bench.begin("guidegen", word) for word in ("one", "two")]
+    return bench, [(*process.communicate(timeout=120), process.returncode) for process in both]
+
+
+@pytest.fixture
+def ready(finished, tmp_path):
+    """A project that is set up, with tools of its own for this test."""
+    tools = tmp_path / "tools"
+    shutil.copytree(finished[0].tools, tools, symlinks=True)
+    settings = finished[0].settings | {"RECORD": str(tmp_path / "record")}
+    return Bench(finished[0].project, tools, settings)
+
+
+def test_two_at_once_set_up_once(finished):
+    """Two starts at once both run their command, and only one of them sets up."""
+    bench, runs = finished
+    assert [(out, status) for out, _, status in runs] == [
+        (f"{bench.project}|one\n", 0),
+        (f"{bench.project}|two\n", 0),
+    ]
+    said = "".join(err for _, err, _ in runs)
+    assert said.count("making .venv") == said.count("installing the pinned packages") == 1
+
+
+def test_second_start_is_quick_and_silent(ready):
+    """Once set up, a start adds under half a second and not a word."""
+    times = []
+    for _ in range(3):
+        before = time.perf_counter()
+        run = ready.start("guidegen")
+        times.append(time.perf_counter() - before)
+        assert (run.returncode, run.stderr) == (0, "")
+    assert min(times) < 0.5
+
+
+def test_arguments_and_status_pass_through(ready):
+    """The command gets its arguments unchanged in the project folder; its status comes back."""
+    run = ready.start("guidegen", "two words", "", "*", "fail")
+    assert run.stdout == f"{ready.project}|two words||*|fail\n"
+    assert run.returncode == 7
+
+
+def test_unknown_command(ready):
+    """A command that the environment lacks is named, with the status that shells use for it."""
+    run = ready.start("gidegen", "press")
+    assert run.returncode == 127
+    assert 'no command "gidegen"' in run.stderr
+
+
+@pytest.mark.parametrize("words", [[], ["help"], ["--help"]])
+def test_usage(bench, words):
+    """Without a command, start explains itself and sets nothing up."""
+    run = bench.start(*words)
+    assert run.returncode == 0
+    assert "./start guidegen press" in run.stdout
+    assert "./start pytest" in run.stdout
+    assert not (bench.project / ".venv").exists()
+
+
+def test_unset_variables(ready):
+    """HOME may be unset and PYTHONPATH may point anywhere."""
+    del ready.settings["HOME"]
+    (ready.tools / "echo.py").write_text("raise SystemExit('the wrong file')")
+    assert ready.start("guidegen", PYTHONPATH=str(ready.tools)).returncode == 0
+
+
+def test_changed_project_file_installs_only_the_project(ready):
+    """A change in pyproject.toml that leaves the lock alone keeps the installed packages."""
+    with (ready.project / "pyproject.toml").open("a") as file:
+        file.write("# changed\n")
+    run = ready.start("guidegen")
+    assert run.returncode == 0
+    assert run.stderr == "start: installing guidegen itself\n"
+
+
+def test_changed_lock_makes_a_new_environment(bench):
+    """A change in the lock leaves nothing behind of what was installed before it."""
+    assert bench.start("guidegen").returncode == 0
+    lock = bench.project / ".locks" / "requirements.txt"
+    lock.write_text(lock.read_text().splitlines(keepends=True)[0])
+    run = bench.start("pytest")
+    assert run.returncode == 127
+    assert "making .venv" in run.stderr
+
+
+def test_killed_set_up_is_done_again(bench):
+    """A start that was killed while it installed leaves nothing that a later one trusts."""
+    process = bench.begin("guidegen")
+    for line in process.stderr:
+        if "installing the pinned packages" in line:
+            os.killpg(process.pid, signal.SIGKILL)
+            break
+    process.communicate()
+    assert not (bench.project / ".venv" / "start.ready").exists()
+    run = bench.start("guidegen", "again")
+    assert (run.returncode, run.stdout) == (0, f"{bench.project}|again\n")
+    assert "making .venv" in run.stderr
+
+
+def test_wrong_hash_is_refused(bench):
+    """A package that differs from the lock is not installed, and nothing counts as set up."""
+    lock = bench.project / ".locks" / "requirements.txt"
+    lock.write_text(re.sub("sha256:....", "sha256:0000", lock.read_text()))
+    run = bench.start("guidegen")
+    assert run.returncode == 5
+    assert "DO NOT MATCH THE HASHES" in run.stderr
+    assert "Could not install the packages" in run.stderr
+    assert run.stdout == ""
+    assert sorted(path.name for path in (bench.project / ".venv").glob("start.*")) == ["start.lock"]
+
+
+def test_foreign_environment_is_left_alone(bench):
+    """A folder .venv that start did not make is neither used nor removed."""
+    (bench.project / ".venv").mkdir()
+    (bench.project / ".venv" / "mine").touch()
+    run = bench.start("guidegen")
+    assert run.returncode == 4
+    assert "not made by ./start" in run.stderr
+    assert (bench.project / ".venv" / "mine").exists()
+
+
+def fake_python(version: str, *, has_venv: bool = True) -> str:
+    """Return a script that answers like a Python of that version and names itself for the rest."""
+    minor = ".".join(version.split(".")[:2])
+    answer = f"{minor}\n$0" if has_venv else f"without\n{minor}\n$0"
+    return f'#!/bin/sh\n[ "$1" = -c ] && {{ echo "{answer}"; exit; }}\necho "chose $0"; exit 1\n'
+
+
+def test_newest_python_of_pyenv(bench, tmp_path):
+    """Without one on PATH, the newest version by number in pyenv's folder is taken."""
+    (bench.tools / "python3").unlink()
+    for version in ("3.11.9", "3.12.1", "3.13.2", "3.13.10", "3.13-dev"):
+        write_script(tmp_path / "no pyenv/versions" / version / "bin/python", fake_python(version))
+    run = bench.start("guidegen")
+    assert f"({tmp_path}/no pyenv/versions/3.13.10/bin/python)" in run.stderr
+
+
+def test_python_of_uv(bench, tmp_path):
+    """Without one on PATH or in pyenv, the Python that uv knows is taken."""
+    (bench.tools / "python3").unlink()
+    write_script(tmp_path / "kept by uv" / "python", fake_python("3.12.4"))
+    bench.fake("uv", f'#!/bin/sh\necho "{tmp_path}/kept by uv/python"\n')
+    assert f"({tmp_path}/kept by uv/python)" in bench.start("guidegen").stderr
+
+
+def test_python_too_old(bench):
+    """An older Python is passed over, and what to install is said."""
+    bench.fake("python3", "#!/bin/sh\nexit 1\n")
+    run = bench.start("guidegen")
+    assert run.returncode == 4
+    assert "needs Python 3.12 or newer" in run.stderr
+    assert not (bench.project / ".venv").exists()
+
+
+def test_python_without_venv(bench):
+    """A Python that lacks its venv module leads to the name of the package that has it."""
+    bench.fake("python3", fake_python("3.13.0", has_venv=False))
+    bench.fake("apt-get", INSTALLER)
+    bench.fake("id", "#!/bin/sh\necho 1000\n")
+    run = bench.start("guidegen")
+    assert run.returncode == 4
+    command = "sudo apt-get install --yes --no-install-recommends python3.13-venv"
+    assert f"Please run: {command}; then start again." in run.stderr
+    assert not Path(bench.settings["RECORD"]).exists()
+
+
+PANGO = {
+    "apt-get": "apt-get install --yes --no-install-recommends"
+    " libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
+    "dnf": "dnf install --assumeyes pango harfbuzz",
+    "brew": "brew install pango",
+}
+
+
+@pytest.mark.parametrize("installer", PANGO)
+def test_libraries_missing_without_rights(ready, tmp_path, installer):
+    """Who may not install the libraries is told the one command that does, and nothing is run."""
+    ready.forget("start.ready")
+    ready.fake(installer, INSTALLER)
+    user = 0 if installer == "brew" else 1000  # Homebrew refuses to run as root
+    ready.fake("id", f"#!/bin/sh\necho {user}\n")
+    run = ready.start("guidegen", LIBRARIES=str(tmp_path / "none"))
+    assert run.returncode == 4
+    assert "cannot load library 'libpango-1.0-0'" in run.stderr
+    sudo = "" if installer == "brew" else "sudo "
+    assert f"Please run: {sudo}{PANGO[installer]}; then start again." in run.stderr
+    assert not Path(ready.settings["RECORD"]).exists()
+    assert ready.start("guidegen").returncode == 0
+
+
+def test_libraries_missing_without_installer(ready, tmp_path):
+    """On a system with an unknown package manager the libraries are named in words."""
+    ready.forget("start.ready")
+    run = ready.start("guidegen", LIBRARIES=str(tmp_path / "none"))
+    assert run.returncode == 4
+    assert "Please install Pango 1.44 or newer, and HarfBuzz with its subset library" in run.stderr
+    assert ready.start("guidegen").returncode == 0
+
+
+@pytest.mark.parametrize("sudo", [False, True], ids=["root", "sudo without password"])
+def test_libraries_installed_with_rights(ready, tmp_path, sudo):
+    """Who may install the libraries gets them, after an update where the lists are old."""
+    ready.forget("start.ready")
+    ready.fake("apt-get", INSTALLER)
+    ready.fake("id", f"#!/bin/sh\necho {1000 if sudo else 0}\n")
+    if sudo:
+        ready.fake("true", "#!/bin/sh\n")
+        ready.fake("sudo", '#!/bin/sh\n[ "$1" = -n ] || exit 1\nshift\nexec "$@"\n')
+    run = ready.start("guidegen", LIBRARIES=str(tmp_path / "installed"))
+    assert run.returncode == 0
+    record = Path(ready.settings["RECORD"]).read_text().splitlines()
+    assert record == [PANGO["apt-get"], "apt-get update", PANGO["apt-get"]]
+
+
+def test_pytest_without_pdftoppm(ready):
+    """Tests run without pdftoppm too, after a line that says how to have it."""
+    ready.fake("apt-get", INSTALLER)
+    ready.fake("id", "#!/bin/sh\necho 1000\n")
+    run = ready.start("pytest")
+    assert run.returncode == 0
+    assert "sudo apt-get install --yes --no-install-recommends poppler-utils" in run.stderr
+    assert not Path(ready.settings["RECORD"]).exists()
+
+
+def test_pytest_brings_pdftoppm(ready):
+    """For root, the tests' own tool is installed before they run."""
+    Path(ready.settings["RECORD"] + ".updated").touch()
+    ready.fake("apt-get", INSTALLER)
+    ready.fake("id", "#!/bin/sh\necho 0\n")
+    assert ready.start("pytest").returncode == 0
+    assert Path(ready.settings["RECORD"]).read_text().endswith(" poppler-utils\n")
