@@ -182,6 +182,8 @@ _OPERATORS: dict[type[ast.operator], Callable[[float, float], float]] = {
 def _evaluate(node: ast.expr, values: Mapping[str, float]) -> float:
     try:
         result = _compute(node, values)
+    except ExpressionError:
+        raise  # said already, and a ValueError itself
     except ZeroDivisionError:
         raise ExpressionError("divides by zero") from None
     except (OverflowError, ValueError):

@@ -18,7 +18,7 @@ def choose_packs(need: float, packs: tuple[Pack, ...], unit: str) -> tuple[PackC
     if need <= 0:
         return ()
     kinds = sorted(packs, key=lambda pack: (pack.price / pack.amount, -pack.amount))
-    best = _cheapest(need, kinds, 1)
+    best = _cheapest(need, kinds)
     counts = [
         PackCount(pack.name or pack_name(pack.amount, unit), count, pack.amount, pack.price)
         for pack, count in zip(kinds, best, strict=True)
@@ -27,9 +27,9 @@ def choose_packs(need: float, packs: tuple[Pack, ...], unit: str) -> tuple[PackC
     return tuple(sorted(counts, key=lambda count: -count.amount))
 
 
-def _cheapest(need: float, kinds: list[Pack], first_other: int) -> list[int]:
+def _cheapest(need: float, kinds: list[Pack]) -> list[int]:
     """Counts by kind: loops over the others, fills up with the first, which is best value."""
-    bulk, others = kinds[0], kinds[first_other:]
+    bulk, others = kinds[0], kinds[1:]
     best: tuple[float, float, list[int]] = (inf, inf, [])
 
     def choose(index: int, counts: list[int], missing: float, price: float) -> None:

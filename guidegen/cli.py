@@ -1,0 +1,135 @@
+"""Command line in → calls of the pipeline, words and an exit status out. Decides nothing.
+
+Imports of the pipeline stand inside the commands, so that --help and --version answer at once.
+"""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NoReturn
+
+from guidegen import __version__
+from guidegen.errors import ContentError, GuidegenError
+
+_DESCRIPTION = """\
+Make printable build guides: YAML build files and drawn templates in; an HTML site, booklets,
+true-scale template sheets, cut plans and a bill of materials for every size out."""
+
+_EPILOGUE = """\
+exit status:
+  0    done
+  1    the output could not be written; the old one is as it was
+  2    the content has errors, or an option names something that is not there
+  3    another press is at work in the same output folder
+  4    a system library is missing
+  70   a defect of guidegen itself
+  130  stopped by Ctrl-C; the old output is as it was
+"""
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """The whole command line."""
+    parser = argparse.ArgumentParser(
+        prog="guidegen",
+        description=_DESCRIPTION,
+        epilog=_EPILOGUE,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"guidegen {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="command", required=True)
+    press = commands.add_parser("press", help="make everything in out/")
+    _content_options(press)
+    press.add_argument("--out", type=Path, default=Path("out"), help="output folder (out)")
+    press.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
+    press.add_argument(
+        "--nesting-time",
+        type=float,
+        default=4.0,
+        metavar="SECONDS",
+        help="longest search for one cut plan that is not stored yet (4); 0 makes simple plans",
+    )
+    press.add_argument("--quiet", action="store_true", help="no progress, only the result")
+    proof = commands.add_parser("proof", help="check the content and make nothing")
+    _content_options(proof)
+    schema = commands.add_parser(
+        "schema", help="write JSON Schema files, so that editors complete build files"
+    )
+    schema.add_argument(
+        "--to", type=Path, default=Path("content/.schema"), help="folder (content/.schema)"
+    )
+    return parser
+
+
+def _content_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("guides", nargs="*", metavar="guide", help="only these guides (all)")
+    parser.add_argument(
+        "--content", type=Path, default=Path("content"), help="content folder (content)"
+    )
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit status."""
+    options = build_parser().parse_args(arguments)
+    try:
+        return int(_COMMANDS[options.command](options))
+    except ContentError as error:
+        count = len(error.problems)
+        print(error, file=sys.stderr)
+        print(f"\n{count} problem{'s' if count != 1 else ''}; nothing was made", file=sys.stderr)
+        return error.status
+    except GuidegenError as error:
+        print(f"guidegen: {error}", file=sys.stderr)
+        return error.status
+    except KeyboardInterrupt:
+        print("\nguidegen: stopped; the old output is as it was", file=sys.stderr)
+        return 130
+
+
+def _press(options: argparse.Namespace) -> int:
+    from guidegen.pipeline import PressOptions, press
+    from guidegen.progress import terminal_progress
+
+    with terminal_progress(quiet=options.quiet) as progress:
+        result = press(
+            PressOptions(
+                content=options.content,
+                out=options.out,
+                themes=options.themes,
+                guides=tuple(options.guides),
+                nesting_seconds=options.nesting_time,
+            ),
+            progress,
+        )
+    for problem in result.problems:
+        print(problem, file=sys.stderr)
+    print(result.summary())
+    return 0
+
+
+def _proof(options: argparse.Namespace) -> int:
+    from guidegen.pipeline import proof
+    from guidegen.problems import Severity
+
+    problems = proof(options.content, tuple(options.guides))
+    for problem in problems:
+        print(problem)
+    counts = {s: sum(p.severity is s for p in problems) for s in Severity}
+    print(", ".join(f"{count} {severity}" for severity, count in counts.items()))
+    return ContentError.status if counts[Severity.ERROR] else 0
+
+
+def _schema(options: argparse.Namespace) -> int:
+    from guidegen.pipeline import write_schemas
+
+    for path in write_schemas(options.to):
+        print(path)
+    return 0
+
+
+_COMMANDS = {"press": _press, "proof": _proof, "schema": _schema}
+
+
+def run() -> NoReturn:
+    """Entry point of the guidegen command."""
+    sys.exit(main())

@@ -1,0 +1,109 @@
+"""Each check has a guide that keeps it and one that breaks it."""
+
+from pathlib import Path
+
+import pytest
+from samples import GUIDE, STOCK, changed, write_content
+
+from guidegen.buildfile.reader import read_content
+from guidegen.checks.run import run_checks
+
+
+def _report(folder: Path) -> str:
+    return "\n".join(str(problem) for problem in run_checks(read_content(folder)))
+
+
+def test_the_sample_keeps_every_check(tmp_path: Path) -> None:
+    """The unbroken sample has nothing to report, so each finding below comes from its break."""
+    assert _report(write_content(tmp_path)) == ""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        ("material: foam-5", "material: foam-12",
+         'parts.cuff.material: no material "foam-12" in stock; did you mean "foam-10"?'),
+        ("material: foam-5", "material: cement", 'no material "cement" in stock'),
+        ("shape: disc", "shape: disk", 'no shape "disk"; did you mean "disc"?'),
+        ("{diameter: 60}", "{diametre: 60}", 'a disc has no "diametre"; did you mean "diameter"?'),
+        ("{diameter: 60}", "{}", 'a disc needs "diameter"'),
+        ("label: B", "label: A", 'the label "A" already stands for cuff'),
+        ("copies: 2", "copies: 2\n    drawing-per-size: {}\n    spread: []\n    scale: {x: 2}",
+         '"scale" is for drawn parts only'),
+        ("copies: 2", "copies: 2\n    on-fold: centre", "a disc is not made on the fold"),
+        ("copies: 2", "copies: 2\n    bevels: {top: {angle: 45, direction: inward}}",
+         'no edge "top"; there are: rim'),
+        ("copies: 2", "copies: 2\n    placements: [{part: cuf}]", 'did you mean "cuff"?'),
+        ("cuff.side-2]", "cufff.side-2]", 'no part "cufff" in this guide; did you mean "cuff"?'),
+        ("cuff.side-2]", "side-2]", 'expected part.edge, such as cuff.side, found "side-2"'),
+        ("wrist: 160}", "wirst: 160}", 'no measurement "wirst"; did you mean "wrist"?'),
+        ("S: {forearm: 250, wrist: 160}", "S: {forearm: 250}", "sizes.S: no wrist"),
+        ("S: {forearm: 250,", "S: {forearm: 25,", "outside what the guide calls plausible"),
+        ("S: {forearm: 250, wrist: 160}", "S: {forearm: 250, wrist: 0}", "more than nothing"),
+        ("sizes:\n", "drawn-for: L\nsizes:\n", 'no size "L"; there are: M, S'),
+        ("  room: 20", "  room: top - forearm", "needs itself, by way of room, top"),
+        ("  room: 20", "  wrist: 20", '"wrist" is a measurement already'),
+        ("top: forearm + room", "top: forarm + room",
+         'values.top: "forarm + room": no measurement or value "forarm"; did you mean "forearm"?'),
+        ("diameter: 60", "diameter: 60 / (forearm - 280)", "divides by zero (size M)"),
+        ("process: cutting", "process: cuting", 'no process "cuting" in stock; did you mean "cutting"?'),
+        ("material: cement, glue", "material: cemment, glue", 'did you mean "cement"?'),
+        ("glue: [cuff-side, badge]", "glue: [cuff-sid]", 'no seam or stack "cuff-sid" in this guide'),
+        ("seams: [cuff-side]\n", "seams: []\n", "seams.cuff-side: no step joins this seam"),
+        ("stacks: [badge]\n", "stacks: []\n", "stacks.badge: no step joins this stack"),
+        ("    process: painting\n", "    process: painting\n    seams: [cuff-side]\n",
+         "2 steps join this seam: Glue the cuff; Paint"),
+        ("    parts: [cuff, plate]\n    text", "    parts: [cuff]\n    text", None),
+        ("id: bend", "id: cut", 'step 1 is called "cut" already'),
+        ("title: Bend the cuff", "title: Bend the cuff\n    needs: [paint]",
+         '"paint" must come before this step, but stands after it'),
+        ("title: Bend the cuff", "title: Bend the cuff\n    cautions: [blad]",
+         'no caution "blad" in stock; did you mean "blade"?'),
+        ("title: Bend the cuff", "title: Bend the cuff\n    waive: [{caution: blade, reason: none}]",
+         'the caution "blade" does not reach this step'),
+        ("title: Cut the pieces",
+         "title: Cut the pieces\n    waive: [{caution: blade, reason: pre-cut}]",
+         "steps[0].waive[0].caution: advice: the caution \"blade\" is left out: pre-cut"),
+        ("(piece:cuff)", "(piece:cufff)", 'piece:cufff, which does not exist; did you mean "cuff"?'),
+    ],
+)  # fmt: skip
+def test_broken_guides(tmp_path: Path, old: str, new: str, message: str | None) -> None:
+    """A guide with one break is reported at the break, in words that cure it."""
+    report = _report(write_content(tmp_path, guide=changed(GUIDE, old, new)))
+    if message is None:
+        assert report == ""
+    else:
+        assert message in report
+
+
+def test_unused_part(tmp_path: Path) -> None:
+    """A part that no step uses is an error."""
+    guide = GUIDE.replace("[cuff, plate]", "[cuff]")
+    assert "parts.plate: no step uses this part" in _report(write_content(tmp_path, guide=guide))
+
+
+def test_order_rule(tmp_path: Path) -> None:
+    """Painting before heat forming breaks the stock's rule, and both steps and the reason are told."""
+    guide = changed(GUIDE, "process: forming", "process: painting")
+    guide = changed(
+        guide,
+        "    process: painting\n    parts: [cuff]\n    uses",
+        "    process: forming\n    parts: [cuff]\n    uses",
+    )
+    report = _report(write_content(tmp_path, guide=guide))
+    assert '"Paint" (forming) must come before "Bend the cuff" (painting) on cuff' in report
+    assert "heat blisters paint" in report
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        ("cautions: [blade]", "cautions: [blaed]", 'no caution "blaed" in stock; did you mean "blade"?'),
+        ("tools: [knife]", "tools: [knive]", 'no tool "knive" in stock; did you mean "knife"?'),
+        ("then: painting", "then: paint", 'rules[0].then: no process "paint" in stock'),
+        ("protection: [goggles]", "protection: [google]", 'did you mean "goggles"?'),
+    ],
+)  # fmt: skip
+def test_broken_stock(tmp_path: Path, old: str, new: str, message: str) -> None:
+    """Names inside stock.yaml are checked as well."""
+    assert message in _report(write_content(tmp_path, stock=changed(STOCK, old, new)))
