@@ -1,0 +1,198 @@
+"""Cut plan in → one drawing for each foam sheet out, to scale, with everything named."""
+
+from collections import Counter
+from collections.abc import Mapping
+
+from guidegen.geometry.measures import bounds, flatten
+from guidegen.geometry.records import Kit, Piece, Point
+from guidegen.layout.records import CutPlan, CutSheet, Placed
+from guidegen.pictures.canvas import Canvas, Stroke
+from guidegen.pictures.dimensions import dimension, leader, scale_bar
+from guidegen.pictures.frames import Frame
+from guidegen.pictures.hatches import fill_tint
+from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.offcuts import largest_offcut
+from guidegen.pictures.scales import reduction, scale_words
+from guidegen.pictures.shapes_help import Rings, label_spot
+from guidegen.pictures.strips import STRIP, title_strip
+from guidegen.pictures.tints import CHAIN, PAPER, SOFT, WIDE, Tint, part_tint
+from guidegen.units import mm_text
+
+WIDTH = 160.0
+"""mm; every cut-sheet drawing is this wide."""
+LEFT, RIGHT, TOP, FOOT = 13.0, 16.0, 3.0, 21.0
+"""mm kept around the sheet: dimensions, leaders, scale bar."""
+MOST_HEIGHT = 190.0
+"""mm; room for the sheet itself."""
+LABEL_SIZES = (5.0, 4.2, 3.5, LEAST)
+"""mm; a label takes the largest in which it fits."""
+
+
+def draw_cut_sheets(
+    plan: CutPlan, kit: Kit, prefix: str, names: Mapping[str, str] | None = None
+) -> tuple[str, ...]:
+    """One SVG for each sheet of `plan`, in order.
+
+    `prefix` keeps ids unique in a document; `names` gives materials' names by id.
+    """
+    name = (names or {}).get(plan.material, plan.material)
+    return tuple(
+        _draw_sheet(plan, number, kit, name, f"{prefix}-{plan.material}-{number}")
+        for number in range(1, len(plan.sheets) + 1)
+    )
+
+
+def _draw_sheet(plan: CutPlan, number: int, kit: Kit, material: str, id: str) -> str:
+    sheet = plan.sheets[number - 1]
+    scale = reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
+    height = sheet.height * scale + TOP + FOOT
+    share = sheet.used / (sheet.width * sheet.height)
+    count = f"sheet {number} of {len(plan.sheets)}"
+    canvas = Canvas(
+        WIDTH,
+        height,
+        f"Cut plan, {material}, {count}",
+        _describe(sheet, kit, f"{material}, {count}", share),
+    )
+    origin = (LEFT, FOOT)
+    pieces = {piece.key: piece for piece in kit.pieces}
+    tints = _tints(kit)
+    canvas.rectangle(
+        *origin, sheet.width * scale, sheet.height * scale, None, fill=PAPER, css="paper"
+    )
+    with canvas.group(css="sheet", id=id):
+        _draw_offcut(canvas, sheet, pieces, scale)
+        notes = []
+        for placed in sheet.placed:
+            piece = pieces[placed.piece]
+            notes.extend(_draw_placed(canvas, piece, placed, tints[piece.part], scale))
+        _draw_leaders(canvas, notes, sheet, scale)
+    canvas.rectangle(*origin, sheet.width * scale, sheet.height * scale, WIDE, css="ink")
+    _draw_sizes(canvas, sheet, scale)
+    title_strip(canvas, count, f"{material}, {share:.0%} used".replace("%", " %"), scale)
+    return canvas.svg()
+
+
+def _tints(kit: Kit) -> dict[str, Tint]:
+    """A tint for each part, the same on every sheet of the kit."""
+    parts = dict.fromkeys(piece.part for piece in kit.pieces)
+    return {part: part_tint(number) for number, part in enumerate(parts)}
+
+
+def _frame(placed: Placed, scale: float) -> Frame:
+    return Frame(
+        scale, LEFT + placed.x * scale, FOOT + placed.y * scale, placed.angle, placed.flipped
+    )
+
+
+def _draw_placed(
+    canvas: Canvas, piece: Piece, placed: Placed, tint: Tint, scale: float
+) -> list[tuple[str, Point]]:
+    """One copy; gives its label and middle back where there was no room for it."""
+    frame = _frame(placed, scale)
+    rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
+    note: list[tuple[str, Point]] = []
+    with canvas.group(css=f"piece piece-{piece.key}", title=f"{piece.label}, {piece.name}"):
+        fill_tint(canvas, rings, tint)
+        canvas.path(rings, Stroke(0.35), css="ink", closed=True)
+        flat = [flatten(ring, 0.05) for ring in rings]
+        if not _draw_label(canvas, piece.label, flat, tint):
+            left, low, right, high = bounds(rings[:1])
+            note.append((piece.label, ((left + right) / 2, (low + high) / 2)))
+    return note
+
+
+def _draw_label(canvas: Canvas, label: str, flat: Rings, tint: Tint) -> bool:
+    """Write a label in the largest size that fits, level, or else upright."""
+    turned = [[(y, -x) for x, y in ring] for ring in flat]
+    for size in LABEL_SIZES:
+        width, height = text_width(label, size, 600) + 1, size * CAP_HEIGHT + 0.8
+        for angle, rings in ((0, flat), (90, turned)):
+            spot = label_spot(rings, width, height)
+            if spot is None:
+                continue
+            x, y = spot if angle == 0 else (-spot[1], spot[0])
+            if tint.spacing:
+                across, up = (width, height) if angle == 0 else (height, width)
+                canvas.rectangle(
+                    x - across / 2, y - up / 2, across, up, None, fill=tint.fill, css=tint.css
+                )
+            drop = size * CAP_HEIGHT / 2
+            at = (x, y - drop) if angle == 0 else (x + drop, y)
+            canvas.text(
+                at, label, size, anchor="middle", angle=angle, weight=600, css="label strong"
+            )
+            return True
+    return False
+
+
+def _draw_leaders(
+    canvas: Canvas, notes: list[tuple[str, Point]], sheet: CutSheet, scale: float
+) -> None:
+    """One leader for each label that found no room, from its rightmost piece to the margin."""
+    counts = Counter(label for label, _ in notes)
+    targets = {
+        label: max((point for other, point in notes if other == label)) for label in sorted(counts)
+    }
+    edge = LEFT + sheet.width * scale
+    top = FOOT + sheet.height * scale
+    level = top
+    for label, tip in sorted(targets.items(), key=lambda item: -item[1][1]):
+        level = min(level - 4.5, tip[1])
+        at = leader(canvas, tip, (edge + 1.5, level), length=1.5)
+        words = label if counts[label] == 1 else f"{label} × {counts[label]}"
+        canvas.text(
+            (at[0] - 0.4, at[1] - LEAST * CAP_HEIGHT / 2), words, LEAST, weight=600, css="label"
+        )
+
+
+def _draw_offcut(
+    canvas: Canvas, sheet: CutSheet, pieces: Mapping[str, Piece], scale: float
+) -> None:
+    """Show the largest level rectangle that stays free, where it is worth keeping."""
+    rings = [
+        flatten(Frame(1, p.x, p.y, p.angle, p.flipped).run(pieces[p.piece].shape.ring()), 0.2)
+        for p in sheet.placed
+    ]
+    found = largest_offcut(rings, sheet.width, sheet.height)
+    if found is None:
+        return
+    x, y, width, height = found
+    left, low = LEFT + x * scale, FOOT + y * scale
+    canvas.rectangle(left, low, width * scale, height * scale, CHAIN, css="thin offcut")
+    words = f"offcut {mm_text(width)} × {mm_text(height)}"
+    level = text_width(words, LEAST) + 1 <= width * scale
+    if not level and text_width(words, LEAST) + 1 > height * scale:
+        return
+    centre = (left + width * scale / 2, low + height * scale / 2)
+    drop = LEAST * CAP_HEIGHT / 2
+    at = (centre[0], centre[1] - drop) if level else (centre[0] + drop, centre[1])
+    canvas.text(
+        at, words, LEAST, anchor="middle", angle=0 if level else 90, colour=SOFT, css="label soft"
+    )
+
+
+def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float) -> None:
+    """Width, height, and the bar for scale."""
+    right, top = LEFT + sheet.width * scale, FOOT + sheet.height * scale
+    dimension(canvas, (LEFT, FOOT), (right, FOOT), -6, mm_text(sheet.width))
+    dimension(canvas, (LEFT, FOOT), (LEFT, top), 6, mm_text(sheet.height))
+    scale_bar(canvas, LEFT + 1, STRIP + 0.6, scale)
+    words = f"usable area of {sheet.name}, mm"
+    canvas.text((right, STRIP + 0.8), words, LEAST, anchor="end", colour=SOFT, css="label soft")
+
+
+def _describe(sheet: CutSheet, kit: Kit, title: str, share: float) -> str:
+    """The text alternative: how large, what lies on it, how much is used."""
+    pieces = {piece.key: piece for piece in kit.pieces}
+    counts = Counter(pieces[placed.piece].label for placed in sheet.placed)
+    names = {piece.label: piece.name for piece in kit.pieces}
+    listed = ", ".join(
+        f"{label} {names[label]}" + (f" {count} times" if count > 1 else "")
+        for label, count in counts.items()
+    )
+    scale = scale_words(reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT))
+    return (
+        f"{title}: {mm_text(sheet.width)} by {mm_text(sheet.height)} mm usable, "
+        f"{share * 100:.0f} % used, drawn {scale}. Holds {listed or 'nothing'}."
+    )

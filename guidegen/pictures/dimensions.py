@@ -1,0 +1,172 @@
+"""Lengths, angles and notes → dimension lines, leaders and bars in the manner of ISO 129-1.
+
+Dimension lines are narrow with filled arrowheads; numbers stand above the line and read from the
+bottom or from the right; where there is no room between, arrows and number go outside.
+"""
+
+from math import atan2, cos, degrees, hypot, radians, sin
+
+from guidegen.geometry.records import Arc, Line, Point
+from guidegen.pictures.canvas import INK, Canvas
+from guidegen.pictures.frames import polygon
+from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.tints import NARROW, PAPER
+from guidegen.units import mm_text
+
+ARROW = 2.4
+"""mm; length of an arrowhead. About the height of the numbers, as usual on workshop drawings."""
+GAP = 0.8
+"""mm between a figure and its extension line."""
+BEYOND = 1.2
+"""mm by which an extension line runs past the dimension line."""
+NUMBER = 3.6
+"""mm; letter size of dimension numbers."""
+
+
+def arrow(canvas: Canvas, tip: Point, direction: Point) -> None:
+    """A filled arrowhead at `tip` that points in `direction` (a unit vector)."""
+    dx, dy = direction
+    base = (tip[0] - dx * ARROW, tip[1] - dy * ARROW)
+    half = ARROW * 0.16
+    points = [
+        tip,
+        (base[0] - dy * half, base[1] + dx * half),
+        (base[0] + dy * half, base[1] - dx * half),
+    ]
+    canvas.path([polygon(points)], None, fill=INK, css="arrow", closed=True)
+
+
+def dimension(
+    canvas: Canvas,
+    start: Point,
+    end: Point,
+    offset: float,
+    words: str,
+    *,
+    size: float = NUMBER,
+    weight: int = 600,
+) -> None:
+    """Dimension from `start` to `end`, its line `offset` mm to the left of that direction.
+
+    A negative offset puts it to the right. `words` is the number as it shall be read.
+    """
+    length = hypot(end[0] - start[0], end[1] - start[1])
+    if length < 1e-6:
+        return
+    along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+    left = (-along[1], along[0])
+    side = 1.0 if offset >= 0 else -1.0
+    a = (start[0] + left[0] * offset, start[1] + left[1] * offset)
+    b = (end[0] + left[0] * offset, end[1] + left[1] * offset)
+    for foot, head in ((start, a), (end, b)):
+        canvas.line(
+            (foot[0] + left[0] * GAP * side, foot[1] + left[1] * GAP * side),
+            (head[0] + left[0] * BEYOND * side, head[1] + left[1] * BEYOND * side),
+            NARROW,
+            css="thin",
+        )
+    room = length - 2 * ARROW - 1
+    inner = text_width(words, size, weight) <= room
+    _dimension_line(canvas, a, b, along, outside=length < 3 * ARROW)
+    angle = _readable(degrees(atan2(along[1], along[0])))
+    centre = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    if not inner:
+        reach = length / 2 + ARROW * 2 + 1 + text_width(words, size, weight) / 2
+        centre = (centre[0] + along[0] * reach, centre[1] + along[1] * reach)
+    turned = radians(angle)
+    up = 0.9 if inner else -size * CAP_HEIGHT / 2
+    at = (centre[0] - sin(turned) * up, centre[1] + cos(turned) * up)
+    canvas.text(at, words, size, anchor="middle", angle=angle, weight=weight, css="dimension")
+
+
+def _dimension_line(canvas: Canvas, a: Point, b: Point, along: Point, *, outside: bool) -> None:
+    """The line with its two arrowheads, inside or pointing in from outside."""
+    dx, dy = along
+    if outside:
+        tail = ARROW * 2
+        canvas.line(
+            (a[0] - dx * tail, a[1] - dy * tail),
+            (b[0] + dx * tail, b[1] + dy * tail),
+            NARROW,
+            css="thin",
+        )
+        arrow(canvas, a, along)
+        arrow(canvas, b, (-dx, -dy))
+    else:
+        canvas.line(a, b, NARROW, css="thin")
+        arrow(canvas, a, (-dx, -dy))
+        arrow(canvas, b, along)
+
+
+def _readable(angle: float) -> float:
+    """An angle at which words read from the bottom or from the right: over -90 to 90 degrees."""
+    angle = (angle + 180) % 360 - 180
+    if angle > 90 + 1e-6:
+        return angle - 180
+    if angle <= -90 + 1e-6:
+        return angle + 180
+    return angle
+
+
+def angle_dimension(
+    canvas: Canvas,
+    centre: Point,
+    radius: float,
+    span: tuple[float, float],
+    words: str,
+    *,
+    size: float = NUMBER,
+) -> None:
+    """Dimension arc over `span` degrees around `centre`, its number beyond the arc."""
+    start, end = span
+    run = (Arc(centre, radius, start, end - start),)
+    canvas.path([run], NARROW, css="thin")
+    wide = radians(end - start) * radius > 2.5 * ARROW
+    for at, sign in ((start, -1.0), (end, 1.0)):
+        turn = radians(at)
+        tip = (centre[0] + radius * cos(turn), centre[1] + radius * sin(turn))
+        # The chord of an arrowhead leans inward by half the angle that it spans.
+        lean = turn - sign * ARROW / radius / 2
+        direction = (-sin(lean) * sign, cos(lean) * sign)
+        if wide:
+            arrow(canvas, tip, direction)
+    middle = radians((start + end) / 2)
+    reach = radius + 1.2 + abs(cos(middle)) * text_width(words, size, 600) / 2
+    reach += abs(sin(middle)) * size * CAP_HEIGHT / 2
+    at_point = (
+        centre[0] + reach * cos(middle),
+        centre[1] + reach * sin(middle) - size * CAP_HEIGHT / 2,
+    )
+    canvas.text(at_point, words, size, anchor="middle", weight=600, css="dimension")
+
+
+def leader(
+    canvas: Canvas, tip: Point, shelf: Point, *, length: float = 3.0, dot: bool = True
+) -> Point:
+    """Leader line from `tip` to a level shelf; returns where words go, at mid-height.
+
+    It ends in a dot on a face (ISO 128-22), in an arrow on an edge.
+    """
+    way = 1.0 if shelf[0] >= tip[0] else -1.0
+    end = (shelf[0] + way * length, shelf[1])
+    canvas.path([(Line(tip, shelf), Line(shelf, end))], NARROW, css="thin")
+    if dot:
+        canvas.circle(tip, 0.6, None, fill=INK, css="arrow")
+    else:
+        reach = hypot(tip[0] - shelf[0], tip[1] - shelf[1]) or 1.0
+        arrow(canvas, tip, ((tip[0] - shelf[0]) / reach, (tip[1] - shelf[1]) / reach))
+    return (end[0] + way * 1.0, end[1])
+
+
+def scale_bar(canvas: Canvas, x: float, y: float, scale: float, length: float = 100.0) -> None:
+    """A bar that shows `length` mm of foam, in five fields; its left end at (x, y)."""
+    field = length * scale / 5
+    for number in range(5):
+        fill = INK if number % 2 == 0 else PAPER
+        css = "bar" if number % 2 == 0 else "bar-empty"
+        canvas.rectangle(x + number * field, y, field, 1.4, NARROW, fill=fill, css=css)
+    size = LEAST
+    canvas.text((x, y + 2.4), "0", size, anchor="middle", css="label")
+    canvas.text(
+        (x + length * scale, y + 2.4), f"{mm_text(length)} mm", size, anchor="middle", css="label"
+    )

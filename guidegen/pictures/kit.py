@@ -1,0 +1,115 @@
+"""Kit in → one drawing of all its pieces out, at one scale, for cover and overview."""
+
+from collections.abc import Mapping
+
+from guidegen.geometry.records import Kit
+from guidegen.pictures.canvas import Canvas, Stroke
+from guidegen.pictures.dimensions import scale_bar
+from guidegen.pictures.frames import frame_into
+from guidegen.pictures.hatches import fill_tint
+from guidegen.pictures.inner_lines import draw_inner_lines
+from guidegen.pictures.lettering import text_width
+from guidegen.pictures.rows import LABEL, Cell, arrange, caption
+from guidegen.pictures.scales import scale_words
+from guidegen.pictures.strips import STRIP, title_strip
+from guidegen.pictures.tints import NARROW, foam_tint
+from guidegen.units import mm_text
+
+WIDTH = 160.0
+"""mm."""
+MOST_HEIGHT = 175.0
+"""mm; room for the pieces, so that the drawing fits a cover."""
+SIDE = 3.0
+"""mm kept free at the left and right."""
+RULER = 300.0
+"""mm; length of the bar for scale: a common ruler."""
+
+
+def draw_kit(
+    kit: Kit,
+    prefix: str,
+    names: Mapping[str, str] | None = None,
+    *,
+    height: float = MOST_HEIGHT,
+) -> str:
+    """All pieces of a kit, each once with its count, tinted by material, with a 300 mm ruler.
+
+    `names` gives materials' names by id; `height` is the room in mm for the pieces.
+    """
+    rows = arrange(kit.pieces, WIDTH - 2 * SIDE, height, least=2)
+    materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
+    legend = _legend_lines(materials, names or {})
+    foot = STRIP + 4 + 5.5 * len(legend) + 8
+    total = sum(piece.copies for piece in kit.pieces)
+    canvas = Canvas(
+        WIDTH,
+        rows.height + foot + 4,
+        f"All pieces of the kit, size {kit.size}",
+        _describe(kit, rows.scale, total),
+    )
+    for cell in rows.cells:
+        _draw_cell(canvas, cell, foot, rows.scale, materials)
+    _draw_legend(canvas, legend, materials)
+    scale_bar(canvas, SIDE + 1, foot - 6.5, rows.scale, RULER)
+    title_strip(canvas, f"size {kit.size}", f"{total} pieces, {len(kit.pieces)} kinds", rows.scale)
+    del prefix  # No ids are needed here; the parameter keeps all drawings alike.
+    return canvas.svg()
+
+
+def _draw_cell(
+    canvas: Canvas, cell: Cell, foot: float, scale: float, materials: tuple[str, ...]
+) -> None:
+    piece = cell.piece
+    room = (cell.x + SIDE, cell.y + foot, cell.width, cell.height)
+    frame = frame_into((piece.shape.ring(),), scale, room)
+    rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
+    with canvas.group(css=f"piece piece-{piece.key}", title=f"{piece.label}, {piece.name}"):
+        fill_tint(canvas, rings, foam_tint(materials, piece.material))
+        draw_inner_lines(canvas, piece.shape, frame)
+        canvas.path(rings, Stroke(0.35), css="ink", closed=True)
+        canvas.text(
+            (room[0] + cell.width / 2, room[1] - 5),
+            caption(piece),
+            LABEL,
+            anchor="middle",
+            weight=600,
+            css="label strong",
+        )
+
+
+def _legend_lines(
+    materials: tuple[str, ...], names: Mapping[str, str]
+) -> list[list[tuple[str, str]]]:
+    """Materials and their words, broken into lines."""
+    lines: list[list[tuple[str, str]]] = []
+    used = WIDTH
+    for material in materials:
+        words = names.get(material, material)
+        width = 8 + text_width(words, 3.6) + 6
+        if used + width > WIDTH - 2 * SIDE:
+            lines.append([])
+            used = 0.0
+        lines[-1].append((material, words))
+        used += width
+    return lines
+
+
+def _draw_legend(
+    canvas: Canvas, lines: list[list[tuple[str, str]]], materials: tuple[str, ...]
+) -> None:
+    for number, line in enumerate(lines):
+        x, y = SIDE, STRIP + 1.5 + 5.5 * (len(lines) - 1 - number)
+        for material, words in line:
+            tint = foam_tint(materials, material)
+            canvas.rectangle(x, y, 6, 3.6, NARROW, fill=tint.fill, css=f"{tint.css} thin")
+            canvas.text((x + 8, y + 0.6), words, 3.6, css="label")
+            x += 8 + text_width(words, 3.6) + 6
+
+
+def _describe(kit: Kit, scale: float, total: int) -> str:
+    listed = ", ".join(
+        f"{piece.label} {piece.name}, {mm_text(piece.thickness, 1)} mm"
+        + (f", {piece.copies} times" if piece.copies > 1 else "")
+        for piece in kit.pieces
+    )
+    return f"{total} pieces drawn {scale_words(scale)} beside a 300 mm ruler: {listed}."

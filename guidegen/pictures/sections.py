@@ -1,0 +1,230 @@
+"""Layer stack in → its section out: true thicknesses, magnified, from the body outward."""
+
+from collections.abc import Mapping
+from itertools import pairwise
+
+from guidegen.geometry.records import LayerStack, Line, Point, Run
+from guidegen.pictures.canvas import INK, Canvas, Stroke
+from guidegen.pictures.dimensions import arrow
+from guidegen.pictures.frames import polygon, polyline
+from guidegen.pictures.hatches import fill_tint, hatch_lines
+from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, shorten
+from guidegen.pictures.scales import magnification, scale_words
+from guidegen.pictures.spread import spread_levels
+from guidegen.pictures.strips import STRIP, title_strip
+from guidegen.pictures.tints import FINE, NARROW, SOFT, Tint
+from guidegen.units import mm_text
+
+WIDTH = 160.0
+"""mm."""
+ROOM = 58.0
+"""mm; the stack is magnified to at most this height."""
+BREAK, FACE = 34.0, 98.0
+"""mm; x of the break line at the left and of the right end of the lowest layer."""
+STEP = 5.0
+"""mm by which each layer ends before the one below, so that every face is seen."""
+NAMES = 10.0
+"""mm from one name to the next."""
+SKIN = 7.0
+"""mm; height of the strip that stands for the body."""
+LABELS = FACE + 12
+"""mm; x where the words begin."""
+
+SECTIONS: tuple[Tint, ...] = (
+    # ISO 128-50: adjoining parts are hatched in other directions or other spacings.
+    Tint("fill-foam-1", "#f1ede3", 45, 2.6),
+    Tint("fill-foam-2", "#e3e8e6", 135, 1.8),
+    Tint("fill-foam-3", "#d3d9dc", 45, 1.1),
+    Tint("fill-foam-4", "#ece3d3", 90, 1.5),
+    Tint("fill-foam-5", "#e4e1ea", 0, 1.2),
+)
+"""Hatches by material, in the order in which a stack uses them."""
+BACKING = Tint("fill-backing", "#ffffff", 90, 1.6, (0.01, 1.6))
+"""Padding: dots."""
+
+
+def draw_section(stack: LayerStack, prefix: str, names: Mapping[str, str] | None = None) -> str:
+    """The stack cut through: hatched layers with name, material and thickness, and the total.
+
+    Thicknesses are to scale; widths are not, each layer ends a step before the one below.
+    `names` gives materials' names by id.
+    """
+    total = stack.backing + sum(layer.thickness for layer in stack.layers)
+    scale = magnification(total, ROOM)
+    base, height = _room(stack, scale)
+    canvas = Canvas(WIDTH, height, f"Section of {stack.name}", _describe(stack, total, names))
+    with canvas.group(css="section", id=f"{prefix}-section-{stack.id}"):
+        _draw_skin(canvas, base)
+        levels = _draw_layers(canvas, stack, base, scale)
+        _draw_thicknesses(canvas, stack, levels)
+        _draw_total(canvas, levels[0], levels[-1], total)
+        _draw_names(canvas, stack, levels, names or {})
+    title_strip(canvas, stack.name, "thickness to scale, widths not", scale)
+    return canvas.svg()
+
+
+def _room(stack: LayerStack, scale: float) -> tuple[float, float]:
+    """Level of the body and height of the drawing: names may reach beyond the stack."""
+    levels = [0.0]
+    for _, thickness in _slabs(stack):
+        levels.append(levels[-1] + thickness * scale)
+    texts = spread_levels([(low + high) / 2 for low, high in pairwise(levels)], NAMES)
+    base = STRIP + max(5 + SKIN, 6 - texts[0])
+    return base, base + max(levels[-1] + 11, texts[-1] + 7)
+
+
+def _slabs(stack: LayerStack) -> list[tuple[str, float]]:
+    """Material and thickness from the body outward; backing has no material."""
+    slabs = [("", stack.backing)] if stack.backing else []
+    return slabs + [(layer.material, layer.thickness) for layer in stack.layers]
+
+
+def _draw_layers(canvas: Canvas, stack: LayerStack, base: float, scale: float) -> list[float]:
+    """Draw every slab; returns the levels between them, lowest first."""
+    materials = list(dict.fromkeys(layer.material for layer in stack.layers))
+    levels = [base]
+    slabs = _slabs(stack)
+    for number, (material, thickness) in enumerate(slabs):
+        low, high = levels[-1], levels[-1] + thickness * scale
+        right = FACE - number * STEP
+        tint = SECTIONS[materials.index(material) % len(SECTIONS)] if material else BACKING
+        ring = polygon(_slab(low, high, right))
+        fill_tint(canvas, (ring,), tint)
+        canvas.path([ring[:-1]], Stroke(0.5), css="ink")
+        canvas.path([ring[-1:]], NARROW, css="thin")
+        levels.append(high)
+    padded = 1 if stack.backing else 0
+    glue = [
+        (Line((BREAK, level), (FACE - (number + 1) * STEP, level)),)
+        for number, level in enumerate(levels[1:-1])
+        if number >= padded
+    ]
+    canvas.path(glue, Stroke(0.9), css="glue")
+    _draw_break(canvas, levels[0], levels[-1])
+    return levels
+
+
+def _slab(low: float, high: float, right: float) -> list[Point]:
+    """Corners counter-clockwise; the side at the break line comes last."""
+    return [(BREAK, low), (right, low), (right, high), (BREAK, high)]
+
+
+def _draw_break(canvas: Canvas, low: float, high: float) -> None:
+    """A straight break line with zigzag over the left ends (ISO 128-2, line 01.1.19)."""
+    middle = (low + high) / 2
+    points: list[Point] = [
+        (BREAK, low - 2),
+        (BREAK, middle - 2.2),
+        (BREAK - 1.4, middle - 0.9),
+        (BREAK + 1.4, middle + 0.9),
+        (BREAK, middle + 2.2),
+        (BREAK, high + 2),
+    ]
+    canvas.path([polyline(points)], NARROW, css="thin")
+
+
+def _draw_skin(canvas: Canvas, base: float) -> None:
+    """The body under the stack, and the words for both sides."""
+    top: Run = (Line((BREAK - 4, base - 0.6), (FACE + 4, base - 0.6)),)
+    ring = polygon(
+        [(BREAK - 4, base - 3.2), (FACE + 4, base - 3.2), (FACE + 4, base - 0.6),
+         (BREAK - 4, base - 0.6)]
+    )  # fmt: skip
+    canvas.path(hatch_lines((ring,), 60, 2.2), FINE, css="hatch")
+    canvas.path([top], NARROW, css="thin")
+    canvas.text((BREAK - 4, base - 7), "body side", 3.6, weight=600, css="label")
+
+
+def _draw_thicknesses(canvas: Canvas, stack: LayerStack, levels: list[float]) -> None:
+    """A chain of dimensions at the left, its numbers moved apart where layers are thin."""
+    x = BREAK - 9
+    for level in levels:
+        canvas.line((x - 1.2, level), (BREAK - 1, level), NARROW, css="thin")
+    middles = [(low + high) / 2 for low, high in pairwise(levels)]
+    texts = spread_levels(middles, 4.2)
+    for (low, high), middle, at, (_, thickness) in zip(
+        pairwise(levels), middles, texts, _slabs(stack), strict=True
+    ):
+        if high - low > 6:
+            canvas.line((x, low), (x, high), NARROW, css="thin")
+            arrow(canvas, (x, low), (0, -1))
+            arrow(canvas, (x, high), (0, 1))
+        else:
+            # ISO 129-1: where arrows find no room, oblique strokes take their place.
+            canvas.line((x, low), (x, high), NARROW, css="thin")
+            for level in (low, high):
+                canvas.line((x - 0.8, level - 0.8), (x + 0.8, level + 0.8), NARROW, css="ink")
+        if abs(at - middle) > 0.3:
+            canvas.line((x - 1.2, at), (x - 0.2, middle), NARROW, css="thin")
+        canvas.text(
+            (x - 1.8, at - 3.6 * CAP_HEIGHT / 2),
+            mm_text(thickness, 1),
+            3.6,
+            anchor="end",
+            weight=600,
+            css="dimension",
+        )
+
+
+def _draw_total(canvas: Canvas, low: float, high: float, total: float) -> None:
+    x = 12.0
+    for level in (low, high):
+        canvas.line((x - 1.2, level), (BREAK - 12, level), FINE, css="thin")
+    canvas.line((x, low), (x, high), NARROW, css="thin")
+    arrow(canvas, (x, low), (0, -1))
+    arrow(canvas, (x, high), (0, 1))
+    canvas.text(
+        (x - 1, (low + high) / 2),
+        mm_text(total, 1),
+        4.2,
+        anchor="middle",
+        angle=90,
+        weight=600,
+        css="dimension",
+    )
+
+
+def _draw_names(
+    canvas: Canvas, stack: LayerStack, levels: list[float], names: Mapping[str, str]
+) -> None:
+    """Names at the right with leaders to the layers' ends, and where the glue is."""
+    words = [("Backing", "padding against the body")] if stack.backing else []
+    for layer in stack.layers:
+        material = names.get(layer.material, layer.material)
+        words.append((layer.name, f"{material}, {layer.note}" if layer.note else material))
+    middles = [(low + high) / 2 for low, high in pairwise(levels)]
+    texts = spread_levels(middles, NAMES)
+    for number, ((name, detail), middle, at) in enumerate(zip(words, middles, texts, strict=True)):
+        tip = (FACE - number * STEP - 2.0, middle)
+        canvas.path(
+            [polyline([tip, (FACE + 4, middle), (LABELS - 3, at), (LABELS - 1, at)])],
+            NARROW,
+            css="thin",
+        )
+        canvas.circle(tip, 0.6, None, fill=INK, css="arrow")
+        room = WIDTH - LABELS - 1
+        canvas.text(
+            (LABELS, at + 0.5), shorten(name, room, 4, 600), 4, weight=600, css="label strong"
+        )
+        canvas.text((LABELS, at - 3.4), shorten(detail, room, LEAST), LEAST, css="label")
+    canvas.text((BREAK - 4, levels[-1] + 5), "outside", 3.6, weight=600, css="label")
+    joints = len(stack.layers) - 1
+    if joints > 0:
+        words_glue = "glue line" if joints == 1 else f"{joints} glue lines"
+        x = BREAK + 22
+        canvas.line((x, levels[-1] + 6), (x + 7, levels[-1] + 6), Stroke(0.9), css="glue")
+        canvas.text((x + 9, levels[-1] + 5), words_glue, LEAST, colour=SOFT, css="label soft")
+
+
+def _describe(stack: LayerStack, total: float, names: Mapping[str, str] | None) -> str:
+    parts = [f"backing {mm_text(stack.backing, 1)} mm"] if stack.backing else []
+    parts += [
+        f"{layer.name}, {(names or {}).get(layer.material, layer.material)}, "
+        f"{mm_text(layer.thickness, 1)} mm"
+        for layer in stack.layers
+    ]
+    scale = scale_words(magnification(total, ROOM))
+    return (
+        f"From the body outward: {'; '.join(parts)}. Total {mm_text(total, 1)} mm. "
+        f"Thicknesses drawn {scale}."
+    )

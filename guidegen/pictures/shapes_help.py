@@ -1,0 +1,123 @@
+"""Rings → where a label fits inside them."""
+
+from heapq import heappop, heappush
+from math import hypot, inf
+
+from guidegen.geometry.records import Point
+
+type Rings = list[list[Point]]
+"""Flattened closed rings; an outline and its holes."""
+
+
+def inside(rings: Rings, point: Point) -> bool:
+    """Whether a point lies inside rings, by the even-odd rule."""
+    x, y = point
+    odd = False
+    for points in rings:
+        for (x0, y0), (x1, y1) in zip(points, points[1:] + points[:1], strict=True):
+            if (y0 > y) != (y1 > y) and x < x0 + (x1 - x0) * (y - y0) / (y1 - y0):
+                odd = not odd
+    return odd
+
+
+def rim_distance(rings: Rings, point: Point) -> float:
+    """Distance from a point to the nearest ring, negative outside."""
+    x, y = point
+    nearest = inf
+    for points in rings:
+        for (x0, y0), (x1, y1) in zip(points, points[1:] + points[:1], strict=True):
+            dx, dy = x1 - x0, y1 - y0
+            square = dx * dx + dy * dy
+            t = max(0.0, min(1.0, ((x - x0) * dx + (y - y0) * dy) / square)) if square else 0.0
+            nearest = min(nearest, hypot(x0 + t * dx - x, y0 + t * dy - y))
+    return nearest if inside(rings, point) else -nearest
+
+
+def inner_spot(rings: Rings, precision: float = 0.5) -> tuple[Point, float]:
+    """The point farthest from every rim, to `precision` mm, and its distance.
+
+    Cells of a grid are split while one may still hold a better point: the pole of
+    inaccessibility (Garcia-Castellanos and Lombardo, 2007), found by branch and bound.
+    """
+    xs = [x for points in rings for x, _ in points]
+    ys = [y for points in rings for _, y in points]
+    width, height = max(xs) - min(xs), max(ys) - min(ys)
+    size = max(min(width, height), max(width, height) / 40) or 1.0
+    half = size / 2
+    best: Point = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+    best_distance = rim_distance(rings, best)
+    heap: list[tuple[float, float, float, float, float]] = []
+
+    def add(x: float, y: float, reach: float) -> None:
+        distance = rim_distance(rings, (x, y))
+        heappush(heap, (-(distance + reach * 2**0.5), x, y, reach, distance))
+
+    for column in range(int(width / size) + 1):
+        for row in range(int(height / size) + 1):
+            add(min(xs) + half + column * size, min(ys) + half + row * size, half)
+    while heap:
+        bound, x, y, reach, distance = heappop(heap)
+        if distance > best_distance:
+            best, best_distance = (x, y), distance
+        if -bound - best_distance <= precision:
+            break
+        step = reach / 2
+        for dx, dy in ((-step, -step), (step, -step), (-step, step), (step, step)):
+            add(x + dx, y + dy, step)
+    return best, best_distance
+
+
+def label_spot(rings: Rings, width: float, height: float) -> Point | None:
+    """Centre for a level box of `width` by `height` mm inside rings; None where none is found.
+
+    The middle is tried first, since it looks calm. Else the rings are squeezed until the box is
+    a square: the point farthest from the rims is then the best place for the box, not for a
+    circle.
+    """
+    xs, ys = [x for x, _ in rings[0]], [y for _, y in rings[0]]
+    middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+    if box_fits(rings, middle, width, height):
+        return middle
+    squeeze = height / width
+    squeezed = [[(x * squeeze, y) for x, y in points] for points in rings]
+    (x, y), _ = inner_spot(squeezed, max(0.1, height / 10))
+    centre = (x / squeeze, y)
+    return centre if box_fits(rings, centre, width, height) else None
+
+
+def box_fits(rings: Rings, centre: Point, width: float, height: float) -> bool:
+    """Whether a level box lies inside rings and touches none."""
+    if not inside(rings, centre):
+        return False
+    box = (
+        centre[0] - width / 2,
+        centre[0] + width / 2,
+        centre[1] - height / 2,
+        centre[1] + height / 2,
+    )
+    return not any(
+        enters_box(start, end, box)
+        for points in rings
+        for start, end in zip(points, points[1:] + points[:1], strict=True)
+    )
+
+
+def enters_box(start: Point, end: Point, box: tuple[float, float, float, float]) -> bool:
+    """Whether a segment meets a box of left, right, low, high (Liang and Barsky's clipping)."""
+    left, right, low, high = box
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    least, most = 0.0, 1.0
+    for step, room in (
+        (-dx, start[0] - left),
+        (dx, right - start[0]),
+        (-dy, start[1] - low),
+        (dy, high - start[1]),
+    ):
+        if step == 0:
+            if room < 0:
+                return False
+        elif step < 0:
+            least = max(least, room / step)
+        else:
+            most = min(most, room / step)
+    return least <= most
