@@ -3,7 +3,7 @@
 import re
 from typing import Annotated
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, WithJsonSchema
 
 from guidegen.buildfile.expressions import Expression, parse_expression
 
@@ -60,6 +60,7 @@ Line = Annotated[str, BeforeValidator(_text), Field(min_length=1, max_length=300
 Quantity = Annotated[
     Expression,
     BeforeValidator(parse_expression),
+    PlainSerializer(str, return_type=str),
     WithJsonSchema(
         {
             "type": ["number", "string"],

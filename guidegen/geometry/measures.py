@@ -151,15 +151,33 @@ def run_length(run: Run) -> float:
 
 
 def run_area(run: Run) -> float:
-    """Signed area in mm² of a closed run, flattened; positive when counter-clockwise."""
-    points = flatten(run)
-    return (
-        sum(
-            x0 * y1 - x1 * y0
-            for (x0, y0), (x1, y1) in zip(points, points[1:] + points[:1], strict=True)
-        )
-        / 2
-    )
+    """Signed area in mm² of a closed run, exact; positive when counter-clockwise.
+
+    Green's theorem: half the integral of x dy - y dx, in closed form for each kind of segment.
+    """
+    return sum(_swept_area(segment) for segment in run)
+
+
+def _swept_area(segment: Segment) -> float:
+    match segment:
+        case Line(start=p0, end=p1):
+            return _cross(p0, p1) / 2
+        case Arc(centre=(cx, cy), radius=radius, sweep=sweep):
+            (x0, y0), (x1, y1) = segment_start(segment), segment_end(segment)
+            return (radius * radius * radians(sweep) + cx * (y1 - y0) - cy * (x1 - x0)) / 2
+        case Cubic(start=p0, control1=p1, control2=p2, end=p3):
+            return 0.15 * (
+                2 * _cross(p0, p1)
+                + _cross(p0, p2)
+                + _cross(p0, p3) / 3
+                + _cross(p1, p2)
+                + _cross(p1, p3)
+                + 2 * _cross(p2, p3)
+            )
+
+
+def _cross(a: Point, b: Point) -> float:
+    return a[0] * b[1] - a[1] * b[0]
 
 
 def bounds(runs: tuple[Run, ...]) -> tuple[float, float, float, float]:

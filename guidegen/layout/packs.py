@@ -9,52 +9,57 @@ _EPSILON = 1e-9
 """Share of a pack by which a sum of floats may seem to miss."""
 
 
+MAX_TRIES = 20_000
+"""Mixes that are looked at. Our choice: far above what any real shop's packs need."""
+
+
 def choose_packs(need: float, packs: tuple[Pack, ...], unit: str) -> tuple[PackCount, ...]:
     """The cheapest mix of packs with at least `need`; of equals, the one with the least left over.
 
-    All but the pack with the best price for its amount are tried only up to the point where that
-    one would replace them, so the search stays small.
+    Branch and bound: what is still missing costs at least its amount at the best price, so a mix
+    that cannot beat the best one found is left. Packs without end (thousands of kinds at one
+    price) stop the search at MAX_TRIES with a mix that covers the need.
     """
     if need <= 0:
         return ()
     kinds = sorted(packs, key=lambda pack: (pack.price / pack.amount, -pack.amount))
-    best = _cheapest(need, kinds)
+    search = _Search(kinds)
+    search.choose(1, [], need, 0.0)
     counts = [
         PackCount(pack.name or pack_name(pack.amount, unit), count, pack.amount, pack.price)
-        for pack, count in zip(kinds, best, strict=True)
+        for pack, count in zip(kinds, search.counts, strict=True)
         if count
     ]
     return tuple(sorted(counts, key=lambda count: -count.amount))
 
 
-def _cheapest(need: float, kinds: list[Pack]) -> list[int]:
-    """Counts by kind: loops over the others, fills up with the first, which is best value."""
-    bulk, others = kinds[0], kinds[1:]
-    best: tuple[float, float, list[int]] = (inf, inf, [])
+class _Search:
+    """Tries counts of all kinds but the first, and fills up with the first, the best value."""
 
-    def choose(index: int, counts: list[int], missing: float, price: float) -> None:
-        nonlocal best
-        if price > best[0]:
-            return
-        if index == len(others):
+    def __init__(self, kinds: list[Pack]) -> None:
+        self._kinds = kinds
+        self._best = (inf, inf)
+        self._tries = 0
+        self.counts: list[int] = []
+        """Counts of the best mix, by kind."""
+
+    def choose(self, index: int, counts: list[int], missing: float, price: float) -> None:
+        """Try all counts of kind `index` and later, after `counts` of those before."""
+        bulk = self._kinds[0]
+        if index == len(self._kinds):
             fill = max(0, ceil(missing / bulk.amount - _EPSILON))
-            total = price + fill * bulk.price
-            left = fill * bulk.amount - missing
-            if (total, left) < best[:2]:
-                best = (total, left, [fill, *counts])
+            found = (price + fill * bulk.price, fill * bulk.amount - missing)
+            if found < self._best:
+                self._best, self.counts = found, [fill, *counts]
             return
-        pack = others[index]
-        most = min(ceil(bulk.amount / pack.amount), max(0, ceil(missing / pack.amount - _EPSILON)))
-        for count in range(min(most, 60) + 1):
-            choose(
-                index + 1,
-                [*counts, count],
-                missing - count * pack.amount,
-                price + count * pack.price,
-            )
-
-    choose(0, [], need, 0.0)
-    return best[2]
+        pack = self._kinds[index]
+        for count in range(max(0, ceil(missing / pack.amount - _EPSILON)) + 1):
+            self._tries += 1
+            rest, paid = missing - count * pack.amount, price + count * pack.price
+            floor = paid + max(0.0, rest) * bulk.price / bulk.amount
+            if floor > self._best[0] + _EPSILON or (count and self._tries > MAX_TRIES):
+                return
+            self.choose(index + 1, [*counts, count], rest, paid)
 
 
 def pack_name(amount: float, unit: str) -> str:

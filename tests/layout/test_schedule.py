@@ -1,0 +1,82 @@
+"""Order and duration of steps."""
+
+from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.stock import Stock
+from guidegen.layout.schedule import depends_on, gather_cautions, plan_time
+
+STOCK = Stock.model_validate(
+    {
+        "processes": {
+            "gluing": {"name": "Gluing", "how": "so", "wait": "30 min", "cautions": ["b"]}
+        },
+        "tools": {"knife": {"name": "Knife", "cautions": ["a", "b"]}},
+        "cautions": {
+            name: {"word": word, "title": name, "hazard": "h", "consequence": "c", "avoid": "a"}
+            for name, word in (("a", "CAUTION"), ("b", "DANGER"), ("c", "WARNING"))
+        },
+    }
+)
+
+
+def _guide(*steps: dict[str, object]) -> Guide:
+    plain = {"title": "t", "stage": "gluing", "text": "t"}
+    return Guide.model_validate(
+        {
+            "title": "t", "version": "1", "date": "2026-01-01", "author": "a", "licence": "l",
+            "licence-words": "w", "summary": "s", "overview": "o",
+            "parts": {
+                part: {"name": part, "label": part, "material": "m", "shape": "disc"}
+                for part in "pq"
+            },
+            "steps": [{**plain, **step} for step in steps],
+        }
+    )  # fmt: skip
+
+
+def test_waits_are_used_for_other_work() -> None:
+    """While p cures for 30 min, q is worked on for 20; then p goes on when it is ready."""
+    guide = _guide(
+        {"id": "p1", "parts": ["p"], "time": 10, "process": "gluing"},
+        {"id": "p2", "parts": ["p"], "time": 5, "wait": 0},
+        {"id": "q1", "parts": ["q"], "time": 20},
+    )
+    line = plan_time(guide, STOCK)
+    assert line.order == ("p1", "q1", "p2")
+    assert line.starts == (0, 10, 40)
+    assert (line.hands_on, line.elapsed) == (35, 45)
+
+
+def test_a_step_without_parts_waits_for_all() -> None:
+    """A dry fit of everything comes after all before it, and before all after it."""
+    guide = _guide(
+        {"id": "p1", "parts": ["p"], "time": 1},
+        {"id": "q1", "parts": ["q"], "time": 1},
+        {"id": "all", "time": 1},
+        {"id": "p2", "parts": ["p"], "time": 1},
+    )
+    assert depends_on(guide) == {
+        "p1": (), "q1": (), "all": ("p1", "q1"), "p2": ("all",)
+    }  # fmt: skip
+
+
+def test_needs_are_kept() -> None:
+    """A step waits for what it names, though it shares no part with it."""
+    guide = _guide(
+        {"id": "p1", "parts": ["p"], "time": 1, "wait": 60},
+        {"id": "q1", "parts": ["q"], "time": 1, "needs": ["p1"]},
+    )
+    assert plan_time(guide, STOCK).starts == (0, 61)
+
+
+def test_cautions_gravest_first_and_once() -> None:
+    """Process, tools and step bring their cautions; each stands once, with all that bring it."""
+    guide = _guide(
+        {"id": "s", "parts": ["p"], "time": 1, "process": "gluing", "tools": ["knife"],
+         "cautions": ["c"]},
+        {"id": "w", "parts": ["q"], "time": 1, "tools": ["knife"],
+         "waive": [{"caution": "a", "reason": "blunt"}]},
+    )  # fmt: skip
+    first, second = gather_cautions(guide, STOCK)
+    assert first.cautions == ("b", "c", "a")
+    assert first.sources == (("Gluing", "Knife"), ("this step",), ("Knife",))
+    assert second.cautions == ("b",)
