@@ -50,6 +50,10 @@ class CutPlan:
     """A number of sheets that no plan can go below (area bound, or the solver's proof)."""
     method: str
     """'solver' or 'rows' (the simple plan that always works)."""
+    cost: float = 0.0
+    """Price of the sheets, each at its share of a pack, in the site's currency."""
+    least_cost: float = 0.0
+    """A price that no plan can go below (area bound, or the solver's proof)."""
 
     @property
     def used(self) -> float:
@@ -187,7 +191,14 @@ class TemplatePage:
     height: float
     """mm; the window on the sheet: what lies inside the page's frame."""
     pieces: tuple[str, ...]
-    """Keys of the pieces that the window shows."""
+    """Keys of the pieces that need this page."""
+    paper_width: float = 0.0
+    paper_height: float = 0.0
+    """mm; the whole page as it is looked at."""
+    mm_square: tuple[float, float] = (0.0, 0.0)
+    inch_square: tuple[float, float] = (0.0, 0.0)
+    """mm; lower left of the check squares of 50 mm and of 2 in, from the window's lower left;
+    below zero in the title strip."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,6 +212,10 @@ class TemplateSet:
     """mm that neighbouring windows share."""
     sheets: tuple[TemplateSheet, ...]
     pages: tuple[TemplatePage, ...]
+    strip: float = 0.0
+    """mm; height of the title strip between the bottom margin and the window."""
+    both_sides: bool = False
+    """True where right-hand templates are drawn beside the left-hand ones."""
 
 
 # Steps in order.

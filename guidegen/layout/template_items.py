@@ -1,0 +1,188 @@
+"""Pieces in → templates to draw out: each once, with its cells at any angle."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from math import ceil, cos, radians, sin
+
+from guidegen.geometry.measures import flatten
+from guidegen.geometry.records import Kit, Piece, Point, Shape, Side
+from guidegen.layout.paper_frame import CELL
+from guidegen.layout.raster import Mask, cover_lines, cover_rings
+
+SPACE = 2.0
+"""mm kept free around a template: half of the gap between two. Common practice, no source: room
+for scissors."""
+
+COARSE = 0.2
+"""mm; tolerance of outlines for packing. Our choice: a tenth of the space around them."""
+
+TINY = 40.0
+"""mm; pieces up to this size are drawn several times over, to trace several at once."""
+
+ARRAY_MOST = 12
+"""Templates in one array. Our choice: a block that a hand can hold flat."""
+
+ARRAY_WIDTH = 140.0
+"""mm; widest array."""
+
+NARROW = 30.0
+"""mm; a piece less wide than this gets room for its label beside it."""
+
+LABEL_ROOM = (44.0, 15.0)
+"""mm; width and height of that room: three lines of lettering."""
+
+type Lines = tuple[tuple[Point, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """A template at one angle, on cells."""
+
+    angle: float
+    """degrees, counter-clockwise."""
+    mask: Mask
+    """Cells of its area, with space around."""
+    ink: tuple[int, ...]
+    """Cells of its lines, in the same frame."""
+    left: float
+    bottom: float
+    """mm; where the mask's lower left lies, seen from the template's origin after the turn."""
+
+
+@dataclass
+class Item:
+    """One template, or an array of the same, to place on paper."""
+
+    piece: Piece
+    serves: tuple[Piece, ...]
+    flipped: bool
+    offsets: tuple[Point, ...]
+    """mm; where copies of the template lie before turning: one unless it is an array."""
+    outline: tuple[Point, ...]
+    lines: Lines
+    """Everything inside the outline."""
+    room: Point | None
+    """mm; room for a label below, whatever the angle; None where the label fits inside."""
+    key: str = ""
+    _turned: dict[float, Turned] = field(default_factory=dict)
+
+    def turned(self, angle: float) -> Turned:
+        """The cells at an angle in degrees."""
+        if angle not in self._turned:
+            self._turned[angle] = _turn(self, angle)
+        return self._turned[angle]
+
+    @property
+    def area(self) -> int:
+        """Cells covered, unturned."""
+        return self.turned(0.0).mask.count
+
+
+def collect_items(kit: Kit, *, both_sides: bool = False) -> list[Item]:
+    """The templates of a kit in its order: a pair once, as its left, unless `both_sides`."""
+    items: list[Item] = []
+    done: set[str] = set()
+    for piece in kit.pieces:
+        if piece.part in done:
+            continue
+        done.add(piece.part)
+        hands = sorted(kit.pieces_of(piece.part), key=lambda one: one.side is Side.RIGHT)
+        if both_sides:
+            items.extend(make_item(one, (one,)) for one in hands)
+        else:
+            items.append(make_item(hands[0], tuple(hands)))
+    return items
+
+
+def make_item(piece: Piece, serves: tuple[Piece, ...]) -> Item:
+    """One template, or an array of a tiny one."""
+    flipped = piece.mirrored
+    outline = _points(piece.template, flipped)
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    width, height = max(xs) - min(xs), max(ys) - min(ys)
+    copies = sum(one.copies for one in serves)
+    offsets: tuple[Point, ...] = ((0.0, 0.0),)
+    if max(width, height) <= TINY and copies > 2 and not piece.fold:
+        offsets = array_offsets(width, height, copies)
+    narrow = min(width, height) < NARROW or len(offsets) > 1
+    return Item(
+        piece=piece,
+        serves=serves,
+        flipped=flipped,
+        offsets=offsets,
+        outline=outline,
+        lines=_inner_lines(piece.template, flipped),
+        room=LABEL_ROOM if narrow else None,
+        key=piece.key,
+    )
+
+
+def array_offsets(width: float, height: float, copies: int) -> tuple[Point, ...]:
+    """Where the templates of an array lie: rows from the top, as even as can be."""
+    across, up = width + 2 * SPACE, height + 2 * SPACE
+    most = min(copies, ARRAY_MOST)
+    columns = max(1, min(most, int(ARRAY_WIDTH // across)))
+    rows = -(-most // columns)
+    columns = -(-most // rows)
+    return tuple((across * (number % columns), -up * (number // columns)) for number in range(most))
+
+
+def _points(shape: Shape, flipped: bool) -> tuple[Point, ...]:
+    points = flatten(shape.ring(), COARSE)
+    return tuple((-x, y) for x, y in points) if flipped else tuple(points)
+
+
+def _inner_lines(shape: Shape, flipped: bool) -> Lines:
+    runs = [*shape.holes, *(line.run for line in shape.lines)]
+    runs += [bevel.far_face for bevel in shape.bevels]
+    lines = [flatten(run, COARSE) for run in runs if run]
+    for mark in shape.marks:
+        (x, y), (dx, dy) = mark.point, mark.inward
+        lines.append([(x, y), (x + dx * 8, y + dy * 8)])
+    if flipped:
+        lines = [[(-x, y) for x, y in points] for points in lines]
+    return tuple(tuple(points) for points in lines)
+
+
+def _turn(item: Item, angle: float) -> Turned:
+    c, s = cos(radians(angle)), sin(radians(angle))
+
+    def moved(points: Sequence[Point]) -> list[list[Point]]:
+        return [
+            [((x + dx) * c - (y + dy) * s, (x + dx) * s + (y + dy) * c) for x, y in points]
+            for dx, dy in item.offsets
+        ]
+
+    rings = moved(item.outline)
+    area = [*rings, _room_below(rings, item.room)] if item.room else rings
+    left = min(x for ring in area for x, _ in ring) - SPACE
+    bottom = min(y for ring in area for _, y in ring) - SPACE
+    # A hair less than the exact number: a shape of 20 cells must not take 21 by rounding.
+    width = ceil((max(x for ring in area for x, _ in ring) + SPACE - left) / CELL - 1e-6)
+    height = ceil((max(y for ring in area for _, y in ring) + SPACE - bottom) / CELL - 1e-6)
+
+    def shifted(points: Sequence[Point]) -> list[Point]:
+        return [(x - left, y - bottom) for x, y in points]
+
+    rows = [0] * height
+    for ring in area:
+        # One by one: rings that overlap would cancel out under the even-odd rule.
+        covered = cover_rings([shifted(ring)], CELL, SPACE, width, height)
+        rows = [row | more for row, more in zip(rows, covered, strict=True)]
+    lines = [shifted(line) for points in (item.outline, *item.lines) for line in moved(points)]
+    ink = cover_lines(lines, CELL, SPACE, width, height)
+    return Turned(angle, Mask(width, tuple(rows)), tuple(ink), left, bottom)
+
+
+def _room_below(rings: list[list[Point]], room: Point) -> list[Point]:
+    left = min(x for ring in rings for x, _ in ring)
+    right = max(x for ring in rings for x, _ in ring)
+    top = min(y for ring in rings for _, y in ring) - SPACE
+    wide = max(room[0], min(right - left, room[0] * 2))
+    middle = max((left + right) / 2, left + wide / 2)
+    return [
+        (middle - wide / 2, top - room[1]),
+        (middle + wide / 2, top - room[1]),
+        (middle + wide / 2, top),
+        (middle - wide / 2, top),
+    ]

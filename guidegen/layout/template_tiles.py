@@ -1,0 +1,177 @@
+"""Templates too large for a page in → virtual sheets of several pages out."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from guidegen.layout.paper_frame import CELL, PaperFrame
+from guidegen.layout.paper_packing import UPRIGHT, Sheet, place_item, place_squares
+from guidegen.layout.raster import free_places, span
+from guidegen.layout.template_items import Item, Turned
+from guidegen.layout.tiling import Spot, TileGrid, best_spot, needed_tiles
+
+MOST_TOGETHER = 12
+"""Pages in one sheet that holds several large templates. Our choice: more are hard to join flat;
+one template alone may need more."""
+
+MOST_TILES = 60
+"""Pages that one sheet can have: what the counting of positions holds."""
+
+
+class TooLarge(ValueError):
+    """A template needs more pages than one sheet can have."""
+
+    def __init__(self, item: Item) -> None:
+        self.item = item
+        super().__init__(item.key)
+
+
+class _Found(NamedTuple):
+    """A place for a template; the least is the best."""
+
+    spot: Spot
+    number: int
+    sheet: Sheet
+    turned: Turned
+
+
+@dataclass(frozen=True, slots=True)
+class Tiler:
+    """How large templates are laid out."""
+
+    frames: tuple[PaperFrame, ...]
+    """Ways to hold the paper that may be used."""
+    overlap: int
+    """cells."""
+    deep: bool
+    """True where the check squares have their place in the title strip."""
+
+    def lay_out(self, items: Sequence[Item]) -> list[Sheet] | None:
+        """Sheets for all items, in the given order; None where a check square has no room.
+
+        Raises TooLarge.
+        """
+        sheets: list[Sheet] = []
+        for item in items:
+            own = self._on_new_sheet(item)
+            shared = self._on_old_sheet(item, sheets)
+            found = shared if shared and shared.spot.new < own.spot.new else own
+            if found.sheet not in sheets:
+                sheets.append(found.sheet)
+            _lay(found, item)
+        cropped = [_crop(sheet) for sheet in sheets]
+        if not self.deep and not all(_add_squares(sheet) for sheet in cropped):
+            return None
+        return cropped
+
+    def _on_new_sheet(self, item: Item) -> _Found:
+        found: list[_Found] = []
+        for number, (frame, angle) in enumerate(
+            (frame, angle) for frame in self.frames for angle in UPRIGHT[:2]
+        ):
+            turned = item.turned(angle)
+            grid = self._grid_for(turned, frame)
+            if grid is None:
+                continue
+            sheet = Sheet(grid)
+            spot = best_spot(
+                grid, turned.mask, free_places(sheet.filled, grid.width, turned.mask), ()
+            )
+            if spot:
+                found.append(_Found(spot, number, sheet, turned))
+        if not found:
+            raise TooLarge(item)
+        return min(found, key=lambda one: (one.spot.new, one.number))
+
+    def _grid_for(self, turned: Turned, frame: PaperFrame) -> TileGrid | None:
+        """A grid with room to shift the template by up to one page each way."""
+        across, up = frame.columns - self.overlap, frame.rows - self.overlap
+        columns = max(1, -(-(turned.mask.width - self.overlap) // across))
+        rows = max(1, -(-(turned.mask.height - self.overlap) // up))
+        if columns * rows > MOST_TILES:
+            return None
+        for more_columns, more_rows in ((2, 2), (1, 1), (1, 0), (0, 1)):
+            wide, tall = columns + more_columns, rows + more_rows
+            if frame.roll:
+                wide, tall = columns, 1
+            if wide * tall <= MOST_TILES and (wide * tall <= MOST_TOGETHER * 2 or not more_rows):
+                return TileGrid(frame, wide, tall, self.overlap)
+        return TileGrid(frame, columns, rows, self.overlap)
+
+    def _on_old_sheet(self, item: Item, sheets: Sequence[Sheet]) -> _Found | None:
+        found: list[_Found] = []
+        for number, sheet in enumerate(sheets):
+            for angle in UPRIGHT:
+                turned = item.turned(angle)
+                free = free_places(sheet.filled, sheet.grid.width, turned.mask)
+                spot = best_spot(sheet.grid, turned.mask, free, sheet.tiles)
+                if spot and len(sheet.tiles) + spot.new <= max(MOST_TOGETHER, len(sheet.tiles)):
+                    found.append(_Found(spot, number * 4 + int(angle) // 90, sheet, turned))
+        return min(found, key=lambda one: (one.spot, one.number)) if found else None
+
+
+def _lay(found: _Found, item: Item) -> None:
+    sheet, spot, turned = found.sheet, found.spot, found.turned
+    sheet.lay(item, turned, spot.x, spot.y)
+    sheet.tiles |= needed_tiles(sheet.grid, turned.mask, spot.x, spot.y, sheet.tiles)
+
+
+def _crop(sheet: Sheet) -> Sheet:
+    """The sheet without empty columns and rows at its sides."""
+    left = min(column for column, _ in sheet.tiles)
+    right = max(column for column, _ in sheet.tiles)
+    low, high = min(row for _, row in sheet.tiles), max(row for _, row in sheet.tiles)
+    old = sheet.grid
+    grid = TileGrid(old.frame, right - left + 1, high - low + 1, old.overlap)
+    dx, dy = left * old.pitch[0], low * old.pitch[1]
+    new = Sheet(grid, tiles={(column - left, row - low) for column, row in sheet.tiles})
+    for laid in sheet.laid:
+        new.lay(laid.item, laid.turned, laid.x - dx, laid.y - dy)
+    return new
+
+
+def _add_squares(sheet: Sheet) -> bool:
+    for tile in sorted(sheet.tiles):
+        squares = place_squares(sheet, tile)
+        if squares is None:
+            return False
+        sheet.squares[tile] = squares
+    return True
+
+
+def fill_gaps(
+    sheets: Sequence[Sheet], items: Sequence[Item], angles: dict[int, tuple[float, ...]]
+) -> list[Item]:
+    """Lay whole templates into the free space of sheets; returns those that found none."""
+    waiting = sorted(items, key=lambda item: -item.area)
+    for sheet in sheets:
+        field = _open_field(sheet)
+        rest: list[Item] = []
+        for item in waiting:
+            place = place_item(item, angles[id(item)], field, sheet.grid.width)
+            if place is None:
+                rest.append(item)
+                continue
+            sheet.lay(item, *place)
+            turned, x, y = place
+            for offset, row in enumerate(turned.mask.rows):
+                field[y + offset] |= row << x
+        waiting = rest
+    return waiting
+
+
+def _open_field(sheet: Sheet) -> list[int]:
+    """Cells that are free on exactly one printed page: elsewhere a template would be cut."""
+    shared = sheet.grid.shared()
+    field = [row | blocked for row, blocked in zip(sheet.filled, shared, strict=True)]
+    for tile in sheet.grid.tiles():
+        if tile not in sheet.tiles:
+            left, bottom, right, top = sheet.grid.window(tile)
+            for y in range(bottom, top):
+                field[y] |= span(left, right)
+    return field
+
+
+def sheet_length(sheet: Sheet) -> float:
+    """mm; height of the whole sheet."""
+    return sheet.grid.height * CELL
