@@ -1,0 +1,230 @@
+"""Who may import whom in guidegen, read from the syntax trees, imports inside functions included.
+
+The order of the stages is the order of the work. A stage may use the leaves, its own folder, and
+of earlier stages only what OPEN lists. To add a library or open a module, add a line here.
+"""
+
+import ast
+import sys
+import tomllib
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
+from importlib.metadata import packages_distributions
+from pathlib import Path
+
+import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
+
+ROOT = Path(__file__).parent.parent
+PACKAGE = ROOT / "guidegen"
+
+LEAVES = ("units", "problems", "errors")
+"""Modules that every other may import."""
+
+STAGES = ("buildfile", "checks", "geometry", "layout", "pictures", "render", "write")
+"""Folders in the order of the work."""
+
+TOPS = {
+    "progress": (),
+    "jobs": STAGES,
+    "pipeline": ("jobs", "progress", *STAGES),
+    "cli": ("pipeline", "progress"),
+}
+"""Modules above the stages, and what each may import besides the leaves."""
+
+OPEN = {
+    "buildfile.cautions": "which cautions a step has, from its tool, material and process",
+    "buildfile.expressions": "record and value of one formula",
+    "buildfile.guide": "records of a guide",
+    "buildfile.records": "records of the whole content",
+    "buildfile.sizes": "values of a size's measurements and formulas",
+    "buildfile.stock": "records of materials, tools, processes and cautions",
+    "buildfile.tree": "records of places in files",
+    "buildfile.vocabulary": "names of shapes and of their fields",
+    "geometry.areas": "areas, overlaps and distances of outlines",
+    "geometry.measures": "lengths, boxes and points of outlines",
+    "geometry.records": "records of pieces",
+    "layout.records": "records of plans",
+    "pictures.records": "records of drawings",
+}
+"""Modules that later stages may import, and what they hold: records and pure measures only."""
+
+ADAPTERS = {
+    "filelock": "write.staging",
+    "fontTools": "render.webfonts",
+    "jinja2": "render.templates_engine",
+    "markdown_it": "render.markdown",
+    "markupsafe": "render",
+    "numpy": "layout.tiling",
+    "pydantic": "buildfile",
+    "pydantic_core": "buildfile.validation",
+    "rich": "progress",
+    "shapely": "geometry.areas",
+    "svgelements": "geometry.svg_reader",
+    "svgwrite": "pictures.canvas",
+    "tinycss2": "geometry.svg_styles",
+    "yaml": "buildfile.tree",
+}
+"""Each outside library and the one module, or for data types the one stage, that imports it."""
+
+PARTS_OF = {"pydantic_core": "pydantic"}
+"""Libraries that come with another one and are used through it."""
+
+FILES_ONLY: frozenset[str] = frozenset()
+"""Libraries that are declared and not imported by name."""
+
+type Imports = dict[str, set[str]]
+"""For each module, without the package's own name, the full names of what it imports."""
+
+
+def imported_names(source: str) -> Iterator[str]:
+    """Yield the full name of each thing that a text imports, wherever in it that happens."""
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            origin = "." * node.level + (node.module or "")
+            yield from (f"{origin}.{alias.name}" for alias in node.names)
+
+
+def read_imports(package: Path) -> Imports:
+    """Read what each module of a package imports."""
+    imports = {}
+    for path in sorted(package.rglob("*.py")):
+        parts = path.relative_to(package).with_suffix("").parts
+        module = ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+        imports[module] = set(imported_names(path.read_text(encoding="utf-8")))
+    return imports
+
+
+def own_imports(imports: Imports, module: str) -> set[str]:
+    """Return the package's own modules that a module imports, without the package's name."""
+    found = set()
+    for name in imports[module]:
+        first, _, rest = name.partition(".")
+        if first == PACKAGE.name:
+            found.add(rest if rest in imports else rest.rpartition(".")[0])
+    return found - {module}
+
+
+def outside_imports(imports: Imports) -> dict[str, set[str]]:
+    """Return for each library that is neither Python's nor ours the modules that import it."""
+    found: dict[str, set[str]] = {}
+    for module, names in imports.items():
+        for library in {name.partition(".")[0] for name in names}:
+            if library != PACKAGE.name and library not in sys.stdlib_module_names:
+                found.setdefault(library, set()).add(module)
+    return found
+
+
+def may_import(module: str, target: str) -> bool:
+    """Whether the order of the stages lets one of our modules import another."""
+    here, there = module.partition(".")[0], target.partition(".")[0]
+    if there in ("", *LEAVES):  # the package itself holds only its version
+        return True
+    if here in TOPS:
+        return there in TOPS[here]
+    if here not in STAGES or there not in STAGES:
+        return False
+    if here == there:
+        return True
+    return STAGES.index(there) < STAGES.index(here) and target in OPEN
+
+
+def order_faults(imports: Imports) -> list[str]:
+    """Return the imports between our modules that the order forbids."""
+    return [
+        f"{module} imports {target}"
+        for module in imports
+        for target in sorted(own_imports(imports, module))
+        if not may_import(module, target)
+    ]
+
+
+def adapter_faults(imports: Imports) -> list[str]:
+    """Return the imports of outside libraries anywhere but in the one place for each."""
+    return [
+        f"{module} imports {library}, which belongs to {ADAPTERS.get(library, 'no module yet')}"
+        for library, modules in sorted(outside_imports(imports).items())
+        for module in sorted(modules)
+        if not f"{module}.".startswith(f"{ADAPTERS.get(library)}.")
+    ]
+
+
+@pytest.fixture(scope="module")
+def imports():
+    """What each module of guidegen imports."""
+    return read_imports(PACKAGE)
+
+
+def test_stages_import_one_way(imports):
+    """A stage imports the leaves, its own folder, and what earlier stages open to later ones."""
+    assert order_faults(imports) == []
+
+
+def test_libraries_have_one_adapter(imports):
+    """Each outside library is imported in one place, so that one place knows its ways."""
+    assert adapter_faults(imports) == []
+
+
+def test_no_cycles(imports):
+    """No module reaches itself through what it imports, not even inside functions."""
+    graph = {module: own_imports(imports, module) - {""} for module in imports}
+    assert len(tuple(TopologicalSorter(graph).static_order())) >= len(imports)
+
+
+def test_imports_are_absolute_and_plain(imports):
+    """Modules are imported by their full names in import statements, which this test can read."""
+    for module, names in imports.items():
+        assert not [name for name in names if name.startswith(".")], module
+        assert "importlib.import_module" not in names, module
+    text = "".join(path.read_text(encoding="utf-8") for path in PACKAGE.rglob("*.py"))
+    assert "import_module(" not in text
+    assert "__import__" not in text
+
+
+def test_tables_name_what_is_there(imports):
+    """The tables above have no line for a module or library that is no longer used."""
+    assert set(OPEN) <= set(imports)
+    assert set(ADAPTERS) == set(outside_imports(imports))
+    folders = {path.parent.name for path in PACKAGE.glob("*/__init__.py")}
+    files = {path.stem for path in PACKAGE.glob("*.py")} - {"__init__", "__main__"}
+    assert folders == set(STAGES)
+    assert files == {*LEAVES, *TOPS}
+
+
+def test_libraries_are_declared(imports):
+    """pyproject.toml lists each library that guidegen imports, and none that it does not use."""
+    declared = {
+        canonicalize_name(Requirement(line).name)
+        for line in tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["dependencies"]
+    }
+    providers = packages_distributions()
+    used = {
+        canonicalize_name(providers[library][0])
+        for library in outside_imports(imports)
+        if library not in PARTS_OF
+    }
+    assert used | FILES_ONLY == declared
+
+
+SAMPLES = {
+    "from guidegen.layout.records import CutPlan": "geometry.curves imports layout.records",
+    "import guidegen.buildfile.reader": "geometry.curves imports buildfile.reader",
+    "from guidegen.buildfile import reader": "geometry.curves imports buildfile.reader",
+    "def f():\n    from guidegen import pipeline": "geometry.curves imports pipeline",
+    "if True:\n    import yaml.nodes": "geometry.curves imports yaml, which belongs to"
+    " buildfile.tree",
+    "import unheard_of": "geometry.curves imports unheard_of, which belongs to no module yet",
+    "import math, guidegen.units\nfrom guidegen.buildfile import guide": None,
+    "from guidegen.geometry import records": None,
+}
+
+
+@pytest.mark.parametrize("source", SAMPLES)
+def test_faults_are_found(imports, source):
+    """The rules above notice a forbidden import however it is written, and let others pass."""
+    changed = {name: set() for name in imports} | {"geometry.curves": set(imported_names(source))}
+    expected = SAMPLES[source]
+    assert order_faults(changed) + adapter_faults(changed) == ([expected] if expected else [])

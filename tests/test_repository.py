@@ -1,0 +1,169 @@
+"""What the project's own files keep to: where they lie, how long they are, what they say."""
+
+import ast
+import re
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
+from packaging.version import Version
+
+ROOT = Path(__file__).parent.parent
+
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "pyproject.toml",
+    "start",
+    "guidegen",
+    "content",
+    "themes",
+    "tests",
+}
+"""What lies at the top besides dotfiles and the output folder."""
+
+WRITTEN = {".py", ".html", ".css", ".js", ".svg", ".md", ".yaml", ".toml", ".txt", ""}
+"""Endings of files that people write and read."""
+
+MAX_LINES = 400
+
+FOREIGN = re.compile(
+    r"\bsessions?\b(?<!scope=\"session)"  # pytest has a scope of this name
+    r"|\bissue\s*\#|/work/|shared/reference|\btranscripts?\b|\bsub-?agents?\b",
+    re.IGNORECASE,
+)
+"""How and where the work was done is told by no file; nor can a reader look it up."""
+
+NOQA = re.compile(r"#\s*(?:noqa|type: ignore)\b(?P<rule>:\s*[A-Z0-9, ]+|\[[\w, -]+\])?(?P<rest>.*)")
+
+
+def files(*folders: str) -> Iterator[Path]:
+    """Yield the written files of some folders of the project, in order."""
+    for folder in folders:
+        for path in sorted((ROOT / folder).rglob("*")):
+            if path.is_file() and path.suffix in WRITTEN and "__pycache__" not in path.parts:
+                yield path
+
+
+def said(path: Path) -> list[tuple[str, str]]:
+    """Return the lines of a file, each with its place."""
+    lines = path.read_text(encoding="utf-8").splitlines()
+    place = path.relative_to(ROOT)
+    return [(f"{place}:{number}", line) for number, line in enumerate(lines, start=1)]
+
+
+def pins() -> dict[str, str]:
+    """Return the version of each package in the lock."""
+    text = (ROOT / ".locks" / "requirements.txt").read_text(encoding="utf-8")
+    found = re.findall(r"^([\w.-]+)==([\w.]+)", text, re.MULTILINE)
+    return {canonicalize_name(name): version for name, version in found}
+
+
+def test_top_level():
+    """The top folder holds nothing but what its readers expect there."""
+    names = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
+    assert names - {"out"} == TOP_LEVEL
+
+
+def test_files_are_short():
+    """No file of the program or of a theme is longer than a person reads in one go."""
+    long = {
+        str(path.relative_to(ROOT)): len(said(path))
+        for path in files("guidegen", "themes")
+        if path.suffix != ".svg" and len(said(path)) > MAX_LINES
+    }
+    assert long == {}
+
+
+def test_nothing_speaks_of_how_it_was_made():
+    """No file speaks of the work that made it, of its places or of its list of tasks."""
+    top = [path for path in ROOT.iterdir() if path.is_file() and path.name in TOP_LEVEL]
+    found = [
+        f"{place}: {line.strip()}"
+        for path in [*top, *files("guidegen", "content", "themes", "tests", ".ci")]
+        if path != Path(__file__)
+        for place, line in said(path)
+        if FOREIGN.search(line)
+    ]
+    assert found == []
+
+
+def test_every_test_says_what_it_shows():
+    """Each test has a docstring that states the behaviour that it shows."""
+    silent = []
+    for path in files("tests"):
+        if path.suffix != ".py":
+            continue
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if (
+                isinstance(node, ast.FunctionDef)
+                and node.name.startswith("test_")
+                and not ast.get_docstring(node)
+            ):
+                silent.append(f"{path.relative_to(ROOT)}:{node.lineno} {node.name}")
+    assert silent == []
+
+
+def test_exceptions_in_code_have_reasons():
+    """Each place that asks a checker to look away names the rule and says why."""
+    bare = []
+    for path in files("guidegen", "tests"):
+        if path.suffix != ".py" or path == Path(__file__):
+            continue
+        for place, line in said(path):
+            mark = NOQA.search(line)
+            if mark and not (mark["rule"] and re.search(r"\w{2,}.*\s\w{2,}", mark["rest"])):
+                bare.append(f"{place}: {line.strip()}")
+    assert bare == []
+
+
+def test_exceptions_in_settings_have_reasons():
+    """Each rule that pyproject.toml switches off has its reason on the same line."""
+    text = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    lint = tomllib.loads(text)["tool"]["ruff"]["lint"]
+    rules = [f'"{rule}",' for rule in lint["ignore"]]
+    rules += [f'"{pattern}" = ' for pattern in lint["per-file-ignores"]]
+    for rule in rules:
+        lines = [line for line in text.splitlines() if line.strip().startswith(rule)]
+        assert lines, rule
+        assert all(re.search(r"# \w+ \w+", line) for line in lines), rule
+
+
+def test_developers_has_a_section_per_stage():
+    """DEVELOPERS.md explains each stage folder under a heading that names it."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    headings = "\n".join(re.findall(r"^#+ .*$", text, re.MULTILINE))
+    stages = [path.parent.name for path in (ROOT / "guidegen").glob("*/__init__.py")]
+    assert [stage for stage in sorted(stages) if not re.search(rf"\b{stage}\b", headings)] == []
+
+
+@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
+def test_links_lead_somewhere(name):
+    """Each link and picture of the texts at the top leads to a file of the project."""
+    text = (ROOT / name).read_text(encoding="utf-8")
+    targets = re.findall(r"\]\(([^)\s]+)\)", text) + re.findall(r'(?:src|href)="([^"]+)"', text)
+    local = [target.partition("#")[0] for target in targets if "://" not in target]
+    assert [target for target in local if target and not (ROOT / target).exists()] == []
+
+
+def test_lock_fits_the_project_file():
+    """The pinned versions are those that pyproject.toml asks for; if not: ./start refresh."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    wanted = [*project["dependencies"], *project["optional-dependencies"]["dev"]]
+    for requirement in map(Requirement, wanted):
+        version = pins().get(canonicalize_name(requirement.name))
+        assert version, f"{requirement} is not in the lock"
+        assert Version(version) in requirement.specifier, f"{requirement} is locked at {version}"
+
+
+def test_lock_is_exact_and_names_no_place():
+    """Each pinned version has hashes, and the lock leaves open from where packages come."""
+    text = (ROOT / ".locks" / "requirements.txt").read_text(encoding="utf-8")
+    blocks = re.split(r"^(?=[\w.-]+==)", text, flags=re.MULTILINE)[1:]
+    assert len(blocks) == len(pins()) > 0
+    assert all("--hash=sha256:" in block for block in blocks)
+    assert "://" not in text
+    assert not re.search(r"^\s*-[-\w]*(index|find-links|trusted)", text, re.MULTILINE)
