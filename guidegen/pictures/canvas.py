@@ -5,7 +5,7 @@ style sheet, and every element may carry a class, so that a theme can recolour i
 """
 
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from math import ceil, cos, radians, sin
@@ -146,9 +146,21 @@ class Canvas:
         self._add(element, css)
 
     @contextmanager
-    def group(self, *, css: str = "", title: str = "", id: str = "") -> Iterator[None]:
-        """Everything drawn inside belongs together; `title` names it for readers."""
+    def group(
+        self,
+        *,
+        css: str = "",
+        title: str = "",
+        id: str = "",
+        data: Mapping[str, str] | None = None,
+    ) -> Iterator[None]:
+        """Everything drawn inside belongs together; `title` names it for readers.
+
+        `data` becomes data-… attributes, for scripts that move or name the group.
+        """
         group = self._drawing.g()
+        for name, value in (data or {}).items():
+            group[f"data-{name}"] = _clean(value)
         if title:
             group.set_desc(title=_clean(title))
         if id:

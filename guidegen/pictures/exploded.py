@@ -1,0 +1,223 @@
+"""Layer stack and kit in → the layers pulled apart out, in an oblique view of the real pieces."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from guidegen.geometry.measures import bounds, flatten
+from guidegen.geometry.records import Kit, LayerStack, LineKind, Piece, Point, Run
+from guidegen.pictures.canvas import INK, Canvas
+from guidegen.pictures.frames import Frame, polyline
+from guidegen.pictures.lettering import LEAST, shorten
+from guidegen.pictures.oblique import ACROSS, UP, View, draw_on_face, draw_solid
+from guidegen.pictures.scales import reduction
+from guidegen.pictures.sections import BACKING, SECTIONS
+from guidegen.pictures.shapes_help import Rings, inside
+from guidegen.pictures.spread import spread_levels
+from guidegen.pictures.strips import STRIP, title_strip
+from guidegen.pictures.tints import CHAIN, NARROW, Tint
+from guidegen.units import mm_text
+
+WIDTH = 160.0
+"""mm."""
+ROOM_WIDTH, ROOM_DEPTH = 102.0, 70.0
+"""mm on the drawing for the lowest face, before the view flattens it."""
+LABELS = 114.0
+"""mm; x where the names begin."""
+THIN = 0.9
+"""mm on the drawing; no layer is drawn thinner, so that it is seen."""
+NAMES = 10.0
+"""mm from one name to the next."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Layer:
+    """One layer, ready to draw."""
+
+    name: str
+    detail: str
+    bodies: tuple[tuple[Run, ...], ...]
+    """Rings of each copy on this level, centred on the lowest layer's middle."""
+    thickness: float
+    """mm on the drawing."""
+    tint: Tint
+    low: float
+    """mm on the drawing above the lowest face, pulled apart."""
+    closed: float
+    """The same with all layers joined."""
+
+
+def draw_exploded(
+    stack: LayerStack, kit: Kit, prefix: str, names: Mapping[str, str] | None = None
+) -> str:
+    """The layers of a stack pulled apart, each a group of its own.
+
+    The groups have the ids `{prefix}-{stack}-layer-N`, the class `layer` and data-lift: how many
+    mm of the drawing the group must move down to close the stack. `names` gives materials' names.
+    """
+    bodies = _bodies(stack, kit)
+    if not bodies:
+        return ""
+    outline = bounds(tuple(rings[0] for rings in bodies[0]))
+    width, depth = outline[2] - outline[0], outline[3] - outline[1]
+    scale = reduction(width + ACROSS * depth, depth, ROOM_WIDTH, ROOM_DEPTH)
+    layers = _stack_up(stack, bodies, scale, names or {})
+    front = UP * depth * scale / 2
+    middles = [layer.low + layer.thickness / 2 for layer in layers]
+    texts = spread_levels(middles, NAMES)
+    base = STRIP + 4 + max(front, -texts[0] + 4)
+    top = max(layers[-1].low + layers[-1].thickness + front, texts[-1] + 4)
+    canvas = Canvas(
+        WIDTH, base + top + 4, f"Layers of {stack.name}, pulled apart", _describe(stack, names)
+    )
+    view = View(scale, 3 + (width + ACROSS * depth) * scale / 2, base)
+    for number, layer in enumerate(layers):
+        above = layers[number + 1] if number + 1 < len(layers) else None
+        id = f"{prefix}-{stack.id}-layer-{number + 1}"
+        data = {"lift": mm_text(layer.low - layer.closed, 2)}
+        with canvas.group(css=f"layer layer-{number + 1}", id=id, title=layer.name, data=data):
+            _draw_layer(canvas, layer, above, view)
+            _draw_name(canvas, layer, view, texts[number])
+        if above:
+            _draw_axis(canvas, layer, above, view)
+    title_strip(canvas, stack.name, "layers pulled apart, outlines to scale", scale)
+    return canvas.svg()
+
+
+def _draw_layer(canvas: Canvas, layer: _Layer, above: _Layer | None, view: View) -> None:
+    top = layer.low + layer.thickness
+    for rings in layer.bodies:
+        draw_solid(canvas, rings, view, (layer.low, top), layer.tint)
+    if above and layer.tint is not BACKING:
+        footprints = [ring for rings in above.bodies for ring in rings]
+        faces = [[flatten(ring, 0.5) for ring in rings] for rings in layer.bodies]
+        landing = [ring for ring in footprints if any(_lands(ring, face) for face in faces)]
+        draw_on_face(canvas, tuple(landing), view, top)
+
+
+def _lands(ring: Run, face: Rings) -> bool:
+    """Whether most of a footprint lies on foam, not over a hole or beside it."""
+    points = flatten(ring, 0.5)
+    return sum(inside(face, point) for point in points) * 2 > len(points)
+
+
+def _draw_axis(canvas: Canvas, layer: _Layer, above: _Layer, view: View) -> None:
+    """A chain line from each copy above down to the face on which it lands."""
+    runs = []
+    for rings in above.bodies:
+        left, low, right, high = bounds(rings[:1])
+        middle = ((left + right) / 2, (low + high) / 2)
+        runs.append(
+            polyline(
+                [view.point(middle, layer.low + layer.thickness), view.point(middle, above.low)]
+            )
+        )
+    canvas.path(runs, CHAIN, css="thin axis")
+
+
+def _draw_name(canvas: Canvas, layer: _Layer, view: View, at: float) -> None:
+    """Name and material at the right, its leader from the rightmost point of the layer."""
+    points: list[Point] = [
+        view.point(corner, layer.low + layer.thickness)
+        for rings in layer.bodies
+        for corner in flatten(rings[0], 0.5)
+    ]
+    tip = max(points, key=lambda point: (round(point[0], 3), -point[1]))
+    level = view.y + at
+    canvas.path(
+        [polyline([tip, (LABELS - 6, level), (LABELS - 1.5, level)])], NARROW, css="thin leader"
+    )
+    canvas.circle(tip, 0.6, None, fill=INK, css="arrow")
+    room = WIDTH - LABELS - 1
+    canvas.text(
+        (LABELS, level + 0.5), shorten(layer.name, room, 4, 600), 4, weight=600, css="label strong"
+    )
+    canvas.text((LABELS, level - 3.4), shorten(layer.detail, room, LEAST), LEAST, css="label")
+
+
+def _stack_up(
+    stack: LayerStack,
+    bodies: list[tuple[tuple[Run, ...], ...]],
+    scale: float,
+    names: Mapping[str, str],
+) -> list[_Layer]:
+    """Levels, pulled apart and closed, from the lowest layer upward."""
+    materials = list(dict.fromkeys(layer.material for layer in stack.layers))
+    rows = [
+        (
+            layer.name,
+            f"{names.get(layer.material, layer.material)}"
+            + (f", {layer.note}" if layer.note else ""),
+            bodies[number],
+            layer.thickness,
+            SECTIONS[materials.index(layer.material) % len(SECTIONS)],
+        )
+        for number, layer in enumerate(stack.layers)
+    ]
+    if stack.backing:
+        words = f"padding, {mm_text(stack.backing, 1)} mm"
+        rows.insert(0, ("Backing", words, bodies[0], stack.backing, BACKING))
+    layers: list[_Layer] = []
+    low = closed = 0.0
+    for name, detail, rings, thickness, tint in rows:
+        drawn = max(thickness * scale, THIN)
+        plain = Tint(tint.css, tint.fill) if tint is not BACKING else BACKING
+        layers.append(_Layer(name, detail, rings, drawn, plain, low, closed))
+        closed += drawn
+        low += drawn + _gap(rings, scale)
+    return layers
+
+
+def _gap(bodies: tuple[tuple[Run, ...], ...], scale: float) -> float:
+    """mm of the drawing to the next layer: enough to see this face, no more."""
+    _, low, _, high = bounds(tuple(rings[0] for rings in bodies))
+    return min(24.0, max(11.0, 0.8 * UP * (high - low) * scale))
+
+
+def _bodies(stack: LayerStack, kit: Kit) -> list[tuple[tuple[Run, ...], ...]]:
+    """For each layer the rings of its copies, where they lie on the lowest layer."""
+    placed: list[tuple[tuple[tuple[Run, ...], ...], Piece, Point]] = []
+    for layer in stack.layers:
+        piece = next(iter(kit.pieces_of(layer.part)), None)
+        if piece is None:
+            return []
+        spots = _spots(piece, placed)
+        middle = _middle(piece.shape.ring())
+        bodies = tuple(
+            Frame(x=x - middle[0], y=y - middle[1]).runs((piece.shape.ring(), *piece.shape.holes))
+            for x, y in spots
+        )
+        shift = (spots[0][0] - middle[0], spots[0][1] - middle[1])
+        placed.append((bodies, piece, shift))
+    return [bodies for bodies, _, _ in placed]
+
+
+def _spots(
+    piece: Piece, placed: list[tuple[tuple[tuple[Run, ...], ...], Piece, Point]]
+) -> list[Point]:
+    """Where the middle of a piece comes to lie: on its placement lines, else in the middle."""
+    for _, under, shift in reversed(placed):
+        spots = [
+            (x + shift[0], y + shift[1])
+            for line in under.shape.lines
+            if line.kind is LineKind.PLACEMENT
+            and line.label in {piece.label, piece.name, piece.part}
+            for x, y in (_middle(line.run),)
+        ]
+        if spots:
+            return spots
+    return [(0.0, 0.0)]
+
+
+def _middle(run: Run) -> Point:
+    left, low, right, high = bounds((run,))
+    return ((left + right) / 2, (low + high) / 2)
+
+
+def _describe(stack: LayerStack, names: Mapping[str, str] | None) -> str:
+    parts = [f"backing of {mm_text(stack.backing, 1)} mm"] if stack.backing else []
+    parts += [
+        f"{layer.name} of {mm_text(layer.thickness, 1)} mm "
+        f"{(names or {}).get(layer.material, layer.material)}"
+        for layer in stack.layers
+    ]
+    return f"{len(parts)} layers above one another, from the body outward: {'; '.join(parts)}."
