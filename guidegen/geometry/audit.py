@@ -1,0 +1,76 @@
+"""Seams and pieces of one size in → problems that only geometry can find."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from guidegen.buildfile.records import ONE_SIZE, GuideFile
+from guidegen.geometry.areas import least_misfit
+from guidegen.geometry.measures import flatten
+from guidegen.geometry.records import JoinedSeam, Piece
+from guidegen.problems import Problem
+from guidegen.units import mm_text
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRoom:
+    """The room that one sheet offers, its rim taken off."""
+
+    name: str
+    width: float
+    height: float
+    """mm."""
+
+
+def audit_seams(file: GuideFile, size: str, seams: Iterable[JoinedSeam]) -> list[Problem]:
+    """Seams whose edges differ by more than their tolerance and ease."""
+    return [
+        file.source.problem(
+            "seam-length", ("seams", seam.id, "join"), _in_size(size) + _seam_words(seam)
+        )
+        for seam in seams
+        if abs(seam.mismatch) > seam.tolerance
+    ]
+
+
+def _seam_words(seam: JoinedSeam) -> str:
+    first, second = seam.first, seam.second
+    ease = f" with {mm_text(seam.ease, 1)} mm of ease" if seam.ease else ""
+    return (
+        f"{first.part}.{first.edge} is {seam.first_length:.1f} mm long and "
+        f"{second.part}.{second.edge} {seam.second_length:.1f} mm: that is "
+        f"{abs(seam.mismatch):.1f} mm apart{ease}, more than the tolerance of "
+        f"{mm_text(seam.tolerance, 1)} mm"
+    )
+
+
+def _in_size(size: str) -> str:
+    return "" if size == ONE_SIZE else f"in size {size}: "
+
+
+def audit_room(
+    file: GuideFile, size: str, piece: Piece, rooms: Iterable[SheetRoom], rotation: str
+) -> list[Problem]:
+    """A piece that fits on no sheet of its material, with the least that it lacks."""
+    ring = flatten(piece.shape.ring())
+    misfits = [(_misfit(ring, room, rotation), room) for room in rooms]
+    if not misfits or min(misfit for misfit, _ in misfits) <= 0.01:
+        return []
+    misfit, room = min(misfits, key=lambda pair: pair[0])
+    turned = {"any": "however it is turned", "quarter": "upright or lying"}
+    message = (
+        f"{_in_size(size)}larger than every sheet of {piece.material}: {misfit:.1f} mm too large "
+        f"for {mm_text(room.width, 1)} × {mm_text(room.height, 1)} mm, "
+        f"{turned.get(rotation, 'as it must lie')}"
+    )
+    cure = "Split the part, or add a larger sheet to stock.yaml"
+    return [file.source.problem("too-large", ("parts", piece.part), message, cure=cure)]
+
+
+def _misfit(ring: list[tuple[float, float]], room: SheetRoom, rotation: str) -> float:
+    """mm that a ring lacks at the best angle allowed; 0 or less where it fits."""
+    if rotation == "any":
+        _, angle = least_misfit(ring, room.width, room.height, range(180))
+        fine = [angle + step / 50 for step in range(-50, 51)]
+        return least_misfit(ring, room.width, room.height, [angle, *fine])[0]
+    angles = (0.0, 90.0) if rotation == "quarter" else (0.0,)
+    return least_misfit(ring, room.width, room.height, angles)[0]

@@ -1,0 +1,114 @@
+"""The guide's seams and finished outlines in → joined seams with lengths, and marks by part."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from guidegen.buildfile.guide import Hand, Seam
+from guidegen.buildfile.records import GuideFile
+from guidegen.buildfile.sizes import evaluate
+from guidegen.geometry.finished import Finished
+from guidegen.geometry.measures import run_length
+from guidegen.geometry.pieces import PartCount
+from guidegen.geometry.records import EdgeRef, JoinedSeam, MatchMark
+from guidegen.geometry.seams import seam_marks
+from guidegen.problems import Problem, did_you_mean
+from guidegen.units import SEAM_TOLERANCE
+
+
+@dataclass
+class Joining:
+    """What joining the seams of one size brings."""
+
+    seams: list[JoinedSeam] = field(default_factory=list)
+    marks: dict[str, list[MatchMark]] = field(default_factory=dict)
+    """By part, on its whole finished outline."""
+    problems: list[Problem] = field(default_factory=list)
+
+
+def join_seams(
+    file: GuideFile,
+    names: Mapping[str, float],
+    finished: Mapping[str, Finished],
+    counts: Mapping[str, PartCount],
+    thickness: Mapping[str, float],
+) -> Joining:
+    """All seams whose parts could be made."""
+    joining = Joining()
+    for seam_id, seam in file.guide.seams.items():
+        refs = _refs(file, seam_id, seam, finished, joining.problems)
+        numbers = _numbers(file, seam_id, seam, names, joining.problems)
+        if refs is None or numbers is None or not {ref.part for ref in refs} <= counts.keys():
+            continue
+        one, two = refs
+        joining.seams.append(
+            JoinedSeam(
+                id=seam_id,
+                first=one,
+                second=two,
+                first_length=_length(finished, one),
+                second_length=_length(finished, two),
+                ease=numbers[0],
+                tolerance=numbers[1],
+                copies=_copies(counts, one, two),
+                thickness=min(thickness[one.part], thickness[two.part]),
+            )
+        )
+        pair = file.guide.parts[one.part].hand is Hand.PAIR
+        for part, mark in seam_marks(seam_id, refs, finished, seam.marks, pair):
+            joining.marks.setdefault(part, []).append(mark)
+    return joining
+
+
+def _length(finished: Mapping[str, Finished], ref: EdgeRef) -> float:
+    return run_length(finished[ref.part].whole.edge(ref.edge).run)
+
+
+def _copies(counts: Mapping[str, PartCount], one: EdgeRef, two: EdgeRef) -> int:
+    """How often the seam is made: each piece brings each of its edges once."""
+    if one == two:
+        return max(1, counts[one.part].needed // 2)
+    return min(counts[one.part].needed, counts[two.part].needed)
+
+
+def _numbers(
+    file: GuideFile, seam_id: str, seam: Seam, names: Mapping[str, float], problems: list[Problem]
+) -> tuple[float, float] | None:
+    """Ease and tolerance in mm."""
+    ease = evaluate(file, ("seams", seam_id, "ease"), seam.ease, names, problems)
+    tolerance: float | None = SEAM_TOLERANCE
+    trail = ("seams", seam_id, "tolerance")
+    if seam.tolerance is not None:
+        tolerance = evaluate(file, trail, seam.tolerance, names, problems)
+    if ease is None or tolerance is None:
+        return None
+    if tolerance < 0:
+        message = f"expected 0 or more, found {tolerance:g}"
+        problems.append(file.source.problem("out-of-range", trail, message))
+        return None
+    return ease, tolerance
+
+
+def _refs(
+    file: GuideFile,
+    seam_id: str,
+    seam: Seam,
+    finished: Mapping[str, Finished],
+    problems: list[Problem],
+) -> tuple[EdgeRef, EdgeRef] | None:
+    """Both edges; None where a part failed (told already) or an edge is not there."""
+    refs = []
+    for number, text in enumerate(seam.join):
+        trail = ("seams", seam_id, "join", number)
+        part, _, edge = text.partition(".")
+        if part not in file.guide.parts:
+            hint = did_you_mean(part, file.guide.parts)
+            message = f'no part "{part}"{hint}'
+            problems.append(file.source.problem("unknown-name", trail, message))
+        elif part in finished:
+            names = [own.name for own in finished[part].whole.edges]
+            if edge in names:
+                refs.append(EdgeRef(part, edge))
+            else:
+                message = f'no edge "{edge}" on {part}{did_you_mean(edge, names)}'
+                problems.append(file.source.problem("unknown-edge", trail, message))
+    return (refs[0], refs[1]) if len(refs) == 2 else None
