@@ -1,0 +1,118 @@
+"""A nesting problem on standard input → the best plan found on standard output, as JSON.
+
+The only module that imports packingsolver. It runs as a process of its own (`python -m
+guidegen.layout.solver`), started by solver_process, so that a crash or a hang in the library's
+compiled code, or its hunger for memory, ends here.
+"""
+
+import os
+import sys
+
+try:
+    import resource
+except ImportError:  # not on this system
+    resource = None  # type: ignore[assignment]
+
+import packingsolver
+from packingsolver import irregular
+
+from guidegen.layout.solver_messages import (
+    NestAnswer,
+    NestRequest,
+    SolverPlace,
+    read_request,
+    write_message,
+)
+
+MEMORY_BYTES = 2 << 30
+"""Bytes of address space for the process. Our choice: large kits need about 100 MB."""
+
+MEMORY_MEGABYTES = 1024
+"""At which the solver stops of its own accord."""
+
+
+def solve(request: NestRequest) -> NestAnswer:
+    """The best plan found within the request's seconds. Raises what the library raises."""
+    instance = _instance(request)
+    parameters = irregular.OptimizeParameters()
+    parameters.optimization_mode = packingsolver.OptimizationMode.Anytime
+    parameters.time_limit = request.seconds
+    parameters.memory_limit_megabytes = MEMORY_MEGABYTES
+    parameters.verbosity_level = 0
+    parameters.messages_to_stdout = False
+    output = irregular.optimize(instance, parameters)
+    solution = output.solution
+    sheets = tuple(
+        (int(sheet.bin_type_id), tuple(_place(item) for item in sheet.items))
+        for position in range(solution.number_of_different_bins())
+        for sheet in [solution.bin(position)]
+        for _ in range(sheet.copies)
+    )
+    return NestAnswer(
+        sheets,
+        max(0.0, float(output.variable_sized_bin_packing_bound)),
+        max(0, int(output.bin_packing_bound)),
+    )
+
+
+def _instance(request: NestRequest) -> irregular.Instance:
+    builder = irregular.InstanceBuilder()
+    several = len(request.sheets) > 1
+    builder.set_objective(
+        packingsolver.Objective.VariableSizedBinPacking
+        if several
+        else packingsolver.Objective.BinPacking
+    )
+    builder.set_item_item_minimum_spacing(request.spacing)
+    for sheet in request.sheets:
+        builder.add_bin_type(
+            irregular.build_rectangle(sheet.width, sheet.height),
+            cost=sheet.price,
+            copies=sheet.copies,
+            item_bin_minimum_spacing=request.rim,
+        )
+    for item in request.items:
+        builder.add_item_type(
+            irregular.ShapeWithHoles(_shape(item.outline), [_shape(hole) for hole in item.holes]),
+            copies=item.copies,
+            allowed_rotations=list(request.turns),
+        )
+    return builder.build()
+
+
+def _shape(ring: tuple[tuple[float, float], ...]) -> irregular.Shape:
+    return irregular.build_shape([irregular.BuildShapeElement(x, y) for x, y in ring])
+
+
+def _place(item: irregular.SolutionItem) -> SolverPlace:
+    return SolverPlace(
+        int(item.item_type_id),
+        float(item.bl_corner.x),
+        float(item.bl_corner.y),
+        float(item.angle),
+        bool(item.mirror),
+    )
+
+
+def _limit_resources(seconds: float) -> None:
+    """Bound memory and processor time, where the system can; elsewhere the parent's clock does."""
+    if resource is None:
+        return
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+    processor = int(seconds * (os.cpu_count() or 1)) + 30
+    resource.setrlimit(resource.RLIMIT_CPU, (processor, processor))
+
+
+def main() -> None:
+    """Answer one request. The answer has standard output to itself: the library may chatter."""
+    request = read_request(sys.stdin.read())
+    _limit_resources(request.seconds)
+    answer_to = os.fdopen(os.dup(1), "w", encoding="utf-8")
+    os.dup2(2, 1)
+    with answer_to:
+        answer_to.write(write_message(solve(request)))
+
+
+if __name__ == "__main__":
+    main()

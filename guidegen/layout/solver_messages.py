@@ -1,0 +1,117 @@
+"""What goes to the solver's process and what comes back, as JSON in one line each (mm, degrees)."""
+
+import json
+from dataclasses import asdict, dataclass
+from math import isfinite
+
+from guidegen.errors import SolverError
+
+
+@dataclass(frozen=True, slots=True)
+class SolverSheet:
+    """A size of sheet that the solver may use."""
+
+    width: float
+    height: float
+    price: float
+    copies: int
+
+
+@dataclass(frozen=True, slots=True)
+class SolverItem:
+    """A polygon to place."""
+
+    outline: tuple[tuple[float, float], ...]
+    """Counter-clockwise."""
+    holes: tuple[tuple[tuple[float, float], ...], ...]
+    """Each counter-clockwise, as the solver wants them."""
+    copies: int
+
+
+@dataclass(frozen=True, slots=True)
+class NestRequest:
+    """A nesting problem."""
+
+    sheets: tuple[SolverSheet, ...]
+    items: tuple[SolverItem, ...]
+    spacing: float
+    rim: float
+    turns: tuple[tuple[float, float, bool], ...]
+    """Ranges of turns allowed, from and to, and whether flipped before."""
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class SolverPlace:
+    """Where one copy lies: flipped across the y axis, turned about its origin, then moved."""
+
+    item: int
+    x: float
+    y: float
+    angle: float
+    flipped: bool
+
+
+@dataclass(frozen=True, slots=True)
+class NestAnswer:
+    """What the solver found."""
+
+    sheets: tuple[tuple[int, tuple[SolverPlace, ...]], ...]
+    """Index of the size, and what lies on it."""
+    least_cost: float
+    """A price that no plan can go below; 0 where nothing was proven."""
+    least_sheets: int
+    """A number of sheets that no plan can go below; 0 where nothing was proven."""
+
+
+def write_message(message: NestRequest | NestAnswer) -> str:
+    """A message as JSON in one line."""
+    return json.dumps(asdict(message), allow_nan=False)
+
+
+def read_request(text: str) -> NestRequest:
+    """The request that `write_message` wrote."""
+    data = json.loads(text)
+    return NestRequest(
+        sheets=tuple(SolverSheet(**sheet) for sheet in data["sheets"]),
+        items=tuple(SolverItem(**item) for item in data["items"]),
+        spacing=data["spacing"],
+        rim=data["rim"],
+        turns=tuple((start, end, flipped) for start, end, flipped in data["turns"]),
+        seconds=data["seconds"],
+    )
+
+
+def read_answer(text: str, request: NestRequest) -> NestAnswer:
+    """The answer to a request. Raises SolverError where it is not one."""
+    try:
+        data = json.loads(text)
+        sheets = tuple(
+            (_index(kind, len(request.sheets)), tuple(_place(place, request) for place in places))
+            for kind, places in data["sheets"]
+        )
+        return NestAnswer(sheets, _number(data["least_cost"]), int(_number(data["least_sheets"])))
+    except (ValueError, TypeError, KeyError, RecursionError) as error:
+        raise SolverError(f"the nesting solver's answer cannot be read ({error})") from error
+
+
+def _place(place: dict[str, object], request: NestRequest) -> SolverPlace:
+    return SolverPlace(
+        _index(place["item"], len(request.items)),
+        _number(place["x"]),
+        _number(place["y"]),
+        _number(place["angle"]),
+        bool(place["flipped"]),
+    )
+
+
+def _index(value: object, count: int) -> int:
+    if not isinstance(value, int) or not 0 <= value < count:
+        raise ValueError(f"no number {value!r}")
+    return value
+
+
+def _number(value: object) -> float:
+    if not isinstance(value, int | float) or not isfinite(value):
+        raise ValueError(f"{value!r} is not a number")
+    return float(value)
