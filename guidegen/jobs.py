@@ -1,0 +1,157 @@
+"""Units of work, each pure and picklable, so that any process may do it: plans, then bytes.
+
+With pipeline.py the one place where stages meet: it decides what is done, this how.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from guidegen.buildfile.records import Content, GuideFile
+from guidegen.buildfile.sizes import size_numbers
+from guidegen.buildfile.stock import Stock
+from guidegen.geometry.records import Kit
+from guidegen.layout.cutplan import plan_cuts
+from guidegen.layout.materials import list_materials
+from guidegen.layout.records import GuidePlan, SizePlan, TemplateSet
+from guidegen.layout.schedule import gather_cautions, plan_time
+from guidegen.layout.stored_plans import parse_plans, plans_text
+from guidegen.layout.templates import lay_out_templates
+from guidegen.pictures.compose import draw_guide, draw_size
+from guidegen.pictures.page_map import draw_page_maps
+from guidegen.pictures.records import GuidePictures, SizePictures
+from guidegen.pictures.template_pages import SheetHead, draw_template_pages
+from guidegen.problems import Problem
+from guidegen.render.booklet import booklet_html
+from guidegen.render.links import DownloadInfo
+from guidegen.render.materials_csv import materials_csv
+from guidegen.render.pack import pack_zip
+from guidegen.render.pdf import page_count, write_pdf
+from guidegen.render.site import render_guide
+from guidegen.render.template_pdf import render_template_pdf
+from guidegen.render.templates_engine import Theme
+
+
+@dataclass(frozen=True)
+class PlannedSize:
+    """What planning one size gave."""
+
+    plan: SizePlan
+    stored: str
+    """Text to keep beside the guide, for the next press."""
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True)
+class MadeSize:
+    """Everything that was made for one size."""
+
+    pictures: SizePictures
+    """For the site's pages; the template pages are only in the PDFs."""
+    files: Mapping[str, bytes]
+    """By path from out/."""
+    downloads: Mapping[str, DownloadInfo]
+    """The files that readers take home, by path from out/."""
+
+
+def plan_size(
+    content: Content, file: GuideFile, kit: Kit, stored: str, nesting_seconds: float
+) -> PlannedSize:
+    """Cut plans, materials and template sheets of one size."""
+    kept, kept_problems = parse_plans(stored)
+    plans, found, problems = plan_cuts(
+        kit, content.stock, stored=kept, seconds=nesting_seconds, solve=nesting_seconds > 0
+    )
+    numbers, _ = size_numbers(file, kit.size, dict(kit.measurements))
+    materials = list_materials(file.guide, content.stock, kit, plans, numbers.names())
+    templates = tuple(lay_out_templates(kit, paper) for paper in content.site.papers)
+    plan = SizePlan(kit.size, plans, materials, templates)
+    return PlannedSize(plan, plans_text(found), (*kept_problems, *problems))
+
+
+def gather_plan(
+    stock: Stock, file: GuideFile, kits: tuple[Kit, ...], sizes: tuple[SizePlan, ...]
+) -> GuidePlan:
+    """All that was worked out for one guide."""
+    return GuidePlan(
+        file, kits, sizes, gather_cautions(file.guide, stock), plan_time(file.guide, stock)
+    )
+
+
+def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> MadeSize:
+    """Drawings, booklets, template sheets, materials and pack of the size at `index`."""
+    kit, size, guide = plan.kits[index], plan.sizes[index], plan.file.guide
+    pictures = draw_size(kit, size, guide)
+    head = sheet_head(content, plan)
+    folder = f"{plan.file.id}/{size.size}"
+    files: dict[str, bytes] = {}
+    downloads: dict[str, DownloadInfo] = {}
+
+    def add(name: str, data: bytes, kind: str, paper: str = "") -> None:
+        pages = page_count(data) if name.endswith(".pdf") else 0
+        files[f"{folder}/{name}"] = data
+        downloads[f"{folder}/{name}"] = DownloadInfo(kind, size.size, len(data), paper, pages)
+
+    maps: dict[str, tuple[str, ...]] = {}
+    for templates in size.templates:
+        maps[templates.paper] = draw_page_maps(templates, kit)
+        data = _template_pdf(content, plan, templates, kit, head)
+        add(f"templates-{templates.paper}.pdf", data, "templates", templates.paper)
+    pictures = replace(pictures, page_maps=maps)
+    drawn = draw_guide(plan, {size.size: pictures}, content.stock)
+    for templates in size.templates:
+        html, served = booklet_html(content, plan, size, templates.paper, drawn, theme)
+        data = write_pdf(html, files=served)
+        add(f"booklet-{templates.paper}.pdf", data, "booklet", templates.paper)
+    add("materials.csv", materials_csv(content, plan, size), "materials")
+    add("pack.zip", _pack(content, plan, size.size, files), "pack")
+    return MadeSize(pictures, files, downloads)
+
+
+def make_pages(
+    content: Content,
+    plan: GuidePlan,
+    sizes: Mapping[str, SizePictures],
+    downloads: Mapping[str, DownloadInfo],
+    theme: Theme,
+) -> tuple[GuidePictures, dict[str, bytes]]:
+    """The site's pages of one guide, and all its drawings."""
+    drawn = draw_guide(plan, sizes, content.stock)
+    return drawn, render_guide(content, plan, drawn, theme, downloads)
+
+
+def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
+    """What stands in the title block of every template page."""
+    guide, site = plan.file.guide, content.site
+    return SheetHead(
+        guide=guide.title,
+        version=guide.version,
+        date=guide.date,
+        owner=site.publisher,
+        author=guide.author,
+        approver=guide.approved_by or guide.author,
+        licence=guide.licence,
+        address=f"{site.address}{plan.file.id}/" if site.address else "",
+    )
+
+
+def _template_pdf(
+    content: Content, plan: GuidePlan, templates: TemplateSet, kit: Kit, head: SheetHead
+) -> bytes:
+    pages = draw_template_pages(templates, kit, head)
+    title = f"{plan.file.guide.title}, size {kit.size}: templates"
+    return render_template_pdf(pages, templates, title, content.site.language)
+
+
+def _pack(content: Content, plan: GuidePlan, size: str, files: Mapping[str, bytes]) -> bytes:
+    """Everything of one size with its licence, version and checksums."""
+    guide = plan.file.guide
+    words = (
+        f"{guide.title}\nSize {size}, version {guide.version} of {guide.date}\n"
+        f"{guide.author}, {content.site.publisher}\n\n"
+        f"Licence: {guide.licence}\n\n{guide.licence_words.strip()}\n"
+    )
+    start = len(f"{plan.file.id}/{size}/")
+    inside = {path[start:]: data for path, data in files.items()}
+    inside["licence.txt"] = words.encode()
+    about = {"guide": plan.file.id, "size": size, "version": guide.version, "date": guide.date}
+    return pack_zip(inside, about)

@@ -1,0 +1,247 @@
+"""The whole flow, from a content folder to out/; the only caller of the stages."""
+
+import time
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ProcessPoolExecutor
+from contextlib import contextmanager
+from dataclasses import dataclass
+from multiprocessing import get_context
+from os import cpu_count
+from pathlib import Path
+
+from guidegen.buildfile.reader import read_content
+from guidegen.buildfile.records import Content, GuideFile
+from guidegen.buildfile.schema import schema_texts
+from guidegen.buildfile.theme import read_theme
+from guidegen.checks.run import run_checks
+from guidegen.errors import ContentError, OutputError
+from guidegen.geometry.kit import make_kit
+from guidegen.geometry.records import Kit
+from guidegen.jobs import MadeSize, PlannedSize, gather_plan, make_pages, make_size, plan_size
+from guidegen.layout.records import GuidePlan
+from guidegen.pictures.records import GuidePictures
+from guidegen.problems import Place, Problem, Severity, sort_problems
+from guidegen.progress import Reporter
+from guidegen.render.site import render_home
+from guidegen.render.templates_engine import Theme
+from guidegen.write.plans import load_plans, plan_file, save_plans
+from guidegen.write.staging import MARKER, Staging, staging
+
+
+@dataclass(frozen=True)
+class PressOptions:
+    """What to press, and where to."""
+
+    content: Path
+    out: Path
+    themes: Path
+    guides: tuple[str, ...] = ()
+    """Ids of guides; empty for all."""
+    nesting_seconds: float = 4.0
+    """Longest search for one cut plan that is not stored; 0 makes simple plans."""
+    workers: int = 0
+    """Processes; 0 for one per core."""
+
+
+@dataclass(frozen=True)
+class PressResult:
+    """What a press made."""
+
+    out: Path
+    guides: int
+    sizes: int
+    pdf_pages: int
+    files: int
+    size: int
+    """Bytes."""
+    seconds: float
+    problems: tuple[Problem, ...]
+    """Warnings and advice."""
+
+    def summary(self) -> str:
+        """The closing words."""
+        warnings = sum(p.severity is Severity.WARNING for p in self.problems)
+        return (
+            f"{self.guides} guides in {self.sizes} sizes: {self.pdf_pages} PDF pages, "
+            f"{self.files} files, {self.size / 1e6:.1f} MB, in {self.seconds:.1f} s; "
+            f"{warnings} warning{'' if warnings == 1 else 's'}\n"
+            f"open {self.out / 'index.html'}"
+        )
+
+
+def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> list[Problem]:
+    """Everything that is wrong or worth knowing about the content; makes nothing."""
+    try:
+        content = read_content(content_folder, guides)
+    except ContentError as error:
+        return error.problems
+    return sort_problems([*run_checks(content), *_make_kits(content)[1]])
+
+
+def press(options: PressOptions, progress: Reporter) -> PressResult:
+    """Make everything in the output folder. Raises ContentError, OutputError, PressLocked."""
+    started = time.monotonic()
+    content = read_content(options.content, options.guides)
+    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
+    kits, problems = _checked_kits(content)
+    with staging(options.out) as stage, _pool(options.workers) as pool:
+        plans, found = _plan(options, content, kits, pool, progress)
+        problems = [*problems, *found]
+        _stop_on_errors(problems)
+        pages = _make(content, plans, theme, stage, pool, progress)
+        stage.write(MARKER, b"made by guidegen; press again rather than edit\n")
+        files, size = stage.files, stage.size
+    return PressResult(
+        out=options.out,
+        guides=len(plans),
+        sizes=sum(len(plan.sizes) for plan in plans),
+        pdf_pages=pages,
+        files=files,
+        size=size,
+        seconds=time.monotonic() - started,
+        problems=tuple(sort_problems(problems)),
+    )
+
+
+def write_schemas(folder: Path) -> list[Path]:
+    """Write the JSON Schema files of the build files. Raises OutputError."""
+    paths = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, text in schema_texts().items():
+            (folder / name).write_text(text, encoding="utf-8")
+            paths.append(folder / name)
+    except OSError as error:
+        raise OutputError(f"cannot write in {folder}: {error.strerror}") from None
+    return paths
+
+
+type Kits = dict[str, tuple[Kit, ...]]
+
+
+def _checked_kits(content: Content) -> tuple[Kits, list[Problem]]:
+    """Kits by guide; raises ContentError with all that is wrong, from names to geometry."""
+    problems = run_checks(content)
+    broken = {p.place.file for p in problems if p.severity is Severity.ERROR}
+    # Geometry of a guide with wrong names would only repeat them.
+    whole = [file for file in content.guides if file.source.file not in broken]
+    kits, found = _make_kits(content, whole)
+    problems = [*problems, *found]
+    _stop_on_errors(problems)
+    return kits, problems
+
+
+def _make_kits(
+    content: Content, files: list[GuideFile] | None = None
+) -> tuple[Kits, list[Problem]]:
+    kits: Kits = {}
+    problems: list[Problem] = []
+    for file in content.guides if files is None else files:
+        made = [make_kit(file, content.stock, size) for size in file.size_names()]
+        problems.extend(problem for _, found in made for problem in found)
+        kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
+    return kits, problems
+
+
+def _stop_on_errors(problems: list[Problem]) -> None:
+    if any(problem.severity is Severity.ERROR for problem in problems):
+        raise ContentError(problems)
+
+
+def _plan(
+    options: PressOptions,
+    content: Content,
+    kits: Kits,
+    pool: "_Pool",
+    progress: Reporter,
+) -> tuple[list[GuidePlan], list[Problem]]:
+    """Plans of every size; those found are kept beside the guide."""
+    progress.stage("planning", sum(len(kits[file.id]) for file in content.guides))
+    waiting: list[tuple[GuideFile, Kit, Path, str, Future[PlannedSize]]] = []
+    for file in content.guides:
+        for kit in kits[file.id]:
+            path = plan_file(options.content / file.id, kit.size)
+            stored = load_plans(path)
+            future = pool.submit(plan_size, content, file, kit, stored, options.nesting_seconds)
+            waiting.append((file, kit, path, stored, future))
+    problems: list[Problem] = []
+    planned: dict[str, list[PlannedSize]] = {}
+    for file, kit, path, stored, future in waiting:
+        result = future.result()
+        progress.step(f"{file.id} {kit.size}")
+        planned.setdefault(file.id, []).append(result)
+        problems.extend(result.problems)
+        if result.stored != stored:
+            failure = save_plans(path, result.stored)
+            if failure:
+                place = Place(path.as_posix())
+                problems.append(Problem("plan-kept", Severity.WARNING, place, "", failure))
+    plans = [
+        gather_plan(content.stock, file, kits[file.id], tuple(p.plan for p in planned[file.id]))
+        for file in content.guides
+    ]
+    return plans, problems
+
+
+def _make(  # noqa: PLR0917 - the flow needs them all
+    content: Content,
+    plans: list[GuidePlan],
+    theme: Theme,
+    stage: Staging,
+    pool: "_Pool",
+    progress: Reporter,
+) -> int:
+    """Write every file of the site; the number of PDF pages."""
+    progress.stage("documents", sum(len(plan.sizes) for plan in plans))
+    waiting: list[tuple[GuidePlan, list[Future[MadeSize]]]] = [
+        (plan, [pool.submit(make_size, content, plan, n, theme) for n in range(len(plan.sizes))])
+        for plan in plans
+    ]
+    drawn: dict[str, GuidePictures] = {}
+    pages = 0
+    for plan, futures in waiting:
+        made: dict[str, MadeSize] = {}
+        for size, future in zip(plan.sizes, futures, strict=True):
+            made[size.size] = future.result()
+            progress.step(f"{plan.file.id} {size.size}")
+        downloads = {path: info for m in made.values() for path, info in m.downloads.items()}
+        pages += sum(info.pages for info in downloads.values())
+        pictures = {size: m.pictures for size, m in made.items()}
+        drawn[plan.file.id], site = make_pages(content, plan, pictures, downloads, theme)
+        for files in (*(m.files for m in made.values()), site):
+            for name, data in files.items():
+                stage.write(name, data)
+    for name, data in render_home(content, plans, drawn, theme).items():
+        stage.write(name, data)
+    return pages
+
+
+class _Pool:
+    """Runs jobs in other processes, or at once where there is only one worker."""
+
+    def __init__(self, executor: ProcessPoolExecutor | None) -> None:
+        self._executor = executor
+
+    def submit[**P, R](
+        self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs
+    ) -> "Future[R]":
+        """A future of the job's result."""
+        if self._executor is not None:
+            return self._executor.submit(job, *args, **kwargs)
+        future: Future[R] = Future()
+        future.set_result(job(*args, **kwargs))
+        return future
+
+
+@contextmanager
+def _pool(workers: int) -> Iterator[_Pool]:
+    """Workers that start afresh, so that no thread or lock of this process is copied."""
+    count = workers or cpu_count() or 1
+    if count == 1:
+        yield _Pool(None)
+        return
+    executor = ProcessPoolExecutor(count, mp_context=get_context("spawn"))
+    try:
+        yield _Pool(executor)
+    finally:
+        executor.shutdown(wait=False, cancel_futures=True)
