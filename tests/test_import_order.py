@@ -37,6 +37,7 @@ OPEN = {
     "buildfile.cautions": "which cautions a step has, from its tool, material and process",
     "buildfile.expressions": "record and value of one formula",
     "buildfile.guide": "records of a guide",
+    "buildfile.quantities": "all values of a guide that are formulas, with their places",
     "buildfile.records": "records of the whole content",
     "buildfile.sizes": "values of a size's measurements and formulas",
     "buildfile.stock": "records of materials, tools, processes and cautions",
@@ -46,6 +47,7 @@ OPEN = {
     "geometry.measures": "lengths, boxes and points of outlines",
     "geometry.records": "records of pieces",
     "layout.records": "records of plans",
+    "layout.schedule": "minutes that a step and its waiting take",
     "pictures.records": "records of drawings",
 }
 """Modules that later stages may import, and what they hold: records and pure measures only."""
@@ -57,6 +59,8 @@ ADAPTERS = {
     "markdown_it": "render.markdown",
     "markupsafe": "render",
     "numpy": "layout.tiling",
+    "packingsolver": "layout.solver",
+    "pikepdf": "render.pdf_finish",
     "pydantic": "buildfile",
     "pydantic_core": "buildfile.validation",
     "rich": "progress",
@@ -64,6 +68,7 @@ ADAPTERS = {
     "svgelements": "geometry.svg_reader",
     "svgwrite": "pictures.canvas",
     "tinycss2": "geometry.svg_styles",
+    "weasyprint": "render.pdf",
     "yaml": "buildfile.tree",
 }
 """Each outside library and the one module, or for data types the one stage, that imports it."""
