@@ -10,10 +10,10 @@ from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import dimension, leader, scale_bar
 from guidegen.pictures.frames import Frame
 from guidegen.pictures.hatches import fill_tint
+from guidegen.pictures.labels import write_label
 from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.offcuts import largest_offcut
 from guidegen.pictures.scales import reduction, scale_words
-from guidegen.pictures.shapes_help import Rings, label_spot
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import CHAIN, PAPER, SOFT, WIDE, Tint, part_tint
 from guidegen.units import mm_text
@@ -96,34 +96,11 @@ def _draw_placed(
         fill_tint(canvas, rings, tint)
         canvas.path(rings, Stroke(0.35), css="ink", closed=True)
         flat = [flatten(ring, 0.05) for ring in rings]
-        if not _draw_label(canvas, piece.label, flat, tint):
+        ground = tint if tint.spacing else None
+        if not write_label(canvas, piece.label, flat, LABEL_SIZES, ground=ground):
             left, low, right, high = bounds(rings[:1])
             note.append((piece.label, ((left + right) / 2, (low + high) / 2)))
     return note
-
-
-def _draw_label(canvas: Canvas, label: str, flat: Rings, tint: Tint) -> bool:
-    """Write a label in the largest size that fits, level, or else upright."""
-    turned = [[(y, -x) for x, y in ring] for ring in flat]
-    for size in LABEL_SIZES:
-        width, height = text_width(label, size, 600) + 1, size * CAP_HEIGHT + 0.8
-        for angle, rings in ((0, flat), (90, turned)):
-            spot = label_spot(rings, width, height)
-            if spot is None:
-                continue
-            x, y = spot if angle == 0 else (-spot[1], spot[0])
-            if tint.spacing:
-                across, up = (width, height) if angle == 0 else (height, width)
-                canvas.rectangle(
-                    x - across / 2, y - up / 2, across, up, None, fill=tint.fill, css=tint.css
-                )
-            drop = size * CAP_HEIGHT / 2
-            at = (x, y - drop) if angle == 0 else (x + drop, y)
-            canvas.text(
-                at, label, size, anchor="middle", angle=angle, weight=600, css="label strong"
-            )
-            return True
-    return False
 
 
 def _draw_leaders(

@@ -10,7 +10,7 @@ from guidegen.geometry.records import Arc, Line, Point
 from guidegen.pictures.canvas import INK, Canvas
 from guidegen.pictures.frames import polygon
 from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
-from guidegen.pictures.tints import NARROW, PAPER
+from guidegen.pictures.tints import NARROW, PAPER, Tint
 from guidegen.units import mm_text
 
 ARROW = 2.4
@@ -116,27 +116,40 @@ def angle_dimension(
     words: str,
     *,
     size: float = NUMBER,
+    aside: float = 1.0,
+    ground: Tint | None = None,
 ) -> None:
-    """Dimension arc over `span` degrees around `centre`, its number beyond the arc."""
+    """Dimension arc over `span` degrees around `centre`, its number beyond the arc.
+
+    A number that is wider than the arc stands beside it: after the end, or before the start
+    where `aside` is negative; `ground` is laid under it there.
+    """
     start, end = span
-    run = (Arc(centre, radius, start, end - start),)
-    canvas.path([run], NARROW, css="thin")
-    wide = radians(end - start) * radius > 2.5 * ARROW
+    canvas.path([(Arc(centre, radius, start, end - start),)], NARROW, css="thin")
+    width = text_width(words, size, 600)
+    length = radians(end - start) * radius
     for at, sign in ((start, -1.0), (end, 1.0)):
         turn = radians(at)
         tip = (centre[0] + radius * cos(turn), centre[1] + radius * sin(turn))
         # The chord of an arrowhead leans inward by half the angle that it spans.
         lean = turn - sign * ARROW / radius / 2
         direction = (-sin(lean) * sign, cos(lean) * sign)
-        if wide:
+        if length > 2.5 * ARROW:
             arrow(canvas, tip, direction)
-    middle = radians((start + end) / 2)
-    reach = radius + 1.2 + abs(cos(middle)) * text_width(words, size, 600) / 2
-    reach += abs(sin(middle)) * size * CAP_HEIGHT / 2
-    at_point = (
-        centre[0] + reach * cos(middle),
-        centre[1] + reach * sin(middle) - size * CAP_HEIGHT / 2,
-    )
+    if length > width + 1:
+        middle = radians((start + end) / 2)
+        reach = radius + 1.2 + abs(cos(middle)) * width / 2 + abs(sin(middle)) * size / 3
+    else:
+        middle = radians(end if aside > 0 else start) + aside * (width / 2 + 1.2) / radius
+        reach = radius
+    x, y = centre[0] + reach * cos(middle), centre[1] + reach * sin(middle)
+    if ground is not None and length <= width + 1:
+        high = size * CAP_HEIGHT + 1
+        canvas.rectangle(
+            x - width / 2 - 0.5, y - high / 2, width + 1, high, None,
+            fill=ground.fill, css=ground.css,
+        )  # fmt: skip
+    at_point = (x, y - size * CAP_HEIGHT / 2)
     canvas.text(at_point, words, size, anchor="middle", weight=600, css="dimension")
 
 

@@ -2,7 +2,8 @@
 
 from math import hypot
 
-from guidegen.geometry.records import Line, LineKind, MatchMark, Run, Shape
+from guidegen.geometry.measures import flatten
+from guidegen.geometry.records import Line, LineKind, MatchMark, Point, Run, Shape
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.frames import Frame
 from guidegen.pictures.tints import CHAIN, HIDDEN, NARROW, SOFT
@@ -38,6 +39,16 @@ def draw_marks(canvas: Canvas, shape: Shape, frame: Frame) -> None:
     """Match marks: one to three ticks across the edge, into the piece."""
     runs = [run for mark in shape.marks for run in _ticks(mark, frame)]
     canvas.path(runs, Stroke(0.4), css="ink line-mark")
+
+
+def busy_lines(shape: Shape, frame: Frame) -> list[list[Point]]:
+    """Lines that a label should not stand on: marks, bevels, placements, rims of textures."""
+    kinds = {LineKind.PLACEMENT, LineKind.TEXTURE, LineKind.FOLD, LineKind.GLUE}
+    runs = [line.run for line in shape.lines if line.kind in kinds]
+    runs += [bevel.far_face for bevel in shape.bevels]
+    lines = [flatten(frame.run(run), 0.2) for run in runs if run]
+    lines += [flatten(run, 0.2) for mark in shape.marks for run in _ticks(mark, frame)]
+    return lines
 
 
 def _ticks(mark: MatchMark, frame: Frame) -> list[Run]:

@@ -1,6 +1,8 @@
 """Rings → where a label fits inside them."""
 
+from collections.abc import Iterator
 from heapq import heappop, heappush
+from itertools import pairwise
 from math import hypot, inf
 
 from guidegen.geometry.records import Point
@@ -67,39 +69,57 @@ def inner_spot(rings: Rings, precision: float = 0.5) -> tuple[Point, float]:
     return best, best_distance
 
 
-def label_spot(rings: Rings, width: float, height: float) -> Point | None:
+def label_spot(
+    rings: Rings, width: float, height: float, avoid: Rings | None = None
+) -> Point | None:
     """Centre for a level box of `width` by `height` mm inside rings; None where none is found.
 
     The middle is tried first, since it looks calm. Else the rings are squeezed until the box is
     a square: the point farthest from the rims is then the best place for the box, not for a
-    circle.
+    circle. Where lines to `avoid` cross both, a grid of other places is tried, the middle first.
     """
+    for centre in _candidates(rings, width, height, bool(avoid)):
+        if box_fits(rings, centre, width, height) and not any(
+            meets_box(line, centre, width, height) for line in avoid or []
+        ):
+            return centre
+    return None
+
+
+def _candidates(rings: Rings, width: float, height: float, more: bool) -> Iterator[Point]:
     xs, ys = [x for x, _ in rings[0]], [y for _, y in rings[0]]
-    middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-    if box_fits(rings, middle, width, height):
-        return middle
+    across, up = max(xs) - min(xs), max(ys) - min(ys)
+    middle = (min(xs) + across / 2, min(ys) + up / 2)
+    yield middle
+    if width > across or height > up:
+        return
     squeeze = height / width
     squeezed = [[(x * squeeze, y) for x, y in points] for points in rings]
     (x, y), _ = inner_spot(squeezed, max(0.1, height / 10))
-    centre = (x / squeeze, y)
-    return centre if box_fits(rings, centre, width, height) else None
+    yield (x / squeeze, y)
+    if more:
+        steps = [(column, row) for column in range(-6, 7) for row in range(-6, 7)]
+        steps.sort(key=lambda step: (step[0] ** 2 + step[1] ** 2, -step[1], step[0]))
+        for column, row in steps:
+            yield (middle[0] + column * across / 14, middle[1] + row * up / 14)
 
 
 def box_fits(rings: Rings, centre: Point, width: float, height: float) -> bool:
     """Whether a level box lies inside rings and touches none."""
     if not inside(rings, centre):
         return False
+    return not any(meets_box([*points, points[0]], centre, width, height) for points in rings)
+
+
+def meets_box(line: list[Point], centre: Point, width: float, height: float) -> bool:
+    """Whether a line through points meets a level box."""
     box = (
         centre[0] - width / 2,
         centre[0] + width / 2,
         centre[1] - height / 2,
         centre[1] + height / 2,
     )
-    return not any(
-        enters_box(start, end, box)
-        for points in rings
-        for start, end in zip(points, points[1:] + points[:1], strict=True)
-    )
+    return any(enters_box(start, end, box) for start, end in pairwise(line))
 
 
 def enters_box(start: Point, end: Point, box: tuple[float, float, float, float]) -> bool:

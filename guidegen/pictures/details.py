@@ -1,0 +1,65 @@
+"""Piece and kit in → sections of its bevels, joints and grooves out, each once."""
+
+from guidegen.geometry.records import BevelledEdge, EdgeRef, Kit, Piece
+from guidegen.pictures.bevels import draw_bevel, draw_joint
+from guidegen.pictures.grooves import draw_groove
+
+
+def draw_details(piece: Piece, kit: Kit) -> tuple[str, ...]:
+    """Bevels, then the corners that they form at seams, then grooves; empty for square edges.
+
+    Equal bevels and equal grooves are drawn once.
+    """
+    drawings: list[str] = []
+    seen: set[tuple[float, str]] = set()
+    for bevel in piece.shape.bevels:
+        kind = (round(bevel.angle, 2), bevel.direction)
+        if kind in seen or bevel.angle <= 0:
+            continue
+        seen.add(kind)
+        edges = [b.edge for b in piece.shape.bevels if _same(b, bevel)]
+        title = f"{piece.label} {piece.name}, {'edge' if len(edges) == 1 else 'edges'} "
+        drawings.append(draw_bevel(bevel, piece.thickness, title + ", ".join(edges)))
+    drawings.extend(_joints(piece, kit))
+    drawn: set[tuple[float, float]] = set()
+    for cut in piece.grooves:
+        size = (round(cut.fold, 2), round(cut.depth, 2))
+        if size not in drawn:
+            drawn.add(size)
+            title = f"{piece.label} {piece.name}"
+            drawings.append(draw_groove(cut, piece.thickness, title))
+    return tuple(drawings)
+
+
+def _same(first: BevelledEdge, second: BevelledEdge) -> bool:
+    return abs(first.angle - second.angle) < 0.005 and first.direction == second.direction
+
+
+def _joints(piece: Piece, kit: Kit) -> list[str]:
+    """Corners at the seams that begin at this piece and whose edges are both bevelled."""
+    drawings = []
+    seen: set[tuple[float, float, str]] = set()
+    for seam in kit.seams:
+        if seam.first.part != piece.part:
+            continue
+        first, second = _bevel(kit, seam.first), _bevel(kit, seam.second)
+        partner = next(iter(kit.pieces_of(seam.second.part)), None)
+        if first is None or second is None or partner is None:
+            continue
+        if first.direction != second.direction or first.angle + second.angle >= 170:
+            continue
+        kind = (first.angle, second.angle, first.direction)
+        if kind in seen:
+            continue
+        seen.add(kind)
+        title = f"{piece.label} {seam.first.edge} to {partner.label} {seam.second.edge}"
+        angles = (first.angle, second.angle)
+        drawings.append(draw_joint(angles, first.direction, piece.thickness, title))
+    return drawings
+
+
+def _bevel(kit: Kit, ref: EdgeRef) -> BevelledEdge | None:
+    piece = next(iter(kit.pieces_of(ref.part)), None)
+    if piece is None:
+        return None
+    return next((bevel for bevel in piece.shape.bevels if bevel.edge == ref.edge), None)

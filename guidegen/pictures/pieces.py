@@ -1,0 +1,187 @@
+"""Piece in → its drawing out: outline, edges, lines, marks, dimensions, at a stated scale."""
+
+from collections.abc import Mapping
+
+from guidegen.geometry.measures import bounds, flatten, run_length, segment_length, segment_point
+from guidegen.geometry.measures import tangent as segment_tangent
+from guidegen.geometry.records import Edge, LineKind, Piece, Point, Run
+from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.dimensions import dimension, leader
+from guidegen.pictures.frames import Frame, frame_into
+from guidegen.pictures.hatches import fill_tint, hatch_lines
+from guidegen.pictures.inner_lines import STROKES, busy_lines, draw_inner_lines, draw_marks
+from guidegen.pictures.labels import write_label
+from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, shorten, text_width
+from guidegen.pictures.scales import reduction, scale_words
+from guidegen.pictures.strips import STRIP, title_strip
+from guidegen.pictures.tints import FINE, FOAM, HIDDEN, SOFT, WIDE, Tint
+from guidegen.units import mm_text
+
+WIDTH = 160.0
+"""mm."""
+LEFT, RIGHT, TOP, BELOW = 24.0, 24.0, 9.0, 20.0
+"""mm around the piece: dimensions at the left and below, edge names all round."""
+MOST_HEIGHT = 120.0
+"""mm; room for the piece itself."""
+ROW = 5.2
+"""mm from one note to the next."""
+EDGE_SIZE = 3.2
+"""mm; letter size of edge names."""
+
+LINE_WORDS: dict[LineKind, str] = {
+    LineKind.FOLD: "fold or score",
+    LineKind.GROOVE: "V-groove on the back",
+    LineKind.PLACEMENT: "another piece lies here",
+    LineKind.TEXTURE: "texture area",
+    LineKind.CENTRE: "centre",
+    LineKind.ENGRAVE: "cut a little way in",
+    LineKind.GLUE: "finished line",
+    LineKind.SPREAD: "spread line",
+}
+"""What each line asks for."""
+
+
+def draw_piece(
+    piece: Piece, prefix: str, names: Mapping[str, str] | None = None, *, tint: Tint = FOAM[0]
+) -> str:
+    """One piece as it is cut: edges, holes, lines, marks, bevels, overall size, measures.
+
+    `names` gives materials' names by id.
+    """
+    left, low, right, high = bounds((piece.shape.ring(),))
+    width, height = right - left, high - low
+    scale = reduction(width, height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
+    notes = _notes(piece)
+    foot = STRIP + 3 + ROW * ((len(notes) + 1) // 2)
+    canvas = Canvas(
+        WIDTH,
+        foot + BELOW + height * scale + TOP,
+        f"{piece.label}, {piece.name}",
+        _describe(piece, width, height, scale),
+    )
+    room = (LEFT, foot + BELOW, WIDTH - LEFT - RIGHT, height * scale)
+    frame = frame_into((piece.shape.ring(),), scale, room)
+    with canvas.group(css="piece", id=f"{prefix}-piece-{piece.key}"):
+        _draw_face(canvas, piece, frame, tint)
+        for edge in piece.shape.edges:
+            _draw_edge_name(canvas, edge, piece, frame)
+    corner, far = frame.point((left, low)), frame.point((right, high))
+    dimension(canvas, corner, (far[0], corner[1]), -12, mm_text(width))
+    dimension(canvas, corner, (corner[0], far[1]), 14, mm_text(height))
+    _draw_notes(canvas, notes, STRIP + 2)
+    material = (names or {}).get(piece.material, f"{mm_text(piece.thickness, 1)} mm foam")
+    count = f"cut {piece.copies}" + (f", {piece.spares} spare" if piece.spares else "")
+    title_strip(canvas, piece.label, f"{piece.name}: {material}, {count}", scale)
+    return canvas.svg()
+
+
+def _draw_face(canvas: Canvas, piece: Piece, frame: Frame, tint: Tint) -> None:
+    """Foam, texture, lines, outline and label."""
+    rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
+    fill_tint(canvas, rings, tint)
+    for line in piece.shape.lines:
+        if line.kind is LineKind.TEXTURE:
+            canvas.path(hatch_lines((frame.run(line.run),), 45, 3), FINE, css="hatch")
+    draw_inner_lines(canvas, piece.shape, frame)
+    draw_marks(canvas, piece.shape, frame)
+    canvas.path(rings, WIDE, css="ink", closed=True)
+    flat = [flatten(ring, 0.05) for ring in rings]
+    sizes = (9.0, 7.0, 5.0, 4.0)
+    crossed = busy_lines(piece.shape, frame)
+    if not write_label(canvas, piece.label, flat, sizes, ground=tint, avoid=crossed):
+        left, low, right, high = bounds(rings[:1])
+        tip = ((left + right) / 2, high - min(1.0, (high - low) / 4))
+        at = leader(canvas, tip, (right + 3, high + 3), length=2)
+        canvas.text(
+            (at[0], at[1] - 4 * CAP_HEIGHT / 2), piece.label, 4, weight=600, css="label strong"
+        )
+
+
+def _draw_edge_name(canvas: Canvas, edge: Edge, piece: Piece, frame: Frame) -> None:
+    """The name of an edge outside its middle, where the edge is long enough to carry one."""
+    words = edge.name
+    for bevel in piece.shape.bevels:
+        if bevel.edge == edge.name:
+            words += f": bevel {mm_text(bevel.angle, 1)}° {bevel.direction}"
+    width = text_width(words, EDGE_SIZE)
+    if run_length(edge.run) * frame.scale < min(width, 8.0) or edge.name == piece.fold:
+        return
+    point, outward = _middle(edge.run)
+    x, y = frame.point(point)
+    dx, dy = frame.vector(outward)
+    level = y + dy * 2.4 - EDGE_SIZE * CAP_HEIGHT * (0.5 - dy / 2)
+    anchor = "middle" if abs(dx) < 0.4 else ("start" if dx > 0 else "end")
+    at = (x + dx * 2.0, level)
+    room = {"middle": WIDTH, "start": WIDTH - at[0] - 1, "end": at[0] - 1}[anchor]
+    canvas.text(
+        at, shorten(words, room, EDGE_SIZE), EDGE_SIZE, anchor=anchor, colour=SOFT, css="label soft"
+    )
+
+
+def _middle(run: Run) -> tuple[Point, Point]:
+    """Middle of an edge by arc length, and the unit vector out of the piece there."""
+    left = run_length(run) / 2
+    for segment in run:
+        length = segment_length(segment)
+        if left <= length or segment is run[-1]:
+            share = min(1.0, left / length) if length else 0.0
+            dx, dy = segment_tangent(segment, share)
+            # The outline runs counter-clockwise: its right-hand side is outside.
+            return segment_point(segment, share), (dy, -dx)
+        left -= length
+    raise ValueError("an edge needs at least one segment")
+
+
+def _notes(piece: Piece) -> list[tuple[LineKind | None, str]]:
+    """What stands below the drawing: kinds of line with their meaning, measures, grooves."""
+    kinds = dict.fromkeys(line.kind for line in piece.shape.lines)
+    notes: list[tuple[LineKind | None, str]] = [(kind, LINE_WORDS[kind]) for kind in kinds]
+    notes += [(None, f"{m.name} {mm_text(m.value)} mm") for m in piece.measures]
+    notes += [
+        (
+            None,
+            f"V-groove folds {mm_text(cut.fold)}°: {mm_text(cut.depth, 1)} deep, "
+            f"mouth {mm_text(cut.mouth, 1)} mm",
+        )
+        for cut in piece.grooves
+    ]
+    if piece.texture:
+        notes.append((None, f"texture: {piece.texture}"))
+    if piece.note:
+        notes.append((None, piece.note))
+    return notes
+
+
+def _draw_notes(canvas: Canvas, notes: list[tuple[LineKind | None, str]], foot: float) -> None:
+    """Notes in two columns, read downward in the first, then in the second."""
+    rows = (len(notes) + 1) // 2
+    for number, (kind, words) in enumerate(notes):
+        column, row = divmod(number, rows)
+        x, y = 1 + column * WIDTH / 2, foot + (rows - 1 - row) * ROW
+        if kind is not None:
+            sample = STROKES.get(kind, HIDDEN)
+            canvas.line((x, y + 1.1), (x + 13, y + 1.1), sample, css=f"thin line-{kind}")
+            x += 16
+        size = LEAST + 0.4
+        room = (column + 1) * WIDTH / 2 - x - 1
+        canvas.text((x, y), shorten(words, room, size), size, css="label")
+
+
+def _describe(piece: Piece, width: float, height: float, scale: float) -> str:
+    """The text alternative with the real numbers."""
+    parts = [
+        f"{piece.name}, {mm_text(piece.thickness, 1)} mm thick, "
+        f"{mm_text(width)} mm wide and {mm_text(height)} mm high, drawn {scale_words(scale)}."
+    ]
+    if piece.measures:
+        listed = ", ".join(f"{m.name} {mm_text(m.value)} mm" for m in piece.measures)
+        parts.append(f"Measures: {listed}.")
+    parts.append(f"Edges: {', '.join(edge.name for edge in piece.shape.edges)}.")
+    parts += [
+        f"Edge {bevel.edge} is bevelled {mm_text(bevel.angle, 1)}° from square, {bevel.direction}."
+        for bevel in piece.shape.bevels
+    ]
+    if piece.shape.holes:
+        count = len(piece.shape.holes)
+        parts.append("One hole." if count == 1 else f"{count} holes.")
+    return " ".join(parts)
