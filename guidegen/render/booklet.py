@@ -1,0 +1,111 @@
+"""Plan and drawings of one size in → the build booklet as an HTML text for paper out.
+
+The text holds its style sheet; pictures of the guide are served beside it (`booklet_files`), fonts
+by the adapter that sets it.
+"""
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.buildfile.records import Content
+from guidegen.layout.records import GuidePlan
+from guidegen.pictures.records import GuidePictures
+from guidegen.render.fonts import font_css
+from guidegen.render.links import BookletLinks, described_things, picture_file
+from guidegen.render.templates_engine import Engine, Theme
+from guidegen.render.views import Scene, drawing, size_title, title_block
+from guidegen.render.views_cautions import all_cautions, waived_cautions
+from guidegen.render.views_guide import (
+    change_views,
+    cover_photo,
+    facts_view,
+    has_sizes,
+    kit_drawing,
+    measurement_views,
+    process_views,
+    question_views,
+    size_views,
+    term_views,
+)
+from guidegen.render.views_materials import materials_view
+from guidegen.render.views_pieces import cut_plan_views, piece_views, stack_views
+from guidegen.render.views_steps import stage_views
+from guidegen.units import PAPERS
+
+TEMPLATE = "booklet.html.j2"
+STYLES = "booklet.css"
+
+
+@dataclass(frozen=True, slots=True)
+class SheetView:
+    """The paper of a booklet."""
+
+    name: str
+    title: str
+    css: Markup
+    """Fonts, page size and the theme's rules."""
+
+
+def booklet_html(
+    content: Content,
+    plan: GuidePlan,
+    size: str,
+    paper: str,
+    *,
+    pictures: GuidePictures,
+    theme: Theme,
+) -> str:
+    """The booklet of `size` on `paper`. Raises KeyError for a size or paper that is not there."""
+    number = [one.size for one in plan.sizes].index(size)
+    links = BookletLinks(described_things(content, plan))
+    scene = Scene(content, plan, pictures, links, reference_css="ref")
+    kit, size_plan, drawn = plan.kits[number], plan.sizes[number], pictures.sizes[size]
+    guide = scene.guide
+    return Engine(theme).render(
+        TEMPLATE,
+        sheet=_sheet(theme, paper),
+        language=content.site.language,
+        block=title_block(scene, "Build booklet", size),
+        site=content.site,
+        guide=guide,
+        size=size_title(size),
+        facts=facts_view(scene),
+        photo=cover_photo(scene),
+        kit=kit_drawing(scene, size),
+        overview=scene.prose(guide.overview, heading=3),
+        has_sizes=has_sizes(guide),
+        measurements=measurement_views(scene),
+        sizes=size_views(scene),
+        own_size=number,
+        cautions=all_cautions(scene),
+        waived=waived_cautions(scene),
+        materials=materials_view(scene, size_plan.materials),
+        cut_plans=cut_plan_views(scene, size_plan, drawn),
+        pieces=piece_views(scene, kit, drawn),
+        stacks=stack_views(scene, kit, drawn),
+        processes=process_views(scene),
+        stages=stage_views(scene),
+        time_line=drawing(pictures.time_line),
+        wearing=scene.prose(guide.wearing, heading=3),
+        care=scene.prose(guide.care, heading=3),
+        questions=question_views(scene),
+        terms=term_views(content),
+        changes=change_views(scene),
+        licence=scene.prose(guide.licence_words, heading=3),
+    )
+
+
+def booklet_files(plan: GuidePlan) -> dict[str, bytes]:
+    """The guide's pictures under the names by which its booklets ask for them."""
+    return {
+        picture_file(plan.file.id, name): data for name, data in sorted(plan.file.pictures.items())
+    }
+
+
+def _sheet(theme: Theme, paper: str) -> SheetView:
+    known = PAPERS[paper]
+    page = f"@page {{ size: {known.width:g}mm {known.height:g}mm }}"
+    css = "\n".join([font_css(), page, theme.text(STYLES)])
+    # A style element ends at its end tag wherever that stands, even in a comment of the theme.
+    return SheetView(paper, known.title, Markup(css.replace("</", "<\\/")))  # noqa: S704

@@ -1,0 +1,175 @@
+"""CommonMark in → HTML out, without raw HTML, with our own references resolved to links.
+
+The only module that imports markdown-it-py. A text may link to https and mailto addresses, to
+#anchors and, through our own schemes, to pieces, steps, materials, tools, cautions and terms.
+Anything else keeps its words and loses its link.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from markdown_it import MarkdownIt
+from markdown_it.token import Token
+from markupsafe import Markup
+
+SCHEMES = ("piece", "step", "material", "tool", "caution", "term")
+"""Schemes of references inside a guide."""
+
+OUTSIDE = ("https", "mailto")
+"""Schemes of links that leave the site."""
+
+_SCHEME = re.compile(r"([a-zA-Z][a-zA-Z0-9+.-]*):(.*)", re.DOTALL)
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Where a reference leads."""
+
+    href: str
+    """Address; empty where the words stay without a link."""
+    title: str = ""
+    """Name of the thing, for readers who hover."""
+    css: str = ""
+    """Class of the link; a booklet's print the page number."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A link as an author wrote it."""
+
+    scheme: str
+    """Lower case; empty for an address without a scheme."""
+    name: str
+    """What stands after the colon."""
+    line: int
+    """Lines from the start of the text to the block that holds it, from 0."""
+
+
+type Resolver = Callable[[str, str], Target | None]
+"""(scheme, name) → where it leads; None where there is no such thing."""
+
+
+@cache
+def _parser() -> MarkdownIt:
+    parser = MarkdownIt("commonmark", {"html": False, "maxNesting": 20})
+    # Links are judged on the parsed tokens, so that references() can also report refused ones.
+    parser.validateLink = lambda url: True  # type: ignore[method-assign]
+    return parser
+
+
+def references(text: str) -> list[Reference]:
+    """All links and pictures of a text, in order: what a check compares with what there is."""
+    found = []
+    for token, line in _inline_tokens(_parser().parse(text)):
+        if token.type == "link_open":
+            found.append(Reference(*_split(str(token.attrGet("href") or "")), line))
+        elif token.type == "image":
+            found.append(Reference("image", str(token.attrGet("src") or ""), line))
+    return found
+
+
+def render_markdown(
+    text: str,
+    resolve: Resolver,
+    *,
+    heading: int = 3,
+    pictures: Mapping[str, str] | None = None,
+) -> Markup:
+    """HTML of a text.
+
+    `heading` is the level that the text's highest heading gets, so that the page's order of
+    headings holds; `pictures` gives the address of each picture file that the text may show.
+    """
+    tokens = _parser().parse(text)
+    levels = [int(token.tag[1]) for token in tokens if token.type == "heading_open"]
+    shift = heading - min(levels, default=1)
+    for token in tokens:
+        if token.type in {"heading_open", "heading_close"}:
+            token.tag = f"h{min(6, int(token.tag[1]) + shift)}"
+        if token.children:
+            token.children = list(_settled(token.children, resolve, pictures or {}))
+    return Markup(_parser().renderer.render(tokens, _parser().options, {}))  # noqa: S704 - escaped by the renderer
+
+
+def render_inline(text: str, resolve: Resolver) -> Markup:
+    """HTML of one line, without a paragraph around it."""
+    tokens = _parser().parseInline(text)
+    for token in tokens:
+        token.children = list(_settled(token.children or [], resolve, {}))
+    return Markup(_parser().renderer.render(tokens, _parser().options, {}))  # noqa: S704 - escaped by the renderer
+
+
+def plain_text(text: str) -> str:
+    """The words of a text without marks, in one line: for descriptions and spreadsheets."""
+    words = []
+    for token, _ in _inline_tokens(_parser().parse(text)):
+        if token.type in {"text", "code_inline", "image"}:
+            words.append(token.content)
+        elif token.type in {"softbreak", "hardbreak", "block_end"}:
+            words.append(" ")
+    return " ".join("".join(words).split())
+
+
+def _inline_tokens(tokens: list[Token]) -> Iterator[tuple[Token, int]]:
+    line = 0
+    for token in tokens:
+        if token.map:
+            line = token.map[0]
+        if token.type == "inline":
+            for child in token.children or []:
+                yield child, line
+            yield Token("block_end", "", 0), line
+        elif token.type in {"code_block", "fence"}:
+            yield Token("text", "", 0, content=token.content), line
+
+
+def _split(url: str) -> tuple[str, str]:
+    match = _SCHEME.fullmatch(url)
+    return (match[1].lower(), match[2]) if match else ("", url)
+
+
+def _settled(
+    tokens: list[Token], resolve: Resolver, pictures: Mapping[str, str]
+) -> Iterator[Token]:
+    """Tokens with links resolved; a link that leads nowhere leaves its words."""
+    kept: list[bool] = []
+    for token in tokens:
+        if token.type == "link_open":
+            target = _target(str(token.attrGet("href") or ""), resolve)
+            kept.append(target is not None)
+            if target is not None:
+                token.attrs = _attributes(target)
+                yield token
+        elif token.type == "link_close":
+            if kept.pop():
+                yield token
+        elif token.type == "image":
+            yield _settled_picture(token, pictures)
+        else:
+            yield token
+
+
+def _attributes(target: Target) -> dict[str, str | int | float]:
+    named = {"href": target.href, "title": target.title, "class": target.css}
+    return {name: value for name, value in named.items() if value}
+
+
+def _target(url: str, resolve: Resolver) -> Target | None:
+    scheme, name = _split(url)
+    if scheme in SCHEMES:
+        target = resolve(scheme, name)
+        return target if target is not None and target.href else None
+    if scheme in OUTSIDE or (not scheme and url.startswith("#")):
+        return Target(url, css="outside" if scheme == "https" else "")
+    return None
+
+
+def _settled_picture(token: Token, pictures: Mapping[str, str]) -> Token:
+    """A picture of the guide's own files; any other leaves its text alternative."""
+    address = pictures.get(str(token.attrGet("src") or ""))
+    if address is None:
+        return Token("text", "", 0, content=token.content)
+    token.attrs = {"src": address, "alt": "", "loading": "lazy"}
+    return token

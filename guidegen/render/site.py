@@ -1,0 +1,252 @@
+"""Content, plans and drawings in → the pages of the site out, as bytes by path from out/."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from guidegen.buildfile.records import Content
+from guidegen.layout.records import GuidePlan, SizePlan
+from guidegen.pictures.records import GuidePictures
+from guidegen.render.links import (
+    GLOSSARY,
+    HOME,
+    DownloadInfo,
+    guide_page,
+    picture_file,
+    relative,
+    resolver,
+    safety_page,
+    size_page,
+    steps_page,
+    tools_page,
+)
+from guidegen.render.markdown import render_markdown
+from guidegen.render.site_frame import (
+    guide_frame,
+    render_page,
+    site_links,
+    site_page,
+    size_words,
+    theme_files,
+)
+from guidegen.render.templates_engine import Engine, Theme
+from guidegen.render.views import DrawingView, PhotoView, Scene, drawing, title_block
+from guidegen.render.views_cautions import all_cautions, waived_cautions
+from guidegen.render.views_downloads import all_downloads, size_downloads
+from guidegen.render.views_guide import (
+    FactsView,
+    change_views,
+    cover_photo,
+    facts_view,
+    has_sizes,
+    kit_drawing,
+    latest_changes,
+    measurement_views,
+    process_views,
+    question_views,
+    size_views,
+    term_views,
+)
+from guidegen.render.views_materials import materials_view, tool_view
+from guidegen.render.views_pieces import cut_plan_views, piece_views, stack_views
+from guidegen.render.views_steps import stage_views
+from guidegen.render.views_supplies import guide_pieces, supply_views
+
+
+@dataclass(frozen=True)
+class CardView:
+    """A guide on the home page."""
+
+    title: str
+    href: str
+    version: str
+    date: str
+    facts: FactsView
+    photo: PhotoView | None
+    drawing: DrawingView | None
+
+
+def render_home(
+    content: Content,
+    plans: Sequence[GuidePlan],
+    pictures: Mapping[str, GuidePictures],
+    theme: Theme,
+) -> dict[str, bytes]:
+    """Home page, glossary, style sheet, script and fonts. `pictures` by id of the guide."""
+    engine = Engine(theme)
+    files = theme_files(theme)
+    scenes = [
+        Scene(content, plan, pictures[plan.file.id], site_links(content, plan, HOME))
+        for plan in plans
+    ]
+    page = site_page(content, theme, HOME, content.site.title, content.site.tagline or "")
+    resolve = resolver(content, None, site_links(content, None, HOME))
+    files[HOME] = render_page(
+        engine,
+        "home.html.j2",
+        page,
+        tagline=content.site.tagline or "",
+        about=render_markdown(content.site.about or "", resolve),
+        cards=tuple(_card(scene) for scene in scenes),
+        changes=latest_changes(
+            [(scene, relative(HOME, guide_page(scene.plan.file.id))) for scene in scenes]
+        ),
+        contact=content.site.contact or "",
+        publisher=content.site.publisher,
+    )
+    if content.stock.terms:
+        title = "Glossary"
+        page = site_page(content, theme, GLOSSARY, title, "Words of the trade and their meaning")
+        files[GLOSSARY] = render_page(engine, "glossary.html.j2", page, terms=term_views(content))
+    return files
+
+
+def _card(scene: Scene) -> CardView:
+    photo = cover_photo(scene)
+    return CardView(
+        title=scene.guide.title,
+        href=scene.links.file(guide_page(scene.plan.file.id)),
+        version=scene.guide.version,
+        date=scene.guide.date,
+        facts=facts_view(scene),
+        photo=photo,
+        drawing=None if photo else kit_drawing(scene),
+    )
+
+
+def render_guide(
+    content: Content,
+    plan: GuidePlan,
+    pictures: GuidePictures,
+    theme: Theme,
+    downloads: Mapping[str, DownloadInfo],
+) -> dict[str, bytes]:
+    """All pages of one guide and its pictures. `downloads` by path from out/."""
+    engine = Engine(theme)
+    guide = plan.file.id
+
+    def scene(path: str, *here: str) -> Scene:
+        return Scene(content, plan, pictures, site_links(content, plan, path, *here))
+
+    files = {picture_file(guide, name): data for name, data in sorted(plan.file.pictures.items())}
+    path = guide_page(guide)
+    files[path] = _overview(engine, scene(path, "piece"), theme, downloads)
+    path = steps_page(guide)
+    files[path] = _steps(engine, scene(path, "step"), theme)
+    path = safety_page(guide)
+    files[path] = _safety(engine, scene(path, "caution"), theme)
+    path = tools_page(guide)
+    files[path] = _tools(engine, scene(path, "tool", "material", "process"), theme)
+    for number, size in enumerate(plan.sizes):
+        path = size_page(guide, size.size)
+        files[path] = _size(
+            engine, scene(path, "piece", "material"), theme, (number, size), downloads
+        )
+    return files
+
+
+def _overview(
+    engine: Engine, scene: Scene, theme: Theme, downloads: Mapping[str, DownloadInfo]
+) -> bytes:
+    guide, links = scene.guide, scene.links
+    page = guide_frame(scene, theme, guide_page(scene.plan.file.id), guide.title, "Build guide")
+    return render_page(
+        engine,
+        "guide.html.j2",
+        page,
+        guide=guide,
+        facts=facts_view(scene),
+        photo=cover_photo(scene),
+        kit=kit_drawing(scene),
+        overview=scene.prose(guide.overview, heading=3),
+        has_sizes=has_sizes(guide),
+        measurements=measurement_views(scene),
+        sizes=size_views(scene),
+        stages=stage_views(scene),
+        time_line=drawing(scene.pictures.time_line),
+        pieces=guide_pieces(scene),
+        downloads=all_downloads(scene, downloads),
+        changes=change_views(scene),
+        licence=scene.prose(guide.licence_words),
+        questions=question_views(scene),
+        wearing=scene.prose(guide.wearing),
+        care=scene.prose(guide.care),
+        contact=scene.content.site.contact or "",
+        steps_href=links.file(steps_page(scene.plan.file.id)),
+        safety_href=links.file(safety_page(scene.plan.file.id)),
+    )
+
+
+def _steps(engine: Engine, scene: Scene, theme: Theme) -> bytes:
+    path = steps_page(scene.plan.file.id)
+    page = guide_frame(scene, theme, path, f"{scene.guide.title}: steps", "Work instruction")
+    return render_page(
+        engine,
+        "steps.html.j2",
+        page,
+        facts=facts_view(scene),
+        stages=stage_views(scene),
+        time_line=drawing(scene.pictures.time_line),
+        safety_href=scene.links.file(safety_page(scene.plan.file.id)),
+        guide_id=scene.plan.file.id,
+    )
+
+
+def _safety(engine: Engine, scene: Scene, theme: Theme) -> bytes:
+    path = safety_page(scene.plan.file.id)
+    page = guide_frame(scene, theme, path, f"{scene.guide.title}: safety", "Safety information")
+    protection = [tool for tool in scene.plan.sizes[0].materials.tools if tool.protective]
+    return render_page(
+        engine,
+        "safety.html.j2",
+        page,
+        cautions=all_cautions(scene),
+        waived=waived_cautions(scene),
+        protection=tuple(tool_view(scene, tool) for tool in protection),
+        wearing=scene.prose(scene.guide.wearing),
+    )
+
+
+def _tools(engine: Engine, scene: Scene, theme: Theme) -> bytes:
+    path = tools_page(scene.plan.file.id)
+    title = f"{scene.guide.title}: tools and techniques"
+    page = guide_frame(scene, theme, path, title, "Reference")
+    tools = [tool_view(scene, tool) for tool in scene.plan.sizes[0].materials.tools]
+    return render_page(
+        engine,
+        "tools.html.j2",
+        page,
+        tools=tuple(tools),
+        supplies=supply_views(scene),
+        processes=process_views(scene),
+    )
+
+
+def _size(
+    engine: Engine,
+    scene: Scene,
+    theme: Theme,
+    numbered: tuple[int, SizePlan],
+    downloads: Mapping[str, DownloadInfo],
+) -> bytes:
+    number, size = numbered
+    kit, pictures = scene.plan.kits[number], scene.pictures.sizes[size.size]
+    path = size_page(scene.plan.file.id, size.size)
+    words = size_words(scene, size.size)
+    page = guide_frame(scene, theme, path, f"{scene.guide.title}: {words}", "Parts list")
+    return render_page(
+        engine,
+        "size.html.j2",
+        page,
+        block=title_block(scene, "Parts list", size.size),
+        size=words,
+        measures=size_views(scene)[number].values,
+        measurements=measurement_views(scene),
+        kit=kit_drawing(scene, size.size),
+        materials=materials_view(scene, size.materials),
+        cut_plans=cut_plan_views(scene, size, pictures),
+        pieces=piece_views(scene, kit, pictures),
+        stacks=stack_views(scene, kit, pictures),
+        downloads=size_downloads(scene, downloads, size.size),
+        steps_href=scene.links.file(steps_page(scene.plan.file.id)),
+        safety_href=scene.links.file(safety_page(scene.plan.file.id)),
+    )

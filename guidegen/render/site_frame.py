@@ -1,0 +1,120 @@
+"""Content and page → the frame around it: menus, addresses, title block."""
+
+import hashlib
+from dataclasses import replace
+
+from guidegen.buildfile.records import Content
+from guidegen.layout.records import GuidePlan
+from guidegen.render.links import (
+    GLOSSARY,
+    HOME,
+    THEME_FOLDER,
+    SiteLinks,
+    described_things,
+    guide_page,
+    relative,
+    safety_page,
+    size_page,
+    steps_page,
+    tools_page,
+)
+from guidegen.render.markdown import plain_text
+from guidegen.render.templates_engine import Engine, Theme
+from guidegen.render.views import LinkView, PageView, Scene, size_title, title_block
+from guidegen.render.webfonts import web_fonts
+
+STYLES = "site.css"
+SCRIPT = "site.js"
+ICON = "icon.svg"
+
+
+def theme_files(theme: Theme) -> dict[str, bytes]:
+    """Style sheet, script, icon and fonts of the site, by path from out/."""
+    files = {
+        f"{THEME_FOLDER}/{STYLES}": "\n".join(
+            [theme.text("tokens.css"), theme.text(STYLES)]
+        ).encode()
+    }
+    for name in (SCRIPT, ICON):
+        files[f"{THEME_FOLDER}/{name}"] = theme.text(name).encode()
+    for name, data in web_fonts().items():
+        files[f"{THEME_FOLDER}/{name}"] = data
+    return files
+
+
+def site_page(content: Content, theme: Theme, path: str, title: str, description: str) -> PageView:
+    """The frame of a page that belongs to no guide."""
+    site = content.site
+
+    def asset(name: str) -> str:
+        # Hosts cache for long: a changed file gets another address.
+        source = theme.text("tokens.css") + theme.text(name) if name == STYLES else theme.text(name)
+        mark = hashlib.sha256(source.encode()).hexdigest()[:8]
+        return f"{relative(path, f'{THEME_FOLDER}/{name}')}?{mark}"
+
+    return PageView(
+        path=path,
+        title=title,
+        description=plain_text(description),
+        language=site.language,
+        site=site.title,
+        root=relative(path, HOME),
+        css=asset(STYLES),
+        script=asset(SCRIPT),
+        icon=asset(ICON),
+        trail=(),
+        menu=(),
+        glossary=relative(path, GLOSSARY) if content.stock.terms and path != GLOSSARY else "",
+        canonical=site.address + path.removesuffix("index.html") if site.address else "",
+    )
+
+
+def guide_frame(scene: Scene, theme: Theme, path: str, title: str, kind: str) -> PageView:
+    """The frame of a page of a guide; `kind` is the document type of its title block."""
+    guide, file = scene.guide, scene.plan.file
+    page = site_page(scene.content, theme, path, title, f"{title}. {guide.summary}")
+    home = guide_page(file.id)
+    trail = [LinkView(guide.title, relative(path, home))] if path != home else []
+    return replace(
+        page,
+        trail=tuple(trail),
+        menu=guide_menu(scene, path),
+        block=title_block(scene, kind),
+    )
+
+
+def guide_menu(scene: Scene, path: str) -> tuple[LinkView, ...]:
+    """Pages of the guide in the order of work; the current one has no address."""
+    guide = scene.plan.file.id
+    pages = [("Overview", guide_page(guide))]
+    pages += [
+        (
+            f"Size {size.size}" if len(scene.plan.sizes) > 1 else "Materials and templates",
+            size_page(guide, size.size),
+        )
+        for size in scene.plan.sizes
+    ]
+    pages += [
+        ("Safety", safety_page(guide)),
+        ("Steps", steps_page(guide)),
+        ("Tools", tools_page(guide)),
+    ]
+    return tuple(
+        LinkView(words, "" if target == path else relative(path, target)) for words, target in pages
+    )
+
+
+def render_page(engine: Engine, template: str, page: PageView, **views: object) -> bytes:
+    """One page as UTF-8 bytes."""
+    return engine.render(template, page=page, **views).encode("utf-8")
+
+
+def site_links(content: Content, plan: GuidePlan | None, path: str, *here: str) -> SiteLinks:
+    """Links of a page on which things of the schemes `here` are described."""
+    guide = plan.file.id if plan else ""
+    return SiteLinks(path, described_things(content, plan), guide, frozenset(here))
+
+
+def size_words(scene: Scene, size: str) -> str:
+    """'size M', or the guide's only size in words."""
+    return f"size {size}" if len(scene.plan.sizes) > 1 else size_title(size).lower()

@@ -1,0 +1,94 @@
+"""Theme files and view records in → page texts out.
+
+The only module that imports jinja2. Everything that a template prints is escaped unless a renderer
+of ours made it; unknown names are errors with file and line; a template runs in a sandbox that
+sees nothing but the records that it is given.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from jinja2 import (
+    FunctionLoader,
+    StrictUndefined,
+    TemplateError,
+    TemplateNotFound,
+    TemplateSyntaxError,
+)
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+from guidegen.errors import ContentError
+from guidegen.problems import Place, Problem, Severity, did_you_mean
+
+SUFFIX = ".j2"
+"""Ending of the files of a theme that are templates."""
+
+
+@dataclass(frozen=True)
+class Theme:
+    """The files of one folder in themes/."""
+
+    name: str
+    files: Mapping[str, bytes]
+    """By path in the folder, with forward slashes."""
+
+    def text(self, name: str) -> str:
+        """A file as text. Raises ContentError where it is missing or not UTF-8."""
+        try:
+            return self.files[name].decode("utf-8")
+        except KeyError:
+            hint = did_you_mean(name, self.files)
+            raise _error(self, name, 0, f'the theme has no file "{name}"{hint}') from None
+        except UnicodeDecodeError:
+            raise _error(self, name, 0, "expected UTF-8 text") from None
+
+
+class Engine:
+    """Renders the templates of one theme."""
+
+    def __init__(self, theme: Theme) -> None:
+        """Templates are read at once, so that a broken one is found before any page is made."""
+        self._theme = theme
+        sources = {name: theme.text(name) for name in theme.files if name.endswith(SUFFIX)}
+        self._environment = ImmutableSandboxedEnvironment(
+            loader=FunctionLoader(
+                # The file name is given as well, so that errors can name template and line.
+                lambda name: (sources[name], name, lambda: True) if name in sources else None
+            ),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+        )
+
+    def render(self, name: str, **views: object) -> str:
+        """The text of template `name`. Raises ContentError with file and line."""
+        try:
+            return self._environment.get_template(name).render(**views)
+        except TemplateNotFound as error:
+            message = f'the theme has no template "{error.name}"'
+            raise _error(self._theme, str(error.name or name), 0, message) from None
+        except TemplateSyntaxError as error:
+            message = error.message or "cannot read the template"
+            raise _error(self._theme, error.name or name, error.lineno, message) from None
+        except (TemplateError, TypeError, OverflowError) as error:
+            place = _template_line(error, name)
+            raise _error(self._theme, *place, str(error) or type(error).__name__) from error
+
+
+def _template_line(error: Exception, name: str) -> tuple[str, int]:
+    """Template and line where a rendering failed: the innermost frame inside a template."""
+    found = (name, 0)
+    trace = error.__traceback__
+    while trace is not None:
+        file = trace.tb_frame.f_code.co_filename
+        if file.endswith(SUFFIX):
+            found = (file, trace.tb_lineno)
+        trace = trace.tb_next
+    return found
+
+
+def _error(theme: Theme, name: str, line: int, message: str) -> ContentError:
+    place = Place(f"themes/{theme.name}/{name}", line)
+    return ContentError([Problem("theme-template", Severity.ERROR, place, "", message)])

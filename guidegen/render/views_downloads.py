@@ -1,0 +1,76 @@
+"""Files that readers take home in → rows with what they are, how many pages and how large."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from guidegen.render.links import DownloadInfo
+from guidegen.render.views import Scene, size_title
+from guidegen.render.views_words import count_words, file_size_words
+from guidegen.units import PAPERS
+
+_KINDS = {
+    "templates": ("Template sheets", "PDF, true scale: print at 100 %"),
+    "booklet": ("Build booklet", "PDF"),
+    "materials": ("Materials list", "CSV, for a spreadsheet"),
+    "pack": ("Everything of this size", "ZIP archive with checksums"),
+}
+"""Kinds in the order in which readers need them: name, and what kind of file it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class DownloadView:
+    """One file."""
+
+    title: str
+    paper: str
+    """As readers call it; empty where it has none."""
+    kind: str
+    pages: str
+    bytes: str
+    href: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizeDownloads:
+    """All files of one size."""
+
+    size: str
+    files: tuple[DownloadView, ...]
+
+
+def size_downloads(
+    scene: Scene, downloads: Mapping[str, DownloadInfo], size: str
+) -> tuple[DownloadView, ...]:
+    """The files of one size, templates first."""
+    kinds = list(_KINDS)
+
+    def rank(item: tuple[str, DownloadInfo]) -> tuple[int, str]:
+        path, info = item
+        return (kinds.index(info.kind) if info.kind in kinds else len(kinds), path)
+
+    mine = sorted(((p, info) for p, info in downloads.items() if info.size == size), key=rank)
+    return tuple(_download_view(scene, path, info) for path, info in mine)
+
+
+def all_downloads(scene: Scene, downloads: Mapping[str, DownloadInfo]) -> tuple[SizeDownloads, ...]:
+    """The files of every size that has any."""
+    views = (
+        SizeDownloads(size_title(plan.size), size_downloads(scene, downloads, plan.size))
+        for plan in scene.plan.sizes
+    )
+    return tuple(view for view in views if view.files)
+
+
+def _download_view(scene: Scene, path: str, info: DownloadInfo) -> DownloadView:
+    title, kind = _KINDS.get(info.kind, (info.kind.capitalize(), path.rpartition(".")[2].upper()))
+    paper = PAPERS[info.paper].title if info.paper in PAPERS else info.paper
+    return DownloadView(
+        title=title,
+        paper=paper,
+        kind=kind,
+        pages=count_words(info.pages, "page") if info.pages else "",
+        bytes=file_size_words(info.bytes),
+        href=scene.links.file(path),
+        note=info.note,
+    )

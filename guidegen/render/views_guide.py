@@ -1,0 +1,235 @@
+"""One guide in → its facts, sizes, measurements, techniques, versions and questions, in words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.records import ONE_SIZE, Content
+from guidegen.render.links import picture_file, size_page
+from guidegen.render.views import (
+    DrawingView,
+    LinkView,
+    PhotoView,
+    Scene,
+    drawing,
+    size_title,
+    step_links,
+    usual_size,
+)
+from guidegen.render.views_words import (
+    count_words,
+    duration_words,
+    inch_words,
+    length_words,
+    money_range,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class FactsView:
+    """What a reader wants to know before beginning."""
+
+    summary: str
+    hands_on: str
+    elapsed: str
+    """From start to end, waits included."""
+    cost: str
+    level: str
+    sizes: tuple[str, ...]
+    pieces: str
+    steps: str
+    assumes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MeasurementView:
+    """A measurement and how to take it."""
+
+    name: str
+    take: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class LengthView:
+    """A length in both systems."""
+
+    mm: str
+    inches: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizeView:
+    """One row of the size table."""
+
+    name: str
+    href: str
+    values: tuple[LengthView, ...]
+    """In the order of the measurements."""
+
+
+@dataclass(frozen=True, slots=True)
+class ProcessView:
+    """A kind of work and the way to do it."""
+
+    id: str
+    name: str
+    how: Markup
+    steps: tuple[LinkView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeView:
+    """One entry of the change log."""
+
+    version: str
+    date: str
+    text: Markup
+    reprint: tuple[LinkView, ...]
+    """Templates that older prints must replace."""
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionView:
+    """A question and its answer."""
+
+    ask: str
+    answer: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class TermView:
+    """A word of the trade."""
+
+    id: str
+    term: str
+    meaning: str
+
+
+def facts_view(scene: Scene) -> FactsView:
+    """Facts of the guide over all its sizes."""
+    plan, guide = scene.plan, scene.guide
+    costs = [size.materials.cost for size in plan.sizes]
+    kit = plan.kits[usual_size(plan)]
+    return FactsView(
+        summary=guide.summary,
+        hands_on=duration_words(plan.time_line.hands_on),
+        elapsed=duration_words(plan.time_line.elapsed),
+        cost=money_range(min(costs), max(costs), scene.content.site.currency),
+        level=guide.level.capitalize(),
+        sizes=tuple(size_title(size.size) for size in plan.sizes),
+        pieces=count_words(sum(piece.copies - piece.spares for piece in kit.pieces), "piece"),
+        steps=count_words(len(guide.steps), "step"),
+        assumes=guide.assumes,
+    )
+
+
+def measurement_views(scene: Scene) -> tuple[MeasurementView, ...]:
+    """The measurements of the guide."""
+    return tuple(
+        MeasurementView(measurement.name, scene.prose(measurement.take, heading=4))
+        for measurement in scene.guide.measurements.values()
+    )
+
+
+def size_views(scene: Scene) -> tuple[SizeView, ...]:
+    """The size table, smallest first."""
+    views = []
+    for kit in scene.plan.kits:
+        values = dict(kit.measurements)
+        lengths = tuple(
+            LengthView(length_words(values[name]), inch_words(values[name]))
+            for name in scene.guide.measurements
+            if name in values
+        )
+        page = scene.links.file(size_page(scene.plan.file.id, kit.size))
+        views.append(SizeView(size_title(kit.size), page, lengths))
+    return tuple(views)
+
+
+def has_sizes(guide: Guide) -> bool:
+    """Is there a size table?"""
+    return bool(guide.sizes) and tuple(guide.sizes) != (ONE_SIZE,)
+
+
+def process_views(scene: Scene) -> tuple[ProcessView, ...]:
+    """The techniques of the guide in the order in which steps use them."""
+    uses: dict[str, list[str]] = {}
+    for step in scene.guide.steps:
+        if step.process in scene.content.stock.processes:
+            uses.setdefault(step.process, []).append(step.id)
+    known = scene.content.stock.processes
+    return tuple(
+        ProcessView(
+            name, known[name].name, scene.prose(known[name].how), step_links(scene, tuple(steps))
+        )
+        for name, steps in uses.items()
+    )
+
+
+def change_views(scene: Scene) -> tuple[ChangeView, ...]:
+    """The change log, newest first."""
+    parts = scene.guide.parts
+    changes = sorted(scene.guide.changes, key=lambda change: change.date, reverse=True)
+    return tuple(
+        ChangeView(
+            change.version,
+            change.date,
+            scene.line(change.text),
+            tuple(
+                LinkView(parts[name].label, scene.links.to("piece", name), parts[name].name)
+                for name in change.parts
+                if name in parts
+            ),
+        )
+        for change in changes
+    )
+
+
+def question_views(scene: Scene) -> tuple[QuestionView, ...]:
+    """Questions and answers."""
+    return tuple(
+        QuestionView(question.ask, scene.prose(question.answer, heading=4))
+        for question in scene.guide.questions
+    )
+
+
+def term_views(content: Content) -> tuple[TermView, ...]:
+    """The glossary in alphabetical order."""
+    terms = content.stock.terms
+    ordered = sorted(terms, key=lambda name: (terms[name].term.casefold(), name))
+    return tuple(TermView(name, terms[name].term, terms[name].meaning) for name in ordered)
+
+
+def kit_drawing(scene: Scene, size: str = "") -> DrawingView | None:
+    """The kit drawing of `size`, of the middle size where none is given."""
+    chosen = size or scene.plan.kits[usual_size(scene.plan)].size
+    pictures = scene.pictures.sizes.get(chosen)
+    if pictures is None:
+        return None
+    one = size_title(chosen).lower() if chosen == ONE_SIZE else f"size {chosen}"
+    return drawing(pictures.kit, f"All pieces at one scale, {one}")
+
+
+def cover_photo(scene: Scene) -> PhotoView | None:
+    """The author's picture of the whole build."""
+    picture, file = scene.guide.picture, scene.plan.file
+    if picture is None or picture.file not in file.pictures:
+        return None
+    source = scene.links.file(picture_file(file.id, picture.file))
+    return PhotoView(source, picture.alt, picture.caption or "")
+
+
+def latest_changes(
+    scenes: Sequence[tuple[Scene, str]], count: int = 8
+) -> tuple[tuple[LinkView, ChangeView], ...]:
+    """The newest changes over all guides: (guide with its address, change)."""
+    found = [
+        (LinkView(scene.guide.title, href), change)
+        for scene, href in scenes
+        for change in change_views(scene)
+    ]
+    found.sort(key=lambda pair: pair[0].words)
+    found.sort(key=lambda pair: pair[1].date, reverse=True)
+    return tuple(found[:count])

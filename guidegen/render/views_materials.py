@@ -1,0 +1,157 @@
+"""Materials list in → the buying list, lengths to cut and tools, in words."""
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.layout.records import MaterialLine, MaterialsList, PackCount, ToolLine
+from guidegen.render.views import LinkView, Scene, step_links
+from guidegen.render.views_words import (
+    amount_words,
+    area_words,
+    count_words,
+    inch_words,
+    length_words,
+    money_words,
+    weight_words,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class BuyView:
+    """One line of the buying list."""
+
+    id: str
+    name: str
+    href: str
+    need: str
+    """The exact figure."""
+    spread: str
+    """From least to most, where the figure is uncertain; else empty."""
+    basis: str
+    packs: tuple[str, ...]
+    left: str
+    """What stays over; empty for nothing."""
+    cost: str
+    shop: str
+    alternative: str
+    note: Markup
+    steps: tuple[LinkView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutLengthView:
+    """A length to cut from webbing, elastic or tape."""
+
+    material: str
+    length: str
+    inches: str
+    pieces: int
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToolView:
+    """A tool or a piece of protective equipment."""
+
+    id: str
+    name: str
+    href: str
+    alternative: str
+    note: Markup
+    steps: tuple[LinkView, ...]
+    sign: Markup
+    """ISO 7010 sign of protective equipment; empty for none."""
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialsView:
+    """What one size needs."""
+
+    sheets: tuple[BuyView, ...]
+    """Sheet materials."""
+    others: tuple[BuyView, ...]
+    """All else that is bought."""
+    cuts: tuple[CutLengthView, ...]
+    tools: tuple[ToolView, ...]
+    protection: tuple[ToolView, ...]
+    cost: str
+    weight: str
+    """Of the foam in the finished kit; empty where unknown."""
+    prices_of: str
+
+
+def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
+    """The materials list of one size, in words."""
+    names = {line.material: line.name for line in materials.lines}
+    lines = [(line.kind, _buy_view(scene, line)) for line in materials.lines]
+    return MaterialsView(
+        sheets=tuple(view for kind, view in lines if kind == "sheet"),
+        others=tuple(view for kind, view in lines if kind != "sheet"),
+        cuts=tuple(
+            CutLengthView(
+                names.get(cut.material, cut.material),
+                length_words(cut.length),
+                inch_words(cut.length),
+                cut.pieces,
+                cut.note,
+            )
+            for cut in materials.cuts
+        ),
+        tools=_tools(scene, materials.tools, protective=False),
+        protection=_tools(scene, materials.tools, protective=True),
+        cost=money_words(materials.cost, scene.content.site.currency),
+        weight=weight_words(materials.weight) if materials.weight else "",
+        prices_of=scene.content.site.prices_of,
+    )
+
+
+def _tools(scene: Scene, tools: tuple[ToolLine, ...], *, protective: bool) -> tuple[ToolView, ...]:
+    return tuple(tool_view(scene, tool) for tool in tools if tool.protective is protective)
+
+
+def tool_view(scene: Scene, tool: ToolLine) -> ToolView:
+    """One tool with the steps that need it."""
+    known = scene.content.stock.tools.get(tool.tool)
+    sign = scene.pictures.signs.get(known.sign or "", "") if known else ""
+    return ToolView(
+        id=tool.tool,
+        name=tool.name,
+        href=scene.links.to("tool", tool.tool),
+        alternative=tool.alternative,
+        note=scene.prose(tool.note),
+        steps=step_links(scene, tool.steps),
+        sign=Markup(sign),  # noqa: S704 - drawn by the pictures stage
+    )
+
+
+def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
+    sheet = line.kind == "sheet"
+    need = area_words(line.area) if sheet and line.area else amount_words(line.need, line.unit)
+    uncertain = line.high - line.low > 1e-9
+    spread = f"{amount_words(line.low, line.unit)} to {amount_words(line.high, line.unit)}"
+    return BuyView(
+        id=line.material,
+        name=line.name,
+        href=scene.links.to("material", line.material),
+        need=need,
+        spread=spread if uncertain else "",
+        basis=line.basis,
+        packs=tuple(_pack_words(pack, line.unit) for pack in line.packs),
+        left=amount_words(line.left, line.unit) if line.left > 1e-9 else "",
+        cost=money_words(line.cost, scene.content.site.currency),
+        shop=line.shop,
+        alternative=line.alternative,
+        note=scene.prose(line.note),
+        steps=step_links(scene, line.steps),
+    )
+
+
+def _pack_words(pack: PackCount, unit: str) -> str:
+    """'2 × roll, 5 m' for packs with a name, '2 × 250 ml' without."""
+    amount = amount_words(pack.amount, unit)
+    if unit == "sheets":
+        inside = f" ({count_words(round(pack.amount), 'sheet')} each)" if pack.amount > 1 else ""
+        return f"{pack.count} × {pack.name}{inside}"
+    words = f"{pack.name}, {amount}" if pack.name and pack.name != amount else amount
+    return f"{pack.count} × {words}"

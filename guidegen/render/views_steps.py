@@ -1,0 +1,221 @@
+"""Steps in → what a reader sees of each: cautions first, things at hand, action, check, trouble."""
+
+from dataclasses import dataclass
+from itertools import groupby
+
+from markupsafe import Markup
+
+from guidegen.buildfile.cautions import step_tools
+from guidegen.buildfile.guide import Step, Use
+from guidegen.layout.schedule import step_wait
+from guidegen.render.links import picture_file
+from guidegen.render.views import (
+    DrawingView,
+    LinkView,
+    PhotoView,
+    Scene,
+    drawing,
+    step_numbers,
+    usual_size,
+)
+from guidegen.render.views_cautions import StepCautionsView, step_cautions_view
+from guidegen.render.views_words import count_words, duration_words, length_words
+
+
+@dataclass(frozen=True, slots=True)
+class TroubleView:
+    """What often goes wrong, and its cure."""
+
+    sign: Markup
+    cure: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """One step."""
+
+    number: int
+    id: str
+    title: str
+    stage: str
+    cautions: StepCautionsView
+    process: LinkView | None
+    tools: tuple[LinkView, ...]
+    protection: tuple[LinkView, ...]
+    materials: tuple[LinkView, ...]
+    pieces: tuple[LinkView, ...]
+    """Labels, with name and count as note."""
+    joins: tuple[str, ...]
+    """Seams and layer stacks that are joined here, in words."""
+    text: Markup
+    time: str
+    wait: str
+    """Empty where nothing need be left."""
+    hands: str
+    """Empty for one person."""
+    difficulty: str
+    check: Markup
+    trouble: tuple[TroubleView, ...]
+    picture: PhotoView | None
+    drawing: DrawingView | None
+    after: tuple[LinkView, ...]
+    """Steps that must be finished before, where the author says so."""
+
+
+@dataclass(frozen=True, slots=True)
+class StageView:
+    """Steps of one stage in a row."""
+
+    id: str
+    name: str
+    steps: tuple[StepView, ...]
+    time: str
+    wait: str
+    """The longest wait of its steps; empty where there is none."""
+
+
+def stage_views(scene: Scene) -> tuple[StageView, ...]:
+    """All steps in the author's order, under a heading wherever the stage changes."""
+    stages: list[StageView] = []
+    seen: dict[str, int] = {}
+    for stage, group in groupby(scene.guide.steps, key=lambda step: step.stage):
+        steps = list(group)
+        seen[stage] = seen.get(stage, 0) + 1
+        again = f"-{seen[stage]}" if seen[stage] > 1 else ""
+        wait = max(step_wait(step, scene.content.stock) for step in steps)
+        stages.append(
+            StageView(
+                id=f"stage-{stage}{again}",
+                name=str(stage).capitalize(),
+                steps=tuple(step_view(scene, step) for step in steps),
+                time=duration_words(sum(step.time for step in steps)),
+                wait=duration_words(wait) if wait else "",
+            )
+        )
+    return tuple(stages)
+
+
+def step_view(scene: Scene, step: Step) -> StepView:
+    """One step."""
+    stock = scene.content.stock
+    process = stock.processes.get(step.process or "")
+    tools = [name for name in step_tools(step, stock) if name in stock.tools]
+    wait = step_wait(step, stock)
+    drawn = scene.pictures.steps.get(step.id)
+    return StepView(
+        number=step_numbers(scene.guide)[step.id],
+        id=step.id,
+        title=step.title,
+        stage=str(step.stage),
+        cautions=step_cautions_view(scene, step.id),
+        process=LinkView(process.name, scene.links.to("process", step.process or ""))
+        if process
+        else None,
+        tools=_tool_links(scene, tools, protective=False),
+        protection=_tool_links(scene, tools, protective=True),
+        materials=_materials(scene, step),
+        pieces=piece_links(scene, step),
+        joins=_joins(scene, step),
+        text=scene.prose(step.text, heading=4),
+        time=duration_words(step.time),
+        wait=duration_words(wait) if wait else "",
+        hands=count_words(step.hands, "person", "people") if step.hands > 1 else "",
+        difficulty=step.difficulty,
+        check=scene.line(step.check),
+        trouble=tuple(
+            TroubleView(scene.line(trouble.sign), scene.line(trouble.cure))
+            for trouble in step.trouble
+        ),
+        picture=photo(scene, step),
+        drawing=drawing(drawn) if drawn else None,
+        after=_needs(scene, step),
+    )
+
+
+def photo(scene: Scene, step: Step) -> PhotoView | None:
+    """The author's picture of a step."""
+    if step.picture is None or step.picture.file not in scene.plan.file.pictures:
+        return None
+    path = picture_file(scene.plan.file.id, step.picture.file)
+    return PhotoView(scene.links.file(path), step.picture.alt, step.picture.caption or "")
+
+
+def _needs(scene: Scene, step: Step) -> tuple[LinkView, ...]:
+    numbers = step_numbers(scene.guide)
+    return tuple(
+        LinkView(str(numbers[name]), scene.links.to("step", name))
+        for name in step.needs
+        if name in numbers
+    )
+
+
+def _tool_links(scene: Scene, names: list[str], *, protective: bool) -> tuple[LinkView, ...]:
+    tools = scene.content.stock.tools
+    return tuple(
+        LinkView(tools[name].name, scene.links.to("tool", name))
+        for name in names
+        if tools[name].protective is protective
+    )
+
+
+def _materials(scene: Scene, step: Step) -> tuple[LinkView, ...]:
+    """What is used up, each material once, with the notes of its uses."""
+    known = scene.content.stock.materials
+    notes: dict[str, list[str]] = {}
+    for use in step.uses:
+        if use.material in known:
+            notes.setdefault(use.material, []).extend(_use_words(scene, use))
+    return tuple(
+        LinkView(
+            known[name].name,
+            scene.links.to("material", name),
+            "; ".join(dict.fromkeys(words)),
+        )
+        for name, words in notes.items()
+    )
+
+
+def _use_words(scene: Scene, use: Use) -> list[str]:
+    """What a use says beside its material."""
+    if use.note:
+        return [use.note]
+    if use.cover and use.coats > 1:
+        return [count_words(use.coats, "coat")]
+    if use.length is not None and not use.length.names:
+        pieces = use.pieces.value({}) if use.pieces and not use.pieces.names else 1
+        many = f"{pieces:.0f} × " if pieces > 1 else ""
+        return [many + length_words(use.length.value({}))]
+    if use.count is not None and not use.count.names:
+        return [f"{use.count.value({}):.0f}"]
+    return []
+
+
+def piece_links(scene: Scene, step: Step) -> tuple[LinkView, ...]:
+    """The pieces of a step's parts, spares left out of the count."""
+    kit = scene.plan.kits[usual_size(scene.plan)]
+    found = []
+    for part in step.parts:
+        for piece in kit.pieces_of(part):
+            count = piece.copies - piece.spares
+            note = f"{piece.name}, {count}×" if count > 1 else piece.name
+            found.append(LinkView(piece.label, scene.links.to("piece", part), note))
+    return tuple(found)
+
+
+def _joins(scene: Scene, step: Step) -> tuple[str, ...]:
+    """Seams as 'A1 side to A2 top', stacks by name."""
+    guide = scene.guide
+    words = []
+    for name in step.seams:
+        seam = guide.seams.get(name)
+        if seam is not None:
+            first, second = (_edge_words(scene, edge) for edge in seam.join)
+            words.append(f"Seam: {first} to {second}")
+    words += [f"Layers: {guide.stacks[name].name}" for name in step.stacks if name in guide.stacks]
+    return tuple(words)
+
+
+def _edge_words(scene: Scene, edge: str) -> str:
+    part, _, name = edge.partition(".")
+    known = scene.guide.parts.get(part)
+    return f"{known.label if known else part} {name.replace('-', ' ')}"

@@ -1,0 +1,50 @@
+// Ticks for buying lists and steps. All reading works without this script; ticks stay on the
+// reader's device.
+"use strict";
+
+(() => {
+  const store = (() => {
+    try {
+      const probe = "guidegen-probe";
+      localStorage.setItem(probe, "1");
+      localStorage.removeItem(probe);
+      return localStorage;
+    } catch {
+      return null; // Private windows may refuse to keep anything; ticks then last for the page.
+    }
+  })();
+
+  const keep = (key, on) => {
+    if (!store) return;
+    if (on) store.setItem(key, "1");
+    else store.removeItem(key);
+  };
+
+  const tick = (key, words, host) => {
+    const label = document.createElement("label");
+    label.className = "tick";
+    const box = document.createElement("input");
+    box.type = "checkbox";
+    box.checked = Boolean(store && store.getItem(key));
+    const text = document.createElement("span");
+    text.textContent = words;
+    label.append(box, text);
+    host.classList.toggle("ticked", box.checked);
+    box.addEventListener("change", () => {
+      keep(key, box.checked);
+      host.classList.toggle("ticked", box.checked);
+    });
+    return label;
+  };
+
+  for (const area of document.querySelectorAll("[data-keep]")) {
+    const name = area.dataset.keep;
+    for (const row of area.querySelectorAll("[data-tick]")) {
+      row.cells[0].prepend(tick(`${name}/${row.dataset.tick}`, "Have it", row));
+    }
+    for (const step of area.querySelectorAll("[data-step]")) {
+      const box = tick(`${name}/step/${step.dataset.step}`, "Done", step);
+      step.querySelector(".step-head").append(box);
+    }
+  }
+})();
