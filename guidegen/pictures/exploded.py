@@ -4,14 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.geometry.measures import bounds, flatten
-from guidegen.geometry.records import Kit, LayerStack, LineKind, Piece, Point, Run
+from guidegen.geometry.records import Kit, LayerStack, Point, Run
 from guidegen.pictures.canvas import INK, Canvas
 from guidegen.pictures.frames import Frame, polyline
+from guidegen.pictures.glue_areas import footprints, lay_up
 from guidegen.pictures.lettering import LEAST, shorten
 from guidegen.pictures.oblique import ACROSS, UP, View, draw_on_face, draw_solid
 from guidegen.pictures.scales import reduction
 from guidegen.pictures.sections import BACKING, SECTIONS
-from guidegen.pictures.shapes_help import Rings, inside
 from guidegen.pictures.spread import spread_levels
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import CHAIN, NARROW, Tint
@@ -37,6 +37,8 @@ class _Layer:
     detail: str
     bodies: tuple[tuple[Run, ...], ...]
     """Rings of each copy on this level, centred on the lowest layer's middle."""
+    footprints: tuple[Run, ...]
+    """Rings of what rests on it."""
     thickness: float
     """mm on the drawing."""
     tint: Tint
@@ -54,13 +56,16 @@ def draw_exploded(
     The groups have the ids `{prefix}-{stack}-layer-N`, the class `layer` and data-lift: how many
     mm of the drawing the group must move down to close the stack. `names` gives materials' names.
     """
-    bodies = _bodies(stack, kit)
-    if not bodies:
+    laid = lay_up(stack, kit)
+    if len(laid) < len(stack.layers):
         return ""
-    outline = bounds(tuple(rings[0] for rings in bodies[0]))
+    outline = bounds((laid[0].piece.shape.ring(),))
+    centre = Frame(x=-(outline[0] + outline[2]) / 2, y=-(outline[1] + outline[3]) / 2)
+    bodies = [tuple(centre.runs(rings) for rings in layer.bodies()) for layer in laid]
+    resting = [centre.runs(rings) for rings in footprints(laid)]
     width, depth = outline[2] - outline[0], outline[3] - outline[1]
     scale = reduction(width + ACROSS * depth, depth, ROOM_WIDTH, ROOM_DEPTH)
-    layers = _stack_up(stack, bodies, scale, names or {})
+    layers = _stack_up(stack, list(zip(bodies, resting, strict=True)), scale, names or {})
     front = UP * depth * scale / 2
     middles = [layer.low + layer.thickness / 2 for layer in layers]
     texts = spread_levels(middles, NAMES)
@@ -75,7 +80,7 @@ def draw_exploded(
         id = f"{prefix}-{stack.id}-layer-{number + 1}"
         data = {"lift": mm_text(layer.low - layer.closed, 2)}
         with canvas.group(css=f"layer layer-{number + 1}", id=id, title=layer.name, data=data):
-            _draw_layer(canvas, layer, above, view)
+            _draw_layer(canvas, layer, view)
             _draw_name(canvas, layer, view, texts[number])
         if above:
             _draw_axis(canvas, layer, above, view)
@@ -83,21 +88,11 @@ def draw_exploded(
     return canvas.svg()
 
 
-def _draw_layer(canvas: Canvas, layer: _Layer, above: _Layer | None, view: View) -> None:
+def _draw_layer(canvas: Canvas, layer: _Layer, view: View) -> None:
     top = layer.low + layer.thickness
     for rings in layer.bodies:
         draw_solid(canvas, rings, view, (layer.low, top), layer.tint)
-    if above and layer.tint is not BACKING:
-        footprints = [ring for rings in above.bodies for ring in rings]
-        faces = [[flatten(ring, 0.5) for ring in rings] for rings in layer.bodies]
-        landing = [ring for ring in footprints if any(_lands(ring, face) for face in faces)]
-        draw_on_face(canvas, tuple(landing), view, top)
-
-
-def _lands(ring: Run, face: Rings) -> bool:
-    """Whether most of a footprint lies on foam, not over a hole or beside it."""
-    points = flatten(ring, 0.5)
-    return sum(inside(face, point) for point in points) * 2 > len(points)
+    draw_on_face(canvas, layer.footprints, view, top)
 
 
 def _draw_axis(canvas: Canvas, layer: _Layer, above: _Layer, view: View) -> None:
@@ -136,7 +131,7 @@ def _draw_name(canvas: Canvas, layer: _Layer, view: View, at: float) -> None:
 
 def _stack_up(
     stack: LayerStack,
-    bodies: list[tuple[tuple[Run, ...], ...]],
+    bodies: list[tuple[tuple[tuple[Run, ...], ...], tuple[Run, ...]]],
     scale: float,
     names: Mapping[str, str],
 ) -> list[_Layer]:
@@ -147,7 +142,7 @@ def _stack_up(
             layer.name,
             f"{names.get(layer.material, layer.material)}"
             + (f", {layer.note}" if layer.note else ""),
-            bodies[number],
+            *bodies[number],
             layer.thickness,
             SECTIONS[materials.index(layer.material) % len(SECTIONS)],
         )
@@ -155,13 +150,13 @@ def _stack_up(
     ]
     if stack.backing:
         words = f"padding, {mm_text(stack.backing, 1)} mm"
-        rows.insert(0, ("Backing", words, bodies[0], stack.backing, BACKING))
+        rows.insert(0, ("Backing", words, bodies[0][0], (), stack.backing, BACKING))
     layers: list[_Layer] = []
     low = closed = 0.0
-    for name, detail, rings, thickness, tint in rows:
+    for name, detail, rings, resting, thickness, tint in rows:
         drawn = max(thickness * scale, THIN)
         plain = Tint(tint.css, tint.fill) if tint is not BACKING else BACKING
-        layers.append(_Layer(name, detail, rings, drawn, plain, low, closed))
+        layers.append(_Layer(name, detail, rings, resting, drawn, plain, low, closed))
         closed += drawn
         low += drawn + _gap(rings, scale)
     return layers
@@ -171,46 +166,6 @@ def _gap(bodies: tuple[tuple[Run, ...], ...], scale: float) -> float:
     """mm of the drawing to the next layer: enough to see this face, no more."""
     _, low, _, high = bounds(tuple(rings[0] for rings in bodies))
     return min(24.0, max(11.0, 0.8 * UP * (high - low) * scale))
-
-
-def _bodies(stack: LayerStack, kit: Kit) -> list[tuple[tuple[Run, ...], ...]]:
-    """For each layer the rings of its copies, where they lie on the lowest layer."""
-    placed: list[tuple[tuple[tuple[Run, ...], ...], Piece, Point]] = []
-    for layer in stack.layers:
-        piece = next(iter(kit.pieces_of(layer.part)), None)
-        if piece is None:
-            return []
-        spots = _spots(piece, placed)
-        middle = _middle(piece.shape.ring())
-        bodies = tuple(
-            Frame(x=x - middle[0], y=y - middle[1]).runs((piece.shape.ring(), *piece.shape.holes))
-            for x, y in spots
-        )
-        shift = (spots[0][0] - middle[0], spots[0][1] - middle[1])
-        placed.append((bodies, piece, shift))
-    return [bodies for bodies, _, _ in placed]
-
-
-def _spots(
-    piece: Piece, placed: list[tuple[tuple[tuple[Run, ...], ...], Piece, Point]]
-) -> list[Point]:
-    """Where the middle of a piece comes to lie: on its placement lines, else in the middle."""
-    for _, under, shift in reversed(placed):
-        spots = [
-            (x + shift[0], y + shift[1])
-            for line in under.shape.lines
-            if line.kind is LineKind.PLACEMENT
-            and line.label in {piece.label, piece.name, piece.part}
-            for x, y in (_middle(line.run),)
-        ]
-        if spots:
-            return spots
-    return [(0.0, 0.0)]
-
-
-def _middle(run: Run) -> Point:
-    left, low, right, high = bounds((run,))
-    return ((left + right) / 2, (low + high) / 2)
 
 
 def _describe(stack: LayerStack, names: Mapping[str, str] | None) -> str:

@@ -4,22 +4,10 @@ from math import hypot
 
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import Line, LineKind, MatchMark, Point, Run, Shape
-from guidegen.pictures.canvas import Canvas, Stroke
+from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.frames import Frame
-from guidegen.pictures.tints import CHAIN, HIDDEN, NARROW, SOFT
+from guidegen.pictures.linestyles import FAR_FACE, MARK, NEAR_FACE, inner_style
 
-STROKES: dict[LineKind, Stroke] = {
-    # Line types after ISO 128-2: 01.1 bending lines, 02.1 hidden, 04.1 centre, 05.1 outline
-    # of adjoining parts.
-    LineKind.FOLD: NARROW,
-    LineKind.GROOVE: Stroke(0.35, dash=(1.6, 0.8)),
-    LineKind.PLACEMENT: Stroke(0.25, dash=(6.0, 0.75, 0.125, 0.75, 0.125, 0.75)),
-    LineKind.TEXTURE: Stroke(0.25, dash=(0.25, 0.9), colour=SOFT),
-    LineKind.CENTRE: CHAIN,
-    LineKind.ENGRAVE: NARROW,
-    LineKind.GLUE: HIDDEN,
-    LineKind.SPREAD: Stroke(0.25, dash=(3.0, 0.75, 0.125, 0.75), colour=SOFT),
-}
 TICK = 3.0
 """mm on the drawing; length of a match mark."""
 
@@ -29,16 +17,16 @@ def draw_inner_lines(canvas: Canvas, shape: Shape, frame: Frame) -> None:
     for kind in LineKind:
         runs = [frame.run(line.run) for line in shape.lines if line.kind is kind]
         if runs:
-            canvas.path(runs, STROKES[kind], css=f"thin line-{kind}")
-    bevels = [frame.run(bevel.far_face) for bevel in shape.bevels]
-    if bevels:
-        canvas.path(bevels, HIDDEN, css="thin line-bevel")
+            canvas.path(runs, inner_style(kind).stroke, css=f"thin line-{kind}")
+    for direction, style in (("inward", FAR_FACE), ("outward", NEAR_FACE)):
+        bevels = [frame.run(b.far_face) for b in shape.bevels if b.direction == direction]
+        canvas.path(bevels, style.stroke, css="thin line-bevel")
 
 
 def draw_marks(canvas: Canvas, shape: Shape, frame: Frame) -> None:
     """Match marks: one to three ticks across the edge, into the piece."""
     runs = [run for mark in shape.marks for run in _ticks(mark, frame)]
-    canvas.path(runs, Stroke(0.4), css="ink line-mark")
+    canvas.path(runs, MARK.stroke, css="ink line-mark")
 
 
 def busy_lines(shape: Shape, frame: Frame) -> list[list[Point]]:

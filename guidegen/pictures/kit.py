@@ -9,7 +9,7 @@ from guidegen.pictures.frames import frame_into
 from guidegen.pictures.hatches import fill_tint
 from guidegen.pictures.inner_lines import draw_inner_lines
 from guidegen.pictures.lettering import text_width
-from guidegen.pictures.rows import LABEL, Cell, arrange, caption
+from guidegen.pictures.rows import LABEL, Cell, arrange
 from guidegen.pictures.scales import scale_words
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import NARROW, foam_tint
@@ -69,7 +69,7 @@ def _draw_cell(
         canvas.path(rings, Stroke(0.35), css="ink", closed=True)
         canvas.text(
             (room[0] + cell.width / 2, room[1] - 5),
-            caption(piece),
+            cell.words,
             LABEL,
             anchor="middle",
             weight=600,

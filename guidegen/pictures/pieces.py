@@ -9,12 +9,13 @@ from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.dimensions import dimension, leader
 from guidegen.pictures.frames import Frame, frame_into
 from guidegen.pictures.hatches import fill_tint, hatch_lines
-from guidegen.pictures.inner_lines import STROKES, busy_lines, draw_inner_lines, draw_marks
+from guidegen.pictures.inner_lines import busy_lines, draw_inner_lines, draw_marks
 from guidegen.pictures.labels import write_label
 from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, shorten, text_width
+from guidegen.pictures.linestyles import inner_style
 from guidegen.pictures.scales import reduction, scale_words
 from guidegen.pictures.strips import STRIP, title_strip
-from guidegen.pictures.tints import FINE, FOAM, HIDDEN, SOFT, WIDE, Tint
+from guidegen.pictures.tints import FINE, FOAM, SOFT, WIDE, Tint
 from guidegen.units import mm_text
 
 WIDTH = 160.0
@@ -27,18 +28,6 @@ ROW = 5.2
 """mm from one note to the next."""
 EDGE_SIZE = 3.2
 """mm; letter size of edge names."""
-
-LINE_WORDS: dict[LineKind, str] = {
-    LineKind.FOLD: "fold or score",
-    LineKind.GROOVE: "V-groove on the back",
-    LineKind.PLACEMENT: "another piece lies here",
-    LineKind.TEXTURE: "texture area",
-    LineKind.CENTRE: "centre",
-    LineKind.ENGRAVE: "cut a little way in",
-    LineKind.GLUE: "finished line",
-    LineKind.SPREAD: "spread line",
-}
-"""What each line asks for."""
 
 
 def draw_piece(
@@ -135,7 +124,7 @@ def _middle(run: Run) -> tuple[Point, Point]:
 def _notes(piece: Piece) -> list[tuple[LineKind | None, str]]:
     """What stands below the drawing: kinds of line with their meaning, measures, grooves."""
     kinds = dict.fromkeys(line.kind for line in piece.shape.lines)
-    notes: list[tuple[LineKind | None, str]] = [(kind, LINE_WORDS[kind]) for kind in kinds]
+    notes: list[tuple[LineKind | None, str]] = [(kind, inner_style(kind).word) for kind in kinds]
     notes += [(None, f"{m.name} {mm_text(m.value)} mm") for m in piece.measures]
     notes += [
         (
@@ -159,7 +148,7 @@ def _draw_notes(canvas: Canvas, notes: list[tuple[LineKind | None, str]], foot: 
         column, row = divmod(number, rows)
         x, y = 1 + column * WIDTH / 2, foot + (rows - 1 - row) * ROW
         if kind is not None:
-            sample = STROKES.get(kind, HIDDEN)
+            sample = inner_style(kind).stroke
             canvas.line((x, y + 1.1), (x + 13, y + 1.1), sample, css=f"thin line-{kind}")
             x += 16
         size = LEAST + 0.4

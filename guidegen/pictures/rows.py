@@ -1,6 +1,6 @@
 """Pieces in → the rows in which a drawing shows them, at one scale."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.geometry.measures import bounds
@@ -27,7 +27,8 @@ class Cell:
     width: float
     height: float
     """mm of the piece itself, scaled; the caption may be wider."""
-    caption_width: float
+    words: str
+    """The caption below."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,27 +41,47 @@ class Arrangement:
     """mm from the lowest caption to the highest piece."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """A piece, its scaled size, its caption, and the width that both need."""
+
+    piece: Piece
+    across: float
+    up: float
+    words: str
+    room: float
+
+
 def caption(piece: Piece) -> str:
     """What stands under a piece: its label, and how many to cut."""
     return piece.label if piece.copies == 1 else f"{piece.label} × {piece.copies}"
 
 
 def arrange(
-    pieces: Sequence[Piece], width: float, height: float, least: float = 1.0
+    pieces: Sequence[Piece],
+    width: float,
+    height: float,
+    *,
+    least: float = 1.0,
+    captions: Mapping[str, str] | None = None,
 ) -> Arrangement:
     """Rows of pieces, highest first, at the largest scale that fits `width` by `height` mm.
 
-    `least` is the smallest denominator that may be used: 1 allows true size.
+    `least` is the smallest denominator that may be used: 1 allows true size. `captions` gives
+    other words for a piece by its key.
     """
+    words = {piece.key: (captions or {}).get(piece.key, caption(piece)) for piece in pieces}
     order = sorted(pieces, key=lambda piece: (-round(_size(piece)[1], 3), piece.label, piece.key))
     result = None
     for denominator in REDUCTIONS:
         if denominator < least:
             continue
-        result = _rows(order, 1 / denominator, width)
+        result = _rows(order, words, 1 / denominator, width)
         if result is not None and result.height <= height:
             return result
-    return result or _rows(order, 1 / REDUCTIONS[-1], 10 * width) or Arrangement((), 1.0, 0.0)
+    return (
+        result or _rows(order, words, 1 / REDUCTIONS[-1], 10 * width) or Arrangement((), 1.0, 0.0)
+    )
 
 
 def _size(piece: Piece) -> tuple[float, float]:
@@ -68,37 +89,39 @@ def _size(piece: Piece) -> tuple[float, float]:
     return right - left, high - low
 
 
-def _rows(order: Sequence[Piece], scale: float, width: float) -> Arrangement | None:
+def _rows(
+    order: Sequence[Piece], captions: Mapping[str, str], scale: float, width: float
+) -> Arrangement | None:
     """Fill row after row; None where one piece is wider than a row."""
-    rows: list[list[tuple[Piece, float, float, float]]] = []
+    rows: list[list[_Item]] = []
     used = width + 1.0
     for piece in order:
         across, up = (length * scale for length in _size(piece))
-        words = text_width(caption(piece), LABEL, 600)
-        room = max(across, words)
+        words = captions[piece.key]
+        room = max(across, text_width(words, LABEL, 600))
         if room > width:
             return None
         if used + GAP + room > width:
             rows.append([])
             used = -GAP
-        rows[-1].append((piece, across, up, words))
+        rows[-1].append(_Item(piece, across, up, words, room))
         used += GAP + room
     cells: list[Cell] = []
     y = 0.0
     for row in reversed(rows):
         cells.extend(_place(row, y + CAPTION, width))
-        y += CAPTION + max(up for _, _, up, _ in row) + GAP
+        y += CAPTION + max(item.up for item in row) + GAP
     return Arrangement(tuple(cells), scale, y - GAP)
 
 
-def _place(row: list[tuple[Piece, float, float, float]], y: float, width: float) -> list[Cell]:
+def _place(row: list[_Item], y: float, width: float) -> list[Cell]:
     """One row, its pieces standing on one line, spread evenly where they nearly fill it."""
-    rooms = [max(across, words) for _, across, _, words in row]
-    spare = width - sum(rooms)
-    gap = min(spare / (len(row) - 1), 2.5 * GAP) if len(row) > 1 else 0.0
-    x = (width - sum(rooms) - gap * (len(row) - 1)) / 2
+    used = sum(item.room for item in row)
+    gap = min((width - used) / (len(row) - 1), 2.5 * GAP) if len(row) > 1 else 0.0
+    x = (width - used - gap * (len(row) - 1)) / 2
     cells = []
-    for (piece, across, up, words), room in zip(row, rooms, strict=True):
-        cells.append(Cell(piece, x + (room - across) / 2, y, across, up, words))
-        x += room + gap
+    for item in row:
+        left = x + (item.room - item.across) / 2
+        cells.append(Cell(item.piece, left, y, item.across, item.up, item.words))
+        x += item.room + gap
     return cells

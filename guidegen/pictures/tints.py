@@ -8,6 +8,7 @@ is near them.
 from dataclasses import dataclass
 
 from guidegen.pictures.canvas import Stroke
+from guidegen.pictures.linestyles import CREASE, FAR_FACE
 
 PAPER = "#ffffff"
 """What is not drawn on."""
@@ -25,10 +26,10 @@ NARROW = Stroke(0.25)
 """Dimensions, leaders, hatches' rims."""
 FINE = Stroke(0.18, colour=SOFT)
 """Hatches and grids."""
-HIDDEN = Stroke(0.25, dash=(3.0, 0.75))
-"""Dashed, 12 d and 3 d (ISO 128-2, line 02.1): what lies behind."""
-CHAIN = Stroke(0.25, dash=(6.0, 0.75, 0.125, 0.75), cap="butt")
-"""Long dash, dot, 24 d, 3 d, 0.5 d (ISO 128-2, line 04.1): centres and axes."""
+HIDDEN = FAR_FACE.stroke
+"""Dashed: what lies behind."""
+CHAIN = CREASE.stroke
+"""Long dash, dot: centres and axes."""
 STRONG = Stroke(0.9, colour=ACCENT, cap="round")
 """What is worked on."""
 

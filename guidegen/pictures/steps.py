@@ -1,0 +1,222 @@
+"""Step and kit in → the pieces at hand out, with the edges and faces that get glue."""
+
+from dataclasses import dataclass
+from string import ascii_lowercase
+
+from guidegen.buildfile.guide import Stage, Step
+from guidegen.geometry.measures import bounds, run_length, segment_length, segment_point, tangent
+from guidegen.geometry.records import EdgeRef, Kit, LineKind, Piece, Point, Run
+from guidegen.pictures.canvas import Canvas, Stroke
+from guidegen.pictures.frames import Frame, frame_into, polygon
+from guidegen.pictures.glue_areas import footprints, lay_up
+from guidegen.pictures.hatches import fill_tint, hatch_lines
+from guidegen.pictures.inner_lines import draw_inner_lines, draw_marks
+from guidegen.pictures.lettering import shorten
+from guidegen.pictures.rows import LABEL, Cell, arrange
+from guidegen.pictures.strips import STRIP, title_strip
+from guidegen.pictures.tints import ACCENT, PAPER, STRONG, foam_tint
+from guidegen.units import mm_text
+
+WIDTH = 160.0
+"""mm."""
+SIDE = 6.0
+"""mm at the left and right: room for letters beside edges."""
+MOST_HEIGHT = 95.0
+"""mm; room for the pieces."""
+ROW = 5.4
+"""mm from one line of the key to the next."""
+GLUE = Stroke(0.35, colour=ACCENT)
+"""Hatch of a face that gets glue."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Key:
+    """One line of the key below the drawing."""
+
+    mark: str
+    """Letter of a seam; empty for a hatch."""
+    words: str
+
+
+def draw_step(step: Step, kit: Kit, prefix: str) -> str:
+    """The pieces of a step at one scale; seams lettered on both edges, glued faces hatched.
+
+    Empty where the step works on no piece.
+    """
+    groups = _groups(step, kit)
+    if not groups:
+        return ""
+    pieces = [group[0] for group in groups]
+    captions = {group[0].key: _caption(group) for group in groups}
+    rows = arrange(pieces, WIDTH - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
+    letters = {
+        seam.id: ascii_lowercase[number % 26]
+        for number, seam in enumerate(seam for seam in kit.seams if seam.id in step.seams)
+    }
+    glued = _glued_faces(step, kit)
+    key = _key(step, kit, letters, bool(glued))
+    foot = STRIP + 2 + ROW * len(key)
+    canvas = Canvas(
+        WIDTH, foot + rows.height + 8, f"Pieces at hand: {step.title}", _describe(groups, key)
+    )
+    materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
+    with canvas.group(css="step", id=f"{prefix}-step-{step.id}"):
+        for cell in rows.cells:
+            room = (cell.x + SIDE, cell.y + foot, cell.width, cell.height)
+            frame = frame_into((cell.piece.shape.ring(),), rows.scale, room)
+            _draw_piece(canvas, cell, frame, materials)
+            _draw_faces(canvas, step, cell.piece, frame, glued)
+            _draw_seams(canvas, kit, cell.piece, frame, letters)
+    _draw_key(canvas, key, STRIP + 1)
+    count = "1 kind of piece" if len(groups) == 1 else f"{len(groups)} kinds of piece"
+    title_strip(canvas, "At hand", count, rows.scale)
+    return canvas.svg()
+
+
+def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
+    """For each part of a step, its pieces: one, or left and right."""
+    parts = list(step.parts)
+    for seam in kit.seams:
+        if seam.id in step.seams:
+            parts += [seam.first.part, seam.second.part]
+    for stack in kit.stacks:
+        if stack.id in step.stacks:
+            parts += [layer.part for layer in stack.layers]
+    groups = [list(kit.pieces_of(part)) for part in dict.fromkeys(parts)]
+    return [group for group in groups if group]
+
+
+def _caption(group: list[Piece]) -> str:
+    """Labels of both hands and how many there are."""
+    labels = " + ".join(piece.label for piece in group)
+    count = sum(piece.copies for piece in group)
+    return labels if count == len(group) else f"{labels} × {count}"
+
+
+def _draw_piece(canvas: Canvas, cell: Cell, frame: Frame, materials: tuple[str, ...]) -> None:
+    piece = cell.piece
+    rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
+    with canvas.group(css=f"piece piece-{piece.key}", title=f"{piece.label}, {piece.name}"):
+        fill_tint(canvas, rings, foam_tint(materials, piece.material))
+        draw_inner_lines(canvas, piece.shape, frame)
+        draw_marks(canvas, piece.shape, frame)
+        canvas.path(rings, Stroke(0.35), css="ink", closed=True)
+        left, low, right, _ = bounds(rings[:1])
+        middle, base = (left + right) / 2, low - 6
+        canvas.text(
+            (middle, base), cell.words, LABEL, anchor="middle", weight=600, css="label strong"
+        )
+
+
+def _glued_faces(step: Step, kit: Kit) -> dict[str, tuple[Run, ...]]:
+    """By part, the rings on its face that get glue; the whole face for what is laid on."""
+    faces: dict[str, list[Run]] = {}
+    for stack in kit.stacks:
+        if stack.id not in step.stacks:
+            continue
+        laid = lay_up(stack, kit)
+        for layer, rings in zip(laid, footprints(laid), strict=True):
+            x, y = layer.spots[0]
+            faces.setdefault(layer.piece.part, []).extend(Frame(x=-x, y=-y).runs(rings))
+    return {part: tuple(rings) for part, rings in faces.items()}
+
+
+def _draw_faces(
+    canvas: Canvas,
+    step: Step,
+    piece: Piece,
+    frame: Frame,
+    glued: dict[str, tuple[Run, ...]],
+) -> None:
+    """Hatch what gets glue, or the texture where the step is about it."""
+    rings = frame.runs(glued.get(piece.part, ()))
+    if step.stage is Stage.TEXTURING:
+        rings = frame.runs(
+            tuple(line.run for line in piece.shape.lines if line.kind is LineKind.TEXTURE)
+        )
+    if rings:
+        canvas.path(hatch_lines(rings, 45, 2), GLUE, css="accent")
+        canvas.path(rings, GLUE, css="accent", closed=True)
+
+
+def _draw_seams(
+    canvas: Canvas, kit: Kit, piece: Piece, frame: Frame, letters: dict[str, str]
+) -> None:
+    """Mark the edges of seams with a strong line and the seam's letter."""
+    for seam in kit.seams:
+        if seam.id not in letters:
+            continue
+        for ref in dict.fromkeys((seam.first, seam.second)):
+            run = _edge(piece, ref)
+            if run:
+                canvas.path([frame.run(run)], STRONG, css="accent")
+                _draw_letter(canvas, run, frame, letters[seam.id])
+
+
+def _edge(piece: Piece, ref: EdgeRef) -> Run:
+    if ref.part != piece.part:
+        return ()
+    return next((edge.run for edge in piece.shape.edges if edge.name == ref.edge), ())
+
+
+def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
+    """A letter in a ring outside the middle of an edge."""
+    left = run_length(run) / 2
+    for segment in run:
+        length = segment_length(segment)
+        if left <= length:
+            break
+        left -= length
+    share = min(1.0, left / length) if length else 0.0
+    x, y = frame.point(segment_point(segment, share))
+    dx, dy = frame.vector(tangent(segment, share))
+    centre = (x + dy * 3.4, y - dx * 3.4)
+    _ring_letter(canvas, centre, letter)
+
+
+def _ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
+    canvas.circle(centre, 2.3, Stroke(0.3, colour=ACCENT), fill=PAPER, css="accent paper")
+    canvas.text(
+        (centre[0], centre[1] - 1.0), letter, 3.6, anchor="middle", weight=600, css="label strong"
+    )
+
+
+def _key(step: Step, kit: Kit, letters: dict[str, str], glued: bool) -> list[_Key]:
+    labels = {piece.part: piece.label for piece in reversed(kit.pieces)}
+    lines = [
+        _Key(
+            letters[seam.id],
+            f"{labels[seam.first.part]} {seam.first.edge} to {labels[seam.second.part]} "
+            f"{seam.second.edge}, {mm_text(seam.second_length)} mm"
+            + (f", {seam.copies} times" if seam.copies > 1 else ""),
+        )
+        for seam in kit.seams
+        if seam.id in letters
+    ]
+    if glued:
+        lines.append(_Key("", "glue here, and the back of what lies on it"))
+    elif step.stage is Stage.TEXTURING:
+        lines.append(_Key("", "texture here"))
+    return lines
+
+
+def _draw_key(canvas: Canvas, key: list[_Key], foot: float) -> None:
+    for number, line in enumerate(reversed(key)):
+        y = foot + number * ROW
+        if line.mark:
+            _ring_letter(canvas, (4, y + 1.8), line.mark)
+        else:
+            box = Frame().runs((_box(1.5, y + 0.2, 5.5, 3.4),))
+            canvas.path(hatch_lines(box, 45, 1.4), GLUE, css="accent")
+            canvas.path(box, GLUE, css="accent", closed=True)
+        canvas.text((9, y + 0.6), shorten(line.words, WIDTH - 11, 3.6), 3.6, css="label")
+
+
+def _box(x: float, y: float, width: float, height: float) -> Run:
+    return polygon([(x, y), (x + width, y), (x + width, y + height), (x, y + height)])
+
+
+def _describe(groups: list[list[Piece]], key: list[_Key]) -> str:
+    pieces = "; ".join(f"{_caption(group)} {group[0].name}" for group in groups)
+    joins = "; ".join(f"{line.mark} {line.words}".strip() for line in key)
+    return f"Pieces: {pieces}." + (f" Worked on: {joins}." if joins else "")
