@@ -26,6 +26,9 @@ from guidegen.geometry.records import Point, Shape
 
 type Ring = Sequence[Point]
 
+_SAME = 1e-6
+"""mm; points nearer than this are one point. Our choice: far above rounding, far below a cut."""
+
 
 def polygon_area(ring: Ring, holes: Iterable[Ring] = ()) -> float:
     """mm² inside a ring and outside its holes."""
@@ -194,9 +197,24 @@ def pairs_nearer_than(
 
 def _polygon(ring: Ring, holes: Iterable[Ring] = ()) -> Polygon:
     try:
-        return Polygon(ring, list(holes))
+        return Polygon(_distinct(ring), [_distinct(hole) for hole in holes])
     except (ShapelyError, ValueError):
         return Polygon()
+
+
+def _distinct(ring: Ring) -> list[Point]:
+    """A ring without points that lie on the one before, or the last on the first: ends that
+    differ by rounding would otherwise close it with a tiny side that seems to cross."""
+    points: list[Point] = []
+    for x, y in ring:
+        if not points or max(abs(x - points[-1][0]), abs(y - points[-1][1])) > _SAME:
+            points.append((x, y))
+    while (
+        len(points) > 1
+        and max(abs(a - b) for a, b in zip(points[0], points[-1], strict=True)) <= _SAME
+    ):
+        points.pop()
+    return points
 
 
 def _polygons(geometry: BaseGeometry) -> list[Polygon]:
