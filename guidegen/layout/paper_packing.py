@@ -99,7 +99,7 @@ def place_squares(sheet: Sheet, tile: Tile) -> Squares | None:
     """
     box = sheet.grid.alone(tile)
     outside, inside = _cut_out(sheet.filled, box), _cut_out(sheet.ink, box)
-    width, height = box[2] - box[0], box[3] - box[1]
+    width = box[2] - box[0]
     room = block(SQUARE, SQUARE)
     for corner in (width, 0):
         found: list[tuple[int, int]] = []

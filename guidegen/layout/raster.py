@@ -7,6 +7,7 @@ integer: bit 0 is the leftmost cell, and a row of any width is tested with one `
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, floor
 
 from guidegen.geometry.records import Point
@@ -68,22 +69,21 @@ def cover_lines(
     """Cells touched by polylines, grown by `grow` mm along the axes."""
     rows = [0] * height
     for points in lines:
-        for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        for (x0, y0), (x1, y1) in pairwise(points):
             low, high = min(y0, y1) - grow, max(y0, y1) + grow
             first = max(0, floor(low / cell))
             last = min(height - 1, floor(high / cell))
             for number in range(first, last + 1):
-                a, b = _clip_to_band(x0, y0, x1, y1, number * cell - grow, grow * 2 + cell)
+                a, b = _clip_to_band((x0, y0), (x1, y1), number * cell - grow, grow * 2 + cell)
                 left = max(0, floor((a - grow) / cell))
                 right = min(width, floor((b + grow) / cell) + 1)
                 rows[number] |= span(left, right)
     return rows
 
 
-def _clip_to_band(
-    x0: float, y0: float, x1: float, y1: float, low: float, tall: float
-) -> tuple[float, float]:
+def _clip_to_band(start: Point, end: Point, low: float, tall: float) -> tuple[float, float]:
     """Least and greatest x of the part of a segment that lies between `low` and `low + tall`."""
+    (x0, y0), (x1, y1) = start, end
     if y0 > y1:
         x0, y0, x1, y1 = x1, y1, x0, y0
     rise = y1 - y0

@@ -1,0 +1,298 @@
+"""A template sheet of several pages in → its joints out: match lines, half figures, check lines.
+
+Where two pages meet, a match line runs in the middle of what both show. The page to the left (or
+above) stays whole; the page to the right (or below) is cut along the match line and laid on it.
+Each page carries half of a figure at the match line; a joint's halves complete only each other.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import cos, pi, sin
+
+from guidegen.geometry.records import Point
+from guidegen.layout.records import TemplatePage
+from guidegen.pictures.label_fields import LabelField
+from guidegen.pictures.template_notes import turned_box
+
+FIGURE = 4.6
+"""mm; reach of a half figure from its match line: inside the overlap of 10 mm."""
+
+type Ring = tuple[Point, ...]
+
+
+def _regular(corners: int, turn: float = 90.0, inner: float = 1.0) -> Ring:
+    """A regular polygon, or a star where `inner` is less than 1, of radius 1."""
+    points: list[Point] = []
+    steps = corners if inner == 1.0 else corners * 2
+    for number in range(steps):
+        reach = 1.0 if inner == 1.0 or number % 2 == 0 else inner
+        angle = turn * pi / 180 + 2 * pi * number / steps
+        points.append((reach * cos(angle), reach * sin(angle)))
+    return tuple(points)
+
+
+_SQUARE = ((-0.85, -0.85), (0.85, -0.85), (0.85, 0.85), (-0.85, 0.85))
+_CROSS = tuple(
+    (x, y)
+    for x, y in (
+        (-0.35, -1),
+        (0.35, -1),
+        (0.35, -0.35),
+        (1, -0.35),
+        (1, 0.35),
+        (0.35, 0.35),
+        (0.35, 1),
+        (-0.35, 1),
+        (-0.35, 0.35),
+        (-1, 0.35),
+        (-1, -0.35),
+        (-0.35, -0.35),
+    )
+)
+_GLASS = ((-0.9, -0.9), (0.9, -0.9), (0.25, 0.0), (0.9, 0.9), (-0.9, 0.9), (-0.25, 0.0))
+_BARREL = ((-0.55, -1), (0.55, -1), (1.0, 0.0), (0.55, 1), (-0.55, 1), (-1.0, 0.0))
+_ARROW = (
+    (-0.9, -0.1),
+    (0.0, -1.0),
+    (0.9, -0.1),
+    (0.4, -0.1),
+    (0.4, 0.95),
+    (-0.4, 0.95),
+    (-0.4, -0.1),
+)
+
+FIGURES: tuple[tuple[str, Ring], ...] = (
+    ("circle", _regular(48)),
+    ("square", _SQUARE),
+    ("triangle up", _regular(3)),
+    ("cross", _CROSS),
+    ("star", _regular(5, inner=0.45)),
+    ("triangle down", _regular(3, 270)),
+    ("hourglass", _GLASS),
+    ("diamond", _regular(4)),
+    ("arrow", _ARROW),
+    ("barrel", _BARREL),
+    ("star with six points", _regular(6, inner=0.5)),
+    ("arrow up", tuple((x, -y) for x, y in _ARROW)),
+)
+"""Figures of joints, drawn for a match line along y. Neighbouring joints get different ones, and
+no two among them share a half."""
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """Where two printed pages of a sheet meet."""
+
+    number: int
+    """From 0, over the sheet: chooses the figure."""
+    first: TemplatePage
+    """Left or upper page: stays whole."""
+    second: TemplatePage
+    """Right or lower page: cut along the match line and laid on top."""
+    upright: bool
+    """True where the match line is vertical."""
+    at: float
+    """mm on the sheet; x of an upright match line, y of a level one."""
+    start: float
+    end: float
+    """mm on the sheet; the stretch that both pages show."""
+    marks: tuple[float, ...] = ()
+    """mm on the sheet, along the match line: centres of the half figures."""
+
+    def point(self, along: float, across: float) -> Point:
+        """A point by its distance along the match line, and across it toward `second`."""
+        return (self.at + across, along) if self.upright else (along, self.at - across)
+
+    def ends(self) -> tuple[Point, Point]:
+        """The match line on the sheet."""
+        return self.point(self.start, 0), self.point(self.end, 0)
+
+
+def find_joints(
+    pages: Sequence[TemplatePage], overlap: float, ink: LabelField | None = None
+) -> list[Joint]:
+    """The joints of one sheet's pages, upright ones first, row by row.
+
+    With `ink`, the lines on the sheet, half figures stand where no line crosses them if they can.
+    """
+    places = {(page.column, page.row): page for page in pages}
+    joints: list[Joint] = []
+    for upright in (True, False):
+        for page in pages:
+            step = (1, 0) if upright else (0, 1)
+            other = places.get((page.column + step[0], page.row + step[1]))
+            if other is None:
+                continue
+            if upright:
+                at = other.x + overlap / 2
+                start = max(page.y, other.y)
+                end = min(page.y + page.height, other.y + other.height)
+            else:
+                at = page.y + overlap / 2
+                start = max(page.x, other.x)
+                end = min(page.x + page.width, other.x + other.width)
+            joint = Joint(len(joints), page, other, upright, at, start, end)
+            joints.append(_with_marks(joint, ink))
+    return joints
+
+
+def _with_marks(joint: Joint, ink: LabelField | None) -> Joint:
+    length = joint.end - joint.start
+    marks = tuple(
+        _clear_place(joint, joint.start + length * share, length, ink) for share in (0.25, 0.75)
+    )
+    return Joint(
+        joint.number,
+        joint.first,
+        joint.second,
+        joint.upright,
+        joint.at,
+        joint.start,
+        joint.end,
+        marks,
+    )
+
+
+def _clear_place(joint: Joint, wish: float, length: float, ink: LabelField | None) -> float:
+    """Nearest to the wish where a figure and its code meet no line; the wish where none is."""
+    if ink is None:
+        return wish
+    for step in range(int(length / 5)):
+        for sign in (1, -1):
+            along = wish + sign * step * 2.5
+            if not joint.start + 12 < along < joint.end - 12:
+                continue
+            centre = joint.point(along + (3 if joint.upright else 0), 0)
+            if ink.is_free(turned_box(centre, 2 * FIGURE, 2 * FIGURE + 6, 0)):
+                return along
+    return wish
+
+
+def half_figure(joint: Joint, along: float, *, second: bool, scale: float) -> list[list[Point]]:
+    """Half of the joint's figure as open lines on the sheet, `scale` mm in radius.
+
+    The half of `first` lies before the match line, that of `second` beyond it.
+    """
+    side = 1.0 if second else -1.0
+    lines: list[list[Point]] = [[]]
+    ring = FIGURES[joint.number % len(FIGURES)][1]
+    corners = [(x * side, y) for x, y in ring]
+    # Begin on the other side, so that no line is torn at the seam of the ring.
+    begin = next((n for n, (x, _) in enumerate(corners) if x < 0), 0)
+    turned = [*corners[begin:], *corners[: begin + 1]]
+    for (x0, y0), (x1, y1) in pairwise(turned):
+        cut = _cut_positive(x0, y0, x1, y1)
+        if cut is None:
+            continue
+        start, end = cut
+        if lines[-1] and lines[-1][-1] != start:
+            lines.append([])
+        if not lines[-1]:
+            lines[-1].append(start)
+        lines[-1].append(end)
+    return [
+        [joint.point(along + y * scale, x * side * scale) for x, y in line]
+        for line in lines
+        if len(line) > 1
+    ]
+
+
+def _cut_positive(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, Point] | None:
+    """The part of a segment with x >= 0; None where it has none."""
+    if x0 < 0 and x1 < 0:
+        return None
+    if x0 >= 0 and x1 >= 0:
+        return (x0, y0), (x1, y1)
+    t = x0 / (x0 - x1)
+    middle = (0.0, y0 + (y1 - y0) * t)
+    return ((x0, y0), middle) if x0 >= 0 else (middle, (x1, y1))
+
+
+@dataclass(frozen=True, slots=True)
+class CheckLine:
+    """A long line over several pages that is measured once they are joined."""
+
+    start: Point
+    end: Point
+    """mm on the sheet."""
+
+    @property
+    def length(self) -> float:
+        """mm."""
+        return abs(self.end[0] - self.start[0]) + abs(self.end[1] - self.start[1])
+
+
+def check_lines(
+    pages: Sequence[TemplatePage], ink: LabelField, taken: Sequence[Point], side: float
+) -> Iterator[CheckLine]:
+    """A level and an upright line over the longest stretches of printed pages, clear of squares.
+
+    `taken` are the lower left corners of check squares of `side` mm, on the sheet. Each line
+    has a whole number of half decimetres and crosses as few lines of templates as can be.
+    """
+    places = {(page.column, page.row): page for page in pages}
+    for level in (True, False):
+        stretch = _longest(places, level=level)
+        if len(stretch) < 2:
+            continue
+        first, last = stretch[0], stretch[-1]
+        if level:
+            low, high = first.x + 16, last.x + last.width - 16
+            across = [first.y + 14, first.y + first.height - 14]
+        else:
+            low, high = last.y + 16, first.y + first.height - 16
+            across = [first.x + 14, first.x + first.width - 14]
+        length = int((high - low) / 50) * 50.0
+        if length < 50:
+            continue
+        low += (high - low - length) / 2
+        at = _quietest(
+            ink, level=level, low=low, length=length, across=across, taken=taken, side=side
+        )
+        if level:
+            yield CheckLine((low, at), (low + length, at))
+        else:
+            yield CheckLine((at, low), (at, low + length))
+
+
+def _longest(places: Mapping[tuple[int, int], TemplatePage], *, level: bool) -> list[TemplatePage]:
+    """The longest unbroken row (or column) of printed pages."""
+    best: list[TemplatePage] = []
+    for column, row in sorted(places):
+        run: list[TemplatePage] = []
+        at = (column, row)
+        while at in places:
+            run.append(places[at])
+            at = (at[0] + 1, at[1]) if level else (at[0], at[1] + 1)
+        if len(run) > len(best):
+            best = run
+    return best
+
+
+def _quietest(
+    ink: LabelField,
+    *,
+    level: bool,
+    low: float,
+    length: float,
+    across: Sequence[float],
+    taken: Sequence[Point],
+    side: float,
+) -> float:
+    """Where a line crosses the fewest marked cells and no check square."""
+    best: tuple[int, float] | None = None
+    steps = max(1, int((across[1] - across[0]) / 2.5))
+    for number in range(steps + 1):
+        at = across[0] + (across[1] - across[0]) * number / steps
+        if level:
+            start, end = (low, at), (low + length, at)
+        else:
+            start, end = (at, low), (at, low + length)
+        cost = ink.crossings(start, end)
+        for x, y in taken:
+            hit = (y - 4 < at < y + side + 4) if level else (x - 4 < at < x + side + 4)
+            cost += 10000 if hit else 0
+        if best is None or cost < best[0]:
+            best = (cost, at)
+    return best[1] if best else across[0]

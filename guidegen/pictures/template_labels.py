@@ -1,0 +1,178 @@
+"""Templates on the pages of a sheet in → where each label stands out.
+
+A label stands inside its template, clear of every line, as large as there is room for; on a
+template that runs over several pages it is whole on the best of them, and short on the others.
+Where it does not fit inside, it stands beside the template with a leader to the cut line.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import hypot
+
+from guidegen.geometry.records import Point
+from guidegen.layout.records import Drawn
+from guidegen.pictures.label_fields import LabelField, middle_of
+from guidegen.pictures.template_notes import LEAST, Block, Note, Words, block_of, wrap_words
+from guidegen.pictures.template_words import cut_words, foam_words, half_words, label_text
+
+SIZES = (6.0, 5.0, 4.2, LEAST)
+"""mm; letter sizes that are tried, the largest first."""
+
+REACH = 70.0
+"""mm around a template in which a label outside is looked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """One template (or array of it) on one page."""
+
+    drawn: Drawn
+    count: int
+    """How often it is drawn side by side."""
+    area: Sequence[int]
+    """Its cells on this page, without what a neighbouring page covers."""
+    rings: Sequence[Sequence[Point]]
+    """Its outlines on the window, flattened."""
+
+
+def label_blocks(
+    drawn: Drawn, count: int, materials: Mapping[str, str], foot: str
+) -> Iterator[tuple[int, Block]]:
+    """Blocks to try, the best first, each with a rank: 0 says everything."""
+    piece = drawn.piece
+    code = label_text(drawn.serves)
+    cut = cut_words(drawn.serves, flipped=drawn.flipped)
+    foam = foam_words(piece, materials)
+    halves = wrap_words(half_words(piece), 30)
+    array = f"{count} templates, to trace several at once" if count > 1 else ""
+    side = "mirrored: right side" if drawn.flipped else ""
+    for size in SIZES:
+        small = max(LEAST, size * 0.72)
+        yield (
+            0,
+            block_of(
+                Words(code, size * 1.8, 700),
+                Words(piece.name, size, 600),
+                Words(side, size, 600),
+                Words(cut, size, 600),
+                *(Words(line, small) for line in halves),
+                Words(foam, small),
+                Words(array, small),
+                Words(foot, small),
+            ),
+        )
+    for size in SIZES[1:]:
+        yield (
+            1,
+            block_of(
+                Words(f"{code}  {piece.name}", size, 600),
+                Words(side, LEAST),
+                Words(f"{cut} · {foam}", LEAST),
+                Words(half_words(piece), LEAST),
+                Words(array, LEAST),
+                Words(foot, LEAST),
+            ),
+        )
+    yield 2, block_of(Words(f"{code}  {piece.name}", LEAST, 600), Words(cut, LEAST))
+    yield 2, block_of(Words(f"{code}  {piece.name} · {cut} · {foam}", LEAST, 600))
+    yield 3, block_of(Words(code, LEAST, 700), Words(cut, LEAST))
+    yield 3, block_of(Words(code, LEAST, 700))
+
+
+def outside_blocks(
+    drawn: Drawn, count: int, materials: Mapping[str, str]
+) -> Iterator[tuple[int, Block]]:
+    """Blocks to try beside a template, the best first."""
+    code, name = label_text(drawn.serves), drawn.piece.name
+    cut = cut_words(drawn.serves, flipped=drawn.flipped)
+    foam = foam_words(drawn.piece, materials)
+    array = f"drawn {count} times, to trace at once" if count > 1 else ""
+    for size in (4.2, LEAST):
+        yield (
+            1,
+            block_of(
+                Words(f"{code}  {name}", size, 600),
+                Words(f"{cut} · {foam}", LEAST),
+                Words(array, LEAST),
+            ),
+        )
+    yield 2, block_of(Words(f"{code}  {name}", LEAST, 600), Words(cut, LEAST))
+    yield 3, block_of(Words(code, LEAST, 700))
+
+
+def short_block(drawn: Drawn, size: float) -> Block:
+    """Which template this is, for pages that show only a part."""
+    return block_of(Words(f"{label_text(drawn.serves)}  {drawn.piece.name}", size, 600))
+
+
+def place_inside(
+    field: LabelField, placed: Placed, blocks: Iterator[tuple[int, Block]]
+) -> tuple[int, Note] | None:
+    """The first block that has room inside the template, level or upright."""
+    near = middle_of(placed.area)
+    if near is None or placed.count > 1:
+        return None
+    for rank, block in blocks:
+        for angle in (0.0, 90.0):
+            width, height = block.width + 1.2, block.height + 1.2
+            if angle:
+                width, height = height, width
+            centre = field.inside(placed.area, width, height, near)
+            if centre:
+                return rank, Note(block, centre, angle)
+    return None
+
+
+def place_outside(
+    field: LabelField, placed: Placed, blocks: Iterator[tuple[int, Block]]
+) -> tuple[int, Note] | None:
+    """The first block that has room beside the template, with a leader to its outline."""
+    points = [point for ring in placed.rings for point in ring]
+    left, right = min(x for x, _ in points), max(x for x, _ in points)
+    low, high = min(y for _, y in points), max(y for _, y in points)
+    region = (left - REACH, low - REACH, right - left + 2 * REACH, high - low + 2 * REACH)
+    for rank, block in blocks:
+        # Below the template is where the packing keeps room for it.
+        near = ((left + right) / 2, low - block.height / 2)
+        centre = field.outside(region, block.width + 2, block.height + 2, near)
+        if centre is None:
+            continue
+        return rank, Note(block, centre, leader=_leader(centre, block, placed.rings))
+    return None
+
+
+def _leader(
+    centre: Point, block: Block, rings: Sequence[Sequence[Point]]
+) -> tuple[Point, Point] | None:
+    """From the rim of the words to the nearest point of an outline; None where they touch."""
+    half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+
+    def rim(point: Point) -> Point:
+        return (
+            min(max(point[0], centre[0] - half_width), centre[0] + half_width),
+            min(max(point[1], centre[1] - half_height), centre[1] + half_height),
+        )
+
+    best: tuple[float, Point, Point] | None = None
+    for ring in rings:
+        for start, end in pairwise(ring):
+            tip = _nearest_on(start, end, centre)
+            # Once more from the rim: the nearest point to it, not to the centre.
+            tip = _nearest_on(start, end, rim(tip))
+            away = hypot(tip[0] - rim(tip)[0], tip[1] - rim(tip)[1])
+            if best is None or away < best[0]:
+                best = (away, rim(tip), tip)
+    if best is None or best[0] < 1.5:
+        return None
+    return best[1], best[2]
+
+
+def _nearest_on(start: Point, end: Point, point: Point) -> Point:
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    square = dx * dx + dy * dy
+    if not square:
+        return start
+    t = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square
+    t = max(0.0, min(1.0, t))
+    return (start[0] + t * dx, start[1] + t * dy)

@@ -1,0 +1,123 @@
+"""Check squares, page joins and check lines → strokes and words on a page."""
+
+from collections.abc import Sequence
+
+from guidegen.geometry.records import Point
+from guidegen.pictures.canvas import Canvas, Stroke
+from guidegen.pictures.dimensions import arrow
+from guidegen.pictures.frames import polyline
+from guidegen.pictures.linestyles import CHECK, TRIM
+from guidegen.pictures.template_joints import FIGURE, CheckLine, Joint, half_figure
+from guidegen.pictures.template_words import code_of
+from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM, inch_text, mm_text
+
+FIGURE_STROKE = Stroke(0.35)
+
+
+def draw_squares(canvas: Canvas, mm_square: Point, inch_square: Point) -> None:
+    """The two check squares, each with words inside; corners are lower left, on the page."""
+    for (x, y), side, head, words in (
+        (
+            mm_square,
+            TEST_SQUARE_MM,
+            "50 mm",
+            (
+                "Measure this square, line",
+                "to line. If a side is not 50 mm,",
+                "print again at 100 %.",
+            ),
+        ),
+        (
+            inch_square,
+            TEST_SQUARE_IN,
+            "2 in",
+            (
+                "Measure this square, line",
+                "to line. If a side is not 2 in,",
+                "print again at 100 %.",
+            ),
+        ),
+    ):
+        canvas.rectangle(x, y, side, side, CHECK, css="check-square")
+        middle = x + side / 2
+        canvas.text((middle, y + side / 2 + 2), head, 9, anchor="middle", weight=600)
+        for number, line in enumerate(words):
+            canvas.text((middle, y + side / 2 - 5 - 4.2 * number), line, 3.4, anchor="middle")
+        canvas.text((middle, y + 2.2), "check square: not a piece, do not cut", 3, anchor="middle")
+
+
+def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bool) -> None:
+    """One page's side of a joint; (dx, dy) is where the sheet's origin lies on the page."""
+
+    def at(point: Point) -> Point:
+        return (point[0] + dx, point[1] + dy)
+
+    start, end = joint.ends()
+    canvas.line(at(start), at(end), TRIM.stroke, css="line-trim")
+    partner = code_of(joint.first if second else joint.second)
+    for along in joint.marks:
+        lines = [
+            line
+            for scale in (FIGURE, FIGURE * 0.5)
+            for line in half_figure(joint, along, second=second, scale=scale)
+        ]
+        canvas.path(
+            [polyline([at(point) for point in line]) for line in lines],
+            FIGURE_STROKE,
+            css="register",
+        )
+        # The partner's code stands beside the half figure, on the same side of the match line.
+        across = 2.4 if second else -2.4
+        if joint.upright:
+            canvas.text(
+                at(joint.point(along + FIGURE + 1.0, across)),
+                partner,
+                3.6,
+                anchor="middle",
+                weight=700,
+            )
+        else:
+            x, y = joint.point(along + FIGURE + 1.0, across)
+            canvas.text(at((x, y - 1.26)), partner, 3.6, weight=700)
+    _draw_joint_words(canvas, joint, at(joint.point((joint.start + joint.end) / 2, 0)), second)
+
+
+def _draw_joint_words(canvas: Canvas, joint: Joint, middle: Point, second: bool) -> None:
+    """What to do at the match line, in the part of the page that is covered or cut off."""
+    if second:
+        words = f"cut the paper along this line, lay it on {code_of(joint.first)}"
+        across = -1.0
+    else:
+        words = f"{code_of(joint.second)} is laid on here, up to this line"
+        across = 3.4
+    x, y = middle
+    if joint.upright:
+        canvas.text((x + across, y), words, 3.0, anchor="middle", angle=90)
+    else:
+        canvas.text((x, y - across), words, 3.0, anchor="middle")
+
+
+def draw_check_line(canvas: Canvas, line: CheckLine, dx: float, dy: float) -> None:
+    """A long line with its true length."""
+    start, end = ((x + dx, y + dy) for x, y in (line.start, line.end))
+    level = abs(end[1] - start[1]) < 1e-9
+    canvas.line(start, end, CHECK, css="check-line")
+    for point, sign in ((start, -1.0), (end, 1.0)):
+        arrow(canvas, point, (sign, 0.0) if level else (0.0, sign))
+        if level:
+            canvas.line((point[0], point[1] - 4), (point[0], point[1] + 4), CHECK)
+        else:
+            canvas.line((point[0] - 4, point[1]), (point[0] + 4, point[1]), CHECK)
+
+
+def check_line_words(line: CheckLine) -> str:
+    """Its length for both rulers."""
+    return (
+        f"check line: {mm_text(line.length)} mm ({inch_text(line.length)} in) "
+        "from end to end, once the pages are joined"
+    )
+
+
+def square_rooms(corners: Sequence[tuple[Point, float]]) -> list[tuple[float, float, float, float]]:
+    """Rectangles that words keep off: the squares with some air."""
+    return [(x - 1.5, y - 1.5, side + 3, side + 3) for (x, y), side in corners]

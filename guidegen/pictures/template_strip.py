@@ -1,0 +1,133 @@
+"""The title strip at the foot of a template page: the data of a title block after ISO 7200.
+
+ISO 7200:2004 asks for legal owner, identification number, date of issue, sheet number, title,
+approval person, creator and document type (read in a secondary text).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from guidegen.geometry.records import Kit, Point
+from guidegen.layout.records import TemplatePage, TemplateSet
+from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.lettering import shorten, text_width
+from guidegen.pictures.linestyles import FINE
+from guidegen.pictures.template_words import code_of
+from guidegen.pictures.tints import SOFT
+
+PRINT_WORDS = "Print at 100 %, not “fit to page”. Measure both check squares before you cut."
+
+
+@dataclass(frozen=True, slots=True)
+class SheetHead:
+    """What every template page says about its guide."""
+
+    title: str
+    """Of the guide."""
+    version: str
+    date: str
+    """Of issue, as the author writes it."""
+    owner: str
+    """Legal owner."""
+    author: str
+    """Who drew it."""
+    approver: str
+    licence: str
+    address: str
+    """Where the guide is found on the web; empty where it is not."""
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of the strip."""
+
+    name: str
+    value: str
+    weight: int = 400
+    size: float = 3.6
+    """mm; letter size of the value."""
+    share: float = 0.0
+    """Part of the width that is left over that goes to this field."""
+
+    @property
+    def width(self) -> float:
+        """mm that it needs."""
+        return max(text_width(self.name, 2.5), text_width(self.value, self.size, self.weight)) + 3
+
+
+def strip_fields(
+    page: TemplatePage, templates: TemplateSet, head: SheetHead, kit: Kit, names: str
+) -> tuple[list[Field], list[Field]]:
+    """The two rows of fields: what this page is, and whose it is."""
+    sheet = templates.sheets[page.sheet - 1]
+    several = sum(one.sheet == page.sheet for one in templates.pages) > 1
+    place = f"{page.sheet} · {code_of(page)}" if several else f"{page.sheet}"
+    grid = f"place {code_of(page)} of {sheet.columns} × {sheet.rows}" if several else "whole"
+    upper = [
+        Field("Title", head.title, 600, 4.4),
+        Field("Size", kit.size, 700, 4.4),
+        Field("On this page", names, share=1.0),
+        Field(f"Sheet, {grid}", place, 700, 4.4),
+        Field("Page", f"{page.number} of {len(templates.pages)}", 700, 4.4),
+    ]
+    lower = [
+        Field("Owner", head.owner, share=1.0),
+        Field("Creator", head.author, share=1.0),
+        Field("Approved", head.approver, share=1.0),
+        Field("Document type", "Template sheet"),
+        Field("Identification", f"{kit.guide}-{kit.size}"),
+        Field("Date", head.date),
+        Field("Version", head.version, 600),
+    ]
+    return upper, lower
+
+
+def draw_strip(
+    canvas: Canvas,
+    corner: Point,
+    width: float,
+    rows: Sequence[Sequence[Field]],
+    *,
+    deep: bool = False,
+) -> None:
+    """Draw the strip's rows from a lower left corner, `width` mm wide, and how to print above.
+
+    A deep strip is narrow: each field gets a row of its own.
+    """
+    left, low = corner
+    height = 6.0
+    if deep:
+        rows = [[field] for row in rows for field in row]
+        height = 4.1
+    top = low + height * len(rows)
+    for number, row in enumerate(rows):
+        _draw_row(canvas, (left, top - height * (number + 1)), (width, height), row, deep=deep)
+    for number in range(len(rows) + 1):
+        y = low + height * number
+        canvas.line((left, y), (left + width, y), FINE)
+    words = PRINT_WORDS if not deep else "Print at 100 %, not “fit to page”."
+    canvas.text((left + 0.8, top + 1.3), words, 3.8, weight=700)
+
+
+def _draw_row(
+    canvas: Canvas, corner: Point, size: Point, row: Sequence[Field], *, deep: bool
+) -> None:
+    (left, low), (width, height) = corner, size
+    spare = width - sum(field.width for field in row)
+    shares = sum(field.share for field in row)
+    x = left
+    for number, field in enumerate(row):
+        wide = field.width + (spare * field.share / shares if shares else 0)
+        if number == len(row) - 1:
+            wide = left + width - x
+        if number:
+            canvas.line((x, low), (x, low + height), FINE)
+        if deep:
+            canvas.text((x + 0.8, low + 1.1), field.name, 2.5, colour=SOFT)
+            value = shorten(field.value, wide - 24, 3.4, field.weight)
+            canvas.text((x + 22, low + 1.1), value, 3.4, weight=field.weight)
+        else:
+            canvas.text((x + 0.8, low + height - 2.1), field.name, 2.5, colour=SOFT)
+            value = shorten(field.value, wide - 1.4, field.size, field.weight)
+            canvas.text((x + 0.8, low + 0.8), value, field.size, weight=field.weight)
+        x += wide

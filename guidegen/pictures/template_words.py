@@ -1,0 +1,65 @@
+"""Pieces in → the words of template sheets out: how many to cut, of what, which way round."""
+
+from collections.abc import Mapping, Sequence
+
+from guidegen.geometry.records import Piece
+from guidegen.layout.records import Drawn, TemplatePage
+from guidegen.units import mm_text
+
+
+def page_code(column: int, row: int) -> str:
+    """Place of a page on its sheet: row letter and column number, A1 at the upper left."""
+    letters = ""
+    row += 1
+    while row:
+        row, rest = divmod(row - 1, 26)
+        letters = chr(65 + rest) + letters
+    return f"{letters}{column + 1}"
+
+
+def code_of(page: TemplatePage) -> str:
+    """The page's place on its sheet."""
+    return page_code(page.column, page.row)
+
+
+def label_text(serves: Sequence[Piece]) -> str:
+    """Codes of all pieces that a template serves: 'CL CR'."""
+    return " ".join(piece.label for piece in serves)
+
+
+def cut_words(serves: Sequence[Piece], *, flipped: bool = False) -> str:
+    """How many to cut, which way round: 'cut 1 as drawn + 1 flipped'."""
+    as_drawn = sum(piece.copies for piece in serves if piece.mirrored == flipped)
+    turned = sum(piece.copies for piece in serves if piece.mirrored != flipped)
+    spares = sum(piece.spares for piece in serves)
+    if as_drawn and turned:
+        words = f"cut {as_drawn} as drawn + {turned} flipped"
+    else:
+        words = f"cut {as_drawn or turned}"
+    return f"{words} ({spares} spare)" if spares else words
+
+
+def half_words(piece: Piece) -> str:
+    """What to do with a half on the fold; empty where the template is whole."""
+    return "half: trace, flip over the centre line, trace again" if piece.fold else ""
+
+
+def foam_words(piece: Piece, materials: Mapping[str, str]) -> str:
+    """Thickness and material: '5 mm, soft sheet foam'."""
+    thick = f"{mm_text(piece.thickness, 1)} mm"
+    name = materials.get(piece.material, "")
+    if not name:
+        return f"{thick} foam"
+    return name if thick in name else f"{thick} · {name}"
+
+
+def drawn_code(drawn: Drawn) -> str:
+    """Codes of the pieces that a drawn template serves."""
+    return label_text(drawn.serves)
+
+
+def join_names(names: Sequence[str]) -> str:
+    """'a', 'a and b', 'a, b and c'."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
