@@ -19,13 +19,15 @@ from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.page_map import draw_page_maps
 from guidegen.pictures.records import GuidePictures, SizePictures
-from guidegen.pictures.template_pages import SheetHead, draw_template_pages
+from guidegen.pictures.template_pages import draw_template_pages
+from guidegen.pictures.template_strip import SheetHead
 from guidegen.problems import Problem
-from guidegen.render.booklet import booklet_html
+from guidegen.render.booklet import booklet_files, booklet_html
 from guidegen.render.links import DownloadInfo
 from guidegen.render.materials_csv import materials_csv
 from guidegen.render.pack import pack_zip
-from guidegen.render.pdf import page_count, write_pdf
+from guidegen.render.pdf import write_pdf
+from guidegen.render.pdf_finish import page_count
 from guidegen.render.site import render_guide
 from guidegen.render.template_pdf import render_template_pdf
 from guidegen.render.templates_engine import Theme
@@ -59,7 +61,12 @@ def plan_size(
     """Cut plans, materials and template sheets of one size."""
     kept, kept_problems = parse_plans(stored)
     plans, found, problems = plan_cuts(
-        kit, content.stock, stored=kept, seconds=nesting_seconds, solve=nesting_seconds > 0
+        kit,
+        content.stock,
+        stored=kept,
+        seconds=nesting_seconds,
+        solve=nesting_seconds > 0,
+        source=file.source,
     )
     numbers, _ = size_numbers(file, kit.size, dict(kit.measurements))
     materials = list_materials(file.guide, content.stock, kit, plans, numbers.names())
@@ -99,8 +106,9 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
     pictures = replace(pictures, page_maps=maps)
     drawn = draw_guide(plan, {size.size: pictures}, content.stock)
     for templates in size.templates:
-        html, served = booklet_html(content, plan, size, templates.paper, drawn, theme)
-        data = write_pdf(html, files=served)
+        paper = templates.paper
+        html = booklet_html(content, plan, size.size, paper, pictures=drawn, theme=theme)
+        data = write_pdf(html, files=booklet_files(plan), variant="pdf/ua-1")
         add(f"booklet-{templates.paper}.pdf", data, "booklet", templates.paper)
     add("materials.csv", materials_csv(content, plan, size), "materials")
     add("pack.zip", _pack(content, plan, size.size, files), "pack")
@@ -123,7 +131,7 @@ def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
     """What stands in the title block of every template page."""
     guide, site = plan.file.guide, content.site
     return SheetHead(
-        guide=guide.title,
+        title=guide.title,
         version=guide.version,
         date=guide.date,
         owner=site.publisher,
@@ -137,7 +145,8 @@ def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
 def _template_pdf(
     content: Content, plan: GuidePlan, templates: TemplateSet, kit: Kit, head: SheetHead
 ) -> bytes:
-    pages = draw_template_pages(templates, kit, head)
+    materials = {name: entry.name for name, entry in content.stock.materials.items()}
+    pages = draw_template_pages(templates, kit, head, materials)
     title = f"{plan.file.guide.title}, size {kit.size}: templates"
     return render_template_pdf(pages, templates, title, content.site.language)
 
