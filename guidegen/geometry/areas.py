@@ -21,7 +21,7 @@ from shapely.errors import ShapelyError
 from shapely.geometry.base import BaseGeometry
 from shapely.validation import explain_validity
 
-from guidegen.geometry.measures import flatten
+from guidegen.geometry.measures import flatten, run_area
 from guidegen.geometry.records import Point, Shape
 
 type Ring = Sequence[Point]
@@ -41,8 +41,8 @@ def polygon_perimeter(ring: Ring) -> float:
 
 
 def shape_area(shape: Shape) -> float:
-    """mm² of foam in a shape."""
-    return polygon_area(flatten(shape.ring()), [flatten(hole) for hole in shape.holes])
+    """mm² of foam in a shape, of the true curves: holes run clockwise and count as negative."""
+    return run_area(shape.ring()) + sum(run_area(hole) for hole in shape.holes)
 
 
 def fault_of(shape: Shape) -> tuple[str, Point | None] | None:

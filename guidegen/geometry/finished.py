@@ -6,6 +6,7 @@ from guidegen.buildfile.sizes import SizeNumbers
 from guidegen.buildfile.vocabulary import DRAWING, SHAPES
 from guidegen.geometry.areas import fault_of
 from guidegen.geometry.asking import PartAsker
+from guidegen.geometry.drawing import drawn_shape
 from guidegen.geometry.measures import bounds
 from guidegen.geometry.records import Measure, Shape
 from guidegen.geometry.shapes.building import ShapeError
@@ -51,8 +52,6 @@ def make_finished(asker: PartAsker, thickness: float, numbers: SizeNumbers) -> F
 
 
 def _from_drawing(asker: PartAsker, numbers: SizeNumbers) -> Finished | None:
-    from guidegen.geometry.drawing import drawn_shape  # noqa: PLC0415
-
     shape, problems = drawn_shape(asker.file, asker.part_id, asker.part, numbers)
     asker.problems.extend(problems)
     if shape is None or any(problem.severity is Severity.ERROR for problem in problems):
@@ -126,11 +125,14 @@ def _folded(
             return None
         if not _sound(asker, whole):
             return None
+    half = template if fold else None
+    if measures is not None:
+        # Computed shapes have their middle in the origin already.
+        return Finished(asker.part_id, whole, half, fold, measures)
     left, low, right, high = bounds((whole.ring(),))
     shift = (-(left + right) / 2, -(low + high) / 2)
-    if measures is None:
-        measures = (Measure("width", right - left), Measure("height", high - low))
-    half = move_shape(template, *shift) if fold else None
+    measures = (Measure("width", right - left), Measure("height", high - low))
+    half = move_shape(half, *shift) if half else None
     return Finished(asker.part_id, move_shape(whole, *shift), half, fold, measures)
 
 

@@ -192,7 +192,7 @@ def offset_edges(
     Raises OffsetError where a curve is too tight or a short edge disappears.
     """
     widest = max((abs(widths.get(edge.name, 0.0)) for edge in edges), default=0.0)
-    if widest == 0:
+    if widest <= NEAR:
         return edges
     reach = widest * (_FOLD_LIMIT if fold else MITRE_LIMIT)
     stretches = [
@@ -233,19 +233,17 @@ def _join(before: _Stretch, after: _Stretch, limit: float) -> None:
         return
     corner = segment_end(before.base[-1])
     turn = turn_between(end_direction(before.base), start_direction(after.base))
-    if abs(turn) <= CORNER_ANGLE:
+    if abs(turn) <= CORNER_ANGLE and abs(before.width - after.width) > NEAR:
         before.closing = (Line(end, start),)
         return
-    # The first lead and the last one belong to other corners.
     shared = [
-        (distance(meeting.point, corner), meeting)
-        for meeting in meetings(before.run[1:], after.run[:-1])
+        (distance(meeting.point, corner), meeting) for meeting in meetings(before.run, after.run)
     ]
     far, nearest = min(shared, key=lambda pair: pair[0], default=(limit * width + 1, None))
     if nearest is None or far > limit * width:
         before.closing = _close(before, after, turn)
         return
-    before.end = Spot(nearest.first.index + 1, nearest.first.t)
+    before.end = nearest.first
     after.start = nearest.second
 
 

@@ -28,7 +28,7 @@ MARK_CLOSEST = 12.0
 def mark_count(length: float, wanted: int | None = None) -> int:
     """How many match marks an edge of `length` mm gets; fewer than wanted where it is short."""
     if wanted is not None:
-        return min(wanted, floor(length / MARK_CLOSEST))
+        return max(0, min(wanted, floor(length / MARK_CLOSEST) - 1))
     if length < MARK_SHORTEST:
         return 0
     return max(2 if length >= MARK_TWO else 1, ceil(length / MARK_EVERY) - 1)
@@ -64,7 +64,7 @@ def mark_shares(first: Run, second: Run, wanted: int | None, *, symmetrical: boo
     corners = corner_shares(first) + [1 - share for share in corner_shares(second)]
     if symmetrical:
         corners += [1 - share for share in corners]
-    gap = MARK_CLOSEST / length
+    gap = MARK_CLOSEST / length - 1e-9
     chosen: list[float] = []
     for share in corners + [(n + 1) / (count + 1) for n in range(count)]:
         if gap <= share <= 1 - gap and all(abs(share - other) >= gap for other in chosen):

@@ -1,0 +1,103 @@
+"""Guides of a few lines for tests of geometry: a part or two at a time, made into a kit."""
+
+from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.records import GuideFile
+from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.tree import read_tree
+from guidegen.buildfile.validation import validate
+from guidegen.geometry.kit import make_kit
+from guidegen.geometry.records import Kit, Piece
+from guidegen.problems import Problem
+
+HEAD = """\
+title: Test
+version: 1.0
+date: 2026-11-01
+author: A. Tester
+licence: CC BY 4.0
+licence-words: Copy it.
+summary: Parts for tests.
+overview: Parts for tests.
+steps: [{id: cut, title: Cut, stage: cutting, text: Cut., time: 5 min}]
+"""
+
+STOCK = """\
+materials:
+  foam-10:
+    name: Foam mat, 10 mm
+    kind: sheet
+    thickness: 10
+    sheets: [{name: mat, width: 580, height: 580, price: 5}]
+  foam-5:
+    name: Foam sheet, 5 mm
+    kind: sheet
+    thickness: 5
+    sheets: [{name: small, width: 300, height: 200, price: 2},
+             {name: large, width: 1000, height: 500, price: 8}]
+  printed-5:
+    name: Printed foam, 5 mm
+    kind: sheet
+    thickness: 5
+    rotation: none
+    rim: 10
+    sheets: [{name: sheet, width: 1000, height: 500, price: 8}]
+  cement:
+    name: Contact cement
+    kind: liquid
+    packs: [{amount: 250, price: 9}]
+    rate: {low: 3, likely: 4, high: 5, source: "common practice, no source"}
+"""
+
+CUFF = """\
+parts:
+  cuff:
+    name: Cuff
+    label: A
+    material: foam-5
+    shape: tapered-tube
+    dimensions: {girth-top: 280, girth-bottom: 185, length: 210, ease: 25, backing: 3}
+"""
+
+
+def guide_file(text: str) -> GuideFile:
+    """A guide whose parts, seams and so on are in `text`."""
+    value, source, problems = read_tree(HEAD + text, "guide.yaml")
+    assert problems == []
+    guide, invalid = validate(Guide, value, source)
+    assert guide is not None, [str(problem) for problem in invalid]
+    return GuideFile("test", guide, source)
+
+
+def stock() -> Stock:
+    """Foam to cut from."""
+    value, source, _ = read_tree(STOCK, "stock.yaml")
+    found, invalid = validate(Stock, value, source)
+    assert found is not None, [str(problem) for problem in invalid]
+    return found
+
+
+def try_kit(text: str, size: str | None = None) -> tuple[Kit | None, list[Problem]]:
+    """The kit of a guide in one size (its first), and all problems."""
+    file = guide_file(text)
+    return make_kit(file, stock(), size or file.size_names()[0])
+
+
+def good_kit(text: str, size: str | None = None) -> Kit:
+    """The kit of a guide that has no problem."""
+    kit, problems = try_kit(text, size)
+    assert kit is not None, [str(problem) for problem in problems]
+    assert problems == []
+    return kit
+
+
+def only_piece(text: str) -> Piece:
+    """The one piece of a guide with one part."""
+    (piece,) = good_kit(text).pieces
+    return piece
+
+
+def refusals(text: str) -> list[tuple[str, str, str]]:
+    """Code, path and message of every problem of a guide that makes no kit."""
+    kit, problems = try_kit(text)
+    assert kit is None
+    return [(problem.code, problem.path, problem.message) for problem in problems]
