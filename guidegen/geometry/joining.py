@@ -10,7 +10,7 @@ from guidegen.geometry.finished import Finished
 from guidegen.geometry.measures import run_length
 from guidegen.geometry.pieces import PartCount
 from guidegen.geometry.records import EdgeRef, JoinedSeam, MatchMark
-from guidegen.geometry.seams import seam_marks
+from guidegen.geometry.seams import SeamEnd, joins_both_sides, seam_marks
 from guidegen.problems import Problem, did_you_mean
 from guidegen.units import SEAM_TOLERANCE
 
@@ -39,35 +39,37 @@ def join_seams(
         numbers = _numbers(file, seam_id, seam, names, joining.problems)
         if refs is None or numbers is None or not {ref.part for ref in refs} <= counts.keys():
             continue
-        one, two = refs
+        first, second = (
+            SeamEnd(finished[ref.part], ref.edge, file.guide.parts[ref.part].hand is Hand.PAIR)
+            for ref in refs
+        )
         joining.seams.append(
             JoinedSeam(
                 id=seam_id,
-                first=one,
-                second=two,
-                first_length=_length(finished, one),
-                second_length=_length(finished, two),
+                first=refs[0],
+                second=refs[1],
+                first_length=run_length(first.run),
+                second_length=run_length(second.run),
                 ease=numbers[0],
                 tolerance=numbers[1],
-                copies=_copies(counts, one, two),
-                thickness=min(thickness[one.part], thickness[two.part]),
+                copies=_copies(counts, first, second),
+                thickness=min(thickness[ref.part] for ref in refs),
             )
         )
-        pair = file.guide.parts[one.part].hand is Hand.PAIR
-        for part, mark in seam_marks(seam_id, refs, finished, seam.marks, pair):
+        for part, mark in seam_marks(seam_id, first, second, seam.marks):
             joining.marks.setdefault(part, []).append(mark)
     return joining
 
 
-def _length(finished: Mapping[str, Finished], ref: EdgeRef) -> float:
-    return run_length(finished[ref.part].whole.edge(ref.edge).run)
-
-
-def _copies(counts: Mapping[str, PartCount], one: EdgeRef, two: EdgeRef) -> int:
+def _copies(counts: Mapping[str, PartCount], one: SeamEnd, two: SeamEnd) -> int:
     """How often the seam is made: each piece brings each of its edges once."""
-    if one == two:
-        return max(1, counts[one.part].needed // 2)
-    return min(counts[one.part].needed, counts[two.part].needed)
+    first, second = counts[one.outline.part].needed, counts[two.outline.part].needed
+    if (one.outline.part, one.edge) == (two.outline.part, two.edge):
+        return max(1, first // 2)
+    if joins_both_sides(one, two):
+        # The symmetrical piece brings the edge and its mirror image.
+        first, second = first * (1 if one.pair else 2), second * (1 if two.pair else 2)
+    return min(first, second)
 
 
 def _numbers(

@@ -5,15 +5,16 @@ ways, so what is a share `s` of the way along the first edge meets `1 - s` of th
 same holds for two edges of one piece that is rolled into a tube.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from math import ceil, floor
 
 from guidegen.geometry.curves import distance, inward_normal, point_at, split_at_corners
 from guidegen.geometry.finished import Finished
 from guidegen.geometry.measures import run_length, segment_start, tangent
-from guidegen.geometry.records import Edge, EdgeRef, MatchMark, Point, Run
+from guidegen.geometry.records import MatchMark, Point, Run
 from guidegen.geometry.transforms import mirror_across, transform_mark
-from guidegen.geometry.unfold import drawn_edge, fold_line
+from guidegen.geometry.unfold import drawn_edge, fold_line, twin
 
 MARK_EVERY = 100.0
 """mm between match marks at most. Common practice, no source: one every 80 to 100 mm."""
@@ -72,43 +73,76 @@ def mark_shares(first: Run, second: Run, wanted: int | None, *, symmetrical: boo
     return sorted(chosen)
 
 
+@dataclass(frozen=True, slots=True)
+class SeamEnd:
+    """One of the two edges of a seam, with what matters for its marks."""
+
+    outline: Finished
+    edge: str
+    pair: bool
+    """True where its part is cut left and right."""
+
+    @property
+    def run(self) -> Run:
+        """The finished edge."""
+        return self.outline.whole.edge(self.edge).run
+
+    @property
+    def twin(self) -> str:
+        """Its mirror image across the fold of its part; empty where it has none."""
+        names = {edge.name for edge in self.outline.whole.edges}
+        if self.outline.half is None:
+            return ""
+        other, mirrored = drawn_edge(self.edge, self.outline.half)
+        name = other if mirrored else twin(self.edge)
+        return name if name in names else ""
+
+
+def joins_both_sides(one: SeamEnd, two: SeamEnd) -> bool:
+    """True for a seam between a symmetrical piece and a pair: the twin edge is joined too."""
+    return one.pair != two.pair and bool((two if one.pair else one).twin)
+
+
 def seam_marks(
-    seam: str,
-    refs: tuple[EdgeRef, EdgeRef],
-    finished: Mapping[str, Finished],
-    wanted: int | None,
-    pair: bool,
+    seam: str, one: SeamEnd, two: SeamEnd, wanted: int | None
 ) -> list[tuple[str, MatchMark]]:
     """Match marks of one seam, each with the part whose whole outline it lies on.
 
-    An edge that is joined to itself: of a `pair`, left to right, the marks are mirrored with the
-    piece; of copies cut as drawn, both run opposite ways, so ticks have to be symmetrical.
+    An edge that is joined to itself: of a pair, left to right, the marks are mirrored with the
+    piece; of copies cut as drawn, both run opposite ways, so ticks have to be symmetrical. They
+    are too where an edge is its own mirror image, and where either hand of a pair may be meant.
     """
-    one, two = refs
-    first = finished[one.part].whole.edge(one.edge)
-    second = finished[two.part].whole.edge(two.edge)
-    itself = one == two
-    symmetrical = (itself and not pair) or any(
-        finished[ref.part].crosses_fold(ref.edge) for ref in refs
+    itself = (one.outline.part, one.edge) == (two.outline.part, two.edge)
+    both = joins_both_sides(one, two)
+    symmetrical = (
+        (itself and not one.pair)
+        or (one.pair != two.pair and not both)
+        or any(end.outline.crosses_fold(end.edge) for end in (one, two))
     )
-    shares = mark_shares(first.run, second.run, wanted, symmetrical=symmetrical)
+    shares = mark_shares(one.run, two.run, wanted, symmetrical=symmetrical)
     ticks = tick_sequence(len(shares), symmetrical=symmetrical)
-    marks = [
-        (one.part, _mark(seam, first, share, tick))
-        for share, tick in zip(shares, ticks, strict=True)
-    ]
-    if not itself:
-        marks += [
-            (two.part, _mark(seam, second, 1 - share, tick))
-            for share, tick in zip(shares, ticks, strict=True)
-        ]
+    marks: list[tuple[str, MatchMark]] = []
+    for end, backward in ((one, False), (two, True)):
+        if itself and backward:
+            continue
+        for share, tick in zip(shares, ticks, strict=True):
+            mark = _mark(seam, end, 1 - share if backward else share, tick)
+            marks.append((end.outline.part, mark))
+            if both and not end.pair:
+                marks.append((end.outline.part, _twin_mark(end, mark)))
     return marks
 
 
-def _mark(seam: str, edge: Edge, share: float, ticks: int) -> MatchMark:
-    length = share * run_length(edge.run)
-    point, direction = point_at(edge.run, length)
-    return MatchMark(edge.name, seam, point, _inward(edge.run, point, direction), ticks)
+def _twin_mark(end: SeamEnd, mark: MatchMark) -> MatchMark:
+    """The same mark on the other side of the fold, for the other hand."""
+    half = end.outline.template
+    mirror = mirror_across(*fold_line(half, end.outline.fold))
+    return replace(transform_mark(mark, mirror), edge=end.twin)
+
+
+def _mark(seam: str, end: SeamEnd, share: float, ticks: int) -> MatchMark:
+    point, direction = point_at(end.run, share * run_length(end.run))
+    return MatchMark(end.edge, seam, point, _inward(end.run, point, direction), ticks)
 
 
 def _inward(run: Run, point: Point, direction: Point) -> Point:

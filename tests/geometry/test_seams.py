@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from guidegen.geometry.curves import lines_through
 from guidegen.geometry.finished import Finished
 from guidegen.geometry.measures import run_length
-from guidegen.geometry.records import Arc, Edge, EdgeRef, Line, Shape
-from guidegen.geometry.seams import mark_count, seam_marks, tick_sequence
+from guidegen.geometry.records import Arc, Edge, Line, Shape
+from guidegen.geometry.seams import SeamEnd, mark_count, seam_marks, tick_sequence
 
 
 def share_on_line(edge, mark):
@@ -38,6 +38,11 @@ def block(part, width, height):
     return Finished(part, Shape(edges))
 
 
+def end(outline, edge, *, pair=False):
+    """An end of a seam."""
+    return SeamEnd(outline, edge, pair)
+
+
 def arch(part, radius, angle):
     """A ring sector with the edge 'rim' as its outer arc."""
     a, b = radians(90 - angle / 2), radians(90 + angle / 2)
@@ -57,8 +62,7 @@ def arch(part, radius, angle):
 def test_marks_meet_when_edges_are_joined(length, angle, wanted):
     """Ticks at a share s of one edge meet equal ticks at 1 - s of its partner, curved or not."""
     parts = {"a": block("a", length, 50), "b": arch("b", length / radians(angle), angle)}
-    refs = (EdgeRef("a", "top"), EdgeRef("b", "rim"))
-    marks = seam_marks("s", refs, parts, wanted, pair=False)
+    marks = seam_marks("s", end(parts["a"], "top"), end(parts["b"], "rim"), wanted)
     first = [mark for part, mark in marks if part == "a"]
     second = [mark for part, mark in marks if part == "b"]
     line, arc = parts["a"].whole.edge("top"), parts["b"].whole.edge("rim")
@@ -94,8 +98,8 @@ def test_how_many_marks():
 
 def test_marks_point_into_the_piece():
     """Each mark lies on its edge, its direction square to it and inward."""
-    parts = {"a": block("a", 200, 50), "b": block("b", 200, 80)}
-    marks = seam_marks("s", (EdgeRef("a", "top"), EdgeRef("b", "bottom")), parts, 2, pair=False)
+    one, two = block("a", 200, 50), block("b", 200, 80)
+    marks = seam_marks("s", end(one, "top"), end(two, "bottom"), 2)
     assert [(part, mark.inward) for part, mark in marks] == [
         ("a", (0, -1)),
         ("a", (0, -1)),
@@ -106,15 +110,14 @@ def test_marks_point_into_the_piece():
 
 def test_corners_inside_an_edge_get_a_mark_on_both_pieces():
     """A corner in the middle of an edge is marked, and where it comes to lie on the partner."""
-    parts = {"a": block("a", 300, 50), "b": block("b", 300, 50)}
     bent = Shape(
         (
             Edge("bent", lines_through((0, 0), (100, 0), (100, 200))),
             Edge("back", lines_through((100, 200), (0, 200), (0, 0))),
         )
     )
-    parts["b"] = Finished("b", bent)
-    marks = seam_marks("s", (EdgeRef("b", "bent"), EdgeRef("a", "top")), parts, 1, pair=False)
+    straight = block("a", 300, 50)
+    marks = seam_marks("s", end(Finished("b", bent), "bent"), end(straight, "top"), 1)
     on_b = [mark for part, mark in marks if part == "b"]
     on_a = [mark for part, mark in marks if part == "a"]
     assert any(mark.point == pytest.approx((100, 0)) for mark in on_b)
@@ -127,15 +130,15 @@ def test_corners_inside_an_edge_get_a_mark_on_both_pieces():
 
 def test_copies_joined_to_themselves_have_symmetrical_marks():
     """Two copies of one piece meet edge to same edge, turned round: ticks must be symmetrical."""
-    parts = {"a": block("a", 300, 50)}
-    ref = EdgeRef("a", "top")
-    marks = [mark for _, mark in seam_marks("s", (ref, ref), parts, None, pair=False)]
+    top = end(block("a", 300, 50), "top")
+    marks = [mark for _, mark in seam_marks("s", top, top, None)]
     ticks = [mark.ticks for mark in marks]
     assert ticks == ticks[::-1]
     middles = [mark.point[0] for mark in marks]
     assert middles == pytest.approx([300 - x for x in reversed(middles)])
     # Of a pair, left meets right as in a mirror, so the direction can be told.
-    paired = [mark.ticks for _, mark in seam_marks("s", (ref, ref), parts, None, pair=True)]
+    hand = end(block("a", 300, 50), "top", pair=True)
+    paired = [mark.ticks for _, mark in seam_marks("s", hand, hand, None)]
     assert paired != paired[::-1]
 
 
@@ -250,3 +253,55 @@ def test_half_templates_show_marks_that_serve_both_sides():
     assert whole <= both
     assert all(x >= -0.02 for _, x, _, _ in drawn)
     assert {mark.edge for mark in cuff.template.marks} == {"side", "top"}
+
+
+PANEL = """\
+parts:
+  back:
+    name: Back
+    label: A
+    material: foam-5
+    shape: tapered-tube
+    dimensions: {girth-top: 300, girth-bottom: 260, length: 210}
+    on-fold: centre
+  panel:
+    name: Panel
+    label: B
+    material: foam-5
+    shape: strip
+    dimensions: {length: 210, width: 80}
+    hand: pair
+seams:
+  flank: {join: [back.side, panel.bottom]}
+"""
+
+
+def test_a_symmetrical_piece_is_joined_to_both_hands():
+    """A pair on a piece cut on the fold makes the seam twice; the twin edge has its marks too."""
+    kit = good_kit(PANEL)
+    assert kit.seams[0].copies == 2
+    (back,) = kit.pieces_of("back")
+    left, right = kit.pieces_of("panel")
+    marks = by_edge(back, "flank")
+    drawn = sorted((round(mark.point[1], 6), mark.ticks) for mark in marks["side"])
+    assert drawn == sorted((round(mark.point[1], 6), mark.ticks) for mark in marks["side-2"])
+    assert [ticks for _, ticks in drawn] in ([1, 2], [2, 1])
+    assert len(back.template.marks) == len(drawn)
+    # On the left panel, ticks run from right to left up the side; on the right panel mirrored.
+    order = [ticks for _, ticks in drawn]
+    across = {
+        piece.side: [m.ticks for m in sorted(piece.shape.marks, key=lambda m: m.point[0])]
+        for piece in (left, right)
+    }
+    assert across["left"] == order[::-1]
+    assert across["right"] == order
+
+
+def test_a_pair_on_a_piece_without_a_fold_has_symmetrical_ticks():
+    """Where the guide does not say which hand is meant, ticks suit both."""
+    text = PANEL.replace("    on-fold: centre\n", "").replace("length: 210", "length: 440")
+    kit = good_kit(text.replace("back.side,", "back.side-2,").replace("flank:", "a:"))
+    (back,) = kit.pieces_of("back")
+    ticks = [mark.ticks for mark in back.shape.marks]
+    assert len(ticks) == 4
+    assert ticks == ticks[::-1]
