@@ -46,6 +46,7 @@ OPEN = {
     "geometry.areas": "areas, overlaps and distances of outlines",
     "geometry.measures": "lengths, boxes and points of outlines",
     "geometry.records": "records of pieces",
+    "layout.raster": "outlines as rows of cells, and what overlaps there",
     "layout.records": "records of plans",
     "layout.schedule": "minutes that a step and its waiting take",
     "pictures.records": "records of drawings",
@@ -76,7 +77,11 @@ ADAPTERS = {
 PARTS_OF = {"pydantic_core": "pydantic"}
 """Libraries that come with another one and are used through it."""
 
-FILES_ONLY: frozenset[str] = frozenset()
+FILES_ONLY = {
+    "brotli",  # fontTools packs web fonts with it
+    "fontpkg-atkinson-hyperlegible",
+    "fontpkg-barlow-condensed",
+}
 """Libraries that are declared and not imported by name."""
 
 type Imports = dict[str, set[str]]
