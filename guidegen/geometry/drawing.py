@@ -7,11 +7,11 @@ from guidegen.buildfile.guide import Part
 from guidegen.buildfile.records import GuideFile
 from guidegen.buildfile.sizes import SizeNumbers
 from guidegen.buildfile.tree import Step
-from guidegen.geometry.drawing_checks import scale_problems
 from guidegen.geometry.drawing_edges import name_edges
 from guidegen.geometry.drawing_paths import read_drawing
 from guidegen.geometry.drawing_pieces import assemble, paths_of
 from guidegen.geometry.drawing_records import DrawnPiece
+from guidegen.geometry.drawing_scale import scale_problems
 from guidegen.geometry.grading import grade_piece
 from guidegen.geometry.grading_job import DrawnPart
 from guidegen.geometry.records import InnerLine, Line, LineKind, Shape

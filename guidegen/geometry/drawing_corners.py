@@ -27,6 +27,7 @@ def cut_at_corners(
 ) -> tuple[tuple[str, ...], tuple[Run, ...]]:
     """Corner names in the ring's order, and the stretch that begins at each one."""
     spots: dict[str, tuple[Spot, Point, DrawnPath]] = {}
+    outline = _Outline(ring)
     for mark in marks[:MAX_CORNERS]:
         if not mark.name:
             cure = 'give it an id such as "corner-shoulder"'
@@ -35,7 +36,7 @@ def cut_at_corners(
             message = f'is a second corner called "{mark.name}"'
             problems.append(_problem("drawing-corner", mark, message, "give each its own name"))
         else:
-            gap, spot = _snap(ring, mark.middle)
+            gap, spot = outline.snap(mark.middle)
             if gap > REACH:
                 message = (
                     f"lies {_far(gap)} from the outline, so it names no corner; "
@@ -61,25 +62,31 @@ def _far(gap: float) -> str:
     return f"{mm_text(gap, 1)} mm" if gap < inf else "far"
 
 
-def _snap(ring: Run, point: Point) -> tuple[float, Spot]:
-    """Distance and spot of the corner that a mark means: a kink within reach, else the line."""
-    kinks = [
-        (distance(segment_start(after), point), (index + 1) % len(ring))
-        for index, (before, after) in enumerate(pairwise((*ring, ring[0])))
-        if abs(turn_between(tangent(before, 1.0), tangent(after, 0.0))) > KINK
-    ]
-    gap, index = min(kinks, default=(inf, 0))
-    if gap <= REACH:
-        return gap, Spot(index, 0.0)
-    best, spot = inf, Spot(0, 0.0)
-    for index, segment in enumerate(ring):
-        left, low, right, high = bounds(((segment,),))
-        aside = max(left - point[0], point[0] - right, low - point[1], point[1] - high, 0.0)
-        if aside < best:
-            gap, t = nearest_on(segment, point)
-            if gap < best:
-                best, spot = gap, Spot(index, t)
-    return best, _tidy_spot(ring, spot)
+class _Outline:
+    """A ring with what finding a point on it needs, made once for all marks."""
+
+    def __init__(self, ring: Run) -> None:
+        self.ring = ring
+        self.kinks = [
+            (segment_start(after), (index + 1) % len(ring))
+            for index, (before, after) in enumerate(pairwise((*ring, ring[0])))
+            if abs(turn_between(tangent(before, 1.0), tangent(after, 0.0))) > KINK
+        ]
+        self.boxes = [bounds(((segment,),)) for segment in ring]
+
+    def snap(self, point: Point) -> tuple[float, Spot]:
+        """Distance and spot of the corner that a mark means: a kink in reach, else the line."""
+        gap, index = min(((distance(p, point), i) for p, i in self.kinks), default=(inf, 0))
+        if gap <= REACH:
+            return gap, Spot(index, 0.0)
+        best, spot = inf, Spot(0, 0.0)
+        for index, (left, low, right, high) in enumerate(self.boxes):
+            aside = max(left - point[0], point[0] - right, low - point[1], point[1] - high)
+            if aside < best:
+                gap, t = nearest_on(self.ring[index], point)
+                if gap < best:
+                    best, spot = gap, Spot(index, t)
+        return best, _tidy_spot(self.ring, spot)
 
 
 def _tidy_spot(ring: Run, spot: Spot) -> Spot:

@@ -124,17 +124,26 @@ def enlarge_segment(segment: Segment, factor: float) -> Segment:
             return Cubic(at(start), at(control1), at(control2), at(end))
 
 
+def chord_gap(point: Point, p: Point, q: Point) -> float:
+    """mm from a point to the straight line from `p` to `q`."""
+    return _nearest_share(point, p, q)[0]
+
+
+def _nearest_share(point: Point, p: Point, q: Point) -> tuple[float, float]:
+    dx, dy = q[0] - p[0], q[1] - p[1]
+    size = dx * dx + dy * dy
+    share = ((point[0] - p[0]) * dx + (point[1] - p[1]) * dy) / size if size else 0.0
+    share = min(1.0, max(0.0, share))
+    return hypot(p[0] + dx * share - point[0], p[1] + dy * share - point[1]), share
+
+
 def nearest_on(segment: Segment, point: Point) -> tuple[float, float]:
     """Distance in mm from a point to a segment, and the parameter of the nearest point."""
     points = flatten((segment,))
     count = len(points) - 1
     best, best_t = float("inf"), 0.0
     for number, (p, q) in enumerate(pairwise(points)):
-        dx, dy = q[0] - p[0], q[1] - p[1]
-        size = dx * dx + dy * dy
-        share = ((point[0] - p[0]) * dx + (point[1] - p[1]) * dy) / size if size else 0.0
-        share = min(1.0, max(0.0, share))
-        gap = hypot(p[0] + dx * share - point[0], p[1] + dy * share - point[1])
+        gap, share = _nearest_share(point, p, q)
         if gap < best:
             best, best_t = gap, (number + share) / count
     return _refine(segment, point, best_t, 1.0 / count)

@@ -25,8 +25,8 @@ GAP = 0.5
 SPECK = 0.01
 """mm; shorter segments of an outline are left out. Our choice: a fifth of the finest print."""
 
-MAX_STROKES = 400
-"""Open strokes of one outline. Our choice: bounds the search for partners."""
+MAX_STROKES = 500
+"""Lines of one piece. Our choice: bounds the search for partners and for sides of a cut."""
 
 
 @dataclass(frozen=True, slots=True)

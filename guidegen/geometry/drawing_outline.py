@@ -7,7 +7,6 @@ from guidegen.geometry.areas import fault_of
 from guidegen.geometry.drawing_checks import path_problem, where_text
 from guidegen.geometry.drawing_joins import (
     GAP,
-    MAX_STROKES,
     Joined,
     counter_clockwise,
     is_closed,
@@ -43,10 +42,6 @@ def find_outline(
     if not chosen:
         return None
     strokes = [stroke for path in chosen for stroke in path.subpaths]
-    if sum(not is_closed(stroke) for stroke in strokes) > MAX_STROKES:
-        message = f"is one of more than {MAX_STROKES} strokes of an outline"
-        problems.append(path_problem("drawing-open", chosen[0], message, "join them into one path"))
-        return None
     joined = join_strokes(strokes)
     if joined.opens:
         problems.append(_open(drawing, chosen, joined))

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from guidegen.geometry.drawing_records import Drawing, DrawnPath, Role
-from guidegen.geometry.drawing_roles import Meaning, own_meaning, own_name
+from guidegen.geometry.drawing_roles import Meaning, own_meaning, own_name, stated_length
 from guidegen.geometry.measures import bounds
 from guidegen.geometry.svg_document import (
     DrawingError,
@@ -189,7 +189,7 @@ class _Walker:
                 self.document.place(element),
                 context.groups,
                 context.joined,
-                element.get("data-length", ""),
+                element.get("data-length", "") or stated_length(context.meaning.name),
                 ((left + right) / 2, (low + high) / 2),
             )
         )

@@ -50,7 +50,13 @@ def paths_of(drawing: Drawing, piece: str) -> tuple[DrawnPath, ...]:
 def assemble(drawing: Drawing, piece: str) -> tuple[DrawnPiece | None, tuple[Problem, ...]]:
     """One piece of a drawing, and what is wrong with it; None where it has no sound outline."""
     paths = [p for p in paths_of(drawing, piece) if p.role not in {Role.NOTE, Role.SCALE}]
-    problems: list[Problem] = tiny_problems(paths)
+    problems: list[Problem] = []
+    strokes = sum(len(path.subpaths) for path in paths)
+    if strokes > MAX_STROKES:
+        message = f"is one of {strokes} lines; at most {MAX_STROKES} can be read for one piece"
+        problems.append(path_problem("drawing-too-large", paths[0], message))
+        return None, tuple(problems)
+    problems += tiny_problems(paths)
     tiny = {problem.place for problem in problems}
     paths = [path for path in paths if path.place not in tiny]
     problems += duplicate_problems(paths)
@@ -83,7 +89,7 @@ def _holes(paths: Sequence[DrawnPath], problems: list[Problem]) -> list[tuple[Ru
 
 def _rings(path: DrawnPath, problems: list[Problem]) -> tuple[Run, ...]:
     """The closed rings of a path that has to be closed."""
-    joined = join_strokes(path.subpaths[:MAX_STROKES])
+    joined = join_strokes(path.subpaths)
     if joined.opens:
         message = (
             f"is open: {mm_text(joined.gap, 2)} mm are missing; a {path.role} has to be closed"

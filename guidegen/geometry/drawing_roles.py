@@ -31,11 +31,27 @@ def own_meaning(element: Element) -> Meaning | None:
     """The role that an element states itself: by class, then label, then id; None without one."""
     labels = [element.get(name, "") for name in ("label", "data-name", "id")]
     named = [found for label in labels if (found := _role_in(plain_name(label))) is not None]
+    named = [meaning for meaning in named if _is_meant(meaning, element)]
     for word in element.get("class", "").split():
         role = ROLE_WORDS.get(word.lower())
         if role is not None:
             return Meaning(role, next((m.name for m in named if m.role is role), ""))
     return named[0] if named else None
+
+
+def _is_meant(meaning: Meaning, element: Element) -> bool:
+    """Scales are also a kind of armour: an id alone makes a scale line only with a length."""
+    if meaning.role is not Role.SCALE:
+        return True
+    return bool(element.get("data-length") or stated_length(meaning.name))
+
+
+def stated_length(name: str) -> str:
+    """'100-mm' and '2-5-in' -> '100mm' and '2.5in'; empty for other names."""
+    match = re.fullmatch(r"(\d+)(?:-(\d+))?-?(mm|cm|in)", name)
+    if match is None:
+        return ""
+    return f"{match[1]}.{match[2] or 0}{match[3]}"
 
 
 def own_name(element: Element) -> str:

@@ -61,7 +61,8 @@ def _spread(
         return spread_piece(piece, line, opens, rule.hinge, stays_left)
     except SpreadError as error:
         message = f'the spread line "{rule.line}" {error} (size {job.size})'
-        job.note("spread", ("spread", index), message)
+        cure = "the line has to run across the piece, past the outline at both ends"
+        job.note("spread", ("spread", index), message, cure)
     return piece
 
 

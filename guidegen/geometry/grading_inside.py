@@ -10,7 +10,7 @@ from math import hypot
 
 from guidegen.geometry.records import Point
 
-MAX_POINTS = 1_500
+MAX_POINTS = 600
 """Points of the outline that are used, evenly thinned beyond. Our choice: bounds the work."""
 
 _CLOSE = 1e-9

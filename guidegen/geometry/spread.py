@@ -8,6 +8,7 @@ keeps the directions of both cut ends; all else moves along rigidly. A negative 
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import pairwise
 from math import asin, degrees
 
@@ -58,12 +59,19 @@ class _Opening:
         """Between which distances along the line there is a cut."""
         return (self.line.along(self.cuts[0]) - 1e-6, self.line.along(self.cuts[-1]) + 1e-6)
 
+    @cached_property
+    def _halves(self) -> tuple[tuple[bool, list[tuple[Point, Point]]], ...]:
+        """The straightened rim of both sides, chords along the line included."""
+        chords = list(zip(self.cuts[::2], self.cuts[1::2], strict=False))
+        return tuple(
+            (left, [*(e for bit in self.bits if bit.left is left for e in _edges(bit)), *chords])
+            for left in (True, False)
+        )
+
     def is_left(self, point: Point) -> bool:
         """The side of a point: that of the foam around it, or of the nearest edge outside."""
-        chords = list(zip(self.cuts[::2], self.cuts[1::2], strict=False))
-        for left in (True, False):
-            edges = [e for bit in self.bits if bit.left is left for e in _edges(bit)]
-            if _inside(point, [*edges, *chords]):
+        for left, edges in self._halves:
+            if _inside(point, edges):
                 return left
         return min(self.bits, key=lambda bit: nearest_on(bit.segment, point)[0]).left
 

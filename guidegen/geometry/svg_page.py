@@ -1,9 +1,11 @@
 """Size and viewBox of svg and symbol elements in → viewports: how user units become mm."""
 
+import re
 from dataclasses import dataclass
 
 from guidegen.geometry.svg_document import DrawingError, Element, SvgDocument
 from guidegen.geometry.svg_reader import (
+    NUMBER,
     Affine,
     SvgValueError,
     length_unit,
@@ -36,7 +38,7 @@ def page_viewport(document: SvgDocument) -> tuple[Viewport, float, bool]:
     """The viewport of the whole drawing, its height in mm, and whether its size is not in px."""
     root = document.root
     try:
-        width, height, physical = _page_size(root)
+        width, height, physical = _page_size(document)
         if not (width > 0 and height > 0):
             raise SvgValueError("has no width and height")
         inner, space = viewport_affine(
@@ -45,27 +47,25 @@ def page_viewport(document: SvgDocument) -> tuple[Viewport, float, bool]:
             root.get("preserveAspectRatio", ""),
         )
     except SvgValueError as error:
-        code = "drawing-no-unit" if "width and height" in str(error) else "drawing-value"
-        problem = document.problem(code, root, str(error), _NO_UNIT_CURE)
-        raise DrawingError(problem) from None
+        raise DrawingError(document.problem("drawing-value", root, str(error))) from None
     scale = 1 / SVG_UNITS_PER_MM
     page = Affine(scale, 0.0, 0.0, -scale, 0.0, height * scale)
     return Viewport(page.after(inner), space), height * scale, physical
 
 
-def _page_size(root: Element) -> tuple[float, float, bool]:
+def _page_size(document: SvgDocument) -> tuple[float, float, bool]:
     """Width and height in px; one that is missing follows from the viewBox."""
+    root = document.root
     texts = [root.get("width", ""), root.get("height", "")]
     given = [text.strip() not in {"", "auto"} and length_unit(text) != "%" for text in texts]
     sizes = [read_length(text) if there else 0.0 for text, there in zip(texts, given, strict=True)]
-    if not any(given):
-        raise SvgValueError("has no width and height, so its scale is unknown")
-    if not all(given):
-        view = root.get("viewBox", "").replace(",", " ").split()
-        if len(view) != 4:
-            raise SvgValueError("needs both width and height, or a viewBox")
-        ratio = read_length(view[3]) / (read_length(view[2]) or 1.0)
-        sizes = [sizes[0] or sizes[1] / (ratio or 1.0), sizes[1] or sizes[0] * ratio]
+    view = [float(number) for number in re.findall(NUMBER, root.get("viewBox", ""))]
+    if not all(given) and any(given) and len(view) == 4 and view[2] > 0 and view[3] > 0:
+        ratio = view[3] / view[2]
+        sizes = [sizes[0] or sizes[1] / ratio, sizes[1] or sizes[0] * ratio]
+    if not all(size > 0 for size in sizes):
+        message = "has no width and height, so its real size is unknown"
+        raise DrawingError(document.problem("drawing-no-unit", root, message, _NO_UNIT_CURE))
     units = {length_unit(text) for text, there in zip(texts, given, strict=True) if there}
     return sizes[0], sizes[1], not units & {"", "px"}
 

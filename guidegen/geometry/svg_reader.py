@@ -35,9 +35,11 @@ _PX = {
 }
 """User units (px) of one unit; CSS Values and Units Level 3, 6.2: 1 in = 96 px = 72 pt = 6 pc."""
 
-_NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
-_LENGTH = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Z%]*)\s*")
-_TOKEN = re.compile(rf"(?P<number>{_NUMBER})|(?P<command>[MmZzLlHhVvCcSsQqTtAa])|[\s,]+")
+NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
+"""A number in SVG, as a regular expression; SVG 1.1, 4.2."""
+
+_LENGTH = re.compile(rf"\s*({NUMBER})\s*([a-zA-Z%]*)\s*")
+_TOKEN = re.compile(rf"(?P<number>{NUMBER})|(?P<command>[MmZzLlHhVvCcSsQqTtAa])|[\s,]+")
 _NUMBERS_EACH = {"m": 2, "l": 2, "h": 1, "v": 1, "c": 6, "s": 4, "q": 4, "t": 2, "a": 5, "z": 1}
 """Least numbers of one segment: the flags of an arc may stand together, as in 0110."""
 
@@ -96,7 +98,7 @@ def read_transform(text: str) -> Affine:
     """The matrix of a transform attribute."""
     if not text or text == "none":
         return Affine()
-    if len(text) > 2000 or not re.fullmatch(r"(?:\s*,?\s*[a-zA-Z]+\s*\([^()]*\))*\s*", text):
+    if len(text) > 2000 or not re.fullmatch(r"(?:[\s,]*[a-zA-Z]+\s*\([^()]*\))*[\s,]*", text):
         raise SvgValueError(f'has the transform "{text[:40]}", which cannot be read')
     try:
         m = svgelements.Matrix(text)
@@ -115,7 +117,7 @@ def viewport_affine(
     x, y, width, height = box
     if not view_box:
         return Affine(e=x, f=y), (width, height)
-    numbers = re.findall(_NUMBER, view_box)
+    numbers = re.findall(NUMBER, view_box)
     if len(numbers) != 4 or float(numbers[2]) <= 0 or float(numbers[3]) <= 0:
         raise SvgValueError(f'has the viewBox "{view_box[:40]}"; expected x, y, width and height')
     view = tuple(float(number) for number in numbers)
@@ -141,6 +143,11 @@ def count_segments(data: str) -> int:
     return total + (ceil(numbers / _NUMBERS_EACH[command]) if command else 0)
 
 
+def _check_data(data: str) -> None:
+    if count_segments(data) > MAX_SEGMENTS:
+        raise SvgValueError(f"has more than {MAX_SEGMENTS} segments; simplify it in your editor")
+
+
 def shape_subpaths(
     tag: str, attributes: dict[str, str], space: tuple[float, float], affine: Affine
 ) -> tuple[Subpath, ...]:
@@ -163,11 +170,11 @@ def _segments(
         return read_length(attributes.get(name) or "0", whole)
 
     if tag == "path":
-        count_segments(attributes.get("d", ""))
+        _check_data(attributes.get("d", ""))
         return list(svgelements.Path(attributes.get("d", "")))
     if tag in {"polyline", "polygon"}:
         data = attributes.get("points", "").strip()
-        count_segments(f"M{data}" if data else "")
+        _check_data(f"M{data}" if data else "")
         close = "z" if tag == "polygon" else ""
         return list(svgelements.Path(f"M{data}{close}")) if data else []
     if tag == "line":
@@ -252,9 +259,12 @@ def _arc(arc: "svgelements.Arc", affine: Affine) -> list[Segment]:
     end = affine.point((arc.end.x, arc.end.y))
     sweep = degrees(float(arc.sweep))
     det = u[0] * v[1] - u[1] * v[0]
-    if abs(det) < 1e-9:
-        return [Line(start, end)]
     radius = hypot(*u)
+    if not isfinite(radius * det):
+        raise SvgValueError("has an arc that is out of range")
+    # A bow of less than a tenth of a micron is straight.
+    if abs(det) < 1e-9 or (abs(sweep) < 1 and radius * (1 - cos(radians(sweep) / 2)) < 1e-4):
+        return [Line(start, end)]
     even = abs(hypot(*v) - radius) < 1e-6 * radius
     if even and abs(u[0] * v[0] + u[1] * v[1]) < 1e-6 * radius * radius:
         first = degrees(atan2(start[1] - centre[1], start[0] - centre[0]))

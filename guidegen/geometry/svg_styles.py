@@ -13,11 +13,13 @@ from dataclasses import dataclass, field
 
 import tinycss2  # type: ignore[import-untyped]
 
-from guidegen.geometry.svg_document import Element, SvgDocument
+from guidegen.geometry.svg_document import DrawingError, Element, SvgDocument
 from guidegen.problems import Problem, Severity
 
 PROPERTIES = frozenset({"display", "visibility", "transform"})
 """Properties that are looked for."""
+MAX_CSS = 200_000
+"""Characters of one style element. Our choice: a hundred times what editors write."""
 MAX_RULES = 2_000
 """Selectors in one drawing. Our choice: editors write one per look, so a few dozen."""
 
@@ -53,9 +55,15 @@ class StyleSheet:
     """The rules of a drawing, ready to be asked."""
 
     _rules: dict[str, list[_Rule]] = field(default_factory=lambda: defaultdict(list))
+    _known: dict[Element, dict[str, str]] = field(default_factory=dict)
 
     def properties(self, element: Element) -> dict[str, str]:
         """The properties of one element itself, without what it inherits."""
+        if element not in self._known:
+            self._known[element] = self._cascade(element)
+        return self._known[element]
+
+    def _cascade(self, element: Element) -> dict[str, str]:
         found = {name: element.get(name, "") for name in PROPERTIES if element.get(name)}
         classes = frozenset(element.get("class", "").split())
         keys = [f"#{element.get('id', '')}", *sorted(f".{name}" for name in classes), ""]
@@ -86,6 +94,9 @@ def read_styles(document: SvgDocument) -> tuple[StyleSheet, list[Problem]]:
     """The style sheet of a drawing, and warnings for selectors that are not read."""
     sheet, problems, order = StyleSheet(), [], 0
     for element in document.root.iter("style"):
+        if len(element.text or "") > MAX_CSS:
+            message = f"has more than {MAX_CSS} characters of styles"
+            raise DrawingError(document.problem("drawing-too-large", element, message))
         for rule in tinycss2.parse_stylesheet(element.text or "", True, True):
             if rule.type != "qualified-rule":
                 continue
@@ -96,7 +107,7 @@ def read_styles(document: SvgDocument) -> tuple[StyleSheet, list[Problem]]:
                 order += 1
                 if order > MAX_RULES:
                     message = f"has more than {MAX_RULES} rules"
-                    return sheet, [document.problem("drawing-too-large", element, message)]
+                    raise DrawingError(document.problem("drawing-too-large", element, message))
                 if not sheet.add(selector.strip(), declarations, order):
                     problems.append(_unread(document, element, selector.strip()))
     return sheet, problems
@@ -114,6 +125,8 @@ def _unread(document: SvgDocument, element: Element, selector: str) -> Problem:
 
 def _declarations(css: str | Iterable[object]) -> Declarations:
     """The declarations that matter of a block or a style attribute."""
+    if isinstance(css, str) and not any(name in css.lower() for name in PROPERTIES):
+        return ()
     parsed = tinycss2.parse_blocks_contents(css, skip_comments=True, skip_whitespace=True)
     return tuple(
         (item.lower_name, tinycss2.serialize(item.value).strip(), item.important)
