@@ -108,7 +108,7 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
     for templates in size.templates:
         paper = templates.paper
         html = booklet_html(content, plan, size.size, paper, pictures=drawn, theme=theme)
-        data = write_pdf(html, files=booklet_files(plan), variant="pdf/ua-1")
+        data = write_pdf(html, files=booklet_files(plan, drawn), variant="pdf/ua-1")
         add(f"booklet-{templates.paper}.pdf", data, "booklet", templates.paper)
     add("materials.csv", materials_csv(content, plan, size), "materials")
     add("pack.zip", _pack(content, plan, size.size, files), "pack")

@@ -4,6 +4,7 @@ The text holds its style sheet; pictures of the guide are served beside it (`boo
 by the adapter that sets it.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -12,7 +13,13 @@ from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.fonts import font_css
-from guidegen.render.links import BookletLinks, described_things, picture_file
+from guidegen.render.links import (
+    BookletLinks,
+    described_things,
+    drawing_file,
+    picture_file,
+    sign_file,
+)
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import Scene, drawing, size_title, title_block
 from guidegen.render.views_cautions import all_cautions, waived_cautions
@@ -59,7 +66,7 @@ def booklet_html(
     """The booklet of `size` on `paper`. Raises KeyError for a size or paper that is not there."""
     number = [one.size for one in plan.sizes].index(size)
     links = BookletLinks(described_things(content, plan))
-    scene = Scene(content, plan, pictures, links, reference_css="ref")
+    scene = Scene(content, plan, pictures, links, paper=True)
     kit, size_plan, drawn = plan.kits[number], plan.sizes[number], pictures.sizes[size]
     guide = scene.guide
     return Engine(theme).render(
@@ -86,7 +93,7 @@ def booklet_html(
         stacks=stack_views(scene, kit, drawn),
         processes=process_views(scene),
         stages=stage_views(scene),
-        time_line=drawing(pictures.time_line),
+        time_line=drawing(scene, pictures.time_line),
         wearing=scene.prose(guide.wearing, heading=3),
         care=scene.prose(guide.care, heading=3),
         questions=question_views(scene),
@@ -96,11 +103,32 @@ def booklet_html(
     )
 
 
-def booklet_files(plan: GuidePlan) -> dict[str, bytes]:
-    """The guide's pictures under the names by which its booklets ask for them."""
-    return {
-        picture_file(plan.file.id, name): data for name, data in sorted(plan.file.pictures.items())
+def booklet_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
+    """Pictures, signs and drawings under the names by which the guide's booklets ask for them."""
+    return guide_files(plan, pictures) | {
+        drawing_file(svg): svg.encode() for svg in _drawings(pictures)
     }
+
+
+def guide_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
+    """Pictures and signs by path from out/."""
+    guide = plan.file.id
+    files = {picture_file(guide, name): data for name, data in sorted(plan.file.pictures.items())}
+    return files | {sign_file(guide, code): svg.encode() for code, svg in pictures.signs.items()}
+
+
+def _drawings(pictures: GuidePictures) -> Iterator[str]:
+    """Every drawing that a booklet may show."""
+    yield pictures.time_line
+    yield from pictures.steps.values()
+    for size in pictures.sizes.values():
+        yield size.kit
+        yield from size.pieces.values()
+        yield from size.sections.values()
+        yield from size.exploded.values()
+        for several in (size.cut_sheets, size.details, size.page_maps):
+            for drawings in several.values():
+                yield from drawings
 
 
 def _sheet(theme: Theme, paper: str) -> SheetView:
@@ -108,4 +136,5 @@ def _sheet(theme: Theme, paper: str) -> SheetView:
     page = f"@page {{ size: {known.width:g}mm {known.height:g}mm }}"
     css = "\n".join([font_css(), page, theme.text(STYLES)])
     # A style element ends at its end tag wherever that stands, even in a comment of the theme.
-    return SheetView(paper, known.title, Markup(css.replace("</", "<\\/")))  # noqa: S704
+    css = css.replace("</", "<\\/")
+    return SheetView(paper, known.title, Markup(css))  # noqa: S704 - our own theme, made safe above

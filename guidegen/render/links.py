@@ -4,6 +4,7 @@ Addresses are relative, so that the site works on any host, in any folder and fr
 of our own have a dot in their names: no guide or size can be called the same.
 """
 
+import hashlib
 import posixpath
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -20,6 +21,8 @@ THEME_FOLDER = "theme.files"
 """Style sheets, scripts and fonts."""
 PICTURE_FOLDER = "guide.files"
 """A guide's own pictures, in its folder."""
+SIGN_FOLDER = "sign.files"
+"""ISO 7010 signs, in a guide's folder."""
 
 
 def guide_page(guide: str) -> str:
@@ -45,6 +48,16 @@ def tools_page(guide: str) -> str:
 def size_page(guide: str, size: str) -> str:
     """Materials, cut plans, pieces and downloads of one size."""
     return f"{guide}/{size}/index.html"
+
+
+def drawing_file(svg: str) -> str:
+    """A drawing that is handed to the maker of a booklet: named by what it shows."""
+    return f"drawing.files/{hashlib.sha256(svg.encode()).hexdigest()[:20]}.svg"
+
+
+def sign_file(guide: str, code: str) -> str:
+    """An ISO 7010 sign."""
+    return f"{guide}/{SIGN_FOLDER}/{code}.svg"
 
 
 def picture_file(guide: str, name: str) -> str:

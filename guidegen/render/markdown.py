@@ -1,4 +1,4 @@
-"""CommonMark in → HTML out, without raw HTML, with our own references resolved to links.
+"""CommonMark with tables in → HTML out, without raw HTML, our own references resolved to links.
 
 The only module that imports markdown-it-py. A text may link to https and mailto addresses, to
 #anchors and, through our own schemes, to pieces, steps, materials, tools, cautions and terms.
@@ -53,7 +53,7 @@ type Resolver = Callable[[str, str], Target | None]
 
 @cache
 def _parser() -> MarkdownIt:
-    parser = MarkdownIt("commonmark", {"html": False, "maxNesting": 20})
+    parser = MarkdownIt("commonmark", {"html": False, "maxNesting": 20}).enable("table")
     # Links are judged on the parsed tokens, so that references() can also report refused ones.
     parser.validateLink = lambda url: True  # type: ignore[method-assign]
     return parser
@@ -88,6 +88,8 @@ def render_markdown(
     for token in tokens:
         if token.type in {"heading_open", "heading_close"}:
             token.tag = f"h{min(6, int(token.tag[1]) + shift)}"
+        if token.type == "th_open":
+            token.attrSet("scope", "col")
         if token.children:
             token.children = list(_settled(token.children, resolve, pictures or {}))
     return Markup(_parser().renderer.render(tokens, _parser().options, {}))  # noqa: S704 - escaped by the renderer

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.records import GuidePictures
+from guidegen.render.booklet import guide_files
 from guidegen.render.links import (
     GLOSSARY,
     HOME,
     DownloadInfo,
     guide_page,
-    picture_file,
     relative,
     resolver,
     safety_page,
@@ -127,7 +127,7 @@ def render_guide(
     def scene(path: str, *here: str) -> Scene:
         return Scene(content, plan, pictures, site_links(content, plan, path, *here))
 
-    files = {picture_file(guide, name): data for name, data in sorted(plan.file.pictures.items())}
+    files = guide_files(plan, pictures)
     path = guide_page(guide)
     files[path] = _overview(engine, scene(path, "piece"), theme, downloads)
     path = steps_page(guide)
@@ -162,7 +162,7 @@ def _overview(
         measurements=measurement_views(scene),
         sizes=size_views(scene),
         stages=stage_views(scene),
-        time_line=drawing(scene.pictures.time_line),
+        time_line=drawing(scene, scene.pictures.time_line),
         pieces=guide_pieces(scene),
         downloads=all_downloads(scene, downloads),
         changes=change_views(scene),
@@ -185,7 +185,7 @@ def _steps(engine: Engine, scene: Scene, theme: Theme) -> bytes:
         page,
         facts=facts_view(scene),
         stages=stage_views(scene),
-        time_line=drawing(scene.pictures.time_line),
+        time_line=drawing(scene, scene.pictures.time_line),
         safety_href=scene.links.file(safety_page(scene.plan.file.id)),
         guide_id=scene.plan.file.id,
     )

@@ -4,6 +4,9 @@ View records are frozen and hold words, addresses and drawings that are ready to
 only walks through them.
 """
 
+import html
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -12,7 +15,7 @@ from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.records import ONE_SIZE, Content
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
-from guidegen.render.links import Links, picture_file, resolver
+from guidegen.render.links import Links, drawing_file, picture_file, resolver
 from guidegen.render.markdown import render_inline, render_markdown
 
 
@@ -24,20 +27,25 @@ class Scene:
     plan: GuidePlan
     pictures: GuidePictures
     links: Links
-    reference_css: str = ""
-    """Class of references in texts."""
+    paper: bool = False
+    """True for a booklet: references print their page, drawings are files."""
 
     @property
     def guide(self) -> Guide:
         """The guide as its author wrote it."""
         return self.plan.file.guide
 
+    @property
+    def _css(self) -> str:
+        """Class of references in texts."""
+        return "ref" if self.paper else ""
+
     def prose(self, text: str | None, heading: int = 3) -> Markup:
         """A CommonMark text with its references; empty for none."""
         if not text:
             return Markup()
         file = self.plan.file
-        resolve = resolver(self.content, file, self.links, self.reference_css)
+        resolve = resolver(self.content, file, self.links, self._css)
         pictures = {
             name: self.links.file(picture_file(file.id, name)) for name in sorted(file.pictures)
         }
@@ -47,7 +55,7 @@ class Scene:
         """One line with its references; empty for none."""
         if not text:
             return Markup()
-        resolve = resolver(self.content, self.plan.file, self.links, self.reference_css)
+        resolve = resolver(self.content, self.plan.file, self.links, self._css)
         return render_inline(text, resolve)
 
 
@@ -64,11 +72,14 @@ class LinkView:
 
 @dataclass(frozen=True, slots=True)
 class DrawingView:
-    """A drawing of ours, with words under it."""
+    """A drawing of ours, with words under it: in the page itself, or as a file beside it."""
 
     svg: Markup
+    """Empty where the drawing is a file."""
     caption: str = ""
-    id: str = ""
+    src: str = ""
+    """Address of the file; empty where the drawing stands in the page."""
+    alt: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +138,27 @@ class PageView:
     """Full address, where the site knows its own."""
 
 
-def drawing(text: str, caption: str = "", id: str = "") -> DrawingView:
-    """A drawing made by the pictures stage."""
-    return DrawingView(Markup(text), caption, id)  # noqa: S704 - drawn and escaped by the pictures stage
+_NOISE = re.compile(r' (?:xmlns:ev|xmlns:xlink|baseProfile|version)="[^"]*"')
+_TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
+
+
+def drawing(scene: Scene, text: str, caption: str = "") -> DrawingView:
+    """A drawing made by the pictures stage.
+
+    On screen it stands in the page, where a style sheet reaches it, without what HTML does not
+    know in its first tag; on paper it is a file, which is set many times faster.
+    """
+    if scene.paper:
+        return DrawingView(Markup(), caption, drawing_file(text), svg_title(text))
+    head, mark, rest = text.partition(">")
+    svg = _NOISE.sub("", head) + mark + rest
+    return DrawingView(Markup(svg), caption)  # noqa: S704 - drawn and escaped by the pictures stage
+
+
+def svg_title(text: str) -> str:
+    """The title of a drawing: its text alternative. Empty where it has none."""
+    found = _TITLE.search(text)
+    return html.unescape(found[1]) if found else ""
 
 
 def size_title(size: str) -> str:
@@ -166,10 +195,25 @@ def step_numbers(guide: Guide) -> dict[str, int]:
 
 
 def step_links(scene: Scene, ids: tuple[str, ...]) -> tuple[LinkView, ...]:
-    """Links to steps by number, in order."""
-    numbers = step_numbers(scene.guide)
-    titles = {step.id: step.title for step in scene.guide.steps}
-    known = sorted({name for name in ids if name in numbers}, key=numbers.__getitem__)
+    """Links to steps by number, in order; three or more in a row as one: 4–9."""
+    steps = scene.guide.steps
+    known = sorted({n for n, step in enumerate(steps, 1) if step.id in ids})
     return tuple(
-        LinkView(str(numbers[name]), scene.links.to("step", name), titles[name]) for name in known
+        LinkView(
+            str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}",
+            scene.links.to("step", steps[run[0] - 1].id),
+            steps[run[0] - 1].title if len(run) == 1 else "",
+        )
+        for run in _runs(known)
     )
+
+
+def _runs(numbers: Sequence[int]) -> list[list[int]]:
+    """Numbers in runs: three or more in a row stay together, others stand alone."""
+    rows: list[list[int]] = []
+    for number in numbers:
+        if rows and number == rows[-1][-1] + 1:
+            rows[-1].append(number)
+        else:
+            rows.append([number])
+    return [run for row in rows for run in ([row] if len(row) > 2 else [[n] for n in row])]

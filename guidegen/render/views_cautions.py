@@ -2,11 +2,10 @@
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from guidegen.buildfile.cautions import GRAVITY
 from guidegen.buildfile.stock import Caution, SignalWord
-from guidegen.render.views import LinkView, Scene, step_links
+from guidegen.render.links import sign_file
+from guidegen.render.views import LinkView, Scene, step_links, svg_title
 from guidegen.render.views_statements import statement_text
 
 IN_FULL = 3
@@ -19,7 +18,8 @@ class SignView:
     """An ISO 7010 sign."""
 
     code: str
-    svg: Markup
+    src: str
+    alt: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,12 +134,15 @@ def caution_view(
 
 
 def _signs(scene: Scene, caution: Caution) -> tuple[SignView, ...]:
-    drawn = scene.pictures.signs
-    return tuple(
-        SignView(code, Markup(drawn[code]))  # noqa: S704 - drawn by the pictures stage
-        for code in caution.signs
-        if code in drawn
-    )
+    return tuple(sign for code in caution.signs if (sign := sign_view(scene, code)))
+
+
+def sign_view(scene: Scene, code: str) -> SignView | None:
+    """A sign that was drawn; None for any other code."""
+    drawn = scene.pictures.signs.get(code)
+    if drawn is None:
+        return None
+    return SignView(code, scene.links.file(sign_file(scene.plan.file.id, code)), svg_title(drawn))
 
 
 def _protection(scene: Scene, caution: Caution) -> tuple[LinkView, ...]:

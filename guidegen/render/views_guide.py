@@ -209,7 +209,7 @@ def kit_drawing(scene: Scene, size: str = "") -> DrawingView | None:
     if pictures is None:
         return None
     one = size_title(chosen).lower() if chosen == ONE_SIZE else f"size {chosen}"
-    return drawing(pictures.kit, f"All pieces at one scale, {one}")
+    return drawing(scene, pictures.kit, f"All pieces at one scale, {one}")
 
 
 def cover_photo(scene: Scene) -> PhotoView | None:

@@ -6,6 +6,7 @@ from markupsafe import Markup
 
 from guidegen.layout.records import MaterialLine, MaterialsList, PackCount, ToolLine
 from guidegen.render.views import LinkView, Scene, step_links
+from guidegen.render.views_cautions import SignView, sign_view
 from guidegen.render.views_words import (
     amount_words,
     area_words,
@@ -60,8 +61,8 @@ class ToolView:
     alternative: str
     note: Markup
     steps: tuple[LinkView, ...]
-    sign: Markup
-    """ISO 7010 sign of protective equipment; empty for none."""
+    sign: SignView | None
+    """ISO 7010 sign of protective equipment."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +114,6 @@ def _tools(scene: Scene, tools: tuple[ToolLine, ...], *, protective: bool) -> tu
 def tool_view(scene: Scene, tool: ToolLine) -> ToolView:
     """One tool with the steps that need it."""
     known = scene.content.stock.tools.get(tool.tool)
-    sign = scene.pictures.signs.get(known.sign or "", "") if known else ""
     return ToolView(
         id=tool.tool,
         name=tool.name,
@@ -121,7 +121,7 @@ def tool_view(scene: Scene, tool: ToolLine) -> ToolView:
         alternative=tool.alternative,
         note=scene.prose(tool.note),
         steps=step_links(scene, tool.steps),
-        sign=Markup(sign),  # noqa: S704 - drawn by the pictures stage
+        sign=sign_view(scene, known.sign) if known and known.sign else None,
     )
 
 

@@ -107,9 +107,11 @@ def _piece_view(
         ),
         features=tuple(_features(first)),
         note=first.note,
-        drawing=drawing(pictures.pieces[drawn.key]) if drawn else None,
+        drawing=drawing(scene, pictures.pieces[drawn.key]) if drawn else None,
         details=tuple(
-            drawing(svg) for piece in pieces[:1] for svg in pictures.details.get(piece.key, ())
+            drawing(scene, svg)
+            for piece in pieces[:1]
+            for svg in pictures.details.get(piece.key, ())
         ),
         steps=step_links(scene, _steps_of(scene, part)),
     )
@@ -162,7 +164,7 @@ def _cut_plan_view(scene: Scene, plan: CutPlan, pictures: SizePictures) -> CutPl
     sheets = []
     for number, (sheet, svg) in enumerate(zip(plan.sheets, drawn, strict=False), 1):
         pieces = count_words(len(sheet.placed), "piece")
-        sheets.append(drawing(svg, f"Sheet {number} of {count}: {sheet.name}, {pieces}"))
+        sheets.append(drawing(scene, svg, f"Sheet {number} of {count}: {sheet.name}, {pieces}"))
     return CutPlanView(
         id=f"cut-{plan.material}",
         material=material.name if material else plan.material,
@@ -201,7 +203,9 @@ def _stack_view(scene: Scene, stack: LayerStack, pictures: SizePictures) -> Stac
         copies=count_words(stack.copies, "time"),
         layers=tuple(layers),
         backing=length_words(stack.backing) if stack.backing else "",
-        section=drawing(section, "Cut through, with thicknesses") if section else None,
-        exploded=drawing(exploded, "Pulled apart, body side at the bottom") if exploded else None,
+        section=drawing(scene, section, "Cut through, with thicknesses") if section else None,
+        exploded=drawing(scene, exploded, "Pulled apart, body side at the bottom")
+        if exploded
+        else None,
         steps=step_links(scene, uses),
     )

@@ -21,6 +21,12 @@ from guidegen.render.views import (
 from guidegen.render.views_cautions import StepCautionsView, step_cautions_view
 from guidegen.render.views_words import count_words, duration_words, length_words
 
+MOST_NAMED = 10
+"""Parts that a step lists by name; more are listed by label. Our choice: two lines on a page."""
+
+MOST_DRAWN = 12
+"""Parts that a step's drawing may show. Our choice: smaller ones cannot be told apart."""
+
 
 @dataclass(frozen=True, slots=True)
 class TroubleView:
@@ -28,6 +34,17 @@ class TroubleView:
 
     sign: Markup
     cure: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class PartView:
+    """The pieces of one part, as they lie at hand."""
+
+    labels: tuple[LinkView, ...]
+    name: str
+    """Empty where a step has so many that their labels must do."""
+    count: str
+    """'7 times' for more than one of a label."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +60,9 @@ class StepView:
     tools: tuple[LinkView, ...]
     protection: tuple[LinkView, ...]
     materials: tuple[LinkView, ...]
-    pieces: tuple[LinkView, ...]
-    """Labels, with name and count as note."""
+    pieces: tuple[PartView, ...]
+    all_pieces: str
+    """Words for the whole kit, instead of `pieces`; else empty."""
     joins: tuple[str, ...]
     """Seams and layer stacks that are joined here, in words."""
     text: Markup
@@ -101,7 +119,8 @@ def step_view(scene: Scene, step: Step) -> StepView:
     process = stock.processes.get(step.process or "")
     tools = [name for name in step_tools(step, stock) if name in stock.tools]
     wait = step_wait(step, stock)
-    drawn = scene.pictures.steps.get(step.id)
+    whole = _whole_kit(scene, step)
+    drawn = scene.pictures.steps.get(step.id) if len(step.parts) <= MOST_DRAWN else None
     return StepView(
         number=step_numbers(scene.guide)[step.id],
         id=step.id,
@@ -114,7 +133,8 @@ def step_view(scene: Scene, step: Step) -> StepView:
         tools=_tool_links(scene, tools, protective=False),
         protection=_tool_links(scene, tools, protective=True),
         materials=_materials(scene, step),
-        pieces=piece_links(scene, step),
+        pieces=() if whole else part_views(scene, step),
+        all_pieces=whole,
         joins=_joins(scene, step),
         text=scene.prose(step.text, heading=4),
         time=duration_words(step.time),
@@ -127,7 +147,7 @@ def step_view(scene: Scene, step: Step) -> StepView:
             for trouble in step.trouble
         ),
         picture=photo(scene, step),
-        drawing=drawing(drawn) if drawn else None,
+        drawing=drawing(scene, drawn) if drawn else None,
         after=_needs(scene, step),
     )
 
@@ -190,16 +210,30 @@ def _use_words(scene: Scene, use: Use) -> list[str]:
     return []
 
 
-def piece_links(scene: Scene, step: Step) -> tuple[LinkView, ...]:
+def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
     """The pieces of a step's parts, spares left out of the count."""
     kit = scene.plan.kits[usual_size(scene.plan)]
-    found = []
+    views = []
     for part in step.parts:
-        for piece in kit.pieces_of(part):
-            count = piece.copies - piece.spares
-            note = f"{piece.name}, {count}×" if count > 1 else piece.name
-            found.append(LinkView(piece.label, scene.links.to("piece", part), note))
-    return tuple(found)
+        pieces = tuple(kit.pieces_of(part))
+        if pieces:
+            href, count = scene.links.to("piece", part), pieces[0].copies - pieces[0].spares
+            views.append(
+                PartView(
+                    tuple(LinkView(piece.label, href) for piece in pieces),
+                    pieces[0].name if len(step.parts) <= MOST_NAMED else "",
+                    count_words(count, "time") if count > 1 else "",
+                )
+            )
+    return tuple(views)
+
+
+def _whole_kit(scene: Scene, step: Step) -> str:
+    """'All 104 pieces' where a step works on every part; empty otherwise."""
+    kit = scene.plan.kits[usual_size(scene.plan)]
+    if len(kit.pieces) < 2 or {piece.part for piece in kit.pieces} - set(step.parts):
+        return ""
+    return f"All {sum(piece.copies - piece.spares for piece in kit.pieces)} pieces"
 
 
 def _joins(scene: Scene, step: Step) -> tuple[str, ...]:
