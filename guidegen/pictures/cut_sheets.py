@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Mapping
 
-from guidegen.geometry.measures import bounds, flatten
+from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import Kit, Piece, Point
 from guidegen.layout.records import CutPlan, CutSheet, Placed
 from guidegen.pictures.canvas import Canvas, Stroke
@@ -14,6 +14,7 @@ from guidegen.pictures.labels import write_label
 from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.offcuts import largest_offcut
 from guidegen.pictures.scales import reduction, scale_words
+from guidegen.pictures.shapes_help import inner_spot
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import CHAIN, PAPER, SOFT, WIDE, Tint, part_tint
 from guidegen.units import mm_text
@@ -98,8 +99,7 @@ def _draw_placed(
         flat = [flatten(ring, 0.05) for ring in rings]
         ground = tint if tint.spacing else None
         if not write_label(canvas, piece.label, flat, LABEL_SIZES, ground=ground):
-            left, low, right, high = bounds(rings[:1])
-            note.append((piece.label, ((left + right) / 2, (low + high) / 2)))
+            note.append((piece.label, inner_spot(flat, 0.2)[0]))
     return note
 
 
@@ -155,7 +155,7 @@ def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float) -> None:
     dimension(canvas, (LEFT, FOOT), (right, FOOT), -6, mm_text(sheet.width))
     dimension(canvas, (LEFT, FOOT), (LEFT, top), 6, mm_text(sheet.height))
     scale_bar(canvas, LEFT + 1, STRIP + 0.6, scale)
-    words = f"usable area of {sheet.name}, mm"
+    words = f"usable area of {sheet.name}; dimensions in mm"
     canvas.text((right, STRIP + 0.8), words, LEAST, anchor="end", colour=SOFT, css="label soft")
 
 

@@ -1,6 +1,6 @@
 """Runs in their own place → the same runs on a drawing: mirrored, turned, scaled and moved."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, radians, sin
 
@@ -32,6 +32,16 @@ class Frame:
         x, y = (-vector[0] if self.flipped else vector[0]), vector[1]
         turn = radians(self.angle)
         return (x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn))
+
+    def inverse(self) -> "Frame":
+        """The frame that undoes this one."""
+        if self.flipped:
+            # Mirroring undoes itself; the turn after it runs the other way round.
+            back = Frame(1 / self.scale, angle=self.angle, flipped=True)
+        else:
+            back = Frame(1 / self.scale, angle=-self.angle)
+        x, y = back.point((self.x, self.y))
+        return replace(back, x=-x, y=-y)
 
     def run(self, run: Run) -> Run:
         """A run of the piece, on the drawing."""

@@ -2,10 +2,13 @@
 
 from dataclasses import dataclass
 
-from guidegen.geometry.measures import bounds, flatten
-from guidegen.geometry.records import Kit, LayerStack, LineKind, Piece, Point, Run
+from guidegen.geometry.measures import bounds, flatten, heading, segment_point, segment_start
+from guidegen.geometry.records import InnerLine, Kit, LayerStack, LineKind, Piece, Point, Run, Side
 from guidegen.pictures.frames import Frame
 from guidegen.pictures.shapes_help import Rings, inside
+
+SAME = 1.0
+"""mm; a placement line whose extent differs by less shows the piece unturned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,13 +16,13 @@ class Laid:
     """A piece laid on the lowest layer of its stack."""
 
     piece: Piece
-    spots: tuple[Point, ...]
-    """Where its origin comes to lie in the lowest layer's coordinates: one for each copy."""
+    frames: tuple[Frame, ...]
+    """Where it lies in the lowest layer's coordinates: one for each copy."""
 
     def bodies(self) -> tuple[tuple[Run, ...], ...]:
         """Rings of each copy, outline first, in the lowest layer's coordinates."""
         rings = (self.piece.shape.ring(), *self.piece.shape.holes)
-        return tuple(Frame(x=x, y=y).runs(rings) for x, y in self.spots)
+        return tuple(frame.runs(rings) for frame in self.frames)
 
 
 def lay_up(stack: LayerStack, kit: Kit) -> tuple[Laid, ...]:
@@ -34,11 +37,12 @@ def lay_up(stack: LayerStack, kit: Kit) -> tuple[Laid, ...]:
             if not laid:
                 return ()
             continue
-        middle = _middle(piece.shape.ring())
-        spots = _named_places(piece, laid)
-        if not spots:
-            spots = (_middle(laid[0].piece.shape.ring()) if laid else middle,)
-        laid.append(Laid(piece, tuple((x - middle[0], y - middle[1]) for x, y in spots)))
+        frames = _named_places(piece, laid)
+        if not frames:
+            middle = _middle(piece.shape.ring())
+            x, y = _middle(laid[0].piece.shape.ring()) if laid else middle
+            frames = (Frame(x=x - middle[0], y=y - middle[1]),)
+        laid.append(Laid(piece, frames))
     return tuple(laid)
 
 
@@ -65,20 +69,48 @@ def _lands(rings: tuple[Run, ...], face: Rings) -> bool:
     return sum(inside(face, point) for point in points) * 2 > len(points)
 
 
-def _named_places(piece: Piece, laid: list[Laid]) -> tuple[Point, ...]:
-    """Middles of the placement lines below that name a piece; the nearest layer counts."""
+def _named_places(piece: Piece, laid: list[Laid]) -> tuple[Frame, ...]:
+    """Where the placement lines below put a piece; the nearest layer with such lines counts."""
     for under in reversed(laid):
-        shift = under.spots[0]
-        found = tuple(
-            (x + shift[0], y + shift[1])
-            for line in under.piece.shape.lines
-            if line.kind is LineKind.PLACEMENT
-            and line.label in {piece.label, piece.name, piece.part}
-            for x, y in (_middle(line.run),)
-        )
-        if found:
-            return found
+        lines = [line for line in under.piece.shape.lines if _names(line, piece)]
+        if lines:
+            return tuple(_onto(_placed(line.run, piece), under.frames[0]) for line in lines)
     return ()
+
+
+def _names(line: InnerLine, piece: Piece) -> bool:
+    """Whether a placement line is meant for a piece: its label, without the letter of its side."""
+    plain = piece.label if piece.side is Side.ANY else piece.label.removesuffix(_letter(piece))
+    return line.kind is LineKind.PLACEMENT and line.label in {piece.label, plain}
+
+
+def _letter(piece: Piece) -> str:
+    return "L" if piece.side is Side.LEFT else "R"
+
+
+def _placed(run: Run, piece: Piece) -> Frame:
+    """The frame that lays a piece into a placement line: turned as the line is, middles meeting."""
+    ring = piece.shape.ring()
+    (left, low, right, high), (l2, b2, r2, t2) = bounds((ring,)), bounds((run,))
+    turned = abs((right - left) - (r2 - l2)) > SAME or abs((high - low) - (t2 - b2)) > SAME
+    angle = _turn(run) - _turn(ring) if turned and len(run) == len(ring) else 0.0
+    spun = Frame(angle=angle)
+    middle, place = _middle(spun.run(ring)), _middle(run)
+    return Frame(x=place[0] - middle[0], y=place[1] - middle[1], angle=angle)
+
+
+def _turn(run: Run) -> float:
+    """Direction from a run's first point to the start of its middle segment, in degrees."""
+    (x0, y0), (x1, y1) = segment_start(run[0]), segment_start(run[len(run) // 2])
+    if len(run) == 1:
+        (x1, y1) = segment_point(run[0], 0.5)
+    return heading((x1 - x0, y1 - y0))
+
+
+def _onto(frame: Frame, base: Frame) -> Frame:
+    """A frame given in the coordinates of a piece that lies in `base`."""
+    x, y = base.point((frame.x, frame.y))
+    return Frame(x=x, y=y, angle=frame.angle + base.angle)
 
 
 def _middle(run: Run) -> Point:

@@ -9,15 +9,18 @@ from guidegen.pictures.canvas import INK, Canvas, Stroke
 from guidegen.pictures.frames import polyline
 from guidegen.pictures.graph_layout import Group, group_names
 from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, shorten, text_width
+from guidegen.pictures.rows import group_caption
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import NARROW, PAPER, SOFT, foam_tint
 from guidegen.units import mm_text
 
 WIDTH = 160.0
 """mm."""
-BOX, HIGH = 35.0, 15.0
+BOX, HIGH = 35.0, 11.0
 """mm; size of a box."""
-ROW = 20.0
+OWN = 4.6
+"""mm by which a box grows downward for seams between its own edges."""
+ROW = 18.0
 """mm from one box to the one below."""
 COLUMNS = 3
 """Columns in a group; more would leave no room for words on the lines."""
@@ -54,14 +57,14 @@ def draw_joins(kit: Kit, prefix: str) -> str:
     alone.sort(key=parts.index)
     spots, used = _place(drawn)
     lines = (len(alone) + 3) // 4
-    foot = STRIP + 11 + (lines * (HIGH + 3) + 6 if alone else 0)
+    foot = STRIP + 9 + OWN + (lines * (HIGH + OWN + 2) + 6 if alone else 0)
     canvas = Canvas(WIDTH, foot + used + 4, "Which parts join", _describe(kit, joins, alone))
     at = {name: (x, foot + y) for name, (x, y) in spots.items()}
     with canvas.group(css="joins", id=f"{prefix}-joins"):
         _draw_lines(canvas, between, at)
         for name, point in at.items():
             _draw_box(canvas, kit, name, point, joins)
-    _draw_alone(canvas, kit, alone, foot - 8, joins)
+    _draw_alone(canvas, kit, alone, foot - OWN - 6, joins)
     _draw_key(canvas, STRIP + 1.5)
     title_strip(canvas, "Joins", f"{len(joins)} between {len(parts)} parts", None)
     return canvas.svg()
@@ -103,17 +106,18 @@ def _draw_box(canvas: Canvas, kit: Kit, part: str, corner: Point, joins: list[_J
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     tint = foam_tint(materials, pieces[0].material)
     x, y = corner
-    canvas.rectangle(x, y, BOX, HIGH, Stroke(0.35), fill=tint.fill, css=f"{tint.css} ink")
-    labels = " + ".join(piece.label for piece in pieces)
-    count = sum(piece.copies for piece in pieces)
-    words = labels if count == len(pieces) else f"{labels} × {count}"
-    room = BOX - 3
-    canvas.text((x + 2, y + 10.4), shorten(words, room, 4, 600), 4, weight=600, css="label strong")
-    canvas.text((x + 2, y + 6.2), shorten(pieces[0].name, room, 3.4), 3.4, css="label")
     own = [join.words for join in joins if join.first == join.second == part]
+    grow = OWN if own else 0.0
+    canvas.rectangle(
+        x, y - grow, BOX, HIGH + grow, Stroke(0.35), fill=tint.fill, css=f"{tint.css} ink"
+    )
+    words = group_caption(pieces)
+    room = BOX - 3
+    canvas.text((x + 2, y + 6.2), shorten(words, room, 4, 600), 4, weight=600, css="label strong")
+    canvas.text((x + 2, y + 2), shorten(pieces[0].name, room, 3.4), 3.4, css="label")
     if own:
         words = f"edge to edge: {', '.join(own)}"
-        canvas.text((x + 2, y + 2), shorten(words, room, LEAST), LEAST, css="label")
+        canvas.text((x + 2, y - 2.4), shorten(words, room, LEAST), LEAST, css="label")
 
 
 def _draw_lines(canvas: Canvas, joins: list[_Join], at: dict[str, Point]) -> None:
@@ -171,7 +175,7 @@ def _draw_alone(canvas: Canvas, kit: Kit, parts: list[str], top: float, joins: l
     step = (WIDTH - 4 - BOX) / 3
     for number, part in enumerate(parts):
         row, column = divmod(number, 4)
-        corner = (2 + column * step, top - 3 - HIGH - row * (HIGH + 3))
+        corner = (2 + column * step, top - 3 - HIGH - row * (HIGH + OWN + 2))
         _draw_box(canvas, kit, part, corner, joins)
 
 

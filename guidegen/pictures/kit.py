@@ -9,7 +9,7 @@ from guidegen.pictures.frames import frame_into
 from guidegen.pictures.hatches import fill_tint
 from guidegen.pictures.inner_lines import draw_inner_lines
 from guidegen.pictures.lettering import text_width
-from guidegen.pictures.rows import LABEL, Cell, arrange
+from guidegen.pictures.rows import LABEL, Cell, arrange, group_caption, group_parts
 from guidegen.pictures.scales import scale_words
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import NARROW, foam_tint
@@ -21,22 +21,26 @@ MOST_HEIGHT = 175.0
 """mm; room for the pieces, so that the drawing fits a cover."""
 SIDE = 3.0
 """mm kept free at the left and right."""
+FINE_SCALE = 1 / 7
+"""Scale from which lines on the face are drawn: smaller, they would only darken the piece."""
 RULER = 300.0
 """mm; length of the bar for scale: a common ruler."""
 
 
 def draw_kit(
     kit: Kit,
-    prefix: str,
     names: Mapping[str, str] | None = None,
     *,
     height: float = MOST_HEIGHT,
 ) -> str:
-    """All pieces of a kit, each once with its count, tinted by material, with a 300 mm ruler.
+    """All parts of a kit, each once with its count, tinted by material, with a 300 mm ruler.
 
     `names` gives materials' names by id; `height` is the room in mm for the pieces.
     """
-    rows = arrange(kit.pieces, WIDTH - 2 * SIDE, height, least=2)
+    groups = group_parts(kit.pieces)
+    captions = {group[0].key: group_caption(group) for group in groups}
+    shown = [group[0] for group in groups]
+    rows = arrange(shown, WIDTH - 2 * SIDE, height, least=2, captions=captions)
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     legend = _legend_lines(materials, names or {})
     foot = STRIP + 4 + 5.5 * len(legend) + 8
@@ -51,8 +55,7 @@ def draw_kit(
         _draw_cell(canvas, cell, foot, rows.scale, materials)
     _draw_legend(canvas, legend, materials)
     scale_bar(canvas, SIDE + 1, foot - 6.5, rows.scale, RULER)
-    title_strip(canvas, f"size {kit.size}", f"{total} pieces, {len(kit.pieces)} kinds", rows.scale)
-    del prefix  # No ids are needed here; the parameter keeps all drawings alike.
+    title_strip(canvas, f"size {kit.size}", f"{total} pieces, {len(groups)} parts", rows.scale)
     return canvas.svg()
 
 
@@ -65,7 +68,8 @@ def _draw_cell(
     rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
     with canvas.group(css=f"piece piece-{piece.key}", title=f"{piece.label}, {piece.name}"):
         fill_tint(canvas, rings, foam_tint(materials, piece.material))
-        draw_inner_lines(canvas, piece.shape, frame)
+        if scale > FINE_SCALE:
+            draw_inner_lines(canvas, piece.shape, frame)
         canvas.path(rings, Stroke(0.35), css="ink", closed=True)
         canvas.text(
             (room[0] + cell.width / 2, room[1] - 5),

@@ -20,6 +20,8 @@ class SizePictures:
     """Layer stacks pulled apart, by stack id."""
     details: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Bevels and grooves in section, by piece key."""
+    joins: str = ""
+    """Which parts join to which; empty where none do."""
     template_pages: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """True-scale pages, key page first, by paper: each SVG is one whole page."""
     page_maps: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -38,3 +40,7 @@ class GuidePictures:
     """ISO 7010 signs by code."""
     steps: Mapping[str, str] = field(default_factory=dict)
     """Pieces at hand, by step id."""
+    body: str = ""
+    """Where to measure; empty without measurements."""
+    signal_words: Mapping[str, str] = field(default_factory=dict)
+    """Panels of DANGER, WARNING, CAUTION and NOTICE, by word."""

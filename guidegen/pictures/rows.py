@@ -1,6 +1,6 @@
 """Pieces in → the rows in which a drawing shows them, at one scale."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.geometry.measures import bounds
@@ -50,6 +50,21 @@ class _Item:
     up: float
     words: str
     room: float
+
+
+def group_parts(pieces: Iterable[Piece]) -> list[list[Piece]]:
+    """The pieces of each part: one, or left and right, in the order of the kit."""
+    groups: dict[str, list[Piece]] = {}
+    for piece in pieces:
+        groups.setdefault(piece.part, []).append(piece)
+    return list(groups.values())
+
+
+def group_caption(group: list[Piece]) -> str:
+    """Labels of both hands, and how many there are: 'A1L + A1R', 'N1 × 55'."""
+    labels = " + ".join(piece.label for piece in group)
+    count = sum(piece.copies for piece in group)
+    return labels if count == len(group) else f"{labels} × {count}"
 
 
 def caption(piece: Piece) -> str:

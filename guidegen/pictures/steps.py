@@ -12,7 +12,7 @@ from guidegen.pictures.glue_areas import footprints, lay_up
 from guidegen.pictures.hatches import fill_tint, hatch_lines
 from guidegen.pictures.inner_lines import draw_inner_lines, draw_marks
 from guidegen.pictures.lettering import shorten
-from guidegen.pictures.rows import LABEL, Cell, arrange
+from guidegen.pictures.rows import LABEL, Cell, arrange, group_caption
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import ACCENT, PAPER, STRONG, foam_tint
 from guidegen.units import mm_text
@@ -47,7 +47,7 @@ def draw_step(step: Step, kit: Kit, prefix: str) -> str:
     if not groups:
         return ""
     pieces = [group[0] for group in groups]
-    captions = {group[0].key: _caption(group) for group in groups}
+    captions = {group[0].key: group_caption(group) for group in groups}
     rows = arrange(pieces, WIDTH - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
     letters = {
         seam.id: ascii_lowercase[number % 26]
@@ -86,13 +86,6 @@ def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
     return [group for group in groups if group]
 
 
-def _caption(group: list[Piece]) -> str:
-    """Labels of both hands and how many there are."""
-    labels = " + ".join(piece.label for piece in group)
-    count = sum(piece.copies for piece in group)
-    return labels if count == len(group) else f"{labels} × {count}"
-
-
 def _draw_piece(canvas: Canvas, cell: Cell, frame: Frame, materials: tuple[str, ...]) -> None:
     piece = cell.piece
     rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
@@ -116,8 +109,8 @@ def _glued_faces(step: Step, kit: Kit) -> dict[str, tuple[Run, ...]]:
             continue
         laid = lay_up(stack, kit)
         for layer, rings in zip(laid, footprints(laid), strict=True):
-            x, y = layer.spots[0]
-            faces.setdefault(layer.piece.part, []).extend(Frame(x=-x, y=-y).runs(rings))
+            back = layer.frames[0].inverse()
+            faces.setdefault(layer.piece.part, []).extend(back.runs(rings))
     return {part: tuple(rings) for part, rings in faces.items()}
 
 
@@ -217,6 +210,6 @@ def _box(x: float, y: float, width: float, height: float) -> Run:
 
 
 def _describe(groups: list[list[Piece]], key: list[_Key]) -> str:
-    pieces = "; ".join(f"{_caption(group)} {group[0].name}" for group in groups)
+    pieces = "; ".join(f"{group_caption(group)} {group[0].name}" for group in groups)
     joins = "; ".join(f"{line.mark} {line.words}".strip() for line in key)
     return f"Pieces: {pieces}." + (f" Worked on: {joins}." if joins else "")

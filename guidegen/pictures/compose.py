@@ -1,0 +1,68 @@
+"""Kits and plans in → all drawings of a size, and of a guide, out (template pages apart)."""
+
+from collections.abc import Mapping
+
+from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.stock import SignalWord, Stock
+from guidegen.geometry.records import Kit
+from guidegen.layout.records import GuidePlan, SizePlan
+from guidegen.pictures.body import draw_body
+from guidegen.pictures.cut_sheets import draw_cut_sheets
+from guidegen.pictures.details import draw_details
+from guidegen.pictures.exploded import draw_exploded
+from guidegen.pictures.joins import draw_joins
+from guidegen.pictures.kit import draw_kit
+from guidegen.pictures.pieces import draw_piece
+from guidegen.pictures.records import GuidePictures, SizePictures
+from guidegen.pictures.sections import draw_section
+from guidegen.pictures.signal_words import draw_signal_word
+from guidegen.pictures.signs import draw_signs
+from guidegen.pictures.steps import draw_step
+from guidegen.pictures.time_line import draw_time_line
+from guidegen.pictures.tints import foam_tint
+
+
+def draw_size(kit: Kit, plan: SizePlan, guide: Guide, stock: Stock | None = None) -> SizePictures:
+    """All drawings of one size but for its template pages and page maps.
+
+    `stock` gives materials their names; without it their ids stand in the drawings. Ids in the
+    drawings begin with the size, so that several sizes may stand in one document.
+    """
+    prefix = f"size-{kit.size}"
+    names = {name: entry.name for name, entry in stock.materials.items()} if stock else {}
+    materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
+    exploded = {stack.id: draw_exploded(stack, kit, prefix, names) for stack in kit.stacks}
+    details = {piece.key: draw_details(piece, kit) for piece in kit.pieces}
+    return SizePictures(
+        kit=draw_kit(kit, names),
+        pieces={
+            piece.key: draw_piece(piece, prefix, names, tint=foam_tint(materials, piece.material))
+            for piece in kit.pieces
+        },
+        cut_sheets={
+            cut.material: draw_cut_sheets(cut, kit, prefix, names) for cut in plan.cut_plans
+        },
+        sections={stack.id: draw_section(stack, prefix, names) for stack in kit.stacks},
+        exploded={key: svg for key, svg in exploded.items() if svg},
+        details={key: drawings for key, drawings in details.items() if drawings},
+        joins=draw_joins(kit, prefix),
+    )
+
+
+def draw_guide(plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock) -> GuidePictures:
+    """All drawings of one guide: those of its `sizes`, and what all sizes share.
+
+    Steps are drawn in the only one of `sizes`, or in the middle one.
+    """
+    guide = plan.file.guide
+    kits = [kit for kit in plan.kits if kit.size in sizes] or list(plan.kits)
+    kit = kits[len(kits) // 2]
+    steps = {step.id: draw_step(step, kit, "steps") for step in guide.steps}
+    return GuidePictures(
+        sizes=sizes,
+        time_line=draw_time_line(plan.time_line, guide, stock),
+        signs=draw_signs(),
+        steps={name: svg for name, svg in steps.items() if svg},
+        body=draw_body(guide.measurements, "measure"),
+        signal_words={word.value: draw_signal_word(word) for word in SignalWord},
+    )
