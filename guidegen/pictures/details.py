@@ -3,6 +3,10 @@
 from guidegen.geometry.records import BevelledEdge, EdgeRef, Kit, Piece
 from guidegen.pictures.bevels import draw_bevel, draw_joint
 from guidegen.pictures.grooves import draw_groove
+from guidegen.pictures.seam_words import seam_labels
+
+SHARPEST = 170.0
+"""degrees; bevels that add up to more leave no corner to draw."""
 
 
 def draw_details(piece: Piece, kit: Kit) -> tuple[str, ...]:
@@ -43,16 +47,14 @@ def _joints(piece: Piece, kit: Kit) -> list[str]:
         if seam.first.part != piece.part:
             continue
         first, second = _bevel(kit, seam.first), _bevel(kit, seam.second)
-        partner = next(iter(kit.pieces_of(seam.second.part)), None)
-        if first is None or second is None or partner is None:
-            continue
-        if first.direction != second.direction or first.angle + second.angle >= 170:
+        if first is None or second is None or first.direction != second.direction:
             continue
         kind = (first.angle, second.angle, first.direction)
-        if kind in seen:
+        if kind in seen or first.angle + second.angle >= SHARPEST:
             continue
         seen.add(kind)
-        title = f"{piece.label} {seam.first.edge} to {partner.label} {seam.second.edge}"
+        near, far = seam_labels(seam, kit)
+        title = f"{near} {seam.first.edge} to {far} {seam.second.edge}"
         angles = (first.angle, second.angle)
         drawings.append(draw_joint(angles, first.direction, piece.thickness, title))
     return drawings

@@ -8,7 +8,7 @@ from guidegen.geometry.records import Kit, LayerStack, Point, Run
 from guidegen.pictures.canvas import INK, Canvas
 from guidegen.pictures.frames import Frame, polyline
 from guidegen.pictures.glue_areas import footprints, lay_up
-from guidegen.pictures.lettering import LEAST, shorten
+from guidegen.pictures.layer_names import LayerWords, layer_words, pitch, write_layer
 from guidegen.pictures.oblique import ACROSS, UP, View, draw_on_face, draw_solid
 from guidegen.pictures.scales import reduction
 from guidegen.pictures.sections import BACKING, SECTIONS
@@ -25,16 +25,13 @@ LABELS = 114.0
 """mm; x where the names begin."""
 THIN = 0.9
 """mm on the drawing; no layer is drawn thinner, so that it is seen."""
-NAMES = 10.0
-"""mm from one name to the next."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Layer:
     """One layer, ready to draw."""
 
-    name: str
-    detail: str
+    words: LayerWords
     bodies: tuple[tuple[Run, ...], ...]
     """Rings of each copy on this level, centred on the lowest layer's middle."""
     footprints: tuple[Run, ...]
@@ -68,8 +65,8 @@ def draw_exploded(
     layers = _stack_up(stack, list(zip(bodies, resting, strict=True)), scale, names or {})
     front = UP * depth * scale / 2
     middles = [layer.low + layer.thickness / 2 for layer in layers]
-    texts = spread_levels(middles, NAMES)
-    base = STRIP + 4 + max(front, -texts[0] + 4)
+    texts = spread_levels(middles, pitch([layer.words for layer in layers]))
+    base = STRIP + 3 + max(front, 6 - texts[0])
     top = max(layers[-1].low + layers[-1].thickness + front, texts[-1] + 4)
     canvas = Canvas(
         WIDTH, base + top + 4, f"Layers of {stack.name}, pulled apart", _describe(stack, names)
@@ -79,7 +76,9 @@ def draw_exploded(
         above = layers[number + 1] if number + 1 < len(layers) else None
         id = f"{prefix}-{stack.id}-layer-{number + 1}"
         data = {"lift": mm_text(layer.low - layer.closed, 2)}
-        with canvas.group(css=f"layer layer-{number + 1}", id=id, title=layer.name, data=data):
+        with canvas.group(
+            css=f"layer layer-{number + 1}", id=id, title=layer.words.name, data=data
+        ):
             _draw_layer(canvas, layer, view)
             _draw_name(canvas, layer, view, texts[number])
         if above:
@@ -122,11 +121,7 @@ def _draw_name(canvas: Canvas, layer: _Layer, view: View, at: float) -> None:
         [polyline([tip, (LABELS - 6, level), (LABELS - 1.5, level)])], NARROW, css="thin leader"
     )
     canvas.circle(tip, 0.6, None, fill=INK, css="arrow")
-    room = WIDTH - LABELS - 1
-    canvas.text(
-        (LABELS, level + 0.5), shorten(layer.name, room, 4, 600), 4, weight=600, css="label strong"
-    )
-    canvas.text((LABELS, level - 3.4), shorten(layer.detail, room, LEAST), LEAST, css="label")
+    write_layer(canvas, (LABELS, level), layer.words)
 
 
 def _stack_up(
@@ -153,10 +148,11 @@ def _stack_up(
         rows.insert(0, ("Backing", words, bodies[0][0], (), stack.backing, BACKING))
     layers: list[_Layer] = []
     low = closed = 0.0
-    for name, detail, rings, resting, thickness, tint in rows:
+    for name, about, rings, resting, thickness, tint in rows:
         drawn = max(thickness * scale, THIN)
         plain = Tint(tint.css, tint.fill) if tint is not BACKING else BACKING
-        layers.append(_Layer(name, detail, rings, resting, drawn, plain, low, closed))
+        beside = layer_words(name, about, WIDTH - LABELS - 1)
+        layers.append(_Layer(beside, rings, resting, drawn, plain, low, closed))
         closed += drawn
         low += drawn + _gap(rings, scale)
     return layers

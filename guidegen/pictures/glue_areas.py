@@ -18,6 +18,8 @@ class Laid:
     piece: Piece
     frames: tuple[Frame, ...]
     """Where it lies in the lowest layer's coordinates: one for each copy."""
+    sure: bool
+    """True where placement lines say so, or where it is as large as the lowest layer."""
 
     def bodies(self) -> tuple[tuple[Run, ...], ...]:
         """Rings of each copy, outline first, in the lowest layer's coordinates."""
@@ -38,11 +40,13 @@ def lay_up(stack: LayerStack, kit: Kit) -> tuple[Laid, ...]:
                 return ()
             continue
         frames = _named_places(piece, laid)
-        if not frames:
-            middle = _middle(piece.shape.ring())
-            x, y = _middle(laid[0].piece.shape.ring()) if laid else middle
-            frames = (Frame(x=x - middle[0], y=y - middle[1]),)
-        laid.append(Laid(piece, frames))
+        if frames:
+            laid.append(Laid(piece, frames, sure=True))
+            continue
+        base, ring = (laid[0].piece if laid else piece).shape.ring(), piece.shape.ring()
+        (x, y), middle = _middle(base), _middle(ring)
+        frame = Frame(x=x - middle[0], y=y - middle[1])
+        laid.append(Laid(piece, (frame,), sure=_as_large(base, ring)))
     return tuple(laid)
 
 
@@ -50,12 +54,12 @@ def footprints(laid: tuple[Laid, ...]) -> tuple[tuple[Run, ...], ...]:
     """For each layer, the rings on it of all that rests on it, in the lowest layer's coordinates.
 
     A copy rests on the highest layer below it that has foam under most of it: what stands in a
-    window rests on the layer behind the window.
+    window rests on the layer behind the window. Layers whose place is not sure are left out.
     """
     faces = [[[flatten(ring, 0.5) for ring in rings] for rings in layer.bodies()] for layer in laid]
     resting: list[list[Run]] = [[] for _ in laid]
     for number, layer in enumerate(laid):
-        for rings in layer.bodies():
+        for rings in layer.bodies() if layer.sure else ():
             for below in range(number - 1, -1, -1):
                 if any(_lands(rings, face) for face in faces[below]):
                     resting[below].extend(rings)
@@ -67,6 +71,11 @@ def _lands(rings: tuple[Run, ...], face: Rings) -> bool:
     """Whether most of an outline lies on foam, not over a hole or beside it."""
     points = [point for ring in rings for point in flatten(ring, 0.5)]
     return sum(inside(face, point) for point in points) * 2 > len(points)
+
+
+def _as_large(first: Run, second: Run) -> bool:
+    (l1, b1, r1, t1), (l2, b2, r2, t2) = bounds((first,)), bounds((second,))
+    return abs((r1 - l1) - (r2 - l2)) < 2 * SAME and abs((t1 - b1) - (t2 - b2)) < 2 * SAME
 
 
 def _named_places(piece: Piece, laid: list[Laid]) -> tuple[Frame, ...]:

@@ -12,9 +12,17 @@ TICK = 3.0
 """mm on the drawing; length of a match mark."""
 
 
-def draw_inner_lines(canvas: Canvas, shape: Shape, frame: Frame) -> None:
-    """Inner lines by kind, and where bevels end on the far face."""
+FOAM_LINES = frozenset(LineKind) - {LineKind.SPREAD}
+"""Kinds that matter on cut foam: spread lines matter only on the template."""
+
+
+def draw_inner_lines(
+    canvas: Canvas, shape: Shape, frame: Frame, kinds: frozenset[LineKind] = FOAM_LINES
+) -> None:
+    """Inner lines of some kinds, and where bevels end on the far face."""
     for kind in LineKind:
+        if kind not in kinds:
+            continue
         runs = [frame.run(line.run) for line in shape.lines if line.kind is kind]
         if runs:
             canvas.path(runs, inner_style(kind).stroke, css=f"thin line-{kind}")

@@ -9,7 +9,7 @@ from guidegen.pictures.frames import frame_into
 from guidegen.pictures.hatches import fill_tint
 from guidegen.pictures.inner_lines import draw_inner_lines
 from guidegen.pictures.lettering import text_width
-from guidegen.pictures.rows import LABEL, Cell, arrange, group_caption, group_parts
+from guidegen.pictures.rows import FINE_SCALE, LABEL, Cell, arrange, group_caption, group_parts
 from guidegen.pictures.scales import scale_words
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import NARROW, foam_tint
@@ -21,8 +21,6 @@ MOST_HEIGHT = 175.0
 """mm; room for the pieces, so that the drawing fits a cover."""
 SIDE = 3.0
 """mm kept free at the left and right."""
-FINE_SCALE = 1 / 7
-"""Scale from which lines on the face are drawn: smaller, they would only darken the piece."""
 RULER = 300.0
 """mm; length of the bar for scale: a common ruler."""
 

@@ -47,8 +47,9 @@ def write_label(
 
 
 def _box(label: str, size: float) -> tuple[float, float]:
-    """Width and height of a label with a little air."""
-    return text_width(label, size, 600) + 1, size * CAP_HEIGHT + 0.8
+    """Width and height of a label with air around it: more for larger letters."""
+    air = max(0.8, size * 0.3)
+    return text_width(label, size, 600) + air, size * CAP_HEIGHT + air
 
 
 def _find(

@@ -15,7 +15,7 @@ from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, shorten, text_width
 from guidegen.pictures.linestyles import inner_style
 from guidegen.pictures.scales import reduction, scale_words
 from guidegen.pictures.strips import STRIP, title_strip
-from guidegen.pictures.tints import FINE, FOAM, SOFT, WIDE, Tint
+from guidegen.pictures.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
 from guidegen.units import mm_text
 
 WIDTH = 160.0
@@ -71,7 +71,7 @@ def _draw_face(canvas: Canvas, piece: Piece, frame: Frame, tint: Tint) -> None:
     for line in piece.shape.lines:
         if line.kind is LineKind.TEXTURE:
             canvas.path(hatch_lines((frame.run(line.run),), 45, 3), FINE, css="hatch")
-    draw_inner_lines(canvas, piece.shape, frame)
+    draw_inner_lines(canvas, piece.shape, frame, frozenset(LineKind))
     draw_marks(canvas, piece.shape, frame)
     canvas.path(rings, WIDE, css="ink", closed=True)
     flat = [flatten(ring, 0.05) for ring in rings]
@@ -88,7 +88,8 @@ def _draw_face(canvas: Canvas, piece: Piece, frame: Frame, tint: Tint) -> None:
 
 def _draw_edge_name(canvas: Canvas, edge: Edge, piece: Piece, frame: Frame) -> None:
     """The name of an edge outside its middle, where the edge is long enough to carry one."""
-    words = edge.name
+    # The other half of a part on the fold repeats each edge with a number behind its name.
+    words = edge.name.removesuffix("-2")
     for bevel in piece.shape.bevels:
         if bevel.edge == edge.name:
             words += f": bevel {mm_text(bevel.angle, 1)}° {bevel.direction}"
@@ -102,9 +103,11 @@ def _draw_edge_name(canvas: Canvas, edge: Edge, piece: Piece, frame: Frame) -> N
     anchor = "middle" if abs(dx) < 0.4 else ("start" if dx > 0 else "end")
     at = (x + dx * 2.0, level)
     room = {"middle": WIDTH, "start": WIDTH - at[0] - 1, "end": at[0] - 1}[anchor]
-    canvas.text(
-        at, shorten(words, room, EDGE_SIZE), EDGE_SIZE, anchor=anchor, colour=SOFT, css="label soft"
-    )
+    words = shorten(words, room, EDGE_SIZE)
+    width = text_width(words, EDGE_SIZE)
+    left = at[0] - {"middle": width / 2, "start": 0.0, "end": width}[anchor]
+    canvas.rectangle(left, at[1] - 0.4, width, 3, None, fill=PAPER, css="paper")
+    canvas.text(at, words, EDGE_SIZE, anchor=anchor, colour=SOFT, css="label soft")
 
 
 def _middle(run: Run) -> tuple[Point, Point]:

@@ -12,6 +12,8 @@ GAP = 6.0
 """mm between neighbours in a row."""
 CAPTION = 9.0
 """mm under a piece for its label and name."""
+FINE_SCALE = 1 / 7
+"""Scale from which lines on the face are drawn: smaller, they would only darken the piece."""
 LABEL = 4.2
 """mm; letter size of labels."""
 

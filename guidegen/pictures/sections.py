@@ -8,7 +8,8 @@ from guidegen.pictures.canvas import INK, Canvas, Stroke
 from guidegen.pictures.dimensions import arrow
 from guidegen.pictures.frames import polygon, polyline
 from guidegen.pictures.hatches import fill_tint, hatch_lines
-from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, shorten
+from guidegen.pictures.layer_names import LayerWords, layer_words, pitch, write_layer
+from guidegen.pictures.lettering import CAP_HEIGHT, LEAST
 from guidegen.pictures.scales import magnification, scale_words
 from guidegen.pictures.spread import spread_levels
 from guidegen.pictures.strips import STRIP, title_strip
@@ -23,8 +24,6 @@ BREAK, FACE = 34.0, 98.0
 """mm; x of the break line at the left and of the right end of the lowest layer."""
 STEP = 5.0
 """mm by which each layer ends before the one below, so that every face is seen."""
-NAMES = 10.0
-"""mm from one name to the next."""
 SKIN = 7.0
 """mm; height of the strip that stands for the body."""
 LABELS = FACE + 12
@@ -51,25 +50,37 @@ def draw_section(stack: LayerStack, prefix: str, names: Mapping[str, str] | None
     """
     total = stack.backing + sum(layer.thickness for layer in stack.layers)
     scale = magnification(total, ROOM)
-    base, height = _room(stack, scale)
+    words = _words(stack, names or {})
+    base, height = _room(stack, scale, words)
     canvas = Canvas(WIDTH, height, f"Section of {stack.name}", _describe(stack, total, names))
     with canvas.group(css="section", id=f"{prefix}-section-{stack.id}"):
         _draw_skin(canvas, base)
         levels = _draw_layers(canvas, stack, base, scale)
         _draw_thicknesses(canvas, stack, levels)
         _draw_total(canvas, levels[0], levels[-1], total)
-        _draw_names(canvas, stack, levels, names or {})
+        _draw_names(canvas, levels, words)
+        _draw_sides(canvas, levels[-1], len(stack.layers) - 1)
     title_strip(canvas, stack.name, "thickness to scale, widths not", scale)
     return canvas.svg()
 
 
-def _room(stack: LayerStack, scale: float) -> tuple[float, float]:
+def _words(stack: LayerStack, names: Mapping[str, str]) -> list[LayerWords]:
+    """What stands beside each slab, from the body outward."""
+    room = WIDTH - LABELS - 1
+    rows = [("Backing", "padding against the body")] if stack.backing else []
+    for layer in stack.layers:
+        material = names.get(layer.material, layer.material)
+        rows.append((layer.name, f"{material}, {layer.note}" if layer.note else material))
+    return [layer_words(name, detail, room) for name, detail in rows]
+
+
+def _room(stack: LayerStack, scale: float, words: list[LayerWords]) -> tuple[float, float]:
     """Level of the body and height of the drawing: names may reach beyond the stack."""
     levels = [0.0]
     for _, thickness in _slabs(stack):
         levels.append(levels[-1] + thickness * scale)
-    texts = spread_levels([(low + high) / 2 for low, high in pairwise(levels)], NAMES)
-    base = STRIP + max(5 + SKIN, 6 - texts[0])
+    texts = spread_levels([(low + high) / 2 for low, high in pairwise(levels)], pitch(words))
+    base = STRIP + max(5 + SKIN, 2 + 3.5 * len(words[0].details) - texts[0])
     return base, base + max(levels[-1] + 11, texts[-1] + 7)
 
 
@@ -184,17 +195,11 @@ def _draw_total(canvas: Canvas, low: float, high: float, total: float) -> None:
     )
 
 
-def _draw_names(
-    canvas: Canvas, stack: LayerStack, levels: list[float], names: Mapping[str, str]
-) -> None:
+def _draw_names(canvas: Canvas, levels: list[float], words: list[LayerWords]) -> None:
     """Names at the right with leaders to the layers' ends, and where the glue is."""
-    words = [("Backing", "padding against the body")] if stack.backing else []
-    for layer in stack.layers:
-        material = names.get(layer.material, layer.material)
-        words.append((layer.name, f"{material}, {layer.note}" if layer.note else material))
     middles = [(low + high) / 2 for low, high in pairwise(levels)]
-    texts = spread_levels(middles, NAMES)
-    for number, ((name, detail), middle, at) in enumerate(zip(words, middles, texts, strict=True)):
+    texts = spread_levels(middles, pitch(words))
+    for number, (each, middle, at) in enumerate(zip(words, middles, texts, strict=True)):
         tip = (FACE - number * STEP - 2.0, middle)
         canvas.path(
             [polyline([tip, (FACE + 4, middle), (LABELS - 3, at), (LABELS - 1, at)])],
@@ -202,18 +207,16 @@ def _draw_names(
             css="thin",
         )
         canvas.circle(tip, 0.6, None, fill=INK, css="arrow")
-        room = WIDTH - LABELS - 1
-        canvas.text(
-            (LABELS, at + 0.5), shorten(name, room, 4, 600), 4, weight=600, css="label strong"
-        )
-        canvas.text((LABELS, at - 3.4), shorten(detail, room, LEAST), LEAST, css="label")
-    canvas.text((BREAK - 4, levels[-1] + 5), "outside", 3.6, weight=600, css="label")
-    joints = len(stack.layers) - 1
-    if joints > 0:
-        words_glue = "glue line" if joints == 1 else f"{joints} glue lines"
-        x = BREAK + 22
-        canvas.line((x, levels[-1] + 6), (x + 7, levels[-1] + 6), Stroke(0.9), css="glue")
-        canvas.text((x + 9, levels[-1] + 5), words_glue, LEAST, colour=SOFT, css="label soft")
+        write_layer(canvas, (LABELS, at), each)
+
+
+def _draw_sides(canvas: Canvas, top: float, joints: int) -> None:
+    """Words above the stack: the outside, and what the thick lines are."""
+    canvas.text((BREAK - 4, top + 5), "outside", 3.6, weight=600, css="label")
+    words = "glue line" if joints == 1 else f"{joints} glue lines"
+    x = BREAK + 22
+    canvas.line((x, top + 6), (x + 7, top + 6), Stroke(0.9), css="glue")
+    canvas.text((x + 9, top + 5), words, LEAST, colour=SOFT, css="label soft")
 
 
 def _describe(stack: LayerStack, total: float, names: Mapping[str, str] | None) -> str:

@@ -12,7 +12,8 @@ from guidegen.pictures.glue_areas import footprints, lay_up
 from guidegen.pictures.hatches import fill_tint, hatch_lines
 from guidegen.pictures.inner_lines import draw_inner_lines, draw_marks
 from guidegen.pictures.lettering import shorten
-from guidegen.pictures.rows import LABEL, Cell, arrange, group_caption
+from guidegen.pictures.rows import FINE_SCALE, LABEL, Cell, arrange, group_caption
+from guidegen.pictures.seam_words import seam_labels
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import ACCENT, PAPER, STRONG, foam_tint
 from guidegen.units import mm_text
@@ -91,8 +92,9 @@ def _draw_piece(canvas: Canvas, cell: Cell, frame: Frame, materials: tuple[str, 
     rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
     with canvas.group(css=f"piece piece-{piece.key}", title=f"{piece.label}, {piece.name}"):
         fill_tint(canvas, rings, foam_tint(materials, piece.material))
-        draw_inner_lines(canvas, piece.shape, frame)
-        draw_marks(canvas, piece.shape, frame)
+        if frame.scale > FINE_SCALE:
+            draw_inner_lines(canvas, piece.shape, frame)
+            draw_marks(canvas, piece.shape, frame)
         canvas.path(rings, Stroke(0.35), css="ink", closed=True)
         left, low, right, _ = bounds(rings[:1])
         middle, base = (left + right) / 2, low - 6
@@ -102,12 +104,17 @@ def _draw_piece(canvas: Canvas, cell: Cell, frame: Frame, materials: tuple[str, 
 
 
 def _glued_faces(step: Step, kit: Kit) -> dict[str, tuple[Run, ...]]:
-    """By part, the rings on its face that get glue; the whole face for what is laid on."""
+    """By part, the rings that get glue: footprints of what rests on it; its own outline where it
+    is laid on and nothing says where."""
     faces: dict[str, list[Run]] = {}
     for stack in kit.stacks:
         if stack.id not in step.stacks:
             continue
         laid = lay_up(stack, kit)
+        for layer in laid[1:]:
+            if not layer.sure:
+                rings = (layer.piece.shape.ring(), *layer.piece.shape.holes)
+                faces.setdefault(layer.piece.part, []).extend(rings)
         for layer, rings in zip(laid, footprints(laid), strict=True):
             back = layer.frames[0].inverse()
             faces.setdefault(layer.piece.part, []).extend(back.runs(rings))
@@ -140,16 +147,17 @@ def _draw_seams(
         if seam.id not in letters:
             continue
         for ref in dict.fromkeys((seam.first, seam.second)):
-            run = _edge(piece, ref)
-            if run:
+            for run in _edges(piece, ref):
                 canvas.path([frame.run(run)], STRONG, css="accent")
                 _draw_letter(canvas, run, frame, letters[seam.id])
 
 
-def _edge(piece: Piece, ref: EdgeRef) -> Run:
+def _edges(piece: Piece, ref: EdgeRef) -> list[Run]:
+    """The edge, and its mirror image where the part was drawn on the fold."""
     if ref.part != piece.part:
-        return ()
-    return next((edge.run for edge in piece.shape.edges if edge.name == ref.edge), ())
+        return []
+    wanted = {ref.edge, f"{ref.edge}-2"}
+    return [edge.run for edge in piece.shape.edges if edge.name in wanted]
 
 
 def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
@@ -175,19 +183,19 @@ def _ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
 
 
 def _key(step: Step, kit: Kit, letters: dict[str, str], glued: bool) -> list[_Key]:
-    labels = {piece.part: piece.label for piece in reversed(kit.pieces)}
-    lines = [
-        _Key(
-            letters[seam.id],
-            f"{labels[seam.first.part]} {seam.first.edge} to {labels[seam.second.part]} "
-            f"{seam.second.edge}, {mm_text(seam.second_length)} mm"
-            + (f", {seam.copies} times" if seam.copies > 1 else ""),
+    lines = []
+    for seam in kit.seams:
+        if seam.id not in letters:
+            continue
+        near, far = seam_labels(seam, kit)
+        words = (
+            f"{near} {seam.first.edge} to {far} {seam.second.edge}, "
+            f"{mm_text(seam.second_length)} mm"
         )
-        for seam in kit.seams
-        if seam.id in letters
-    ]
+        times = f", {seam.copies} times" if seam.copies > 1 else ""
+        lines.append(_Key(letters[seam.id], words + times))
     if glued:
-        lines.append(_Key("", "glue here, and the back of what lies on it"))
+        lines.append(_Key("", "gets glue, and so does the face that lies on it"))
     elif step.stage is Stage.TEXTURING:
         lines.append(_Key("", "texture here"))
     return lines
