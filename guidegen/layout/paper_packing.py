@@ -36,6 +36,8 @@ class Squares:
 
     mm: tuple[int, int]
     inch: tuple[int, int]
+    inside: int = 0
+    """How many of them stand inside a template."""
 
 
 @dataclass
@@ -103,11 +105,13 @@ def place_squares(sheet: Sheet, tile: Tile) -> Squares | None:
     room = block(SQUARE, SQUARE)
     for corner in (width, 0):
         found: list[tuple[int, int]] = []
+        count = 0
         beside, within = list(outside), list(inside)
         for _ in range(2):
             spot = nearest(free_places(beside, width, room), corner, 0)
             if spot is None and corner == 0:
                 spot = nearest(free_places(within, width, room), width, 0)
+                count += 1
             if spot is None:
                 break
             put(beside, room, *spot)
@@ -118,7 +122,7 @@ def place_squares(sheet: Sheet, tile: Tile) -> Squares | None:
             for spot in found:
                 put(sheet.filled, room, *spot)
                 put(sheet.ink, room, *spot)
-            return Squares(millimetre, inch)
+            return Squares(millimetre, inch, count)
     return None
 
 

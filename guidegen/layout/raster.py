@@ -134,11 +134,10 @@ def runs_of(row: int) -> list[tuple[int, int]]:
 def _spread_left(row: int, length: int) -> int:
     """Bit x is set where any of the bits x … x + length - 1 of `row` is."""
     done = 1
-    while done < length:
-        step = min(done, length - done)
-        row |= row >> step
-        done += step
-    return row
+    while done * 2 <= length:
+        row |= row >> done
+        done *= 2
+    return row | row >> (length - done)
 
 
 def free_places(field: Sequence[int], width: int, mask: Mask) -> list[int]:

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from guidegen.layout.paper_frame import CELL, PaperFrame
+from guidegen.layout.paper_frame import PaperFrame
 from guidegen.layout.paper_packing import UPRIGHT, Sheet, place_item, place_squares
-from guidegen.layout.raster import free_places, span
+from guidegen.layout.raster import Mask, free_places, put, span
 from guidegen.layout.template_items import Item, Turned
-from guidegen.layout.tiling import Spot, TileGrid, best_spot, needed_tiles
+from guidegen.layout.tiling import Spot, TileGrid, best_spot, needed_tiles, same_pages
 
 MOST_TOGETHER = 12
 """Pages in one sheet that holds several large templates. Our choice: more are hard to join flat;
@@ -46,10 +46,11 @@ class Tiler:
     deep: bool
     """True where the check squares have their place in the title strip."""
 
-    def lay_out(self, items: Sequence[Item]) -> list[Sheet] | None:
+    def lay_out(self, items: Sequence[Item], *, shift: bool) -> list[Sheet] | None:
         """Sheets for all items, in the given order; None where a check square has no room.
 
-        Raises TooLarge.
+        `shift` moves the templates of a sheet together where that leaves more room for check
+        squares outside of them. Raises TooLarge.
         """
         sheets: list[Sheet] = []
         for item in items:
@@ -60,9 +61,10 @@ class Tiler:
                 sheets.append(found.sheet)
             _lay(found, item)
         cropped = [_crop(sheet) for sheet in sheets]
-        if not self.deep and not all(_add_squares(sheet) for sheet in cropped):
-            return None
-        return cropped
+        if self.deep:
+            return cropped
+        finished = [_add_squares(sheet, shift=shift) for sheet in cropped]
+        return [sheet for sheet in finished if sheet] if all(finished) else None
 
     def _on_new_sheet(self, item: Item) -> _Found:
         found: list[_Found] = []
@@ -130,13 +132,60 @@ def _crop(sheet: Sheet) -> Sheet:
     return new
 
 
-def _add_squares(sheet: Sheet) -> bool:
-    for tile in sorted(sheet.tiles):
-        squares = place_squares(sheet, tile)
-        if squares is None:
-            return False
-        sheet.squares[tile] = squares
-    return True
+def _add_squares(sheet: Sheet, *, shift: bool) -> Sheet | None:
+    """The sheet with check squares on every page; None where a page has no room for them.
+
+    Where squares would stand inside templates, `shift` moves all templates together, as far as
+    the same number of pages shows them, to leave more room outside.
+    """
+    best: Sheet | None = None
+    for dx, dy in [(0, 0), *(_shifts(sheet) if shift else ())]:
+        moved = _moved(sheet, dx, dy) if dx or dy else sheet
+        found = {tile: place_squares(moved, tile) for tile in sorted(moved.tiles)}
+        squares = {tile: one for tile, one in found.items() if one}
+        if len(squares) < len(found):
+            continue
+        moved.squares = squares
+        if best is None or _inside(moved) < _inside(best):
+            best = moved
+        if not _inside(best):
+            break
+    return best
+
+
+def _inside(sheet: Sheet) -> int:
+    return sum(one.inside for one in sheet.squares.values())
+
+
+def _shifts(sheet: Sheet) -> list[tuple[int, int]]:
+    """Shifts of everything on a sheet that need no more pages: to the sides and between."""
+    left, low = min(one.x for one in sheet.laid), min(one.y for one in sheet.laid)
+    right = max(one.x + one.turned.mask.width for one in sheet.laid)
+    high = max(one.y + one.turned.mask.height for one in sheet.laid)
+    rows = [0] * (high - low)
+    for one in sheet.laid:
+        put(rows, one.turned.mask, one.x - left, one.y - low)
+    whole = Mask(right - left, tuple(rows))
+    places = same_pages(sheet.grid, whole, len(sheet.tiles))
+    if not places:
+        return []
+    xs, ys = sorted({x for x, _ in places}), sorted({y for _, y in places})
+    wishes = [
+        (xs[(len(xs) - 1) * across // 2], ys[(len(ys) - 1) * up // 2])
+        for up in range(3)
+        for across in range(3)
+    ]
+    chosen = [wish for wish in dict.fromkeys(wishes) if wish in places]
+    return [(x - left, y - low) for x, y in chosen if (x, y) != (left, low)]
+
+
+def _moved(sheet: Sheet, dx: int, dy: int) -> Sheet:
+    """The same templates elsewhere on the same grid."""
+    new = Sheet(sheet.grid)
+    for one in sheet.laid:
+        new.lay(one.item, one.turned, one.x + dx, one.y + dy)
+        new.tiles |= needed_tiles(new.grid, one.turned.mask, one.x + dx, one.y + dy, new.tiles)
+    return new
 
 
 def fill_gaps(
@@ -170,8 +219,3 @@ def _open_field(sheet: Sheet) -> list[int]:
             for y in range(bottom, top):
                 field[y] |= span(left, right)
     return field
-
-
-def sheet_length(sheet: Sheet) -> float:
-    """mm; height of the whole sheet."""
-    return sheet.grid.height * CELL

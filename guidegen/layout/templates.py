@@ -25,7 +25,7 @@ from guidegen.layout.template_items import Item, collect_items
 from guidegen.layout.template_tiles import Tiler, TooLarge, fill_gaps
 from guidegen.layout.tiling import Tile, cells_up, needed_tiles
 from guidegen.problems import did_you_mean
-from guidegen.units import PAPERS, ROLLS, TEST_SQUARE_IN, TEST_SQUARE_MM
+from guidegen.units import PAPERS, ROLLS, TEST_SQUARE_IN
 
 
 def lay_out_templates(
@@ -68,18 +68,27 @@ def _arrange(
     angles = {id(item): angles_for(item, frames) for item in items}
     large = [item for item in items if not angles[id(item)]]
     small = [item for item in items if angles[id(item)]]
-    best: list[Sheet] | None = None
-    for chosen, order in product(_frame_choices(frames), _orders(large)):
-        sheets = Tiler(chosen, overlap, deep).lay_out(order)
+
+    def attempt(
+        chosen: tuple[PaperFrame, ...], order: Sequence[Item], *, shift: bool
+    ) -> list[Sheet] | None:
+        sheets = Tiler(chosen, overlap, deep).lay_out(order, shift=shift)
         if sheets is None:
-            continue
+            return None
         rest = fill_gaps(sheets, small, angles)
         pages = pack_pages(frames, rest, angles, deep=deep)
-        if pages is not None and (best is None or _effort(sheets + pages) < _effort(best)):
-            best = sheets + pages
-        if not large:
-            break
-    return best
+        return None if pages is None else sheets + pages
+
+    ways = [*product(_frame_choices(frames), _orders(large))]
+    found = [(attempt(*way, shift=False), way) for way in (ways if large else ways[:1])]
+    tries = [(_effort(sheets), number) for number, (sheets, _) in enumerate(found) if sheets]
+    if not tries:
+        return attempt(*ways[0], shift=True)
+    effort, number = min(tries)
+    sheets, way = found[number]
+    # Shifting takes time, so only the best way is tried with it.
+    shifted = attempt(*way, shift=True) if large else None
+    return shifted if shifted and _effort(shifted) <= effort else sheets
 
 
 def _frame_choices(frames: tuple[PaperFrame, ...]) -> list[tuple[PaperFrame, ...]]:
@@ -170,7 +179,8 @@ def _page(sheet: Sheet, tile: Tile, strip: float) -> TemplatePage:
         low = (strip - SQUARE * CELL) / 2 - strip
         wide = SQUARE * CELL
         rooms = [(right - left - 2 * wide, low), (right - left - wide, low)]
-    air_mm, air_inch = ((SQUARE * CELL - side) / 2 for side in (TEST_SQUARE_MM, TEST_SQUARE_IN))
+    # Both keep the same distance from the foot of their room, so that they stand in line.
+    air = (SQUARE * CELL - TEST_SQUARE_IN) / 2
     return TemplatePage(
         number=0,
         sheet=0,
@@ -182,8 +192,8 @@ def _page(sheet: Sheet, tile: Tile, strip: float) -> TemplatePage:
         width=right - left,
         height=min(top - bottom, _height(sheet)),
         pieces=_pieces_on(sheet, tile),
-        mm_square=(rooms[0][0] + air_mm, rooms[0][1] + air_mm),
-        inch_square=(rooms[1][0] + air_inch, rooms[1][1] + air_inch),
+        mm_square=(rooms[0][0] + air, rooms[0][1] + air),
+        inch_square=(rooms[1][0] + air, rooms[1][1] + air),
     )
 
 

@@ -99,13 +99,15 @@ def tile_hits(grid: TileGrid, mask: Mask) -> NDArray[np.int64]:
         left, bottom, right, top = grid.alone(tile)
         x0, x1 = np.clip(left - xs, 0, mask.width), np.clip(right - xs, 0, mask.width)
         y0, y1 = np.clip(bottom - ys, 0, mask.height), np.clip(top - ys, 0, mask.height)
-        inside = (
-            sums[np.ix_(y1, x1)]
-            - sums[np.ix_(y0, x1)]
-            - sums[np.ix_(y1, x0)]
-            + sums[np.ix_(y0, x0)]
-        )
-        hits |= np.where(inside > 0, np.int64(1 << number), np.int64(0))
+        # Only positions at which the mask reaches the tile at all.
+        some_x, some_y = np.flatnonzero(x1 > x0), np.flatnonzero(y1 > y0)
+        if not len(some_x) or not len(some_y):
+            continue
+        rows = slice(some_y[0], some_y[-1] + 1)
+        columns = slice(some_x[0], some_x[-1] + 1)
+        band = sums[y1[rows]] - sums[y0[rows]]
+        inside = band.take(x1[columns], axis=1) > band.take(x0[columns], axis=1)
+        hits[rows, columns] |= inside * np.int64(1 << number)
     return hits
 
 
@@ -143,6 +145,14 @@ def best_spot(
     score = np.where(allowed, score, np.iinfo(np.int64).max)
     y, x = divmod(int(score.argmin()), width)
     return Spot(int(new[y, x]), int(cut[y, x]), x + y, x, y)
+
+
+def same_pages(grid: TileGrid, mask: Mask, count: int) -> set[tuple[int, int]]:
+    """Positions (x, y) at which a mask touches at most `count` tiles."""
+    if mask.width > grid.width or mask.height > grid.height:
+        return set()
+    touched = np.bitwise_count(tile_hits(grid, mask))
+    return {(int(x), int(y)) for y, x in np.argwhere(touched <= count)}
 
 
 def needed_tiles(grid: TileGrid, mask: Mask, x: int, y: int, have: Iterable[Tile]) -> set[Tile]:

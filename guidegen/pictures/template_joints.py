@@ -6,7 +6,7 @@ Each page carries half of a figure at the match line; a joint's halves complete 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, pi, sin
 
@@ -17,6 +17,9 @@ from guidegen.pictures.template_notes import turned_box
 
 FIGURE = 4.6
 """mm; reach of a half figure from its match line: inside the overlap of 10 mm."""
+
+WORDS = 56.0
+"""mm; length of the words about joining."""
 
 type Ring = tuple[Point, ...]
 
@@ -99,6 +102,8 @@ class Joint:
     """mm on the sheet; the stretch that both pages show."""
     marks: tuple[float, ...] = ()
     """mm on the sheet, along the match line: centres of the half figures."""
+    words: float = 0.0
+    """mm on the sheet, along the match line: middle of the words about joining."""
 
     def point(self, along: float, across: float) -> Point:
         """A point by its distance along the match line, and across it toward `second`."""
@@ -139,32 +144,39 @@ def find_joints(
 
 def _with_marks(joint: Joint, ink: LabelField | None) -> Joint:
     length = joint.end - joint.start
-    marks = tuple(
-        _clear_place(joint, joint.start + length * share, length, ink) for share in (0.25, 0.75)
-    )
-    return Joint(
-        joint.number,
-        joint.first,
-        joint.second,
-        joint.upright,
-        joint.at,
-        joint.start,
-        joint.end,
-        marks,
-    )
+    # A figure with the partner's code beyond it; then the words, which keep off the figures.
+    figure = (-FIGURE, FIGURE + 7)
+    wishes = [joint.start + length * share for share in (0.25, 0.75)]
+    marks = tuple(_clear_place(joint, wish, figure, ink, ()) for wish in wishes)
+    half = min(WORDS / 2, length / 4)
+    taken = tuple((mark + figure[0], mark + figure[1]) for mark in marks)
+    words = _clear_place(joint, joint.start + length / 2, (-half, half), ink, taken)
+    return replace(joint, marks=marks, words=words)
 
 
-def _clear_place(joint: Joint, wish: float, length: float, ink: LabelField | None) -> float:
-    """Nearest to the wish where a figure and its code meet no line; the wish where none is."""
+def _clear_place(
+    joint: Joint,
+    wish: float,
+    reach: tuple[float, float],
+    ink: LabelField | None,
+    taken: Sequence[tuple[float, float]],
+) -> float:
+    """Nearest to the wish where a stretch of the joint meets no line; the wish where none is.
+
+    `reach` is the stretch before and after the place, in mm.
+    """
     if ink is None:
         return wish
-    for step in range(int(length / 5)):
+    for step in range(int((joint.end - joint.start) / 2.5)):
         for sign in (1, -1):
             along = wish + sign * step * 2.5
-            if not joint.start + 12 < along < joint.end - 12:
+            low, high = along + reach[0], along + reach[1]
+            if low < joint.start + 2 or high > joint.end - 2:
                 continue
-            centre = joint.point(along + (3 if joint.upright else 0), 0)
-            if ink.is_free(turned_box(centre, 2 * FIGURE, 2 * FIGURE + 6, 0)):
+            if any(low < end and high > start for start, end in taken):
+                continue
+            size = (2 * FIGURE, high - low) if joint.upright else (high - low, 2 * FIGURE)
+            if ink.is_free(turned_box(joint.point((low + high) / 2, 0), *size, 0)):
                 return along
     return wish
 

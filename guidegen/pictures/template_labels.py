@@ -7,17 +7,21 @@ Where it does not fit inside, it stands beside the template with a leader to the
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, product
 from math import hypot
 
 from guidegen.geometry.records import Point
 from guidegen.layout.records import Drawn
 from guidegen.pictures.label_fields import LabelField, middle_of
-from guidegen.pictures.template_notes import LEAST, Block, Note, Words, block_of, wrap_words
+from guidegen.pictures.lettering import wrap
+from guidegen.pictures.template_notes import LEAST, Block, Note, Words, block_of
 from guidegen.pictures.template_words import cut_words, foam_words, half_words, label_text
 
 SIZES = (6.0, 5.0, 4.2, LEAST)
 """mm; letter sizes that are tried, the largest first."""
+
+WIDTHS = (90.0, 62.0, 44.0, 32.0)
+"""mm; widths to which a full label is broken, tried one after the other."""
 
 REACH = 70.0
 """mm around a template in which a label outside is looked for."""
@@ -44,24 +48,22 @@ def label_blocks(
     code = label_text(drawn.serves)
     cut = cut_words(drawn.serves, flipped=drawn.flipped)
     foam = foam_words(piece, materials)
-    halves = wrap_words(half_words(piece), 30)
+    half = half_words(piece)
     array = f"{count} templates, to trace several at once" if count > 1 else ""
     side = "mirrored: right side" if drawn.flipped else ""
-    for size in SIZES:
+    for size, wide in product(SIZES, WIDTHS):
         small = max(LEAST, size * 0.72)
-        yield (
-            0,
-            block_of(
-                Words(code, size * 1.8, 700),
-                Words(piece.name, size, 600),
-                Words(side, size, 600),
-                Words(cut, size, 600),
-                *(Words(line, small) for line in halves),
-                Words(foam, small),
-                Words(array, small),
-                Words(foot, small),
-            ),
+        strong = (code, size * 1.8, 700), (piece.name, size, 600), (side, size, 600)
+        plain = ((words, small, 400) for words in (half, foam, array, foot))
+        block = block_of(
+            *(
+                Words(line, letters, weight)
+                for words, letters, weight in (*strong, (cut, size, 600), *plain)
+                for line in wrap(words, wide, letters, weight, most=3)
+            )
         )
+        if block.width <= wide + 0.1:
+            yield 0, block
     for size in SIZES[1:]:
         yield (
             1,

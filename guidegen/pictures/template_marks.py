@@ -2,24 +2,29 @@
 
 from collections.abc import Sequence
 
-from guidegen.geometry.records import Point
+from guidegen.geometry.records import Line, Point, Run
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import arrow
 from guidegen.pictures.frames import polyline
 from guidegen.pictures.linestyles import CHECK, TRIM
 from guidegen.pictures.template_joints import FIGURE, CheckLine, Joint, half_figure
 from guidegen.pictures.template_words import code_of
-from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM, inch_text, mm_text
+from guidegen.units import MM_PER_INCH, TEST_SQUARE_IN, TEST_SQUARE_MM, inch_text, mm_text
 
 FIGURE_STROKE = Stroke(0.35)
+TICKS = Stroke(0.18)
+
+GRADUATION = 2.0
+"""mm; length of the strokes inside a check square."""
 
 
 def draw_squares(canvas: Canvas, mm_square: Point, inch_square: Point) -> None:
     """The two check squares, each with words inside; corners are lower left, on the page."""
-    for (x, y), side, head, words in (
+    for (x, y), side, step, head, words in (
         (
             mm_square,
             TEST_SQUARE_MM,
+            10.0,
             "50 mm",
             (
                 "Measure this square, line",
@@ -30,6 +35,7 @@ def draw_squares(canvas: Canvas, mm_square: Point, inch_square: Point) -> None:
         (
             inch_square,
             TEST_SQUARE_IN,
+            MM_PER_INCH / 2,
             "2 in",
             (
                 "Measure this square, line",
@@ -39,11 +45,27 @@ def draw_squares(canvas: Canvas, mm_square: Point, inch_square: Point) -> None:
         ),
     ):
         canvas.rectangle(x, y, side, side, CHECK, css="check-square")
+        canvas.path(_graduations(x, y, side, step), TICKS, css="check-square")
         middle = x + side / 2
         canvas.text((middle, y + side / 2 + 2), head, 9, anchor="middle", weight=600)
         for number, line in enumerate(words):
             canvas.text((middle, y + side / 2 - 5 - 4.2 * number), line, 3.4, anchor="middle")
-        canvas.text((middle, y + 2.2), "check square: not a piece, do not cut", 3, anchor="middle")
+        canvas.text((middle, y + 3.2), "check square: not a piece, do not cut", 3, anchor="middle")
+
+
+def _graduations(x: float, y: float, side: float, step: float) -> list[Run]:
+    """Short strokes inside a check square, as on a ruler: it cannot be taken for a piece."""
+    runs: list[Run] = []
+    for number in range(1, round(side / step)):
+        along = step * number
+        for start, end in (
+            ((x + along, y), (x + along, y + GRADUATION)),
+            ((x + along, y + side), (x + along, y + side - GRADUATION)),
+            ((x, y + along), (x + GRADUATION, y + along)),
+            ((x + side, y + along), (x + side - GRADUATION, y + along)),
+        ):
+            runs.append((Line(start, end),))
+    return runs
 
 
 def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bool) -> None:
@@ -79,7 +101,7 @@ def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bo
         else:
             x, y = joint.point(along + FIGURE + 1.0, across)
             canvas.text(at((x, y - 1.26)), partner, 3.6, weight=700)
-    _draw_joint_words(canvas, joint, at(joint.point((joint.start + joint.end) / 2, 0)), second)
+    _draw_joint_words(canvas, joint, at(joint.point(joint.words, 0)), second)
 
 
 def _draw_joint_words(canvas: Canvas, joint: Joint, middle: Point, second: bool) -> None:

@@ -1,14 +1,15 @@
 """Words on a page, each with its place: what labels are before they are drawn."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, radians, sin
+from math import cos, radians, sin, tan
 
 from guidegen.geometry.records import Point
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import arrow
+from guidegen.pictures.frames import polyline
 from guidegen.pictures.lettering import CAP_HEIGHT, text_width
-from guidegen.pictures.linestyles import FINE
+from guidegen.pictures.linestyles import CUT, FINE
+from guidegen.pictures.tints import PAPER
 
 LEAST = 3.6
 """mm; smallest letter size on a template: capitals 2.5 mm high, the least of the usual lettering
@@ -34,15 +35,36 @@ class Words:
 
 
 @dataclass(frozen=True, slots=True)
+class Symbol:
+    """A slanted edge cut through, before the words: the face that one sees is on top."""
+
+    angle: float
+    """degrees from square."""
+    inward: bool
+    """True where the far face is the smaller one."""
+
+
+SYMBOL_WIDTH = 8.0
+SYMBOL_HEIGHT = 3.4
+"""mm; room for a symbol."""
+
+
+@dataclass(frozen=True, slots=True)
 class Block:
     """Lines of words that stand together."""
 
     lines: tuple[Words, ...]
+    symbol: Symbol | None = None
+
+    @property
+    def words_width(self) -> float:
+        """mm of the longest line."""
+        return max(line.width for line in self.lines)
 
     @property
     def width(self) -> float:
-        """mm of the longest line."""
-        return max(line.width for line in self.lines)
+        """mm, symbol included."""
+        return self.words_width + (SYMBOL_WIDTH + 1.5 if self.symbol else 0.0)
 
     @property
     def height(self) -> float:
@@ -64,6 +86,8 @@ class Note:
     """degrees, counter-clockwise."""
     leader: tuple[Point, Point] | None = None
     """From the words to the line that they are about."""
+    backed: bool = False
+    """True where the words stand on white, for places with a hatch."""
 
     def ring(self, air: float = 0.6) -> list[Point]:
         """Corners of the words' rectangle, with some air around."""
@@ -89,6 +113,13 @@ def draw_note(canvas: Canvas, note: Note, dx: float, dy: float, stroke: Stroke =
     """Draw a note on a page whose window starts at (dx, dy)."""
     x, y = note.centre[0] + dx, note.centre[1] + dy
     c, s = cos(radians(note.angle)), sin(radians(note.angle))
+    if note.backed:
+        ring = [(px + dx, py + dy) for px, py in note.ring(0.4)]
+        canvas.path([polyline(ring)], None, fill=PAPER, closed=True)
+    if note.block.symbol:
+        _draw_symbol(canvas, note, x, y)
+        shift = note.block.width / 2 - note.block.words_width / 2
+        x, y = x + shift * c, y + shift * s
     top = note.block.height / 2
     for line in note.block.lines:
         top -= line.size * CAP_HEIGHT
@@ -110,17 +141,25 @@ def draw_note(canvas: Canvas, note: Note, dx: float, dy: float, stroke: Stroke =
             arrow(canvas, tip, ((x1 - x0) / reach, (y1 - y0) / reach))
 
 
+def _draw_symbol(canvas: Canvas, note: Note, x: float, y: float) -> None:
+    """The section of a slanted edge, left of the words."""
+    symbol = note.block.symbol
+    if symbol is None:
+        return
+    c, s = cos(radians(note.angle)), sin(radians(note.angle))
+    left, tall = -note.block.width / 2, SYMBOL_HEIGHT
+    lean = min(tall * tan(radians(symbol.angle)), SYMBOL_WIDTH - 2)
+    top, foot = (0.0, lean) if symbol.inward else (lean, 0.0)
+
+    def at(u: float, v: float) -> Point:
+        return (x + (left + u) * c - v * s, y + (left + u) * s + v * c)
+
+    low, high, right = -tall / 2, tall / 2, SYMBOL_WIDTH
+    body = [at(0, low), at(right - foot, low), at(right - top, high), at(0, high)]
+    canvas.path([polyline(body)], FINE)
+    canvas.line(at(0, high), at(right - top, high), CUT.stroke)
+
+
 def block_of(*lines: Words | None) -> Block:
     """A block of the lines that have words."""
     return Block(tuple(line for line in lines if line and line.text))
-
-
-def wrap_words(text: str, most: int) -> Sequence[str]:
-    """Lines of at most `most` letters, broken between words."""
-    lines: list[str] = []
-    for word in text.split():
-        if lines and len(lines[-1]) + 1 + len(word) <= most:
-            lines[-1] += f" {word}"
-        else:
-            lines.append(word)
-    return lines

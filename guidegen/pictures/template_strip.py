@@ -95,7 +95,7 @@ def draw_strip(
     A deep strip is narrow: each field gets a row of its own.
     """
     left, low = corner
-    height = 6.0
+    height = 6.5
     if deep:
         rows = [[field] for row in rows for field in row]
         height = 4.1
@@ -106,7 +106,7 @@ def draw_strip(
         y = low + height * number
         canvas.line((left, y), (left + width, y), FINE)
     words = PRINT_WORDS if not deep else "Print at 100 %, not “fit to page”."
-    canvas.text((left + 0.8, top + 1.3), words, 3.8, weight=700)
+    canvas.text((left + 0.8, top + 1.0), words, 3.8, weight=700)
 
 
 def _draw_row(
@@ -127,7 +127,7 @@ def _draw_row(
             value = shorten(field.value, wide - 24, 3.4, field.weight)
             canvas.text((x + 22, low + 1.1), value, 3.4, weight=field.weight)
         else:
-            canvas.text((x + 0.8, low + height - 2.1), field.name, 2.5, colour=SOFT)
+            canvas.text((x + 0.8, low + height - 2.0), field.name, 2.5, colour=SOFT)
             value = shorten(field.value, wide - 1.4, field.size, field.weight)
             canvas.text((x + 0.8, low + 0.8), value, field.size, weight=field.weight)
         x += wide

@@ -38,6 +38,10 @@ def ask_true_scale(data: bytes, *, title: str, language: str) -> bytes:
         pdf.Root.ViewerPreferences = wishes
         pdf.Root.Lang = pikepdf.String(language)
         pdf.docinfo["/Title"] = title
+        for entry in ("/Author", "/Subject", "/Keywords", "/CreationDate", "/ModDate", "/Trapped"):
+            # What a writer put in unasked; a date would change from press to press.
+            if entry in pdf.docinfo:
+                del pdf.docinfo[entry]
         return save_pdf(pdf)
 
 

@@ -1,63 +1,45 @@
 """Template pages as SVG texts in → one PDF in true size out."""
 
-import re
-from collections.abc import Sequence
-from html import escape
+from collections.abc import Iterator, Sequence
 
-from guidegen.layout.records import TemplatePage, TemplateSet
-from guidegen.render.fonts import font_css
-from guidegen.render.pdf import write_pdf
+from guidegen.layout.records import TemplateSet
+from guidegen.render.drawn_pdf import Bookmark, write_drawings
 from guidegen.render.pdf_finish import ask_true_scale
-
-_SIZE = re.compile(r'<svg\b[^>]*?\bheight="([0-9.]+)mm"[^>]*?\bwidth="([0-9.]+)mm"')
-_SIZE_OTHER = re.compile(r'<svg\b[^>]*?\bwidth="([0-9.]+)mm"[^>]*?\bheight="([0-9.]+)mm"')
+from guidegen.render.svg_reading import read_drawing
 
 
 def render_template_pdf(
     pages: Sequence[str], templates: TemplateSet, title: str, language: str
 ) -> bytes:
-    """A PDF whose pages are exactly the drawings, in true size, with a bookmark for each.
+    """A PDF whose pages are exactly the drawings, in true size, with a bookmark for each sheet.
 
     Key pages come first: as many as there are more `pages` than pages in `templates`. Raises
-    MissingLibrary, OutputError.
+    OutputError.
     """
-    sizes = [_page_size(svg) for svg in pages]
-    kinds = {size: f"p{number}" for number, size in enumerate(dict.fromkeys(sizes))}
-    rules = "".join(
-        f"@page {name} {{ size: {width}mm {height}mm; margin: 0 }} .{name} {{ page: {name} }}\n"
-        for (width, height), name in kinds.items()
-    )
     keys = len(pages) - len(templates.pages)
-    marks = ["Key"] * keys + [_bookmark(page) for page in templates.pages]
-    body = "".join(
-        f'<section class="{kinds[size]}" style="bookmark-label: {_quoted(mark)}">{svg}</section>\n'
-        for svg, size, mark in zip(pages, sizes, marks, strict=True)
-        if mark is not None
+    data = write_drawings(
+        [read_drawing(page) for page in pages],
+        [*_bookmarks(templates, keys)],
+        title=title,
+        language=language,
     )
-    html = (
-        f'<!DOCTYPE html><html lang="{escape(language)}"><head><meta charset="utf-8">'
-        f"<title>{escape(title)}</title><style>{font_css(('Barlow Condensed',))}\n{rules}"
-        "body { margin: 0 } section { break-after: page; bookmark-level: 1 }"
-        " section:last-child { break-after: auto }"
-        f" svg {{ display: block }}</style></head><body>{body}</body></html>"
-    )
-    return ask_true_scale(write_pdf(html, files={}), title=title, language=language)
+    return ask_true_scale(data, title=title, language=language)
 
 
-def _page_size(svg: str) -> tuple[str, str]:
-    """Width and height of a drawing in mm, as written in it."""
-    if found := _SIZE_OTHER.search(svg):
-        return (found[1], found[2])
-    if found := _SIZE.search(svg):
-        return (found[2], found[1])
-    raise ValueError("a page has no size in mm")
-
-
-def _bookmark(page: TemplatePage) -> str:
-    code = f"{chr(65 + page.row)}{page.column + 1}"
-    return f"Page {page.number}: sheet {page.sheet}, {code}"
-
-
-def _quoted(words: str) -> str:
-    """A CSS string inside an HTML attribute."""
-    return escape("'" + words.replace("\\", "\\\\").replace("'", "\\'") + "'")
+def _bookmarks(templates: TemplateSet, keys: int) -> Iterator[Bookmark]:
+    """The key, then each sheet with its templates below it."""
+    if keys:
+        yield Bookmark("Key: how to print, join and cut", 0)
+    for sheet in templates.sheets:
+        pages = [page for page in templates.pages if page.sheet == sheet.number]
+        first, last = pages[0].number, pages[-1].number
+        numbers = f"page {first}" if first == last else f"pages {first} to {last}"
+        yield Bookmark(f"Sheet {sheet.number}: {numbers}", first - 1 + keys)
+        seen: set[str] = set()
+        for drawn in sheet.drawn:
+            if drawn.piece.key in seen:
+                continue
+            seen.add(drawn.piece.key)
+            start = next((p.number for p in pages if drawn.piece.key in p.pieces), first)
+            codes = " ".join(piece.label for piece in drawn.serves)
+            yield Bookmark(f"{codes} {drawn.piece.name}", start - 1 + keys, 1)

@@ -1,0 +1,240 @@
+"""Template sheets in → the key pages that stand before them out."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from guidegen.geometry.records import Kit
+from guidegen.layout.records import TemplateSet, TemplateSheet
+from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.page_map import draw_map, map_scale, number_ranges, pages_by_piece, pages_of
+from guidegen.pictures.template_key_parts import (
+    ROW,
+    draw_join_picture,
+    draw_key_entry,
+    draw_table_head,
+    draw_table_row,
+    heading,
+    join_words,
+    key_entries,
+    paragraph,
+    print_words,
+    served,
+    trace_words,
+)
+from guidegen.pictures.template_marks import draw_squares
+from guidegen.pictures.template_strip import Field, SheetHead, draw_strip
+from guidegen.pictures.tints import PAPER
+from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
+
+SIDE = 14.0
+"""mm; left and right margin of a key page."""
+
+FOOT = 34.0
+"""mm; lower end of what stands above the title strip."""
+
+MAP_ROW = 58.0
+"""mm; height of a row of page maps."""
+
+HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
+"""Papers whose key stands on the paper itself; larger ones have an A4 or US Letter key, which
+any printer at home can print."""
+
+
+class _Flow:
+    """Key pages that are filled from the top; a new one is begun when one is full."""
+
+    def __init__(self, paper: Paper, title: str) -> None:
+        self.paper, self.title = paper, title
+        self.canvases: list[Canvas] = []
+        self.begin()
+
+    @property
+    def width(self) -> float:
+        """mm between the margins."""
+        return self.paper.width - 2 * SIDE
+
+    @property
+    def canvas(self) -> Canvas:
+        """The page that is being filled."""
+        return self.canvases[-1]
+
+    def begin(self) -> None:
+        """Begin a page."""
+        number = len(self.canvases) + 1
+        canvas = Canvas(self.paper.width, self.paper.height, f"{self.title}: key page {number}")
+        canvas.rectangle(0, 0, self.paper.width, self.paper.height, None, fill=PAPER)
+        self.canvases.append(canvas)
+        self.y = self.paper.height - 14.0
+
+    def need(self, height: float) -> bool:
+        """Begin a page unless `height` mm are left; says whether it did."""
+        if self.y - height >= FOOT:
+            return False
+        self.begin()
+        return True
+
+
+def key_paper(paper: str) -> Paper:
+    """The paper of the key pages."""
+    if paper in HOME_PAPERS:
+        return PAPERS[paper]
+    return PAPERS["letter" if paper.endswith("in") else "a4"]
+
+
+def draw_key_pages(
+    templates: TemplateSet, kit: Kit, head: SheetHead, materials: Mapping[str, str]
+) -> Iterator[str]:
+    """How to print, join and cut; line types; page map; table of templates."""
+    flow = _Flow(key_paper(templates.paper), f"{head.title}, size {kit.size}")
+    _draw_head(flow, templates, kit, head)
+    _draw_printing(flow)
+    joints = len(templates.pages) > len(templates.sheets)
+    if joints:
+        _draw_joining(flow)
+    flow.need(40)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Trace and cut")
+    for words in trace_words():
+        flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    flow.y -= 3
+    _draw_line_key(flow, templates, joints=joints)
+    _draw_maps(flow, templates)
+    _draw_table(flow, templates, materials)
+    for number, canvas in enumerate(flow.canvases, 1):
+        _draw_foot(canvas, templates, kit, head, f"{number} of {len(flow.canvases)}")
+        yield canvas.svg()
+
+
+def _draw_head(flow: _Flow, templates: TemplateSet, kit: Kit, head: SheetHead) -> None:
+    paper = PAPERS[templates.paper].title if templates.paper in PAPERS else templates.paper
+    canvas = flow.canvas
+    canvas.text((SIDE, flow.y - 7), head.title, 9, weight=700)
+    hands = ", left and right drawn" if templates.both_sides else ""
+    words = f"Templates, size {kit.size}, for {paper}{hands}: {len(templates.pages)} pages"
+    canvas.text((SIDE, flow.y - 14), words, 5.4, weight=600)
+    line = f"Version {head.version} of {head.date} · {head.licence}"
+    if head.address:
+        line += f" · {head.address}"
+    canvas.text((SIDE, flow.y - 19.5), line, 3.8)
+    flow.y -= 25
+
+
+def _draw_printing(flow: _Flow) -> None:
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Print in true size")
+    squares = 2 * TEST_SQUARE_IN + 6
+    beside = flow.width - squares - 6
+    top = y = flow.y
+    for words in print_words():
+        y = paragraph(flow.canvas, (SIDE, y), beside, words) - 1.5
+    left = SIDE + flow.width - squares
+    low = top - TEST_SQUARE_IN - 1
+    draw_squares(flow.canvas, (left, low), (left + TEST_SQUARE_IN + 6, low))
+    flow.y = min(y, low) - 5
+
+
+def _draw_joining(flow: _Flow) -> None:
+    flow.need(58)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Join pages")
+    picture = flow.width * 0.46
+    top = y = flow.y
+    for words in join_words():
+        y = paragraph(flow.canvas, (SIDE, y), flow.width - picture - 6, words) - 1
+    draw_join_picture(flow.canvas, (SIDE + flow.width - picture, top - 33), picture)
+    flow.y = min(y, top - 35) - 4
+
+
+def _draw_line_key(flow: _Flow, templates: TemplateSet, *, joints: bool) -> None:
+    pieces = [drawn.piece for drawn in served(templates)]
+    entries = list(key_entries(pieces, joints=joints))
+    rows = -(-len(entries) // 2)
+    flow.need(9 + rows * 10)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Lines")
+    column = flow.width / 2
+    for row in range(rows):
+        low = flow.y
+        for side in range(2):
+            number = row + side * rows
+            if number < len(entries):
+                corner = (SIDE + side * column, flow.y)
+                low = min(low, draw_key_entry(flow.canvas, corner, column - 5, entries[number]))
+        flow.y = low
+    flow.y -= 4
+
+
+def _draw_maps(flow: _Flow, templates: TemplateSet) -> None:
+    flow.need(MAP_ROW + 10)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Page map")
+    words = "The number in a corner is the page number; A1, A2 … is the place on the sheet."
+    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 2
+    row: list[TemplateSheet] = []
+    for sheet in templates.sheets:
+        if row and _row_width([*row, sheet]) > flow.width:
+            _draw_map_row(flow, templates, row)
+            row = []
+        row.append(sheet)
+    _draw_map_row(flow, templates, row)
+    flow.y -= 3
+
+
+def _scale(sheet: TemplateSheet) -> float:
+    return map_scale(sheet, 120.0, MAP_ROW - 8)
+
+
+def _row_width(sheets: Sequence[TemplateSheet]) -> float:
+    return sum(sheet.width * _scale(sheet) for sheet in sheets) + 6 * (len(sheets) - 1)
+
+
+def _draw_map_row(flow: _Flow, templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> None:
+    tall = max(sheet.height * _scale(sheet) for sheet in sheets) + 6
+    flow.need(tall)
+    x = SIDE
+    for sheet in sheets:
+        scale = _scale(sheet)
+        numbers = number_ranges([page.number for page in pages_of(templates, sheet)])
+        plural = "s" if len(pages_of(templates, sheet)) > 1 else ""
+        title = f"Sheet {sheet.number}: page{plural} {numbers}"
+        flow.canvas.text((x, flow.y - 3.4), title, 3.6, weight=600)
+        draw_map(flow.canvas, templates, sheet, (x, flow.y - 5 - sheet.height * scale), scale)
+        x += sheet.width * scale + 6
+    flow.y -= tall + 2
+
+
+def _draw_table(flow: _Flow, templates: TemplateSet, materials: Mapping[str, str]) -> None:
+    pages = pages_by_piece(templates)
+    flow.need(22 + ROW * 2)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Templates")
+    words = "For one piece alone, print only its pages."
+    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
+    for drawn in served(templates):
+        if flow.need(ROW):
+            flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
+        flow.y = draw_table_row(
+            flow.canvas,
+            (SIDE, flow.y),
+            flow.width,
+            drawn,
+            pages.get(drawn.piece.key, []),
+            materials,
+        )
+    flow.y -= 4
+
+
+def _draw_foot(
+    canvas: Canvas, templates: TemplateSet, kit: Kit, head: SheetHead, number: str
+) -> None:
+    upper = [
+        Field("Title", head.title, 600, 4.4),
+        Field("Size", kit.size, 700, 4.4),
+        Field("On this page", "How to print, join and cut", share=1.0),
+        Field("Key page", number, 700, 4.4),
+    ]
+    lower = [
+        Field("Owner", head.owner, share=1.0),
+        Field("Creator", head.author, share=1.0),
+        Field("Approved", head.approver, share=1.0),
+        Field("Document type", "Key to templates"),
+        Field("Identification", f"{kit.guide}-{kit.size}"),
+        Field("Date", head.date),
+        Field("Version", head.version, 600),
+    ]
+    width = canvas.width - 2 * templates.margin_side
+    draw_strip(canvas, (templates.margin_side, templates.margin_end), width, [upper, lower])

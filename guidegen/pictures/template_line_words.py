@@ -1,0 +1,155 @@
+"""Lines on a template in → words beside them: what each is for, where there is room."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import atan2, cos, degrees, hypot, radians, sin
+
+from guidegen.geometry.measures import flatten, segment_point, tangent
+from guidegen.geometry.records import Line, LineKind, Piece, Point, Run
+from guidegen.pictures.frames import Frame
+from guidegen.pictures.label_fields import LabelField, middle_of
+from guidegen.pictures.linestyles import INNER
+from guidegen.pictures.template_lines import TICK
+from guidegen.pictures.template_notes import LEAST, Block, Note, Symbol, Words
+from guidegen.units import mm_text
+
+SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
+"""Where along a line words are tried, in this order."""
+
+OFF = 1.3
+"""mm between a line and the words along it."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineWords:
+    """Words that belong to a line."""
+
+    run: Run
+    """In the template's own place."""
+    block: Block
+    inside: bool = False
+    """True where the words stand in the area that the line goes round."""
+    must: bool = True
+    """False where they may be left out."""
+
+
+def line_words(piece: Piece) -> Iterator[LineWords]:
+    """The words of a template's lines, the most needed first."""
+    shape = piece.template
+    for bevel in shape.bevels:
+        words = f"bevel {mm_text(bevel.angle, 1)}° {bevel.direction}"
+        yield LineWords(
+            bevel.far_face,
+            Block((Words(words, LEAST, 600),), Symbol(bevel.angle, bevel.direction == "inward")),
+        )
+    if piece.fold:
+        yield LineWords(shape.edge(piece.fold).run, _block("centre line: flip the template here"))
+    grooves = iter(piece.grooves)
+    for line in shape.lines:
+        word = INNER[line.kind].word
+        if line.kind is LineKind.GROOVE:
+            cut = next(grooves, None)
+            if cut:
+                word = (
+                    f"groove on the back, {mm_text(cut.depth, 1)} mm deep, "
+                    f"{mm_text(cut.mouth, 1)} mm wide, {mm_text(cut.fold, 1)}°"
+                )
+        words = f"{word}: {line.label}" if line.label and line.label != word else word
+        yield LineWords(line.run, _block(words), inside=line.kind is LineKind.TEXTURE)
+    for mark in shape.marks:
+        (x, y), (dx, dy) = mark.point, mark.inward
+        start = (x + dx * TICK, y + dy * TICK)
+        yield LineWords(
+            (Line(start, (start[0] + dx, start[1] + dy)),), _block(mark.seam), must=False
+        )
+
+
+def _block(words: str) -> Block:
+    return Block((Words(words, LEAST),))
+
+
+def place_line_words(
+    field: LabelField, area: Sequence[int], frame: Frame, words: LineWords
+) -> Note | None:
+    """Words along a line on a page, or beside it with a leader; None where there is no room.
+
+    `frame` takes the template to the window of the page; `area` holds its cells there.
+    """
+    run = frame.run(words.run)
+    if words.inside:
+        return _inside_ring(field, area, run, words.block)
+    if not words.must:
+        return _at_tick(field, area, run, words.block)
+    for share in SHARES:
+        point, angle = _along(run, share)
+        if not (0 < point[0] < field.width and 0 < point[1] < field.height):
+            continue
+        away = words.block.height / 2 + OFF
+        for side in (1.0, -1.0):
+            turn = radians(angle + 90)
+            centre = (point[0] + side * away * cos(turn), point[1] + side * away * sin(turn))
+            note = Note(words.block, centre, angle)
+            if field.is_free(note.ring(0.1), area):
+                return note
+    return _with_leader(field, area, run, words.block)
+
+
+def _along(run: Run, share: float) -> tuple[Point, float]:
+    """A point at a share of a run's segments, and the angle at which words read along it."""
+    place = share * len(run)
+    index = min(int(place), len(run) - 1)
+    point = segment_point(run[index], place - index)
+    dx, dy = tangent(run[index], place - index)
+    angle = degrees(atan2(dy, dx))
+    if angle > 90 + 1e-6:
+        angle -= 180
+    elif angle <= -90 + 1e-6:
+        angle += 180
+    return point, angle
+
+
+def _inside_ring(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+    probe = LabelField(field.width, field.height)
+    cells = probe.add_area([flatten(run, 0.2)])
+    inner = [row & kept for row, kept in zip(cells, area, strict=True)]
+    near = middle_of(inner)
+    centre = field.inside(inner, block.width + 1, block.height + 1, near) if near else None
+    return Note(block, centre, backed=True) if centre else None
+
+
+def _at_tick(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+    """Level words at the inner end of a match mark."""
+    (x, y) = segment_point(run[0], 0.0)
+    dx, dy = tangent(run[0], 0.0)
+    centre = (
+        x + dx * (block.width / 2 + 1.2) if abs(dx) > 0.35 else x,
+        y + dy * (block.height / 2 + 1.2),
+    )
+    note = Note(block, centre)
+    return note if field.is_free(note.ring(0.1), area) else None
+
+
+def _with_leader(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+    """Level words in the template's clear space, with a leader to the line."""
+    on_page = [
+        point
+        for share in (0.5, 0.3, 0.7, 0.1, 0.9)
+        for point in [_along(run, share)[0]]
+        if 0 < point[0] < field.width and 0 < point[1] < field.height
+    ]
+    if not on_page:
+        return None
+    centre = field.inside(area, block.width + 1.6, block.height + 1.6, on_page[0])
+    if centre is None:
+        return None
+    half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+
+    def gap(point: Point) -> float:
+        return hypot(point[0] - centre[0], point[1] - centre[1])
+
+    tip = min(on_page, key=gap)
+    start = (
+        min(max(tip[0], centre[0] - half_width), centre[0] + half_width),
+        min(max(tip[1], centre[1] - half_height), centre[1] + half_height),
+    )
+    return Note(block, centre, leader=(start, tip))
