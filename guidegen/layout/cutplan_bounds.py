@@ -24,9 +24,16 @@ def least_sheets(pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutti
 
 
 def least_cost(pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutting: Cutting) -> float:
-    """A price that no plan can go below: the cheapest sheets with as much room as the pieces."""
+    """A price that no plan can go below: the cheapest packs with as much room as the pieces."""
     need = sum(swollen_piece_area(piece, cutting.spacing) * piece.copies for piece in pieces)
-    kinds = [(_swollen_room(sheet, cutting), sheet.price, sheet.available) for sheet in sheets]
+    kinds = [
+        (
+            _swollen_room(sheet, cutting) * sheet.pack,
+            sheet.pack_price,
+            None if sheet.available is None else ceil(sheet.available / sheet.pack),
+        )
+        for sheet in sheets
+    ]
     return round(cheapest_cover(need, [kind for kind in kinds if kind[0] > 0]), 6)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import atan2, cos, degrees, hypot, radians, sin
+from math import atan2, ceil, cos, degrees, hypot, radians, sin
 
 from guidegen.buildfile.stock import Material
 from guidegen.geometry.areas import convex_hull, polygon_area, swollen_area
@@ -71,10 +71,21 @@ class SheetType:
     width: float
     height: float
     """mm, usable; the rim that is kept free lies within."""
-    price: float
-    """Of one sheet: its share of a pack."""
+    pack_price: float
+    """Of one pack."""
+    pack: int = 1
+    """Sheets in one pack."""
     available: int | None = None
     """How many there are, such as offcuts at hand; None for as many as one buys."""
+
+    @property
+    def price(self) -> float:
+        """Of one sheet: its share of a pack."""
+        return self.pack_price / self.pack
+
+    def cost(self, count: int) -> float:
+        """Of `count` sheets: of the packs that one has to buy for them."""
+        return ceil(count / self.pack) * self.pack_price
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +143,9 @@ def nest_pieces(pieces: Iterable[Piece], material: str) -> tuple[NestPiece, ...]
 
 
 def sheet_types(material: Material) -> tuple[SheetType, ...]:
-    """The sizes in which a material is sold, each sheet at its share of the pack's price."""
+    """The sizes in which a material is sold."""
     return tuple(
-        SheetType(size.name, size.width.value({}), size.height.value({}), size.price / size.pack)
+        SheetType(size.name, size.width.value({}), size.height.value({}), size.price, size.pack)
         for size in material.sheets
     )
 

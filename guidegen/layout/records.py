@@ -51,7 +51,7 @@ class CutPlan:
     method: str
     """'solver' or 'rows' (the simple plan that always works)."""
     cost: float = 0.0
-    """Price of the sheets, each at its share of a pack, in the site's currency."""
+    """Price of the packs to buy, in the site's currency."""
     least_cost: float = 0.0
     """A price that no plan can go below (area bound, or the solver's proof)."""
 

@@ -5,9 +5,9 @@ the left, rows fill sheets from below, the highest first (first-fit decreasing h
 Garey, Johnson, Tarjan, 1980). Boxes keep the spacing, so the pieces in them do.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import product
 
 from guidegen.geometry.areas import least_misfit
 from guidegen.layout.nesting_pieces import (
@@ -100,28 +100,54 @@ def plan_rows(
         for piece in pieces
         for copy in range(1, piece.copies + 1)
     ]
-    many = total_copies(pieces) >= MANY_COPIES
-    best: tuple[tuple[float, int, float], list[CutSheet]] | None = None
-    favourites: list[SheetType | None] = [None, *(sheets if len(sheets) > 1 and not many else ())]
-    for favourite, standing in product(favourites, (False, True)):
-        plan = _fill_sheets(boxes, sheets, cutting, favourite, standing)
-        if plan is not None:
-            key = plan_key(plan, sheets)
-            if best is None or key < best[0]:
-                best = (key, plan)
-    return best[1] if best else None
+    choices: list[_Choice] = [_by_share]
+    if len(sheets) > 1:
+        choices.append(_by_packs)
+        if total_copies(pieces) < MANY_COPIES:
+            choices += [_always(sheet) for sheet in sheets]
+    plans = [
+        plan
+        for choice in choices
+        for standing in (False, True)
+        for plan in _fill_sheets(boxes, sheets, cutting, choice, standing)
+    ]
+    return min(plans, key=lambda plan: plan_key(plan, sheets)) if plans else None
 
 
 def plan_key(plan: Sequence[CutSheet], sheets: Sequence[SheetType]) -> tuple[float, int, float]:
-    """What makes a plan better: price, then number of sheets, then area bought."""
+    """What makes a plan better: the price of its packs, then fewer sheets, then less area."""
     cost = round(plan_cost(plan, sheets), 6)
     return (cost, len(plan), round(sum(s.width * s.height for s in plan), 3))
 
 
 def plan_cost(plan: Sequence[CutSheet], sheets: Sequence[SheetType]) -> float:
-    """Price of the sheets of a plan, each at its share of a pack."""
-    prices = {(sheet.name, sheet.width, sheet.height): sheet.price for sheet in sheets}
-    return sum(prices[sheet.name, sheet.width, sheet.height] for sheet in plan)
+    """Price of the packs to buy for a plan."""
+    counts = Counter((sheet.name, sheet.width, sheet.height) for sheet in plan)
+    return sum(sheet.cost(counts[sheet.name, sheet.width, sheet.height]) for sheet in sheets)
+
+
+type _Choice = Callable[[SheetType, float, int], float]
+"""Sheet, mm² used on it and how many of it were taken before → the higher, the better."""
+
+
+def _by_share(sheet: SheetType, used: float, _taken: int) -> float:
+    """Foam used for the price, each sheet at its share of a pack."""
+    return used / sheet.price if sheet.price else used * 1e9
+
+
+def _by_packs(sheet: SheetType, used: float, taken: int) -> float:
+    """Foam used for the price, where the rest of a pack that was begun is free."""
+    price = sheet.pack_price if taken % sheet.pack == 0 else 0.0
+    return used / price if price else used * 1e9
+
+
+def _always(favourite: SheetType) -> _Choice:
+    """One size wherever it holds something."""
+
+    def choice(sheet: SheetType, used: float, taken: int) -> float:
+        return _by_share(sheet, used, taken) * (1e18 if sheet is favourite else 1.0)
+
+    return choice
 
 
 def _all_angles(piece: NestPiece, cutting: Cutting) -> list[float]:
@@ -158,52 +184,49 @@ def _fill_sheets(
     boxes: Sequence[_Box],
     sheets: Sequence[SheetType],
     cutting: Cutting,
-    favourite: SheetType | None,
+    choice: _Choice,
     standing: bool,
-) -> list[CutSheet] | None:
-    """Fill one sheet after another: the favourite, or the one with most foam used for its price."""
+) -> Iterator[list[CutSheet]]:
+    """Fill one sheet after another, each time the best choice; yields whole plans."""
     rest = _in_order(boxes, standing)
-    taken = {sheet.name: 0 for sheet in sheets}
+    taken = dict.fromkeys(range(len(sheets)), 0)
     plan: list[CutSheet] = []
     while rest:
-        choices = []
+        options = []
         for number, sheet in enumerate(sheets):
-            if sheet.available is not None and taken[sheet.name] >= sheet.available:
+            if sheet.available is not None and taken[number] >= sheet.available:
                 continue
             laid, left = _fill_sheet(rest, sheet, cutting, standing)
             if laid:
                 used = sum(box.piece.area for box, *_ in laid)
-                worth = used / sheet.price if sheet.price else used * 1e9
-                choices.append((sheet is not favourite, -worth, number, laid, left))
-        if not choices:
-            return None
-        _, _, number, laid, rest = min(choices, key=lambda choice: choice[:3])
-        taken[sheets[number].name] += 1
+                options.append((-choice(sheet, used, taken[number]), number, laid, left))
+        if not options:
+            return
+        _, number, laid, rest = min(options, key=lambda option: option[:2])
+        taken[number] += 1
         plan.append(_cut_sheet(laid, sheets[number], cutting))
-        if not rest:
-            plan[-1] = _cheaper(laid, sheets[number], sheets, taken, cutting) or plan[-1]
-    return plan
+    yield plan
+    free = [
+        sheet
+        for number, sheet in enumerate(sheets)
+        if sheet.available is None or taken[number] < sheet.available
+    ]
+    for last in _smaller(laid, sheets[number], free, cutting):
+        yield [*plan[:-1], last]
 
 
-def _cheaper(
-    laid: _Laid,
-    chosen: SheetType,
-    sheets: Sequence[SheetType],
-    taken: dict[str, int],
-    cutting: Cutting,
-) -> CutSheet | None:
-    """The same boxes on the cheapest sheet that holds them all, if that is cheaper."""
-    for sheet in sorted(sheets, key=lambda sheet: (sheet.price, sheet.width * sheet.height)):
-        if sheet.price >= chosen.price:
-            return None
-        if sheet.available is not None and taken[sheet.name] >= sheet.available:
-            continue
+def _smaller(
+    laid: _Laid, chosen: SheetType, sheets: Sequence[SheetType], cutting: Cutting
+) -> Iterator[CutSheet]:
+    """The same boxes on every other sheet that holds them all."""
+    for sheet in sheets:
         for standing in (False, True):
-            boxes = _in_order([box for box, *_ in laid], standing)
-            again, left = _fill_sheet(boxes, sheet, cutting, standing)
-            if not left:
-                return _cut_sheet(again, sheet, cutting)
-    return None
+            if sheet is not chosen:
+                boxes = _in_order([box for box, *_ in laid], standing)
+                again, left = _fill_sheet(boxes, sheet, cutting, standing)
+                if not left:
+                    yield _cut_sheet(again, sheet, cutting)
+                    break
 
 
 def _in_order(boxes: Sequence[_Box], standing: bool) -> list[_Box]:

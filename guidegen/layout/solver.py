@@ -7,6 +7,7 @@ compiled code, or its hunger for memory, ends here.
 
 import os
 import sys
+from collections.abc import Callable
 
 try:
     import resource
@@ -20,6 +21,7 @@ from guidegen.layout.solver_messages import (
     NestAnswer,
     NestRequest,
     SolverPlace,
+    is_enough,
     read_request,
     write_message,
 )
@@ -31,8 +33,11 @@ MEMORY_MEGABYTES = 1024
 """At which the solver stops of its own accord."""
 
 
-def solve(request: NestRequest) -> NestAnswer:
-    """The best plan found within the request's seconds. Raises what the library raises."""
+def solve(request: NestRequest, tell: Callable[[NestAnswer], None]) -> NestAnswer:
+    """The best plan found within the request's seconds. Raises what the library raises.
+
+    `tell` is called with every whole plan that is better than those before.
+    """
     instance = _instance(request)
     parameters = irregular.OptimizeParameters()
     parameters.optimization_mode = packingsolver.OptimizationMode.Anytime
@@ -40,7 +45,16 @@ def solve(request: NestRequest) -> NestAnswer:
     parameters.memory_limit_megabytes = MEMORY_MEGABYTES
     parameters.verbosity_level = 0
     parameters.messages_to_stdout = False
-    output = irregular.optimize(instance, parameters)
+
+    def better(output: irregular.Output) -> None:
+        if output.solution.full():
+            tell(_answer(output))
+
+    parameters.new_solution_callback = better
+    return _answer(irregular.optimize(instance, parameters))
+
+
+def _answer(output: irregular.Output) -> NestAnswer:
     solution = output.solution
     sheets = tuple(
         (int(sheet.bin_type_id), tuple(_place(item) for item in sheet.items))
@@ -48,11 +62,8 @@ def solve(request: NestRequest) -> NestAnswer:
         for sheet in [solution.bin(position)]
         for _ in range(sheet.copies)
     )
-    return NestAnswer(
-        sheets,
-        max(0.0, float(output.variable_sized_bin_packing_bound)),
-        max(0, int(output.bin_packing_bound)),
-    )
+    # The library's bound on the price is in prices of single sheets; with packs it says nothing.
+    return NestAnswer(sheets, max(0, int(output.bin_packing_bound)))
 
 
 def _instance(request: NestRequest) -> irregular.Instance:
@@ -105,13 +116,22 @@ def _limit_resources(seconds: float) -> None:
 
 
 def main() -> None:
-    """Answer one request. The answer has standard output to itself: the library may chatter."""
+    """Answer one request, a line for each better plan, the last line being the best.
+
+    The answers have standard output to themselves: the library may chatter.
+    """
     request = read_request(sys.stdin.read())
     _limit_resources(request.seconds)
     answer_to = os.fdopen(os.dup(1), "w", encoding="utf-8")
     os.dup2(2, 1)
-    with answer_to:
-        answer_to.write(write_message(solve(request)))
+
+    def tell(answer: NestAnswer) -> None:
+        answer_to.write(write_message(answer) + "\n")
+        answer_to.flush()
+        if is_enough(answer, request):
+            os._exit(0)  # the library cannot be asked to stop early
+
+    tell(solve(request, tell))
 
 
 if __name__ == "__main__":

@@ -1,8 +1,9 @@
-"""What goes to the solver's process and what comes back, as JSON in one line each (mm, degrees)."""
+"""What goes to the solver's process and what comes back, as JSON, a line each (mm, degrees)."""
 
 import json
+from collections import Counter
 from dataclasses import asdict, dataclass
-from math import isfinite
+from math import ceil, isfinite
 
 from guidegen.errors import SolverError
 
@@ -14,7 +15,11 @@ class SolverSheet:
     width: float
     height: float
     price: float
+    """Of one sheet; what the solver makes small."""
     copies: int
+    """No plan needs more of it."""
+    pack: int
+    pack_price: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +44,8 @@ class NestRequest:
     turns: tuple[tuple[float, float, bool], ...]
     """Ranges of turns allowed, from and to, and whether flipped before."""
     seconds: float
+    enough: tuple[float, int]
+    """Price of packs and number of sheets that no plan can go below: the search ends there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +65,6 @@ class NestAnswer:
 
     sheets: tuple[tuple[int, tuple[SolverPlace, ...]], ...]
     """Index of the size, and what lies on it."""
-    least_cost: float
-    """A price that no plan can go below; 0 where nothing was proven."""
     least_sheets: int
     """A number of sheets that no plan can go below; 0 where nothing was proven."""
 
@@ -79,18 +84,32 @@ def read_request(text: str) -> NestRequest:
         rim=data["rim"],
         turns=tuple((start, end, flipped) for start, end, flipped in data["turns"]),
         seconds=data["seconds"],
+        enough=(data["enough"][0], data["enough"][1]),
     )
 
 
+def is_enough(answer: NestAnswer, request: NestRequest) -> bool:
+    """True where no plan can be better than an answer."""
+    counts = Counter(kind for kind, _ in answer.sheets)
+    cost = sum(
+        ceil(counts[number] / sheet.pack) * sheet.pack_price
+        for number, sheet in enumerate(request.sheets)
+    )
+    return cost <= request.enough[0] + 1e-6 and len(answer.sheets) <= request.enough[1]
+
+
 def read_answer(text: str, request: NestRequest) -> NestAnswer:
-    """The answer to a request. Raises SolverError where it is not one."""
+    """The last answer in full lines to a request. Raises SolverError where there is none."""
     try:
-        data = json.loads(text)
+        *lines, _ = text.split("\n")
+        if not lines:
+            raise ValueError("no whole line")
+        data = json.loads(lines[-1])
         sheets = tuple(
             (_index(kind, len(request.sheets)), tuple(_place(place, request) for place in places))
             for kind, places in data["sheets"]
         )
-        return NestAnswer(sheets, _number(data["least_cost"]), int(_number(data["least_sheets"])))
+        return NestAnswer(sheets, int(_number(data["least_sheets"])))
     except (ValueError, TypeError, KeyError, RecursionError) as error:
         raise SolverError(f"the nesting solver's answer cannot be read ({error})") from error
 

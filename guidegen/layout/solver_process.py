@@ -20,25 +20,25 @@ def solve_apart(
 ) -> NestAnswer:
     """The best plan that the solver finds in its seconds.
 
-    Raises SolverError where the process crashes, hangs, or answers something else.
+    A process that is still busy some seconds later is stopped; what it has found until then
+    counts. Raises SolverError where it crashes, or answers nothing or something else.
     """
     try:
         done = subprocess.run(  # noqa: S603 - our own interpreter and module, no shell
             command,
-            input=write_message(request),
+            input=write_message(request).encode(),
             capture_output=True,
-            text=True,
-            encoding="utf-8",
-            errors="replace",
             timeout=request.seconds + grace,
             check=False,
         )
-    except subprocess.TimeoutExpired:
-        raise SolverError("the nesting solver did not answer in time and was stopped") from None
+    except subprocess.TimeoutExpired as late:
+        if not late.stdout:
+            raise SolverError("the nesting solver did not answer in time and was stopped") from None
+        return read_answer(late.stdout.decode(errors="replace"), request)
     except OSError as error:
         raise SolverError(f"the nesting solver could not be started ({error})") from error
     if done.returncode:
-        lines = done.stderr.strip().splitlines()
+        lines = done.stderr.decode(errors="replace").strip().splitlines()
         reason = lines[-1][:200] if lines else f"status {done.returncode}"
         raise SolverError(f"the nesting solver failed ({reason})")
-    return read_answer(done.stdout, request)
+    return read_answer(done.stdout.decode(errors="replace"), request)

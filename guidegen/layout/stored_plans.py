@@ -54,7 +54,7 @@ def task_key(
             for piece in pieces
         ],
         "sheets": [
-            [sheet.name, sheet.width, sheet.height, sheet.price, sheet.available]
+            [sheet.name, sheet.width, sheet.height, sheet.pack_price, sheet.pack, sheet.available]
             for sheet in sheets
         ],
         "cutting": [cutting.spacing, cutting.rim, cutting.rotation, cutting.flips],
