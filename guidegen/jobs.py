@@ -87,7 +87,7 @@ def gather_plan(
 def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> MadeSize:
     """Drawings, booklets, template sheets, materials and pack of the size at `index`."""
     kit, size, guide = plan.kits[index], plan.sizes[index], plan.file.guide
-    pictures = draw_size(kit, size, guide)
+    pictures = draw_size(kit, size, guide, content.stock)
     head = sheet_head(content, plan)
     folder = f"{plan.file.id}/{size.size}"
     files: dict[str, bytes] = {}
