@@ -2,6 +2,9 @@
 
 from math import cos, pi, radians, sin, tan
 
+from guidegen.buildfile.guide import Guide, Measurement, Step
+from guidegen.buildfile.records import GuideFile
+from guidegen.buildfile.tree import Source
 from guidegen.geometry.records import (
     Arc,
     BevelledEdge,
@@ -76,7 +79,9 @@ def cuff_shape() -> Shape:
     )
 
 
-def _piece(part: str, label: str, name: str, thickness: float, shape: Shape, **more) -> Piece:
+def _piece(
+    part: str, label: str, name: str, thickness: float, shape: Shape, **more: object
+) -> Piece:
     values = {
         "side": Side.ANY,
         "copies": 1,
@@ -104,9 +109,7 @@ def sample_pieces() -> tuple[Piece, ...]:
     inset = 10 * tan(radians(30))
     ridge = Shape(
         edges=box(320, 28),
-        bevels=(
-            BevelledEdge("top", 30, "inward", (Line((160, 14 - inset), (-160, 14 - inset)),)),
-        ),
+        bevels=(BevelledEdge("top", 30, "inward", (Line((160, 14 - inset), (-160, 14 - inset)),)),),
         marks=tuple(
             MatchMark("top", "ridge", (x, 14), (0, -1), n) for x, n in ((-80, 1), (0, 2), (80, 1))
         ),
@@ -183,3 +186,28 @@ def sample_plan() -> CutPlan:
         ),
         2, "solver",
     )  # fmt: skip
+
+
+def sample_guide() -> GuideFile:
+    """A guide whose steps touch all of the kit; nothing in it comes from a file."""
+    steps = tuple(
+        Step(id=name, title=f"Do {name}", stage=stage, text="Do it.", time=time, **more)
+        for name, stage, time, more in (
+            ("print", "preparing", "40 min", {}),
+            ("cut", "cutting", "2 h", {"parts": ("cuff", "plate", "frame", "stud")}),
+            ("press", "texturing", "30 min", {"parts": ("plate",)}),
+            ("close", "gluing", "45 min", {"seams": ("cuff-back", "ridge"), "wait": "1 d"}),
+            ("layer", "gluing", "30 min", {"stacks": ("keel",), "wait": "12 h"}),
+            ("paint", "painting", "1 h", {"parts": ("plate",), "wait": "1 h"}),
+        )
+    )
+    names = {"chest": "Chest girth", "forearm": "Forearm girth", "back_length": "Back length",
+             "lace": "Room for the lace"}  # fmt: skip
+    guide = Guide.model_construct(
+        title="Harbour walk",
+        steps=steps,
+        measurements={
+            key: Measurement(name=name, take="With a tape.") for key, name in names.items()
+        },
+    )
+    return GuideFile("harbour-walk", guide, Source("guide.yaml", ()))

@@ -1,0 +1,106 @@
+"""Codes, titles, shapes and colours of safety signs against the published standards."""
+
+from typing import get_args
+
+import pytest
+from pictures.drawing_lint import SVG, elements, parse
+
+from guidegen.buildfile.stock import SignalWord, SignCode
+from guidegen.pictures.signal_words import PANELS, draw_signal_word
+from guidegen.pictures.signs import draw_sign, sign_names
+
+TITLES = {
+    # ISO 7010:2019 with amendments; titles as listed in lbize/iso-7010, lib.typ, commit e3e37610
+    # (from Wikimedia). M016, P003 and W017 as in the same list, without a second source.
+    "M004": "Wear eye protection",
+    "M009": "Wear protective gloves",
+    "M011": "Wash your hands",
+    "M016": "Wear a mask",
+    "M017": "Wear respiratory protection",
+    "M021": "Disconnect before carrying out maintenance or repair",
+    "M055": "Keep out of the reach of children",
+    "P002": "No smoking",
+    "P003": "No open flame",
+    "W001": "General warning sign",
+    "W012": "Electricity",
+    "W017": "Hot surface",
+    "W021": "Flammable material",
+    "W022": "Sharp element",
+    "W071": "Substance or mixture presenting a health hazard",
+}
+
+# ISO 3864-4 colours as sRGB approximations of RAL 1003, 3001, 5005, 9004 and 2010
+# (en.wikipedia.org/wiki/ISO_3864).
+YELLOW, RED, BLUE, BLACK, ORANGE = "#F9A800", "#9B2423", "#005387", "#2B2B2C", "#D05D29"
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance, WCAG 2.2."""
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(first: str, second: str) -> float:
+    """Contrast ratio, WCAG 2.2."""
+    high, low = sorted((luminance(first), luminance(second)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+def fills(svg: str) -> list[str]:
+    """Fill colours in the order in which they are drawn."""
+    found = (e.get("fill") for e in parse(svg).iter() if e.tag != SVG + "svg")
+    return [colour for colour in found if colour and colour != "none"]
+
+
+def test_signs_have_the_published_codes_and_titles():
+    """Every code that a caution may name is drawn, under the title of the standard."""
+    assert dict(sign_names) == TITLES
+    assert set(sign_names) == set(get_args(SignCode))
+
+
+@pytest.mark.parametrize("code", TITLES)
+def test_each_sign_has_the_shape_and_colours_of_its_kind(code):
+    """ISO 3864-1: blue disc with white symbol; red ring over black on white; black on yellow."""
+    svg = draw_sign(code)
+    colours = fills(svg)
+    kind = code[0]
+    if kind == "M":
+        assert colours[0] == BLUE
+        assert set(colours) <= {BLUE, "#FFFFFF"}
+        disc = elements(svg, "circle", "sign-blue")[0]
+        assert float(disc.get("r", 0)) == pytest.approx(0.49 * 24)
+    elif kind == "P":
+        assert set(colours) <= {"#FFFFFF", BLACK, RED}
+        assert colours[-1] == RED
+        (bar,) = elements(svg, "path", "sign-red-line")
+        assert float(bar.get("stroke-width", 0)) / 24 == pytest.approx(0.08, abs=0.003)
+    else:
+        assert colours[:2] == [BLACK, YELLOW]
+        assert set(colours) <= {BLACK, YELLOW}
+
+
+def test_signal_words_have_the_published_panels_and_enough_contrast():
+    """ANSI Z535.4 and ISO 3864-2: white on red, black on orange and yellow, white on blue."""
+    grounds = {word.value: panel[0] for word, panel in PANELS.items()}
+    assert grounds == {"DANGER": RED, "WARNING": ORANGE, "CAUTION": YELLOW, "NOTICE": BLUE}
+    for word, (ground, letters) in PANELS.items():
+        # Large lettering needs 3 : 1 (WCAG 1.4.3); the words are 7 mm high.
+        assert contrast(ground, letters) > 3, word
+    # The ratios that are published for pure black and white on these colours.
+    assert contrast("#000000", YELLOW) == pytest.approx(10.63, abs=0.01)
+    assert contrast("#000000", ORANGE) == pytest.approx(5.28, abs=0.01)
+
+
+@pytest.mark.parametrize("word", list(SignalWord))
+def test_the_alert_symbol_stands_with_all_words_but_notice(word):
+    """ANSI Z535.4: NOTICE carries no safety alert symbol (from memory)."""
+    svg = draw_signal_word(word)
+    assert [e.text for e in elements(svg, "text")] == [word.value]
+    assert bool(elements(svg, "path")) == (word is not SignalWord.NOTICE)
+
+
+def test_an_unknown_signal_word_is_refused():
+    """Only the four words have a panel."""
+    with pytest.raises(ValueError, match="ATTENTION"):
+        draw_signal_word("ATTENTION")

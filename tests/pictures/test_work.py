@@ -1,0 +1,163 @@
+"""Steps, time line, joins and where to measure."""
+
+import itertools
+
+import pytest
+from pictures.drawing_lint import description, elements, words
+from pictures.picture_samples import sample_guide, sample_kit
+
+from guidegen.buildfile.guide import Measurement
+from guidegen.buildfile.stock import Process, Stock
+from guidegen.layout.schedule import plan_time
+from guidegen.pictures.body import draw_body
+from guidegen.pictures.body_outline import HALF, TAPES, find_tape
+from guidegen.pictures.graph_layout import group_names
+from guidegen.pictures.joins import draw_joins
+from guidegen.pictures.steps import draw_step
+from guidegen.pictures.time_line import draw_time_line, time_words
+
+
+def step(name):
+    """A step of the sample guide."""
+    return next(s for s in sample_guide().guide.steps if s.id == name)
+
+
+def test_a_seam_is_marked_on_both_edges_with_the_same_letter():
+    """Cuff back: a, twice on the cuff and once in the key; the ridge's seam is b."""
+    svg = draw_step(step("close"), sample_kit(), "m")
+    assert words(svg).count("a") == 3
+    assert words(svg).count("b") == 2
+    assert "A1L left to A1L right, 210 mm, 2 times" in words(svg)
+    strong = [e for e in elements(svg, "path", "accent") if e.get("stroke-width") == "0.9"]
+    assert len(strong) == 3
+
+
+def test_glued_faces_of_a_stack_are_hatched():
+    """The frame's footprint on the plate is hatched, and the key says what that means."""
+    svg = draw_step(step("layer"), sample_kit(), "m")
+    (plate,) = elements(svg, "g", "step")
+    assert any("accent" in (e.get("class") or "") for e in plate)
+    assert "gets glue, and so does the face that lies on it" in words(svg)
+
+
+def test_a_step_without_pieces_has_no_drawing():
+    """Printing needs no picture of pieces."""
+    assert draw_step(step("print"), sample_kit(), "m") == ""
+
+
+def test_a_texturing_step_hatches_the_textured_area():
+    """The key names it."""
+    assert "texture here" in words(draw_step(step("press"), sample_kit(), "m"))
+
+
+def test_the_time_line_shows_every_stage_with_its_hours():
+    """Hours of work by stage, in all, and from start to end."""
+    guide, stock = sample_guide().guide, Stock()
+    time = plan_time(guide, stock)
+    svg = draw_time_line(time, guide, stock)
+    for expected in ("preparing", "cutting", "texturing", "gluing", "painting", "2 h", "40 min"):
+        assert expected in words(svg)
+    assert f"{time_words(time.hands_on)} of work" in words(svg)
+    assert f"{time_words(time.elapsed)} from start to end" in words(svg)
+    assert "1 h 15 min of work" in description(svg)
+
+
+def test_bars_of_one_scale_are_as_long_as_the_work():
+    """Two hours of cutting are three times as wide as forty minutes of preparing."""
+    guide, stock = sample_guide().guide, Stock()
+    svg = draw_time_line(plan_time(guide, stock), guide, stock)
+
+    def width(stage):
+        (group,) = elements(svg, "g", f"stage-{stage}")
+        return sum(float(e.get("width")) for e in group if e.get("class") == "work")
+
+    assert width("cutting") == pytest.approx(3 * width("preparing"), rel=1e-3)
+
+
+def test_a_wait_may_come_from_the_process():
+    """A step without its own wait takes that of its process."""
+    file = sample_guide()
+    stock = Stock(processes={"cement": Process(name="Cement", how="So.", wait="6 h")})
+    steps = tuple(s.model_copy(update={"process": "cement"}) for s in file.guide.steps)
+    guide = file.guide.model_copy(update={"steps": steps})
+    svg = draw_time_line(plan_time(guide, stock), guide, stock)
+    assert "preparing 40 min of work, 6 h of waiting" in description(svg)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "expected"),
+    [(0, "0 min"), (59.6, "1 h"), (130, "2 h 10 min"), (1440, "1 day"), (4560, "3 days 4 h")],
+)
+def test_times_read_as_people_say_them(minutes, expected):
+    """Minutes, hours, days."""
+    assert time_words(minutes) == expected
+
+
+def test_joins_show_every_part_once_and_how_it_joins():
+    """Layers as thick lines between boxes, seams of a part with itself inside its box."""
+    svg = draw_joins(sample_kit(), "m")
+    boxes = list(elements(svg, "rect", "ink"))
+    assert len(boxes) == 7
+    assert "edge to edge: 2 × 210 mm" in words(svg)
+    assert "B2 Window frame is glued on B1 Keel plate" in description(svg)
+    assert "not joined to another part" in words(svg)
+
+
+def test_groups_start_where_nothing_leads_and_keep_all_names():
+    """Columns follow the pairs; names without a partner stand alone; no name is lost."""
+    groups = group_names("abcdefg", [("a", "b"), ("b", "c"), ("a", "d"), ("f", "e")], 3)
+    assert [g.columns for g in groups] == [
+        (("a",), ("b", "d"), ("c",)),
+        (("f",), ("e",)),
+        (("g",),),
+    ]
+
+
+def test_long_chains_wrap_into_the_last_column():
+    """Five in a chain in three columns: the rest stands in the third."""
+    (group,) = group_names("abcde", [("a", "b"), ("b", "c"), ("c", "d"), ("d", "e")], 3)
+    assert group.columns == (("a",), ("b",), ("c", "d", "e"))
+
+
+def test_known_measurements_get_a_line_and_unknown_ones_only_a_row():
+    """Chest, forearm and back are drawn; room for the lace is listed without a ring."""
+    svg = draw_body(sample_guide().guide.measurements, "m")
+    tapes = [e for e in elements(svg, "path", "accent") if e.get("stroke-width") == "0.6"]
+    assert len(tapes) == 3
+    assert "Room for the lace" in words(svg)
+    assert "4 Room for the lace (without a line)" in description(svg)
+    assert "front" in words(svg)
+    assert "back" in words(svg)
+
+
+def test_the_back_is_drawn_only_where_something_is_measured_there():
+    """A bracer needs the front alone."""
+    svg = draw_body({"wrist": Measurement(name="Wrist", take="Around.")}, "m")
+    assert "back" not in words(svg)
+    assert draw_body({}, "m") == ""
+
+
+def test_girths_of_the_figure_end_on_its_outline():
+    """Trunk and limb lines run from rim to rim: their ends lie within a unit of the outline."""
+    for tape in TAPES:
+        if not tape.girth:
+            continue
+        for x, y in (tape.start, tape.end):
+            reach = min(_beside((abs(x), y), a, b) for a, b in itertools.pairwise(HALF))
+            assert reach < 1, (tape.names, x, y)
+
+
+def test_the_names_of_the_task_are_known():
+    """Common measurements of armour have a place on the figure."""
+    for name in (
+        "chest", "waist", "hip", "neck", "head", "upper_arm", "forearm", "wrist", "thigh", "calf",
+        "ankle", "shoulder", "back_length", "torso_length", "height", "forearm_length",
+    ):  # fmt: skip
+        assert find_tape(name) is not None, name
+
+
+def _beside(point, start, end):
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    square = dx * dx + dy * dy or 1.0
+    t = max(0.0, min(1.0, ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square))
+    return ((start[0] + t * dx - point[0]) ** 2 + (start[1] + t * dy - point[1]) ** 2) ** 0.5
