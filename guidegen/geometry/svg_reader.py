@@ -40,7 +40,7 @@ NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
 
 _LENGTH = re.compile(rf"\s*({NUMBER})\s*([a-zA-Z%]*)\s*")
 _TOKEN = re.compile(rf"(?P<number>{NUMBER})|(?P<command>[MmZzLlHhVvCcSsQqTtAa])|[\s,]+")
-_NUMBERS_EACH = {"m": 2, "l": 2, "h": 1, "v": 1, "c": 6, "s": 4, "q": 4, "t": 2, "a": 5, "z": 1}
+_NUMBERS_EACH = {"m": 2, "l": 2, "h": 1, "v": 1, "c": 6, "s": 4, "q": 4, "t": 2, "a": 5}
 """Least numbers of one segment: the flags of an arc may stand together, as in 0110."""
 
 _SLIPS = (ValueError, TypeError, IndexError, AttributeError, ZeroDivisionError, OverflowError)
@@ -135,12 +135,19 @@ def count_segments(data: str) -> int:
         if match.lastgroup == "command":
             if not command and match[0] not in "Mm":
                 raise SvgValueError("has path data that does not begin with M")
-            total += ceil(numbers / _NUMBERS_EACH[command]) if command else 0
+            total += _share(command, numbers)
             command, numbers = match[0].lower(), 0
         elif match.lastgroup == "number":
             numbers += 1
         position = match.end()
-    return total + (ceil(numbers / _NUMBERS_EACH[command]) if command else 0)
+    return total + _share(command, numbers)
+
+
+def _share(command: str, numbers: int) -> int:
+    """Least number of segments of one command with so many numbers."""
+    if command == "z":
+        return 1
+    return ceil(numbers / _NUMBERS_EACH[command]) if command else 0
 
 
 def _check_data(data: str) -> None:
