@@ -45,8 +45,8 @@ PLATE_EDGES = """\
 """
 
 LEG = """\
-<path id="outline" d="M40,30 C40,90 20,130 45,200 L45,260 L155,260 L155,200
-  C180,130 160,90 160,30 C130,40 70,40 40,30 Z"/>
+<path id="outline" d="M40,30 C20,90 45,150 45,200 L45,260 L155,260 L155,200
+  C155,150 180,90 160,30 C130,40 70,40 40,30 Z"/>
 <g id="corners">
   <circle id="corner-left-top" cx="40" cy="30" r="2"/>
   <circle id="corner-left-bottom" cx="45" cy="260" r="2"/>
