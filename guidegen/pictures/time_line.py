@@ -65,18 +65,23 @@ def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock) -> str:
         _draw_row(canvas, row, axis, top - ROW * (number + 1))
     _draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
     total = f"{time_words(time_line.elapsed)} from start to end"
-    title_strip(canvas, f"{time_words(time_line.hands_on)} of work", total, None)
+    title_strip(canvas, f"{work_words(time_line.hands_on)} of work", total, None)
     return canvas.svg()
+
+
+def work_words(minutes: float) -> str:
+    """Hands-on time, in hours however long: nobody works through the night."""
+    hours, rest = divmod(round(minutes), 60)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 
 def time_words(minutes: float) -> str:
     """A time as people say it: '45 min', '2 h 10 min', '3 days 4 h'."""
     whole = round(minutes)
-    if whole < 60:
-        return f"{whole} min"
     if whole < 1440:
-        hours, rest = divmod(whole, 60)
-        return f"{hours} h {rest} min" if rest else f"{hours} h"
+        return work_words(whole)
     days, rest = divmod(round(whole / 60), 24)
     word = "day" if days == 1 else "days"
     return f"{days} {word} {rest} h" if rest else f"{days} {word}"
@@ -181,7 +186,7 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
                 css="work",
             )
     canvas.text(
-        (WIDTH - 1, middle - drop), time_words(row.minutes), size, anchor="end", weight=600,
+        (WIDTH - 1, middle - drop), work_words(row.minutes), size, anchor="end", weight=600,
         css="dimension",
     )  # fmt: skip
 
@@ -207,11 +212,11 @@ def _draw_key(canvas: Canvas, y: float, *, squeezed: bool) -> None:
 
 def _describe(rows: list[_Row], time_line: TimeLine) -> str:
     stages = "; ".join(
-        f"{row.name} {time_words(row.minutes)} of work"
+        f"{row.name} {work_words(row.minutes)} of work"
         + (f", {time_words(sum(b - a for a, b in row.waits))} of waiting" if row.waits else "")
         for row in rows
     )
     return (
-        f"{time_words(time_line.hands_on)} of work in all, {time_words(time_line.elapsed)} from "
+        f"{work_words(time_line.hands_on)} of work in all, {time_words(time_line.elapsed)} from "
         f"start to end. By stage: {stages}."
     )

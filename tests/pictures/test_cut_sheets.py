@@ -7,11 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pictures.drawing_lint import description, elements, lettering, parse, path_points, words
-from pictures.picture_samples import sample_kit, sample_plan
+from pictures.picture_samples import sample_kit, sample_pieces, sample_plan
 from shapely import Polygon, box
 
+from guidegen.geometry.records import Edge, Shape
 from guidegen.layout.records import CutSheet, Placed
 from guidegen.pictures.cut_sheets import draw_cut_sheets
+from guidegen.pictures.frames import polygon
 from guidegen.pictures.offcuts import CELLS, LEAST_SIDE, largest_offcut
 
 SCALE = 1 / 5
@@ -53,16 +55,16 @@ def test_pieces_lie_where_the_plan_puts_them():
 
 
 def test_a_flipped_piece_is_drawn_mirrored():
-    """Mirrored across its own y axis first: the ridge's bevelled top stays up, ends swap."""
-    plan = sample_plan()
-    flipped = CutSheet("mat", 580, 580, (Placed("cuff-left", 1, 300, -300, 10, True),), 1)
-    plain = CutSheet("mat", 580, 580, (Placed("cuff-left", 1, 300, -300, -10),), 1)
-    kit = sample_kit()
-    first = outline(draw_cut_sheets(replace(plan, sheets=(flipped,)), kit, "m")[0], "cuff-left")
-    second = outline(draw_cut_sheets(replace(plan, sheets=(plain,)), kit, "m")[0], "cuff-left")
-    mirrored = [(2 * 300 * SCALE - x, y) for x, y in second[0]]
-    for point in first[0]:
-        assert any(point == pytest.approx(other, abs=1e-3) for other in mirrored)
+    """Mirrored across its own y axis first, then turned: the long leg of an L points left."""
+    corners = [(0, 0), (90, 0), (90, 20), (20, 20), (20, 60), (0, 60)]
+    shape = Shape((Edge("rim", polygon(corners)),))
+    ell = replace(sample_pieces()[2], part="ell", template=shape, shape=shape)
+    kit = replace(sample_kit(), pieces=(ell,))
+    sheet = CutSheet("mat", 580, 580, (Placed("ell", 1, 300, 200, 90, flipped=True),), 1)
+    svg = draw_cut_sheets(replace(sample_plan(), sheets=(sheet,)), kit, "m")[0]
+    # (x, y) becomes (-x, y), and a quarter turn counter-clockwise makes that (-y, -x).
+    for point, (x, y) in zip(outline(svg, "ell")[0], corners, strict=False):
+        assert point == pytest.approx(((300 - y) * SCALE, (200 - x) * SCALE), abs=1e-3)
 
 
 def test_every_piece_is_labelled_inside_or_by_a_leader():

@@ -14,7 +14,7 @@ from guidegen.pictures.body_outline import HALF, TAPES, find_tape
 from guidegen.pictures.graph_layout import group_names
 from guidegen.pictures.joins import draw_joins
 from guidegen.pictures.steps import draw_step
-from guidegen.pictures.time_line import draw_time_line, time_words
+from guidegen.pictures.time_line import draw_time_line, time_words, work_words
 
 
 def step(name):
@@ -57,7 +57,7 @@ def test_the_time_line_shows_every_stage_with_its_hours():
     svg = draw_time_line(time, guide, stock)
     for expected in ("preparing", "cutting", "texturing", "gluing", "painting", "2 h", "40 min"):
         assert expected in words(svg)
-    assert f"{time_words(time.hands_on)} of work" in words(svg)
+    assert f"{work_words(time.hands_on)} of work" in words(svg)
     assert f"{time_words(time.elapsed)} from start to end" in words(svg)
     assert "1 h 15 min of work" in description(svg)
 
@@ -91,6 +91,12 @@ def test_a_wait_may_come_from_the_process():
 def test_times_read_as_people_say_them(minutes, expected):
     """Minutes, hours, days."""
     assert time_words(minutes) == expected
+
+
+def test_hands_on_time_stays_in_hours():
+    """Two days of work would be 48 hours without sleep: it is said in hours."""
+    assert work_words(48 * 60) == "48 h"
+    assert work_words(61) == "1 h 1 min"
 
 
 def test_joins_show_every_part_once_and_how_it_joins():
