@@ -118,6 +118,48 @@ class LengthCut:
 
 
 @dataclass(frozen=True, slots=True)
+class LengthPiece:
+    """One length cut from a pack."""
+
+    start: float
+    """mm from the pack's end where cutting begins."""
+    length: float
+    """mm."""
+    note: str
+    """What it is for."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutLength:
+    """One pack of webbing, elastic or tape, and what is cut from it."""
+
+    name: str
+    amount: float
+    """mm in the pack."""
+    price: float
+    pieces: tuple[LengthPiece, ...]
+    """In the order of cutting: the longest first, so that a slip spoils the least."""
+    left: float
+    """mm that stay over, at the end."""
+
+
+@dataclass(frozen=True, slots=True)
+class LengthPlan:
+    """All packs of one material that is sold by length, with the cuts from each."""
+
+    material: str
+    packs: tuple[CutLength, ...]
+    cost: float
+    """Price of the packs."""
+    least_cost: float
+    """A price that no plan can go below; equal to the cost where the plan is proven best."""
+    least: int
+    """A number of packs, were all as long as the longest, that no plan can go below."""
+    too_long: tuple[LengthCut, ...] = ()
+    """Cuts that no pack is long enough for; they are not in the plan."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToolLine:
     """A tool, and the steps that need it."""
 
