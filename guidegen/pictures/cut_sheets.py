@@ -2,9 +2,10 @@
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from guidegen.geometry.measures import flatten
-from guidegen.geometry.records import Kit, Piece, Point
+from guidegen.geometry.records import Kit, Piece, Point, Run
 from guidegen.layout.records import CutPlan, CutSheet, Placed
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import dimension, leader, scale_bar
@@ -14,7 +15,8 @@ from guidegen.pictures.labels import write_label
 from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.offcuts import largest_offcut
 from guidegen.pictures.scales import reduction, scale_words
-from guidegen.pictures.shapes_help import inner_spot
+from guidegen.pictures.shapes_help import Rings, inner_spot, inside
+from guidegen.pictures.spread import spread_levels
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import CHAIN, PAPER, SOFT, WIDE, Tint, part_tint
 from guidegen.units import mm_text
@@ -27,6 +29,16 @@ MOST_HEIGHT = 190.0
 """mm; room for the sheet itself."""
 LABEL_SIZES = (5.0, 4.2, 3.5, LEAST)
 """mm; a label takes the largest in which it fits."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Copy:
+    """One piece as it lies on the drawing."""
+
+    piece: Piece
+    rings: tuple[Run, ...]
+    flat: Rings
+    """The rings as points, outline first."""
 
 
 def draw_cut_sheets(
@@ -63,10 +75,10 @@ def _draw_sheet(plan: CutPlan, number: int, kit: Kit, material: str, id: str) ->
     )
     with canvas.group(css="sheet", id=id):
         _draw_offcut(canvas, sheet, pieces, scale)
-        notes = []
-        for placed in sheet.placed:
-            piece = pieces[placed.piece]
-            notes.extend(_draw_placed(canvas, piece, placed, tints[piece.part], scale))
+        copies = [_copy(pieces[placed.piece], placed, scale) for placed in sheet.placed]
+        for copy in copies:
+            _draw_copy(canvas, copy, tints[copy.piece.part])
+        notes = [note for copy in copies for note in _label(canvas, copy, copies, tints)]
         _draw_leaders(canvas, notes, sheet, scale)
     canvas.rectangle(*origin, sheet.width * scale, sheet.height * scale, WIDE, css="ink")
     _draw_sizes(canvas, sheet, scale)
@@ -80,27 +92,35 @@ def _tints(kit: Kit) -> dict[str, Tint]:
     return {part: part_tint(number) for number, part in enumerate(parts)}
 
 
-def _frame(placed: Placed, scale: float) -> Frame:
-    return Frame(
+def _copy(piece: Piece, placed: Placed, scale: float) -> _Copy:
+    frame = Frame(
         scale, LEFT + placed.x * scale, FOOT + placed.y * scale, placed.angle, placed.flipped
     )
-
-
-def _draw_placed(
-    canvas: Canvas, piece: Piece, placed: Placed, tint: Tint, scale: float
-) -> list[tuple[str, Point]]:
-    """One copy; gives its label and middle back where there was no room for it."""
-    frame = _frame(placed, scale)
     rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
-    note: list[tuple[str, Point]] = []
+    return _Copy(piece, rings, [flatten(ring, 0.05) for ring in rings])
+
+
+def _draw_copy(canvas: Canvas, copy: _Copy, tint: Tint) -> None:
+    piece = copy.piece
     with canvas.group(css=f"piece piece-{piece.key}", title=f"{piece.label}, {piece.name}"):
-        fill_tint(canvas, rings, tint)
-        canvas.path(rings, Stroke(0.35), css="ink", closed=True)
-        flat = [flatten(ring, 0.05) for ring in rings]
-        ground = tint if tint.spacing else None
-        if not write_label(canvas, piece.label, flat, LABEL_SIZES, ground=ground):
-            note.append((piece.label, inner_spot(flat, 0.2)[0]))
-    return note
+        fill_tint(canvas, copy.rings, tint)
+        canvas.path(copy.rings, Stroke(0.35), css="ink", closed=True)
+
+
+def _label(
+    canvas: Canvas, copy: _Copy, copies: list[_Copy], tints: Mapping[str, Tint]
+) -> list[tuple[str, Point]]:
+    """Write a label on the foam, or into an empty hole; else give back what a leader needs."""
+    tint = tints[copy.piece.part]
+    ground = tint if tint.spacing else None
+    label = copy.piece.label
+    if write_label(canvas, label, copy.flat, LABEL_SIZES, ground=ground):
+        return []
+    for hole in copy.flat[1:]:
+        empty = not any(inside([hole], other.flat[0][0]) for other in copies if other is not copy)
+        if empty and write_label(canvas, label, [hole], LABEL_SIZES):
+            return []
+    return [(label, inner_spot(copy.flat, 0.2)[0])]
 
 
 def _draw_leaders(
@@ -112,11 +132,11 @@ def _draw_leaders(
         label: max((point for other, point in notes if other == label)) for label in sorted(counts)
     }
     edge = LEFT + sheet.width * scale
-    top = FOOT + sheet.height * scale
-    level = top
-    for label, tip in sorted(targets.items(), key=lambda item: -item[1][1]):
-        level = min(level - 4.5, tip[1])
-        at = leader(canvas, tip, (edge + 1.5, level), length=1.5)
+    order = sorted(targets.items(), key=lambda item: (item[1][1], item[0]))
+    levels = spread_levels([tip[1] for _, tip in order], 4.5)
+    lift = max(0.0, FOOT + 1.5 - levels[0]) if levels else 0.0
+    for (label, tip), level in zip(order, levels, strict=True):
+        at = leader(canvas, tip, (edge + 1.5, level + lift), length=1.5)
         words = label if counts[label] == 1 else f"{label} × {counts[label]}"
         canvas.text(
             (at[0] - 0.4, at[1] - LEAST * CAP_HEIGHT / 2), words, LEAST, weight=600, css="label"
