@@ -64,6 +64,7 @@ ADAPTERS = {
     "pikepdf": "render.pdf_finish",
     "pydantic": "buildfile",
     "pydantic_core": "buildfile.validation",
+    "reportlab": "render.drawn_pdf",
     "rich": "progress",
     "shapely": "geometry.areas",
     "svgelements": "geometry.svg_reader",
