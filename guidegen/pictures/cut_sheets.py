@@ -97,7 +97,7 @@ def _copy(piece: Piece, placed: Placed, scale: float) -> _Copy:
         scale, LEFT + placed.x * scale, FOOT + placed.y * scale, placed.angle, placed.flipped
     )
     rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
-    return _Copy(piece, rings, [flatten(ring, 0.05) for ring in rings])
+    return _Copy(piece, rings, [flatten(ring, 0.1) for ring in rings])
 
 
 def _draw_copy(canvas: Canvas, copy: _Copy, tint: Tint) -> None:

@@ -74,7 +74,7 @@ def _draw_face(canvas: Canvas, piece: Piece, frame: Frame, tint: Tint) -> None:
     draw_inner_lines(canvas, piece.shape, frame, frozenset(LineKind))
     draw_marks(canvas, piece.shape, frame)
     canvas.path(rings, WIDE, css="ink", closed=True)
-    flat = [flatten(ring, 0.05) for ring in rings]
+    flat = [flatten(ring, 0.1) for ring in rings]
     sizes = (9.0, 7.0, 5.0, 4.0)
     crossed = busy_lines(piece.shape, frame)
     if not write_label(canvas, piece.label, flat, sizes, ground=tint, avoid=crossed):

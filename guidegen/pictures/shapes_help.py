@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from heapq import heappop, heappush
 from itertools import pairwise
-from math import hypot, inf
+from math import inf, sqrt
 
 from guidegen.geometry.records import Point
 
@@ -23,16 +23,26 @@ def inside(rings: Rings, point: Point) -> bool:
 
 
 def rim_distance(rings: Rings, point: Point) -> float:
-    """Distance from a point to the nearest ring, negative outside."""
+    """Distance from a point to the nearest ring, negative outside (even-odd rule)."""
     x, y = point
-    nearest = inf
+    nearest, odd = inf, False
     for points in rings:
-        for (x0, y0), (x1, y1) in zip(points, points[1:] + points[:1], strict=True):
+        x0, y0 = points[-1]
+        for x1, y1 in points:
             dx, dy = x1 - x0, y1 - y0
+            if (y0 > y) != (y1 > y) and x < x0 + dx * (y - y0) / dy:
+                odd = not odd
             square = dx * dx + dy * dy
-            t = max(0.0, min(1.0, ((x - x0) * dx + (y - y0) * dy) / square)) if square else 0.0
-            nearest = min(nearest, hypot(x0 + t * dx - x, y0 + t * dy - y))
-    return nearest if inside(rings, point) else -nearest
+            t = ((x - x0) * dx + (y - y0) * dy) / square if square else 0.0
+            if t > 1:
+                t = 1.0
+            elif t < 0:
+                t = 0.0
+            away_x, away_y = x0 + t * dx - x, y0 + t * dy - y
+            away = away_x * away_x + away_y * away_y
+            nearest = min(nearest, away)
+            x0, y0 = x1, y1
+    return sqrt(nearest) if odd else -sqrt(nearest)
 
 
 def inner_spot(rings: Rings, precision: float = 0.5) -> tuple[Point, float]:
