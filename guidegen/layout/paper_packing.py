@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from guidegen.layout.paper_frame import CELL, PaperFrame
-from guidegen.layout.raster import Mask, block, free_places, lowest, nearest, put, span
+from guidegen.layout.raster import Mask, block, free_places, lowest_place, nearest, put, span
 from guidegen.layout.template_items import Item, Turned
 from guidegen.layout.tiling import Box, Tile, TileGrid
 
@@ -65,6 +65,16 @@ class Sheet:
         put(self.ink, Mask(turned.mask.width, turned.ink), x, y)
 
 
+def different_angles(item: Item) -> tuple[float, ...]:
+    """Quarter turns that look different: one for a disc, two for a rectangle."""
+    different: list[float] = []
+    for angle in UPRIGHT:
+        rows = item.turned(angle).mask.rows
+        if all(item.turned(other).mask.rows != rows for other in different):
+            different.append(angle)
+    return tuple(different)
+
+
 def angles_for(item: Item, frames: Sequence[PaperFrame]) -> tuple[float, ...]:
     """The angles at which an item lies whole on one page; empty where it is too large."""
 
@@ -72,7 +82,7 @@ def angles_for(item: Item, frames: Sequence[PaperFrame]) -> tuple[float, ...]:
         mask = item.turned(angle).mask
         return any(mask.width <= one.columns and mask.height <= one.rows for one in frames)
 
-    upright = tuple(angle for angle in UPRIGHT if fits(angle))
+    upright = tuple(angle for angle in different_angles(item) if fits(angle))
     if upright or item.area > 0.5 * frames[0].columns * frames[0].rows:
         return upright
     return tuple(angle for angle in ASLANT if fits(angle))[:1]
@@ -83,9 +93,12 @@ def place_item(
 ) -> tuple[Turned, int, int] | None:
     """The lowest place for an item on a field, at the angle that keeps its top lowest."""
     best: tuple[int, int, int, Turned] | None = None
+    room = width * len(field) - sum(row.bit_count() for row in field)
     for angle in angles:
         turned = item.turned(angle)
-        spot = lowest(free_places(field, width, turned.mask))
+        if turned.mask.count > room:
+            return None
+        spot = lowest_place(field, width, turned.mask)
         if spot is None:
             continue
         x, y = spot

@@ -7,13 +7,14 @@ integer: bit 0 is the leftmost cell, and a row of any width is tested with one `
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from math import ceil, floor
 
 from guidegen.geometry.records import Point
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Mask:
     """Covered cells of a shape, its own lower left at the origin."""
 
@@ -26,10 +27,17 @@ class Mask:
         """Rows of cells."""
         return len(self.rows)
 
-    @property
+    @cached_property
     def count(self) -> int:
         """Covered cells."""
         return sum(row.bit_count() for row in self.rows)
+
+    @cached_property
+    def runs(self) -> tuple[tuple[tuple[int, int], ...], ...]:
+        """For each row, start and length of its unbroken stretches."""
+        return tuple(
+            tuple((first, last - first) for first, last in runs_of(row)) for row in self.rows
+        )
 
 
 def span(first: int, last: int) -> int:
@@ -140,45 +148,55 @@ def _spread_left(row: int, length: int) -> int:
     return row | row >> (length - done)
 
 
-def free_places(field: Sequence[int], width: int, mask: Mask) -> list[int]:
-    """For each y, the x positions as bits where `mask` lies on the field and covers no set cell."""
-    inside = width - mask.width + 1
-    if inside <= 0 or mask.height > len(field):
-        return []
-    whole = span(0, inside)
-    shapes = [runs_of(row) for row in mask.rows]
-    spread: dict[tuple[int, int], int] = {}
-    places: list[int] = []
-    for y in range(len(field) - mask.height + 1):
-        blocked = 0
-        for offset, runs in enumerate(shapes):
-            row = field[y + offset]
+class Fit:
+    """Where a mask lies on a field and covers no set cell, row by row as it is asked for."""
+
+    def __init__(self, field: Sequence[int], width: int, mask: Mask) -> None:
+        self._field, self._mask = field, mask
+        inside = width - mask.width + 1
+        self.height = len(field) - mask.height + 1 if inside > 0 else 0
+        """Rows of positions; none or fewer where the mask is too large."""
+        self._whole = span(0, inside) if inside > 0 else 0
+        self._spread: dict[tuple[int, int], int] = {}
+
+    def row(self, y: int) -> int:
+        """The free x positions at y, as bits."""
+        blocked, whole, spread = 0, self._whole, self._spread
+        for offset, runs in enumerate(self._mask.runs, y):
+            row = self._field[offset]
             if not row:
                 continue
-            for first, last in runs:
-                key = (y + offset, last - first)
+            for first, length in runs:
+                key = (offset, length)
                 wide = spread.get(key)
                 if wide is None:
-                    wide = spread[key] = _spread_left(row, last - first)
+                    wide = spread[key] = _spread_left(row, length)
                 blocked |= wide >> first
             if blocked & whole == whole:
-                break
-        places.append(whole & ~blocked)
-    return places
+                return 0
+        return whole & ~blocked
+
+
+def free_places(field: Sequence[int], width: int, mask: Mask) -> list[int]:
+    """All rows of a fit."""
+    fit = Fit(field, width, mask)
+    return [fit.row(y) for y in range(fit.height)]
+
+
+def lowest_place(field: Sequence[int], width: int, mask: Mask) -> tuple[int, int] | None:
+    """The lowest, then leftmost position (x, y) where `mask` covers no set cell."""
+    fit = Fit(field, width, mask)
+    for y in range(fit.height):
+        row = fit.row(y)
+        if row:
+            return ((row & -row).bit_length() - 1, y)
+    return None
 
 
 def put(field: list[int], mask: Mask, x: int, y: int) -> None:
     """Cover the mask's cells on the field."""
     for offset, row in enumerate(mask.rows):
         field[y + offset] |= row << x
-
-
-def lowest(places: Sequence[int]) -> tuple[int, int] | None:
-    """The lowest, then leftmost free position."""
-    for y, row in enumerate(places):
-        if row:
-            return ((row & -row).bit_length() - 1, y)
-    return None
 
 
 def nearest(places: Sequence[int], x: float, y: float) -> tuple[int, int] | None:

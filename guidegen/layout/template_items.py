@@ -1,11 +1,11 @@
 """Pieces in → templates to draw out: each once, with its cells at any angle."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from math import ceil, cos, radians, sin
 
 from guidegen.geometry.measures import flatten
-from guidegen.geometry.records import Kit, Piece, Point, Shape, Side
+from guidegen.geometry.records import Kit, Line, Piece, Point, Run, Shape, Side
 from guidegen.layout.paper_frame import CELL
 from guidegen.layout.raster import Mask, cover_lines, cover_rings
 
@@ -59,8 +59,9 @@ class Item:
     offsets: tuple[Point, ...]
     """mm; where copies of the template lie before turning: one unless it is an array."""
     outline: tuple[Point, ...]
+    holes: Lines
     lines: Lines
-    """Everything inside the outline."""
+    """Everything else inside the outline."""
     room: Point | None
     """mm; room for a label below, whatever the angle; None where the label fits inside."""
     key: str = ""
@@ -97,7 +98,7 @@ def collect_items(kit: Kit, *, both_sides: bool = False) -> list[Item]:
 def make_item(piece: Piece, serves: tuple[Piece, ...]) -> Item:
     """One template, or an array of a tiny one."""
     flipped = piece.mirrored
-    outline = _points(piece.template, flipped)
+    outline = _flattened([piece.template.ring()], flipped)[0]
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     width, height = max(xs) - min(xs), max(ys) - min(ys)
     copies = sum(one.copies for one in serves)
@@ -111,6 +112,7 @@ def make_item(piece: Piece, serves: tuple[Piece, ...]) -> Item:
         flipped=flipped,
         offsets=offsets,
         outline=outline,
+        holes=_flattened(piece.template.holes, flipped),
         lines=_inner_lines(piece.template, flipped),
         room=LABEL_ROOM if narrow else None,
         key=piece.key,
@@ -127,21 +129,19 @@ def array_offsets(width: float, height: float, copies: int) -> tuple[Point, ...]
     return tuple((across * (number % columns), -up * (number // columns)) for number in range(most))
 
 
-def _points(shape: Shape, flipped: bool) -> tuple[Point, ...]:
-    points = flatten(shape.ring(), COARSE)
-    return tuple((-x, y) for x, y in points) if flipped else tuple(points)
-
-
 def _inner_lines(shape: Shape, flipped: bool) -> Lines:
-    runs = [*shape.holes, *(line.run for line in shape.lines)]
+    runs = [line.run for line in shape.lines]
     runs += [bevel.far_face for bevel in shape.bevels]
-    lines = [flatten(run, COARSE) for run in runs if run]
     for mark in shape.marks:
         (x, y), (dx, dy) = mark.point, mark.inward
-        lines.append([(x, y), (x + dx * 8, y + dy * 8)])
-    if flipped:
-        lines = [[(-x, y) for x, y in points] for points in lines]
-    return tuple(tuple(points) for points in lines)
+        runs.append((Line((x, y), (x + dx * 8, y + dy * 8)),))
+    return _flattened(runs, flipped)
+
+
+def _flattened(runs: Iterable[Run], flipped: bool) -> Lines:
+    lines = [flatten(run, COARSE) for run in runs if run]
+    sign = -1 if flipped else 1
+    return tuple(tuple((sign * x, y) for x, y in points) for points in lines)
 
 
 def _turn(item: Item, angle: float) -> Turned:
@@ -154,6 +154,7 @@ def _turn(item: Item, angle: float) -> Turned:
         ]
 
     rings = moved(item.outline)
+    holes = [moved(hole) for hole in item.holes]
     area = [*rings, _room_below(rings, item.room)] if item.room else rings
     left = min(x for ring in area for x, _ in ring) - SPACE
     bottom = min(y for ring in area for _, y in ring) - SPACE
@@ -165,11 +166,17 @@ def _turn(item: Item, angle: float) -> Turned:
         return [(x - left, y - bottom) for x, y in points]
 
     rows = [0] * height
-    for ring in area:
-        # One by one: rings that overlap would cancel out under the even-odd rule.
-        covered = cover_rings([shifted(ring)], CELL, SPACE, width, height)
+    for number, ring in enumerate(area):
+        # One by one: rings that overlap would cancel out under the even-odd rule. A hole is
+        # free paper: what is small enough is laid into it.
+        own = [shifted(hole[number]) for hole in holes if number < len(rings)]
+        covered = cover_rings([shifted(ring), *own], CELL, SPACE, width, height)
         rows = [row | more for row, more in zip(rows, covered, strict=True)]
-    lines = [shifted(line) for points in (item.outline, *item.lines) for line in moved(points)]
+    lines = [
+        shifted(line)
+        for points in (item.outline, *item.holes, *item.lines)
+        for line in moved(points)
+    ]
     ink = cover_lines(lines, CELL, SPACE, width, height)
     return Turned(angle, Mask(width, tuple(rows)), tuple(ink), left, bottom)
 

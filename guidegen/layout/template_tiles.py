@@ -5,8 +5,14 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from guidegen.layout.paper_frame import PaperFrame
-from guidegen.layout.paper_packing import UPRIGHT, Sheet, place_item, place_squares
-from guidegen.layout.raster import Mask, free_places, put, span
+from guidegen.layout.paper_packing import (
+    UPRIGHT,
+    Sheet,
+    different_angles,
+    place_item,
+    place_squares,
+)
+from guidegen.layout.raster import Mask, put, span
 from guidegen.layout.template_items import Item, Turned
 from guidegen.layout.tiling import Spot, TileGrid, best_spot, needed_tiles, same_pages
 
@@ -55,8 +61,7 @@ class Tiler:
         sheets: list[Sheet] = []
         for item in items:
             own = self._on_new_sheet(item)
-            shared = self._on_old_sheet(item, sheets)
-            found = shared if shared and shared.spot.new < own.spot.new else own
+            found = self._on_old_sheet(item, sheets, own.spot.new - 1) or own
             if found.sheet not in sheets:
                 sheets.append(found.sheet)
             _lay(found, item)
@@ -76,9 +81,7 @@ class Tiler:
             if grid is None:
                 continue
             sheet = Sheet(grid)
-            spot = best_spot(
-                grid, turned.mask, free_places(sheet.filled, grid.width, turned.mask), ()
-            )
+            spot = best_spot(grid, turned.mask, sheet.filled, (), MOST_TILES)
             if spot:
                 found.append(_Found(spot, number, sheet, turned))
         if not found:
@@ -100,14 +103,15 @@ class Tiler:
                 return TileGrid(frame, wide, tall, self.overlap)
         return TileGrid(frame, columns, rows, self.overlap)
 
-    def _on_old_sheet(self, item: Item, sheets: Sequence[Sheet]) -> _Found | None:
+    def _on_old_sheet(self, item: Item, sheets: Sequence[Sheet], fewer: int) -> _Found | None:
+        """The best place beside other templates that needs at most `fewer` further pages."""
         found: list[_Found] = []
         for number, sheet in enumerate(sheets):
-            for angle in UPRIGHT:
+            most = min(fewer, max(0, MOST_TOGETHER - len(sheet.tiles)))
+            for angle in different_angles(item):
                 turned = item.turned(angle)
-                free = free_places(sheet.filled, sheet.grid.width, turned.mask)
-                spot = best_spot(sheet.grid, turned.mask, free, sheet.tiles)
-                if spot and len(sheet.tiles) + spot.new <= max(MOST_TOGETHER, len(sheet.tiles)):
+                spot = best_spot(sheet.grid, turned.mask, sheet.filled, sheet.tiles, most)
+                if spot:
                     found.append(_Found(spot, number * 4 + int(angle) // 90, sheet, turned))
         return min(found, key=lambda one: (one.spot, one.number)) if found else None
 

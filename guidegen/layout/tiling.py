@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.layout.paper_frame import CELL, PaperFrame
-from guidegen.layout.raster import Mask, span
+from guidegen.layout.raster import Fit, Mask, span
 
 type Tile = tuple[int, int]
 """Column from the left and row from the bottom, both from 0."""
@@ -126,13 +126,13 @@ class Spot:
 
 
 def best_spot(
-    grid: TileGrid, mask: Mask, free: Sequence[int], inked: Iterable[Tile]
+    grid: TileGrid, mask: Mask, field: Sequence[int], inked: Iterable[Tile], most: int
 ) -> Spot | None:
-    """Where a mask lies so that the fewest further pages are needed; None where it does not fit.
+    """Where a mask lies on a field's free cells so that the fewest further pages are needed.
 
-    `free` holds the allowed positions, a row of bits for each y.
+    None where it does not fit with at most `most` of them.
     """
-    if not any(free):
+    if mask.width > grid.width or mask.height > grid.height:
         return None
     hits = tile_hits(grid, mask)
     seen = sum(1 << (row * grid.columns + column) for column, row in inked)
@@ -141,9 +141,24 @@ def best_spot(
     height, width = hits.shape
     away = np.arange(height)[:, None] + np.arange(width)[None, :]
     score = (new * 64 + cut) * (1 << 24) + away * (1 << 12) + np.arange(width)[None, :]
-    allowed = np.array([_bits(row, width) for row in free], dtype=bool)
-    score = np.where(allowed, score, np.iinfo(np.int64).max)
-    y, x = divmod(int(score.argmin()), width)
+    limit = (most + 1) * 64 * (1 << 24)
+    fit = Fit(field, grid.width, mask)
+    least = score.min(axis=1)
+    best: tuple[int, int, int] | None = None
+    # Rows in the order of what they promise, so that few are looked at for collisions.
+    for y in np.argsort(least, kind="stable"):
+        if least[y] >= (best[0] if best else limit):
+            break
+        free = fit.row(int(y))
+        if not free:
+            continue
+        row = np.where(_bits(free, width), score[y], limit)
+        x = int(row.argmin())
+        if row[x] < (best[0] if best else limit):
+            best = (int(row[x]), x, int(y))
+    if best is None:
+        return None
+    _, x, y = best
     return Spot(int(new[y, x]), int(cut[y, x]), x + y, x, y)
 
 

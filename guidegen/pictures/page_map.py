@@ -126,7 +126,8 @@ def _draw_names(canvas: Canvas, sheet: TemplateSheet, corner: Point, scale: floa
             continue
         seen.add(drawn.piece.key)
         frame = _frame(drawn, corner, scale)
-        ring = flatten(frame.run(drawn.piece.template.ring()), 0.1)
+        template = drawn.piece.template
+        rings = [flatten(frame.run(run), 0.1) for run in (template.ring(), *template.holes)]
         code = label_text(drawn.serves)
         for words, size in (
             (f"{code} {drawn.piece.name}", 3.4),
@@ -134,12 +135,12 @@ def _draw_names(canvas: Canvas, sheet: TemplateSheet, corner: Point, scale: floa
             (code, 3.4),
             (code, 2.6),
         ):
-            spot = label_spot([ring], text_width(words, size, 600) + 0.6, size)
+            spot = label_spot(rings, text_width(words, size, 600) + 0.6, size)
             if spot:
                 break
         else:
             words, size = code, 2.6
-            spot = inner_spot([ring])[0]
+            spot = inner_spot(rings[:1])[0]
         canvas.text((spot[0], spot[1] - size * 0.35), words, size, anchor="middle", weight=600)
 
 

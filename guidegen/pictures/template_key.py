@@ -8,6 +8,7 @@ from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.page_map import draw_map, map_scale, number_ranges, pages_by_piece, pages_of
 from guidegen.pictures.template_key_parts import (
     ROW,
+    TableRow,
     draw_join_picture,
     draw_key_entry,
     draw_table_head,
@@ -18,10 +19,12 @@ from guidegen.pictures.template_key_parts import (
     paragraph,
     print_words,
     served,
+    steps,
     trace_words,
 )
 from guidegen.pictures.template_marks import draw_squares
 from guidegen.pictures.template_strip import Field, SheetHead, draw_strip
+from guidegen.pictures.template_words import foam_words
 from guidegen.pictures.tints import PAPER
 from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
 
@@ -31,7 +34,7 @@ SIDE = 14.0
 FOOT = 34.0
 """mm; lower end of what stands above the title strip."""
 
-MAP_ROW = 58.0
+MAP_ROW = 54.0
 """mm; height of a row of page maps."""
 
 HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
@@ -95,9 +98,9 @@ def draw_key_pages(
     for words in trace_words():
         flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
     flow.y -= 3
-    _draw_line_key(flow, templates, joints=joints)
+    _draw_line_key(flow, templates, kit, joints=joints)
     _draw_maps(flow, templates)
-    _draw_table(flow, templates, materials)
+    _draw_table(flow, templates, kit, materials)
     for number, canvas in enumerate(flow.canvases, 1):
         _draw_foot(canvas, templates, kit, head, f"{number} of {len(flow.canvases)}")
         yield canvas.svg()
@@ -122,8 +125,7 @@ def _draw_printing(flow: _Flow) -> None:
     squares = 2 * TEST_SQUARE_IN + 6
     beside = flow.width - squares - 6
     top = y = flow.y
-    for words in print_words():
-        y = paragraph(flow.canvas, (SIDE, y), beside, words) - 1.5
+    y = steps(flow.canvas, (SIDE, y), beside, print_words())
     left = SIDE + flow.width - squares
     low = top - TEST_SQUARE_IN - 1
     draw_squares(flow.canvas, (left, low), (left + TEST_SQUARE_IN + 6, low))
@@ -135,14 +137,13 @@ def _draw_joining(flow: _Flow) -> None:
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Join pages")
     picture = flow.width * 0.46
     top = y = flow.y
-    for words in join_words():
-        y = paragraph(flow.canvas, (SIDE, y), flow.width - picture - 6, words) - 1
-    draw_join_picture(flow.canvas, (SIDE + flow.width - picture, top - 33), picture)
-    flow.y = min(y, top - 35) - 4
+    y = steps(flow.canvas, (SIDE, y), flow.width - picture - 6, join_words())
+    draw_join_picture(flow.canvas, (SIDE + flow.width - picture, top - 32), picture)
+    flow.y = min(y, top - 34) - 4
 
 
-def _draw_line_key(flow: _Flow, templates: TemplateSet, *, joints: bool) -> None:
-    pieces = [drawn.piece for drawn in served(templates)]
+def _draw_line_key(flow: _Flow, templates: TemplateSet, kit: Kit, *, joints: bool) -> None:
+    pieces = [drawn.piece for drawn in served(templates, kit)]
     entries = list(key_entries(pieces, joints=joints))
     rows = -(-len(entries) // 2)
     flow.need(9 + rows * 10)
@@ -197,24 +198,20 @@ def _draw_map_row(flow: _Flow, templates: TemplateSet, sheets: Sequence[Template
     flow.y -= tall + 2
 
 
-def _draw_table(flow: _Flow, templates: TemplateSet, materials: Mapping[str, str]) -> None:
+def _draw_table(
+    flow: _Flow, templates: TemplateSet, kit: Kit, materials: Mapping[str, str]
+) -> None:
     pages = pages_by_piece(templates)
     flow.need(22 + ROW * 2)
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Templates")
     words = "For one piece alone, print only its pages."
     flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
     flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
-    for drawn in served(templates):
+    for drawn in served(templates, kit):
         if flow.need(ROW):
             flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
-        flow.y = draw_table_row(
-            flow.canvas,
-            (SIDE, flow.y),
-            flow.width,
-            drawn,
-            pages.get(drawn.piece.key, []),
-            materials,
-        )
+        row = TableRow(drawn, pages.get(drawn.piece.key, []), foam_words(drawn.piece, materials))
+        flow.y = draw_table_row(flow.canvas, (SIDE, flow.y), flow.width, row)
     flow.y -= 4
 
 

@@ -1,12 +1,13 @@
 """Blocks of the key pages: how to print, how to join, line types, the table of templates."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from guidegen.geometry.measures import bounds
-from guidegen.geometry.records import Line, LineKind, Piece, Point, Run
+from guidegen.geometry.records import Arc, Kit, Line, LineKind, Piece, Point, Run
 from guidegen.layout.records import Drawn, TemplateSet
 from guidegen.pictures.canvas import Canvas, Stroke
+from guidegen.pictures.dimensions import arrow
 from guidegen.pictures.frames import Frame, polyline
 from guidegen.pictures.hatches import hatch_lines
 from guidegen.pictures.lettering import CAP_HEIGHT, shorten, wrap
@@ -24,9 +25,8 @@ from guidegen.pictures.linestyles import (
     LineStyle,
 )
 from guidegen.pictures.page_map import number_ranges
-from guidegen.pictures.template_joints import FIGURES
 from guidegen.pictures.template_lines import cut_runs
-from guidegen.pictures.template_words import cut_words, foam_words, label_text
+from guidegen.pictures.template_words import cut_words, label_text
 from guidegen.pictures.tints import SOFT
 from guidegen.units import mm_text
 
@@ -35,7 +35,7 @@ BODY = 3.9
 
 LEADING = 1.3
 
-ROW = 13.0
+ROW = 11.5
 """mm; height of a row of the table of templates."""
 
 
@@ -64,32 +64,41 @@ def heading(canvas: Canvas, corner: Point, width: float, words: str) -> float:
     return y - 7.5
 
 
+def steps(canvas: Canvas, corner: Point, width: float, words: Iterable[str]) -> float:
+    """Numbered sentences with the numbers hanging at the left; returns y below."""
+    x, y = corner
+    for number, sentence in enumerate(words, 1):
+        canvas.text((x, y - BODY * 0.97), str(number), BODY, weight=700)
+        y = paragraph(canvas, (x + 4.5, y), width - 4.5, sentence) - 1.2
+    return y
+
+
 def print_words() -> Iterator[str]:
     """How to print, in steps."""
-    yield "1  Print these pages at 100 % (“actual size”). Turn “fit to page” and “shrink” off."
+    yield "Print these pages at 100 % (“actual size”). Turn “fit to page” and “shrink” off."
     yield (
-        "2  Measure one of the two squares on every page, both ways: 50 mm with a metric ruler, "
+        "Measure one of the two squares on every page, both ways: 50 mm with a metric ruler, "
         "2 in with an inch ruler. Is a side off by more than half a millimetre (1/64 in)? "
         "Do not use that page. Print it again."
     )
-    yield "3  Keep these pages with the booklet of the same version."
+    yield "Keep these pages with the booklet of the same version."
 
 
 def join_words() -> Iterator[str]:
     """How to join pages, in steps."""
     yield (
-        "1  A sheet of several pages has rows A, B, C … from the top and columns 1, 2, 3 … from "
+        "A sheet of several pages has rows A, B, C … from the top and columns 1, 2, 3 … from "
         "the left. Lay the pages out as on the page map."
     )
     yield (
-        "2  Leave the page at the upper left whole. Cut the other pages along the dashed line at "
+        "Leave the page at the upper left whole. Cut the other pages along the dashed line at "
         "their left and upper edge, where it says so."
     )
     yield (
-        "3  Lay a cut page on its neighbour so that the half figures make whole ones. Each figure "
+        "Lay a cut page on its neighbour so that the half figures make whole ones. Each figure "
         "fits its own joint only, and names the page that it belongs to. Tape or glue."
     )
-    yield "4  Measure the check line over all pages. It must have the length that is written at it."
+    yield "Measure the check line over all pages. It must have the length that is written at it."
 
 
 def trace_words() -> Iterator[str]:
@@ -105,52 +114,38 @@ def trace_words() -> Iterator[str]:
 
 
 def draw_join_picture(canvas: Canvas, corner: Point, width: float) -> None:
-    """Two pages about to be joined; `corner` is the lower left, 34 mm high."""
+    """Two pages about to be joined; `corner` is the lower left, 30 mm high."""
     x, y = corner
-    page, tall = width * 0.42, 30.0
-    gap = width - 2 * page
-    curve: Run = (
-        Line((0.12, 0.2), (0.3, 0.75)),
-        Line((0.3, 0.75), (1.7, 0.85)),
-        Line((1.7, 0.85), (1.55, 0.15)),
-    )
-    for number, left in enumerate((x, x + page + gap)):
+    page, tall, lap = width * 0.38, 30.0, 6.0
+    # One outline over both pages, in mm from the match line and from the foot.
+    outline = [(-page * 0.6, 4), (-page * 0.45, 24), (page * 0.55, 27), (page * 0.4, 5)]
+    for second in (False, True):
+        left = x + (width - page if second else 0)
+        match = left + (lap if second else page - lap)
         canvas.rectangle(left, y, page, tall, FINE)
-        line_x = left + page - 5 if number == 0 else left + 5
-        canvas.line((line_x, y), (line_x, y + tall), TRIM.stroke)
-        with canvas.clipped(left, y, page, tall, f"join-{number}"):
-            start = left if number == 0 else left - page + 10
-            shown = Frame(1.0, start, y)
-            points = [
-                shown.point((px * (page - 5), py * tall))
-                for segment in curve
-                if isinstance(segment, Line)
-                for px, py in (segment.start, segment.end)
-            ]
+        canvas.line((match, y), (match, y + tall), TRIM.stroke)
+        with canvas.clipped(left, y, page, tall, f"join-{int(second)}"):
+            points = [(match + px, y + py) for px, py in outline]
             canvas.path([polyline(points)], CUT.stroke)
-        for at in (0.3, 0.62):
-            side = -1.0 if number == 0 else 1.0
-            _half(canvas, (line_x, y + tall * at), side)
-        code, other = ("A1", "A2") if number == 0 else ("A2", "A1")
-        canvas.text((left + page / 2, y + 2), code, 5, anchor="middle", weight=700)
-        side = -2.4 if number == 0 else 2.4
-        canvas.text((line_x + side, y + tall * 0.62 + 5.6), other, 3, anchor="middle", weight=700)
-    canvas.text((x + page + gap / 2, y + tall / 2), "A2 goes on A1", 3, anchor="middle")
-    low = y + tall / 2 - 2.4
-    canvas.line((x + page + gap - 1.5, low), (x + page + 1.5, low), CHECK)
-    tip = (x + page + 1.5, low)
-    canvas.path([polyline([(tip[0] + 2, low + 0.8), tip, (tip[0] + 2, low - 0.8)])], CHECK)
+        mine, other = ("A2", "A1") if second else ("A1", "A2")
+        sign = 1.0 if second else -1.0
+        _half(canvas, (match, y + 11), sign)
+        canvas.text((match + sign * 3, y + 16.2), other, 3.2, anchor="middle", weight=700)
+        canvas.text((match + sign * page * 0.3, y + 8), mine, 6, anchor="middle", weight=700)
+    middle = x + width / 2
+    canvas.text((middle, y + tall / 2 + 1.4), "A2 goes", 3.4, anchor="middle")
+    canvas.text((middle, y + tall / 2 - 6), "on A1", 3.4, anchor="middle")
+    low = y + tall / 2 - 1
+    canvas.line((middle - 4, low), (middle + 4, low), CHECK)
+    arrow(canvas, (middle - 4, low), (-1.0, 0.0))
 
 
-def _half(canvas: Canvas, centre: Point, side: float) -> None:
-    ring = FIGURES[0][1]
-    points = [
-        (centre[0] + px * 4 * side, centre[1] + py * 4)
-        for px, py in ring[-12:] + ring[:13]
-        if px >= -1e-9
-    ]
-    points.sort(key=lambda point: point[1])
-    canvas.path([polyline(points)], Stroke(0.35))
+def _half(canvas: Canvas, centre: Point, sign: float) -> None:
+    """Half of a circle in a circle, open toward its match line."""
+    for radius in (4.0, 2.0):
+        canvas.path(
+            [(Arc(centre, radius, 90 if sign < 0 else -90, 180),)], Stroke(0.35), css="register"
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,12 +219,12 @@ class Column:
 
 
 COLUMNS = (
-    Column("Code", 22),
+    Column("Code", 20),
     Column("Template", 0),
-    Column("How", 30),
-    Column("Cut", 46),
-    Column("Foam", 40),
-    Column("Pages", 24),
+    Column("How", 28),
+    Column("Cut", 44),
+    Column("Foam", 34),
+    Column("Pages", 16),
 )
 
 
@@ -254,19 +249,22 @@ def draw_table_head(canvas: Canvas, corner: Point, width: float) -> float:
     return y - 5
 
 
-def draw_table_row(
-    canvas: Canvas,
-    corner: Point,
-    width: float,
-    drawn: Drawn,
-    pages: Sequence[int],
-    materials: Mapping[str, str],
-) -> float:
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """What the table says of one template."""
+
+    drawn: Drawn
+    pages: Sequence[int]
+    foam: str
+
+
+def draw_table_row(canvas: Canvas, corner: Point, width: float, row: TableRow) -> float:
     """One template of the table; returns y below."""
     x, y = corner
+    drawn = row.drawn
     places = [(x + left, wide - 2) for left, wide in column_places(width)]
     piece = drawn.piece
-    base = y - 6
+    base = y - 5.2
     canvas.text(
         (places[0][0], base), shorten(label_text(drawn.serves), 20, 4.6, 700), 4.6, weight=700
     )
@@ -281,9 +279,11 @@ def draw_table_row(
         lines.append("half: flip over the centre line")
     for number, line in enumerate(lines):
         canvas.text((places[3][0], base - 4.4 * number), shorten(line, places[3][1], 3.6), 3.6)
-    for number, line in enumerate(wrap(foam_words(piece, materials), places[4][1], 3.6, most=2)):
+    for number, line in enumerate(wrap(row.foam, places[4][1], 3.6, most=2)):
         canvas.text((places[4][0], base - 4.4 * number), line, 3.6)
-    for number, line in enumerate(wrap(number_ranges(pages), places[5][1] + 2, 3.6, 600, most=2)):
+    for number, line in enumerate(
+        wrap(number_ranges(row.pages), places[5][1] + 2, 3.6, 600, most=2)
+    ):
         canvas.text((places[5][0], base - 4.4 * number), line, 3.6, weight=600)
     canvas.line((x, y - ROW), (x + width, y - ROW), FINE)
     return y - ROW
@@ -329,10 +329,10 @@ def _draw_halves(canvas: Canvas, corner: Point, room: Point, piece: Piece) -> No
     )
 
 
-def served(templates: TemplateSet) -> list[Drawn]:
-    """Each template once, in the order of its sheets."""
+def served(templates: TemplateSet, kit: Kit) -> list[Drawn]:
+    """Each template once, in the order of the kit."""
     seen: dict[str, Drawn] = {}
     for sheet in templates.sheets:
         for drawn in sheet.drawn:
             seen.setdefault(drawn.piece.key, drawn)
-    return list(seen.values())
+    return [seen[piece.key] for piece in kit.pieces if piece.key in seen]
