@@ -1,11 +1,14 @@
 """A cut line and bevels by edge in → where the smaller face of each bevelled edge ends."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from math import radians, tan
 
+from guidegen.geometry.crossings import meetings
+from guidegen.geometry.curves import cut_run
+from guidegen.geometry.measures import run_length
 from guidegen.geometry.offsets import offset_edges
-from guidegen.geometry.records import BevelledEdge, Shape
+from guidegen.geometry.records import BevelledEdge, Run, Shape
 
 STEEPEST = 75.0
 """degrees from square. Our choice: a knife cannot be led flatter through foam."""
@@ -31,6 +34,18 @@ def bevel_for_dihedral(dihedral: float) -> float:
     """degrees from square for each of two equal edges that meet at an angle of `dihedral`
     degrees between the faces: (180 - dihedral) / 2, half of the turn for each."""
     return (180 - dihedral) / 2
+
+
+def stop_at_folds(bevel: BevelledEdge, folds: Iterable[Run]) -> BevelledEdge:
+    """The bevel with its far face cut off where it would run on over a fold: its longer part."""
+    face = bevel.far_face
+    for fold in folds:
+        for meeting in meetings(face, fold):
+            before, after = cut_run(face, None, meeting.first), cut_run(face, meeting.first, None)
+            longer = before if run_length(before) > run_length(after) else after
+            if longer:
+                return replace(bevel, far_face=longer)
+    return bevel
 
 
 def bevelled_edges(

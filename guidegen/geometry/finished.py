@@ -1,15 +1,17 @@
 """A part and the numbers of one size in → its finished outline, before allowances."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from guidegen.buildfile.sizes import SizeNumbers
 from guidegen.buildfile.vocabulary import DRAWING, SHAPES
 from guidegen.geometry.areas import fault_of
 from guidegen.geometry.asking import PartAsker
+from guidegen.geometry.bevels import EdgeBevel
 from guidegen.geometry.drawing import drawn_shape
 from guidegen.geometry.measures import bounds
 from guidegen.geometry.records import Measure, Shape
-from guidegen.geometry.shapes.building import ShapeError
+from guidegen.geometry.shapes.building import NetFold, ShapeError
 from guidegen.geometry.shapes.registry import BUILDERS
 from guidegen.geometry.transforms import move_shape
 from guidegen.geometry.unfold import FoldError, drawn_edge, unfold
@@ -30,6 +32,10 @@ class Finished:
     fold: str = ""
     """Edge of the half on the fold."""
     measures: tuple[Measure, ...] = ()
+    bevels: Mapping[str, EdgeBevel] = field(default_factory=dict)
+    """Bevels that make the shape, by edge of the template."""
+    folds: tuple[NetFold, ...] = ()
+    """V-grooves that belong to the shape."""
 
     @property
     def template(self) -> Shape:
@@ -83,7 +89,13 @@ def _from_dimensions(asker: PartAsker, thickness: float) -> Finished | None:
         steps = ("dimensions", error.dimension) if error.dimension else ("shape",)
         asker.refuse("bad-shape", str(error), *steps)
         return None
-    return _folded(asker, shape, part.on_fold or "", measures)
+    finished = _folded(asker, shape, part.on_fold or "", measures)
+    if finished is None:
+        return None
+    bevels = builder.bevels(dimensions, thickness) if builder.bevels else {}
+    known = {edge.name for edge in finished.template.edges}
+    folds = builder.folds(dimensions, thickness) if builder.folds else ()
+    return replace(finished, bevels={k: v for k, v in bevels.items() if k in known}, folds=folds)
 
 
 def _dimensions(asker: PartAsker) -> dict[str, float] | None:

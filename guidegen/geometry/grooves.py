@@ -42,12 +42,16 @@ class GrooveLine:
 
 def cut_groove(shape: Shape, line: GrooveLine, thickness: float) -> tuple[GrooveCut, ...]:
     """A groove across a shape: one cut for each stretch that lies on foam, none where it misses."""
-    depth = groove_depth(thickness, line.floor)
-    mouth = groove_mouth(depth, line.fold)
     return tuple(
-        GrooveCut(line.fold, depth, line.floor, mouth, run)
+        net_groove(run, line.fold, line.floor, thickness)
         for run in line_on_foam(shape, line.at, line.angle)
     )
+
+
+def net_groove(run: Run, fold: float, floor: float, thickness: float) -> GrooveCut:
+    """A groove along a run, with its section."""
+    depth = groove_depth(thickness, floor)
+    return GrooveCut(fold, depth, floor, groove_mouth(depth, fold), run)
 
 
 def line_on_foam(shape: Shape, at: float, angle: float) -> tuple[Run, ...]:

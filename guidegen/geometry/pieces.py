@@ -7,9 +7,9 @@ from guidegen.buildfile.guide import Groove, Hand
 from guidegen.geometry.allowances import EdgeAllowance, add_allowances
 from guidegen.geometry.areas import farthest_apart, fault_of
 from guidegen.geometry.asking import PartAsker
-from guidegen.geometry.bevels import STEEPEST, EdgeBevel, bevelled_edges
+from guidegen.geometry.bevels import STEEPEST, EdgeBevel, bevelled_edges, stop_at_folds
 from guidegen.geometry.finished import Finished
-from guidegen.geometry.grooves import WIDEST_FOLD, GrooveLine, cut_groove
+from guidegen.geometry.grooves import WIDEST_FOLD, GrooveLine, cut_groove, net_groove
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.offsets import OffsetError
 from guidegen.geometry.placements import clip_to_half, lies_on, place_outline, texture_line
@@ -150,7 +150,8 @@ def _cut_template(asker: PartAsker, finished: Finished, thickness: float) -> Sha
         message = f"the smaller face would vanish: {error}"
         asker.refuse("bad-bevel", message, "bevels", error.edge)
         return None
-    return replace(template, bevels=far)
+    folds = [fold.run for fold in finished.folds]
+    return replace(template, bevels=tuple(stop_at_folds(bevel, folds) for bevel in far))
 
 
 def _edge_known(asker: PartAsker, finished: Finished, key: str, edge: str) -> bool:
@@ -178,10 +179,12 @@ def _allowances(asker: PartAsker, finished: Finished) -> dict[str, EdgeAllowance
 
 
 def _bevels(asker: PartAsker, finished: Finished) -> dict[str, EdgeBevel]:
-    found: dict[str, EdgeBevel] = {}
+    """Bevels of the shape itself, and those that the author gives, which come first."""
+    found: dict[str, EdgeBevel] = dict(finished.bevels)
     for edge, bevel in asker.part.bevels.items():
         if _edge_known(asker, finished, "bevels", edge):
             angle = asker.between(bevel.angle, 0, STEEPEST, "bevels", edge, "angle")
+            found.pop(edge, None)
             if angle:
                 found[edge] = EdgeBevel(angle, bevel.direction)
     return found
@@ -190,8 +193,8 @@ def _bevels(asker: PartAsker, finished: Finished) -> dict[str, EdgeBevel]:
 def _grooves(
     asker: PartAsker, finished: Finished, whole: Shape, thickness: float
 ) -> tuple[GrooveCut, ...]:
-    """All grooves, on both halves of a folded part."""
-    cuts: list[GrooveCut] = []
+    """Grooves of the shape itself and of the part, on both halves of a folded part."""
+    cuts = [net_groove(fold.run, fold.fold, fold.floor, thickness) for fold in finished.folds]
     for number, groove in enumerate(asker.part.grooves):
         line = _groove_line(asker, number, groove, thickness)
         if line is None:

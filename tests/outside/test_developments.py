@@ -18,7 +18,8 @@ from scipy.integrate import dblquad, quad
 from guidegen.geometry.areas import shape_area
 from guidegen.geometry.measures import flatten, run_length, segment_end, segment_start
 from guidegen.geometry.shapes.building import wrap_length
-from guidegen.geometry.shapes.tapered_tube import TAPERED_TUBE, develop_frustum
+from guidegen.geometry.shapes.cones import develop_frustum
+from guidegen.geometry.shapes.tapered_tube import TAPERED_TUBE
 
 IN = 25.4
 
@@ -33,6 +34,9 @@ def tube(top, bottom, slope):
     """A tube that adds nothing for foam, so that it is the bare frustum."""
     dimensions = {"girth-top": top, "girth-bottom": bottom, "length": slope, "ease": 0.0}
     dimensions |= {"backing": 0.0, "neutral": 0.0, "gap": 0.0, "overlap": 0.0}
+    for end in ("top", "bottom"):
+        dimensions |= {f"flare-{end}": 0.0, f"slant-{end}": 0.0, f"scallops-{end}": 0.0}
+    dimensions["scallop-depth"] = 0.0
     return TAPERED_TUBE.whole(dimensions, 5)
 
 

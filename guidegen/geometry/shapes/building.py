@@ -4,8 +4,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import tau
 
+from guidegen.geometry.bevels import EdgeBevel
 from guidegen.geometry.measures import bounds
-from guidegen.geometry.records import Edge, Measure, Run, Shape
+from guidegen.geometry.records import Edge, InnerLine, Measure, Run, Shape
 from guidegen.geometry.transforms import move_shape
 
 type Dimensions = Mapping[str, float]
@@ -19,6 +20,17 @@ class ShapeError(ValueError):
         super().__init__(message)
         self.dimension = dimension
         """Name of the dimension to look at first; empty where it is the shape as a whole."""
+
+
+@dataclass(frozen=True, slots=True)
+class NetFold:
+    """A V-groove that belongs to a shape, where two faces of a solid meet."""
+
+    run: Run
+    fold: float
+    """degrees that the foam will turn."""
+    floor: float
+    """mm of foam left under it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +49,10 @@ class ShapeBuilder:
     """Finished lengths that a tape can check."""
     half: Callable[[Dimensions, float], Shape] | None = None
     """The half template, where there is one. Raises ShapeError."""
+    bevels: Callable[[Dimensions, float], dict[str, EdgeBevel]] | None = None
+    """Bevels that make the shape, by edge; those that the author gives come before them."""
+    folds: Callable[[Dimensions, float], tuple[NetFold, ...]] | None = None
+    """V-grooves at which the shape is folded up."""
 
 
 def positive(dimensions: Dimensions, *names: str) -> None:
@@ -73,7 +89,7 @@ def wrap_length(girth: float, dimensions: Dimensions, thickness: float) -> float
     return girth + tau * layers + dimensions["ease"]
 
 
-def check_wrap(dimensions: Dimensions) -> None:
+def check_layers(dimensions: Dimensions) -> None:
     """Refuse a backing or neutral layer that cannot be. Raises ShapeError."""
     not_negative(dimensions, "backing")
     if not 0 <= dimensions["neutral"] <= 1:
@@ -81,7 +97,15 @@ def check_wrap(dimensions: Dimensions) -> None:
         raise ShapeError("neutral", f"expected a share from 0 to 1, found {found:g}")
 
 
-def centred(edges: tuple[Edge, ...], holes: tuple[Run, ...] = ()) -> Shape:
+def centred(
+    edges: tuple[Edge, ...], holes: tuple[Run, ...] = (), lines: tuple[InnerLine, ...] = ()
+) -> Shape:
     """A shape with the middle of its bounding box in the origin."""
     left, low, right, high = bounds(tuple(edge.run for edge in edges))
-    return move_shape(Shape(edges, holes), -(left + right) / 2, -(low + high) / 2)
+    return move_shape(Shape(edges, holes, lines), -(left + right) / 2, -(low + high) / 2)
+
+
+def centred_half(half: tuple[Edge, ...], whole: tuple[Edge, ...]) -> Shape:
+    """The right half of a shape, moved as `centred` moves its whole; its fold on the y axis."""
+    _, low, _, high = bounds(tuple(edge.run for edge in whole))
+    return move_shape(Shape(half), 0.0, -(low + high) / 2)

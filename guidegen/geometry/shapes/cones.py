@@ -1,0 +1,84 @@
+"""A closed tube in → points of the flat piece that rolls into it, by turn and height."""
+
+from dataclasses import dataclass
+from math import cos, pi, sin
+
+from guidegen.geometry.records import Point
+
+STRAIGHT = 1e-3
+"""mm; rims that rise less than this in their middle are drawn straight: the cylinder."""
+
+
+@dataclass(frozen=True, slots=True)
+class Development:
+    """The flat sector that a frustum of a cone unrolls to."""
+
+    outer: float
+    """mm; radius of the longer rim."""
+    inner: float
+    """mm; radius of the shorter rim."""
+    angle: float
+    """radians between the closing edges."""
+
+
+def develop_frustum(long_rim: float, short_rim: float, slope: float) -> Development:
+    """The sector of a frustum with rims of two lengths, `slope` mm apart along the surface.
+
+    From similar triangles: outer radius rho = C1*s/(C1 - C2), inner rho - s, angle C1/rho
+    (the frustum net of school geometry: s = sqrt(h**2 + (R - r)**2), theta = 360*(R - r)/s;
+    mathforum.org/library/drmath/view/65796.html). C1 > C2 > 0, s > 0.
+    """
+    outer = long_rim * slope / (long_rim - short_rim)
+    return Development(outer, outer - slope, long_rim / outer)
+
+
+@dataclass(frozen=True, slots=True)
+class FlatTube:
+    """A closed tube, opened opposite its middle and laid flat, symmetrical about the y axis.
+
+    A place on it is a turn around the limb (radians from the middle, to the right) and a height
+    (mm above the lower rim, along the slope).
+    """
+
+    top: float
+    bottom: float
+    """mm around the closed tube at height `slope` and 0."""
+    slope: float
+    more: float = 0.0
+    """mm by which the flat piece is longer than the closed tube: overlap less gap."""
+
+    @property
+    def straight(self) -> bool:
+        """True where it is as good as a cylinder."""
+        long_rim, short_rim = max(self.top, self.bottom), min(self.top, self.bottom)
+        return long_rim * (long_rim - short_rim) / (8 * self.slope) < STRAIGHT
+
+    @property
+    def side(self) -> int:
+        """1 where it widens upward, its apex below; -1 where the apex is above."""
+        return 1 if self.top > self.bottom else -1
+
+    def girth(self, height: float) -> float:
+        """mm around the closed tube."""
+        return self.bottom + (self.top - self.bottom) * height / self.slope
+
+    def radius(self, height: float) -> float:
+        """mm from the apex along the slope; not for a straight tube."""
+        return self.girth(height) * self.slope / abs(self.top - self.bottom)
+
+    def height_at(self, radius: float) -> float:
+        """mm above the lower rim of a place `radius` mm from the apex."""
+        girth = radius * abs(self.top - self.bottom) / self.slope
+        return (girth - self.bottom) / (self.top - self.bottom) * self.slope
+
+    def point(self, turn: float, height: float) -> Point:
+        """Where a place lies on the flat piece; the apex is the origin unless straight."""
+        along = self.girth(height) * turn / (2 * pi)
+        if self.straight:
+            return (along, height)
+        radius = self.radius(height)
+        return (radius * sin(along / radius), self.side * radius * cos(along / radius))
+
+    def last_turn(self, height: float) -> float:
+        """Turn at which the flat piece ends: half round, more by half the overlap less gap."""
+        return pi * (1 + self.more / self.girth(height))
