@@ -14,12 +14,12 @@ from math import asin, degrees
 
 from guidegen.geometry.curves import cut_segment, distance, turn_between
 from guidegen.geometry.drawing_corners import KINK, REACH
-from guidegen.geometry.drawing_curves import nearest_on
+from guidegen.geometry.drawing_curves import chord_gap
 from guidegen.geometry.drawing_records import DrawnPiece, SpreadLine
 from guidegen.geometry.measures import flatten_segment, segment_end, segment_start, tangent
 from guidegen.geometry.records import Point, Run
 from guidegen.geometry.spread_bridge import bridge, joined, merged, rounded
-from guidegen.geometry.spread_close import ClosingZone
+from guidegen.geometry.spread_close import Band, ClosingZone
 from guidegen.geometry.spread_cut import (
     Bit,
     CutLine,
@@ -60,20 +60,21 @@ class _Opening:
         return (self.line.along(self.cuts[0]) - 1e-6, self.line.along(self.cuts[-1]) + 1e-6)
 
     @cached_property
-    def _halves(self) -> tuple[tuple[bool, list[tuple[Point, Point]]], ...]:
-        """The straightened rim of both sides, chords along the line included."""
-        chords = list(zip(self.cuts[::2], self.cuts[1::2], strict=False))
-        return tuple(
-            (left, [*(e for bit in self.bits if bit.left is left for e in _edges(bit)), *chords])
+    def _rims(self) -> dict[bool, list[tuple[Point, Point]]]:
+        """The straightened outline of each side, by whether that is the left one."""
+        return {
+            left: [edge for bit in self.bits if bit.left is left for edge in _edges(bit)]
             for left in (True, False)
-        )
+        }
 
     def is_left(self, point: Point) -> bool:
         """The side of a point: that of the foam around it, or of the nearest edge outside."""
-        for left, edges in self._halves:
-            if _inside(point, edges):
+        chords = list(zip(self.cuts[::2], self.cuts[1::2], strict=False))
+        for left, rim in self._rims.items():
+            if _inside(point, [*rim, *chords]):
                 return left
-        return min(self.bits, key=lambda bit: nearest_on(bit.segment, point)[0]).left
+        gaps = {left: min(chord_gap(point, *e) for e in rim) for left, rim in self._rims.items()}
+        return gaps[True] < gaps[False]
 
     def moves(self, point: Point) -> Point:
         """A free point after the opening."""
@@ -166,6 +167,7 @@ def _prepare(
     if opens > 0:
         return opening
     zone = ClosingZone(line, cuts, left_moves, -opens, opening.hinge, opening.motion.angle)
+    zone = zone.fitted(bits)
     bits = _outline_bits(piece, line, length, zone.borders())
     return replace(opening, bits=bits, zone=zone)
 
@@ -200,11 +202,11 @@ def _carry(
     """Bits after the opening, joined where they were cut, by stretch."""
     if closed and stretches == 1 and bits[0].cut:
         bits = _begin_elsewhere(bits)
-    near: frozenset[int] = frozenset()
+    near: dict[int, Band] = {}
     if opening.zone is not None:
         near = opening.zone.near_cuts(bits, closed=closed, strict=strict)
     runs: list[Run] = [() for _ in range(stretches)]
-    moved = [_moved(opening, bit, index in near) for index, bit in enumerate(bits)]
+    moved = [_moved(opening, bit, near.get(index)) for index, bit in enumerate(bits)]
     for index, bit in enumerate(bits):
         new, before = moved[index], bits[index - 1]
         if index and bit.cut and before.stretch == bit.stretch:
@@ -220,9 +222,9 @@ def _carry(
     return tuple(merged(run) for run in runs)
 
 
-def _moved(opening: _Opening, bit: Bit, near: bool) -> Run:
-    if near and opening.zone:
-        return opening.zone.carry(bit.segment)
+def _moved(opening: _Opening, bit: Bit, band: Band | None) -> Run:
+    if band is not None and opening.zone is not None:
+        return opening.zone.carry(bit.segment, band)
     if bit.left is opening.left_moves:
         return (transform_segment(bit.segment, opening.motion),)
     return (bit.segment,)

@@ -3,16 +3,18 @@
 Taking out a strip would leave steps wherever an edge passes the line at a slant. Instead, a band
 three times as wide as the strip is drawn together: what lies in it and hangs together with a cut
 moves by a share of the whole that grows from nothing at the near border to all at the far one
-(3s² - 2s³), so that edges stay smooth and never cross one another.
+(3s² - 2s³), so that edges stay smooth and never cross one another. Where a corner of the piece is
+nearer than the band's border, the band of that edge is moved or narrowed to end there, so that
+the edge becomes shorter by the whole width.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi, radians
 
-from guidegen.geometry.curves import cut_segment
+from guidegen.geometry.curves import NEAR, cut_segment, distance
 from guidegen.geometry.drawing_curves import map_segment
-from guidegen.geometry.measures import segment_point, tangent
+from guidegen.geometry.measures import segment_end, segment_point, segment_start, tangent
 from guidegen.geometry.records import Line, Point, Run, Segment
 from guidegen.geometry.spread_cut import Bit, CutLine, SpreadError, polar, rotated, shifted
 from guidegen.geometry.transforms import Motion
@@ -22,67 +24,106 @@ BAND = 3.0
 """Width of the band in widths of the strip. Our choice: nothing is squeezed to less than half
 (the share grows by 1.5 / BAND at most)."""
 
+LEAST_BAND = 1.8
+"""Width of the narrowest band in widths of the strip. Our choice: squeezed to a sixth at most;
+at 1.5 an edge would stand still, below it would turn back."""
+
 _PARTS = 4
 """Pieces that a curve in the band is divided into, so that cubics follow the map closely."""
 
 
+@dataclass(frozen=True, slots=True)
+class Band:
+    """How far a band reaches from the line: mm, or radians around a hinge."""
+
+    staying: float
+    """Into the side that stays."""
+    moving: float
+    """Into the side that moves."""
+
+    def share(self, across: float) -> float:
+        """How much of the whole movement a place takes part in: 0 on the side that stays."""
+        s = min(1.0, max(0.0, (across + self.staying) / (self.staying + self.moving)))
+        return s * s * (3 - 2 * s)
+
+
 @dataclass(frozen=True)
 class ClosingZone:
-    """The band around a line that closes by `width` mm."""
+    """The bands around a line that closes by `width` mm."""
 
     line: CutLine
     cuts: tuple[Point, ...]
+    """Where the line passes the outline, in the line's order."""
     left_moves: bool
     width: float
     hinge: Point | None
     angle: float
     """degrees that the moving side turns about the hinge."""
+    bands: tuple[tuple[Point, Band], ...] = ()
+    """The band of each edge, by the place where the line cuts it."""
 
-    def borders(self) -> tuple[CutLine, CutLine]:
-        """Both sides of the band."""
+    def fitted(self, bits: Sequence[Bit]) -> "ClosingZone":
+        """The zone with bands fitted to the outline, which is given cut at the line."""
+        bands = tuple(
+            (segment_start(bit.segment), self._fit(bits, index))
+            for index, bit in enumerate(bits)
+            if bit.cut
+        )
+        return replace(self, bands=bands)
+
+    def borders(self) -> tuple[CutLine, ...]:
+        """The lines along which all bands end."""
+        bands = [self._plain(), *(band for _, band in self.bands)]
+        # The side that moves is the positive one of `_across`; lines count from the left.
+        left = 1 if self._left_positive() else -1
+        reaches = {left * band.moving for band in bands} | {-left * band.staying for band in bands}
         if self.hinge is None:
-            half = BAND * self.width / 2
-            return shifted(self.line, half), shifted(self.line, -half)
-        half = self._half_angle()
-        ray = self._ray()
-        return rotated(ray, self.hinge, half), rotated(ray, self.hinge, -half)
+            return tuple(shifted(self.line, reach) for reach in sorted(reaches))
+        pivot, ray = self.hinge, self._ray()
+        return tuple(rotated(ray, pivot, reach) for reach in sorted(reaches))
 
     def near_cuts(
         self, bits: Sequence[Bit], *, closed: bool, strict: bool = False
-    ) -> frozenset[int]:
-        """Numbers of the bits inside the band that hang together with a cut.
+    ) -> dict[int, Band]:
+        """The bits inside a band that hang together with its cut, by number, with that band.
 
         `strict`, for the outline: SpreadError where one side lies wholly in the band, since it
         could not come nearer by the whole width.
         """
         count = len(bits)
-        near: set[int] = set()
+        near: dict[int, Band] = {}
         for start in [index for index, bit in enumerate(bits) if bit.cut]:
+            band = self._band_at(segment_start(bits[start].segment))
             for first, step in ((start, 1), (start - 1, -1)):
                 index = first
-                while (closed or 0 <= index < count) and self._within(bits[index % count]):
-                    near.add(index % count)
+                while (closed or 0 <= index < count) and self._within(bits[index % count], band):
+                    near.setdefault(index % count, band)
                     index += step
                     if not closed or not bits[(index if step > 0 else index + 1) % count].cut:
                         continue
                     if strict:
-                        raise SpreadError(
-                            f"closes by {mm_text(self.width, 1)} mm, more than there is room for "
-                            "beside it"
-                        )
+                        raise self._no_room()
                     break
-        return frozenset(near)
+        return near
 
-    def carry(self, segment: Segment) -> Run:
-        """A segment inside the band after closing."""
+    def carry(self, segment: Segment, band: Band) -> Run:
+        """A segment inside a band after closing."""
+
+        def at(point: Point) -> Point:
+            return self._moved(point, band.share(self._across(point)))
+
         if self.hinge is None and isinstance(segment, Line):
             x, y = tangent(segment, 0.0)
             if abs(x * self.line.direction[0] + y * self.line.direction[1]) < 1e-9:
-                return (Line(self._at(segment.start), self._at(segment.end)),)
+                return (Line(at(segment.start), at(segment.end)),)
         parts = [
             cut_segment(segment, number / _PARTS, (number + 1) / _PARTS) for number in range(_PARTS)
         ]
-        return tuple(new for part in parts for new in map_segment(part, self._at))
+        return tuple(new for part in parts for new in map_segment(part, at))
+
+    def _no_room(self) -> SpreadError:
+        width = mm_text(self.width, 1)
+        return SpreadError(f"closes by {width} mm, more than there is room for beside it")
 
     def _ray(self) -> CutLine:
         """The line directed from the hinge to its open end."""
@@ -91,34 +132,70 @@ class ClosingZone:
         x, y = self.line.direction
         return CutLine(self.cuts[-1], (-x, -y))
 
-    def _half_angle(self) -> float:
-        half = BAND * abs(radians(self.angle)) / 2
-        if half > pi / 3:
-            raise SpreadError(f"closes by {mm_text(self.width, 1)} mm, too much for its length")
-        return half
+    def _left_positive(self) -> bool:
+        """Whether the side that moves lies on the left of the line (or ray)."""
+        # Closing turns the moving side against its own side of the ray.
+        return self.left_moves if self.hinge is None else self.angle < 0
 
-    def _within(self, bit: Bit) -> bool:
-        point = segment_point(bit.segment, 0.5)
+    def _across(self, point: Point) -> float:
+        """How far a point lies on the side that moves: mm, or radians around the hinge."""
         if self.hinge is None:
-            return abs(self.line.aside(point)) < BAND * self.width / 2
-        return abs(polar(self._ray(), self.hinge, point)) < self._half_angle()
+            measure = self.line.aside(point)
+        else:
+            measure = polar(self._ray(), self.hinge, point)
+        return measure if self._left_positive() else -measure
 
-    def _share(self, across: float, half: float) -> float:
-        """How much of the whole movement a place takes part in, 0 on the side that stays."""
-        s = min(1.0, max(0.0, (across + half) / (2 * half)))
-        return s * s * (3 - 2 * s)
+    def _whole(self) -> float:
+        return self.width if self.hinge is None else abs(radians(self.angle))
 
-    def _at(self, point: Point) -> Point:
+    def _plain(self) -> Band:
+        half = BAND * self._whole() / 2
+        if self.hinge is not None and half > pi / 3:
+            width = mm_text(self.width, 1)
+            raise SpreadError(f"closes by {width} mm, too much for the length of the line")
+        return Band(half, half)
+
+    def _fit(self, bits: Sequence[Bit], cut: int) -> Band:
+        """The band of one edge: clear of the corners at its ends, where that is possible."""
+        plain = self._plain()
+        after, before = self._clear(bits, cut, 1), self._clear(bits, cut - 1, -1)
+        after_moves = bits[cut].left is self.left_moves
+        room_moving, room_staying = (after, before) if after_moves else (before, after)
+        whole = BAND * self._whole()
+        staying = min(room_staying, plain.staying)
+        moving = min(room_moving, whole - staying)
+        staying = min(room_staying, whole - moving)
+        if staying + moving < LEAST_BAND * self._whole():
+            return plain
+        return Band(staying, moving)
+
+    def _clear(self, bits: Sequence[Bit], first: int, step: int) -> float:
+        """How far from the line an edge gets on one side of a cut before its corner."""
+        count, reach = len(bits), 0.0
+        stretch = bits[first % count].stretch
+        for offset in range(count):
+            bit = bits[(first + step * offset) % count]
+            passed = bits[(first + step * offset + (step < 0)) % count].cut and offset > 0
+            if bit.stretch != stretch or passed:
+                break
+            ends = (segment_start(bit.segment), segment_end(bit.segment))
+            reach = max([reach, *(abs(self._across(end)) for end in ends)])
+        return reach
+
+    def _band_at(self, cut: Point) -> Band:
+        """The band of the edge that is cut at a point; the plain one for other lines."""
+        fitted = (band for point, band in self.bands if distance(point, cut) < NEAR)
+        return next(fitted, self._plain())
+
+    def _within(self, bit: Bit, band: Band) -> bool:
+        across = self._across(segment_point(bit.segment, 0.5))
+        return -band.staying < across < band.moving
+
+    def _moved(self, point: Point, share: float) -> Point:
         if self.hinge is None:
-            across = self.line.aside(point) * (1 if self.left_moves else -1)
-            share = self._share(across, BAND * self.width / 2)
             nx, ny = self.line.normal
-            step = -self.width * share * (1 if self.left_moves else -1)
+            step = self.width * share * (-1 if self.left_moves else 1)
             return (point[0] + nx * step, point[1] + ny * step)
-        across = polar(self._ray(), self.hinge, point)
-        # The side that moves turns against its own side of the ray: it lies at positive angles
-        # where the turn is negative.
-        across = across if self.angle < 0 else -across
-        turn = Motion(angle=self.angle * self._share(across, self._half_angle()))
+        turn = Motion(angle=self.angle * share)
         x, y = turn.vector((point[0] - self.hinge[0], point[1] - self.hinge[1]))
         return (self.hinge[0] + x, self.hinge[1] + y)

@@ -359,3 +359,22 @@ def test_a_slanted_edge_leaves_in_its_own_direction():
     for t in (0.0, 1.0):
         x, y = tangent(bridge, t)
         assert (abs(x), abs(y)) == pytest.approx(slope)
+
+
+def test_a_corner_near_the_closing_line_does_not_take_from_the_width():
+    """An edge becomes shorter by the whole width, although its corner is near the line."""
+    piece = good_piece(PLATE + '<path id="spread-w" d="M40 10 V90"/>')
+    changed = opened(piece, -24)
+    assert bounds((changed.ring(),)) == pytest.approx((44, 220, 120, 280))
+    assert all(len(run) == 1 for run in changed.stretches)
+
+
+def test_a_corner_at_a_closing_hinge_keeps_the_other_edges():
+    """Closing like a fan turns one side by the angle that the width and the line's length give."""
+    piece = good_piece(PLATE + UPRIGHT)
+    changed = opened(piece, -10, "start")
+    left, right = (changed.stretches[changed.corners.index(name)] for name in ("a", "c"))
+    turn = abs(turn_between(tangent(left[0], 0.0), tangent(right[0], 0.0)))
+    assert 180 - turn == pytest.approx(degrees(2 * asin(10 / 120)))
+    assert run_length(left) == pytest.approx(60)
+    assert run_length(right) == pytest.approx(60)
