@@ -88,6 +88,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _press(options: argparse.Namespace) -> int:
     from guidegen.pipeline import PressOptions, press
+    from guidegen.problems import Severity
     from guidegen.progress import terminal_progress
 
     with terminal_progress(quiet=options.quiet) as progress:
@@ -102,7 +103,8 @@ def _press(options: argparse.Namespace) -> int:
             progress,
         )
     for problem in result.problems:
-        print(problem, file=sys.stderr)
+        if problem.severity is not Severity.ADVICE:
+            print(problem, file=sys.stderr)
     print(result.summary())
     return 0
 

@@ -61,12 +61,19 @@ class PressResult:
     def summary(self) -> str:
         """The closing words."""
         warnings = sum(p.severity is Severity.WARNING for p in self.problems)
+        advice = len(self.problems) - warnings
         return (
-            f"{self.guides} guides in {self.sizes} sizes: {self.pdf_pages} PDF pages, "
-            f"{self.files} files, {self.size / 1e6:.1f} MB, in {self.seconds:.1f} s; "
-            f"{warnings} warning{'' if warnings == 1 else 's'}\n"
+            f"{_count(self.guides, 'guide')} in {_count(self.sizes, 'size')}: "
+            f"{_count(self.pdf_pages, 'PDF page')}, {_count(self.files, 'file')}, "
+            f"{self.size / 1e6:.1f} MB, in {self.seconds:.1f} s\n"
+            f"{_count(warnings, 'warning')}, {_count(advice, 'note')} "
+            "(guidegen proof shows all)\n"
             f"open {self.out / 'index.html'}"
         )
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
 def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> list[Problem]:
