@@ -38,6 +38,7 @@ from guidegen.render.views_guide import (
 from guidegen.render.views_materials import materials_view
 from guidegen.render.views_pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views_steps import stage_views
+from guidegen.render.views_templates import template_views
 from guidegen.units import PAPERS
 
 TEMPLATE = "booklet.html.j2"
@@ -83,13 +84,16 @@ def booklet_html(
         overview=scene.prose(guide.overview, heading=3),
         has_sizes=has_sizes(guide),
         measurements=measurement_views(scene),
+        body=drawing(scene, pictures.body) if pictures.body else None,
         sizes=size_views(scene),
         own_size=number,
         cautions=all_cautions(scene),
         waived=waived_cautions(scene),
         materials=materials_view(scene, size_plan.materials),
         cut_plans=cut_plan_views(scene, size_plan, drawn),
-        pieces=piece_views(scene, kit, drawn),
+        pieces=piece_views(scene, kit, size_plan, drawn, paper),
+        joins=drawing(scene, drawn.joins) if drawn.joins else None,
+        templates=template_views(scene, size_plan, drawn, paper),
         stacks=stack_views(scene, kit, drawn),
         processes=process_views(scene),
         stages=stage_views(scene),
@@ -119,10 +123,10 @@ def guide_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
 
 def _drawings(pictures: GuidePictures) -> Iterator[str]:
     """Every drawing that a booklet may show."""
-    yield pictures.time_line
+    yield from (pictures.time_line, pictures.body)
     yield from pictures.steps.values()
     for size in pictures.sizes.values():
-        yield size.kit
+        yield from (size.kit, size.joins)
         yield from size.pieces.values()
         yield from size.sections.values()
         yield from size.exploded.values()

@@ -50,6 +50,7 @@ from guidegen.render.views_materials import materials_view, tool_view
 from guidegen.render.views_pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views_steps import stage_views
 from guidegen.render.views_supplies import guide_pieces, supply_views
+from guidegen.render.views_templates import template_views
 
 
 @dataclass(frozen=True)
@@ -160,6 +161,7 @@ def _overview(
         overview=scene.prose(guide.overview, heading=3),
         has_sizes=has_sizes(guide),
         measurements=measurement_views(scene),
+        body=drawing(scene, scene.pictures.body) if scene.pictures.body else None,
         sizes=size_views(scene),
         stages=stage_views(scene),
         time_line=drawing(scene, scene.pictures.time_line),
@@ -244,7 +246,9 @@ def _size(
         kit=kit_drawing(scene, size.size),
         materials=materials_view(scene, size.materials),
         cut_plans=cut_plan_views(scene, size, pictures),
-        pieces=piece_views(scene, kit, pictures),
+        pieces=piece_views(scene, kit, size, pictures),
+        joins=drawing(scene, pictures.joins) if pictures.joins else None,
+        templates=template_views(scene, size, pictures),
         stacks=stack_views(scene, kit, pictures),
         downloads=size_downloads(scene, downloads, size.size),
         steps_href=scene.links.file(steps_page(scene.plan.file.id)),

@@ -204,11 +204,11 @@ def step_links(scene: Scene, ids: tuple[str, ...]) -> tuple[LinkView, ...]:
             scene.links.to("step", steps[run[0] - 1].id),
             steps[run[0] - 1].title if len(run) == 1 else "",
         )
-        for run in _runs(known)
+        for run in number_runs(known)
     )
 
 
-def _runs(numbers: Sequence[int]) -> list[list[int]]:
+def number_runs(numbers: Sequence[int]) -> list[list[int]]:
     """Numbers in runs: three or more in a row stay together, others stand alone."""
     rows: list[list[int]] = []
     for number in numbers:

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from guidegen.render.links import DownloadInfo
 from guidegen.render.views import Scene, size_title
+from guidegen.render.views_templates import paper_title
 from guidegen.render.views_words import count_words, file_size_words
-from guidegen.units import PAPERS
 
 _KINDS = {
     "templates": ("Template sheets", "PDF, true scale: print at 100 %"),
@@ -64,10 +64,9 @@ def all_downloads(scene: Scene, downloads: Mapping[str, DownloadInfo]) -> tuple[
 
 def _download_view(scene: Scene, path: str, info: DownloadInfo) -> DownloadView:
     title, kind = _KINDS.get(info.kind, (info.kind.capitalize(), path.rpartition(".")[2].upper()))
-    paper = PAPERS[info.paper].title if info.paper in PAPERS else info.paper
     return DownloadView(
         title=title,
-        paper=paper,
+        paper=paper_title(info.paper),
         kind=kind,
         pages=count_words(info.pages, "page") if info.pages else "",
         bytes=file_size_words(info.bytes),

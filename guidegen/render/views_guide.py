@@ -24,6 +24,7 @@ from guidegen.render.views_words import (
     inch_words,
     length_words,
     money_range,
+    work_words,
 )
 
 
@@ -47,6 +48,8 @@ class FactsView:
 class MeasurementView:
     """A measurement and how to take it."""
 
+    number: int
+    """Its number on the drawing of the body."""
     name: str
     take: Markup
 
@@ -114,7 +117,7 @@ def facts_view(scene: Scene) -> FactsView:
     kit = plan.kits[usual_size(plan)]
     return FactsView(
         summary=guide.summary,
-        hands_on=duration_words(plan.time_line.hands_on),
+        hands_on=work_words(plan.time_line.hands_on),
         elapsed=duration_words(plan.time_line.elapsed),
         cost=money_range(min(costs), max(costs), scene.content.site.currency),
         level=guide.level.capitalize(),
@@ -128,8 +131,8 @@ def facts_view(scene: Scene) -> FactsView:
 def measurement_views(scene: Scene) -> tuple[MeasurementView, ...]:
     """The measurements of the guide."""
     return tuple(
-        MeasurementView(measurement.name, scene.prose(measurement.take, heading=4))
-        for measurement in scene.guide.measurements.values()
+        MeasurementView(number, measurement.name, scene.prose(measurement.take, heading=4))
+        for number, measurement in enumerate(scene.guide.measurements.values(), 1)
     )
 
 

@@ -8,6 +8,7 @@ from guidegen.layout.records import MaterialLine, MaterialsList, PackCount, Tool
 from guidegen.render.views import LinkView, Scene, step_links
 from guidegen.render.views_cautions import SignView, sign_view
 from guidegen.render.views_words import (
+    SPACE,
     amount_words,
     area_words,
     count_words,
@@ -153,5 +154,6 @@ def _pack_words(pack: PackCount, unit: str) -> str:
     if unit == "sheets":
         inside = f" ({count_words(round(pack.amount), 'sheet')} each)" if pack.amount > 1 else ""
         return f"{pack.count} × {pack.name}{inside}"
-    words = f"{pack.name}, {amount}" if pack.name and pack.name != amount else amount
-    return f"{pack.count} × {words}"
+    if not pack.name or amount.replace(SPACE, " ") in pack.name.replace(SPACE, " "):
+        return f"{pack.count} × {pack.name or amount}"
+    return f"{pack.count} × {pack.name}, {amount}"

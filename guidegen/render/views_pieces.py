@@ -7,6 +7,7 @@ from guidegen.geometry.records import Kit, LayerStack, Piece, Side
 from guidegen.layout.records import CutPlan, SizePlan
 from guidegen.pictures.records import SizePictures
 from guidegen.render.views import DrawingView, LinkView, Scene, drawing, step_links
+from guidegen.render.views_templates import PiecePages, piece_pages
 from guidegen.render.views_words import count_words, inch_words, length_words
 
 _SIDES = {Side.ANY: "", Side.LEFT: "left", Side.RIGHT: "right"}
@@ -41,6 +42,8 @@ class PieceView:
     drawing: DrawingView | None
     details: tuple[DrawingView, ...]
     steps: tuple[LinkView, ...]
+    pages: tuple[PiecePages, ...]
+    """Pages of its template."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,16 +84,29 @@ class StackView:
     steps: tuple[LinkView, ...]
 
 
-def piece_views(scene: Scene, kit: Kit, pictures: SizePictures) -> tuple[PieceView, ...]:
-    """The pieces of a kit by part, in the author's order."""
+def piece_views(
+    scene: Scene, kit: Kit, plan: SizePlan, pictures: SizePictures, paper: str = ""
+) -> tuple[PieceView, ...]:
+    """The pieces of a kit by part, in the author's order; template pages of `paper`, or of all."""
     parts = dict.fromkeys(piece.part for piece in kit.pieces)
-    return tuple(_piece_view(scene, part, tuple(kit.pieces_of(part)), pictures) for part in parts)
+    return tuple(
+        _piece_view(
+            scene,
+            tuple(kit.pieces_of(part)),
+            pictures,
+            piece_pages(plan, kit, part, paper),
+        )
+        for part in parts
+    )
 
 
 def _piece_view(
-    scene: Scene, part: str, pieces: tuple[Piece, ...], pictures: SizePictures
+    scene: Scene,
+    pieces: tuple[Piece, ...],
+    pictures: SizePictures,
+    pages: tuple[PiecePages, ...],
 ) -> PieceView:
-    first = pieces[0]
+    first, part = pieces[0], pieces[0].part
     material = scene.content.stock.materials.get(first.material)
     name = material.name if material else first.material
     drawn = next((p for p in pieces if p.key in pictures.pieces), None)
@@ -114,6 +130,7 @@ def _piece_view(
             for svg in pictures.details.get(piece.key, ())
         ),
         steps=step_links(scene, _steps_of(scene, part)),
+        pages=pages,
     )
 
 

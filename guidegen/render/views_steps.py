@@ -19,7 +19,7 @@ from guidegen.render.views import (
     usual_size,
 )
 from guidegen.render.views_cautions import StepCautionsView, step_cautions_view
-from guidegen.render.views_words import count_words, duration_words, length_words
+from guidegen.render.views_words import count_words, duration_words, length_words, work_words
 
 MOST_NAMED = 10
 """Parts that a step lists by name; more are listed by label. Our choice: two lines on a page."""
@@ -106,7 +106,7 @@ def stage_views(scene: Scene) -> tuple[StageView, ...]:
                 id=f"stage-{stage}{again}",
                 name=str(stage).capitalize(),
                 steps=tuple(step_view(scene, step) for step in steps),
-                time=duration_words(sum(step.time for step in steps)),
+                time=work_words(sum(step.time for step in steps)),
                 wait=duration_words(wait) if wait else "",
             )
         )
@@ -137,7 +137,7 @@ def step_view(scene: Scene, step: Step) -> StepView:
         all_pieces=whole,
         joins=_joins(scene, step),
         text=scene.prose(step.text, heading=4),
-        time=duration_words(step.time),
+        time=work_words(step.time),
         wait=duration_words(wait) if wait else "",
         hands=count_words(step.hands, "person", "people") if step.hands > 1 else "",
         difficulty=step.difficulty,

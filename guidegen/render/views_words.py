@@ -25,9 +25,17 @@ def duration_words(minutes: float) -> str:
     return " ".join(words) or f"0{SPACE}min"
 
 
-def iso_duration(minutes: float) -> str:
-    """ISO 8601 duration, for machines: 'PT90M'."""
-    return f"PT{round(minutes)}M"
+def work_words(minutes: float) -> str:
+    """Hands-on time, in hours however many: '48 h', since nobody works 24 hours a day.
+
+    Minutes are left out from ten hours on.
+    """
+    hours, left = divmod(round(minutes), 60)
+    if hours >= 10:
+        hours, left = hours + (left >= 30), 0
+    parts = [(hours, "h"), (left, "min")]
+    words = [f"{number}{SPACE}{unit}" for number, unit in parts if number]
+    return " ".join(words) or f"0{SPACE}min"
 
 
 def length_words(mm: float) -> str:

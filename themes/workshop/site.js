@@ -20,7 +20,7 @@
     else store.removeItem(key);
   };
 
-  const tick = (key, words, host) => {
+  const tick = (key, words, host, hidden = "") => {
     const label = document.createElement("label");
     label.className = "tick";
     const box = document.createElement("input");
@@ -28,6 +28,10 @@
     box.checked = Boolean(store && store.getItem(key));
     const text = document.createElement("span");
     text.textContent = words;
+    if (hidden) {
+      text.className = "vh";
+      text.textContent = hidden;
+    }
     label.append(box, text);
     host.classList.toggle("ticked", box.checked);
     box.addEventListener("change", () => {
@@ -40,7 +44,7 @@
   for (const area of document.querySelectorAll("[data-keep]")) {
     const name = area.dataset.keep;
     for (const row of area.querySelectorAll("[data-tick]")) {
-      row.cells[0].prepend(tick(`${name}/${row.dataset.tick}`, "Have it", row));
+      row.cells[0].prepend(tick(`${name}/${row.dataset.tick}`, "", row, `I have it: ${row.dataset.name}`));
     }
     for (const step of area.querySelectorAll("[data-step]")) {
       const box = tick(`${name}/step/${step.dataset.step}`, "Done", step);

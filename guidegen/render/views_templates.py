@@ -1,0 +1,74 @@
+"""Template sets of one size in → page maps, and the pages to print for one piece alone."""
+
+from dataclasses import dataclass
+
+from guidegen.geometry.records import Kit
+from guidegen.layout.records import SizePlan, TemplateSet
+from guidegen.pictures.records import SizePictures
+from guidegen.render.views import DrawingView, Scene, drawing, number_runs
+from guidegen.render.views_words import count_words
+from guidegen.units import PAPERS
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateView:
+    """The template sheets for one paper."""
+
+    paper: str
+    pages: str
+    sheets: tuple[DrawingView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PiecePages:
+    """Where the template of a part is printed."""
+
+    paper: str
+    pages: str
+
+
+def template_views(
+    scene: Scene, plan: SizePlan, pictures: SizePictures, paper: str = ""
+) -> tuple[TemplateView, ...]:
+    """Page maps of every paper, or of `paper` alone."""
+    return tuple(
+        _template_view(scene, templates, pictures)
+        for templates in plan.templates
+        if templates.paper in pictures.page_maps and paper in {"", templates.paper}
+    )
+
+
+def _template_view(scene: Scene, templates: TemplateSet, pictures: SizePictures) -> TemplateView:
+    maps = pictures.page_maps[templates.paper]
+    sheets = []
+    for sheet, svg in zip(templates.sheets, maps, strict=True):
+        numbers = [page.number for page in templates.pages if page.sheet == sheet.number]
+        noun = "Page" if len(numbers) == 1 else "Pages"
+        sheets.append(drawing(scene, svg, f"{noun} {_number_words(numbers)}"))
+    return TemplateView(
+        paper=paper_title(templates.paper),
+        pages=count_words(len(templates.pages), "page"),
+        sheets=tuple(sheets),
+    )
+
+
+def piece_pages(plan: SizePlan, kit: Kit, part: str, paper: str = "") -> tuple[PiecePages, ...]:
+    """The pages that show a part's template, by paper; of `paper` alone where one is given."""
+    keys = {piece.key for piece in kit.pieces_of(part)}
+    found = []
+    for templates in plan.templates:
+        numbers = sorted({p.number for p in templates.pages if keys & set(p.pieces)})
+        if numbers and paper in {"", templates.paper}:
+            found.append(PiecePages(paper_title(templates.paper), _number_words(numbers)))
+    return tuple(found)
+
+
+def paper_title(paper: str) -> str:
+    """A paper as readers call it."""
+    return PAPERS[paper].title if paper in PAPERS else paper
+
+
+def _number_words(numbers: list[int]) -> str:
+    """'1–4, 6'."""
+    runs = number_runs(numbers)
+    return ", ".join(str(r[0]) if len(r) == 1 else f"{r[0]}–{r[-1]}" for r in runs)
