@@ -154,7 +154,7 @@ class Fit:
     def __init__(self, field: Sequence[int], width: int, mask: Mask) -> None:
         self._field, self._mask = field, mask
         inside = width - mask.width + 1
-        self.height = len(field) - mask.height + 1 if inside > 0 else 0
+        self.height = max(0, len(field) - mask.height + 1) if inside > 0 else 0
         """Rows of positions; none or fewer where the mask is too large."""
         self._whole = span(0, inside) if inside > 0 else 0
         self._spread: dict[tuple[int, int], int] = {}
