@@ -18,9 +18,11 @@ from guidegen.units import mm_text
 
 ROOM = 30.0
 """mm; foam is magnified to at most this thickness."""
-BREAK, EDGE = 24.0, 80.0
+BREAK, EDGE = 18.0, 70.0
 """mm; x of the break line and of the cut line."""
-WORDS = 102.0
+LEG = 36.0
+"""mm; length of the long face of each part of a joint."""
+WORDS = 86.0
 """mm; x of the statements at the right."""
 
 
@@ -29,9 +31,9 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str) -> str:
 
     `title` names piece and edge. The outer face is up; the cut line is the long face.
     """
-    scale = magnification(thickness, ROOM)
-    high = thickness * scale
     back = thickness * tan(radians(bevel.angle))
+    scale = min(magnification(thickness, ROOM), magnification(max(back, 0.1), EDGE - BREAK - 12))
+    high = thickness * scale
     inward = bevel.direction == "inward"
     base = STRIP + 17
     canvas = Canvas(
@@ -61,7 +63,7 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str) -> str:
         (f"{mm_text(bevel.angle, 1)}° from square", True),
         (f"bevel {bevel.direction}", False),
         (f"long face up: {long_face} face on top", False),
-        ("template's cut line = long face", False),
+        ("the cut line is the long face", False),
     ]
     write_lines(canvas, WORDS, base + high - 4, statements)
     title_strip(canvas, "Bevel", title, scale)
@@ -73,12 +75,14 @@ def draw_joint(angles: tuple[float, float], direction: str, thickness: float, ti
 
     `angles` are in degrees from square, the left edge's first; the foam is equally thick.
     """
-    scale = magnification(thickness, ROOM * 0.7)
+    scale = min(
+        magnification(thickness, ROOM * 0.7),
+        magnification(thickness / cos(radians(max(angles))), LEG - 4),
+    )
     t = thickness * scale
     dihedral = 180 - sum(angles)
-    leg = 46.0
     inward = direction == "inward"
-    drop = max(sin(radians(angle)) * leg for angle in angles)
+    drop = max(sin(radians(angle)) * LEG for angle in angles)
     seam = t / cos(radians(max(angles)))
     height = 20 + max(drop + t * cos(radians(min(angles))), seam + 19)
     canvas = Canvas(
@@ -90,9 +94,9 @@ def draw_joint(angles: tuple[float, float], direction: str, thickness: float, ti
         f"drawn {scale_words(scale)}.",
     )
     way = 1.0 if inward else -1.0
-    corner: Point = (54.0, STRIP + height - 12 if inward else STRIP + 13)
+    corner: Point = (43.0, STRIP + height - 12 if inward else STRIP + 13)
     for side, angle in ((-1.0, angles[0]), (1.0, angles[1])):
-        corners = _leg(corner, (side, way), angle, (leg, t))
+        corners = _leg(corner, (side, way), angle, (LEG, t))
         draw_cut_foam(canvas, corners, 45 if side < 0 else 135)
     far = "outside" if inward else "body side"
     near = "body side" if inward else "outside"
@@ -101,18 +105,13 @@ def draw_joint(angles: tuple[float, float], direction: str, thickness: float, ti
     write_face(canvas, (corner[0], inner[1] - way * 16 - 1), near)
     span = (180 + angles[0], 360 - angles[1]) if inward else (angles[1], 180 - angles[0])
     angle_dimension(canvas, inner, 9, span, f"{mm_text(dihedral, 1)}°")
-    same = abs(angles[0] - angles[1]) < 0.05
-    cut = (
-        f"both edges {mm_text(angles[0], 1)}°"
-        if same
-        else (f"edges {mm_text(angles[0], 1)}° and {mm_text(angles[1], 1)}°")
-    )
+    first, second = (mm_text(angle, 1) for angle in angles)
     statements = [
         (f"{mm_text(dihedral, 1)}° between the parts", True),
-        (f"{cut} from square, {direction}", False),
-        (f"180° − {mm_text(angles[0], 1)}° − {mm_text(angles[1], 1)}°", False),
+        (f"bevels {first}° and {second}°, {direction}", False),
+        (f"180° − {first}° − {second}°", False),
     ]
-    write_lines(canvas, WORDS + 4, STRIP + height / 2 + 6, statements)
+    write_lines(canvas, WORDS, STRIP + height / 2 + 6, statements)
     title_strip(canvas, "Joint", title, scale)
     return canvas.svg()
 

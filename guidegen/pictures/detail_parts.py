@@ -9,8 +9,8 @@ from guidegen.pictures.hatches import hatch_lines
 from guidegen.pictures.lettering import LEAST
 from guidegen.pictures.tints import FINE, NARROW, SOFT, WIDE, Tint
 
-WIDTH = 160.0
-"""mm."""
+WIDTH = 130.0
+"""mm; narrow, so that lettering stays large where the drawing is set small."""
 FOAM = Tint("fill-foam-1", "#f1ede3")
 """Cut foam; the hatch is drawn apart, so that it can turn with a leg."""
 

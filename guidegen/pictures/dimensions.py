@@ -65,16 +65,23 @@ def dimension(
             NARROW,
             css="thin",
         )
-    room = length - 2 * ARROW - 1
-    inner = text_width(words, size, weight) <= room
     _dimension_line(canvas, a, b, along, outside=length < 3 * ARROW)
-    angle = _readable(degrees(atan2(along[1], along[0])))
     centre = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    if not inner:
+    inside = text_width(words, size, weight) <= length - 2 * ARROW - 1
+    if not inside and abs(along[1]) > abs(along[0]):
+        # Beside an upright line there is room for a level number.
+        way = 1.0 if left[0] * side > 0 else -1.0
+        at = (centre[0] + way * 1.2, centre[1] - size * CAP_HEIGHT / 2)
+        anchor = "start" if way > 0 else "end"
+        canvas.text(at, words, size, anchor=anchor, weight=weight, css="dimension")
+        return
+    angle = _readable(degrees(atan2(along[1], along[0])))
+    up = 0.9
+    if not inside:
         reach = length / 2 + ARROW * 2 + 1 + text_width(words, size, weight) / 2
         centre = (centre[0] + along[0] * reach, centre[1] + along[1] * reach)
+        up = -size * CAP_HEIGHT / 2
     turned = radians(angle)
-    up = 0.9 if inner else -size * CAP_HEIGHT / 2
     at = (centre[0] - sin(turned) * up, centre[1] + cos(turned) * up)
     canvas.text(at, words, size, anchor="middle", angle=angle, weight=weight, css="dimension")
 

@@ -17,11 +17,11 @@ from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import CHAIN, NARROW, Tint
 from guidegen.units import mm_text
 
-WIDTH = 160.0
-"""mm."""
-ROOM_WIDTH, ROOM_DEPTH = 102.0, 70.0
+WIDTH = 124.0
+"""mm; narrow, so that lettering stays large where the drawing is set small."""
+ROOM_WIDTH, ROOM_DEPTH = 68.0, 62.0
 """mm on the drawing for the lowest face, before the view flattens it."""
-LABELS = 114.0
+LABELS = 82.0
 """mm; x where the names begin."""
 THIN = 0.9
 """mm on the drawing; no layer is drawn thinner, so that it is seen."""

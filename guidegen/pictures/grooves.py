@@ -15,9 +15,11 @@ from guidegen.units import mm_text
 
 ROOM = 24.0
 """mm; foam is magnified to at most this thickness."""
-HALF = 30.0
+HALF = 23.0
 """mm; foam drawn at each side of the groove."""
-BEFORE, AFTER = 48.0, 122.0
+LEG, REACH = 20.0, 26.0
+"""mm; length of a folded leg, and how far it may reach sideways, thickness included."""
+BEFORE, AFTER = 37.0, 101.0
 """mm; x of the groove before and after folding."""
 
 
@@ -26,11 +28,11 @@ def draw_groove(cut: GrooveCut, thickness: float, title: str) -> str:
 
     `title` names the piece. The front is up.
     """
-    scale = magnification(thickness, ROOM)
+    scale = _scale(cut, thickness)
     t, depth = thickness * scale, cut.depth * scale
     mouth = cut.mouth * scale
     base = STRIP + 20
-    fall = sin(radians(cut.fold / 2)) * HALF
+    fall = sin(radians(cut.fold / 2)) * LEG
     height = max(t + 16, fall + t + 14)
     canvas = Canvas(
         WIDTH,
@@ -52,6 +54,16 @@ def draw_groove(cut: GrooveCut, thickness: float, title: str) -> str:
     canvas.text((AFTER, STRIP + 3), "folded", 4, anchor="middle", weight=600, css="label strong")
     title_strip(canvas, "V-groove", title, scale)
     return canvas.svg()
+
+
+def _scale(cut: GrooveCut, thickness: float) -> float:
+    """The largest magnification at which the mouth and the folded legs find room."""
+    half = radians(cut.fold / 2)
+    folded = (REACH - LEG * cos(half)) / max(sin(half), 0.05)
+    return min(
+        magnification(thickness, min(ROOM, folded)),
+        magnification(max(cut.mouth, 0.1), 2 * HALF - 12),
+    )
 
 
 def _draw_before(
@@ -118,8 +130,8 @@ def _draw_after(
         flat = [
             (x, y),
             (x + side * mouth / 2, y - depth),
-            (x + side * HALF, y - depth),
-            (x + side * HALF, y - depth + t),
+            (x + side * LEG, y - depth),
+            (x + side * LEG, y - depth + t),
             (x, y - depth + t),
         ]
         leg = turned(flat, apex, -side * half)

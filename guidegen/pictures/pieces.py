@@ -11,21 +11,23 @@ from guidegen.pictures.frames import Frame, frame_into
 from guidegen.pictures.hatches import fill_tint, hatch_lines
 from guidegen.pictures.inner_lines import busy_lines, draw_inner_lines, draw_marks
 from guidegen.pictures.labels import write_label
-from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, shorten, text_width
+from guidegen.pictures.lettering import CAP_HEIGHT, shorten, text_width, wrap
 from guidegen.pictures.linestyles import inner_style
 from guidegen.pictures.scales import reduction, scale_words
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
 from guidegen.units import mm_text
 
-WIDTH = 160.0
-"""mm."""
-LEFT, RIGHT, TOP, BELOW = 24.0, 24.0, 9.0, 20.0
+WIDTH = 120.0
+"""mm; narrow, so that lettering stays large where the drawing is set small."""
+LEFT, RIGHT, TOP, BELOW = 22.0, 16.0, 9.0, 20.0
 """mm around the piece: dimensions at the left and below, edge names all round."""
-MOST_HEIGHT = 120.0
+MOST_HEIGHT = 96.0
 """mm; room for the piece itself."""
 ROW = 5.2
 """mm from one note to the next."""
+NOTE = 3.4
+"""mm; letter size of notes."""
 EDGE_SIZE = 3.2
 """mm; letter size of edge names."""
 
@@ -41,7 +43,8 @@ def draw_piece(
     width, height = right - left, high - low
     scale = reduction(width, height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
     notes = _notes(piece)
-    foot = STRIP + 3 + ROW * ((len(notes) + 1) // 2)
+    said = _sentences(piece)
+    foot = STRIP + 3 + ROW * ((len(notes) + 1) // 2 + len(said))
     canvas = Canvas(
         WIDTH,
         foot + BELOW + height * scale + TOP,
@@ -57,7 +60,9 @@ def draw_piece(
     corner, far = frame.point((left, low)), frame.point((right, high))
     dimension(canvas, corner, (far[0], corner[1]), -12, mm_text(width))
     dimension(canvas, corner, (corner[0], far[1]), 14, mm_text(height))
-    _draw_notes(canvas, notes, STRIP + 2)
+    for number, line in enumerate(reversed(said)):
+        canvas.text((1, STRIP + 2 + number * ROW), line, NOTE, css="label")
+    _draw_notes(canvas, notes, STRIP + 2 + ROW * len(said))
     material = (names or {}).get(piece.material, f"{mm_text(piece.thickness, 1)} mm foam")
     count = f"cut {piece.copies}" + (f", {piece.spares} spare" if piece.spares else "")
     title_strip(canvas, piece.label, f"{piece.name}: {material}, {count}", scale)
@@ -137,11 +142,14 @@ def _notes(piece: Piece) -> list[tuple[LineKind | None, str]]:
         )
         for cut in piece.grooves
     ]
-    if piece.texture:
-        notes.append((None, f"texture: {piece.texture}"))
-    if piece.note:
-        notes.append((None, piece.note))
     return notes
+
+
+def _sentences(piece: Piece) -> list[str]:
+    """Texture and note in lines over the whole width."""
+    words = [f"Texture: {piece.texture}"] if piece.texture else []
+    words += [piece.note] if piece.note else []
+    return [line for each in words for line in wrap(each, WIDTH - 2, NOTE, most=3)]
 
 
 def _draw_notes(canvas: Canvas, notes: list[tuple[LineKind | None, str]], foot: float) -> None:
@@ -154,9 +162,8 @@ def _draw_notes(canvas: Canvas, notes: list[tuple[LineKind | None, str]], foot: 
             sample = inner_style(kind).stroke
             canvas.line((x, y + 1.1), (x + 13, y + 1.1), sample, css=f"thin line-{kind}")
             x += 16
-        size = LEAST + 0.4
         room = (column + 1) * WIDTH / 2 - x - 1
-        canvas.text((x, y), shorten(words, room, size), size, css="label")
+        canvas.text((x, y), shorten(words, room, NOTE), NOTE, css="label")
 
 
 def _describe(piece: Piece, width: float, height: float, scale: float) -> str:

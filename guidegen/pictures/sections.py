@@ -16,17 +16,19 @@ from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, NARROW, SOFT, Tint
 from guidegen.units import mm_text
 
-WIDTH = 160.0
-"""mm."""
-ROOM = 58.0
+WIDTH = 124.0
+"""mm; narrow, so that lettering stays large where the drawing is set small."""
+ROOM = 52.0
 """mm; the stack is magnified to at most this height."""
-BREAK, FACE = 34.0, 98.0
+BREAK, FACE = 29.0, 70.0
 """mm; x of the break line at the left and of the right end of the lowest layer."""
-STEP = 5.0
+STEP = 4.0
 """mm by which each layer ends before the one below, so that every face is seen."""
+LEAST_FACE = 22.0
+"""mm; the highest layer of many keeps this length."""
 SKIN = 7.0
 """mm; height of the strip that stands for the body."""
-LABELS = FACE + 12
+LABELS = FACE + 11
 """mm; x where the words begin."""
 
 SECTIONS: tuple[Tint, ...] = (
@@ -95,9 +97,10 @@ def _draw_layers(canvas: Canvas, stack: LayerStack, base: float, scale: float) -
     materials = list(dict.fromkeys(layer.material for layer in stack.layers))
     levels = [base]
     slabs = _slabs(stack)
+    step = _step(len(slabs))
     for number, (material, thickness) in enumerate(slabs):
         low, high = levels[-1], levels[-1] + thickness * scale
-        right = FACE - number * STEP
+        right = FACE - number * step
         tint = SECTIONS[materials.index(material) % len(SECTIONS)] if material else BACKING
         ring = polygon(_slab(low, high, right))
         fill_tint(canvas, (ring,), tint)
@@ -106,13 +109,18 @@ def _draw_layers(canvas: Canvas, stack: LayerStack, base: float, scale: float) -
         levels.append(high)
     padded = 1 if stack.backing else 0
     glue = [
-        (Line((BREAK, level), (FACE - (number + 1) * STEP, level)),)
+        (Line((BREAK, level), (FACE - (number + 1) * step, level)),)
         for number, level in enumerate(levels[1:-1])
         if number >= padded
     ]
     canvas.path(glue, Stroke(0.9), css="glue")
     _draw_break(canvas, levels[0], levels[-1])
     return levels
+
+
+def _step(layers: int) -> float:
+    """mm by which each of so many layers ends before the one below."""
+    return min(STEP, (FACE - BREAK - LEAST_FACE) / max(1, layers - 1))
 
 
 def _slab(low: float, high: float, right: float) -> list[Point]:
@@ -178,7 +186,7 @@ def _draw_thicknesses(canvas: Canvas, stack: LayerStack, levels: list[float]) ->
 
 
 def _draw_total(canvas: Canvas, low: float, high: float, total: float) -> None:
-    x = 12.0
+    x = 9.0
     for level in (low, high):
         canvas.line((x - 1.2, level), (BREAK - 12, level), FINE, css="thin")
     canvas.line((x, low), (x, high), NARROW, css="thin")
@@ -200,7 +208,7 @@ def _draw_names(canvas: Canvas, levels: list[float], words: list[LayerWords]) ->
     middles = [(low + high) / 2 for low, high in pairwise(levels)]
     texts = spread_levels(middles, pitch(words))
     for number, (each, middle, at) in enumerate(zip(words, middles, texts, strict=True)):
-        tip = (FACE - number * STEP - 2.0, middle)
+        tip = (FACE - number * _step(len(words)) - 2.0, middle)
         canvas.path(
             [polyline([tip, (FACE + 4, middle), (LABELS - 3, at), (LABELS - 1, at)])],
             NARROW,
@@ -214,7 +222,7 @@ def _draw_sides(canvas: Canvas, top: float, joints: int) -> None:
     """Words above the stack: the outside, and what the thick lines are."""
     canvas.text((BREAK - 4, top + 5), "outside", 3.6, weight=600, css="label")
     words = "glue line" if joints == 1 else f"{joints} glue lines"
-    x = BREAK + 22
+    x = BREAK + 15
     canvas.line((x, top + 6), (x + 7, top + 6), Stroke(0.9), css="glue")
     canvas.text((x + 9, top + 5), words, LEAST, colour=SOFT, css="label soft")
 

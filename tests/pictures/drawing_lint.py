@@ -98,10 +98,21 @@ def check_drawing(svg: str) -> None:
         root.get("width") == f"{width:g}mm"
         or abs(float((root.get("width") or "0mm")[:-2]) - width) < 1e-3
     )
+    for x, y in marks(root):
+        assert -0.6 <= x <= width + 0.6 and -0.6 <= y <= height + 0.6, (x, y)
     for item in lettering(svg):
         assert item.size >= LEAST, item
         assert item.left >= -0.05 and item.right <= width + 0.05, (item, width)
         assert item.top >= -0.05 and item.bottom <= height + 0.05, (item, height)
+
+
+def marks(root: ElementTree.Element) -> list[tuple[float, float]]:
+    """Ends of lines and corners of boxes, in drawing coordinates."""
+    found = [p for e in root.iter(SVG + "path") for p in path_points(e.get("d", ""))]
+    for element in root.iter(SVG + "rect"):
+        x, y, width, height = (float(element.get(n, "0")) for n in ("x", "y", "width", "height"))
+        found += [(x, y), (x + width, y + height)]
+    return found
 
 
 def ids(svg: str) -> list[str]:

@@ -1,12 +1,15 @@
 """Single pieces, the kit, and sections of bevels, joints and grooves."""
 
+from dataclasses import replace
 from math import radians, tan
 
 import pytest
-from pictures.drawing_lint import description, elements, path_points, words
-from pictures.picture_samples import sample_kit, sample_pieces
+from hypothesis import given
+from hypothesis import strategies as st
+from pictures.drawing_lint import check_drawing, description, elements, path_points, words
+from pictures.picture_samples import box, sample_kit, sample_pieces
 
-from guidegen.geometry.records import BevelledEdge, GrooveCut
+from guidegen.geometry.records import BevelledEdge, GrooveCut, Shape
 from guidegen.pictures.bevels import draw_bevel, draw_joint
 from guidegen.pictures.details import draw_details
 from guidegen.pictures.grooves import draw_groove
@@ -20,14 +23,14 @@ def piece(key):
 
 
 def test_a_piece_shows_its_overall_size_its_edges_and_its_measures():
-    """The keel plate of 260 by 180 mm at 1 : 2.5."""
+    """The keel plate of 260 by 180 mm at 1 : 4."""
     svg = draw_piece(piece("plate"), "m", {"foam-10": "Floor mat"})
-    for expected in ("260", "180", "B1", "top", "bottom", "left", "right", "1 : 2.5"):
+    for expected in ("260", "180", "B1", "top", "bottom", "left", "right", "1 : 4"):
         assert expected in words(svg)
     assert "260 mm wide and 180 mm high" in description(svg)
     outline = next(e for e in elements(svg, "path", "ink") if e.get("stroke-width") == "0.5")
     xs = [x for x, _ in path_points(outline.get("d"))]
-    assert max(xs) - min(xs) == pytest.approx(260 / 2.5)
+    assert max(xs) - min(xs) == pytest.approx(260 / 4)
 
 
 def test_named_measures_and_grooves_stand_below_a_piece():
@@ -107,3 +110,25 @@ def test_details_are_drawn_once_for_each_kind():
     assert counts["disc"] == 1
     assert counts["stud"] == 0
     assert "120° between the parts" in words(draw_details(piece("ridge"), kit)[1])
+
+
+@given(st.floats(1, 80), st.floats(1, 40), st.sampled_from(["inward", "outward"]))
+def test_bevels_and_joints_of_any_angle_fit_their_drawing(angle, thickness, direction):
+    """Steep bevels of thick foam are drawn smaller, never beyond the rim."""
+    check_drawing(draw_bevel(BevelledEdge("top", angle, direction, ()), thickness, "X"))
+    check_drawing(draw_joint((angle, angle), direction, thickness, "X"))
+
+
+@given(st.floats(2, 150), st.floats(1, 40), st.floats(0.3, 0.95))
+def test_grooves_of_any_angle_fit_their_drawing(fold, thickness, share):
+    """Wide mouths are drawn smaller, never beyond the rim."""
+    depth = thickness * share
+    mouth = 2 * depth * tan(radians(fold / 2))
+    check_drawing(draw_groove(GrooveCut(fold, depth, thickness - depth, mouth, ()), thickness, "X"))
+
+
+@given(st.floats(1, 3000), st.floats(1, 3000))
+def test_pieces_of_any_size_fit_their_drawing(width, height):
+    """From a chip to a whole roll, also very long and very thin."""
+    shape = Shape(box(width, height))
+    check_drawing(draw_piece(replace(piece("plate"), shape=shape, template=shape), "m"))
