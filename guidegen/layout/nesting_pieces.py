@@ -49,9 +49,19 @@ class NestPiece:
 
     def box(self, angle: float, *, flipped: bool = False) -> tuple[float, float, float, float]:
         """Left, bottom, right and top of the piece turned about its own origin."""
+        known = self._boxes.get((angle, flipped))
+        if known is not None:
+            return known
         points = [turn(point, angle, flipped=flipped) for point in self.hull]
         xs, ys = [x for x, _ in points], [y for _, y in points]
-        return (min(xs), min(ys), max(xs), max(ys))
+        found = (min(xs), min(ys), max(xs), max(ys))
+        self._boxes[angle, flipped] = found
+        return found
+
+    @cached_property
+    def _boxes(self) -> dict[tuple[float, bool], tuple[float, float, float, float]]:
+        """Boxes that were asked for before."""
+        return {}
 
     def rings_at(self, placed: Placed) -> tuple[Ring, tuple[Ring, ...]]:
         """Outline and holes where they lie on the sheet."""

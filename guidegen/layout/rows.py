@@ -78,7 +78,8 @@ def find_misfits(
     """Pieces that fit no sheet at any turn allowed, each at the sheet that it misses by least."""
     found = []
     for piece in pieces:
-        for angles in (snug_angles(piece, cutting), _all_angles(piece, cutting)):
+        for angles_of in (snug_angles, _all_angles):
+            angles = angles_of(piece, cutting)
             (excess, angle), number = min(
                 (least_misfit(piece.outline, *cutting.room(sheet), angles), number)
                 for number, sheet in enumerate(sheets)
@@ -96,8 +97,9 @@ def plan_rows(
 ) -> list[CutSheet] | None:
     """The cheapest of several row plans. None where a piece fits no sheet that is left."""
     boxes = [
-        _Box(piece, copy, _lies(piece, sheets, cutting))
+        _Box(piece, copy, lies)
         for piece in pieces
+        for lies in [_lies(piece, sheets, cutting)]
         for copy in range(1, piece.copies + 1)
     ]
     choices: list[_Choice] = [_by_share]

@@ -21,6 +21,8 @@ from guidegen.layout.solver_messages import (
     NestAnswer,
     NestRequest,
     SolverPlace,
+    Turns,
+    answer_key,
     is_enough,
     read_request,
     write_message,
@@ -33,25 +35,32 @@ MEMORY_MEGABYTES = 1024
 """At which the solver stops of its own accord."""
 
 
-def solve(request: NestRequest, tell: Callable[[NestAnswer], None]) -> NestAnswer:
-    """The best plan found within the request's seconds. Raises what the library raises.
+def solve(request: NestRequest, tell: Callable[[NestAnswer], None]) -> None:
+    """Search within the request's seconds; `tell` is called with every better whole plan.
 
-    `tell` is called with every whole plan that is better than those before.
+    Raises what the library raises.
     """
-    instance = _instance(request)
-    parameters = irregular.OptimizeParameters()
-    parameters.optimization_mode = packingsolver.OptimizationMode.Anytime
-    parameters.time_limit = request.seconds
-    parameters.memory_limit_megabytes = MEMORY_MEGABYTES
-    parameters.verbosity_level = 0
-    parameters.messages_to_stdout = False
+    best: NestAnswer | None = None
 
     def better(output: irregular.Output) -> None:
+        nonlocal best
         if output.solution.full():
-            tell(_answer(output))
+            answer = _answer(output)
+            if best is None or answer_key(answer, request) < answer_key(best, request):
+                best = answer
+                tell(answer)
 
-    parameters.new_solution_callback = better
-    return _answer(irregular.optimize(instance, parameters))
+    for turns in request.searches:
+        parameters = irregular.OptimizeParameters()
+        parameters.optimization_mode = packingsolver.OptimizationMode.Anytime
+        parameters.time_limit = request.seconds / len(request.searches)
+        parameters.memory_limit_megabytes = MEMORY_MEGABYTES
+        parameters.verbosity_level = 0
+        parameters.messages_to_stdout = False
+        parameters.new_solution_callback = better
+        better(irregular.optimize(_instance(request, turns), parameters))
+    if best is None:
+        tell(NestAnswer((), 0))
 
 
 def _answer(output: irregular.Output) -> NestAnswer:
@@ -66,7 +75,7 @@ def _answer(output: irregular.Output) -> NestAnswer:
     return NestAnswer(sheets, max(0, int(output.bin_packing_bound)))
 
 
-def _instance(request: NestRequest) -> irregular.Instance:
+def _instance(request: NestRequest, turns: Turns) -> irregular.Instance:
     builder = irregular.InstanceBuilder()
     several = len(request.sheets) > 1
     builder.set_objective(
@@ -86,7 +95,7 @@ def _instance(request: NestRequest) -> irregular.Instance:
         builder.add_item_type(
             irregular.ShapeWithHoles(_shape(item.outline), [_shape(hole) for hole in item.holes]),
             copies=item.copies,
-            allowed_rotations=list(request.turns),
+            allowed_rotations=list(turns),
         )
     return builder.build()
 
@@ -131,7 +140,7 @@ def main() -> None:
         if is_enough(answer, request):
             os._exit(0)  # the library cannot be asked to stop early
 
-    tell(solve(request, tell))
+    solve(request, tell)
 
 
 if __name__ == "__main__":

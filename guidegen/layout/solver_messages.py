@@ -33,6 +33,10 @@ class SolverItem:
     copies: int
 
 
+type Turns = tuple[tuple[float, float, bool], ...]
+"""Ranges of turns in degrees, from and to, and whether the piece is flipped before."""
+
+
 @dataclass(frozen=True, slots=True)
 class NestRequest:
     """A nesting problem."""
@@ -41,8 +45,8 @@ class NestRequest:
     items: tuple[SolverItem, ...]
     spacing: float
     rim: float
-    turns: tuple[tuple[float, float, bool], ...]
-    """Ranges of turns allowed, from and to, and whether flipped before."""
+    searches: tuple[Turns, ...]
+    """Turns to allow in one search after the other; the time is shared evenly."""
     seconds: float
     enough: tuple[float, int]
     """Price of packs and number of sheets that no plan can go below: the search ends there."""
@@ -79,23 +83,39 @@ def read_request(text: str) -> NestRequest:
     data = json.loads(text)
     return NestRequest(
         sheets=tuple(SolverSheet(**sheet) for sheet in data["sheets"]),
-        items=tuple(SolverItem(**item) for item in data["items"]),
+        items=tuple(
+            SolverItem(_points(item["outline"]), tuple(map(_points, item["holes"])), item["copies"])
+            for item in data["items"]
+        ),
         spacing=data["spacing"],
         rim=data["rim"],
-        turns=tuple((start, end, flipped) for start, end, flipped in data["turns"]),
+        searches=tuple(
+            tuple((start, end, flipped) for start, end, flipped in turns)
+            for turns in data["searches"]
+        ),
         seconds=data["seconds"],
         enough=(data["enough"][0], data["enough"][1]),
     )
 
 
-def is_enough(answer: NestAnswer, request: NestRequest) -> bool:
-    """True where no plan can be better than an answer."""
+def _points(ring: list[list[float]]) -> tuple[tuple[float, float], ...]:
+    return tuple((x, y) for x, y in ring)
+
+
+def answer_key(answer: NestAnswer, request: NestRequest) -> tuple[float, int]:
+    """Price of the packs and number of sheets of a whole plan: the lower, the better."""
     counts = Counter(kind for kind, _ in answer.sheets)
     cost = sum(
         ceil(counts[number] / sheet.pack) * sheet.pack_price
         for number, sheet in enumerate(request.sheets)
     )
-    return cost <= request.enough[0] + 1e-6 and len(answer.sheets) <= request.enough[1]
+    return round(cost, 6), len(answer.sheets)
+
+
+def is_enough(answer: NestAnswer, request: NestRequest) -> bool:
+    """True where no plan can be better than an answer."""
+    cost, sheets = answer_key(answer, request)
+    return cost <= request.enough[0] + 1e-6 and sheets <= request.enough[1]
 
 
 def read_answer(text: str, request: NestRequest) -> NestAnswer:
