@@ -1,0 +1,97 @@
+"""What fitting a body puts out: advice, doubts, coverage. Lengths in mm."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Misfit:
+    """How far one measurement of a body is from that of a size."""
+
+    measurement: str
+    body: float
+    size: float
+
+    step: float
+    """What the measurement changes from one size to the next, on average."""
+
+    @property
+    def difference(self) -> float:
+        """mm by which the body is larger than the size."""
+        return self.body - self.size
+
+    @property
+    def steps(self) -> float:
+        """The same in size steps."""
+        return self.difference / self.step
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeGrowth:
+    """An edge that would be longer if it were made for the body, and what there is for it."""
+
+    part: str
+    edge: str
+    growth: float
+    """mm by which the edge of the body's own piece is longer than that of the size."""
+    room: float
+    """mm of trim allowance at both of its ends."""
+
+    @property
+    def covered(self) -> bool:
+        """True where the trim allowance is enough."""
+        return self.growth <= self.room + 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class SizeAdvice:
+    """The size that fits a body best."""
+
+    size: str
+    score: float
+    """Root of the mean square of its misfits in size steps: 0 fits, 0.5 is between two sizes."""
+    misfits: tuple[Misfit, ...]
+    """Of that size, the farthest off first."""
+    ranking: tuple[tuple[str, float], ...]
+    """Every size with its score, the best first."""
+    growths: tuple[EdgeGrowth, ...] = ()
+    """Edges that would have to grow, those without enough allowance first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A measurement that is questioned before anything is cut."""
+
+    measurement: str
+    message: str
+    stops: bool = False
+    """True where no piece can be made with it: it is missing, unknown or not above 0."""
+
+
+@dataclass(frozen=True, slots=True)
+class SizeShare:
+    """How many people one size serves."""
+
+    size: str
+    people: int
+    share: float
+    """0 to 1, of all people asked about."""
+
+
+@dataclass(frozen=True, slots=True)
+class Coverage:
+    """Which share of a population the sizes of a guide serve."""
+
+    people: int
+    served: tuple[SizeShare, ...]
+    """By size, in the guide's order."""
+    too_small: int
+    """People whose measurements that are too far off all lie below their size."""
+    too_large: int
+    """People whose measurements that are too far off all lie above their size."""
+    mixed: int
+    """People of other proportions: too far above in one measurement, below in another."""
+
+    @property
+    def share(self) -> float:
+        """0 to 1; served by any size."""
+        return sum(size.share for size in self.served)
