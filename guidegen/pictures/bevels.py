@@ -58,16 +58,20 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str) -> str:
         aside = 1.0 if inward else -1.0
         words = f"{mm_text(bevel.angle, 1)}°"
         angle_dimension(canvas, corner, radius, span, words, aside=aside)
-    long_face = "outer" if inward else "inner"
-    statements = [
+    write_lines(canvas, WORDS, base + high - 4, _bevel_words(bevel))
+    title_strip(canvas, "Bevel", title, scale)
+    return canvas.svg()
+
+
+def _bevel_words(bevel: BevelledEdge) -> list[tuple[str, bool]]:
+    """What stands beside the section; the first is strong."""
+    long_face = "outer" if bevel.direction == "inward" else "inner"
+    return [
         (f"{mm_text(bevel.angle, 1)}° from square", True),
         (f"bevel {bevel.direction}", False),
         (f"long face up: {long_face} face on top", False),
         ("the cut line is the long face", False),
     ]
-    write_lines(canvas, WORDS, base + high - 4, statements)
-    title_strip(canvas, "Bevel", title, scale)
-    return canvas.svg()
 
 
 def draw_joint(angles: tuple[float, float], direction: str, thickness: float, title: str) -> str:
@@ -105,15 +109,20 @@ def draw_joint(angles: tuple[float, float], direction: str, thickness: float, ti
     write_face(canvas, (corner[0], inner[1] - way * 16 - 1), near)
     span = (180 + angles[0], 360 - angles[1]) if inward else (angles[1], 180 - angles[0])
     angle_dimension(canvas, inner, 9, span, f"{mm_text(dihedral, 1)}°")
+    words = _joint_words(angles, direction)
+    write_lines(canvas, WORDS, STRIP + height / 2 + 6, words)
+    title_strip(canvas, "Joint", title, scale)
+    return canvas.svg()
+
+
+def _joint_words(angles: tuple[float, float], direction: str) -> list[tuple[str, bool]]:
+    """What stands beside a joint; the first is strong."""
     first, second = (mm_text(angle, 1) for angle in angles)
-    statements = [
-        (f"{mm_text(dihedral, 1)}° between the parts", True),
+    return [
+        (f"{mm_text(180 - sum(angles), 1)}° between the parts", True),
         (f"bevels {first}° and {second}°, {direction}", False),
         (f"180° − {first}° − {second}°", False),
     ]
-    write_lines(canvas, WORDS, STRIP + height / 2 + 6, statements)
-    title_strip(canvas, "Joint", title, scale)
-    return canvas.svg()
 
 
 def _leg(

@@ -44,7 +44,6 @@ def dimension(
     words: str,
     *,
     size: float = NUMBER,
-    weight: int = 600,
 ) -> None:
     """Dimension from `start` to `end`, its line `offset` mm to the left of that direction.
 
@@ -66,24 +65,35 @@ def dimension(
             css="thin",
         )
     _dimension_line(canvas, a, b, along, outside=length < 3 * ARROW)
+    _write_number(canvas, (a, b), (left[0] * side, left[1] * side), words, size=size)
+
+
+def _write_number(
+    canvas: Canvas, line: tuple[Point, Point], away: Point, words: str, *, size: float
+) -> None:
+    """The number of a dimension line; `away` is the unit vector from the figure to the line."""
+    a, b = line
+    length = hypot(b[0] - a[0], b[1] - a[1])
+    along = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
     centre = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    inside = text_width(words, size, weight) <= length - 2 * ARROW - 1
+    width = text_width(words, size, 600)
+    inside = width <= length - 2 * ARROW - 1
     if not inside and abs(along[1]) > abs(along[0]):
         # Beside an upright line there is room for a level number.
-        way = 1.0 if left[0] * side > 0 else -1.0
+        way = 1.0 if away[0] > 0 else -1.0
         at = (centre[0] + way * 1.2, centre[1] - size * CAP_HEIGHT / 2)
         anchor = "start" if way > 0 else "end"
-        canvas.text(at, words, size, anchor=anchor, weight=weight, css="dimension")
+        canvas.text(at, words, size, anchor=anchor, weight=600, css="dimension")
         return
     angle = _readable(degrees(atan2(along[1], along[0])))
     up = 0.9
     if not inside:
-        reach = length / 2 + ARROW * 2 + 1 + text_width(words, size, weight) / 2
+        reach = length / 2 + ARROW * 2 + 1 + width / 2
         centre = (centre[0] + along[0] * reach, centre[1] + along[1] * reach)
         up = -size * CAP_HEIGHT / 2
     turned = radians(angle)
     at = (centre[0] - sin(turned) * up, centre[1] + cos(turned) * up)
-    canvas.text(at, words, size, anchor="middle", angle=angle, weight=weight, css="dimension")
+    canvas.text(at, words, size, anchor="middle", angle=angle, weight=600, css="dimension")
 
 
 def _dimension_line(canvas: Canvas, a: Point, b: Point, along: Point, *, outside: bool) -> None:
@@ -135,14 +145,8 @@ def angle_dimension(
     canvas.path([(Arc(centre, radius, start, end - start),)], NARROW, css="thin")
     width = text_width(words, size, 600)
     length = radians(end - start) * radius
-    for at, sign in ((start, -1.0), (end, 1.0)):
-        turn = radians(at)
-        tip = (centre[0] + radius * cos(turn), centre[1] + radius * sin(turn))
-        # The chord of an arrowhead leans inward by half the angle that it spans.
-        lean = turn - sign * ARROW / radius / 2
-        direction = (-sin(lean) * sign, cos(lean) * sign)
-        if length > 2.5 * ARROW:
-            arrow(canvas, tip, direction)
+    if length > 2.5 * ARROW:
+        _arc_arrows(canvas, centre, radius, span)
     if length > width + 1:
         middle = radians((start + end) / 2)
         reach = radius + 1.2 + abs(cos(middle)) * width / 2 + abs(sin(middle)) * size / 3
@@ -158,6 +162,16 @@ def angle_dimension(
         )  # fmt: skip
     at_point = (x, y - size * CAP_HEIGHT / 2)
     canvas.text(at_point, words, size, anchor="middle", weight=600, css="dimension")
+
+
+def _arc_arrows(canvas: Canvas, centre: Point, radius: float, span: tuple[float, float]) -> None:
+    """Arrowheads at both ends of a dimension arc."""
+    for at, sign in zip(span, (-1.0, 1.0), strict=True):
+        turn = radians(at)
+        tip = (centre[0] + radius * cos(turn), centre[1] + radius * sin(turn))
+        # The chord of an arrowhead leans inward by half the angle that it spans.
+        lean = turn - sign * ARROW / radius / 2
+        arrow(canvas, tip, (-sin(lean) * sign, cos(lean) * sign))
 
 
 def leader(
