@@ -1,5 +1,6 @@
 """Two runs in → the points where they cross or touch."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
@@ -25,32 +26,50 @@ def meetings(first: Run, second: Run) -> list[Meeting]:
     that run along each other give none.
     """
     found: list[Meeting] = []
+    flat_second = [_flat(segment) for segment in second]
     for i, a in enumerate(first):
-        points_a = flatten_segment(a)
-        for j, b in enumerate(second):
-            points_b = flatten_segment(b)
-            if not _boxes_meet(points_a, points_b):
+        points_a, box_a = _flat(a)
+        for j, (points_b, box_b) in enumerate(flat_second):
+            if not _boxes_meet(box_a, box_b):
                 continue
-            for rough in _crossings(points_a, points_b):
-                t, u = _refine(a, b, *rough)
+            for rough in _crossings(points_a, points_b, box_a, box_b):
+                t, u = _refine(a, second[j], *rough)
                 found.append(Meeting(Spot(i, t), Spot(j, u), segment_point(a, t)))
     return sorted(found, key=lambda meeting: meeting.first.order)
 
 
-def _boxes_meet(a: list[Point], b: list[Point]) -> bool:
-    return all(
-        min(p[k] for p in a) <= max(p[k] for p in b) + NEAR
-        and min(p[k] for p in b) <= max(p[k] for p in a) + NEAR
-        for k in (0, 1)
+type _Box = tuple[float, float, float, float]
+
+
+def _flat(segment: Segment) -> tuple[list[Point], _Box]:
+    points = flatten_segment(segment)
+    return points, _box(points)
+
+
+def _box(points: Sequence[Point]) -> _Box:
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def _boxes_meet(a: _Box, b: _Box) -> bool:
+    return (
+        a[0] <= b[2] + NEAR and b[0] <= a[2] + NEAR and a[1] <= b[3] + NEAR and b[1] <= a[3] + NEAR
     )
 
 
-def _crossings(a: list[Point], b: list[Point]) -> list[tuple[float, float]]:
+def _crossings(
+    a: list[Point], b: list[Point], box_a: _Box, box_b: _Box
+) -> list[tuple[float, float]]:
     """Parameters (of evenly divided curves) where two polylines cross."""
+    chords_b = [
+        (j, chord) for j, chord in enumerate(pairwise(b)) if _boxes_meet(_box(chord), box_a)
+    ]
     found = []
-    for i, (p, q) in enumerate(pairwise(a)):
-        for j, (r, s) in enumerate(pairwise(b)):
-            hit = _cross_lines(p, q, r, s)
+    for i, chord in enumerate(pairwise(a)):
+        if not _boxes_meet(_box(chord), box_b):
+            continue
+        for j, other in chords_b:
+            hit = _cross_lines(*chord, *other)
             if hit is not None:
                 found.append(((i + hit[0]) / (len(a) - 1), (j + hit[1]) / (len(b) - 1)))
     return found

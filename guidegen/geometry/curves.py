@@ -159,13 +159,13 @@ def lines_through(*points: Point) -> Run:
     return tidy_run(tuple(Line(a, b) for a, b in pairwise(points)))
 
 
-def split_at_corners(run: Run) -> tuple[Run, ...]:
-    """The smooth stretches of a run, in order."""
+def split_at_corners(run: Run, angle: float = CORNER_ANGLE) -> tuple[Run, ...]:
+    """The stretches of a run that turn by no more than `angle` degrees at one point, in order."""
     stretches: list[list[Segment]] = []
     for segment in run:
         if stretches:
             turn = turn_between(tangent(stretches[-1][-1], 1.0), tangent(segment, 0.0))
-            if abs(turn) <= CORNER_ANGLE:
+            if abs(turn) <= angle:
                 stretches[-1].append(segment)
                 continue
         stretches.append([segment])

@@ -20,6 +20,10 @@ from guidegen.problems import Severity, did_you_mean
 FOLD = "centre"
 """Edge of a computed half template that lies on the fold."""
 
+LARGEST = 20_000.0
+"""mm; larger dimensions are slips, and outlines of them would take long to work out. Our choice:
+ten times a person."""
+
 
 @dataclass(frozen=True, slots=True)
 class Finished:
@@ -116,6 +120,10 @@ def _dimensions(asker: PartAsker) -> dict[str, float] | None:
         elif value is None:
             asker.refuse("missing-dimension", f'needs the dimension "{name}"', "dimensions")
         if value is None:
+            complete = False
+        elif abs(value) > LARGEST:
+            message = f"expected less than {LARGEST / 1000:g} m, found {value / 1000:g} m"
+            asker.refuse("out-of-range", message, "dimensions", name)
             complete = False
         else:
             numbers[name] = value

@@ -212,13 +212,16 @@ def offset_edges(
     )
 
 
+_SMOOTH = 0.01
+"""degrees; the smallest turn that gets a join of its own: at 50 mm it opens by a hundredth."""
+
 _FOLD_LIMIT = 100.0
 """Times the width: as good as no limit, since a fold may be met at a slant."""
 
 
 def _smooth_stretches(run: Run, edges: int) -> tuple[Run, ...]:
     """Smooth stretches; the only one of an outline is halved, so that its ends can be joined."""
-    stretches = split_at_corners(run)
+    stretches = split_at_corners(run, _SMOOTH)
     if edges == 1 and len(stretches) == 1:
         middle = spot_at(run, run_length(run) / 2)
         return (cut_run(run, None, middle), cut_run(run, middle, None))

@@ -28,6 +28,8 @@ MARK_CLOSEST = 12.0
 
 def mark_count(length: float, wanted: int | None = None) -> int:
     """How many match marks an edge of `length` mm gets; fewer than wanted where it is short."""
+    # The last digits of an arc length must not decide.
+    length = round(length, 6)
     if wanted is not None:
         return max(0, min(wanted, floor(length / MARK_CLOSEST) - 1))
     if length < MARK_SHORTEST:

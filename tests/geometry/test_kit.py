@@ -187,6 +187,7 @@ def test_problems_stand_at_the_value():
     [
         ("length: 210", "length: -3", "bad-shape", "parts.cuff.dimensions.length"),
         ("length: 210", "gap: 900, length: 210", "bad-shape", "parts.cuff.dimensions.gap"),
+        ("length: 210", "length: 210 m", "out-of-range", "parts.cuff.dimensions.length"),
         ("length: 210, ", "", "missing-dimension", "parts.cuff.dimensions"),
         ("length: 210", "lenght: 1, length: 2", "unknown-name", "parts.cuff.dimensions.lenght"),
         ("length: 210", "length: 210 + calf", "arithmetic", "parts.cuff.dimensions.length"),

@@ -251,3 +251,19 @@ def test_a_bevel_larger_than_the_piece_is_refused():
     bevels = {"top": EdgeBevel(75, "inward"), "bottom": EdgeBevel(75, "inward")}
     with pytest.raises(OffsetError, match="swallows"):
         bevelled_edges(SQUARE, bevels, 10)
+
+
+def test_polylines_with_slight_turns_stay_closed():
+    """A hollow drawn as a hundred short lines grows like the arc that it stands for."""
+    turns = [radians(180 - 1.8 * number) for number in range(101)]
+    hollow = tuple((100 + 40 * cos(t), 100 - 40 * sin(t)) for t in turns)
+    edges = (
+        Edge("low", lines_through((0, 100), (0, 0), (200, 0), (200, 100))),
+        Edge("right", lines_through((200, 100), (140, 100))),
+        Edge("hollow", lines_through(*hollow[::-1])),
+        Edge("left", lines_through((60, 100), (0, 100))),
+    )
+    shape = grown(edges, {"hollow": 8})
+    assert fault_of(shape) is None
+    radii = [distance(segment_start(segment), (100, 100)) for segment in shape.edge("hollow").run]
+    assert radii[10:-10] == pytest.approx([32] * len(radii[10:-10]), abs=0.02)
