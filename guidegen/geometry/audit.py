@@ -52,8 +52,12 @@ def audit_room(
 ) -> list[Problem]:
     """A piece that fits on no sheet of its material, with the least that it lacks."""
     ring = flatten(piece.shape.ring())
-    misfits = [(_misfit(ring, room, rotation), room) for room in rooms]
-    if not misfits or min(misfit for misfit, _ in misfits) <= 0.01:
+    misfits: list[tuple[float, SheetRoom]] = []
+    for room in rooms:
+        misfits.append((_misfit(ring, room, rotation), room))
+        if misfits[-1][0] <= 0.01:
+            return []
+    if not misfits:
         return []
     misfit, room = min(misfits, key=lambda pair: pair[0])
     turned = {"any": "however it is turned", "quarter": "upright or lying"}
@@ -68,9 +72,11 @@ def audit_room(
 
 def _misfit(ring: list[tuple[float, float]], room: SheetRoom, rotation: str) -> float:
     """mm that a ring lacks at the best angle allowed; 0 or less where it fits."""
+    upright = least_misfit(ring, room.width, room.height, (0.0, 90.0))[0]
+    if rotation == "quarter" or (rotation == "any" and upright <= 0):
+        return upright
     if rotation == "any":
         _, angle = least_misfit(ring, room.width, room.height, range(180))
         fine = [angle + step / 50 for step in range(-50, 51)]
         return least_misfit(ring, room.width, room.height, [angle, *fine])[0]
-    angles = (0.0, 90.0) if rotation == "quarter" else (0.0,)
-    return least_misfit(ring, room.width, room.height, angles)[0]
+    return least_misfit(ring, room.width, room.height, (0.0,))[0]
