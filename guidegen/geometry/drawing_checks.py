@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from guidegen.geometry.areas import fault_of
-from guidegen.geometry.drawing_curves import chord_gap
+from guidegen.geometry.drawing_curves import chord_gap, longest
 from guidegen.geometry.drawing_records import Drawing, DrawnPath, DrawnPiece, Role
-from guidegen.geometry.measures import bounds, flatten, run_length
+from guidegen.geometry.measures import bounds, flatten
 from guidegen.geometry.records import Edge, Point, Run, Shape
 from guidegen.problems import Problem, Severity
 from guidegen.units import mm_text
@@ -37,7 +37,7 @@ def tiny_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
     """Lines too short to mean anything."""
     found: list[Problem] = []
     for path in paths:
-        length = sum(run_length(subpath.run) for subpath in path.subpaths)
+        length = sum(longest(subpath.run) for subpath in path.subpaths)
         if path.role is not Role.CORNER and length < TINY:
             message = f"is only {mm_text(length, 2)} mm long"
             found.append(path_problem("drawing-tiny", path, message, "delete it, or enlarge it"))
@@ -47,16 +47,16 @@ def tiny_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
 def duplicate_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
     """Lines of one role that lie on one another: they would be cut or printed twice."""
     strokes = [
-        (run_length(subpath.run), bounds((subpath.run,)), subpath.run, path)
+        (bounds((subpath.run,)), subpath.run, path)
         for path in paths
         if path.role is not Role.CORNER
         for subpath in path.subpaths
     ]
-    strokes.sort(key=lambda stroke: stroke[:2])
+    strokes.sort(key=lambda stroke: stroke[0])
     found: list[Problem] = []
-    for index, (length, box, run, path) in enumerate(strokes):
-        for other_length, other_box, other, twin in strokes[index + 1 : index + 6]:
-            if other_length - length > 2 * SAME or len(found) >= 10:
+    for index, (box, run, path) in enumerate(strokes):
+        for other_box, other, twin in strokes[index + 1 :]:
+            if other_box[0] - box[0] > SAME or len(found) >= 10:
                 break
             alike = twin.role is path.role or {twin.role, path.role} <= _CUT
             near = all(abs(a - b) <= SAME for a, b in zip(box, other_box, strict=True))

@@ -80,12 +80,16 @@ class _Outline:
         if gap <= REACH:
             return gap, Spot(index, 0.0)
         best, spot = inf, Spot(0, 0.0)
-        for index, (left, low, right, high) in enumerate(self.boxes):
-            aside = max(left - point[0], point[0] - right, low - point[1], point[1] - high)
-            if aside < best:
-                gap, t = nearest_on(self.ring[index], point)
-                if gap < best:
-                    best, spot = gap, Spot(index, t)
+        near = sorted(
+            (max(left - point[0], point[0] - right, low - point[1], point[1] - high, 0.0), index)
+            for index, (left, low, right, high) in enumerate(self.boxes)
+        )
+        for aside, index in near:
+            if aside >= best:
+                break
+            gap, t = nearest_on(self.ring[index], point)
+            if gap < best:
+                best, spot = gap, Spot(index, t)
         return best, _tidy_spot(self.ring, spot)
 
 

@@ -4,7 +4,13 @@ from collections.abc import Callable
 from itertools import pairwise
 from math import ceil, cos, hypot, radians, sin, tan
 
-from guidegen.geometry.measures import flatten, segment_end, segment_point, segment_start
+from guidegen.geometry.measures import (
+    flatten,
+    segment_end,
+    segment_length,
+    segment_point,
+    segment_start,
+)
 from guidegen.geometry.records import Arc, Cubic, Line, Point, Run, Segment
 
 type Mapping = Callable[[Point], Point]
@@ -47,6 +53,20 @@ def as_cubics(segment: Segment) -> tuple[Cubic, ...]:
             ends = (segment_start(segment), segment_end(segment))
             cubics = ellipse_cubics(axes, radians(first), radians(sweep), ends)
             return tuple(cubic for cubic in cubics if isinstance(cubic, Cubic))
+
+
+def longest(run: Run) -> float:
+    """mm that a run is at most: quick, and exact for lines and arcs."""
+    total = 0.0
+    for segment in run:
+        match segment:
+            case Line() | Arc():
+                total += segment_length(segment)
+            case Cubic(start=p, control1=q, control2=r, end=s):
+                # A curve is no longer than its control polygon.
+                total += hypot(q[0] - p[0], q[1] - p[1])
+                total += hypot(r[0] - q[0], r[1] - q[1]) + hypot(s[0] - r[0], s[1] - r[1])
+    return total
 
 
 def between(start: Point, end: Point, share: float) -> Point:

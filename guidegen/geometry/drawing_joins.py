@@ -7,13 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot, inf
 
-from guidegen.geometry.drawing_curves import between, move_end, move_start
+from guidegen.geometry.drawing_curves import between, longest, move_end, move_start
 from guidegen.geometry.drawing_records import Subpath
 from guidegen.geometry.measures import (
     run_area,
-    run_length,
     segment_end,
-    segment_length,
     segment_start,
 )
 from guidegen.geometry.records import Line, Point, Run, Segment
@@ -64,7 +62,7 @@ def is_closed(stroke: Subpath) -> bool:
 
 def _meets(run: Run) -> bool:
     """True where a run comes back to its start, not merely because it is so short."""
-    return _gap(run, run) <= GAP and run_length(run) > 4 * GAP
+    return _gap(run, run) <= GAP and longest(run) > 4 * GAP
 
 
 def close_ring(run: Run) -> Run:
@@ -84,7 +82,7 @@ def _without_specks(run: Run) -> Run:
     """A ring without segments shorter than SPECK: what rounding left has no direction to keep."""
     kept: list[Segment] = []
     for segment in run:
-        if len(run) > 3 and segment_length(segment) < SPECK:
+        if len(run) > 3 and longest((segment,)) < SPECK:
             continue
         if kept and _gap((kept[-1],), (segment,)) > 1e-6:
             kept.extend(move_start((segment,), segment_end(kept[-1])))

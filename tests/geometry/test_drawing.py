@@ -203,3 +203,13 @@ def test_a_straight_side_stays_one_line():
 def test_the_same_drawing_gives_the_same_shape():
     """Reading twice gives equal results."""
     assert good_drawing(PLATE, PLATE_EDGES) == good_drawing(PLATE, PLATE_EDGES)
+
+
+def test_a_second_hole_is_found_among_a_column_of_them():
+    """A hole drawn twice is found and named, however many others stand in line with it."""
+    holes = "".join(f'<circle class="hole" cx="70" cy="{22 + 7 * n}" r="2"/>\n' for n in range(8))
+    _, problems = try_drawing(
+        PLATE + holes + '<circle id="twin" class="hole" cx="70" cy="50" r="2"/>'
+    )
+    assert problems[0].code == "drawing-duplicate"
+    assert problems[0].message == 'circle "twin" lies on this circle (line 10)'
