@@ -5,6 +5,7 @@ network, no disk. The same input gives the same bytes: no dates are written.
 """
 
 import logging
+import warnings
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from types import ModuleType
@@ -60,7 +61,9 @@ def write_pdf(
     weasyprint = _weasyprint()
     missing: list[str] = []
     fetcher = _make_fetcher(weasyprint, {**font_files(), **files}, missing)
-    with _collected() as found:
+    with _collected() as found, warnings.catch_warnings():
+        # WeasyPrint leaves its colour profile to the garbage collector.
+        warnings.simplefilter("ignore", ResourceWarning)
         data = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=fetcher).write_pdf(
             pdf_variant=variant,
             pdf_tags=tagged or (variant or "").startswith("pdf/ua"),
