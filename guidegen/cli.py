@@ -41,17 +41,24 @@ def build_parser() -> argparse.ArgumentParser:
     press = commands.add_parser("press", help="make everything in out/")
     _content_options(press)
     press.add_argument("--out", type=Path, default=Path("out"), help="output folder (out)")
-    press.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
-    press.add_argument(
-        "--nesting-time",
-        type=float,
-        default=4.0,
-        metavar="SECONDS",
-        help="longest search for one cut plan that is not stored yet (4); 0 makes simple plans",
-    )
-    press.add_argument("--quiet", action="store_true", help="no progress, only the result")
+    _folder_options(press, content=False)
     proof = commands.add_parser("proof", help="check the content and make nothing")
     _content_options(proof)
+    fit = commands.add_parser("fit", help="make a complete pack for one body")
+    fit.add_argument("guide", help="which guide")
+    fit.add_argument("--body", type=Path, help="YAML file of measurements: chest: 98 cm")
+    fit.add_argument(
+        "--measure",
+        action="append",
+        default=[],
+        metavar="NAME=LENGTH",
+        help="one measurement, such as chest=98cm; wins over the file; as often as needed",
+    )
+    fit.add_argument(
+        "--sure", action="store_true", help="make it although a measurement looks wrong"
+    )
+    fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
+    _folder_options(fit)
     schema = commands.add_parser(
         "schema", help="write JSON Schema files, so that editors complete build files"
     )
@@ -59,6 +66,22 @@ def build_parser() -> argparse.ArgumentParser:
         "--to", type=Path, default=Path("content/.schema"), help="folder (content/.schema)"
     )
     return parser
+
+
+def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) -> None:
+    if content:
+        parser.add_argument(
+            "--content", type=Path, default=Path("content"), help="content folder (content)"
+        )
+    parser.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
+    parser.add_argument(
+        "--nesting-time",
+        type=float,
+        default=4.0,
+        metavar="SECONDS",
+        help="longest search for one cut plan that is not stored yet (4); 0 makes simple plans",
+    )
+    parser.add_argument("--quiet", action="store_true", help="no progress, only the result")
 
 
 def _content_options(parser: argparse.ArgumentParser) -> None:
@@ -121,6 +144,28 @@ def _proof(options: argparse.Namespace) -> int:
     return ContentError.status if counts[Severity.ERROR] else 0
 
 
+def _fit(options: argparse.Namespace) -> int:
+    from guidegen.pipeline_fit import FitOptions, fit
+    from guidegen.progress import terminal_progress
+
+    with terminal_progress(quiet=options.quiet) as progress:
+        result = fit(
+            FitOptions(
+                content=options.content,
+                themes=options.themes,
+                out=options.out or Path(f"fit-{options.guide}"),
+                guide=options.guide,
+                body=options.body,
+                measures=tuple(options.measure),
+                sure=options.sure,
+                nesting_seconds=options.nesting_time,
+            ),
+            progress,
+        )
+    print(result.summary())
+    return 0
+
+
 def _schema(options: argparse.Namespace) -> int:
     from guidegen.pipeline import write_schemas
 
@@ -129,7 +174,7 @@ def _schema(options: argparse.Namespace) -> int:
     return 0
 
 
-_COMMANDS = {"press": _press, "proof": _proof, "schema": _schema}
+_COMMANDS = {"press": _press, "proof": _proof, "fit": _fit, "schema": _schema}
 
 
 def run() -> NoReturn:

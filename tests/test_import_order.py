@@ -29,7 +29,9 @@ TOPS = {
     "progress": (),
     "jobs": STAGES,
     "pipeline": ("jobs", "progress", *STAGES),
-    "cli": ("pipeline", "progress"),
+    "pipeline_fit": ("jobs", "progress", *STAGES),
+    "cli": ("pipeline", "pipeline_fit", "progress"),
+    "__main__": ("cli",),
 }
 """Modules above the stages, and what each may import besides the leaves."""
 

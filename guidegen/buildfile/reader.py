@@ -115,13 +115,9 @@ def _read[M: Model](
     problems: list[Problem],
     prepare: Callable[[Value, Source], Value] = lambda value, source: value,
 ) -> tuple[M | None, Source]:
-    empty = Source(shown, ())
-    data = _bytes(path, MAX_TEXT, shown, problems)
-    if data is None:
-        return None, empty
-    text = _decoded(data, shown, problems)
+    text = read_file(path, shown, problems)
     if text is None:
-        return None, empty
+        return None, Source(shown, ())
     value, source, found = read_tree(text, shown)
     problems.extend(found)
     if found:
@@ -129,6 +125,12 @@ def _read[M: Model](
     record, invalid = validate(model, prepare(value, source), source)
     problems.extend(invalid)
     return record, source
+
+
+def read_file(path: Path, shown: str, problems: list[Problem]) -> str | None:
+    """Text of an ordinary UTF-8 file of bounded size; None, and a problem, where it is not one."""
+    data = _bytes(path, MAX_TEXT, shown, problems)
+    return None if data is None else _decoded(data, shown, problems)
 
 
 def _drawing_names(guide: Guide) -> list[tuple[Trail, str]]:

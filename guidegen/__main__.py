@@ -1,0 +1,5 @@
+"""python -m guidegen is the guidegen command."""
+
+from guidegen.cli import run
+
+run()

@@ -1,0 +1,151 @@
+"""One reader's measurements in → a complete pack for that body, in a folder of its own."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from guidegen.buildfile.body import parse_measures, read_body
+from guidegen.buildfile.expressions import parse_expression
+from guidegen.buildfile.reader import read_content
+from guidegen.buildfile.records import Content, GuideFile
+from guidegen.buildfile.theme import read_theme
+from guidegen.checks.run import run_checks
+from guidegen.errors import ContentError, UsageError
+from guidegen.geometry.doubts import doubt_body
+from guidegen.geometry.fit import advise_size
+from guidegen.geometry.fit_records import SizeAdvice
+from guidegen.geometry.kit import make_kit
+from guidegen.jobs import gather_plan, make_size, plan_size
+from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.progress import Reporter
+from guidegen.render.templates_engine import Theme
+from guidegen.units import mm_text
+from guidegen.write.staging import MARKER, staging
+
+MADE = "made-to-measure"
+"""Name of the size of one reader."""
+
+
+@dataclass(frozen=True)
+class FitOptions:
+    """Whom to fit, and where to."""
+
+    content: Path
+    themes: Path
+    out: Path
+    guide: str
+    body: Path | None = None
+    """YAML file of measurements."""
+    measures: tuple[str, ...] = ()
+    """Options such as chest=98cm; they win over the file."""
+    sure: bool = False
+    """Make the pack although a measurement looks wrong."""
+    nesting_seconds: float = 4.0
+
+
+@dataclass(frozen=True)
+class FitResult:
+    """What was made for one body."""
+
+    out: Path
+    files: tuple[str, ...]
+    advice: SizeAdvice | None
+    """Which of the guide's sizes is nearest."""
+    doubts: tuple[str, ...]
+    """Measurements that looked wrong and were taken as they are."""
+
+    def summary(self) -> str:
+        """The closing words."""
+        lines = [f"made to measure in {self.out}: {', '.join(self.files)}"]
+        lines += [f"taken as it is: {doubt}" for doubt in self.doubts]
+        if self.advice is not None:
+            lines.append(f"nearest size: {self.advice.size}")
+            lines += [
+                f"  {misfit.measurement}: {mm_text(misfit.body)} mm, size "
+                f"{self.advice.size} has {mm_text(misfit.size)} ({misfit.difference:+.0f})"
+                for misfit in self.advice.misfits
+                if abs(misfit.difference) >= 1
+            ]
+        return "\n".join(lines)
+
+
+def fit(options: FitOptions, progress: Reporter) -> FitResult:
+    """Make booklet, templates, materials and pack for one body.
+
+    Raises ContentError for measurements that are missing, unknown or, without `sure`, doubtful.
+    """
+    content = read_content(options.content)
+    file = _guide(content, options.guide)
+    content = replace(content, guides=(file,))
+    body = _measured(options)
+    doubts = _settle_doubts(file, body, options)
+    problems = [p for p in run_checks(content) if p.severity is Severity.ERROR]
+    kit, found = make_kit(file, content.stock, MADE, body)
+    problems += [p for p in found if p.severity is Severity.ERROR]
+    if problems or kit is None:
+        raise ContentError(problems)
+    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
+    with staging(options.out) as stage:
+        progress.stage("planning", 1)
+        planned = plan_size(content, file, kit, "", options.nesting_seconds)
+        progress.step(MADE)
+        progress.stage("documents", 1)
+        plan = gather_plan(content.stock, _with_size(file, body), (kit,), (planned.plan,))
+        made = make_size(content, plan, 0, theme)
+        progress.step(MADE)
+        start = len(f"{file.id}/{MADE}/")
+        names = tuple(path[start:] for path in made.files)
+        for path, data in made.files.items():
+            stage.write(path[start:], data)
+        stage.write(MARKER, b"made by guidegen for one body\n")
+    return FitResult(options.out, names, advise_size(file, body, content.stock), doubts)
+
+
+def _guide(content: Content, name: str) -> GuideFile:
+    guides = {file.id: file for file in content.guides}
+    if name not in guides:
+        raise UsageError(f'there is no guide "{name}"{did_you_mean(name, guides)}')
+    if not guides[name].guide.measurements:
+        raise UsageError(f'"{name}" has one size for everybody; there is nothing to fit')
+    return guides[name]
+
+
+def _measured(options: FitOptions) -> dict[str, float]:
+    """Lengths of the file, then of the options."""
+    bodies = [] if options.body is None else [read_body(options.body)]
+    bodies.append(parse_measures(options.measures))
+    problems = [problem for body in bodies for problem in body.problems]
+    if problems:
+        raise ContentError(problems)
+    return {name: length for body in bodies for name, length in body.lengths.items()}
+
+
+def _settle_doubts(
+    file: GuideFile, body: Mapping[str, float], options: FitOptions
+) -> tuple[str, ...]:
+    """Words of the doubts that are waived; raises ContentError for all others."""
+    place = Place(options.body.as_posix() if options.body is not None else "measurements")
+    doubts = doubt_body(file, body)
+    open_doubts = [doubt for doubt in doubts if doubt.stops or not options.sure]
+    if open_doubts:
+        raise ContentError(
+            [
+                Problem(
+                    "body" if doubt.stops else "doubtful-body",
+                    Severity.ERROR,
+                    place,
+                    doubt.measurement,
+                    doubt.message,
+                    "" if doubt.stops else "measure again; if it is right, add --sure",
+                )
+                for doubt in open_doubts
+            ]
+        )
+    return tuple(doubt.message for doubt in doubts)
+
+
+def _with_size(file: GuideFile, body: Mapping[str, float]) -> GuideFile:
+    """The guide with the body as one more size, so that its documents show it in the table."""
+    row = {name: parse_expression(round(body[name], 2)) for name in file.guide.measurements}
+    sizes = {**file.guide.sizes, MADE: row}
+    return replace(file, guide=file.guide.model_copy(update={"sizes": sizes}))
