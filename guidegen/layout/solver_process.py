@@ -3,6 +3,7 @@
 import subprocess
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 
 from guidegen.errors import SolverError
 from guidegen.layout.solver_messages import NestAnswer, NestRequest, read_answer, write_message
@@ -10,9 +11,13 @@ from guidegen.layout.solver_messages import NestAnswer, NestRequest, read_answer
 SOLVER = (sys.executable, "-m", "guidegen.layout.solver")
 """Command of the solver's process."""
 
-GRACE = 5.0
-"""Seconds beyond its budget after which the process is stopped: it has to start, and its clock is
-looked at only now and then."""
+HOME = Path(__file__).resolve().parents[2]
+"""Folder that the process starts in, since Python looks there for modules first: the author's
+folder may hold anything."""
+
+GRACE = 8.0
+"""Seconds beyond one and a half budgets after which the process is stopped. Our choice: on a busy
+machine it takes a while to start, and it looks at its clock only now and then."""
 
 
 def solve_apart(
@@ -28,7 +33,8 @@ def solve_apart(
             command,
             input=write_message(request).encode(),
             capture_output=True,
-            timeout=request.seconds + grace,
+            cwd=HOME,
+            timeout=1.5 * request.seconds + grace,
             check=False,
         )
     except subprocess.TimeoutExpired as late:

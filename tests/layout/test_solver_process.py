@@ -2,6 +2,7 @@
 
 import sys
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -45,6 +46,13 @@ def test_real_solver() -> None:
     for place in places:
         assert place.angle in (0, 90)
         assert 4.99 <= place.x - (40 if place.angle == 90 else 0) <= 55.01
+
+
+def test_modules_of_the_author(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A Python file in the folder that guidegen was called in is never run."""
+    (tmp_path / "json.py").write_text("raise SystemExit('the wrong json')", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    assert len(solve_apart(REQUEST).sheets) == 1
 
 
 def test_messages() -> None:
