@@ -7,7 +7,7 @@ from guidegen.geometry.records import Kit, Point
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.frames import Frame
-from guidegen.pictures.lettering import text_width
+from guidegen.pictures.lettering import LEAST, text_width
 from guidegen.pictures.shapes_help import inner_spot, label_spot
 from guidegen.pictures.template_joints import find_joints
 from guidegen.pictures.template_lines import cut_runs
@@ -113,10 +113,16 @@ def _draw_number(
     size = max(3.0, min(5.0, page.height * scale / 5))
     words = f"{page.number}"
     wide = text_width(words, size, 700) + 2
-    canvas.rectangle(x, y - size, wide, size, NARROW, fill=PAPER)
-    canvas.text((x + 1, y - size * 0.85), words, size, weight=700)
+    canvas.rectangle(x, y - size, wide, size, NARROW, fill=PAPER, css="page-number")
+    canvas.text((x + 1, y - size * 0.85), words, size, weight=700, css="label strong")
     if several:
-        canvas.text((x + wide + 0.8, y - size * 0.85), code_of(page), size * 0.8, colour=SOFT)
+        canvas.text(
+            (x + wide + 0.8, y - size * 0.85),
+            code_of(page),
+            max(LEAST, size * 0.8),
+            colour=SOFT,
+            css="label soft",
+        )
 
 
 def _draw_names(canvas: Canvas, sheet: TemplateSheet, corner: Point, scale: float) -> None:
@@ -133,15 +139,17 @@ def _draw_names(canvas: Canvas, sheet: TemplateSheet, corner: Point, scale: floa
             (f"{code} {drawn.piece.name}", 3.4),
             (drawn.piece.name, 3.0),
             (code, 3.4),
-            (code, 2.6),
+            (code, LEAST),
         ):
             spot = label_spot(rings, text_width(words, size, 600) + 0.6, size)
             if spot:
                 break
         else:
-            words, size = code, 2.6
+            words, size = code, LEAST
             spot = inner_spot(rings[:1])[0]
-        canvas.text((spot[0], spot[1] - size * 0.35), words, size, anchor="middle", weight=600)
+        canvas.text(
+            (spot[0], spot[1] - size * 0.35), words, size, anchor="middle", weight=600, css="label"
+        )
 
 
 def pages_by_piece(templates: TemplateSet) -> dict[str, list[int]]:
