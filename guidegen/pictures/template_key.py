@@ -35,7 +35,8 @@ FOOT = 34.0
 """mm; lower end of what stands above the title strip."""
 
 MAP_ROW = 54.0
-"""mm; height of a row of page maps."""
+MAP_ROW_ONE = 40.0
+"""mm; height of a row of page maps with sheets of several pages, and with single pages only."""
 
 HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
 """Papers whose key stands on the paper itself; larger ones have an A4 or US Letter key, which
@@ -165,18 +166,23 @@ def _draw_maps(flow: _Flow, templates: TemplateSet) -> None:
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Page map")
     words = "The number in a corner is the page number; A1, A2 … is the place on the sheet."
     flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 2
-    row: list[TemplateSheet] = []
-    for sheet in templates.sheets:
-        if row and _row_width([*row, sheet]) > flow.width:
+    joined = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) > 1]
+    single = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) == 1]
+    for sheets in (joined, single):
+        row: list[TemplateSheet] = []
+        for sheet in sheets:
+            if row and _row_width([*row, sheet]) > flow.width:
+                _draw_map_row(flow, templates, row)
+                row = []
+            row.append(sheet)
+        if row:
             _draw_map_row(flow, templates, row)
-            row = []
-        row.append(sheet)
-    _draw_map_row(flow, templates, row)
     flow.y -= 3
 
 
 def _scale(sheet: TemplateSheet) -> float:
-    return map_scale(sheet, 120.0, MAP_ROW - 8)
+    tall = MAP_ROW if sheet.columns * sheet.rows > 1 else MAP_ROW_ONE
+    return map_scale(sheet, 120.0, tall - 8)
 
 
 def _row_width(sheets: Sequence[TemplateSheet]) -> float:

@@ -35,7 +35,7 @@ BODY = 3.9
 
 LEADING = 1.3
 
-ROW = 11.5
+ROW = 10.5
 """mm; height of a row of the table of templates."""
 
 
@@ -264,7 +264,7 @@ def draw_table_row(canvas: Canvas, corner: Point, width: float, row: TableRow) -
     drawn = row.drawn
     places = [(x + left, wide - 2) for left, wide in column_places(width)]
     piece = drawn.piece
-    base = y - 5.2
+    base = y - 4.6
     canvas.text(
         (places[0][0], base), shorten(label_text(drawn.serves), 20, 4.6, 700), 4.6, weight=700
     )

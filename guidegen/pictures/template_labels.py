@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 from math import hypot
 
-from guidegen.geometry.records import Point
+from guidegen.geometry.records import LineKind, Point
 from guidegen.layout.records import Drawn
 from guidegen.pictures.label_fields import LabelField, middle_of
 from guidegen.pictures.lettering import wrap
@@ -122,7 +122,10 @@ def place_inside(
                 width, height = height, width
             centre = field.inside(placed.area, width, height, near)
             if centre:
-                return rank, Note(block, centre, angle)
+                # White behind the words where a texture's hatch runs under them.
+                lines = placed.drawn.piece.template.lines
+                hatched = any(line.kind is LineKind.TEXTURE for line in lines)
+                return rank, Note(block, centre, angle, backed=hatched)
     return None
 
 

@@ -1,10 +1,10 @@
 """A template sheet in → what stands on each of its pages out: joints, labels, words by lines."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from guidegen.geometry.measures import flatten
-from guidegen.geometry.records import Point
+from guidegen.geometry.records import LineKind, Point
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.label_fields import LabelField
 from guidegen.pictures.template_joints import CheckLine, Joint, check_lines, find_joints
@@ -195,6 +195,9 @@ def _label_lines(plan: SheetPlan, key: str) -> None:
             frame = frame_of(placed.drawn, -one.page.x, -one.page.y)
             note = place_line_words(one.room, placed.area, frame, words)
             if note:
+                lines = placed.drawn.piece.template.lines
+                hatched = any(line.kind is LineKind.TEXTURE for line in lines)
+                note = replace(note, backed=hatched)
                 _add_note(one, note)
                 break
 
