@@ -8,12 +8,13 @@ neighbouring curves tangent. Inner lines follow by mean value coordinates; holes
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from guidegen.geometry.curves import distance, straight_ends, turn_between
+from guidegen.geometry.curves import straight_ends, turn_between
 from guidegen.geometry.drawing_corners import KINK
-from guidegen.geometry.drawing_curves import as_cubics, map_segment
+from guidegen.geometry.drawing_curves import map_segment
 from guidegen.geometry.drawing_records import DrawnPiece
+from guidegen.geometry.grading_blend import Blend, added, move_run
 from guidegen.geometry.grading_inside import Inside
 from guidegen.geometry.measures import (
     bounds,
@@ -22,55 +23,11 @@ from guidegen.geometry.measures import (
     segment_length,
     tangent,
 )
-from guidegen.geometry.records import Cubic, Line, Point, Run, Segment
+from guidegen.geometry.records import Line, Point, Run
 from guidegen.geometry.transforms import Motion, transform_run
 
 BOUNDARY_STEP = 2.0
 """mm; how finely the outline's displacement is sampled for what lies inside. Our choice."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Blend:
-    """Displacement along a stretch: cubic Hermite in the arc length, linear where slopes agree."""
-
-    length: float
-    first: Point
-    last: Point
-    slope_first: Point
-    """mm per mm at the start."""
-    slope_last: Point
-
-    def at(self, s: float) -> Point:
-        """Displacement at an arc length."""
-        u = s / self.length
-        a, b = (1 + 2 * u) * (1 - u) ** 2, u * u * (3 - 2 * u)
-        c, d = u * (1 - u) ** 2 * self.length, u * u * (u - 1) * self.length
-        x, y = (
-            a * self.first[k] + b * self.last[k] + c * self.slope_first[k] + d * self.slope_last[k]
-            for k in (0, 1)
-        )
-        return (x, y)
-
-    def slope(self, s: float) -> Point:
-        """Change of the displacement per mm at an arc length."""
-        u = s / self.length
-        a, b = 6 * u * (u - 1) / self.length, 6 * u * (1 - u) / self.length
-        c, d = (1 - u) * (1 - 3 * u), u * (3 * u - 2)
-        x, y = (
-            a * self.first[k] + b * self.last[k] + c * self.slope_first[k] + d * self.slope_last[k]
-            for k in (0, 1)
-        )
-        return (x, y)
-
-    @property
-    def linear(self) -> bool:
-        """True where the displacement grows evenly."""
-        return max(distance(self.slope_first, self.slope_last), 0.0) < 1e-12
-
-    @property
-    def rigid(self) -> bool:
-        """True where the whole stretch moves alike."""
-        return self.linear and distance(self.first, self.last) < 1e-12
 
 
 def move_corners(piece: DrawnPiece, moves: Mapping[str, Point]) -> DrawnPiece:
@@ -79,7 +36,7 @@ def move_corners(piece: DrawnPiece, moves: Mapping[str, Point]) -> DrawnPiece:
     if not any(dx or dy for dx, dy in shifts):
         return piece
     blends = _blends(piece.stretches, shifts)
-    moved = [_move_run(run, blend) for run, blend in zip(piece.stretches, blends, strict=True)]
+    moved = [move_run(run, blend) for run, blend in zip(piece.stretches, blends, strict=True)]
     inside = Inside(_boundary(piece.stretches, blends))
 
     def at(point: Point) -> Point:
@@ -98,7 +55,7 @@ def move_corners(piece: DrawnPiece, moves: Mapping[str, Point]) -> DrawnPiece:
     )
 
 
-def _blends(stretches: Sequence[Run], shifts: Sequence[Point]) -> list[_Blend]:
+def _blends(stretches: Sequence[Run], shifts: Sequence[Point]) -> list[Blend]:
     count = len(stretches)
     lengths = [run_length(run) for run in stretches]
     plain: list[Point] = []
@@ -120,48 +77,12 @@ def _blends(stretches: Sequence[Run], shifts: Sequence[Point]) -> list[_Blend]:
             slope = ((x0 + x1) / 2, (y0 + y1) / 2)
         ends[before] = starts[index] = slope
     return [
-        _Blend(lengths[i], shifts[i], shifts[(i + 1) % count], starts[i], ends[i])
+        Blend(lengths[i], shifts[i], shifts[(i + 1) % count], starts[i], ends[i])
         for i in range(count)
     ]
 
 
-def _move_run(run: Run, blend: _Blend) -> Run:
-    if blend.rigid:
-        return transform_run(run, Motion(*blend.first))
-    moved: list[Segment] = []
-    s = 0.0
-    for segment in run:
-        if isinstance(segment, Line) and blend.linear:
-            length = segment_length(segment)
-            moved.append(
-                Line(_add(segment.start, blend.at(s)), _add(segment.end, blend.at(s + length)))
-            )
-            s += length
-            continue
-        for cubic in as_cubics(segment):
-            length = segment_length(cubic)
-            moved.append(_move_cubic(cubic, blend, s, s + length))
-            s += length
-    return tuple(moved)
-
-
-def _move_cubic(cubic: Cubic, blend: _Blend, s0: float, s1: float) -> Cubic:
-    """Handles turn with the outline: the moved curve's direction is tangent + slope."""
-    h0, h1 = distance(cubic.start, cubic.control1), distance(cubic.end, cubic.control2)
-    d0, d1, m0, m1 = blend.at(s0), blend.at(s1), blend.slope(s0), blend.slope(s1)
-    return Cubic(
-        _add(cubic.start, d0),
-        _add(cubic.control1, (d0[0] + m0[0] * h0, d0[1] + m0[1] * h0)),
-        _add(cubic.control2, (d1[0] - m1[0] * h1, d1[1] - m1[1] * h1)),
-        _add(cubic.end, d1),
-    )
-
-
-def _add(point: Point, step: Point) -> Point:
-    return (point[0] + step[0], point[1] + step[1])
-
-
-def _boundary(stretches: Sequence[Run], blends: Sequence[_Blend]) -> list[tuple[Point, Point]]:
+def _boundary(stretches: Sequence[Run], blends: Sequence[Blend]) -> list[tuple[Point, Point]]:
     """Points of the outline with their displacements, each once."""
     found: list[tuple[Point, Point]] = []
     for run, blend in zip(stretches, blends, strict=True):
@@ -171,7 +92,7 @@ def _boundary(stretches: Sequence[Run], blends: Sequence[_Blend]) -> list[tuple[
             points = flatten_segment(segment, 0.1)
             if isinstance(segment, Line) and not blend.linear:
                 count = max(1, min(50, round(length / BOUNDARY_STEP)))
-                points = [_add(segment.start, _part(segment, n / count)) for n in range(count + 1)]
+                points = [added(segment.start, _part(segment, n / count)) for n in range(count + 1)]
             for number, point in enumerate(points[:-1]):
                 found.append((point, blend.at(s + length * number / (len(points) - 1))))
             s += length

@@ -7,19 +7,17 @@ keeps the directions of both cut ends; all else moves along rigidly. A negative 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from functools import cached_property
-from itertools import pairwise
+from dataclasses import replace
 from math import asin, degrees
 
-from guidegen.geometry.curves import cut_segment, distance, turn_between
-from guidegen.geometry.drawing_corners import KINK, REACH
-from guidegen.geometry.drawing_curves import chord_gap
+from guidegen.geometry.curves import distance
+from guidegen.geometry.drawing_corners import REACH
 from guidegen.geometry.drawing_records import DrawnPiece, SpreadLine
-from guidegen.geometry.measures import flatten_segment, segment_end, segment_start, tangent
+from guidegen.geometry.measures import segment_end, segment_start
 from guidegen.geometry.records import Point, Run
-from guidegen.geometry.spread_bridge import bridge, joined, merged, rounded
-from guidegen.geometry.spread_close import Band, ClosingZone
+from guidegen.geometry.spread_bridge import merged
+from guidegen.geometry.spread_carry import carry, carry_run
+from guidegen.geometry.spread_close import ClosingZone
 from guidegen.geometry.spread_cut import (
     Bit,
     CutLine,
@@ -30,7 +28,8 @@ from guidegen.geometry.spread_cut import (
     side_area,
     split_at,
 )
-from guidegen.geometry.transforms import Motion, transform_segment
+from guidegen.geometry.spread_opening import Opening
+from guidegen.geometry.transforms import Motion
 from guidegen.units import mm_text
 
 NOTHING = 1e-9
@@ -38,47 +37,6 @@ NOTHING = 1e-9
 
 TIE = 0.01
 """Share by which two sides may differ in area and still count as equal. Our choice."""
-
-
-@dataclass(frozen=True)
-class _Opening:
-    """One cut, ready to be carried out."""
-
-    line: CutLine
-    bits: tuple[Bit, ...]
-    """Of the outline, with their sides."""
-    cuts: tuple[Point, ...]
-    """Where the line passes the outline, in the line's order."""
-    left_moves: bool
-    motion: Motion
-    """Of the side that moves."""
-    hinge: Point | None = None
-    zone: ClosingZone | None = None
-
-    def reach(self) -> tuple[float, float]:
-        """Between which distances along the line there is a cut."""
-        return (self.line.along(self.cuts[0]) - 1e-6, self.line.along(self.cuts[-1]) + 1e-6)
-
-    @cached_property
-    def _rims(self) -> dict[bool, list[tuple[Point, Point]]]:
-        """The straightened outline of each side, by whether that is the left one."""
-        return {
-            left: [edge for bit in self.bits if bit.left is left for edge in _edges(bit)]
-            for left in (True, False)
-        }
-
-    def is_left(self, point: Point) -> bool:
-        """The side of a point: that of the foam around it, or of the nearest edge outside."""
-        chords = list(zip(self.cuts[::2], self.cuts[1::2], strict=False))
-        for left, rim in self._rims.items():
-            if _inside(point, [*rim, *chords]):
-                return left
-        gaps = {left: min(chord_gap(point, *e) for e in rim) for left, rim in self._rims.items()}
-        return gaps[True] < gaps[False]
-
-    def moves(self, point: Point) -> Point:
-        """A free point after the opening."""
-        return self.motion.point(point) if self.is_left(point) is self.left_moves else point
 
 
 def left_stays(piece: DrawnPiece, spread: SpreadLine, fold: frozenset[int]) -> bool:
@@ -111,14 +69,15 @@ def spread_piece(
     """
     if abs(opens) < NOTHING:
         return piece
+    piece = replace(piece, stretches=tuple(map(merged, piece.stretches)))
     opening = _prepare(piece, spread, opens, hinge, stays_left)
-    stretches = _carry(opening, opening.bits, len(piece.stretches), strict=True)
+    stretches = carry(opening, opening.bits, len(piece.stretches), strict=True)
     return replace(
         piece,
         stretches=stretches,
-        holes=tuple(_carry_run(opening, hole, closed=True) for hole in piece.holes),
+        holes=tuple(carry_run(opening, hole, closed=True) for hole in piece.holes),
         lines=tuple(
-            replace(line, run=_carry_run(opening, line.run, closed=_closes(line.run)))
+            replace(line, run=carry_run(opening, line.run, closed=_closes(line.run)))
             for line in piece.lines
         ),
         spreads=tuple(
@@ -144,7 +103,7 @@ def _cuts(bits: Sequence[Bit], line: CutLine) -> tuple[Point, ...]:
 
 def _prepare(
     piece: DrawnPiece, spread: SpreadLine, opens: float, hinge: str, stays_left: bool
-) -> _Opening:
+) -> Opening:
     line = cut_line(spread.start, spread.end)
     length = distance(spread.start, spread.end)
     bits = _outline_bits(piece, line, length, ())
@@ -152,7 +111,7 @@ def _prepare(
     left_moves = not stays_left
     if hinge == "none":
         nx, ny = line.normal if left_moves else (-line.normal[0], -line.normal[1])
-        opening = _Opening(line, bits, cuts, left_moves, Motion(nx * opens, ny * opens))
+        opening = Opening(line, bits, cuts, left_moves, Motion(nx * opens, ny * opens))
     else:
         pivot, far = (cuts[0], cuts[-1]) if hinge == "start" else (cuts[-1], cuts[0])
         if abs(opens) > distance(pivot, far):
@@ -163,7 +122,7 @@ def _prepare(
         turn = degrees(2 * asin(opens / (2 * distance(pivot, far))))
         # Seen from the hinge, the side that moves turns away from the other.
         turn = turn if left_moves is (hinge == "start") else -turn
-        opening = _Opening(line, bits, cuts, left_moves, _turn_about(pivot, turn), pivot)
+        opening = Opening(line, bits, cuts, left_moves, _turn_about(pivot, turn), pivot)
     if opens > 0:
         return opening
     zone = ClosingZone(line, cuts, left_moves, -opens, opening.hinge, opening.motion.angle)
@@ -177,104 +136,5 @@ def _turn_about(pivot: Point, angle: float) -> Motion:
     return Motion(pivot[0] - x, pivot[1] - y, angle)
 
 
-def _carry_run(opening: _Opening, run: Run, *, closed: bool) -> Run:
-    """A hole or an inner line after the opening."""
-    borders = opening.zone.borders() if opening.zone else ()
-    bits = split_at(runs_of((run,)), [opening.line, *borders])
-    bits = label_sides(
-        bits, opening.line, opening.reach(), closed=closed, otherwise=opening.is_left
-    )
-    if not any(bit.cut for bit in bits):
-        if bits[0].left is not opening.left_moves:
-            return run
-        return tuple(transform_segment(segment, opening.motion) for segment in run)
-    return _carry(opening, bits, 1, closed=closed)[0]
-
-
-def _carry(
-    opening: _Opening,
-    bits: Sequence[Bit],
-    stretches: int,
-    *,
-    closed: bool = True,
-    strict: bool = False,
-) -> tuple[Run, ...]:
-    """Bits after the opening, joined where they were cut, by stretch."""
-    if closed and stretches == 1 and bits[0].cut:
-        bits = _begin_elsewhere(bits)
-    near: dict[int, Band] = {}
-    if opening.zone is not None:
-        near = opening.zone.near_cuts(bits, closed=closed, strict=strict)
-    runs: list[Run] = [() for _ in range(stretches)]
-    moved = [_moved(opening, bit, near.get(index)) for index, bit in enumerate(bits)]
-    for index, bit in enumerate(bits):
-        new, before = moved[index], bits[index - 1]
-        if index and bit.cut and before.stretch == bit.stretch:
-            runs[bit.stretch] = _rejoin(opening, before, bit, runs[bit.stretch], new)
-        elif index and bit.cut:
-            _bridge_corner(opening, bit, runs, before.stretch, new)
-        else:
-            runs[bit.stretch] += new
-    if closed and bits[0].cut:
-        first = bits[0].stretch
-        whole, runs[first] = runs[first], ()
-        _bridge_corner(opening, bits[0], runs, bits[-1].stretch, whole)
-    return tuple(merged(run) for run in runs)
-
-
-def _moved(opening: _Opening, bit: Bit, band: Band | None) -> Run:
-    if band is not None and opening.zone is not None:
-        return opening.zone.carry(bit.segment, band)
-    if bit.left is opening.left_moves:
-        return (transform_segment(bit.segment, opening.motion),)
-    return (bit.segment,)
-
-
-def _rejoin(opening: _Opening, before: Bit, after: Bit, run: Run, new: Run) -> Run:
-    """Both sides of a cut inside one stretch put together; a smooth edge stays smooth."""
-    turn = turn_between(tangent(before.segment, 1.0), tangent(after.segment, 0.0))
-    at_hinge = opening.hinge is not None and (
-        distance(segment_start(after.segment), opening.hinge) < 1e-6
-    )
-    if at_hinge and abs(turn) < KINK:
-        return rounded(run, new)
-    return joined(run, new)
-
-
-def _bridge_corner(opening: _Opening, bit: Bit, runs: list[Run], before: int, new: Run) -> None:
-    """A cut through a corner: the corner stays with the side that stays."""
-    last = runs[before]
-    middle = bridge(
-        segment_end(last[-1]), tangent(last[-1], 1.0), segment_start(new[0]), tangent(new[0], 0.0)
-    )
-    if bit.left is opening.left_moves:
-        runs[bit.stretch] = (*middle, *new, *runs[bit.stretch])
-    else:
-        runs[before] = (*last, *middle)
-        runs[bit.stretch] = (*new, *runs[bit.stretch])
-
-
-def _begin_elsewhere(bits: Sequence[Bit]) -> list[Bit]:
-    """A ring without corners begun in the middle of its first bit, so not at a cut."""
-    first = bits[0]
-    early = replace(first, segment=cut_segment(first.segment, 0.0, 0.5))
-    late = replace(first, segment=cut_segment(first.segment, 0.5, 1.0), cut=False)
-    return [late, *bits[1:], early]
-
-
 def _closes(run: Run) -> bool:
     return distance(segment_start(run[0]), segment_end(run[-1])) < 1e-6
-
-
-def _edges(bit: Bit) -> list[tuple[Point, Point]]:
-    return list(pairwise(flatten_segment(bit.segment, 0.1)))
-
-
-def _inside(point: Point, edges: Sequence[tuple[Point, Point]]) -> bool:
-    """Even-odd rule along a ray to the right."""
-    x, y = point
-    inside = False
-    for (x0, y0), (x1, y1) in edges:
-        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) / (y1 - y0) * (x1 - x0):
-            inside = not inside
-    return inside

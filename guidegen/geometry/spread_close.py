@@ -10,7 +10,7 @@ the edge becomes shorter by the whole width.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import pi, radians
+from math import inf, pi, radians
 
 from guidegen.geometry.curves import NEAR, cut_segment, distance
 from guidegen.geometry.drawing_curves import map_segment
@@ -27,6 +27,9 @@ BAND = 3.0
 LEAST_BAND = 1.8
 """Width of the narrowest band in widths of the strip. Our choice: squeezed to a sixth at most;
 at 1.5 an edge would stand still, below it would turn back."""
+
+WIDEST_BAND = 12.0
+"""Width of the widest band, for an edge that runs along the line. Our choice."""
 
 _PARTS = 4
 """Pieces that a curve in the band is divided into, so that cubics follow the map closely."""
@@ -156,31 +159,46 @@ class ClosingZone:
         return Band(half, half)
 
     def _fit(self, bits: Sequence[Bit], cut: int) -> Band:
-        """The band of one edge: clear of the corners at its ends, where that is possible."""
-        plain = self._plain()
+        """The band of one edge: wider at a slant, and clear of the corners at its ends."""
+        plain, whole = self._plain(), self._whole()
         after, before = self._clear(bits, cut, 1), self._clear(bits, cut - 1, -1)
         after_moves = bits[cut].left is self.left_moves
-        room_moving, room_staying = (after, before) if after_moves else (before, after)
-        whole = BAND * self._whole()
-        staying = min(room_staying, plain.staying)
-        moving = min(room_moving, whole - staying)
-        staying = min(room_staying, whole - moving)
-        if staying + moving < LEAST_BAND * self._whole():
-            return plain
-        return Band(staying, moving)
+        (reach_m, room_m), (reach_s, room_s) = (after, before) if after_moves else (before, after)
+        half = self._widening(tangent(bits[cut].segment, 0.0)) * whole / 2
+        staying = min(half, room_s, max(plain.staying, 0.6 * reach_s))
+        moving = min(half, room_m, max(plain.moving, 0.6 * reach_m))
+        if staying + moving < BAND * whole:
+            moving = min(room_m, BAND * whole - staying)
+            staying = min(room_s, BAND * whole - moving)
+        return Band(staying, moving) if staying + moving >= LEAST_BAND * whole else plain
 
-    def _clear(self, bits: Sequence[Bit], first: int, step: int) -> float:
-        """How far from the line an edge gets on one side of a cut before its corner."""
+    def _widening(self, direction: Point) -> float:
+        """Width of the band in widths of the strip, for an edge in a direction at its cut.
+
+        An edge that climbs by m along the line climbs by m / (1 - g) in the band, where the
+        movement grows by g = 1.5 / width at most: so wide that this is 0.1 more than m.
+        """
+        (x, y), (dx, dy) = direction, self.line.direction
+        climb = abs(x * dx + y * dy) / max(abs(x * dy - y * dx), 1e-6)
+        return min(WIDEST_BAND, max(BAND, 1.5 * (climb + 0.1) / 0.1))
+
+    def _clear(self, bits: Sequence[Bit], first: int, step: int) -> tuple[float, float]:
+        """How far from the line an edge gets on one side of a cut, and where a corner ends it.
+
+        Without a corner before the next cut, the second is infinite.
+        """
         count, reach = len(bits), 0.0
         stretch = bits[first % count].stretch
         for offset in range(count):
             bit = bits[(first + step * offset) % count]
             passed = bits[(first + step * offset + (step < 0)) % count].cut and offset > 0
-            if bit.stretch != stretch or passed:
-                break
+            if passed:
+                return reach, inf
+            if bit.stretch != stretch:
+                return reach, reach
             ends = (segment_start(bit.segment), segment_end(bit.segment))
             reach = max([reach, *(abs(self._across(end)) for end in ends)])
-        return reach
+        return reach, inf
 
     def _band_at(self, cut: Point) -> Band:
         """The band of the edge that is cut at a point; the plain one for other lines."""

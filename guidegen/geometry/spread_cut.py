@@ -59,6 +59,8 @@ class Bit:
     """True on the line's left side."""
     cut: bool = False
     """True where the run passes the line just before this bit."""
+    source: int = -1
+    """Number of the segment that it is a part of."""
 
 
 def crossings(segment: Segment, line: CutLine) -> list[float]:
@@ -136,13 +138,13 @@ def _bisect(segment: Segment, line: CutLine, low: float, high: float) -> float:
 def split_at(segments: Iterable[tuple[int, Segment]], lines: Sequence[CutLine]) -> list[Bit]:
     """Numbered segments, cut wherever they pass one of the lines."""
     bits = []
-    for number, segment in segments:
+    for source, (number, segment) in enumerate(segments):
         cuts = sorted(t for line in lines for t in crossings(segment, line))
         for t0, t1 in pairwise([0.0, *cuts, 1.0]):
             whole = t0 == 0.0 and t1 == 1.0
             part = segment if whole else cut_segment(segment, t0, t1)
             if whole or segment_length(part) > NEAR:
-                bits.append(Bit(part, number))
+                bits.append(Bit(part, number, source=source))
     return bits
 
 

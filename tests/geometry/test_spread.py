@@ -12,13 +12,14 @@ from guidegen.geometry.curves import distance, turn_between
 from guidegen.geometry.drawing_records import DrawnPiece
 from guidegen.geometry.measures import (
     bounds,
+    flatten,
     run_area,
     run_length,
     segment_end,
     segment_start,
     tangent,
 )
-from guidegen.geometry.records import Arc, Cubic, Edge, InnerLine, Line, LineKind, Run, Shape
+from guidegen.geometry.records import Arc, Edge, InnerLine, Line, LineKind, Run, Shape
 from guidegen.geometry.spread import left_stays, spread_piece
 from guidegen.geometry.spread_cut import SpreadError
 
@@ -350,15 +351,49 @@ def test_a_free_line_outside_moves_with_the_nearest_edge():
     assert changed.lines[0].run == (Line((140, 240), (150, 240)),)
 
 
-def test_a_slanted_edge_leaves_in_its_own_direction():
-    """Where an edge passes at a slant, the bridge takes up its direction at both ends."""
+def test_a_straight_edge_between_corners_stays_straight():
+    """A slanted straight edge is one straight line again, from corner to corner."""
     body = '<path id="outline" d="M20,20 L120,60 V120 H20 Z"/><path id="spread-w" d="M70 10 V130"/>'
-    changed = opened(good_piece(body), 12)
-    (bridge,) = [segment for segment in changed.ring() if isinstance(segment, Cubic)]
-    slope = (100 / hypot(100, 40), 40 / hypot(100, 40))
-    for t in (0.0, 1.0):
-        x, y = tangent(bridge, t)
-        assert (abs(x), abs(y)) == pytest.approx(slope)
+    for width in (12, -12):
+        changed = opened(good_piece(body), width)
+        ring = changed.ring()
+        assert [type(segment) for segment in ring] == [Line] * 4
+        lengths = sorted(run_length((segment,)) for segment in ring)
+        slanted = hypot(100 + width, 40)
+        assert lengths == pytest.approx(sorted([60, 100, 100 + width, slanted]))
+
+
+def test_a_hinge_bends_a_straight_edge():
+    """Where one side turns, a straight edge that is cut becomes a smooth bow, not a straight line."""
+    piece = good_piece(PLATE + UPRIGHT)
+    for width in (10, -10):
+        changed = opened(piece, width, "start")
+        bottom = changed.stretches[changed.corners.index("b")]
+        assert len(bottom) > 1
+        assert sharpest(bottom) < 0.01
+
+
+SLANTED = """\
+<path id="outline" d="M20,20 C50,20 90,60 120,60 V120 H20 Z"/>
+<circle id="corner-a" cx="20" cy="20" r="1"/><circle id="corner-b" cx="120" cy="60" r="1"/>
+<path id="spread-w" d="M70 10 V130"/>
+"""
+
+
+@pytest.mark.parametrize("width", [3, 10, -3, -8])
+def test_a_slanted_curve_keeps_its_ends_and_turns_gently(width):
+    """A curve that is cut at a slant keeps the direction of its ends and gets no bump."""
+    piece = good_piece(SLANTED)
+    changed = opened(piece, width)
+    old, new = (p.stretches[p.corners.index("b")] for p in (piece, changed))
+    for t, end in ((0.0, 0), (1.0, -1)):
+        assert tangent(new[end], t) == pytest.approx(tangent(old[end], t), abs=1e-9)
+    assert sharpest(new) < 0.01
+    # The drawn curve descends to 45 degrees and never more; the graded one by little more.
+    steepest = max(abs(tangent(segment, t / 20)[1]) for segment in new for t in range(21))
+    assert steepest < 0.85
+    xs = [x for segment in new for x, _ in flatten((segment,))]
+    assert all(a >= b - 1e-9 for a, b in pairwise(xs))
 
 
 def test_a_corner_near_the_closing_line_does_not_take_from_the_width():
