@@ -1,5 +1,6 @@
 """Materials list in → the buying list, lengths to cut and tools, in words."""
 
+import re
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -154,6 +155,13 @@ def _pack_words(pack: PackCount, unit: str) -> str:
     if unit == "sheets":
         inside = f" ({count_words(round(pack.amount), 'sheet')} each)" if pack.amount > 1 else ""
         return f"{pack.count} × {pack.name}{inside}"
-    if not pack.name or amount.replace(SPACE, " ") in pack.name.replace(SPACE, " "):
-        return f"{pack.count} × {pack.name or amount}"
+    figure, name = amount.partition(SPACE)[0], pack.name
+    if not name:
+        return f"{pack.count} × {amount}"
+    # 'tin 650 ml' and 'bag of 6' say their amount already, and one piece goes without saying.
+    if re.search(rf"(?<![\d.]){re.escape(figure)}(?![\d.])", name) or (unit, figure) == (
+        "pieces",
+        "1",
+    ):
+        return f"{pack.count} × {name}"
     return f"{pack.count} × {pack.name}, {amount}"

@@ -8,7 +8,7 @@ from guidegen.layout.records import CutPlan, SizePlan
 from guidegen.pictures.records import SizePictures
 from guidegen.render.views import DrawingView, LinkView, Scene, drawing, step_links
 from guidegen.render.views_templates import PiecePages, piece_pages
-from guidegen.render.views_words import count_words, inch_words, length_words
+from guidegen.render.views_words import SPACE, capital, count_words, inch_words, length_words
 
 _SIDES = {Side.ANY: "", Side.LEFT: "left", Side.RIGHT: "right"}
 
@@ -34,6 +34,7 @@ class PieceView:
     """'2', '1 left + 1 right', '64 + 7 spare'."""
     material: LinkView
     thickness: str
+    """Empty where the material's name says it."""
     on_fold: bool
     measures: tuple[MeasureView, ...]
     features: tuple[str, ...]
@@ -109,6 +110,7 @@ def _piece_view(
     first, part = pieces[0], pieces[0].part
     material = scene.content.stock.materials.get(first.material)
     name = material.name if material else first.material
+    thickness = length_words(first.thickness)
     drawn = next((p for p in pieces if p.key in pictures.pieces), None)
     return PieceView(
         id=part,
@@ -116,10 +118,11 @@ def _piece_view(
         name=first.name,
         count=_count_words(pieces),
         material=LinkView(name, scene.links.to("material", first.material)),
-        thickness=length_words(first.thickness),
+        thickness="" if thickness.replace(SPACE, " ") in name else thickness,
         on_fold=bool(first.fold),
         measures=tuple(
-            MeasureView(m.name, length_words(m.value), inch_words(m.value)) for m in first.measures
+            MeasureView(capital(m.name), length_words(m.value), inch_words(m.value))
+            for m in first.measures
         ),
         features=tuple(_features(first)),
         note=first.note,

@@ -119,6 +119,6 @@ def weight_words(grams: float) -> str:
     return f"{mm_text(grams / 1000, 1)}{SPACE}kg"
 
 
-def id_words(name: str) -> str:
-    """A name from arithmetic as words: 'calf_girth' -> 'calf girth'."""
-    return name.replace("_", " ").replace("-", " ")
+def capital(words: str) -> str:
+    """Words with a capital first letter."""
+    return words[:1].upper() + words[1:]

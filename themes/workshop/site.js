@@ -44,6 +44,7 @@
   for (const area of document.querySelectorAll("[data-keep]")) {
     const name = area.dataset.keep;
     for (const row of area.querySelectorAll("[data-tick]")) {
+      row.cells[0].classList.add("has-tick");
       row.cells[0].prepend(tick(`${name}/${row.dataset.tick}`, "", row, `I have it: ${row.dataset.name}`));
     }
     for (const step of area.querySelectorAll("[data-step]")) {
