@@ -53,6 +53,8 @@ class Sheet:
     """Cells that nothing more may cover."""
     ink: list[int] = field(default_factory=list)
     """Cells with lines."""
+    length: float = 0.0
+    """mm of a roll that are used, where that is known already."""
 
     def __post_init__(self) -> None:
         self.filled = self.filled or [0] * self.grid.height

@@ -65,7 +65,11 @@ class Item:
     room: Point | None
     """mm; room for a label below, whatever the angle; None where the label fits inside."""
     key: str = ""
-    _turned: dict[float, Turned] = field(default_factory=dict)
+    members: tuple["Item", ...] = ()
+    """The same template at several sizes, drawn over one another; empty for one size."""
+    size: int = 0
+    """Which of several sizes it is, from 0."""
+    _turned: dict[float, Turned] = field(default_factory=dict, init=False)
 
     def turned(self, angle: float) -> Turned:
         """The cells at an angle in degrees."""
@@ -144,41 +148,68 @@ def _flattened(runs: Iterable[Run], flipped: bool) -> Lines:
     return tuple(tuple((sign * x, y) for x, y in points) for points in lines)
 
 
-def _turn(item: Item, angle: float) -> Turned:
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A template turned: its outlines with the holes of each, and all lines inside."""
+
+    rings: list[tuple[list[Point], list[list[Point]]]]
+    lines: list[list[Point]]
+
+
+def _lay(item: Item, angle: float) -> _Laid:
     c, s = cos(radians(angle)), sin(radians(angle))
 
-    def moved(points: Sequence[Point]) -> list[list[Point]]:
-        return [
-            [((x + dx) * c - (y + dy) * s, (x + dx) * s + (y + dy) * c) for x, y in points]
-            for dx, dy in item.offsets
-        ]
+    def moved(points: Sequence[Point], offset: Point) -> list[Point]:
+        dx, dy = offset
+        return [((x + dx) * c - (y + dy) * s, (x + dx) * s + (y + dy) * c) for x, y in points]
 
-    rings = moved(item.outline)
-    holes = [moved(hole) for hole in item.holes]
+    return _Laid(
+        [
+            (moved(item.outline, offset), [moved(hole, offset) for hole in item.holes])
+            for offset in item.offsets
+        ],
+        [moved(line, offset) for offset in item.offsets for line in item.lines],
+    )
+
+
+def _turn(item: Item, angle: float) -> Turned:
+    parts = [_lay(member, angle) for member in item.members or (item,)]
+    rings = [ring for part in parts for ring, _ in part.rings]
     area = [*rings, _room_below(rings, item.room)] if item.room else rings
     left = min(x for ring in area for x, _ in ring) - SPACE
     bottom = min(y for ring in area for _, y in ring) - SPACE
     # A hair less than the exact number: a shape of 20 cells must not take 21 by rounding.
     width = ceil((max(x for ring in area for x, _ in ring) + SPACE - left) / CELL - 1e-6)
     height = ceil((max(y for ring in area for _, y in ring) + SPACE - bottom) / CELL - 1e-6)
+    if item.room:
+        parts.append(_Laid([(area[-1], [])], []))
+    return _on_cells(parts, Turned(angle, Mask(width, (0,) * height), (), left, bottom))
+
+
+def turn_within(item: Item, frame: Turned) -> Turned:
+    """The cells of one member of a nest, in the frame of the whole nest."""
+    return _on_cells([_lay(item, frame.angle)], frame)
+
+
+def _on_cells(parts: Sequence[_Laid], frame: Turned) -> Turned:
+    width, height = frame.mask.width, frame.mask.height
 
     def shifted(points: Sequence[Point]) -> list[Point]:
-        return [(x - left, y - bottom) for x, y in points]
+        return [(x - frame.left, y - frame.bottom) for x, y in points]
 
     rows = [0] * height
-    for number, ring in enumerate(area):
-        # One by one: rings that overlap would cancel out under the even-odd rule. A hole is
-        # free paper: what is small enough is laid into it.
-        own = [shifted(hole[number]) for hole in holes if number < len(rings)]
-        covered = cover_rings([shifted(ring), *own], CELL, SPACE, width, height)
-        rows = [row | more for row, more in zip(rows, covered, strict=True)]
-    lines = [
-        shifted(line)
-        for points in (item.outline, *item.holes, *item.lines)
-        for line in moved(points)
-    ]
+    lines: list[list[Point]] = []
+    for part in parts:
+        lines += [shifted(line) for line in part.lines]
+        for ring, holes in part.rings:
+            # One by one: rings that overlap would cancel out under the even-odd rule. A hole is
+            # free paper: what is small enough is laid into it.
+            own = [shifted(ring), *(shifted(hole) for hole in holes)]
+            covered = cover_rings(own, CELL, SPACE, width, height)
+            rows = [row | more for row, more in zip(rows, covered, strict=True)]
+            lines += own
     ink = cover_lines(lines, CELL, SPACE, width, height)
-    return Turned(angle, Mask(width, tuple(rows)), tuple(ink), left, bottom)
+    return Turned(frame.angle, Mask(width, tuple(rows)), tuple(ink), frame.left, frame.bottom)
 
 
 def _room_below(rings: list[list[Point]], room: Point) -> list[Point]:

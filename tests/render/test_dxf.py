@@ -27,7 +27,6 @@ from guidegen.pictures.machine_lines import draw_piece_for_machine, draw_sheet_f
 from guidegen.pictures.machine_records import LASER_NOTE, Layer
 from guidegen.render.dxf import NOTE, write_dxf
 
-
 LIBRARY_ARCS = 3e-4
 """The library measures an arc by cubic curves, which are longer by up to this share of it."""
 
