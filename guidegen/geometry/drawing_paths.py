@@ -47,7 +47,6 @@ class _Context:
     viewport: Viewport
     hidden: bool = False
     meaning: Meaning = field(default_factory=Meaning)
-    joined: int = 0
     groups: tuple[str, ...] = ()
     uses: tuple[Element, ...] = ()
 
@@ -115,7 +114,7 @@ class _Walker:
         if meaning is not None:
             if not meaning.name and meaning.role is outer.meaning.role:
                 meaning = outer.meaning
-            context = replace(context, meaning=meaning, joined=self.visits)
+            context = replace(context, meaning=meaning)
         name = element.get("id", "")
         if name:
             context = replace(context, groups=(*outer.groups, name))
@@ -188,7 +187,6 @@ class _Walker:
                 subpaths,
                 self.document.place(element),
                 context.groups,
-                context.joined,
                 element.get("data-length", "") or stated_length(context.meaning.name),
                 ((left + right) / 2, (low + high) / 2),
             )

@@ -70,8 +70,6 @@ class DrawnPath:
     place: Place
     groups: tuple[str, ...] = ()
     """Its own id and those of all groups around it."""
-    joined: int = 0
-    """Number of the group that gave it its role: open paths are joined within it only."""
     length: str = ""
     """The real length of a scale line, as written."""
     middle: Point = (0.0, 0.0)

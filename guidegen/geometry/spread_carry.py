@@ -50,6 +50,7 @@ def carry(
     near: dict[int, Band] = {}
     if opening.zone is not None:
         near = opening.zone.near_cuts(bits, closed=closed, strict=strict)
+        bits, near = _whole_again(bits, near)
     moved = [_moved(opening, bit, near.get(index)) for index, bit in enumerate(bits)]
     if opening.hinge is None:
         _true_edges(bits, moved, closed=closed)
@@ -58,6 +59,24 @@ def carry(
             if not _at_hinge(opening, bits[index]):
                 ease(bits, moved, index)
     return _assemble(opening, bits, moved, stretches, closed=closed)
+
+
+def _whole_again(bits: Sequence[Bit], near: dict[int, Band]) -> tuple[list[Bit], dict[int, Band]]:
+    """Segments that were split at borders of bands, but lie in none, put together again."""
+    kept: list[Bit] = []
+    bands: dict[int, Band] = {}
+    for source, group in groupby(range(len(bits)), key=lambda index: bits[index].source):
+        numbers = list(group)
+        first = bits[numbers[0]]
+        apart = any(index in near for index in numbers) or any(bits[i].cut for i in numbers[1:])
+        if source >= 0 and first.origin is not None and not apart:
+            kept.append(replace(first, segment=first.origin))
+            continue
+        for index in numbers:
+            if index in near:
+                bands[len(kept)] = near[index]
+            kept.append(bits[index])
+    return kept, bands
 
 
 def _inner_cuts(bits: Sequence[Bit], moved: Sequence[Run]) -> list[int]:

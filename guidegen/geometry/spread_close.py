@@ -99,7 +99,9 @@ class ClosingZone:
             band = self._band_at(segment_start(bits[start].segment))
             for first, step in ((start, 1), (start - 1, -1)):
                 index = first
-                while (closed or 0 <= index < count) and self._within(bits[index % count], band):
+                while (closed or 0 <= index < count) and self._within(
+                    bits[index % count], band, step
+                ):
                     near.setdefault(index % count, band)
                     index += step
                     if not closed or not bits[(index if step > 0 else index + 1) % count].cut:
@@ -205,9 +207,15 @@ class ClosingZone:
         fitted = (band for point, band in self.bands if distance(point, cut) < NEAR)
         return next(fitted, self._plain())
 
-    def _within(self, bit: Bit, band: Band) -> bool:
-        across = self._across(segment_point(bit.segment, 0.5))
-        return -band.staying < across < band.moving
+    def _within(self, bit: Bit, band: Band, step: int) -> bool:
+        """Whether a bit that is entered in a direction lies in a band.
+
+        Its middle has to, and the point where it is entered must not lie on the border.
+        """
+        middle = self._across(segment_point(bit.segment, 0.5))
+        entry = self._across((segment_start if step > 0 else segment_end)(bit.segment))
+        inside = -band.staying < middle < band.moving
+        return inside and NEAR - band.staying < entry < band.moving - NEAR
 
     def _moved(self, point: Point, share: float) -> Point:
         if self.hinge is None:

@@ -61,6 +61,8 @@ class Bit:
     """True where the run passes the line just before this bit."""
     source: int = -1
     """Number of the segment that it is a part of."""
+    origin: Segment | None = None
+    """That segment."""
 
 
 def crossings(segment: Segment, line: CutLine) -> list[float]:
@@ -144,7 +146,7 @@ def split_at(segments: Iterable[tuple[int, Segment]], lines: Sequence[CutLine]) 
             whole = t0 == 0.0 and t1 == 1.0
             part = segment if whole else cut_segment(segment, t0, t1)
             if whole or segment_length(part) > NEAR:
-                bits.append(Bit(part, number, source=source))
+                bits.append(Bit(part, number, source=source, origin=segment))
     return bits
 
 

@@ -40,7 +40,7 @@ NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
 
 _LENGTH = re.compile(rf"\s*({NUMBER})\s*([a-zA-Z%]*)\s*")
 _TOKEN = re.compile(rf"(?P<number>{NUMBER})|(?P<command>[MmZzLlHhVvCcSsQqTtAa])|[\s,]+")
-_NUMBERS_EACH = {"m": 2, "l": 2, "h": 1, "v": 1, "c": 6, "s": 4, "q": 4, "t": 2, "a": 5}
+_NUMBERS_EACH = {"m": 2, "l": 2, "h": 1, "v": 1, "c": 6, "s": 4, "q": 4, "t": 2, "a": 5, "z": 0}
 """Least numbers of one segment: the flags of an arc may stand together, as in 0110."""
 
 _SLIPS = (ValueError, TypeError, IndexError, AttributeError, ZeroDivisionError, OverflowError)
@@ -145,9 +145,13 @@ def count_segments(data: str) -> int:
 
 def _share(command: str, numbers: int) -> int:
     """Least number of segments of one command with so many numbers."""
-    if command == "z":
-        return 1
-    return ceil(numbers / _NUMBERS_EACH[command]) if command else 0
+    if not command:
+        return 0
+    each = _NUMBERS_EACH[command]
+    # The flags of arcs may run together, so only their least number is known here.
+    if numbers < each or (command != "a" and each and numbers % each) or (not each and numbers):
+        raise SvgValueError(f"has path data with too few or too many numbers after {command}")
+    return ceil(numbers / each) if each else 1
 
 
 def _check_data(data: str) -> None:
@@ -160,12 +164,11 @@ def shape_subpaths(
 ) -> tuple[Subpath, ...]:
     """The strokes of a path or basic shape after `affine`; percentages are of `space`."""
     try:
-        segments = _segments(tag, attributes, space)
+        return _subpaths(_segments(tag, attributes, space), affine)
     except SvgValueError:
         raise
     except _SLIPS:
         raise SvgValueError("has data that cannot be read to its end") from None
-    return _subpaths(segments, affine)
 
 
 def _segments(

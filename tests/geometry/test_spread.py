@@ -19,7 +19,7 @@ from guidegen.geometry.measures import (
     segment_start,
     tangent,
 )
-from guidegen.geometry.records import Arc, Edge, InnerLine, Line, LineKind, Run, Shape
+from guidegen.geometry.records import Arc, Cubic, Edge, InnerLine, Line, LineKind, Run, Shape
 from guidegen.geometry.spread import left_stays, spread_piece
 from guidegen.geometry.spread_cut import SpreadError
 
@@ -413,3 +413,17 @@ def test_a_corner_at_a_closing_hinge_keeps_the_other_edges():
     assert 180 - turn == pytest.approx(degrees(2 * asin(10 / 120)))
     assert run_length(left) == pytest.approx(60)
     assert run_length(right) == pytest.approx(60)
+
+
+def test_edges_that_the_line_does_not_pass_keep_their_form():
+    """Closing leaves the edges beyond the next corners as they were, curve for curve."""
+    body = (
+        '<path id="outline" d="M20,20 L120,50 C100,80 100,90 120,120 H20 Z"/>'
+        '<circle id="corner-a" cx="120" cy="50" r="1"/><circle id="corner-b" cx="120" cy="120" r="1"/>'
+        '<circle id="corner-c" cx="20" cy="20" r="1"/><path id="spread-w" d="M90 10 V130"/>'
+    )
+    piece = good_piece(body)
+    changed = opened(piece, -8)
+    old, new = (p.stretches[p.corners.index("b")] for p in (piece, changed))
+    assert [type(segment) for segment in new] == [Cubic]
+    assert run_length(new) == pytest.approx(run_length(old), abs=1e-9)
