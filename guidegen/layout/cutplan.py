@@ -25,7 +25,8 @@ from guidegen.units import mm_text
 __all__ = ["SECONDS", "gap_words", "plan_cuts"]
 
 SECONDS = 4.0
-"""Budget for one plan of up to 60 pieces. Our choice: longer finds little more."""
+"""Budget for one plan of up to 60 pieces on an idle machine. Our choice: longer finds little
+more."""
 
 
 def plan_cuts(
@@ -42,11 +43,11 @@ def plan_cuts(
 ) -> tuple[tuple[CutPlan, ...], StoredPlans, list[Problem]]:
     """A cut plan for each sheet material of the kit, in the stock's order.
 
-    `seconds` bounds the search for one plan; without `solve` plans that were kept and rows are
-    all there is. Also returns the plans of this kit that are worth keeping, and problems: pieces
-    too large for any sheet (left out of the plan), a solver that failed. `progress` is told each
-    material's name when its plan is made; `source` gives places to problems; `offcuts` are sheets
-    at hand, by material, with how many there are.
+    `seconds` bounds the search for one plan (on a busy machine three times that); without
+    `solve` plans that were kept and rows are all there is. Also returns the plans of this kit
+    that are worth keeping, and problems: pieces too large for any sheet (left out of the plan),
+    a solver that failed. `progress` is told each material's name when its plan is made; `source`
+    gives places to problems; `offcuts` are sheets at hand, by material, with how many there are.
     """
     plans: list[CutPlan] = []
     # A quick draft forgets nothing: what it cannot use may be right again after the next change.

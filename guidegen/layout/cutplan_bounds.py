@@ -16,7 +16,7 @@ def least_sheets(pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutti
     Pieces swollen by half of the spacing may not overlap, and lie within the room of a sheet
     swollen as much. So their areas must at least fit like lengths into the largest sheet.
     """
-    capacity = max(_swollen_room(sheet, cutting) for sheet in sheets)
+    capacity = max(swollen_room(sheet, cutting) for sheet in sheets)
     areas = [
         swollen_piece_area(piece, cutting.spacing) for piece in pieces for _ in range(piece.copies)
     ]
@@ -28,7 +28,7 @@ def least_cost(pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutting
     need = sum(swollen_piece_area(piece, cutting.spacing) * piece.copies for piece in pieces)
     kinds = [
         (
-            _swollen_room(sheet, cutting) * sheet.pack,
+            swollen_room(sheet, cutting) * sheet.pack,
             sheet.pack_price,
             None if sheet.available is None else ceil(sheet.available / sheet.pack),
         )
@@ -106,7 +106,8 @@ def gap_words(plan: CutPlan) -> str:
     return f"at most {above} sheet{'s' if above > 1 else ''} above the best possible"
 
 
-def _swollen_room(sheet: SheetType, cutting: Cutting) -> float:
+def swollen_room(sheet: SheetType, cutting: Cutting) -> float:
+    """mm² of a sheet's room when half of the spacing may stand out on every side."""
     width, height = cutting.room(sheet)
     if width <= 0 or height <= 0:
         return 0.0

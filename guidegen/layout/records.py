@@ -47,13 +47,13 @@ class CutPlan:
     thickness: float
     sheets: tuple[CutSheet, ...]
     least: int
-    """A number of sheets that no plan can go below (area bound, or the solver's proof)."""
+    """A number of sheets that no plan can go below (area bound)."""
     method: str
     """'solver' or 'rows' (the simple plan that always works)."""
     cost: float = 0.0
     """Price of the packs to buy, in the site's currency."""
     least_cost: float = 0.0
-    """A price that no plan can go below (area bound, or the solver's proof)."""
+    """A price that no plan can go below (area bound)."""
 
     @property
     def used(self) -> float:

@@ -7,7 +7,9 @@ compiled code, or its hunger for memory, ends here.
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from functools import partial
+from time import monotonic, process_time
 
 try:
     import resource
@@ -18,10 +20,11 @@ import packingsolver
 from packingsolver import irregular
 
 from guidegen.layout.solver_messages import (
+    PATIENCE,
     NestAnswer,
     NestRequest,
+    Search,
     SolverPlace,
-    Turns,
     answer_key,
     is_enough,
     read_request,
@@ -30,6 +33,9 @@ from guidegen.layout.solver_messages import (
 
 MEMORY_BYTES = 2 << 30
 """Bytes of address space for the process. Our choice: large kits need about 100 MB."""
+
+PROBE = 0.05
+"""Seconds of work by which it is measured how busy the machine is."""
 
 MEMORY_MEGABYTES = 1024
 """At which the solver stops of its own accord."""
@@ -42,60 +48,83 @@ def solve(request: NestRequest, tell: Callable[[NestAnswer], None]) -> None:
     """
     best: NestAnswer | None = None
 
-    def better(output: irregular.Output) -> None:
+    def better(search: Search, output: irregular.Output) -> None:
         nonlocal best
         if output.solution.full():
-            answer = _answer(output)
+            answer = _answer(output, _kinds(request, search))
             if best is None or answer_key(answer, request) < answer_key(best, request):
                 best = answer
                 tell(answer)
 
-    for turns in request.searches:
+    end = monotonic() + request.seconds * _busyness()
+    shares = sum(search.share for search in request.searches)
+    for search in request.searches:
         parameters = irregular.OptimizeParameters()
         parameters.optimization_mode = packingsolver.OptimizationMode.Anytime
-        parameters.time_limit = request.seconds / len(request.searches)
+        parameters.time_limit = max(0.01, (end - monotonic()) * search.share / shares)
         parameters.memory_limit_megabytes = MEMORY_MEGABYTES
         parameters.verbosity_level = 0
         parameters.messages_to_stdout = False
-        parameters.new_solution_callback = better
-        better(irregular.optimize(_instance(request, turns), parameters))
+        parameters.new_solution_callback = partial(better, search)
+        better(search, irregular.optimize(_instance(request, search), parameters))
+        shares -= search.share
     if best is None:
-        tell(NestAnswer((), 0))
+        tell(NestAnswer(()))
 
 
-def _answer(output: irregular.Output) -> NestAnswer:
+def _busyness() -> float:
+    """How much longer than on an idle machine work takes just now, 1 to PATIENCE.
+
+    The library stops by the clock. Without this a busy machine would find, and keep, poor plans.
+    """
+    start, worked = monotonic(), process_time()
+    while process_time() - worked < PROBE:
+        pass
+    return min(PATIENCE, max(1.0, (monotonic() - start) / PROBE))
+
+
+def _kinds(request: NestRequest, search: Search) -> list[int]:
+    """Which size each of the library's kinds of bin is: one for each sheet of a mix."""
+    if search.mix:
+        return [number for number, count in enumerate(search.mix) for _ in range(count)]
+    return list(range(len(request.sheets)))
+
+
+def _answer(output: irregular.Output, kinds: Sequence[int]) -> NestAnswer:
     solution = output.solution
-    sheets = tuple(
-        (int(sheet.bin_type_id), tuple(_place(item) for item in sheet.items))
-        for position in range(solution.number_of_different_bins())
-        for sheet in [solution.bin(position)]
-        for _ in range(sheet.copies)
+    return NestAnswer(
+        tuple(
+            (kinds[sheet.bin_type_id], tuple(_place(item) for item in sheet.items))
+            for position in range(solution.number_of_different_bins())
+            for sheet in [solution.bin(position)]
+            for _ in range(sheet.copies)
+        )
     )
-    # The library's bound on the price is in prices of single sheets; with packs it says nothing.
-    return NestAnswer(sheets, max(0, int(output.bin_packing_bound)))
 
 
-def _instance(request: NestRequest, turns: Turns) -> irregular.Instance:
+def _instance(request: NestRequest, search: Search) -> irregular.Instance:
     builder = irregular.InstanceBuilder()
-    several = len(request.sheets) > 1
-    builder.set_objective(
-        packingsolver.Objective.VariableSizedBinPacking
-        if several
-        else packingsolver.Objective.BinPacking
-    )
+    if search.mix:
+        objective = packingsolver.Objective.Feasibility
+    elif len(request.sheets) > 1:
+        objective = packingsolver.Objective.VariableSizedBinPacking
+    else:
+        objective = packingsolver.Objective.BinPacking
+    builder.set_objective(objective)
     builder.set_item_item_minimum_spacing(request.spacing)
-    for sheet in request.sheets:
+    for kind in _kinds(request, search):
+        sheet = request.sheets[kind]
         builder.add_bin_type(
             irregular.build_rectangle(sheet.width, sheet.height),
             cost=sheet.price,
-            copies=sheet.copies,
+            copies=1 if search.mix else sheet.copies,
             item_bin_minimum_spacing=request.rim,
         )
     for item in request.items:
         builder.add_item_type(
             irregular.ShapeWithHoles(_shape(item.outline), [_shape(hole) for hole in item.holes]),
             copies=item.copies,
-            allowed_rotations=list(turns),
+            allowed_rotations=list(search.turns),
         )
     return builder.build()
 

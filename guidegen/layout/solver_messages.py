@@ -33,8 +33,22 @@ class SolverItem:
     copies: int
 
 
+PATIENCE = 3.0
+"""How many times its seconds a search may take on a busy machine. Our choice."""
+
 type Turns = tuple[tuple[float, float, bool], ...]
 """Ranges of turns in degrees, from and to, and whether the piece is flipped before."""
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """One way to search."""
+
+    turns: Turns
+    mix: tuple[int, ...]
+    """How many of each size of sheet to use; empty to find that out."""
+    share: float
+    """Of the time that is left, in proportion to the shares of the searches to come."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +59,10 @@ class NestRequest:
     items: tuple[SolverItem, ...]
     spacing: float
     rim: float
-    searches: tuple[Turns, ...]
-    """Turns to allow in one search after the other; the time is shared evenly."""
+    searches: tuple[Search, ...]
+    """One after the other."""
     seconds: float
+    """On an idle machine; a busy one may take up to PATIENCE times as long."""
     enough: tuple[float, int]
     """Price of packs and number of sheets that no plan can go below: the search ends there."""
 
@@ -68,9 +83,7 @@ class NestAnswer:
     """What the solver found."""
 
     sheets: tuple[tuple[int, tuple[SolverPlace, ...]], ...]
-    """Index of the size, and what lies on it."""
-    least_sheets: int
-    """A number of sheets that no plan can go below; 0 where nothing was proven."""
+    """Index of the size, and what lies on it; none where no whole plan was found in time."""
 
 
 def write_message(message: NestRequest | NestAnswer) -> str:
@@ -90,8 +103,12 @@ def read_request(text: str) -> NestRequest:
         spacing=data["spacing"],
         rim=data["rim"],
         searches=tuple(
-            tuple((start, end, flipped) for start, end, flipped in turns)
-            for turns in data["searches"]
+            Search(
+                tuple((start, end, flipped) for start, end, flipped in search["turns"]),
+                tuple(search["mix"]),
+                search["share"],
+            )
+            for search in data["searches"]
         ),
         seconds=data["seconds"],
         enough=(data["enough"][0], data["enough"][1]),
@@ -125,11 +142,15 @@ def read_answer(text: str, request: NestRequest) -> NestAnswer:
         if not lines:
             raise ValueError("no whole line")
         data = json.loads(lines[-1])
-        sheets = tuple(
-            (_index(kind, len(request.sheets)), tuple(_place(place, request) for place in places))
-            for kind, places in data["sheets"]
+        return NestAnswer(
+            tuple(
+                (
+                    _index(kind, len(request.sheets)),
+                    tuple(_place(place, request) for place in places),
+                )
+                for kind, places in data["sheets"]
+            )
         )
-        return NestAnswer(sheets, int(_number(data["least_sheets"])))
     except (ValueError, TypeError, KeyError, RecursionError) as error:
         raise SolverError(f"the nesting solver's answer cannot be read ({error})") from error
 

@@ -6,7 +6,13 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from guidegen.errors import SolverError
-from guidegen.layout.solver_messages import NestAnswer, NestRequest, read_answer, write_message
+from guidegen.layout.solver_messages import (
+    PATIENCE,
+    NestAnswer,
+    NestRequest,
+    read_answer,
+    write_message,
+)
 
 SOLVER = (sys.executable, "-m", "guidegen.layout.solver")
 """Command of the solver's process."""
@@ -16,7 +22,7 @@ HOME = Path(__file__).resolve().parents[2]
 folder may hold anything."""
 
 GRACE = 8.0
-"""Seconds beyond one and a half budgets after which the process is stopped. Our choice: on a busy
+"""Seconds beyond its longest time after which the process is stopped. Our choice: on a busy
 machine it takes a while to start, and it looks at its clock only now and then."""
 
 
@@ -34,7 +40,7 @@ def solve_apart(
             input=write_message(request).encode(),
             capture_output=True,
             cwd=HOME,
-            timeout=1.5 * request.seconds + grace,
+            timeout=PATIENCE * request.seconds + grace,
             check=False,
         )
     except subprocess.TimeoutExpired as late:

@@ -28,9 +28,11 @@ from guidegen.errors import SolverError
 from guidegen.geometry.records import Kit
 from guidegen.layout.cutplan import gap_words, plan_cuts
 from guidegen.layout.cutplan_checks import faults_of_plan
+from guidegen.layout.cutplan_request import request_for
 from guidegen.layout.cutplan_search import Solve
-from guidegen.layout.cutplan_task import CutTask, cut_tasks
+from guidegen.layout.cutplan_task import CutTask, cut_tasks, finish_plan
 from guidegen.layout.records import CutPlan
+from guidegen.layout.rows import plan_rows
 from guidegen.layout.solver_messages import NestAnswer, NestRequest, SolverPlace
 from guidegen.layout.stored_plans import StoredPlans, parse_plans, plans_text
 
@@ -129,7 +131,7 @@ def answer(change: Callable[[NestAnswer], NestAnswer]) -> Solve:
             for number, item in enumerate(request.items)
             for _ in range(item.copies)
         )
-        return change(NestAnswer(((0, places),), 0))
+        return change(NestAnswer(((0, places),)))
 
     return solve
 
@@ -154,8 +156,8 @@ def test_failing_solver(solver: Solve) -> None:
 def test_too_little_time() -> None:
     """A solver without a whole plan in time is no fault; the rows are kept as its result."""
     kit = foam_kit(1)
-    (plan,), keep, problems = plan_cuts(kit, STOCK, solver=answer(lambda whole: NestAnswer((), 2)))
-    assert (plan.method, plan.least, problems) == ("rows", 2, [])
+    (plan,), keep, problems = plan_cuts(kit, STOCK, solver=answer(lambda whole: NestAnswer(())))
+    assert (plan.method, problems) == ("rows", [])
     assert len(keep.plans) == 1
 
 
@@ -198,7 +200,7 @@ def test_kept_figures_are_worked_out_again() -> None:
     sheets = tuple(replace(s, used=1) for s in rows.sheets)
     stored = StoredPlans({task.key: replace(rows, cost=0.5, least=99, sheets=sheets)})
     (plan,), _, _ = plan_cuts(kit, STOCK, stored=stored, solver=never)
-    assert plan == replace(rows, least=len(rows.sheets))
+    assert plan == rows
 
 
 def test_offcuts() -> None:
@@ -232,12 +234,37 @@ def test_solver_is_told_the_turns(
 
     def note(request: NestRequest) -> NestAnswer:
         asked.append(request)
-        return NestAnswer((), 0)
+        return NestAnswer(())
 
     stock = stock_of(sheet_material(MAT, **settings_))
     plan_cuts(foam_kit(2), stock, solver=note)
-    assert {turn for search in asked[0].searches for turn in search} == turns
+    assert {turn for search in asked[0].searches for turn in search.turns} == turns
     assert asked[0].spacing == 3
+
+
+def test_easy_mixes_are_tried_first() -> None:
+    """Mixes of sheets that hold the foam loosely and beat rows are tried, cheapest first."""
+    triangles = [make_piece("a", polygon([(0, 0), (200, 0), (0, 200)]), 5)]
+    narrow = SheetSize(name="narrow", width=210, height=420, price=5)
+    wide = SheetSize(name="wide", width=420, height=420, price=9)
+    task = task_of(triangles, narrow, wide)
+    rows = finish_plan(task, plan_rows(task.pieces, task.sheets, task.cutting) or [], "rows")
+    request = request_for(task, rows, 1)
+    aims = [search.mix for search in request.searches if search.mix]
+    prices = [sum(n * s.pack_price for n, s in zip(a, task.sheets, strict=True)) for a in aims]
+    areas = [
+        sum(n * s.width * s.height for n, s in zip(aim, task.sheets, strict=True)) for aim in aims
+    ]
+    assert aims == [(0, 1), (2, 0)]
+    assert rows.cost == 14
+    assert max(prices) < rows.cost
+    assert min(areas) * 0.7 > sum(piece.area * piece.copies for piece in task.pieces)
+    assert request.enough == (rows.least_cost, rows.least)
+    single = task_of(foam_kit(1).pieces, MAT)
+    rows = finish_plan(
+        single, plan_rows(single.pieces, single.sheets, single.cutting) or [], "rows"
+    )
+    assert not any(search.mix for search in request_for(single, rows, 1).searches)
 
 
 @pytest.mark.parametrize("faces", [1, 2])

@@ -10,6 +10,7 @@ from guidegen.errors import SolverError
 from guidegen.layout.solver_messages import (
     NestAnswer,
     NestRequest,
+    Search,
     SolverItem,
     SolverPlace,
     SolverSheet,
@@ -26,7 +27,7 @@ REQUEST = NestRequest(
     items=(SolverItem(SQUARE, (), 4),),
     spacing=3,
     rim=5,
-    searches=(((0, 0, False), (90, 90, False)),),
+    searches=(Search(((0, 0, False), (90, 90, False)), (), 1),),
     seconds=2,
     enough=(5, 1),
 )
@@ -58,14 +59,14 @@ def test_modules_of_the_author(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
 def test_messages() -> None:
     """A request and an answer come through their text unchanged."""
     assert read_request(write_message(REQUEST)) == REQUEST
-    answer = NestAnswer(((0, (SolverPlace(0, 5, 5, 90, False),)),), 1)
+    answer = NestAnswer(((0, (SolverPlace(0, 5, 5, 90, False),)),))
     assert read_answer(write_message(answer) + "\n", REQUEST) == answer
 
 
 def test_enough() -> None:
     """The search may end at the price and number of sheets that no plan can go below."""
-    one = NestAnswer(((0, ()),), 1)
-    two = NestAnswer(((0, ()), (0, ())), 1)
+    one = NestAnswer(((0, ()),))
+    two = NestAnswer(((0, ()), (0, ())))
     assert is_enough(one, REQUEST)
     assert not is_enough(two, REQUEST)
     packs = replace(REQUEST, sheets=(SolverSheet(100, 100, 2.5, 4, 2, 5),), enough=(5, 2))
@@ -81,10 +82,14 @@ def test_enough() -> None:
         ("print('hello')", "cannot be read"),
         ("pass", "cannot be read"),
         ("print('[1, 2]')", "cannot be read"),
-        ('print(\'{"sheets": [[0, [{}]]], "least_sheets": 0}\')', "cannot be read"),
-        ('print(\'{"sheets": [[7, []]], "least_sheets": 0}\')', "cannot be read"),
-        ('print(\'{"sheets": [], "least_sheets": NaN}\')', "cannot be read"),
-        ("print('{\"sheets\": [], \"least_sheets\": 0}', end='')", "cannot be read"),
+        ("print('{\"sheets\": [[0, [{}]]]}')", "cannot be read"),
+        ("print('{\"sheets\": [[7, []]]}')", "cannot be read"),
+        (
+            'print(\'{"sheets": [[0, [{"item": 0, "x": NaN, "y": 0, "angle": 0,\'\n'
+            "'\"flipped\": false}]]]}')",
+            "NaN|nan",
+        ),
+        ("print('{\"sheets\": []}', end='')", "cannot be read"),
         ("print('[' * 100000)", "cannot be read"),
         ("import sys; sys.stdout.buffer.write(b'\\xff\\n')", "cannot be read"),
     ],
@@ -104,9 +109,9 @@ def test_hang() -> None:
 
 def test_hang_after_a_plan() -> None:
     """A plan that was found before the process had to be stopped is used."""
-    text = 'import time; print(\'{"sheets": [], "least_sheets": 3}\', flush=True); time.sleep(60)'
+    text = "import time; print('{\"sheets\": []}', flush=True); time.sleep(60)"
     answer = solve_apart(replace(REQUEST, seconds=0.5), program(text), grace=1.0)
-    assert answer == NestAnswer((), 3)
+    assert answer == NestAnswer(())
 
 
 def test_no_such_command() -> None:
