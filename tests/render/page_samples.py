@@ -140,7 +140,13 @@ GUIDE = {
     "measurements": {"wrist": {"name": "Wrist girth", "take": "Tape *snug*."}},
     "sizes": {"S": {"wrist": 160}, "M": {"wrist": 180}},
     "parts": {
-        "cuff": {"name": "Cuff", "label": "A", "material": "foam-5", "shape": "strip", "hand": "pair"},
+        "cuff": {
+            "name": "Cuff",
+            "label": "A",
+            "material": "foam-5",
+            "shape": "strip",
+            "hand": "pair",
+        },
         "badge": {"name": "Badge", "label": "B", "material": "foam-5", "shape": "disc"},
     },
     "seams": {"close": {"join": ["cuff.left", "cuff.right"]}},
@@ -217,9 +223,7 @@ def rectangle(width: float, height: float) -> Shape:
     corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
     names = ("bottom", "right", "top", "left")
     return Shape(
-        tuple(
-            Edge(name, (Line(corners[n], corners[(n + 1) % 4]),)) for n, name in enumerate(names)
-        )
+        tuple(Edge(name, (Line(corners[n], corners[(n + 1) % 4]),)) for n, name in enumerate(names))
     )
 
 
