@@ -1,12 +1,13 @@
 """Kits of several sizes and a paper in → template sheets on which all sizes lie nested.
 
-Each template is drawn at every size in one place, lower left corners together, so that one file
-serves all sizes: its pages are the same, and what belongs to a size can be switched.
+Each template is drawn at every size in one place, folds or lower left corners together, so that
+one file serves all sizes: its pages are the same, and what belongs to a size can be switched.
 """
 
 from collections.abc import Sequence
 from dataclasses import replace
 
+from guidegen.geometry.measures import segment_end, segment_start
 from guidegen.geometry.records import Kit
 from guidegen.layout.paper_frame import OVERLAP, Margins
 from guidegen.layout.paper_packing import Laid, Sheet, length_used
@@ -60,8 +61,12 @@ def _nests(kits: Sequence[Kit]) -> list[Item]:
 
 
 def _at_corner(item: Item, number: int) -> Item:
-    """The item with the lower left corner of its first outline at the origin."""
+    """The item with its anchor at the origin: the end of its fold, else its lower left corner."""
     left, low = min(x for x, _ in item.outline), min(y for _, y in item.outline)
+    if item.piece.fold:
+        run = item.piece.template.edge(item.piece.fold).run
+        left, low = min((segment_start(run[0]), segment_end(run[-1])), key=lambda at: at[1])
+        left = -left if item.flipped else left
     offsets = tuple((x - left, y - low) for x, y in item.offsets)
     return replace(item, offsets=offsets, size=number)
 

@@ -31,6 +31,19 @@ class LineStyle:
 CUT = LineStyle(Stroke(0.5), "cut", "Cut here, through the foam.")
 """01.2 continuous wide."""
 
+SIZE_CUTS: tuple[Stroke, ...] = (
+    Stroke(0.5),
+    Stroke(0.5, dash=(9.0, 1.2)),
+    Stroke(0.5, dash=(3.0, 1.0)),
+    Stroke(0.5, dash=(9.0, 1.0, 1.0, 1.0)),
+    Stroke(0.5, dash=(3.0, 1.0, 0.8, 1.0)),
+    Stroke(0.5, dash=(9.0, 1.0, 1.0, 1.0, 1.0, 1.0)),
+    Stroke(0.5, dash=(1.4, 0.8)),
+    Stroke(0.5, dash=(9.0, 1.0, 3.0, 1.0)),
+)
+"""Cut lines of nested sizes: all wide, each with its own dashes. Our choice, for want of a
+standard; a tag beside each outline names the size as well."""
+
 CREASE = LineStyle(
     _dashed(24, 3, 0.5, 3),
     "flip here",

@@ -1,6 +1,6 @@
 """Template sheets in → the key pages that stand before them out."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from guidegen.geometry.records import Kit
 from guidegen.layout.records import TemplateSet, TemplateSheet
@@ -24,7 +24,7 @@ from guidegen.pictures.template_key_parts import (
 )
 from guidegen.pictures.template_marks import draw_squares
 from guidegen.pictures.template_strip import Field, SheetHead, draw_strip
-from guidegen.pictures.template_words import foam_words
+from guidegen.pictures.template_words import cut_words, foam_words
 from guidegen.pictures.tints import PAPER
 from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
 
@@ -43,7 +43,7 @@ HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
 any printer at home can print."""
 
 
-class _Flow:
+class KeyFlow:
     """Key pages that are filled from the top; a new one is begun when one is full."""
 
     def __init__(self, paper: Paper, title: str) -> None:
@@ -88,31 +88,28 @@ def draw_key_pages(
     templates: TemplateSet, kit: Kit, head: SheetHead, materials: Mapping[str, str]
 ) -> Iterator[str]:
     """How to print, join and cut; line types; page map; table of templates."""
-    flow = _Flow(key_paper(templates.paper), f"{head.title}, size {kit.size}")
-    _draw_head(flow, templates, kit, head)
-    _draw_printing(flow)
+    flow = KeyFlow(key_paper(templates.paper), f"{head.title}, size {kit.size}")
+    draw_head(flow, templates, f"size {kit.size}", head)
+    draw_printing(flow)
     joints = len(templates.pages) > len(templates.sheets)
     if joints:
-        _draw_joining(flow)
-    flow.need(40)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Trace and cut")
-    for words in trace_words():
-        flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
-    flow.y -= 3
-    _draw_line_key(flow, templates, kit, joints=joints)
-    _draw_maps(flow, templates)
-    _draw_table(flow, templates, kit, materials)
+        draw_joining(flow)
+    draw_tracing(flow)
+    draw_line_key(flow, templates, kit, joints=joints)
+    draw_maps(flow, templates)
+    draw_table(flow, table_rows(templates, kit, materials))
     for number, canvas in enumerate(flow.canvases, 1):
-        _draw_foot(canvas, templates, kit, head, f"{number} of {len(flow.canvases)}")
+        draw_foot(canvas, templates, kit, head, f"{number} of {len(flow.canvases)}")
         yield canvas.svg()
 
 
-def _draw_head(flow: _Flow, templates: TemplateSet, kit: Kit, head: SheetHead) -> None:
+def draw_head(flow: KeyFlow, templates: TemplateSet, size: str, head: SheetHead) -> None:
+    """Guide, size, paper and version in large letters."""
     paper = PAPERS[templates.paper].title if templates.paper in PAPERS else templates.paper
     canvas = flow.canvas
     canvas.text((SIDE, flow.y - 7), head.title, 9, weight=700)
     hands = ", left and right drawn" if templates.both_sides else ""
-    words = f"Templates, size {kit.size}, for {paper}{hands}: {len(templates.pages)} pages"
+    words = f"Templates, {size}, for {paper}{hands}: {len(templates.pages)} pages"
     canvas.text((SIDE, flow.y - 14), words, 5.4, weight=600)
     line = f"Version {head.version} of {head.date} · {head.licence}"
     if head.address:
@@ -121,7 +118,8 @@ def _draw_head(flow: _Flow, templates: TemplateSet, kit: Kit, head: SheetHead) -
     flow.y -= 25
 
 
-def _draw_printing(flow: _Flow) -> None:
+def draw_printing(flow: KeyFlow) -> None:
+    """How to print, with both check squares."""
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Print in true size")
     squares = 2 * TEST_SQUARE_IN + 6
     beside = flow.width - squares - 6
@@ -133,7 +131,17 @@ def _draw_printing(flow: _Flow) -> None:
     flow.y = min(y, low) - 5
 
 
-def _draw_joining(flow: _Flow) -> None:
+def draw_tracing(flow: KeyFlow) -> None:
+    """How to use a template."""
+    flow.need(40)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Trace and cut")
+    for words in trace_words():
+        flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    flow.y -= 3
+
+
+def draw_joining(flow: KeyFlow) -> None:
+    """How to join pages, with a picture."""
     flow.need(58)
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Join pages")
     picture = flow.width * 0.46
@@ -143,7 +151,8 @@ def _draw_joining(flow: _Flow) -> None:
     flow.y = min(y, top - 34) - 4
 
 
-def _draw_line_key(flow: _Flow, templates: TemplateSet, kit: Kit, *, joints: bool) -> None:
+def draw_line_key(flow: KeyFlow, templates: TemplateSet, kit: Kit, *, joints: bool) -> None:
+    """The line types in use."""
     pieces = [drawn.piece for drawn in served(templates, kit)]
     entries = list(key_entries(pieces, joints=joints))
     rows = -(-len(entries) // 2)
@@ -161,7 +170,8 @@ def _draw_line_key(flow: _Flow, templates: TemplateSet, kit: Kit, *, joints: boo
     flow.y -= 4
 
 
-def _draw_maps(flow: _Flow, templates: TemplateSet) -> None:
+def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
+    """The page map of every sheet."""
     flow.need(MAP_ROW + 10)
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Page map")
     words = "The number in a corner is the page number; A1, A2 … is the place on the sheet."
@@ -172,11 +182,11 @@ def _draw_maps(flow: _Flow, templates: TemplateSet) -> None:
         row: list[TemplateSheet] = []
         for sheet in sheets:
             if row and _row_width([*row, sheet]) > flow.width:
-                _draw_map_row(flow, templates, row)
+                draw_map_row(flow, templates, row)
                 row = []
             row.append(sheet)
         if row:
-            _draw_map_row(flow, templates, row)
+            draw_map_row(flow, templates, row)
     flow.y -= 3
 
 
@@ -189,7 +199,8 @@ def _row_width(sheets: Sequence[TemplateSheet]) -> float:
     return sum(sheet.width * _scale(sheet) for sheet in sheets) + 6 * (len(sheets) - 1)
 
 
-def _draw_map_row(flow: _Flow, templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> None:
+def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> None:
+    """Maps side by side."""
     tall = max(sheet.height * _scale(sheet) for sheet in sheets) + 6
     flow.need(tall)
     x = SIDE
@@ -204,26 +215,37 @@ def _draw_map_row(flow: _Flow, templates: TemplateSet, sheets: Sequence[Template
     flow.y -= tall + 2
 
 
-def _draw_table(
-    flow: _Flow, templates: TemplateSet, kit: Kit, materials: Mapping[str, str]
-) -> None:
+def table_rows(
+    templates: TemplateSet, kit: Kit, materials: Mapping[str, str]
+) -> Iterator[TableRow]:
+    """A row for each template, in the order of the kit."""
     pages = pages_by_piece(templates)
+    for drawn in served(templates, kit):
+        cut = [cut_words(drawn.serves, flipped=drawn.flipped)]
+        if drawn.piece.fold:
+            cut.append("half: flip over the centre line")
+        foam = foam_words(drawn.piece, materials)
+        yield TableRow(drawn, pages.get(drawn.piece.key, []), foam, tuple(cut))
+
+
+def draw_table(flow: KeyFlow, rows: Iterable[TableRow]) -> None:
+    """The table of templates."""
     flow.need(22 + ROW * 2)
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Templates")
     words = "For one piece alone, print only its pages."
     flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
     flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
-    for drawn in served(templates, kit):
+    for row in rows:
         if flow.need(ROW):
             flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
-        row = TableRow(drawn, pages.get(drawn.piece.key, []), foam_words(drawn.piece, materials))
         flow.y = draw_table_row(flow.canvas, (SIDE, flow.y), flow.width, row)
     flow.y -= 4
 
 
-def _draw_foot(
+def draw_foot(
     canvas: Canvas, templates: TemplateSet, kit: Kit, head: SheetHead, number: str
 ) -> None:
+    """The title strip of a key page."""
     upper = [
         Field("Title", head.title, 600, 4.4),
         Field("Size", kit.size, 700, 4.4),

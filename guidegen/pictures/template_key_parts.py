@@ -26,7 +26,7 @@ from guidegen.pictures.linestyles import (
 )
 from guidegen.pictures.page_map import number_ranges
 from guidegen.pictures.template_lines import cut_runs
-from guidegen.pictures.template_words import cut_words, label_text
+from guidegen.pictures.template_words import label_text
 from guidegen.pictures.tints import SOFT
 from guidegen.units import mm_text
 
@@ -256,6 +256,8 @@ class TableRow:
     drawn: Drawn
     pages: Sequence[int]
     foam: str
+    cut: tuple[str, ...]
+    """Up to two lines."""
 
 
 def draw_table_row(canvas: Canvas, corner: Point, width: float, row: TableRow) -> float:
@@ -274,10 +276,7 @@ def draw_table_row(canvas: Canvas, corner: Point, width: float, row: TableRow) -
     if size:
         canvas.text((left, base - 4.4), shorten(size, wide, 3.2), 3.2, colour=SOFT)
     _draw_how(canvas, (places[2][0], y - ROW + 1), (places[2][1], ROW - 2), drawn)
-    lines = [cut_words(drawn.serves, flipped=drawn.flipped)]
-    if piece.fold:
-        lines.append("half: flip over the centre line")
-    for number, line in enumerate(lines):
+    for number, line in enumerate(row.cut):
         canvas.text((places[3][0], base - 4.4 * number), shorten(line, places[3][1], 3.6), 3.6)
     for number, line in enumerate(wrap(row.foam, places[4][1], 3.6, most=2)):
         canvas.text((places[4][0], base - 4.4 * number), line, 3.6)

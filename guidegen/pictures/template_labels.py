@@ -38,15 +38,24 @@ class Placed:
     """Its cells on this page, without what a neighbouring page covers."""
     rings: Sequence[Sequence[Point]]
     """Its outlines on the window, flattened."""
+    sizes: Sequence[Sequence[Drawn]] = ()
+    """What each of several nested sizes draws; empty for one size."""
+
+    @property
+    def cut(self) -> str:
+        """How many to cut; where sizes differ, the table says it."""
+        each = [one[0] for one in self.sizes if one] or [self.drawn]
+        words = {cut_words(drawn.serves, flipped=drawn.flipped): None for drawn in each}
+        return next(iter(words)) if len(words) == 1 else "how many to cut: see the table"
 
 
 def label_blocks(
-    drawn: Drawn, count: int, materials: Mapping[str, str], foot: str
+    placed: Placed, materials: Mapping[str, str], foot: str
 ) -> Iterator[tuple[int, Block]]:
     """Blocks to try, the best first, each with a rank: 0 says everything."""
+    drawn, count, cut = placed.drawn, placed.count, placed.cut
     piece = drawn.piece
     code = label_text(drawn.serves)
-    cut = cut_words(drawn.serves, flipped=drawn.flipped)
     foam = foam_words(piece, materials)
     half = half_words(piece)
     array = f"{count} templates, to trace several at once" if count > 1 else ""
@@ -82,12 +91,10 @@ def label_blocks(
     yield 3, block_of(Words(code, LEAST, 700))
 
 
-def outside_blocks(
-    drawn: Drawn, count: int, materials: Mapping[str, str]
-) -> Iterator[tuple[int, Block]]:
+def outside_blocks(placed: Placed, materials: Mapping[str, str]) -> Iterator[tuple[int, Block]]:
     """Blocks to try beside a template, the best first."""
+    drawn, count, cut = placed.drawn, placed.count, placed.cut
     code, name = label_text(drawn.serves), drawn.piece.name
-    cut = cut_words(drawn.serves, flipped=drawn.flipped)
     foam = foam_words(drawn.piece, materials)
     array = f"drawn {count} times, to trace at once" if count > 1 else ""
     for size in (4.2, LEAST):

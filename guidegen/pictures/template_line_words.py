@@ -16,6 +16,9 @@ from guidegen.units import mm_text
 SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
 """Where along a line words are tried, in this order."""
 
+TAG_TRIES = 40
+"""Places along an outline where the name of a size is tried."""
+
 OFF = 1.3
 """mm between a line and the words along it."""
 
@@ -92,6 +95,33 @@ def place_line_words(
             if field.is_free(note.ring(0.1), area):
                 return note
     return _with_leader(field, area, run, words.block)
+
+
+def place_tag(field: LabelField, run: Run, name: str, first: float) -> Note | None:
+    """A size's name along an outline on a page, from a share of it on; None: no room.
+
+    Where sizes lie too close for words between them, the name stands off with a leader.
+    """
+    block = Block((Words(name, LEAST, 700),))
+    spots = [_along(run, (first + step / TAG_TRIES) % 1.0) for step in range(TAG_TRIES)]
+    spots = [
+        (point, angle)
+        for point, angle in spots
+        if 0 < point[0] < field.width and 0 < point[1] < field.height
+    ]
+    close = block.height / 2 + OFF
+    for away in (close, *(close + 4 + 3 * step for step in range(9))):
+        for point, angle in spots:
+            turn = radians(angle + 90)
+            for side in (1.0, -1.0):
+                dx, dy = side * cos(turn), side * sin(turn)
+                centre = (point[0] + away * dx, point[1] + away * dy)
+                start = (centre[0] - dx * block.height / 2, centre[1] - dy * block.height / 2)
+                leader = (start, point) if away > close else None
+                note = Note(block, centre, angle, leader)
+                if field.is_free(note.ring(0.1)):
+                    return note
+    return None
 
 
 def _along(run: Run, share: float) -> tuple[Point, float]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.geometry.records import Line, LineKind, MatchMark, Piece, Run, Shape
 from guidegen.layout.records import Drawn
-from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.frames import Frame
 from guidegen.pictures.hatches import hatch_lines
 from guidegen.pictures.linestyles import CREASE, CUT, FAR_FACE, HATCH, INNER, MARK, NEAR_FACE
@@ -32,8 +32,8 @@ def cut_runs(piece: Piece) -> list[Run]:
     return [tuple(segment for edge in around for segment in edge.run), *shape.holes]
 
 
-def draw_template(canvas: Canvas, piece: Piece, frame: Frame) -> None:
-    """All lines of a template, without any words."""
+def draw_template(canvas: Canvas, piece: Piece, frame: Frame, cut: Stroke = CUT.stroke) -> None:
+    """All lines of a template, without any words; `cut` is the stroke of its cut lines."""
     shape = piece.template
     _draw_texture(canvas, shape, frame)
     for kind in LineKind:
@@ -49,11 +49,9 @@ def draw_template(canvas: Canvas, piece: Piece, frame: Frame) -> None:
     )
     if piece.fold:
         canvas.path([frame.run(shape.edge(piece.fold).run)], CREASE.stroke, css="line-centre")
-        canvas.path([frame.run(run) for run in cut_runs(piece)], CUT.stroke, css="line-cut")
+        canvas.path([frame.run(run) for run in cut_runs(piece)], cut, css="line-cut")
     else:
-        canvas.path(
-            [frame.run(run) for run in cut_runs(piece)], CUT.stroke, css="line-cut", closed=True
-        )
+        canvas.path([frame.run(run) for run in cut_runs(piece)], cut, css="line-cut", closed=True)
 
 
 def _draw_texture(canvas: Canvas, shape: Shape, frame: Frame) -> None:

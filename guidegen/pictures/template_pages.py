@@ -1,10 +1,11 @@
 """Template sheets in → whole pages as SVG texts out, in true size, key pages first."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from guidegen.geometry.records import Kit, Point
-from guidegen.layout.records import TemplatePage, TemplateSet
-from guidegen.pictures.canvas import Canvas
+from guidegen.layout.records import Drawn, TemplatePage, TemplateSet
+from guidegen.pictures.canvas import Canvas, Stroke
+from guidegen.pictures.linestyles import CUT
 from guidegen.pictures.template_key import draw_key_pages
 from guidegen.pictures.template_lines import draw_template, frame_of
 from guidegen.pictures.template_marks import draw_check_line, draw_joint, draw_squares
@@ -39,6 +40,37 @@ def draw_template_pages(
 def _draw_page(
     templates: TemplateSet, plan: SheetPlan, one: PagePlan, *, kit: Kit, head: SheetHead
 ) -> str:
+    def draw_templates(canvas: Canvas, dx: float, dy: float) -> None:
+        draw_pieces(canvas, one, plan.sheets[0].drawn, (dx, dy))
+
+    return draw_page(templates, plan, one, draw_templates, kit=kit, head=head)
+
+
+def draw_pieces(
+    canvas: Canvas,
+    one: PagePlan,
+    drawn: Sequence[Drawn],
+    origin: Point,
+    cut: Stroke = CUT.stroke,
+) -> None:
+    """The templates that a page shows; the sheet's origin lies at `origin` on it."""
+    shown = {placed.drawn.piece.key for placed in one.placed}
+    for each in drawn:
+        if each.piece.key in shown:
+            with canvas.group(title=each.piece.name, css=f"piece piece-{each.piece.key}"):
+                draw_template(canvas, each.piece, frame_of(each, *origin), cut)
+
+
+def draw_page(
+    templates: TemplateSet,
+    plan: SheetPlan,
+    one: PagePlan,
+    draw_templates: Callable[[Canvas, float, float], None],
+    *,
+    kit: Kit,
+    head: SheetHead,
+) -> str:
+    """A whole page: templates as `draw_templates` draws them, joints, words, squares, strip."""
     page = one.page
     names = " · ".join(
         f"{label_text(placed.drawn.serves)} {placed.drawn.piece.name}" for placed in one.placed
@@ -53,10 +85,7 @@ def _draw_page(
     left, low = window_corner(templates, page)
     dx, dy = left - page.x, low - page.y
     with canvas.clipped(left, low, page.width, page.height, f"window-{page.number}"):
-        for drawn in plan.sheet.drawn:
-            if drawn.piece.key in {placed.drawn.piece.key for placed in one.placed}:
-                with canvas.group(title=drawn.piece.name, css=f"piece piece-{drawn.piece.key}"):
-                    draw_template(canvas, drawn.piece, frame_of(drawn, dx, dy))
+        draw_templates(canvas, dx, dy)
         for joint in plan.joints:
             if page in (joint.first, joint.second):
                 draw_joint(canvas, joint, dx, dy, second=page is joint.second)

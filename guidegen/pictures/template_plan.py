@@ -16,7 +16,7 @@ from guidegen.pictures.template_labels import (
     place_outside,
     short_block,
 )
-from guidegen.pictures.template_line_words import line_words, place_line_words
+from guidegen.pictures.template_line_words import line_words, place_line_words, place_tag
 from guidegen.pictures.template_lines import all_runs, frame_of
 from guidegen.pictures.template_marks import check_line_words, square_rooms
 from guidegen.pictures.template_notes import LEAST, Note, Words, block_of, turned_box
@@ -33,13 +33,16 @@ class PagePlan:
     room: LabelField
     placed: list[Placed] = field(default_factory=list)
     notes: list[Note] = field(default_factory=list)
+    size_notes: dict[int, list[Note]] = field(default_factory=dict)
+    """Words that belong to one of several nested sizes, by its place among them."""
 
 
 @dataclass
 class SheetPlan:
     """A sheet with its joints and pages."""
 
-    sheet: TemplateSheet
+    sheets: tuple[TemplateSheet, ...]
+    """One, or the same sheet at each of several nested sizes."""
     joints: list[Joint]
     checks: list[CheckLine]
     pages: list[PagePlan]
@@ -49,14 +52,42 @@ def plan_sheet(
     templates: TemplateSet, sheet: TemplateSheet, materials: Mapping[str, str], foot: str
 ) -> SheetPlan:
     """All pages of a sheet. `materials` names them by id; `foot` ends every full label."""
+    plan = _plan(templates, (sheet,))
+    _place_labels(plan, materials, foot)
+    for key in _keys(plan):
+        _label_lines(plan, key)
+    return plan
+
+
+def plan_nest(
+    templates: TemplateSet,
+    sheets: Sequence[TemplateSheet],
+    names: Sequence[str],
+    materials: Mapping[str, str],
+    foot: str,
+) -> SheetPlan:
+    """All pages of a sheet on which several sizes lie nested; `names` are those of the sizes.
+
+    Labels serve all sizes; each outline has a tag that names its size.
+    """
+    plan = _plan(templates, tuple(sheets))
+    _place_labels(plan, materials, foot)
+    for one in plan.pages:
+        for placed in one.placed:
+            _tag_sizes(one, placed, names)
+    return plan
+
+
+def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...]) -> SheetPlan:
+    sheet = sheets[0]
     pages = [page for page in templates.pages if page.sheet == sheet.number]
-    lines = [_sheet_lines(drawn) for drawn in sheet.drawn]
     joints: list[Joint] = []
     checks: list[CheckLine] = []
     if len(pages) > 1:
         ink = LabelField(sheet.width, sheet.height)
-        for one in lines:
-            ink.add_lines(one)
+        for one in sheets:
+            for drawn in one.drawn:
+                ink.add_lines(_lines(drawn, 0, 0))
         joints = find_joints(pages, templates.overlap, ink)
         squares = [
             (page.x + x, page.y + y)
@@ -64,22 +95,25 @@ def plan_sheet(
             for x, y in (page.mm_square, page.inch_square)
         ]
         checks = list(check_lines(pages, ink, squares, TEST_SQUARE_IN))
-    plan = SheetPlan(sheet, joints, checks, [])
+    plan = SheetPlan(sheets, joints, checks, [])
     for page in pages:
-        plan.pages.append(_plan_page(plan, page, lines, templates.overlap))
-    _place_labels(plan, materials, foot)
+        plan.pages.append(_plan_page(plan, page, templates.overlap))
     return plan
 
 
-def _sheet_lines(drawn: Drawn) -> Lines:
-    """All lines of a template in sheet coordinates; the outline first."""
-    frame = frame_of(drawn, 0, 0)
+def _keys(plan: SheetPlan) -> list[str]:
+    """Keys of the templates of a sheet, each once."""
+    found = (drawn.piece.key for sheet in plan.sheets for drawn in sheet.drawn)
+    return list(dict.fromkeys(found))
+
+
+def _lines(drawn: Drawn, dx: float, dy: float) -> Lines:
+    """All lines of a template on its sheet, moved; the outline first, then holes."""
+    frame = frame_of(drawn, dx, dy)
     return [flatten(frame.run(run), 0.1) for run in all_runs(drawn.piece)]
 
 
-def _plan_page(
-    plan: SheetPlan, page: TemplatePage, lines: Sequence[Lines], overlap: float
-) -> PagePlan:
+def _plan_page(plan: SheetPlan, page: TemplatePage, overlap: float) -> PagePlan:
     """The page with everything on it that words must keep off."""
     room = LabelField(page.width, page.height)
     one = PagePlan(page, room)
@@ -89,31 +123,43 @@ def _plan_page(
     for check in plan.checks:
         ends = [(x - page.x, y - page.y) for x, y in (check.start, check.end)]
         room.add_lines([ends], 1.0)
-    counted: dict[str, list[int]] = {}
-    for number, drawn in enumerate(plan.sheet.drawn):
-        counted.setdefault(drawn.piece.key, []).append(number)
-    for numbers in counted.values():
-        shifted = [
-            [[(x - page.x, y - page.y) for x, y in line] for line in lines[number]]
-            for number in numbers
+    for key in _keys(plan):
+        sizes = [
+            [drawn for drawn in sheet.drawn if drawn.piece.key == key] for sheet in plan.sheets
         ]
-        area = [0] * len(room.ink)
-        for number, moved in zip(numbers, shifted, strict=True):
-            holes = len(plan.sheet.drawn[number].piece.template.holes)
-            cells = room.add_area(moved[: 1 + holes])
-            area = [old | new for old, new in zip(area, cells, strict=True)]
-            room.add_lines(moved)
-        kept = [cells & ~row for cells, row in zip(area, covered, strict=True)]
-        if any(kept):
-            one.placed.append(
-                Placed(
-                    plan.sheet.drawn[numbers[0]],
-                    len(numbers),
-                    kept,
-                    [moved[0] for moved in shifted],
-                )
-            )
+        placed = _placed(one, sizes, covered)
+        if placed:
+            one.placed.append(placed)
     return one
+
+
+def _placed(
+    one: PagePlan, sizes: Sequence[Sequence[Drawn]], covered: Sequence[int]
+) -> Placed | None:
+    """A template on a page; its area is what all sizes share. None where the page shows none."""
+    shared: list[int] | None = None
+    shown = False
+    rings: list[list[Point]] = []
+    for each in sizes:
+        if not each:
+            continue
+        area = [0] * len(one.room.ink)
+        rings = []
+        for drawn in each:
+            moved = _lines(drawn, -one.page.x, -one.page.y)
+            cells = one.room.add_area(moved[: 1 + len(drawn.piece.template.holes)])
+            area = [old | new for old, new in zip(area, cells, strict=True)]
+            one.room.add_lines(moved)
+            rings.append(moved[0])
+        kept = [cells & ~row for cells, row in zip(area, covered, strict=True)]
+        shown = shown or any(kept)
+        shared = kept if shared is None else [a & b for a, b in zip(shared, kept, strict=True)]
+    if shared is None or not shown:
+        return None
+    largest = max(sizes, key=len)
+    last = next(each for each in reversed(sizes) if each)
+    nested = tuple(sizes) if len(sizes) > 1 else ()
+    return Placed(last[0], len(largest), shared, rings, nested)
 
 
 def _reserve_joints(
@@ -136,8 +182,7 @@ def _reserve_joints(
 
 
 def _place_labels(plan: SheetPlan, materials: Mapping[str, str], foot: str) -> None:
-    keys = dict.fromkeys(drawn.piece.key for drawn in plan.sheet.drawn)
-    for key in keys:
+    for key in _keys(plan):
         spots = [
             (one, placed)
             for one in plan.pages
@@ -145,11 +190,21 @@ def _place_labels(plan: SheetPlan, materials: Mapping[str, str], foot: str) -> N
             if placed.drawn.piece.key == key
         ]
         _label_template(spots, materials, foot)
-    for key in keys:
-        _label_lines(plan, key)
     for one in plan.pages:
         for check in plan.checks:
             _label_check(one, check)
+
+
+def _tag_sizes(one: PagePlan, placed: Placed, names: Sequence[str]) -> None:
+    """The name of each size beside its own outline, at a different place for each."""
+    for number, each in enumerate(placed.sizes):
+        if not each:
+            continue
+        run = frame_of(each[0], -one.page.x, -one.page.y).run(each[0].piece.template.ring())
+        note = place_tag(one.room, run, names[number], (number + 0.5) / len(names))
+        if note:
+            one.size_notes.setdefault(number, []).append(note)
+            one.room.reserve_ring(note.ring())
 
 
 def _label_template(
@@ -158,10 +213,10 @@ def _label_template(
     """One full label on the page with most room for it, short ones on the others."""
     tries = []
     for number, (one, placed) in enumerate(spots):
-        blocks = label_blocks(placed.drawn, placed.count, materials, foot)
+        blocks = label_blocks(placed, materials, foot)
         found = place_inside(one.room, placed, blocks)
         if found is None or found[0] > 2:
-            blocks = outside_blocks(placed.drawn, placed.count, materials)
+            blocks = outside_blocks(placed, materials)
             beside = place_outside(one.room, placed, blocks)
             found = min((f for f in (found, beside) if f), key=lambda f: f[0], default=None)
         if found:

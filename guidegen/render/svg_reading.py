@@ -67,6 +67,8 @@ class GroupItem:
     """Left, top, width, height of what is shown; None shows all."""
     layer: str = ""
     """Name of the layer that switches it; empty for none."""
+    shows: str = ""
+    """What a click on it shows; empty where it is no switch."""
 
 
 type Item = PathItem | TextItem | GroupItem
@@ -117,7 +119,9 @@ def _read(
         case "g":
             found = _CLIP.search(node.get("clip-path", ""))
             inner = GroupItem(
-                clip=clips.get(found[1]) if found else None, layer=node.get("data-layer", "")
+                clip=clips.get(found[1]) if found else None,
+                layer=node.get("data-layer", ""),
+                shows=node.get("data-show", ""),
             )
             for child in node:
                 _read(child, inner, clips)
@@ -241,3 +245,16 @@ def _sweep(centre: Pair, radius: float, first: float, turn: float) -> Iterator[S
                 p3,
             ),
         )
+
+
+def find_switches(group: GroupItem) -> Iterator[tuple[str, tuple[Pair, Pair]]]:
+    """What each switch shows, with the upper left and lower right corner of its first shape."""
+    for item in group.items:
+        if not isinstance(item, GroupItem):
+            continue
+        first = next((one for one in item.items if isinstance(one, PathItem)), None)
+        if item.shows and first:
+            points = [point for _, points in first.steps for point in points]
+            xs, ys = [x for x, _ in points], [y for _, y in points]
+            yield item.shows, ((min(xs), min(ys)), (max(xs), max(ys)))
+        yield from find_switches(item)

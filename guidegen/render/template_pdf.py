@@ -4,8 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.layout.records import TemplateSet
 from guidegen.render.drawn_pdf import Bookmark, write_drawings
-from guidegen.render.pdf_finish import ask_true_scale
-from guidegen.render.svg_reading import read_drawing
+from guidegen.render.pdf_finish import Switch, add_layers, ask_true_scale
+from guidegen.render.svg_reading import Drawing, Pair, find_switches, read_drawing
+from guidegen.units import POINTS_PER_MM
 
 
 def render_template_pdf(
@@ -16,14 +17,53 @@ def render_template_pdf(
     Key pages come first: as many as there are more `pages` than pages in `templates`. Raises
     OutputError.
     """
-    keys = len(pages) - len(templates.pages)
-    data = write_drawings(
-        [read_drawing(page) for page in pages],
-        [*_bookmarks(templates, keys)],
-        title=title,
-        language=language,
+    drawings = [read_drawing(page) for page in pages]
+    return ask_true_scale(
+        _write(drawings, templates, title, language), title=title, language=language
     )
+
+
+def render_nested_pdf(
+    pages: Sequence[str],
+    templates: TemplateSet,
+    sizes: Sequence[str],
+    title: str,
+    language: str,
+) -> bytes:
+    """A PDF of nested sizes, each a layer, with the key's fields as switches.
+
+    `templates` is the set of any of the sizes, `sizes` are their names in the order of their
+    layers. Raises OutputError.
+    """
+    drawings = [read_drawing(page) for page in pages]
+    switches = [
+        Switch(
+            number,
+            _pdf_box(drawing, corners),
+            int(shows) if shows.isdecimal() else None,
+        )
+        for number, drawing in enumerate(drawings)
+        for shows, corners in find_switches(drawing.root)
+    ]
+    layers = [(f"size-{number}", f"Size {size}") for number, size in enumerate(sizes)]
+    data = add_layers(_write(drawings, templates, title, language), layers, switches)
     return ask_true_scale(data, title=title, language=language)
+
+
+def _pdf_box(drawing: Drawing, corners: tuple[Pair, Pair]) -> tuple[float, float, float, float]:
+    (left, top), (right, low) = corners
+    return (
+        left * POINTS_PER_MM,
+        (drawing.height - low) * POINTS_PER_MM,
+        right * POINTS_PER_MM,
+        (drawing.height - top) * POINTS_PER_MM,
+    )
+
+
+def _write(drawings: Sequence[Drawing], templates: TemplateSet, title: str, language: str) -> bytes:
+    keys = len(drawings) - len(templates.pages)
+    marks = [*_bookmarks(templates, keys)]
+    return write_drawings(drawings, marks, title=title, language=language)
 
 
 def _bookmarks(templates: TemplateSet, keys: int) -> Iterator[Bookmark]:

@@ -56,7 +56,7 @@ def test_no_word_crosses_a_line(planned):
     """The rectangle of every note keeps off all lines of all templates."""
     _, plans = planned
     for plan in plans:
-        lines = MultiLineString(sheet_lines(plan.sheet))
+        lines = MultiLineString(sheet_lines(plan.sheets[0]))
         for one in plan.pages:
             for note, box in note_boxes(one):
                 assert not box.intersects(lines), note
@@ -93,7 +93,7 @@ def test_every_template_has_a_label_with_its_code(planned):
     """Code, name and how many to cut stand on one of the template's pages; code on the others."""
     _, plans = planned
     for plan in plans:
-        for drawn in plan.sheet.drawn:
+        for drawn in plan.sheets[0].drawn:
             code = " ".join(one.label for one in drawn.serves)
             texts = [
                 " / ".join(line.text for line in note.block.lines)
@@ -124,7 +124,7 @@ def test_labels_stand_in_their_own_template(planned):
     _, plans = planned
     for plan in plans:
         areas = {}
-        for drawn in plan.sheet.drawn:
+        for drawn in plan.sheets[0].drawn:
             code = " ".join(one.label for one in drawn.serves)
             ring = flatten(frame_of(drawn, 0, 0).run(drawn.piece.template.ring()), 0.05)
             areas.setdefault(code, []).append(Polygon(ring))

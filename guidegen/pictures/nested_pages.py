@@ -1,0 +1,151 @@
+"""Template sheets on which several sizes lie nested → whole pages as SVG texts, key pages first.
+
+What belongs to one size lies in groups with data-layer="size-0", "size-1", …, so that a PDF can
+switch it; check squares, joins, labels and title strips serve all sizes.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from guidegen.geometry.records import Kit
+from guidegen.layout.records import TemplateSet
+from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.linestyles import FINE, SIZE_CUTS
+from guidegen.pictures.page_map import number_ranges, pages_by_piece
+from guidegen.pictures.template_key import (
+    SIDE,
+    KeyFlow,
+    draw_foot,
+    draw_head,
+    draw_joining,
+    draw_line_key,
+    draw_maps,
+    draw_printing,
+    draw_table,
+    draw_tracing,
+    key_paper,
+    table_rows,
+)
+from guidegen.pictures.template_key_parts import TableRow, heading, paragraph, served
+from guidegen.pictures.template_notes import draw_note
+from guidegen.pictures.template_pages import draw_page, draw_pieces, window_corner
+from guidegen.pictures.template_plan import PagePlan, SheetPlan, plan_nest
+from guidegen.pictures.template_strip import SheetHead
+from guidegen.pictures.template_words import cut_words
+
+ALL = "all"
+"""What a switch shows that shows every size."""
+
+
+def layer_name(number: int) -> str:
+    """Name of the layer of the size with `number`, from 0."""
+    return f"size-{number}"
+
+
+def draw_nested_pages(
+    sets: Sequence[TemplateSet],
+    kits: Sequence[Kit],
+    head: SheetHead,
+    materials: Mapping[str, str] | None = None,
+) -> tuple[str, ...]:
+    """Every page in true size; `sets` and `kits` are those of the sizes, in the same order."""
+    names = materials or {}
+    sizes = [kit.size for kit in kits]
+    whole = replace(kits[-1], size="all")
+    foot = f"{head.title} · sizes {sizes[0]} to {sizes[-1]} · version {head.version}"
+    pages = [*_key_pages(sets, kits, head, names)]
+    for number in range(len(sets[0].sheets)):
+        sheets = [one.sheets[number] for one in sets]
+        plan = plan_nest(sets[0], sheets, sizes, names, foot)
+        pages.extend(_draw(sets[0], plan, one, whole, head) for one in plan.pages)
+    return tuple(pages)
+
+
+def _draw(templates: TemplateSet, plan: SheetPlan, one: PagePlan, kit: Kit, head: SheetHead) -> str:
+    def draw_templates(canvas: Canvas, dx: float, dy: float) -> None:
+        left, low = window_corner(templates, one.page)
+        for number, sheet in enumerate(plan.sheets):
+            with canvas.group(data={"layer": layer_name(number)}):
+                cut = SIZE_CUTS[number % len(SIZE_CUTS)]
+                draw_pieces(canvas, one, sheet.drawn, (dx, dy), cut)
+                for note in one.size_notes.get(number, ()):
+                    draw_note(canvas, note, left, low)
+
+    return draw_page(templates, plan, one, draw_templates, kit=kit, head=head)
+
+
+def _key_pages(
+    sets: Sequence[TemplateSet],
+    kits: Sequence[Kit],
+    head: SheetHead,
+    materials: Mapping[str, str],
+) -> Iterator[str]:
+    first, whole = sets[0], replace(kits[-1], size="all")
+    sizes = [kit.size for kit in kits]
+    flow = KeyFlow(key_paper(first.paper), f"{head.title}, all sizes")
+    draw_head(flow, first, f"sizes {sizes[0]} to {sizes[-1]}", head)
+    _draw_switches(flow, sets, sizes)
+    draw_printing(flow)
+    joints = len(first.pages) > len(first.sheets)
+    if joints:
+        draw_joining(flow)
+    draw_tracing(flow)
+    draw_line_key(flow, sets[-1], kits[-1], joints=joints)
+    draw_maps(flow, sets[-1])
+    draw_table(flow, _rows(sets, kits, materials))
+    for number, canvas in enumerate(flow.canvases, 1):
+        draw_foot(canvas, first, whole, head, f"{number} of {len(flow.canvases)}")
+        yield canvas.svg()
+
+
+def _draw_switches(flow: KeyFlow, sets: Sequence[TemplateSet], sizes: Sequence[str]) -> None:
+    """One row for each size: its cut line, its pages, and a field that shows it alone."""
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Choose a size")
+    words = (
+        "Each size is a layer of this file. Click a field, or use the list of layers of your "
+        "viewer, then print. Where a viewer has no layers, follow the line of your size: each "
+        "has its own dashes and its name beside it."
+    )
+    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 2
+    for number, size in enumerate(sizes):
+        needed = sorted({page for pages in pages_by_piece(sets[number]).values() for page in pages})
+        y = flow.y - 5
+        flow.canvas.text((SIDE, y), size, 4.6, weight=700)
+        stroke = SIZE_CUTS[number % len(SIZE_CUTS)]
+        flow.canvas.line((SIDE + 20, y + 1.5), (SIDE + 64, y + 1.5), stroke)
+        flow.canvas.text((SIDE + 70, y), f"pages {number_ranges(needed)}", 3.8)
+        _draw_switch(flow, y, f"show only {size}", str(number))
+        flow.y -= 7.5
+    _draw_switch(flow, flow.y - 5, "show all sizes", ALL)
+    flow.y -= 12
+
+
+def _draw_switch(flow: KeyFlow, y: float, words: str, shows: str) -> None:
+    left = SIDE + flow.width - 46
+    with flow.canvas.group(css="switch", data={"show": shows}):
+        flow.canvas.rectangle(left, y - 1.4, 46, 6, FINE)
+        flow.canvas.text((left + 23, y), words, 3.8, anchor="middle", weight=600)
+
+
+def _rows(
+    sets: Sequence[TemplateSet], kits: Sequence[Kit], materials: Mapping[str, str]
+) -> Iterator[TableRow]:
+    """The largest size's rows, and those of templates that it has not; counts of all sizes."""
+    seen: set[str] = set()
+    for number in reversed(range(len(kits))):
+        for row in table_rows(sets[number], kits[number], materials):
+            key = row.drawn.piece.key
+            if key in seen:
+                continue
+            seen.add(key)
+            counts: dict[str, list[str]] = {}
+            for templates, kit in zip(sets, kits, strict=True):
+                for drawn in served(templates, kit):
+                    if drawn.piece.key == key:
+                        cut = cut_words(drawn.serves, flipped=drawn.flipped)
+                        counts.setdefault(cut, []).append(kit.size)
+            if len(counts) > 1:
+                each = [f"{', '.join(sizes)}: {cut}" for cut, sizes in counts.items()]
+                yield replace(row, cut=tuple(each))
+            else:
+                yield row
