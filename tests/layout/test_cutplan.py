@@ -70,7 +70,7 @@ def test_whole_kit() -> None:
     """A kit of 36 pieces in a short search: no faults, cheaper than rows or as cheap."""
     kit = foam_kit(1)
     (rows,), _, _ = plan_cuts(kit, STOCK, solve=False)
-    (plan,), keep, problems = plan_cuts(kit, STOCK, seconds=2)
+    (plan,), keep, problems = plan_cuts(kit, STOCK, seconds=1)
     assert problems == []
     check(plan, cut_tasks(kit, STOCK)[0])
     assert rows.least_cost <= plan.cost <= rows.cost
