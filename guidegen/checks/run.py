@@ -9,6 +9,7 @@ from guidegen.checks.references import check_references
 from guidegen.checks.shapes import check_shapes
 from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
 from guidegen.checks.steps import check_order_rules, check_steps
+from guidegen.checks.stock import check_cut_lengths, check_stock
 from guidegen.problems import Problem, sort_problems
 
 type Check = Callable[[Content, GuideFile], Iterator[Problem]]
@@ -19,6 +20,7 @@ CHECKS: tuple[Check, ...] = (
     check_sizes,
     check_arithmetic,
     check_plausible,
+    check_cut_lengths,
     check_steps,
     check_order_rules,
     check_waivers,
@@ -29,7 +31,7 @@ CHECKS: tuple[Check, ...] = (
 
 def run_checks(content: Content) -> list[Problem]:
     """Everything that is wrong or worth knowing, sorted."""
-    problems = list(check_stock_names(content))
+    problems = [*check_stock_names(content), *check_stock(content)]
     for file in content.guides:
         for check in CHECKS:
             problems.extend(check(content, file))

@@ -1,17 +1,20 @@
 """Kit, cut plans and stock in → what to buy, what to cut from rolls, which tools."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
 from math import ceil
 
 from guidegen.buildfile.cautions import step_tools
 from guidegen.buildfile.guide import Guide
-from guidegen.buildfile.stock import Material, MaterialKind, Pack, Stock
+from guidegen.buildfile.stock import Material, MaterialKind, Stock
 from guidegen.geometry.records import Kit
 from guidegen.layout.demands import Demand, kit_weight, piece_area, step_demands
-from guidegen.layout.packs import choose_packs, pack_name
+from guidegen.layout.lengths import plan_lengths
+from guidegen.layout.packs import choose_packs
 from guidegen.layout.records import (
     CutPlan,
+    LengthPlan,
     MaterialLine,
     MaterialsList,
     PackCount,
@@ -40,12 +43,18 @@ def list_materials(
             demands.setdefault(demand.material, []).append(demand)
     by_material = {plan.material: plan for plan in plans}
     lines = []
+    lengths = []
     for material_id, material in stock.materials.items():
         wanted = demands.get(material_id, [])
         if material_id in by_material:
             lines.append(_sheet_line(guide, kit, material, by_material[material_id], wanted))
         elif wanted:
-            lines.append(_line(material_id, material, wanted))
+            line = _line(material_id, material, wanted)
+            if material.kind is MaterialKind.LENGTH:
+                plan = _plan_lengths(material_id, material, wanted, line.high)
+                lengths.append(plan)
+                line = _with_packs(line, _length_packs(plan))
+            lines.append(line)
     cuts = tuple(cut for wanted in demands.values() for demand in wanted for cut in demand.cuts)
     return MaterialsList(
         tuple(lines),
@@ -53,6 +62,7 @@ def list_materials(
         tuple(_tool_lines(guide, stock)),
         sum(line.cost for line in lines),
         kit_weight(kit, stock.materials),
+        tuple(lengths),
     )
 
 
@@ -104,11 +114,7 @@ def _line(material_id: str, material: Material, wanted: list[Demand]) -> Materia
     basis = "; ".join(dict.fromkeys(demand.basis for demand in wanted))
     if material.spare:
         basis += f"; {material.spare:.0%} spare"
-    packs = (
-        _length_packs(material, wanted, high)
-        if material.kind is MaterialKind.LENGTH
-        else choose_packs(high, material.packs, unit)
-    )
+    packs = choose_packs(high, material.packs, unit)
     return _with_packs(
         MaterialLine(
             material=material_id,
@@ -131,34 +137,21 @@ def _line(material_id: str, material: Material, wanted: list[Demand]) -> Materia
     )
 
 
-def _length_packs(material: Material, wanted: list[Demand], total: float) -> tuple[PackCount, ...]:
-    """Packs long enough for every single cut: a strap is never joined from two rests."""
-    cuts = [cut.length for demand in wanted for cut in demand.cuts for _ in range(cut.pieces)]
-    longest = max(cuts, default=0.0)
-    packs = tuple(pack for pack in material.packs if pack.amount >= longest) or (
-        max(material.packs, key=lambda pack: pack.amount),
+def _plan_lengths(
+    material_id: str, material: Material, wanted: list[Demand], total: float
+) -> LengthPlan:
+    """Packs for every single cut, and for the spare share on top; no strap is ever joined."""
+    cuts = [cut for demand in wanted for cut in demand.cuts]
+    return plan_lengths(material_id, material.packs, cuts, at_least=total)
+
+
+def _length_packs(plan: LengthPlan) -> tuple[PackCount, ...]:
+    """The packs of a length plan, equal ones counted together, the longest first."""
+    counts = Counter((pack.amount, pack.name, pack.price) for pack in plan.packs)
+    return tuple(
+        PackCount(name, count, amount, price)
+        for (amount, name, price), count in sorted(counts.items(), reverse=True)
     )
-    best: tuple[float, tuple[PackCount, ...]] | None = None
-    for pack in packs:
-        count = max(_rolls(cuts, pack), ceil(total / pack.amount - 1e-9))
-        name = pack.name or pack_name(pack.amount, "mm")
-        bought = (PackCount(name, count, pack.amount, pack.price),)
-        if best is None or count * pack.price < best[0]:
-            best = (count * pack.price, bought)
-    return best[1] if best else ()
-
-
-def _rolls(cuts: list[float], pack: Pack) -> int:
-    """How many lengths of a pack the cuts take, longest first, each where it fits first."""
-    rests: list[float] = []
-    for cut in sorted(cuts, reverse=True):
-        for index, rest in enumerate(rests):
-            if rest >= cut - 1e-9:
-                rests[index] -= cut
-                break
-        else:
-            rests.append(pack.amount - cut)
-    return len(rests)
 
 
 def _with_packs(line: MaterialLine, packs: tuple[PackCount, ...]) -> MaterialLine:

@@ -182,6 +182,8 @@ class MaterialsList:
     """Sum of the packs to buy, in the site's currency."""
     weight: float
     """grams of foam in the finished kit."""
+    lengths: tuple[LengthPlan, ...] = ()
+    """How webbing, elastic and tape are cut, by material, in the order of the lines."""
 
 
 # Template pages: pieces on paper.

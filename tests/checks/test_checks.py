@@ -102,6 +102,13 @@ def test_order_rule(tmp_path: Path) -> None:
         ("tools: [knife]", "tools: [knive]", 'no tool "knive" in stock; did you mean "knife"?'),
         ("then: painting", "then: paint", 'rules[0].then: no process "paint" in stock'),
         ("protection: [goggles]", "protection: [google]", 'did you mean "goggles"?'),
+        ("width: 580,", "width: wrist,", 'materials.foam-10.sheets[0].width: "wrist": no measurement'),
+        ("thickness: 10\n", "thickness: -10\n", "materials.foam-10.thickness: expected 0 or more"),
+        ("[{name: mat, width: 580, height: 580, price: 5}]",
+         "[{name: mat, width: 580, height: 580, price: 5}, {name: mat, width: 9, height: 9, price: 1}]",
+         'sheets[1].name: two sheets of foam-10 are called "mat"'),
+        ("[{amount: 2000, price: 3}, {amount: 5000, price: 6}]", "[{amount: 270, price: 3}]",
+         "280 mm in size M, but Webbing, 25 mm is sold in lengths up to 270 mm"),
     ],
 )  # fmt: skip
 def test_broken_stock(tmp_path: Path, old: str, new: str, message: str) -> None:

@@ -168,6 +168,13 @@ def test_straps_are_never_joined() -> None:
     assert [(pack.count, pack.amount) for pack in line.packs] == [(1, 1000)]
 
 
+def test_the_order_of_cuts_is_planned() -> None:
+    """Both straps come from the one pack, the longest first, and the rest is told."""
+    (plan,) = list_materials(GUIDE, STOCK, KIT, (PLAN,), KIT.names()).lengths
+    assert [(p.start, p.length) for p in plan.packs[0].pieces] == [(0, 400), (400, 400)]
+    assert plan.packs[0].left == pytest.approx(200)
+
+
 def test_counted_things_round_up() -> None:
     """19 studs and 10 % are 20.9, so 21: three packs of ten."""
     line = _lines()["stud"]

@@ -1,0 +1,55 @@
+"""What stock.yaml says about shops holds: sizes are plain numbers, names differ, cuts fit packs."""
+
+from collections.abc import Iterator
+
+from guidegen.buildfile.expressions import ExpressionError
+from guidegen.buildfile.quantities import quantities
+from guidegen.buildfile.records import Content, GuideFile
+from guidegen.buildfile.sizes import size_numbers
+from guidegen.problems import Problem
+from guidegen.units import mm_text
+
+
+def check_stock(content: Content) -> Iterator[Problem]:
+    """Sizes in the stock are the same for every body, and no two sheets of a material share one."""
+    source = content.stock_source
+    for trail, quantity in quantities(content.stock):
+        try:
+            number = quantity.value({})
+        except ExpressionError as error:
+            yield source.problem("arithmetic", trail, f'"{quantity.text}": {error}')
+            continue
+        if number < 0:
+            yield source.problem("bad-value", trail, "expected 0 or more")
+    for material_id, material in content.stock.materials.items():
+        seen: set[str] = set()
+        for index, sheet in enumerate(material.sheets):
+            if sheet.name in seen:
+                trail = ("materials", material_id, "sheets", index, "name")
+                message = f'two sheets of {material_id} are called "{sheet.name}"'
+                yield source.problem("double-name", trail, message)
+            seen.add(sheet.name)
+
+
+def check_cut_lengths(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """No strap is longer than the longest pack that it is cut from: straps are never joined."""
+    tables = [size_numbers(file, size)[0] for size in file.size_names()]
+    for number, step in enumerate(file.guide.steps):
+        for index, use in enumerate(step.uses):
+            material = content.stock.materials.get(use.material)
+            if use.length is None or material is None or not material.packs:
+                continue
+            longest = max(pack.amount for pack in material.packs)
+            for table in tables:
+                try:
+                    length = use.length.value(table.names())
+                except ExpressionError:
+                    break  # reported where arithmetic is checked
+                if not 0 < length <= longest:
+                    yield file.source.problem(
+                        "cut-length",
+                        ("steps", number, "uses", index, "length"),
+                        f"{mm_text(length)} mm in size {table.size}, but {material.name} is sold "
+                        f"in lengths up to {mm_text(longest)} mm",
+                    )
+                    break
