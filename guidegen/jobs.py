@@ -27,7 +27,7 @@ from guidegen.render.links import DownloadInfo
 from guidegen.render.materials_csv import materials_csv
 from guidegen.render.pack import pack_zip
 from guidegen.render.pdf import write_pdf
-from guidegen.render.pdf_finish import page_count
+from guidegen.render.pdf_finish import finish_tags, page_count
 from guidegen.render.site import render_guide
 from guidegen.render.template_pdf import render_template_pdf
 from guidegen.render.templates_engine import Theme
@@ -109,6 +109,7 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
         paper = templates.paper
         html = booklet_html(content, plan, size.size, paper, pictures=drawn, theme=theme)
         data = write_pdf(html, files=booklet_files(plan, drawn), variant="pdf/ua-1")
+        data = finish_tags(data)
         add(f"booklet-{templates.paper}.pdf", data, "booklet", templates.paper)
     add("materials.csv", materials_csv(content, plan, size), "materials")
     add("pack.zip", _pack(content, plan, size.size, files), "pack")

@@ -75,7 +75,7 @@ def booklet_html(
         sheet=_sheet(theme, paper),
         language=content.site.language,
         block=title_block(scene, "Build booklet", size),
-        site=content.site,
+        contact=scene.line(content.site.contact),
         guide=guide,
         size=size_title(size),
         facts=facts_view(scene),

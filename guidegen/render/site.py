@@ -19,7 +19,7 @@ from guidegen.render.links import (
     steps_page,
     tools_page,
 )
-from guidegen.render.markdown import render_markdown
+from guidegen.render.markdown import render_inline, render_markdown
 from guidegen.render.site_frame import (
     guide_frame,
     render_page,
@@ -91,7 +91,7 @@ def render_home(
         changes=latest_changes(
             [(scene, relative(HOME, guide_page(scene.plan.file.id))) for scene in scenes]
         ),
-        contact=content.site.contact or "",
+        contact=render_inline(content.site.contact or "", resolve),
         publisher=content.site.publisher,
     )
     if content.stock.terms:
@@ -172,7 +172,7 @@ def _overview(
         questions=question_views(scene),
         wearing=scene.prose(guide.wearing),
         care=scene.prose(guide.care),
-        contact=scene.content.site.contact or "",
+        contact=scene.line(scene.content.site.contact),
         steps_href=links.file(steps_page(scene.plan.file.id)),
         safety_href=links.file(safety_page(scene.plan.file.id)),
     )

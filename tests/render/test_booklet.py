@@ -1,8 +1,10 @@
 """Booklets: set without warnings, in order, cautions with their action, pages as the contents say."""
 
+import io
 import re
 from functools import cache
 
+import pikepdf
 import pypdfium2
 import pytest
 from render.html_reader import Page
@@ -10,6 +12,7 @@ from render.page_samples import sample, theme
 
 from guidegen.render.booklet import booklet_files, booklet_html
 from guidegen.render.pdf import write_pdf
+from guidegen.render.pdf_finish import finish_tags
 from guidegen.units import MM_PER_INCH, PAPERS
 
 
@@ -24,7 +27,8 @@ def html(paper="a4"):
 def pdf(paper="a4"):
     """The booklet as PDF bytes; a warning of the typesetter is an error."""
     _, plan, pictures = sample()
-    return write_pdf(html(paper), files=booklet_files(plan, pictures), variant="pdf/ua-1")
+    data = write_pdf(html(paper), files=booklet_files(plan, pictures), variant="pdf/ua-1")
+    return finish_tags(data)
 
 
 @cache
@@ -130,7 +134,41 @@ def test_same_booklet_same_bytes():
     """The same plan gives the same bytes."""
     _, plan, pictures = sample()
     again = write_pdf(html(), files=booklet_files(plan, pictures), variant="pdf/ua-1")
-    assert again == pdf()
+    assert finish_tags(again) == pdf()
+
+
+def elements(root):
+    """Every structure element below `root`, each with its parent's kind."""
+    waiting = [(root, "")]
+    while waiting:
+        element, parent = waiting.pop()
+        kind = str(element.get("/S", ""))
+        if kind:
+            yield element, kind, parent
+        kids = element.get("/K", [])
+        kids = kids if isinstance(kids, pikepdf.Array) else [kids]
+        waiting += [(kid, kind) for kid in kids if isinstance(kid, pikepdf.Dictionary)]
+
+
+def test_tags_are_those_of_an_accessible_document():
+    """Headings in order, names for pictures, scopes for header cells, items in lists, links that
+    print.
+
+    ISO 14289-1 (PDF/UA-1) as the public veraPDF profile states its rules: 7.3, 7.4.2, 7.5, 7.6,
+    7.18.1.
+    """
+    with pikepdf.open(io.BytesIO(pdf())) as document:
+        found = list(elements(document.Root.StructTreeRoot))
+        kinds = {kind for _, kind, _ in found}
+        assert {"/H1", "/H2", "/Table", "/TH", "/L", "/LI", "/Link", "/Figure"} <= kinds
+        assert all("/Alt" in element for element, kind, _ in found if kind == "/Figure")
+        assert all("/Scope" in element.A for element, kind, _ in found if kind == "/TH")
+        assert all(parent == "/L" for _, kind, parent in found if kind == "/LI")
+        assert all(kind in {"/LI", "/L", "/Caption"} for _, kind, parent in found if parent == "/L")
+        for page in document.pages:
+            assert all(int(note.F) & 4 for note in page.get("/Annots", []))
+        assert document.Root.Lang == "en"
+        assert document.Root.MarkInfo.Marked
 
 
 def test_fonts_are_embedded_and_of_the_theme():
