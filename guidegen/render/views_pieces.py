@@ -8,7 +8,14 @@ from guidegen.layout.records import CutPlan, SizePlan
 from guidegen.pictures.records import SizePictures
 from guidegen.render.views import DrawingView, LinkView, Scene, drawing, step_links
 from guidegen.render.views_templates import PiecePages, piece_pages
-from guidegen.render.views_words import SPACE, capital, count_words, inch_words, length_words
+from guidegen.render.views_words import (
+    SPACE,
+    capital,
+    count_words,
+    inch_words,
+    length_words,
+    times_words,
+)
 
 _SIDES = {Side.ANY: "", Side.LEFT: "left", Side.RIGHT: "right"}
 
@@ -220,7 +227,7 @@ def _stack_view(scene: Scene, stack: LayerStack, pictures: SizePictures) -> Stac
     return StackView(
         id=stack.id,
         name=stack.name,
-        copies=count_words(stack.copies, "time"),
+        copies=times_words(stack.copies),
         layers=tuple(layers),
         backing=length_words(stack.backing) if stack.backing else "",
         section=drawing(scene, section, "Cut through, with thicknesses") if section else None,

@@ -19,7 +19,13 @@ from guidegen.render.views import (
     usual_size,
 )
 from guidegen.render.views_cautions import StepCautionsView, step_cautions_view
-from guidegen.render.views_words import count_words, duration_words, length_words, work_words
+from guidegen.render.views_words import (
+    count_words,
+    duration_words,
+    length_words,
+    times_words,
+    work_words,
+)
 
 MOST_NAMED = 10
 """Parts that a step lists by name; more are listed by label. Our choice: two lines on a page."""
@@ -222,7 +228,7 @@ def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
                 PartView(
                     tuple(LinkView(piece.label, href) for piece in pieces),
                     pieces[0].name if len(step.parts) <= MOST_NAMED else "",
-                    count_words(count, "time") if count > 1 else "",
+                    times_words(count) if count > 1 else "",
                 )
             )
     return tuple(views)

@@ -112,6 +112,11 @@ def count_words(number: int, noun: str, plural: str = "") -> str:
     return f"{number}{SPACE}{noun if number == 1 else plural or noun + 's'}"
 
 
+def times_words(number: int) -> str:
+    """'once', 'twice', '7 times'."""
+    return {1: "once", 2: "twice"}.get(number) or count_words(number, "time")
+
+
 def weight_words(grams: float) -> str:
     """'640 g', '1.3 kg'."""
     if grams < 1000:
