@@ -41,6 +41,9 @@ def build_parser() -> argparse.ArgumentParser:
     press = commands.add_parser("press", help="make everything in out/")
     _content_options(press)
     press.add_argument("--out", type=Path, default=Path("out"), help="output folder (out)")
+    press.add_argument(
+        "--afresh", action="store_true", help="make everything, though nothing has changed"
+    )
     _folder_options(press, content=False)
     proof = commands.add_parser("proof", help="check the content and make nothing")
     _content_options(proof)
@@ -122,6 +125,7 @@ def _press(options: argparse.Namespace) -> int:
                 themes=options.themes,
                 guides=tuple(options.guides),
                 nesting_seconds=options.nesting_time,
+                afresh=options.afresh,
             ),
             progress,
         )

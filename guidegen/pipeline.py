@@ -1,7 +1,7 @@
 """The whole flow, from a content folder to out/; the only caller of the stages."""
 
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Future, ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -9,6 +9,7 @@ from multiprocessing import get_context
 from os import cpu_count
 from pathlib import Path
 
+from guidegen.buildfile.fingerprint import content_fingerprint, plans_fingerprint
 from guidegen.buildfile.reader import read_content
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.schema import schema_texts
@@ -24,6 +25,7 @@ from guidegen.problems import Place, Problem, Severity, sort_problems
 from guidegen.progress import Reporter
 from guidegen.render.site import render_home
 from guidegen.render.templates_engine import Theme
+from guidegen.write.index import Counts, Index, digest, is_whole, load_index
 from guidegen.write.plans import load_plans, plan_file, save_plans
 from guidegen.write.staging import MARKER, Staging, staging
 
@@ -41,6 +43,8 @@ class PressOptions:
     """Longest search for one cut plan that is not stored; 0 makes simple plans."""
     workers: int = 0
     """Processes; 0 for one per core."""
+    afresh: bool = False
+    """Make everything although nothing has changed."""
 
 
 @dataclass(frozen=True)
@@ -48,24 +52,27 @@ class PressResult:
     """What a press made."""
 
     out: Path
-    guides: int
-    sizes: int
-    pdf_pages: int
-    files: int
-    size: int
-    """Bytes."""
+    counts: Counts
     seconds: float
     problems: tuple[Problem, ...]
     """Warnings and advice."""
+    unchanged: bool = False
+    """True where the output was there already, made from the same."""
 
     def summary(self) -> str:
         """The closing words."""
+        if self.unchanged:
+            return (
+                f"nothing has changed: {_count(self.counts.guides, 'guide')} in "
+                f"{_count(self.counts.sizes, 'size')}, {_count(self.counts.files, 'file')} "
+                f"as they were (--afresh makes them all the same)\nopen {self.out / 'index.html'}"
+            )
         warnings = sum(p.severity is Severity.WARNING for p in self.problems)
         advice = len(self.problems) - warnings
         return (
-            f"{_count(self.guides, 'guide')} in {_count(self.sizes, 'size')}: "
-            f"{_count(self.pdf_pages, 'PDF page')}, {_count(self.files, 'file')}, "
-            f"{self.size / 1e6:.1f} MB, in {self.seconds:.1f} s\n"
+            f"{_count(self.counts.guides, 'guide')} in {_count(self.counts.sizes, 'size')}: "
+            f"{_count(self.counts.pdf_pages, 'PDF page')}, {_count(self.counts.files, 'file')}, "
+            f"{self.counts.size / 1e6:.1f} MB, in {self.seconds:.1f} s\n"
             f"{_count(warnings, 'warning')}, {_count(advice, 'note')} "
             "(guidegen proof shows all)\n"
             f"open {self.out / 'index.html'}"
@@ -89,25 +96,36 @@ def press(options: PressOptions, progress: Reporter) -> PressResult:
     """Make everything in the output folder. Raises ContentError, OutputError, PressLocked."""
     started = time.monotonic()
     content = read_content(options.content, options.guides)
-    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
+    files = read_theme(options.themes, content.site.theme)
+    theme = Theme(content.site.theme, files)
+    inputs = _inputs(options, files)
+    index = Index() if options.afresh else load_index(options.out)
+    if index.inputs == _with_plans(inputs, options) and is_whole(options.out, index):
+        return PressResult(options.out, index.counts, 0.0, (), unchanged=True)
     kits, problems = _checked_kits(content)
     with staging(options.out) as stage, _pool(options.workers) as pool:
         plans, found = _plan(options, content, kits, pool, progress)
         problems = [*problems, *found]
         _stop_on_errors(problems)
         pages = _make(content, plans, theme, stage, pool, progress)
-        stage.write(MARKER, b"made by guidegen; press again rather than edit\n")
-        files, size = stage.files, stage.size
-    return PressResult(
-        out=options.out,
-        guides=len(plans),
-        sizes=sum(len(plan.sizes) for plan in plans),
-        pdf_pages=pages,
-        files=files,
-        size=size,
-        seconds=time.monotonic() - started,
-        problems=tuple(sort_problems(problems)),
-    )
+        sizes = sum(len(plan.sizes) for plan in plans)
+        counts = Counts(len(plans), sizes, pages, len(stage.sums), stage.size)
+        made = Index(_with_plans(inputs, options), dict(stage.sums), counts)
+        stage.write(MARKER, made.text().encode())
+    seconds = time.monotonic() - started
+    return PressResult(options.out, counts, seconds, tuple(sort_problems(problems)))
+
+
+def _inputs(options: PressOptions, theme: Mapping[str, bytes]) -> str:
+    """Hash of what a press reads before it has planned."""
+    mode = "search" if options.nesting_seconds > 0 else "simple"
+    words = [f"{name} {digest(data)}" for name, data in sorted(theme.items())]
+    return content_fingerprint(options.content, [*words, *options.guides, mode])
+
+
+def _with_plans(inputs: str, options: PressOptions) -> str:
+    """The same with the cut plans that are kept: another plan gives other documents."""
+    return f"{inputs}-{plans_fingerprint(options.content)}"
 
 
 def write_schemas(folder: Path) -> list[Path]:

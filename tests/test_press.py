@@ -187,3 +187,22 @@ def test_fit_makes_a_pack_for_one_body(tmp_path: Path, capsys: pytest.CaptureFix
     with pypdfium2.PdfDocument(out / "templates-a4.pdf") as document:
         words = " ".join(page.get_textpage().get_text_bounded() for page in document)
     assert "made-to-measure" in words.lower()
+
+
+def test_nothing_is_made_again_without_a_change(tmp_path: Path) -> None:
+    """A second press says that nothing has changed; a change or a damaged file makes all anew."""
+    content, out = (
+        write_content(tmp_path / "content", site=SITE + "papers: [a4]\n", guide=SMALL),
+        tmp_path / "out",
+    )
+    options = PressOptions(content=content, out=out, themes=THEMES, nesting_seconds=0, workers=1)
+    first = press(options, Silent())
+    again = press(options, Silent())
+    assert (first.unchanged, again.unchanged) == (False, True)
+    assert again.counts == first.counts
+    (out / "index.html").write_text("damaged", encoding="utf-8")
+    assert not press(options, Silent()).unchanged
+    write_content(content, site=SITE + "papers: [a4]\n", guide=changed(SMALL, "Warm it", "Heat it"))
+    changed_press = press(options, Silent())
+    assert not changed_press.unchanged
+    assert "Heat it" in (out / "cuff" / "steps.html").read_text(encoding="utf-8")

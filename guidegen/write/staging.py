@@ -1,5 +1,6 @@
 """Files one by one in → a new output folder beside the old one, published only when complete."""
 
+import hashlib
 import os
 import shutil
 import stat
@@ -24,8 +25,8 @@ class Staging:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._seen: dict[str, str] = {}
-        self.files = 0
-        """How many files were written."""
+        self.sums: dict[str, str] = {}
+        """SHA-256 of every file written, by name."""
         self.size = 0
         """Their bytes together."""
 
@@ -48,7 +49,7 @@ class Staging:
             raise OutputError(
                 f"cannot write {name}: {error.strerror}; the old output is as it was"
             ) from None
-        self.files += 1
+        self.sums[name] = hashlib.sha256(data).hexdigest()
         self.size += len(data)
 
 
