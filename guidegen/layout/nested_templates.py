@@ -30,13 +30,12 @@ def lay_out_nested(
     Raises UsageError as lay_out_templates does.
     """
     nests = _nests(kits)
-    sheets, strip = arrange(nests, paper, margins or Margins(), overlap, kits[-1].size)
+    sheets = arrange(nests, paper, margins or Margins(), overlap, kits[-1].size)
     return tuple(
         record_sheets(
             [_of_size(sheet, number) for sheet in sheets],
             paper,
             margins or Margins(),
-            strip,
         )
         for number in range(len(kits))
     )

@@ -50,6 +50,11 @@ class PaperFrame:
     """True where the page is only as long as its drawing; the paper height is then the most."""
 
     @property
+    def deep(self) -> bool:
+        """Whether the check squares have their place in the title strip."""
+        return self.strip >= DEEP_STRIP
+
+    @property
     def columns(self) -> int:
         """Cells across the window."""
         return floor((self.paper_width - 2 * self.left) / CELL)

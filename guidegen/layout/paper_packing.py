@@ -60,6 +60,17 @@ class Sheet:
         self.filled = self.filled or [0] * self.grid.height
         self.ink = self.ink or [0] * self.grid.height
 
+    def copy(self) -> "Sheet":
+        """A sheet that can be filled further without changing this one."""
+        return Sheet(
+            self.grid,
+            list(self.laid),
+            set(self.tiles),
+            dict(self.squares),
+            list(self.filled),
+            list(self.ink),
+        )
+
     def lay(self, item: Item, turned: Turned, x: int, y: int) -> None:
         """Put a template at its place."""
         self.laid.append(Laid(item, turned, x, y))
@@ -159,8 +170,6 @@ def fill_page(
     items: Sequence[Item],
     angles: dict[int, tuple[float, ...]],
     squares: Squares | None,
-    *,
-    deep: bool,
 ) -> Sheet:
     """One page with as many of the items, in their order, as go on it."""
     sheet = Sheet(TileGrid(frame, 1, 1, 0), tiles={(0, 0)})
@@ -174,7 +183,7 @@ def fill_page(
         if place is None:
             continue
         sheet.lay(item, *place)
-        if squares is None and not deep:
+        if squares is None:
             # The first is too large to leave the usual room: find some around or inside it.
             found = place_squares(sheet, (0, 0))
             if found is None:
@@ -187,28 +196,38 @@ def pack_pages(
     frames: Sequence[PaperFrame],
     items: Sequence[Item],
     angles: dict[int, tuple[float, ...]],
-    *,
-    deep: bool,
-) -> list[Sheet] | None:
-    """Few pages that hold all items whole; None where a page has no room for check squares."""
-    waiting = sorted(items, key=lambda item: -item.area)
+) -> tuple[list[Sheet], list[Item]]:
+    """Few pages that hold all items whole, filled in their order.
+
+    Also those items beside or inside which a page has no room for check squares.
+    """
+    waiting = list(items)
     pages: list[Sheet] = []
+    stuck: list[Item] = []
     while waiting:
-        best: Sheet | None = None
-        for frame in frames:
-            usual: list[Squares | None] = [None] if deep else [*_corner_squares(frame)]
-            tries = [fill_page(frame, waiting, angles, one, deep=deep) for one in usual]
-            if not deep and not any(_holds(one, waiting[0]) for one in tries):
-                tries.append(fill_page(frame, waiting, angles, None, deep=deep))
-            for page in tries:
-                if _holds(page, waiting[0]) and (best is None or _filled(page) > _filled(best)):
-                    best = page
-        if best is None:
-            return None
-        pages.append(best)
-        gone = {id(laid.item) for laid in best.laid}
+        page = _fullest_page(frames, waiting, angles)
+        if page is None:
+            stuck.append(waiting.pop(0))
+            continue
+        pages.append(page)
+        gone = {id(laid.item) for laid in page.laid}
         waiting = [item for item in waiting if id(item) not in gone]
-    return pages
+    return pages, stuck
+
+
+def _fullest_page(
+    frames: Sequence[PaperFrame], items: Sequence[Item], angles: dict[int, tuple[float, ...]]
+) -> Sheet | None:
+    """The page with the first item on which most is covered; None where that has no room."""
+    best: Sheet | None = None
+    for frame in frames:
+        tries = [fill_page(frame, items, angles, one) for one in _corner_squares(frame)]
+        if not any(_holds(one, items[0]) for one in tries):
+            tries.append(fill_page(frame, items, angles, None))
+        for page in tries:
+            if _holds(page, items[0]) and (best is None or _filled(page) > _filled(best)):
+                best = page
+    return best
 
 
 def _holds(page: Sheet, item: Item) -> bool:

@@ -243,6 +243,8 @@ class TemplatePage:
     inch_square: tuple[float, float] = (0.0, 0.0)
     """mm; lower left of the check squares of 50 mm and of 2 in, from the window's lower left;
     below zero in the title strip."""
+    strip: float = 0.0
+    """mm; height of the title strip between the bottom margin and the window."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,8 +258,6 @@ class TemplateSet:
     """mm that neighbouring windows share."""
     sheets: tuple[TemplateSheet, ...]
     pages: tuple[TemplatePage, ...]
-    strip: float = 0.0
-    """mm; height of the title strip between the bottom margin and the window."""
     both_sides: bool = False
     """True where right-hand templates are drawn beside the left-hand ones."""
 

@@ -1,6 +1,7 @@
 """Templates and a paper in → the fullest sheets that several tries found out."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import product
 
 from guidegen.errors import UsageError
@@ -15,8 +16,8 @@ from guidegen.units import PAPERS, ROLLS
 
 def arrange(
     items: Sequence[Item], paper: str, margins: Margins, overlap: float, size: str
-) -> tuple[list[Sheet], float]:
-    """Sheets for all templates, and the height of their title strip in mm.
+) -> list[Sheet]:
+    """Sheets for all templates.
 
     Raises UsageError, which names `size`, for an unknown paper and for a template that would
     need more pages than one sheet can have.
@@ -24,48 +25,44 @@ def arrange(
     if paper not in PAPERS and paper not in ROLLS:
         hint = did_you_mean(paper, [*PAPERS, *ROLLS])
         raise UsageError(f'no paper "{paper}"{hint}')
-    for deep in (False, True):
-        frames = paper_frames(paper, margins, deep=deep)
-        try:
-            sheets = _arrange(items, frames, cells_up(overlap), deep=deep)
-        except TooLarge as error:
-            raise UsageError(
-                f'"{error.item.piece.name}" of size {size} is too large for {paper} pages; '
-                "choose a larger paper"
-            ) from None
-        if sheets is not None:
-            return sheets, frames[0].strip
-    raise UsageError(f'paper "{paper}" is too small for template sheets; choose a larger one')
+    frames, deep = paper_frames(paper, margins), paper_frames(paper, margins, deep=True)
+    try:
+        return _arrange(items, Tiler(frames, deep, cells_up(overlap)))
+    except TooLarge as error:
+        raise UsageError(
+            f'"{error.item.piece.name}" of size {size} is too large for {paper} pages; '
+            "choose a larger paper"
+        ) from None
 
 
-def _arrange(
-    items: Sequence[Item], frames: tuple[PaperFrame, ...], overlap: int, *, deep: bool
-) -> list[Sheet] | None:
+def _arrange(items: Sequence[Item], tiler: Tiler) -> list[Sheet]:
     """The arrangement with the fewest pages, then with the fewest joins, of several tries."""
+    frames = tiler.frames
     angles = {id(item): angles_for(item, frames) for item in items}
     large = [item for item in items if not angles[id(item)]]
     small = [item for item in items if angles[id(item)]]
 
-    def attempt(
-        chosen: tuple[PaperFrame, ...], order: Sequence[Item], *, shift: bool
-    ) -> list[Sheet] | None:
-        sheets = Tiler(chosen, overlap, deep).lay_out(order, shift=shift)
-        if sheets is None:
-            return None
-        rest = fill_gaps(sheets, small, angles)
-        pages = pack_pages(frames, rest, angles, deep=deep)
-        return None if pages is None else sheets + pages
+    def fill(sheets: Sequence[Sheet], order: Sequence[Item]) -> list[Sheet]:
+        tiled = [sheet.copy() for sheet in sheets]
+        pages, stuck = pack_pages(frames, fill_gaps(tiled, order, angles), angles)
+        return [*tiled, *pages, *tiler.lay_out_deep(stuck)]
 
-    ways = [*product(_frame_choices(frames), _orders(large))]
-    found = [(attempt(*way, shift=False), way) for way in (ways if large else ways[:1])]
-    tries = [(_effort(sheets), number) for number, (sheets, _) in enumerate(found) if sheets]
-    if not tries:
-        return attempt(*ways[0], shift=True)
-    effort, number = min(tries)
-    sheets, way = found[number]
+    found: list[tuple[tuple[float, ...], int, Tiler, list[Item], list[Item]]] = []
+    best: list[Sheet] = []
+    for chosen, order in product(_frame_choices(frames) if large else [frames], _orders(large)):
+        way = replace(tiler, frames=chosen)
+        sheets = way.lay_out(order, shift=False)
+        for small_order in _orders(small):
+            filled = fill(sheets, small_order)
+            found.append((_effort(filled), len(found), way, order, small_order))
+            if found[-1] == min(found, key=lambda one: one[:2]):
+                best = filled
+    if not large:
+        return best
     # Shifting takes time, so only the best way is tried with it.
-    shifted = attempt(*way, shift=True) if large else None
-    return shifted if shifted and _effort(shifted) <= effort else sheets
+    effort, _, way, order, small_order = min(found, key=lambda one: one[:2])
+    shifted = fill(way.lay_out(order, shift=True), small_order)
+    return shifted if _effort(shifted) <= effort else best
 
 
 def _frame_choices(frames: tuple[PaperFrame, ...]) -> list[tuple[PaperFrame, ...]]:

@@ -15,7 +15,6 @@ def record_sheets(
     sheets: Sequence[Sheet],
     paper: str,
     margins: Margins,
-    strip: float,
     *,
     both_sides: bool = False,
 ) -> TemplateSet:
@@ -23,13 +22,13 @@ def record_sheets(
     pages: list[TemplatePage] = []
     for number, sheet in enumerate(sheets, 1):
         for tile in sorted(sheet.tiles, key=lambda tile: (-tile[1], tile[0])):
-            page = _page(sheet, tile, strip)
+            page = _page(sheet, tile)
             width, height = page_size(
                 paper,
                 landscape=page.landscape,
                 window_height=page.height,
                 margins=margins,
-                strip=strip,
+                strip=page.strip,
             )
             pages.append(
                 replace(
@@ -58,7 +57,6 @@ def record_sheets(
             for number, sheet in enumerate(sheets, 1)
         ),
         pages=tuple(pages),
-        strip=strip,
         both_sides=both_sides,
     )
 
@@ -69,11 +67,11 @@ def _height(sheet: Sheet) -> float:
     return sheet.length or length_used(sheet)
 
 
-def _page(sheet: Sheet, tile: Tile, strip: float) -> TemplatePage:
+def _page(sheet: Sheet, tile: Tile) -> TemplatePage:
     """A page whose number and paper are still to be filled in."""
     grid = sheet.grid
     left, bottom, right, top = (edge * CELL for edge in grid.window(tile))
-    squares = sheet.squares.get(tile)
+    squares, strip = sheet.squares.get(tile), grid.frame.strip
     if squares:
         rooms = [(x * CELL - left, y * CELL - bottom) for x, y in (squares.mm, squares.inch)]
     else:
@@ -94,6 +92,7 @@ def _page(sheet: Sheet, tile: Tile, strip: float) -> TemplatePage:
         width=right - left,
         height=min(top - bottom, _height(sheet)),
         pieces=_pieces_on(sheet, tile),
+        strip=strip,
         mm_square=(rooms[0][0] + air, rooms[0][1] + air),
         inch_square=(rooms[1][0] + air, rooms[1][1] + air),
     )

@@ -1,7 +1,7 @@
 """Templates too large for a page in → virtual sheets of several pages out."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from guidegen.layout.paper_frame import PaperFrame
@@ -47,17 +47,29 @@ class Tiler:
 
     frames: tuple[PaperFrame, ...]
     """Ways to hold the paper that may be used."""
+    deep_frames: tuple[PaperFrame, ...]
+    """The same with a title strip that holds the check squares."""
     overlap: int
     """cells."""
-    deep: bool
-    """True where the check squares have their place in the title strip."""
 
-    def lay_out(self, items: Sequence[Item], *, shift: bool) -> list[Sheet] | None:
-        """Sheets for all items, in the given order; None where a check square has no room.
+    def lay_out(self, items: Sequence[Item], *, shift: bool) -> list[Sheet]:
+        """Sheets for all items, in the given order, with check squares on every page.
 
         `shift` moves the templates of a sheet together where that leaves more room for check
-        squares outside of them. Raises TooLarge.
+        squares outside of them. A sheet without room for them gets deep title strips. Raises
+        TooLarge.
         """
+        finished: list[Sheet] = []
+        for sheet in self._tile(items):
+            done = _add_squares(sheet, shift=shift)
+            finished += [done] if done else self.lay_out_deep([one.item for one in sheet.laid])
+        return finished
+
+    def lay_out_deep(self, items: Sequence[Item]) -> list[Sheet]:
+        """Sheets for all items whose check squares stand in the title strips. Raises TooLarge."""
+        return replace(self, frames=self.deep_frames)._tile(items)
+
+    def _tile(self, items: Sequence[Item]) -> list[Sheet]:
         sheets: list[Sheet] = []
         for item in items:
             own = self._on_new_sheet(item)
@@ -65,11 +77,7 @@ class Tiler:
             if found.sheet not in sheets:
                 sheets.append(found.sheet)
             _lay(found, item)
-        cropped = [_crop(sheet) for sheet in sheets]
-        if self.deep:
-            return cropped
-        finished = [_add_squares(sheet, shift=shift) for sheet in cropped]
-        return [sheet for sheet in finished if sheet] if all(finished) else None
+        return [_crop(sheet) for sheet in sheets]
 
     def _on_new_sheet(self, item: Item) -> _Found:
         found: list[_Found] = []
@@ -195,8 +203,8 @@ def _moved(sheet: Sheet, dx: int, dy: int) -> Sheet:
 def fill_gaps(
     sheets: Sequence[Sheet], items: Sequence[Item], angles: dict[int, tuple[float, ...]]
 ) -> list[Item]:
-    """Lay whole templates into the free space of sheets; returns those that found none."""
-    waiting = sorted(items, key=lambda item: -item.area)
+    """Lay whole templates, in their order, into the free space of sheets; returns the rest."""
+    waiting = list(items)
     for sheet in sheets:
         field = _open_field(sheet)
         rest: list[Item] = []

@@ -28,5 +28,5 @@ def lay_out_templates(
     """
     margins = margins or Margins()
     items = collect_items(kit, both_sides=both_sides)
-    sheets, strip = arrange(items, paper, margins, overlap, kit.size)
-    return record_sheets(sheets, paper, margins, strip, both_sides=both_sides)
+    sheets = arrange(items, paper, margins, overlap, kit.size)
+    return record_sheets(sheets, paper, margins, both_sides=both_sides)

@@ -102,7 +102,7 @@ def draw_page(
 def window_corner(templates: TemplateSet, page: TemplatePage) -> Point:
     """Lower left of the window on the page, in mm; the window is centred between the margins."""
     low = templates.margin_side if page.landscape else templates.margin_end
-    return ((page.paper_width - page.width) / 2, low + templates.strip)
+    return ((page.paper_width - page.width) / 2, low + page.strip)
 
 
 def _draw_strip(
@@ -118,4 +118,4 @@ def _draw_strip(
     left, low = window_corner(templates, page)
     deep = page.mm_square[1] < 0
     width = page.width - 112 if deep else page.width
-    draw_strip(canvas, (left, low - templates.strip), width, rows, deep=deep)
+    draw_strip(canvas, (left, low - page.strip), width, rows, deep=deep)

@@ -73,7 +73,7 @@ def key_pages(templates, data):
 def corner(templates, page):
     """Lower left of a page's window on the paper, in mm."""
     end = templates.margin_side if page.landscape else templates.margin_end
-    return (page.paper_width - page.width) / 2, end + templates.strip
+    return (page.paper_width - page.width) / 2, end + page.strip
 
 
 @pytest.mark.parametrize("paper", sorted(SIZES_MM))
