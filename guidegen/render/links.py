@@ -146,6 +146,10 @@ class SiteLinks:
         return relative(self.page, path)
 
 
+PAGED = frozenset({"piece", "step", "caution"})
+"""Schemes of references whose page a booklet prints: the others are found by the alphabet."""
+
+
 @dataclass(frozen=True)
 class BookletLinks:
     """Links inside one booklet: all is in the same document."""
@@ -162,15 +166,18 @@ class BookletLinks:
         return quote(path, safe="/")
 
 
-def resolver(content: Content, file: GuideFile | None, links: Links, css: str = "") -> Resolver:
-    """Resolves references of a guide's texts through `links`; `css` is the class of such links."""
+def resolver(
+    content: Content, file: GuideFile | None, links: Links, *, paper: bool = False
+) -> Resolver:
+    """Resolves references of a guide's texts through `links`; on `paper` most name their page."""
     names = _names(content, file)
 
     def resolve(scheme: str, name: str) -> Target | None:
         title = names.get((scheme, name))
         if title is None:
             return None
-        return Target(links.to(scheme, name), title, f"{css} to-{scheme}".strip())
+        paged = paper and scheme in PAGED
+        return Target(links.to(scheme, name), title, "ref" if paper else f"to-{scheme}", paged)
 
     return resolve
 

@@ -12,7 +12,7 @@ from functools import cache
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 SCHEMES = ("piece", "step", "material", "tool", "caution", "term")
 """Schemes of references inside a guide."""
@@ -32,7 +32,9 @@ class Target:
     title: str = ""
     """Name of the thing, for readers who hover."""
     css: str = ""
-    """Class of the link; a booklet's print the page number."""
+    """Class of the link."""
+    paged: bool = False
+    """True where the number of its page follows the words, for a reader of paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,17 +138,22 @@ def _settled(
     tokens: list[Token], resolve: Resolver, pictures: Mapping[str, str]
 ) -> Iterator[Token]:
     """Tokens with links resolved; a link that leads nowhere leaves its words."""
-    kept: list[bool] = []
+    kept: list[Target | None] = []
     for token in tokens:
         if token.type == "link_open":
             target = _target(str(token.attrGet("href") or ""), resolve)
-            kept.append(target is not None)
+            kept.append(target)
             if target is not None:
                 token.attrs = _attributes(target)
                 yield token
         elif token.type == "link_close":
-            if kept.pop():
+            target = kept.pop()
+            if target is not None:
                 yield token
+            if target is not None and target.paged:
+                # After the link, not inside: only then is the link one piece for screen readers.
+                mark = f'<span class="on-page" data-href="{escape(target.href)}"></span>'
+                yield Token("html_inline", "", 0, content=mark)
         elif token.type == "image":
             yield _settled_picture(token, pictures)
         else:

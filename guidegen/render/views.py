@@ -35,17 +35,12 @@ class Scene:
         """The guide as its author wrote it."""
         return self.plan.file.guide
 
-    @property
-    def _css(self) -> str:
-        """Class of references in texts."""
-        return "ref" if self.paper else ""
-
     def prose(self, text: str | None, heading: int = 3) -> Markup:
         """A CommonMark text with its references; empty for none."""
         if not text:
             return Markup()
         file = self.plan.file
-        resolve = resolver(self.content, file, self.links, self._css)
+        resolve = resolver(self.content, file, self.links, paper=self.paper)
         pictures = {
             name: self.links.file(picture_file(file.id, name)) for name in sorted(file.pictures)
         }
@@ -55,7 +50,7 @@ class Scene:
         """One line with its references; empty for none."""
         if not text:
             return Markup()
-        resolve = resolver(self.content, self.plan.file, self.links, self._css)
+        resolve = resolver(self.content, self.plan.file, self.links, paper=self.paper)
         return render_inline(text, resolve)
 
 

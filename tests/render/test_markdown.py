@@ -123,3 +123,12 @@ def test_hostile_texts_take_little_time(text):
     begin = time.monotonic()
     render_markdown(text, resolve)
     assert time.monotonic() - begin < 10
+
+
+def test_paged_references_are_followed_by_their_page():
+    """On paper a mark for the page number stands behind the link, not inside it."""
+    html = render_inline("[cuff](piece:x), and", lambda *_: Target('#a"b', "", "ref", paged=True))
+    assert html == (
+        '<a href="#a&quot;b" class="ref">cuff</a>'
+        '<span class="on-page" data-href="#a&#34;b"></span>, and'
+    )
