@@ -1,13 +1,15 @@
 """The whole flow, from a content folder to out/; the only caller of the stages."""
 
+import os
 import time
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Future, ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
-from multiprocessing import get_context
-from os import cpu_count
+from multiprocessing import get_context, parent_process
+from multiprocessing.connection import wait
 from pathlib import Path
+from threading import Thread
 
 from guidegen.buildfile.fingerprint import content_fingerprint, plans_fingerprint
 from guidegen.buildfile.reader import read_content
@@ -258,14 +260,29 @@ class _Pool:
         return future
 
 
+def _end_with_parent() -> None:
+    """In a worker: end when the press is killed; an idle worker would wait for work for ever."""
+    parent = parent_process()
+    if parent is not None:
+        sentinel = parent.sentinel
+
+        def watch() -> None:
+            wait([sentinel])
+            os._exit(1)
+
+        Thread(target=watch, daemon=True).start()
+
+
 @contextmanager
 def _pool(workers: int) -> Iterator[_Pool]:
     """Workers that start afresh, so that no thread or lock of this process is copied."""
-    count = workers or cpu_count() or 1
+    count = workers or os.cpu_count() or 1
     if count == 1:
         yield _Pool(None)
         return
-    executor = ProcessPoolExecutor(count, mp_context=get_context("spawn"))
+    executor = ProcessPoolExecutor(
+        count, mp_context=get_context("spawn"), initializer=_end_with_parent
+    )
     try:
         yield _Pool(executor)
     finally:

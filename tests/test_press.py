@@ -4,6 +4,8 @@ import hashlib
 import re
 import subprocess
 import sys
+import time
+from contextlib import suppress
 from pathlib import Path
 
 import pypdfium2
@@ -206,3 +208,34 @@ def test_nothing_is_made_again_without_a_change(tmp_path: Path) -> None:
     changed_press = press(options, Silent())
     assert not changed_press.unchanged
     assert "Heat it" in (out / "cuff" / "steps.html").read_text(encoding="utf-8")
+
+
+def test_workers_end_with_a_killed_press(tmp_path: Path) -> None:
+    """Killed while its workers are busy, a press leaves no process and no output behind."""
+    content = write_content(tmp_path / "content", guide=SMALL)
+    command = [sys.executable, "-m", "guidegen", "press", "--content", str(content)]
+    command += ["--themes", str(THEMES), "--out", str(tmp_path / "out"), "--nesting-time", "0"]
+    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
+    assert process.stderr is not None
+    assert "planning" in process.stderr.readline()
+    workers = _children(process.pid)
+    while not workers:
+        workers = _children(process.pid)
+    process.kill()
+    process.wait()
+    process.stderr.close()
+    deadline = time.monotonic() + 60
+    while any(Path(f"/proc/{worker}").exists() for worker in workers):
+        assert time.monotonic() < deadline, "a worker outlived the press"
+        time.sleep(0.1)
+    assert not (tmp_path / "out").exists()
+
+
+def _children(parent: int) -> list[int]:
+    """Process ids whose parent is `parent`."""
+    found = []
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        with suppress(OSError):
+            if int(stat.read_text().rpartition(")")[2].split()[1]) == parent:
+                found.append(int(stat.parent.name))
+    return found
