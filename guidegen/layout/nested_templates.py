@@ -36,6 +36,7 @@ def lay_out_nested(
             [_of_size(sheet, number) for sheet in sheets],
             paper,
             margins or Margins(),
+            overlap,
         )
         for number in range(len(kits))
     )

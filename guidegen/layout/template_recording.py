@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import cos, radians, sin
 
-from guidegen.layout.paper_frame import CELL, OVERLAP, Margins, page_size
+from guidegen.layout.paper_frame import CELL, Margins, page_size
 from guidegen.layout.paper_packing import SQUARE, Sheet, length_used
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
-from guidegen.layout.tiling import Tile, needed_tiles
+from guidegen.layout.tiling import Tile, cells_up, needed_tiles
 from guidegen.units import PAPERS, TEST_SQUARE_IN
 
 
@@ -15,6 +15,7 @@ def record_sheets(
     sheets: Sequence[Sheet],
     paper: str,
     margins: Margins,
+    overlap: float,
     *,
     both_sides: bool = False,
 ) -> TemplateSet:
@@ -39,12 +40,11 @@ def record_sheets(
                     paper_height=height,
                 )
             )
-    overlaps = [sheet.grid.overlap * CELL for sheet in sheets if sheet.grid.overlap]
     return TemplateSet(
         paper=paper,
         margin_side=margins.side,
         margin_end=margins.end if paper in PAPERS else margins.side,
-        overlap=max(overlaps, default=OVERLAP),
+        overlap=cells_up(overlap) * CELL,
         sheets=tuple(
             TemplateSheet(
                 number=number,

@@ -23,10 +23,11 @@ def lay_out_templates(
     """Template sheets of a kit for one paper or roll.
 
     A pair is drawn once, as its left, unless `both_sides`. `overlap` is rounded up to whole
-    cells of 2.5 mm. Raises UsageError for an unknown paper, and for a piece that would need
-    more pages than one sheet can have.
+    cells of 2.5 mm; with 0 pages are joined edge to edge, for templates of card. Raises
+    UsageError for an unknown paper, and for a piece that would need more pages than one sheet
+    can have.
     """
     margins = margins or Margins()
     items = collect_items(kit, both_sides=both_sides)
     sheets = arrange(items, paper, margins, overlap, kit.size)
-    return record_sheets(sheets, paper, margins, both_sides=both_sides)
+    return record_sheets(sheets, paper, margins, overlap, both_sides=both_sides)

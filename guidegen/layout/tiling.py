@@ -64,12 +64,21 @@ class TileGrid:
         )
 
     def shared(self) -> list[int]:
-        """Cells that several pages show, as rows of bits."""
+        """Cells that several pages show, as rows of bits; the last before an edge to edge join.
+
+        What covers none of these lies on one page.
+        """
         rows = [span(0, self.width)] * self.height
         for tile in self.tiles():
             left, bottom, right, top = self.alone(tile)
             for y in range(bottom, top):
                 rows[y] &= ~span(left, right)
+        if not self.overlap:
+            for column in range(1, self.columns):
+                at = column * self.pitch[0]
+                rows = [row | span(at - 1, at) for row in rows]
+            for number in range(1, self.rows):
+                rows[number * self.pitch[1] - 1] = span(0, self.width)
         return rows
 
 

@@ -109,7 +109,7 @@ HATCH = Stroke(0.13, colour="#6d757a")
 TRIM = LineStyle(
     Stroke(0.18, dash=(1.2, 0.8)),
     "cut the paper",
-    "Page join, short dashes: cut the paper here on the page that lies on top.",
+    "Page join, short dashes: cut the paper here where the page says so.",
 )
 
 CHECK = Stroke(0.25)

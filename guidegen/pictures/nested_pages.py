@@ -88,7 +88,7 @@ def _key_pages(
     draw_printing(flow)
     joints = len(first.pages) > len(first.sheets)
     if joints:
-        draw_joining(flow)
+        draw_joining(flow, butt=not first.overlap)
     draw_tracing(flow)
     draw_line_key(flow, sets[-1], kits[-1], joints=joints)
     draw_maps(flow, sets[-1])

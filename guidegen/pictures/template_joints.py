@@ -104,6 +104,8 @@ class Joint:
     """mm on the sheet, along the match line: centres of the half figures."""
     words: float = 0.0
     """mm on the sheet, along the match line: middle of the words about joining."""
+    butt: bool = False
+    """True where pages do not overlap: both are cut along the match line."""
 
     def point(self, along: float, across: float) -> Point:
         """A point by its distance along the match line, and across it toward `second`."""
@@ -137,7 +139,7 @@ def find_joints(
                 at = page.y + overlap / 2
                 start = max(page.x, other.x)
                 end = min(page.x + page.width, other.x + other.width)
-            joint = Joint(len(joints), page, other, upright, at, start, end)
+            joint = Joint(len(joints), page, other, upright, at, start, end, butt=not overlap)
             joints.append(_with_marks(joint, ink))
     return joints
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from guidegen.geometry.records import Kit
 from guidegen.layout.records import TemplateSet, TemplateSheet
 from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.lettering import text_width
 from guidegen.pictures.page_map import draw_map, map_scale, number_ranges, pages_by_piece, pages_of
 from guidegen.pictures.template_key_parts import (
     ROW,
@@ -37,6 +38,10 @@ FOOT = 34.0
 MAP_ROW = 54.0
 MAP_ROW_ONE = 40.0
 """mm; height of a row of page maps with sheets of several pages, and with single pages only."""
+
+MAP_PAGE = 23.0
+MAP_MOST = 120.0
+"""mm; least height of a page on a map of many rows, and the most of such a map."""
 
 HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
 """Papers whose key stands on the paper itself; larger ones have an A4 or US Letter key, which
@@ -93,7 +98,7 @@ def draw_key_pages(
     draw_printing(flow)
     joints = len(templates.pages) > len(templates.sheets)
     if joints:
-        draw_joining(flow)
+        draw_joining(flow, butt=not templates.overlap)
     draw_tracing(flow)
     draw_line_key(flow, templates, kit, joints=joints)
     draw_maps(flow, templates)
@@ -140,14 +145,14 @@ def draw_tracing(flow: KeyFlow) -> None:
     flow.y -= 3
 
 
-def draw_joining(flow: KeyFlow) -> None:
+def draw_joining(flow: KeyFlow, *, butt: bool) -> None:
     """How to join pages, with a picture."""
     flow.need(58)
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Join pages")
     picture = flow.width * 0.46
     top = y = flow.y
-    y = steps(flow.canvas, (SIDE, y), flow.width - picture - 6, join_words())
-    draw_join_picture(flow.canvas, (SIDE + flow.width - picture, top - 32), picture)
+    y = steps(flow.canvas, (SIDE, y), flow.width - picture - 6, join_words(butt=butt))
+    draw_join_picture(flow.canvas, (SIDE + flow.width - picture, top - 32), picture, butt=butt)
     flow.y = min(y, top - 34) - 4
 
 
@@ -181,7 +186,7 @@ def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
     for sheets in (joined, single):
         row: list[TemplateSheet] = []
         for sheet in sheets:
-            if row and _row_width([*row, sheet]) > flow.width:
+            if row and _row_width(templates, [*row, sheet]) > flow.width:
                 draw_map_row(flow, templates, row)
                 row = []
             row.append(sheet)
@@ -192,11 +197,22 @@ def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
 
 def _scale(sheet: TemplateSheet) -> float:
     tall = MAP_ROW if sheet.columns * sheet.rows > 1 else MAP_ROW_ONE
-    return map_scale(sheet, 120.0, tall - 8)
+    return map_scale(sheet, 120.0, max(tall - 8, min(sheet.rows * MAP_PAGE, MAP_MOST)))
 
 
-def _row_width(sheets: Sequence[TemplateSheet]) -> float:
-    return sum(sheet.width * _scale(sheet) for sheet in sheets) + 6 * (len(sheets) - 1)
+def _map_width(sheet: TemplateSheet, title: str) -> float:
+    return max(sheet.width * _scale(sheet), text_width(title, 3.6, 600))
+
+
+def _map_title(templates: TemplateSet, sheet: TemplateSheet) -> str:
+    numbers = [page.number for page in pages_of(templates, sheet)]
+    plural = "s" if len(numbers) > 1 else ""
+    return f"Sheet {sheet.number}: page{plural} {number_ranges(numbers)}"
+
+
+def _row_width(templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> float:
+    widths = (_map_width(sheet, _map_title(templates, sheet)) for sheet in sheets)
+    return sum(widths) + 6 * (len(sheets) - 1)
 
 
 def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> None:
@@ -206,12 +222,10 @@ def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[Templat
     x = SIDE
     for sheet in sheets:
         scale = _scale(sheet)
-        numbers = number_ranges([page.number for page in pages_of(templates, sheet)])
-        plural = "s" if len(pages_of(templates, sheet)) > 1 else ""
-        title = f"Sheet {sheet.number}: page{plural} {numbers}"
+        title = _map_title(templates, sheet)
         flow.canvas.text((x, flow.y - 3.4), title, 3.6, weight=600)
         draw_map(flow.canvas, templates, sheet, (x, flow.y - 5 - sheet.height * scale), scale)
-        x += sheet.width * scale + 6
+        x += _map_width(sheet, title) + 6
     flow.y -= tall + 2
 
 

@@ -73,6 +73,9 @@ def steps(canvas: Canvas, corner: Point, width: float, words: Iterable[str]) -> 
     return y
 
 
+CHECK_WORDS = "Measure the check line over all pages. It must have the length written beside it."
+
+
 def print_words() -> Iterator[str]:
     """How to print, in steps."""
     yield "Print these pages at 100 % (“actual size”). Turn “fit to page” and “shrink” off."
@@ -84,12 +87,20 @@ def print_words() -> Iterator[str]:
     yield "Keep these pages with the booklet of the same version."
 
 
-def join_words() -> Iterator[str]:
-    """How to join pages, in steps."""
+def join_words(*, butt: bool = False) -> Iterator[str]:
+    """How to join pages, in steps: overlapping, or `butt`, edge to edge."""
     yield (
         "A sheet of several pages has rows A, B, C … from the top and columns 1, 2, 3 … from "
         "the left. Lay the pages out as on the page map."
     )
+    if butt:
+        yield (
+            "Cut every page along the dashed lines where it meets another. Lay the edges together "
+            "so that the half figures make whole ones: each figure fits its own joint only, and "
+            "names the page that it belongs to. Tape the joint."
+        )
+        yield CHECK_WORDS
+        return
     yield (
         "Leave the page at the upper left whole. Cut the other pages along the dashed line at "
         "their left and upper edge, where it says so."
@@ -98,7 +109,7 @@ def join_words() -> Iterator[str]:
         "Lay a cut page on its neighbour so that the half figures make whole ones. Each figure "
         "fits its own joint only, and names the page that it belongs to. Tape or glue."
     )
-    yield "Measure the check line over all pages. It must have the length that is written at it."
+    yield CHECK_WORDS
 
 
 def trace_words() -> Iterator[str]:
@@ -113,10 +124,10 @@ def trace_words() -> Iterator[str]:
     )
 
 
-def draw_join_picture(canvas: Canvas, corner: Point, width: float) -> None:
+def draw_join_picture(canvas: Canvas, corner: Point, width: float, *, butt: bool = False) -> None:
     """Two pages about to be joined; `corner` is the lower left, 30 mm high."""
     x, y = corner
-    page, tall, lap = width * 0.38, 30.0, 6.0
+    page, tall, lap = width * 0.38, 30.0, 0.0 if butt else 6.0
     # One outline over both pages, in mm from the match line and from the foot.
     outline = [(-page * 0.6, 4), (-page * 0.45, 24), (page * 0.55, 27), (page * 0.4, 5)]
     for second in (False, True):
@@ -133,8 +144,10 @@ def draw_join_picture(canvas: Canvas, corner: Point, width: float) -> None:
         canvas.text((match + sign * 3, y + 16.2), other, 3.2, anchor="middle", weight=700)
         canvas.text((match + sign * page * 0.3, y + 8), mine, 6, anchor="middle", weight=700)
     middle = x + width / 2
-    canvas.text((middle, y + tall / 2 + 1.4), "A2 goes", 3.4, anchor="middle")
-    canvas.text((middle, y + tall / 2 - 6), "on A1", 3.4, anchor="middle")
+    canvas.text(
+        (middle, y + tall / 2 + 1.4), "A2 meets" if butt else "A2 goes", 3.4, anchor="middle"
+    )
+    canvas.text((middle, y + tall / 2 - 6), "A1" if butt else "on A1", 3.4, anchor="middle")
     low = y + tall / 2 - 1
     canvas.line((middle - 4, low), (middle + 4, low), CHECK)
     arrow(canvas, (middle - 4, low), (-1.0, 0.0))

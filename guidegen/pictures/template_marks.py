@@ -106,7 +106,10 @@ def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bo
 
 def _draw_joint_words(canvas: Canvas, joint: Joint, middle: Point, second: bool) -> None:
     """What to do at the match line, in the part of the page that is covered or cut off."""
-    if second:
+    if joint.butt:
+        words = f"meets {code_of(joint.first if second else joint.second)}: cut along this line"
+        across = 3.4 if second else -1.0
+    elif second:
         words = f"cut the paper along this line, lay it on {code_of(joint.first)}"
         across = -1.0
     else:

@@ -6,8 +6,14 @@ from dataclasses import dataclass, field, replace
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import LineKind, Point
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
-from guidegen.pictures.label_fields import LabelField
-from guidegen.pictures.template_joints import CheckLine, Joint, check_lines, find_joints
+from guidegen.pictures.label_fields import Box, LabelField
+from guidegen.pictures.template_joints import (
+    FIGURE,
+    CheckLine,
+    Joint,
+    check_lines,
+    find_joints,
+)
 from guidegen.pictures.template_labels import (
     Placed,
     label_blocks,
@@ -88,6 +94,9 @@ def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...]) -> SheetPla
         for one in sheets:
             for drawn in one.drawn:
                 ink.add_lines(_lines(drawn, 0, 0))
+        for page in pages:
+            for x, y, wide, tall in _squares(page):
+                ink.reserve((page.x + x, page.y + y, wide, tall))
         joints = find_joints(pages, templates.overlap, ink)
         squares = [
             (page.x + x, page.y + y)
@@ -117,7 +126,7 @@ def _plan_page(plan: SheetPlan, page: TemplatePage, overlap: float) -> PagePlan:
     """The page with everything on it that words must keep off."""
     room = LabelField(page.width, page.height)
     one = PagePlan(page, room)
-    for box in square_rooms([(page.mm_square, TEST_SQUARE_MM), (page.inch_square, TEST_SQUARE_IN)]):
+    for box in _squares(page):
         room.reserve(box)
     covered = _reserve_joints(plan.joints, page, room, overlap)
     for check in plan.checks:
@@ -162,6 +171,10 @@ def _placed(
     return Placed(last[0], len(largest), shared, rings, nested)
 
 
+def _squares(page: TemplatePage) -> list[Box]:
+    return square_rooms([(page.mm_square, TEST_SQUARE_MM), (page.inch_square, TEST_SQUARE_IN)])
+
+
 def _reserve_joints(
     joints: Sequence[Joint], page: TemplatePage, room: LabelField, overlap: float
 ) -> list[int]:
@@ -171,11 +184,11 @@ def _reserve_joints(
         if page not in (joint.first, joint.second):
             continue
         (x0, y0), (x1, y1) = joint.ends()
-        half = overlap / 2
+        half = max(overlap / 2, FIGURE + 0.4)
         if joint.upright:
-            box = (x0 - half - page.x, y0 - page.y, overlap, y1 - y0)
+            box = (x0 - half - page.x, y0 - page.y, 2 * half, y1 - y0)
         else:
-            box = (x0 - page.x, y0 - half - page.y, x1 - x0, overlap)
+            box = (x0 - page.x, y0 - half - page.y, x1 - x0, 2 * half)
         room.reserve(box)
         probe.reserve(box)
     return probe.ink

@@ -303,3 +303,16 @@ def test_a_kit_without_pieces_has_no_pages():
     """Nothing to draw is no error."""
     laid = lay_out_templates(kit_of(), "a4")
     assert laid.pages == () and laid.sheets == ()
+
+
+def test_pages_joined_edge_to_edge_do_not_overlap():
+    """Without overlap windows meet exactly, and small templates still lie on one page."""
+    laid = lay_out_templates(sample_kit(), "a4", overlap=0.0)
+    assert laid.overlap == 0
+    for sheet in laid.sheets:
+        pages = pages_of(laid, sheet)
+        for first, second in combinations(pages, 2):
+            assert window(first).intersection(window(second)).area == 0
+        for drawn in sheet.drawn:
+            if drawn.piece.part in {"stud", "pane", "belt", "window", "gore"}:
+                assert any(window(page).covers(outline(drawn)) for page in pages)

@@ -348,3 +348,19 @@ def test_windows_of_neighbours_agree_in_the_overlap():
             css = f"piece-{key}"
             assert elements(pages[first.number - 1 + keys], "g", css)
             assert elements(pages[second.number - 1 + keys], "g", css)
+
+
+def test_edge_to_edge_joints_are_cut_on_both_pages():
+    """For card both pages are cut where they meet, and the key says so."""
+    kit = sample_kit()
+    templates = lay_out_templates(kit, "a4", overlap=0.0)
+    pages = draw_template_pages(templates, kit, HEAD)
+    text = [word for page in pages for word in words(page)]
+    joints = [
+        joint
+        for sheet in templates.sheets
+        for joint in find_joints([p for p in templates.pages if p.sheet == sheet.number], 0.0)
+    ]
+    assert joints
+    assert sum(word.endswith("cut along this line") for word in text) == 2 * len(joints)
+    assert not any("is laid on here, up to" in word for word in text)
