@@ -10,6 +10,7 @@ from dataclasses import replace
 from guidegen.geometry.records import Kit
 from guidegen.layout.records import TemplateSet
 from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.lettering import wrap
 from guidegen.pictures.linestyles import FINE, SIZE_CUTS
 from guidegen.pictures.page_map import number_ranges, pages_by_piece
 from guidegen.pictures.template_key import (
@@ -31,7 +32,6 @@ from guidegen.pictures.template_notes import draw_note
 from guidegen.pictures.template_pages import draw_page, draw_pieces, window_corner
 from guidegen.pictures.template_plan import PagePlan, SheetPlan, plan_nest
 from guidegen.pictures.template_strip import SheetHead
-from guidegen.pictures.template_words import cut_words
 
 ALL = "all"
 """What a switch shows that shows every size."""
@@ -138,14 +138,19 @@ def _rows(
             if key in seen:
                 continue
             seen.add(key)
-            counts: dict[str, list[str]] = {}
-            for templates, kit in zip(sets, kits, strict=True):
-                for drawn in served(templates, kit):
-                    if drawn.piece.key == key:
-                        cut = cut_words(drawn.serves, flipped=drawn.flipped)
-                        counts.setdefault(cut, []).append(kit.size)
-            if len(counts) > 1:
-                each = [f"{', '.join(sizes)}: {cut}" for cut, sizes in counts.items()]
-                yield replace(row, cut=tuple(each))
-            else:
-                yield row
+            words = _counts(key, sets, kits)
+            yield replace(row, cut=tuple(wrap(words, 42, 3.6, most=2))) if words else row
+
+
+def _counts(key: str, sets: Sequence[TemplateSet], kits: Sequence[Kit]) -> str:
+    """How many of a template to cut at each size; empty where that is the same at all."""
+    counts: dict[int, list[str]] = {}
+    for templates, kit in zip(sets, kits, strict=True):
+        for drawn in served(templates, kit):
+            if drawn.piece.key == key:
+                total = sum(piece.copies for piece in drawn.serves)
+                counts.setdefault(total, []).append(kit.size)
+    if len(counts) < 2:
+        return ""
+    each = (f"{' '.join(sizes)} {count}" for count, sizes in counts.items())
+    return f"cut {', '.join(each)}"

@@ -1,11 +1,11 @@
-"""A template sheet of several pages in → its joints out: match lines, half figures, check lines.
+"""A template sheet of several pages in → its joints out: match lines and half figures.
 
 Where two pages meet, a match line runs in the middle of what both show. The page to the left (or
 above) stays whole; the page to the right (or below) is cut along the match line and laid on it.
 Each page carries half of a figure at the match line; a joint's halves complete only each other.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, pi, sin
@@ -221,92 +221,3 @@ def _cut_positive(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, Po
     t = x0 / (x0 - x1)
     middle = (0.0, y0 + (y1 - y0) * t)
     return ((x0, y0), middle) if x0 >= 0 else (middle, (x1, y1))
-
-
-@dataclass(frozen=True, slots=True)
-class CheckLine:
-    """A long line over several pages that is measured once they are joined."""
-
-    start: Point
-    end: Point
-    """mm on the sheet."""
-
-    @property
-    def length(self) -> float:
-        """mm."""
-        return abs(self.end[0] - self.start[0]) + abs(self.end[1] - self.start[1])
-
-
-def check_lines(
-    pages: Sequence[TemplatePage], ink: LabelField, taken: Sequence[Point], side: float
-) -> Iterator[CheckLine]:
-    """A level and an upright line over the longest stretches of printed pages, clear of squares.
-
-    `taken` are the lower left corners of check squares of `side` mm, on the sheet. Each line
-    has a whole number of half decimetres and crosses as few lines of templates as can be.
-    """
-    places = {(page.column, page.row): page for page in pages}
-    for level in (True, False):
-        stretch = _longest(places, level=level)
-        if len(stretch) < 2:
-            continue
-        first, last = stretch[0], stretch[-1]
-        if level:
-            low, high = first.x + 16, last.x + last.width - 16
-            across = [first.y + 14, first.y + first.height - 14]
-        else:
-            low, high = last.y + 16, first.y + first.height - 16
-            across = [first.x + 14, first.x + first.width - 14]
-        length = int((high - low) / 50) * 50.0
-        if length < 50:
-            continue
-        low += (high - low - length) / 2
-        at = _quietest(
-            ink, level=level, low=low, length=length, across=across, taken=taken, side=side
-        )
-        if level:
-            yield CheckLine((low, at), (low + length, at))
-        else:
-            yield CheckLine((at, low), (at, low + length))
-
-
-def _longest(places: Mapping[tuple[int, int], TemplatePage], *, level: bool) -> list[TemplatePage]:
-    """The longest unbroken row (or column) of printed pages."""
-    best: list[TemplatePage] = []
-    for column, row in sorted(places):
-        run: list[TemplatePage] = []
-        at = (column, row)
-        while at in places:
-            run.append(places[at])
-            at = (at[0] + 1, at[1]) if level else (at[0], at[1] + 1)
-        if len(run) > len(best):
-            best = run
-    return best
-
-
-def _quietest(
-    ink: LabelField,
-    *,
-    level: bool,
-    low: float,
-    length: float,
-    across: Sequence[float],
-    taken: Sequence[Point],
-    side: float,
-) -> float:
-    """Where a line crosses the fewest marked cells and no check square."""
-    best: tuple[int, float] | None = None
-    steps = max(1, int((across[1] - across[0]) / 2.5))
-    for number in range(steps + 1):
-        at = across[0] + (across[1] - across[0]) * number / steps
-        if level:
-            start, end = (low, at), (low + length, at)
-        else:
-            start, end = (at, low), (at, low + length)
-        cost = ink.crossings(start, end)
-        for x, y in taken:
-            hit = (y - 4 < at < y + side + 4) if level else (x - 4 < at < x + side + 4)
-            cost += 10000 if hit else 0
-        if best is None or cost < best[0]:
-            best = (cost, at)
-    return best[1] if best else across[0]

@@ -25,7 +25,7 @@ from guidegen.pictures.template_key_parts import (
 )
 from guidegen.pictures.template_marks import draw_squares
 from guidegen.pictures.template_strip import Field, SheetHead, draw_strip
-from guidegen.pictures.template_words import cut_words, foam_words
+from guidegen.pictures.template_words import cut_words, foam_words, stack_words
 from guidegen.pictures.tints import PAPER
 from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
 
@@ -238,6 +238,8 @@ def table_rows(
         cut = [cut_words(drawn.serves, flipped=drawn.flipped)]
         if drawn.piece.fold:
             cut.append("half: flip over the centre line")
+        elif stack := stack_words(drawn.serves):
+            cut.append(stack)
         foam = foam_words(drawn.piece, materials)
         yield TableRow(drawn, pages.get(drawn.piece.key, []), foam, tuple(cut))
 

@@ -7,7 +7,8 @@ from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import arrow
 from guidegen.pictures.frames import polyline
 from guidegen.pictures.linestyles import CHECK, TRIM
-from guidegen.pictures.template_joints import FIGURE, CheckLine, Joint, half_figure
+from guidegen.pictures.template_checks import CheckLine
+from guidegen.pictures.template_joints import FIGURE, Joint, half_figure
 from guidegen.pictures.template_words import code_of
 from guidegen.units import MM_PER_INCH, TEST_SQUARE_IN, TEST_SQUARE_MM, inch_text, mm_text
 
@@ -137,9 +138,9 @@ def draw_check_line(canvas: Canvas, line: CheckLine, dx: float, dy: float) -> No
 
 def check_line_words(line: CheckLine) -> str:
     """Its length for both rulers."""
+    when = ", once the pages are joined" if line.joined else ""
     return (
-        f"check line: {mm_text(line.length)} mm ({inch_text(line.length)} in) "
-        "from end to end, once the pages are joined"
+        f"check line: {mm_text(line.length)} mm ({inch_text(line.length)} in) from end to end{when}"
     )
 
 

@@ -7,11 +7,10 @@ from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import LineKind, Point
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.label_fields import Box, LabelField
+from guidegen.pictures.template_checks import LARGE, CheckLine, check_lines
 from guidegen.pictures.template_joints import (
     FIGURE,
-    CheckLine,
     Joint,
-    check_lines,
     find_joints,
 )
 from guidegen.pictures.template_labels import (
@@ -89,7 +88,7 @@ def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...]) -> SheetPla
     pages = [page for page in templates.pages if page.sheet == sheet.number]
     joints: list[Joint] = []
     checks: list[CheckLine] = []
-    if len(pages) > 1:
+    if len(pages) > 1 or max(sheet.width, sheet.height) >= LARGE:
         ink = LabelField(sheet.width, sheet.height)
         for one in sheets:
             for drawn in one.drawn:

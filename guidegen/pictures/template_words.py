@@ -6,6 +6,9 @@ from guidegen.geometry.records import Piece
 from guidegen.layout.records import Drawn, TemplatePage
 from guidegen.units import mm_text
 
+STACK = 6.0
+"""mm; thickest stack that one blade cuts square. Common practice, no source."""
+
 
 def page_code(column: int, row: int) -> str:
     """Place of a page on its sheet: row letter and column number, A1 at the upper left."""
@@ -37,6 +40,15 @@ def cut_words(serves: Sequence[Piece], *, flipped: bool = False) -> str:
     else:
         words = f"cut {as_drawn or turned}"
     return f"{words} ({spares} spare)" if spares else words
+
+
+def stack_words(serves: Sequence[Piece]) -> str:
+    """A hint for equal thin pieces; empty where they are thick or few."""
+    layers = int(STACK // serves[0].thickness) if serves[0].thickness > 0 else 0
+    copies = sum(piece.copies for piece in serves)
+    if layers < 2 or copies < 3:
+        return ""
+    return f"may be cut in a stack of {min(layers, copies)}"
 
 
 def half_words(piece: Piece) -> str:

@@ -19,7 +19,7 @@ from guidegen.pictures.template_lines import all_runs, frame_of
 from guidegen.pictures.template_notes import LEAST
 from guidegen.pictures.template_pages import draw_template_pages
 from guidegen.pictures.template_plan import plan_sheet
-from guidegen.pictures.template_words import cut_words, page_code
+from guidegen.pictures.template_words import cut_words, page_code, stack_words
 
 PAPERS = ("a4", "letter", "a3", "roll-24in")
 MATERIALS = {"foam-5": "Craft foam, 5 mm", "foam-10": "Floor mat, 10 mm"}
@@ -194,6 +194,7 @@ def test_check_lines_run_over_all_pages_and_say_their_length():
         if len(plan.pages) == 1:
             assert not plan.checks
             continue
+        assert all(check.joined for check in plan.checks)
         assert plan.checks
         for check in plan.checks:
             ends = [Point(check.start), Point(check.end)]
@@ -299,6 +300,7 @@ def test_the_key_names_every_template_and_used_line():
     assert "cut 5 as drawn + 5 flipped" in text
     assert "half: flip over the centre line" in text
     assert "Craft foam, 5 mm" in text
+    assert "may be cut in a stack of 3" in text
     for part in ("Print in true size", "Join pages", "Trace and cut", "Lines", "Page map"):
         assert part in text
     assert "engrave" not in text.lower()
@@ -364,3 +366,21 @@ def test_edge_to_edge_joints_are_cut_on_both_pages():
     assert joints
     assert sum(word.endswith("cut along this line") for word in text) == 2 * len(joints)
     assert not any("is laid on here, up to" in word for word in text)
+
+
+def test_a_large_single_page_has_check_lines_too():
+    """A plotter may drift: a roll has a level and an upright line, A4 pages have none."""
+    templates = lay_out_templates(sample_kit(), "roll-24in")
+    plan = plan_sheet(templates, templates.sheets[0], {}, "")
+    assert [check.joined for check in plan.checks] == [False, False]
+    text = [line.text for note in plan.pages[0].notes for line in note.block.lines]
+    assert any(word.startswith("check line: 550 mm") for word in text)
+    assert not any("once the pages are joined" in word for word in text)
+
+
+def test_thin_equal_pieces_may_be_cut_in_a_stack():
+    """Up to 6 mm of foam, at least two layers, and only where several are needed."""
+    panes = piece("p", "P", "Pane", rectangle(40, 70), copies=6, thickness=2.0)
+    assert stack_words((panes,)) == "may be cut in a stack of 3"
+    assert stack_words((piece("p", "P", "P", rectangle(9, 9), copies=6, thickness=5.0),)) == ""
+    assert stack_words((piece("p", "P", "P", rectangle(9, 9), copies=2, thickness=2.0),)) == ""

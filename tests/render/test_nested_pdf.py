@@ -6,10 +6,11 @@ import numpy as np
 import pikepdf
 import pypdfium2
 import pytest
-from layout.template_samples import sample_kit
+from layout.template_samples import disc, piece, sample_kit
 from outside.test_true_scale import HEAD
 from pictures.drawing_lint import words
 
+from guidegen.geometry.records import Kit
 from guidegen.layout.nested_templates import lay_out_nested
 from guidegen.pictures.linestyles import SIZE_CUTS
 from guidegen.pictures.nested_pages import draw_nested_pages
@@ -106,3 +107,15 @@ def test_the_same_input_gives_the_same_bytes(made):
     """Layers and switches are made alike each time."""
     pages, sets, data = made
     assert render_nested_pdf(pages, sets[0], SIZES, "All sizes", "en") == data
+
+
+def test_counts_that_differ_are_listed_by_size():
+    """Where sizes need different numbers, the table has each and the label points to it."""
+    kits = [
+        Kit("k", size, (), (), (piece("stud", "N", "Stud", disc(30), copies=count),), (), ())
+        for size, count in zip(SIZES, (60, 60, 71), strict=True)
+    ]
+    sets = lay_out_nested(kits, "a4")
+    text = [word for page in draw_nested_pages(sets, kits, HEAD) for word in words(page)]
+    assert "cut S M 60, L 71" in text
+    assert any("see the table" in word for word in text)

@@ -1,0 +1,105 @@
+"""The pages of a template sheet in → long lines to check with a ruler or tape out."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from guidegen.geometry.records import Point
+from guidegen.layout.records import TemplatePage
+from guidegen.pictures.label_fields import LabelField
+
+LARGE = 450.0
+"""mm; a single page as wide or as high as this has a check line. Our choice: larger than A3,
+which a home printer feeds without drift that one could measure."""
+
+
+@dataclass(frozen=True, slots=True)
+class CheckLine:
+    """A long line that is measured once the pages are joined."""
+
+    start: Point
+    end: Point
+    """mm on the sheet."""
+    joined: bool = True
+    """True where it runs over several pages."""
+
+    @property
+    def length(self) -> float:
+        """mm."""
+        return abs(self.end[0] - self.start[0]) + abs(self.end[1] - self.start[1])
+
+
+def check_lines(
+    pages: Sequence[TemplatePage], ink: LabelField, taken: Sequence[Point], side: float
+) -> Iterator[CheckLine]:
+    """A level and an upright line over the longest stretches of printed pages, clear of squares.
+
+    `taken` are the lower left corners of check squares of `side` mm, on the sheet. Each line
+    has a whole number of half decimetres and crosses as few lines of templates as can be. A
+    single page has check lines where it is large: a plotter's feed may drift.
+    """
+    places = {(page.column, page.row): page for page in pages}
+    for level in (True, False):
+        stretch = _longest(places, level=level)
+        first, last = stretch[0], stretch[-1]
+        if len(stretch) == 1 and (first.width if level else first.height) < LARGE:
+            continue
+        joined = len(stretch) > 1
+        if level:
+            low, high = first.x + 16, last.x + last.width - 16
+            across = [first.y + 14, first.y + first.height - 14]
+        else:
+            low, high = last.y + 16, first.y + first.height - 16
+            across = [first.x + 14, first.x + first.width - 14]
+        length = int((high - low) / 50) * 50.0
+        if length < 50:
+            continue
+        low += (high - low - length) / 2
+        at = _quietest(
+            ink, level=level, low=low, length=length, across=across, taken=taken, side=side
+        )
+        if level:
+            yield CheckLine((low, at), (low + length, at), joined)
+        else:
+            yield CheckLine((at, low), (at, low + length), joined)
+
+
+def _longest(places: Mapping[tuple[int, int], TemplatePage], *, level: bool) -> list[TemplatePage]:
+    """The longest unbroken row (or column) of printed pages."""
+    best: list[TemplatePage] = []
+    for column, row in sorted(places):
+        run: list[TemplatePage] = []
+        at = (column, row)
+        while at in places:
+            run.append(places[at])
+            at = (at[0] + 1, at[1]) if level else (at[0], at[1] + 1)
+        if len(run) > len(best):
+            best = run
+    return best
+
+
+def _quietest(
+    ink: LabelField,
+    *,
+    level: bool,
+    low: float,
+    length: float,
+    across: Sequence[float],
+    taken: Sequence[Point],
+    side: float,
+) -> float:
+    """Where a line crosses the fewest marked cells and no check square."""
+    best: tuple[int, float] | None = None
+    steps = max(1, int((across[1] - across[0]) / 2.5))
+    for number in range(steps + 1):
+        at = across[0] + (across[1] - across[0]) * number / steps
+        if level:
+            start, end = (low, at), (low + length, at)
+        else:
+            start, end = (at, low), (at, low + length)
+        cost = ink.crossings(start, end)
+        for x, y in taken:
+            hit = (y - 4 < at < y + side + 4) if level else (x - 4 < at < x + side + 4)
+            cost += 10000 if hit else 0
+        if best is None or cost < best[0]:
+            best = (cost, at)
+    return best[1] if best else across[0]
