@@ -15,8 +15,9 @@ def content_fingerprint(content: Path, more: Iterable[str]) -> str:
     for word in (*more, *_versions()):
         summary.update(word.encode() + b"\0")
     package = Path(__file__).parents[1]
-    for path in (*_files(package, (".py",)), *_files(content, READ)):
-        _add(summary, path)
+    for folder, endings in ((package, (".py",)), (content, READ)):
+        for path in _files(folder, endings):
+            _add(summary, path, folder)
     return summary.hexdigest()
 
 
@@ -24,7 +25,7 @@ def plans_fingerprint(content: Path) -> str:
     """Hash of the cut plans that are kept beside the guides."""
     summary = hashlib.sha256()
     for path in sorted(content.glob("*/plans/*.json")):
-        _add(summary, path)
+        _add(summary, path, content)
     return summary.hexdigest()
 
 
@@ -34,9 +35,12 @@ def _files(folder: Path, endings: tuple[str, ...]) -> Iterator[Path]:
             yield path
 
 
-def _add(summary: "hashlib._Hash", path: Path) -> None:
-    """A file's name and bytes; one that cannot be read counts by its name: reading tells why."""
-    summary.update(path.as_posix().encode("utf-8", "surrogateescape") + b"\0")
+def _add(summary: "hashlib._Hash", path: Path, folder: Path) -> None:
+    """A file's name in its folder and its bytes, so that two checkouts agree.
+
+    One that cannot be read counts by its name: reading tells why.
+    """
+    summary.update(path.relative_to(folder).as_posix().encode("utf-8", "surrogateescape") + b"\0")
     try:
         with path.open("rb") as stream:
             summary.update(hashlib.file_digest(stream, "sha256").digest())
