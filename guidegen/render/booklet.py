@@ -46,13 +46,32 @@ STYLES = "booklet.css"
 
 
 @dataclass(frozen=True, slots=True)
+class Form:
+    """How a booklet is set where it is not as wide as its paper, or not in the usual type."""
+
+    name: str = ""
+    """Class of the body, and 'booklet-<name>.css' over the theme's rules; empty for the usual."""
+    page: str = ""
+    """Name in PAPERS of the page; empty for the paper itself."""
+    apart: bool = False
+    """What a step needs at hand stands before its cautions, and may stand on the page before: so
+    cautions and action hold together where a page takes little."""
+
+
+USUAL = Form()
+
+
+@dataclass(frozen=True, slots=True)
 class SheetView:
     """The paper of a booklet."""
 
     name: str
+    """Classes: the page's paper and the form."""
     title: str
     css: Markup
     """Fonts, page size and the theme's rules."""
+    apart: bool = False
+    """As the form has it."""
 
 
 def booklet_html(
@@ -63,8 +82,12 @@ def booklet_html(
     *,
     pictures: GuidePictures,
     theme: Theme,
+    form: Form = USUAL,
 ) -> str:
-    """The booklet of `size` on `paper`. Raises KeyError for a size or paper that is not there."""
+    """The booklet of `size` for those who print on `paper`.
+
+    Raises KeyError for a size or paper that is not there.
+    """
     number = [one.size for one in plan.sizes].index(size)
     links = BookletLinks(described_things(content, plan))
     scene = Scene(content, plan, pictures, links, paper=True)
@@ -72,7 +95,7 @@ def booklet_html(
     guide = scene.guide
     return Engine(theme).render(
         TEMPLATE,
-        sheet=_sheet(theme, paper),
+        sheet=sheet_view(theme, paper, form),
         language=content.site.language,
         block=title_block(scene, "Build booklet", size),
         contact=scene.line(content.site.contact),
@@ -135,10 +158,16 @@ def _drawings(pictures: GuidePictures) -> Iterator[str]:
                 yield from drawings
 
 
-def _sheet(theme: Theme, paper: str) -> SheetView:
-    known = PAPERS[paper]
+def sheet_view(
+    theme: Theme, paper: str, form: Form = USUAL, styles: tuple[str, ...] = (STYLES,)
+) -> SheetView:
+    """Page size and rules of a document: fonts, page, the theme's `styles`, then the form's."""
+    known = PAPERS[form.page or paper]
     page = f"@page {{ size: {known.width:g}mm {known.height:g}mm }}"
-    css = "\n".join([font_css(), page, theme.text(STYLES)])
+    more = (f"booklet-{form.name}.css",) if form.name else ()
+    css = "\n".join([font_css(), page, *(theme.text(style) for style in (*styles, *more))])
     # A style element ends at its end tag wherever that stands, even in a comment of the theme.
     css = css.replace("</", "<\\/")
-    return SheetView(paper, known.title, Markup(css))  # noqa: S704 - our own theme, made safe above
+    classes = f"{known.name} {form.name}".strip()
+    # noqa below: the css is our own, and made safe above.
+    return SheetView(classes, known.title, Markup(css), form.apart)  # noqa: S704
