@@ -13,6 +13,9 @@ from guidegen.layout.tiling import cells_up
 from guidegen.problems import did_you_mean
 from guidegen.units import PAPERS, ROLLS
 
+MANY = 60
+"""Templates above which only one way is tried: the time grows with the square of their number."""
+
 
 def arrange(
     items: Sequence[Item], paper: str, margins: Margins, overlap: float, size: str
@@ -47,12 +50,14 @@ def _arrange(items: Sequence[Item], tiler: Tiler) -> list[Sheet]:
         pages, stuck = pack_pages(frames, fill_gaps(tiled, order, angles), angles)
         return [*tiled, *pages, *tiler.lay_out_deep(stuck)]
 
+    choices = _frame_choices(frames) if large and len(items) <= MANY else [frames]
+    orders = 2 if len(items) <= MANY else 1
     found: list[tuple[tuple[float, ...], int, Tiler, list[Item], list[Item]]] = []
     best: list[Sheet] = []
-    for chosen, order in product(_frame_choices(frames) if large else [frames], _orders(large)):
+    for chosen, order in product(choices, _orders(large)[:orders]):
         way = replace(tiler, frames=chosen)
         sheets = way.lay_out(order, shift=False)
-        for small_order in _orders(small):
+        for small_order in _orders(small)[:orders]:
             filled = fill(sheets, small_order)
             found.append((_effort(filled), len(found), way, order, small_order))
             if found[-1] == min(found, key=lambda one: one[:2]):
