@@ -3,10 +3,9 @@
 from enum import StrEnum
 from typing import Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from guidegen.buildfile.fields import (
-    Duration,
     Id,
     Line,
     Model,
@@ -15,6 +14,24 @@ from guidegen.buildfile.fields import (
     Text,
     ValueName,
 )
+from guidegen.buildfile.steps import (
+    Picture,
+    Sequence,
+    SequenceUse,
+    Stage,
+    Step,
+    StepRepeat,
+    Trouble,
+    Use,
+    Waiver,
+)
+
+__all__ = [
+    "Allowance", "AllowanceKind", "Bevel", "Change", "EdgeSpan", "GradeRule", "Groove", "Guide",
+    "Hand", "Layer", "Measurement", "Part", "Picture", "Placement", "Question", "Scale", "Seam",
+    "Sequence", "SequenceUse", "Spread", "Stack", "Stage", "Step", "StepRepeat", "Suppression",
+    "Trouble", "Use", "Waiver",
+]  # fmt: skip
 
 
 class Measurement(Model):
@@ -168,6 +185,8 @@ class Part(Model):
     """V-grooves on the back."""
     placements: tuple[Placement, ...] = ()
     """Other parts that are laid on this one."""
+    flexes: bool = False
+    """True where it bends while it is worn: only flexible glue and coats hold there."""
     texture: Line | None = None
     """What texture the face gets, in words; the area is hatched."""
     note: Line | None = None
@@ -204,120 +223,6 @@ class Stack(Model):
     """mm of padding under the first layer."""
 
 
-class Use(Model):
-    """How much of a material a step takes: exactly one of glue, cover, length, count, amount."""
-
-    material: Id
-    glue: tuple[Id, ...] = ()
-    """Seams and layer stacks whose faces are coated, both of each."""
-    cover: tuple[Id, ...] = ()
-    """Parts whose outer faces are coated."""
-    coats: int = Field(1, ge=1, le=12)
-    """Coats on what is covered."""
-    length: Quantity | None = None
-    """mm of one cut length."""
-    pieces: Quantity | None = None
-    """How many of that length; 1 by default."""
-    count: Quantity | None = None
-    """How many pieces of a counted thing."""
-    amount: Quantity | None = None
-    """ml of a liquid."""
-    note: Line | None = None
-    """What it is for."""
-
-    @model_validator(mode="after")
-    def _one_basis(self) -> "Use":
-        given = [bool(self.glue), bool(self.cover)]
-        given += [v is not None for v in (self.length, self.count, self.amount)]
-        if sum(given) != 1:
-            raise ValueError("expected exactly one of glue, cover, length, count or amount")
-        return self
-
-
-class Stage(StrEnum):
-    """Stages of a build, in their usual order."""
-
-    PREPARING = "preparing"
-    CUTTING = "cutting"
-    TEXTURING = "texturing"
-    FORMING = "forming"
-    GLUING = "gluing"
-    DETAILING = "detailing"
-    SEALING = "sealing"
-    PAINTING = "painting"
-    STRAPPING = "strapping"
-    FITTING = "fitting"
-    CARE = "care"
-
-
-class Trouble(Model):
-    """What often goes wrong, and its cure."""
-
-    sign: Line
-    """How one notices."""
-    cure: Line
-    """What to do."""
-
-
-class Picture(Model):
-    """A picture file with its text alternative."""
-
-    file: Line
-    """PNG, JPEG, WebP or SVG in the guide's folder."""
-    alt: Line
-    """What it shows, for readers who cannot see it."""
-    caption: Line | None = None
-    """Words under it."""
-
-
-class Waiver(Model):
-    """A caution that does not apply here, with the reason."""
-
-    caution: Id
-    reason: Line
-
-
-class Step(Model):
-    """One action."""
-
-    id: Id
-    """Stays the same for ever: links and readers' ticks hang on it."""
-    title: Line
-    """What is done, as a command: 'Glue the cuff seam'."""
-    stage: Stage
-    process: Id | None = None
-    """Kind of work, in stock.yaml."""
-    parts: tuple[Id, ...] = ()
-    """Parts that are worked on."""
-    needs: tuple[Id, ...] = ()
-    """Steps that must be finished before, where the parts do not tell."""
-    tools: tuple[Id, ...] = ()
-    """Tools beside those of the process."""
-    uses: tuple[Use, ...] = ()
-    """Materials that are used up here."""
-    seams: tuple[Id, ...] = ()
-    """Seams that are joined here."""
-    stacks: tuple[Id, ...] = ()
-    """Layer stacks that are joined here."""
-    text: Text
-    """The instruction, CommonMark."""
-    time: Duration
-    """Hands-on time."""
-    wait: Duration | None = None
-    """Time to leave it afterwards; by default that of the process."""
-    hands: int = Field(1, ge=1, le=4)
-    """People needed at once."""
-    difficulty: Literal["easy", "medium", "hard"] = "easy"
-    check: Line | None = None
-    """How to know that it is right."""
-    trouble: tuple[Trouble, ...] = ()
-    picture: Picture | None = None
-    cautions: tuple[Id, ...] = ()
-    """Cautions beside those of tools, materials and process."""
-    waive: tuple[Waiver, ...] = ()
-    """Cautions that do not apply, each with its reason."""
-
-
 class Change(Model):
     """One entry of the change log."""
 
@@ -334,6 +239,17 @@ class Question(Model):
 
     ask: Line
     answer: Text
+
+
+class Suppression(Model):
+    """A warning or advice of proof that the author has weighed."""
+
+    code: Id
+    """Code of the finding, such as order-rule; errors cannot be suppressed."""
+    at: Line | None = None
+    """Where, as proof writes it: parts.cuff with all below it, or steps[3]; else everywhere."""
+    reason: Line
+    """Why it does not matter here."""
 
 
 class Guide(Model):
@@ -369,7 +285,10 @@ class Guide(Model):
     parts: dict[Id, Part] = Field(min_length=1)
     seams: dict[Id, Seam] = Field(default_factory=dict)
     stacks: dict[Id, Stack] = Field(default_factory=dict)
+    sequences: dict[Id, Sequence] = Field(default_factory=dict)
+    """Steps that are written once and used by several parts."""
     steps: tuple[Step, ...] = Field(min_length=1)
+    """In an order that works; same-as repeats one, sequence puts in several."""
     wearing: Text | None = None
     """Putting on, fitting, heat, sight, taking off, carrying: CommonMark."""
     care: Text | None = None
@@ -377,3 +296,5 @@ class Guide(Model):
     questions: tuple[Question, ...] = ()
     changes: tuple[Change, ...] = ()
     credits: tuple[Line, ...] = ()
+    suppress: tuple[Suppression, ...] = ()
+    """Warnings and advice of proof that do not matter here."""

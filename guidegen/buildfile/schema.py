@@ -4,7 +4,7 @@ import json
 from typing import Any
 
 from guidegen.buildfile.fields import Model
-from guidegen.buildfile.guide import Guide, Part
+from guidegen.buildfile.guide import Guide, Part, SequenceUse, StepRepeat
 from guidegen.buildfile.site import Site
 from guidegen.buildfile.stock import Stock
 from guidegen.buildfile.vocabulary import DRAWING, SHAPES
@@ -24,7 +24,21 @@ def _text(model: type[Model], name: str) -> str:
     schema["title"] = f"guidegen {name}.yaml"
     if model is Guide:
         _offer_shapes(schema["$defs"][Part.__name__])
+        _offer_repeats(schema)
     return json.dumps(schema, indent=2, ensure_ascii=False, sort_keys=True) + "\n"
+
+
+def _offer_repeats(schema: dict[str, Any]) -> None:
+    """Entries of `steps` that become plain steps when they are read."""
+    entries = schema["properties"]["steps"]["items"]
+    offered = [dict(entries)]
+    for model in (StepRepeat, SequenceUse):
+        part = model.model_json_schema(by_alias=True)
+        schema["$defs"] |= part.pop("$defs", {})
+        schema["$defs"][model.__name__] = part
+        offered.append({"$ref": f"#/$defs/{model.__name__}"})
+    entries.clear()
+    entries["anyOf"] = offered
 
 
 def _offer_shapes(part: dict[str, Any]) -> None:

@@ -6,6 +6,7 @@ from typing import Literal
 from pydantic import Field, model_validator
 
 from guidegen.buildfile.fields import Duration, Id, Line, Model, Quantity, Text
+from guidegen.buildfile.steps import Sequence
 
 
 class SignalWord(StrEnum):
@@ -46,6 +47,8 @@ class Caution(Model):
     """Codes of official hazard and precaution statements, such as H225."""
     protection: tuple[Id, ...] = ()
     """Protective equipment, ids of tools."""
+    no_protection: Line | None = None
+    """Why no equipment helps, where DANGER or WARNING names none."""
 
 
 class MaterialKind(StrEnum):
@@ -131,6 +134,8 @@ class Material(Model):
     """Sizes in which all but sheets are sold."""
     rate: Rate | None = None
     """How far a liquid goes."""
+    flexible: bool | None = None
+    """Glue and coats: whether they still bend when they are dry; left out where nobody knows."""
     spare: float = Field(0.0, ge=0, le=2)
     """Share bought on top: 0.1 means one spare for ten."""
     cautions: tuple[Id, ...] = ()
@@ -183,15 +188,24 @@ class Process(Model):
     """Tools that it always needs."""
     wait: Duration = Field(default=0, validate_default=True)
     """Time in which the work must be left afterwards."""
+    cuts: bool = False
+    """True where pieces come into being: before it there is only a sheet."""
 
 
 class OrderRule(Model):
-    """Two processes on one part, and which must come first."""
+    """Two kinds of work on one part, or in one room, and how they must follow each other."""
 
     first: Id
     """Process that comes before."""
     then: Id
     """Process that comes after."""
+    by: Literal["process", "caution"] = "process"
+    """caution: both names are cautions, and mean every step whose tools or materials bring them."""
+    wait: Duration = Field(default=0, validate_default=True)
+    """Least time from the end of the first to the start of the second."""
+    apart: bool = False
+    """True where both may not share a room, whatever the part: never in one step, and the second
+    not before the wait is over. Which comes first is then free."""
     level: Literal["stop", "warn"] = "stop"
     """stop: a guide that breaks it is not published; warn: the author is told."""
     reason: Line
@@ -219,6 +233,8 @@ class Stock(Model):
     cautions: dict[Id, Caution] = Field(default_factory=dict)
     """By id."""
     rules: tuple[OrderRule, ...] = ()
-    """Order of processes on one part."""
+    """Order of processes on one part, and what never shares a room."""
+    sequences: dict[Id, Sequence] = Field(default_factory=dict)
+    """Steps that are written once and used by parts of any guide."""
     terms: dict[Id, Term] = Field(default_factory=dict)
     """Glossary, by id."""
