@@ -102,8 +102,9 @@ class Joint:
     """mm on the sheet; the stretch that both pages show."""
     marks: tuple[float, ...] = ()
     """mm on the sheet, along the match line: centres of the half figures."""
-    words: float = 0.0
-    """mm on the sheet, along the match line: middle of the words about joining."""
+    words: float | None = None
+    """mm on the sheet, along the match line: middle of the words about joining; None where lines
+    of templates leave no room for them. The half figures say enough."""
     butt: bool = False
     """True where pages do not overlap: both are cut along the match line."""
 
@@ -149,7 +150,11 @@ def _with_marks(joint: Joint, ink: LabelField | None) -> Joint:
     # A figure with the partner's code beyond it; then the words, which keep off the figures.
     figure = (-FIGURE, FIGURE + 7)
     wishes = [joint.start + length * share for share in (0.25, 0.75)]
-    marks = tuple(_clear_place(joint, wish, figure, ink, ()) for wish in wishes)
+    marks = tuple(
+        wish if found is None else found
+        for wish in wishes
+        for found in [_clear_place(joint, wish, figure, ink, ())]
+    )
     half = min(WORDS / 2, length / 4)
     taken = tuple((mark + figure[0], mark + figure[1]) for mark in marks)
     words = _clear_place(joint, joint.start + length / 2, (-half, half), ink, taken)
@@ -162,8 +167,8 @@ def _clear_place(
     reach: tuple[float, float],
     ink: LabelField | None,
     taken: Sequence[tuple[float, float]],
-) -> float:
-    """Nearest to the wish where a stretch of the joint meets no line; the wish where none is.
+) -> float | None:
+    """Nearest to the wish where a stretch of the joint meets no line; None where there is none.
 
     `reach` is the stretch before and after the place, in mm.
     """
@@ -180,7 +185,7 @@ def _clear_place(
             size = (2 * FIGURE, high - low) if joint.upright else (high - low, 2 * FIGURE)
             if ink.is_free(turned_box(joint.point((low + high) / 2, 0), *size, 0)):
                 return along
-    return wish
+    return None
 
 
 def half_figure(joint: Joint, along: float, *, second: bool, scale: float) -> list[list[Point]]:

@@ -102,7 +102,8 @@ def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bo
         else:
             x, y = joint.point(along + FIGURE + 1.0, across)
             canvas.text(at((x, y - 1.26)), partner, 3.6, weight=700)
-    _draw_joint_words(canvas, joint, at(joint.point(joint.words, 0)), second)
+    if joint.words is not None:
+        _draw_joint_words(canvas, joint, at(joint.point(joint.words, 0)), second)
 
 
 def _draw_joint_words(canvas: Canvas, joint: Joint, middle: Point, second: bool) -> None:

@@ -27,7 +27,13 @@ def open_pdf(data: bytes) -> pikepdf.Pdf:
 def save_pdf(pdf: pikepdf.Pdf) -> bytes:
     """Its bytes, with an identifier that follows from the content."""
     out = io.BytesIO()
-    pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    pdf.save(
+        out,
+        # /PrintScaling came with PDF 1.6.
+        min_version="1.7",
+        deterministic_id=True,
+        object_stream_mode=pikepdf.ObjectStreamMode.generate,
+    )
     return out.getvalue()
 
 

@@ -23,6 +23,7 @@ from shapely.geometry import LineString, MultiLineString, Point
 from shapely.strtree import STRtree
 
 from guidegen.geometry.measures import flatten
+from guidegen.layout.paper_frame import paper_frames
 from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.linestyles import CUT
 from guidegen.pictures.template_lines import cut_runs
@@ -88,6 +89,26 @@ def test_pages_have_exactly_the_size_of_the_paper(paper):
             assert box[:2] == [0, 0]
             assert sorted(box[2:]) == pytest.approx([short, long], abs=0.001)
             assert "/UserUnit" not in page
+
+
+def test_windows_keep_off_what_printers_leave_white():
+    """A4 and Letter share 197.3 × 254.0 mm within margins of 18 pt and 36 pt.
+
+    Margins of generic ink-jet drivers: OpenPrinting/cups, ppdc/sample.drv, HWMargins (read).
+    """
+    printable = {}
+    for paper in ("a4", "letter"):
+        upright = paper_frames(paper)[0]
+        assert upright.left == pytest.approx(18 * 25.4 / 72)
+        assert upright.bottom == pytest.approx(36 * 25.4 / 72)
+        printable[paper] = (
+            upright.paper_width - 2 * upright.left,
+            upright.paper_height - 2 * upright.bottom,
+        )
+        assert upright.window_width <= printable[paper][0]
+        assert upright.window_height + upright.strip <= printable[paper][1]
+    common = [min(sides) for sides in zip(*printable.values(), strict=True)]
+    assert common == pytest.approx([197.3, 254.0], abs=0.01)
 
 
 def test_viewers_are_asked_not_to_scale():
