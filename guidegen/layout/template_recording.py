@@ -20,6 +20,28 @@ def record_sheets(
     both_sides: bool = False,
 ) -> TemplateSet:
     """The sheets as records, their pages numbered row by row from the upper left."""
+    return TemplateSet(
+        paper=paper,
+        margin_side=margins.side,
+        margin_end=margins.end if paper in PAPERS else margins.side,
+        overlap=cells_up(overlap) * CELL,
+        sheets=tuple(
+            TemplateSheet(
+                number=number,
+                width=sheet.grid.width * CELL,
+                height=_height(sheet),
+                drawn=tuple(_drawn(sheet)),
+                columns=sheet.grid.columns,
+                rows=sheet.grid.rows,
+            )
+            for number, sheet in enumerate(sheets, 1)
+        ),
+        pages=tuple(_pages(sheets, paper, margins)),
+        both_sides=both_sides,
+    )
+
+
+def _pages(sheets: Sequence[Sheet], paper: str, margins: Margins) -> list[TemplatePage]:
     pages: list[TemplatePage] = []
     for number, sheet in enumerate(sheets, 1):
         for tile in sorted(sheet.tiles, key=lambda tile: (-tile[1], tile[0])):
@@ -40,25 +62,7 @@ def record_sheets(
                     paper_height=height,
                 )
             )
-    return TemplateSet(
-        paper=paper,
-        margin_side=margins.side,
-        margin_end=margins.end if paper in PAPERS else margins.side,
-        overlap=cells_up(overlap) * CELL,
-        sheets=tuple(
-            TemplateSheet(
-                number=number,
-                width=sheet.grid.width * CELL,
-                height=_height(sheet),
-                drawn=tuple(_drawn(sheet)),
-                columns=sheet.grid.columns,
-                rows=sheet.grid.rows,
-            )
-            for number, sheet in enumerate(sheets, 1)
-        ),
-        pages=tuple(pages),
-        both_sides=both_sides,
-    )
+    return pages
 
 
 def _height(sheet: Sheet) -> float:

@@ -27,11 +27,12 @@ from guidegen.pictures.template_key import (
     key_paper,
     table_rows,
 )
-from guidegen.pictures.template_key_parts import TableRow, heading, paragraph, served
+from guidegen.pictures.template_key_parts import heading, paragraph
 from guidegen.pictures.template_notes import draw_note
 from guidegen.pictures.template_pages import draw_page, draw_pieces, window_corner
 from guidegen.pictures.template_plan import PagePlan, SheetPlan, plan_nest
 from guidegen.pictures.template_strip import SheetHead
+from guidegen.pictures.template_table import TableRow, served
 
 ALL = "all"
 """What a switch shows that shows every size."""

@@ -8,23 +8,19 @@ from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.lettering import text_width
 from guidegen.pictures.page_map import draw_map, map_scale, number_ranges, pages_by_piece, pages_of
 from guidegen.pictures.template_key_parts import (
-    ROW,
-    TableRow,
     draw_join_picture,
     draw_key_entry,
-    draw_table_head,
-    draw_table_row,
     heading,
     join_words,
     key_entries,
     paragraph,
     print_words,
-    served,
     steps,
     trace_words,
 )
 from guidegen.pictures.template_marks import draw_squares
 from guidegen.pictures.template_strip import Field, SheetHead, draw_strip
+from guidegen.pictures.template_table import ROW, TableRow, draw_table_head, draw_table_row, served
 from guidegen.pictures.template_words import cut_words, foam_words, stack_words
 from guidegen.pictures.tints import PAPER
 from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
