@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from guidegen import __version__
-from guidegen.errors import ContentError, GuidegenError
+from guidegen.errors import ContentError, GuidegenError, UsageError
 
 _DESCRIPTION = """\
 Make printable build guides: YAML build files and drawn templates in; an HTML site, booklets,
@@ -45,8 +45,7 @@ def build_parser() -> argparse.ArgumentParser:
         "--afresh", action="store_true", help="make everything, though nothing has changed"
     )
     _folder_options(press, content=False)
-    proof = commands.add_parser("proof", help="check the content and make nothing")
-    _content_options(proof)
+    _proof_options(commands.add_parser("proof", help="check the content and make nothing"))
     fit = commands.add_parser("fit", help="make a complete pack for one body")
     fit.add_argument("guide", help="which guide")
     fit.add_argument("--body", type=Path, help="YAML file of measurements: chest: 98 cm")
@@ -71,6 +70,26 @@ def build_parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _proof_options(parser: argparse.ArgumentParser) -> None:
+    _content_options(parser, "only these guides (all), or archives that end in .zip to verify")
+    parser.add_argument(
+        "--explain",
+        nargs="?",
+        const="",
+        metavar="CODE",
+        help="tell why a finding matters and what cures it; without a code list all",
+    )
+    parser.add_argument(
+        "--format",
+        choices=("words", "json", "annotations"),
+        default="words",
+        help="for people (words), programs, or beside the lines on GitHub",
+    )
+    parser.add_argument(
+        "--all", action="store_true", help="list suppressed findings with their reasons as well"
+    )
+
+
 def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) -> None:
     if content:
         parser.add_argument(
@@ -87,8 +106,10 @@ def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) ->
     parser.add_argument("--quiet", action="store_true", help="no progress, only the result")
 
 
-def _content_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("guides", nargs="*", metavar="guide", help="only these guides (all)")
+def _content_options(
+    parser: argparse.ArgumentParser, guides: str = "only these guides (all)"
+) -> None:
+    parser.add_argument("guides", nargs="*", metavar="guide", help=guides)
     parser.add_argument(
         "--content", type=Path, default=Path("content"), help="content folder (content)"
     )
@@ -137,15 +158,18 @@ def _press(options: argparse.Namespace) -> int:
 
 
 def _proof(options: argparse.Namespace) -> int:
-    from guidegen.pipeline import proof
-    from guidegen.problems import Severity
+    from guidegen.pipeline_proof import explain_code, proof, report, verify_packs
 
-    problems = proof(options.content, tuple(options.guides))
-    for problem in problems:
-        print(problem)
-    counts = {s: sum(p.severity is s for p in problems) for s in Severity}
-    print(", ".join(f"{count} {severity}" for severity, count in counts.items()))
-    return ContentError.status if counts[Severity.ERROR] else 0
+    if options.explain is not None:
+        print(explain_code(options.explain))
+        return 0
+    packs = tuple(Path(name) for name in options.guides if name.lower().endswith(".zip"))
+    guides = tuple(name for name in options.guides if not name.lower().endswith(".zip"))
+    if packs and guides:
+        raise UsageError("verify archives and proof guides in two calls")
+    findings = verify_packs(packs) if packs else proof(options.content, guides)
+    print(report(findings, options.format, everything=options.all))
+    return ContentError.status if findings.fails else 0
 
 
 def _fit(options: argparse.Namespace) -> int:

@@ -17,13 +17,24 @@ from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.schema import schema_texts
 from guidegen.buildfile.theme import read_theme
 from guidegen.checks.run import run_checks
+from guidegen.checks.suppression import settle
 from guidegen.errors import ContentError, OutputError
 from guidegen.geometry.kit import make_kit
 from guidegen.geometry.records import Kit
-from guidegen.jobs import MadeSize, PlannedSize, gather_plan, make_pages, make_size, plan_size
+from guidegen.jobs import (
+    Downloads,
+    Files,
+    MadeSize,
+    PlannedSize,
+    gather_plan,
+    make_guide_files,
+    make_pages,
+    make_size,
+    plan_size,
+)
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
-from guidegen.problems import Place, Problem, Severity, sort_problems
+from guidegen.problems import Place, Problem, Severity
 from guidegen.progress import Reporter
 from guidegen.render.site import render_home
 from guidegen.render.templates_engine import Theme
@@ -85,15 +96,6 @@ def _count(number: int, thing: str) -> str:
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
-def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> list[Problem]:
-    """Everything that is wrong or worth knowing about the content; makes nothing."""
-    try:
-        content = read_content(content_folder, guides)
-    except ContentError as error:
-        return error.problems
-    return sort_problems([*run_checks(content), *_make_kits(content)[1]])
-
-
 def press(options: PressOptions, progress: Reporter) -> PressResult:
     """Make everything in the output folder. Raises ContentError, OutputError, PressLocked."""
     started = time.monotonic()
@@ -115,7 +117,7 @@ def press(options: PressOptions, progress: Reporter) -> PressResult:
         made = Index(_with_plans(inputs, options), dict(stage.sums), counts)
         stage.write(MARKER, made.text().encode())
     seconds = time.monotonic() - started
-    return PressResult(options.out, counts, seconds, tuple(sort_problems(problems)))
+    return PressResult(options.out, counts, seconds, settle(content, problems).open)
 
 
 def _inputs(options: PressOptions, theme: Mapping[str, bytes]) -> str:
@@ -152,15 +154,14 @@ def _checked_kits(content: Content) -> tuple[Kits, list[Problem]]:
     broken = {p.place.file for p in problems if p.severity is Severity.ERROR}
     # Geometry of a guide with wrong names would only repeat them.
     whole = [file for file in content.guides if file.source.file not in broken]
-    kits, found = _make_kits(content, whole)
+    kits, found = make_kits(content, whole)
     problems = [*problems, *found]
     _stop_on_errors(problems)
     return kits, problems
 
 
-def _make_kits(
-    content: Content, files: list[GuideFile] | None = None
-) -> tuple[Kits, list[Problem]]:
+def make_kits(content: Content, files: list[GuideFile] | None = None) -> tuple[Kits, list[Problem]]:
+    """Kits of every size of `files`, or of all guides, and what geometry finds wrong."""
     kits: Kits = {}
     problems: list[Problem] = []
     for file in content.guides if files is None else files:
@@ -220,22 +221,29 @@ def _make(  # noqa: PLR0917 - the flow needs them all
 ) -> int:
     """Write every file of the site; the number of PDF pages."""
     progress.stage("documents", sum(len(plan.sizes) for plan in plans))
-    waiting: list[tuple[GuidePlan, list[Future[MadeSize]]]] = [
-        (plan, [pool.submit(make_size, content, plan, n, theme) for n in range(len(plan.sizes))])
+    waiting: list[tuple[GuidePlan, list[Future[MadeSize]], Future[tuple[Files, Downloads]]]] = [
+        (
+            plan,
+            [pool.submit(make_size, content, plan, n, theme) for n in range(len(plan.sizes))],
+            pool.submit(make_guide_files, content, plan),
+        )
         for plan in plans
     ]
     drawn: dict[str, GuidePictures] = {}
     pages = 0
-    for plan, futures in waiting:
+    for plan, futures, shared in waiting:
         made: dict[str, MadeSize] = {}
         for size, future in zip(plan.sizes, futures, strict=True):
             made[size.size] = future.result()
             progress.step(f"{plan.file.id} {size.size}")
-        downloads = {path: info for m in made.values() for path, info in m.downloads.items()}
+        files_for_all, downloads = shared.result()
+        downloads = dict(downloads)
+        for size_made in made.values():
+            downloads.update(size_made.downloads)
         pages += sum(info.pages for info in downloads.values())
         pictures = {size: m.pictures for size, m in made.items()}
         drawn[plan.file.id], site = make_pages(content, plan, pictures, downloads, theme)
-        for files in (*(m.files for m in made.values()), site):
+        for files in (*(m.files for m in made.values()), files_for_all, site):
             for name, data in files.items():
                 stage.write(name, data)
     for name, data in render_home(content, plans, drawn, theme).items():

@@ -59,16 +59,20 @@ class Problem:
         head = f"{self.place}  {self.path}: " if self.path else f"{self.place}  "
         word = "" if self.severity is Severity.ERROR else f"{self.severity}: "
         lines = [f"{head}{word}{self.message}"]
-        if self.place.text:
-            # Tabs keep their width so that the caret stands under the right letter.
-            shown = self.place.text[:160]
-            before = "".join("\t" if c == "\t" else " " for c in shown[: self.place.column - 1])
-            lines.append(f"    {shown}")
-            if 0 < self.place.column <= len(shown) + 1:
-                lines.append(f"    {before}^")
+        lines += [f"    {line}" for line in self.source_lines()]
         if self.cure:
             lines.append(f"    {self.cure}")
         return "\n".join(lines)
+
+    def source_lines(self) -> list[str]:
+        """The source line and a caret under the place; nothing where the line is unknown."""
+        if not self.place.text:
+            return []
+        # Tabs keep their width so that the caret stands under the right letter.
+        shown = self.place.text[:160]
+        before = "".join("\t" if c == "\t" else " " for c in shown[: self.place.column - 1])
+        caret = 0 < self.place.column <= len(shown) + 1
+        return [shown, f"{before}^"] if caret else [shown]
 
 
 def sort_problems(problems: Iterable[Problem]) -> list[Problem]:

@@ -27,10 +27,12 @@ STAGES = ("buildfile", "checks", "geometry", "layout", "pictures", "render", "wr
 
 TOPS = {
     "progress": (),
-    "jobs": STAGES,
+    "jobs_templates": STAGES,
+    "jobs": ("jobs_templates", *STAGES),
     "pipeline": ("jobs", "progress", *STAGES),
     "pipeline_fit": ("jobs", "progress", *STAGES),
-    "cli": ("pipeline", "pipeline_fit", "progress"),
+    "pipeline_proof": ("pipeline", *STAGES),
+    "cli": ("pipeline", "pipeline_fit", "pipeline_proof", "progress"),
     "__main__": ("cli",),
 }
 """Modules above the stages, and what each may import besides the leaves."""

@@ -14,7 +14,8 @@ from samples import GUIDE, SITE, changed, write_content
 
 from guidegen.cli import main
 from guidegen.errors import ContentError
-from guidegen.pipeline import PressOptions, press, proof
+from guidegen.pipeline import PressOptions, press
+from guidegen.pipeline_proof import proof
 from guidegen.progress import Silent
 from guidegen.render.pack import verify_pack
 
@@ -117,7 +118,7 @@ def test_errors_leave_the_old_output(pressed: Path, tmp_path: Path) -> None:
 def test_geometry_is_proofed_too(tmp_path: Path) -> None:
     """Proof finds what only shows when pieces are made: a disc larger than any sheet."""
     guide = changed(SMALL, "diameter: 60", "diameter: 6000")
-    codes = {problem.code for problem in proof(write_content(tmp_path, guide=guide))}
+    codes = {problem.code for problem in proof(write_content(tmp_path, guide=guide)).open}
     assert "too-large" in codes
 
 

@@ -56,9 +56,19 @@ class Source:
     """Line and column, from 1, of the value at a trail of keys and indices."""
     keys: Mapping[Trail, tuple[int, int]] = field(default_factory=dict)
     """Line and column, from 1, of the key that ends a trail."""
+    moved: Mapping[Trail, Trail] = field(default_factory=dict)
+    """Where the author wrote what now stands at a trail, with all below it: repeats of steps."""
+
+    def written(self, trail: Trail) -> Trail:
+        """The trail as the author wrote it."""
+        for length in range(len(trail), -1, -1) if self.moved else ():
+            if trail[:length] in self.moved:
+                return (*self.moved[trail[:length]], *trail[length:])
+        return trail
 
     def place(self, trail: Trail = (), *, key: bool = False) -> Place:
         """Place of the value at `trail` (or its key); the nearest parent's where it is missing."""
+        trail = self.written(trail)
         if key and trail in self.keys:
             return self.at(*self.keys[trail])
         while trail and trail not in self.values:
@@ -82,7 +92,8 @@ class Source:
         cure: str = "",
     ) -> Problem:
         """A problem about the value at `trail`."""
-        return Problem(code, severity, self.place(trail, key=key), trail_text(trail), message, cure)
+        place, path = self.place(trail, key=key), trail_text(self.written(trail))
+        return Problem(code, severity, place, path, message, cure)
 
 
 def trail_text(trail: Trail) -> str:
@@ -141,7 +152,7 @@ def read_tree(text: str, file: str) -> tuple[Value, Source, list[Problem]]:
     builder = _Builder()
     try:
         if len(text.encode("utf-8", "surrogatepass")) > MAX_BYTES:
-            raise _Stop("too-large", None, f"the file is larger than {MAX_BYTES} bytes")
+            raise _Stop("too-large-file", None, f"the file is larger than {MAX_BYTES} bytes")
         value = builder.build(_events(text))
         problems = builder.problems
     except _Stop as stop:
