@@ -10,27 +10,34 @@ from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.sizes import size_numbers
 from guidegen.buildfile.stock import Stock
 from guidegen.geometry.records import Kit
+from guidegen.jobs_templates import (
+    HandoutFile,
+    guide_template_files,
+    size_template_files,
+    template_pdf,
+)
 from guidegen.layout.cutplan import plan_cuts
 from guidegen.layout.materials import list_materials
-from guidegen.layout.records import GuidePlan, SizePlan, TemplateSet
+from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.schedule import gather_cautions, plan_time
 from guidegen.layout.stored_plans import parse_plans, plans_text
 from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.page_map import draw_page_maps
 from guidegen.pictures.records import GuidePictures, SizePictures
-from guidegen.pictures.template_pages import draw_template_pages
 from guidegen.pictures.template_strip import SheetHead
 from guidegen.problems import Problem
 from guidegen.render.booklet import booklet_files, booklet_html
-from guidegen.render.links import DownloadInfo
+from guidegen.render.links import ALL_SIZES, DownloadInfo
 from guidegen.render.materials_csv import materials_csv
 from guidegen.render.pack import pack_zip
 from guidegen.render.pdf import write_pdf
 from guidegen.render.pdf_finish import finish_tags, page_count
 from guidegen.render.site import render_guide
-from guidegen.render.template_pdf import render_template_pdf
 from guidegen.render.templates_engine import Theme
+
+type Files = Mapping[str, bytes]
+type Downloads = Mapping[str, DownloadInfo]
 
 
 @dataclass(frozen=True)
@@ -93,15 +100,15 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
 
-    def add(name: str, data: bytes, kind: str, paper: str = "") -> None:
-        pages = page_count(data) if name.endswith(".pdf") else 0
+    def add(name: str, data: bytes, kind: str, paper: str = "", note: str = "") -> None:
         files[f"{folder}/{name}"] = data
-        downloads[f"{folder}/{name}"] = DownloadInfo(kind, size.size, len(data), paper, pages)
+        file = HandoutFile(name, data, kind, paper, note)
+        downloads[f"{folder}/{name}"] = download_info(file, size.size)
 
     maps: dict[str, tuple[str, ...]] = {}
     for templates in size.templates:
         maps[templates.paper] = draw_page_maps(templates, kit)
-        data = _template_pdf(content, plan, templates, kit, head)
+        data = template_pdf(content, plan, templates, kit, head)
         add(f"templates-{templates.paper}.pdf", data, "templates", templates.paper)
     pictures = replace(pictures, page_maps=maps)
     drawn = draw_guide(plan, {size.size: pictures}, content.stock)
@@ -112,8 +119,27 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
         data = finish_tags(data)
         add(f"booklet-{templates.paper}.pdf", data, "booklet", templates.paper)
     add("materials.csv", materials_csv(content, plan, size), "materials")
+    for file in size_template_files(content, plan, kit, size, head):
+        add(file.name, file.data, file.kind, file.paper, file.note)
     add("pack.zip", _pack(content, plan, size.size, files), "pack")
     return MadeSize(pictures, files, downloads)
+
+
+def make_guide_files(content: Content, plan: GuidePlan) -> tuple[Files, Downloads]:
+    """Files that are for all sizes of a guide, and what to say about them."""
+    files: dict[str, bytes] = {}
+    downloads: dict[str, DownloadInfo] = {}
+    for file in guide_template_files(content, plan, sheet_head(content, plan)):
+        path = f"{plan.file.id}/{file.name}"
+        files[path] = file.data
+        downloads[path] = download_info(file, ALL_SIZES)
+    return files, downloads
+
+
+def download_info(file: HandoutFile, size: str) -> DownloadInfo:
+    """What the site says about a file to take home."""
+    pages = page_count(file.data) if file.name.endswith(".pdf") else 0
+    return DownloadInfo(file.kind, size, len(file.data), file.paper, pages, file.note)
 
 
 def make_pages(
@@ -141,15 +167,6 @@ def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
         licence=guide.licence,
         address=f"{site.address}{plan.file.id}/" if site.address else "",
     )
-
-
-def _template_pdf(
-    content: Content, plan: GuidePlan, templates: TemplateSet, kit: Kit, head: SheetHead
-) -> bytes:
-    materials = {name: entry.name for name, entry in content.stock.materials.items()}
-    pages = draw_template_pages(templates, kit, head, materials)
-    title = f"{plan.file.guide.title}, size {kit.size}: templates"
-    return render_template_pdf(pages, templates, title, content.site.language)
 
 
 def _pack(content: Content, plan: GuidePlan, size: str, files: Mapping[str, bytes]) -> bytes:

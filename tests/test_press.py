@@ -240,3 +240,20 @@ def _children(parent: int) -> list[int]:
             if int(stat.read_text().rpartition(")")[2].split()[1]) == parent:
                 found.append(int(stat.parent.name))
     return found
+
+
+def test_template_files_for_every_way_of_working(tmp_path: Path) -> None:
+    """Large paper, both hands, card, cutters, and all sizes in one, each listed on the site."""
+    content = write_content(
+        tmp_path / "content", site=SITE + "papers: [a4]\ntemplate-papers: [a0]\n"
+    )
+    _press(content, tmp_path / "out")
+    names = {path.name for path in (tmp_path / "out" / "cuff" / "M").iterdir()}
+    assert {
+        "templates-a0.pdf", "templates-both-hands-a4.pdf", "templates-card-a4.pdf", "cutters.zip"
+    } <= names  # fmt: skip
+    assert verify_pack((tmp_path / "out" / "cuff" / "M" / "cutters.zip").read_bytes()) == []
+    assert (tmp_path / "out" / "cuff" / "templates-all-sizes-a4.pdf").is_file()
+    page = (tmp_path / "out" / "cuff" / "index.html").read_text(encoding="utf-8")
+    assert "templates-all-sizes-a4.pdf" in page
+    assert "PVC" in page

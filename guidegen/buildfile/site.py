@@ -30,3 +30,5 @@ class Site(Model):
     """When the prices were collected."""
     papers: tuple[Id, ...] = ("a4", "letter")
     """Papers for templates and booklets."""
+    template_papers: tuple[Id, ...] = ()
+    """More papers and rolls for templates, such as a0 for a print shop."""

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.checks.cautions import check_waivers
 from guidegen.checks.names import check_names, check_stock_names
+from guidegen.checks.papers import check_papers
 from guidegen.checks.references import check_references
 from guidegen.checks.shapes import check_shapes
 from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
@@ -31,7 +32,7 @@ CHECKS: tuple[Check, ...] = (
 
 def run_checks(content: Content) -> list[Problem]:
     """Everything that is wrong or worth knowing, sorted."""
-    problems = [*check_stock_names(content), *check_stock(content)]
+    problems = [*check_papers(content), *check_stock_names(content), *check_stock(content)]
     for file in content.guides:
         for check in CHECKS:
             problems.extend(check(content, file))

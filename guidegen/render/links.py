@@ -194,6 +194,10 @@ def _names(content: Content, file: GuideFile | None) -> Mapping[tuple[str, str],
     return names
 
 
+ALL_SIZES = "all-sizes"
+"""What stands for the size of files that serve every size."""
+
+
 @dataclass(frozen=True, slots=True)
 class DownloadInfo:
     """A file that readers take home. The key of a mapping of these is its path from out/."""

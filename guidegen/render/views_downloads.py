@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from guidegen.render.links import DownloadInfo
+from guidegen.render.links import ALL_SIZES, DownloadInfo
 from guidegen.render.views import Scene, size_title
 from guidegen.render.views_templates import paper_title
 from guidegen.render.views_words import count_words, file_size_words
@@ -12,6 +12,7 @@ _KINDS = {
     "templates": ("Template sheets", "PDF, true scale: print at 100 %"),
     "booklet": ("Build booklet", "PDF"),
     "materials": ("Materials list", "CSV, for a spreadsheet"),
+    "cutters": ("Outlines for cutting machines", "ZIP of SVG and DXF files in mm"),
     "pack": ("Everything of this size", "ZIP archive with checksums"),
 }
 """Kinds in the order in which readers need them: name, and what kind of file it is."""
@@ -35,7 +36,7 @@ class DownloadView:
 class SizeDownloads:
     """All files of one size."""
 
-    size: str
+    caption: str
     files: tuple[DownloadView, ...]
 
 
@@ -54,10 +55,15 @@ def size_downloads(
 
 
 def all_downloads(scene: Scene, downloads: Mapping[str, DownloadInfo]) -> tuple[SizeDownloads, ...]:
-    """The files of every size that has any."""
-    views = (
-        SizeDownloads(size_title(plan.size), size_downloads(scene, downloads, plan.size))
+    """The files of every size that has any, then those that serve all sizes."""
+    several = len(scene.plan.sizes) > 1
+    captions = {
+        plan.size: f"Size {size_title(plan.size)}" if several else "Files"
         for plan in scene.plan.sizes
+    }
+    views = (
+        SizeDownloads(caption, size_downloads(scene, downloads, size))
+        for size, caption in {**captions, ALL_SIZES: "All sizes"}.items()
     )
     return tuple(view for view in views if view.files)
 

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from samples import GUIDE, STOCK, changed, write_content
+from samples import GUIDE, SITE, STOCK, changed, write_content
 
 from guidegen.buildfile.reader import read_content
 from guidegen.checks.run import run_checks
@@ -114,3 +114,20 @@ def test_order_rule(tmp_path: Path) -> None:
 def test_broken_stock(tmp_path: Path, old: str, new: str, message: str) -> None:
     """Names inside stock.yaml are checked as well."""
     assert message in _report(write_content(tmp_path, stock=changed(STOCK, old, new)))
+
+
+@pytest.mark.parametrize(
+    ("lines", "message"),
+    [
+        ("papers: [a44]", 'papers[0]: no paper "a44"; did you mean "a4"?'),
+        ("papers: [roll-24in]", 'papers[0]: no paper "roll-24in"'),
+        ("papers: [a4, a4]", 'papers[1]: "a4" stands twice'),
+        ("papers: []", "expected one paper or more"),
+        ("template-papers: [a9]", 'template-papers[0]: no paper "a9"'),
+        ("template-papers: [a0, roll-24in]", ""),
+    ],
+)
+def test_papers(tmp_path: Path, lines: str, message: str) -> None:
+    """Papers of the site are known ones, each once; rolls are for templates only."""
+    report = _report(write_content(tmp_path, site=SITE + lines + "\n"))
+    assert (message in report) if message else report == ""

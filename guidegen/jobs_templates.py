@@ -1,0 +1,105 @@
+"""Plans in → template files beside the usual ones: both hands, card, large papers, cutters."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from guidegen.buildfile.records import Content
+from guidegen.geometry.records import Kit, Side
+from guidegen.layout.nested_templates import lay_out_nested
+from guidegen.layout.records import GuidePlan, SizePlan, TemplateSet
+from guidegen.layout.templates import lay_out_templates
+from guidegen.pictures.machine_lines import draw_piece_for_machine, draw_sheet_for_machine
+from guidegen.pictures.machine_records import LASER_NOTE, MachineDrawing
+from guidegen.pictures.machine_svg import machine_svg
+from guidegen.pictures.nested_pages import draw_nested_pages
+from guidegen.pictures.template_pages import draw_template_pages
+from guidegen.pictures.template_strip import SheetHead
+from guidegen.render.dxf import write_dxf
+from guidegen.render.pack import pack_zip
+from guidegen.render.template_pdf import render_nested_pdf, render_template_pdf
+
+
+@dataclass(frozen=True)
+class HandoutFile:
+    """One file to take home."""
+
+    name: str
+    data: bytes
+    kind: str
+    paper: str = ""
+    note: str = ""
+
+
+def size_template_files(
+    content: Content, plan: GuidePlan, kit: Kit, size: SizePlan, head: SheetHead
+) -> Iterator[HandoutFile]:
+    """Templates of one size on large papers, for both hands, for card; outlines for cutters."""
+    for paper in content.site.template_papers:
+        templates = lay_out_templates(kit, paper)
+        data = template_pdf(content, plan, templates, kit, head)
+        yield HandoutFile(f"templates-{paper}.pdf", data, "templates", paper)
+    paper = content.site.papers[0]
+    if any(piece.side is Side.RIGHT for piece in kit.pieces):
+        templates = lay_out_templates(kit, paper, both_sides=True)
+        data = template_pdf(content, plan, templates, kit, head)
+        note = "right-hand templates printed mirrored, so that none is flipped"
+        yield HandoutFile(f"templates-both-hands-{paper}.pdf", data, "templates", paper, note)
+    templates = lay_out_templates(kit, paper, overlap=0)
+    data = template_pdf(content, plan, templates, kit, head)
+    note = "on card: pages join edge to edge, without glue tabs"
+    yield HandoutFile(f"templates-card-{paper}.pdf", data, "templates", paper, note)
+    yield HandoutFile("cutters.zip", _cutters(content, plan, kit, size), "cutters", "", LASER_NOTE)
+
+
+def guide_template_files(
+    content: Content, plan: GuidePlan, head: SheetHead
+) -> Iterator[HandoutFile]:
+    """All sizes of a guide over one another, each a layer that a viewer can switch."""
+    if len(plan.kits) < 2:
+        return
+    names = _materials(content)
+    sizes = [kit.size for kit in plan.kits]
+    for paper in content.site.papers:
+        sets = lay_out_nested(plan.kits, paper)
+        pages = draw_nested_pages(sets, plan.kits, head, names)
+        title = f"{plan.file.guide.title}, all sizes: templates"
+        data = render_nested_pdf(pages, sets[0], sizes, title, content.site.language)
+        note = "every size a layer; the first page switches them"
+        yield HandoutFile(f"templates-all-sizes-{paper}.pdf", data, "templates", paper, note)
+
+
+def template_pdf(
+    content: Content, plan: GuidePlan, templates: TemplateSet, kit: Kit, head: SheetHead
+) -> bytes:
+    """True-scale pages of one set as PDF."""
+    pages = draw_template_pages(templates, kit, head, _materials(content))
+    title = f"{plan.file.guide.title}, size {kit.size}: templates"
+    return render_template_pdf(pages, templates, title, content.site.language)
+
+
+def _cutters(content: Content, plan: GuidePlan, kit: Kit, size: SizePlan) -> bytes:
+    """SVG and DXF in mm of every piece and of every sheet of the cut plans."""
+    files = {"read-first.txt": (LASER_NOTE + "\n").encode()}
+    for name, drawing in _machine_drawings(content, kit, size):
+        files[f"svg/{name}.svg"] = machine_svg(drawing).encode()
+        files[f"dxf/{name}.dxf"] = write_dxf(drawing)
+    about = {"guide": plan.file.id, "size": kit.size, "version": plan.file.guide.version}
+    return pack_zip(files, about)
+
+
+def _machine_drawings(
+    content: Content, kit: Kit, size: SizePlan
+) -> Iterator[tuple[str, MachineDrawing]]:
+    for piece in kit.pieces:
+        yield f"piece-{piece.key}", draw_piece_for_machine(piece, kit)
+    pieces = {piece.key: piece for piece in kit.pieces}
+    names = _materials(content)
+    for cut_plan in size.cut_plans:
+        for number, sheet in enumerate(cut_plan.sheets, start=1):
+            material = names.get(cut_plan.material, cut_plan.material)
+            drawing = draw_sheet_for_machine(sheet, pieces, kit, number, material)
+            yield f"sheet-{cut_plan.material}-{number}", drawing
+
+
+def _materials(content: Content) -> dict[str, str]:
+    return {name: entry.name for name, entry in content.stock.materials.items()}
