@@ -38,10 +38,19 @@ class Findings:
         return sum(problem.severity is severity for problem in self.open)
 
 
+def check_suppressions(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """Every suppression names a code that there is."""
+    for number, suppression in enumerate(file.guide.suppress):
+        if suppression.code not in CODES:
+            hint = did_you_mean(suppression.code, CODES)
+            message = f'no finding has the code "{suppression.code}"{hint}'
+            yield file.source.problem("unknown-name", ("suppress", number, "code"), message)
+
+
 def settle(content: Content, problems: Sequence[Problem]) -> Findings:
     """Part what is suppressed in guide.yaml from the rest; errors always count.
 
-    Suppressions that name no code, or that nothing was found for, are findings themselves.
+    Suppressions that nothing was found for are findings themselves.
     """
     found = sort_problems(problems)
     silent: dict[Problem, str] = {}
@@ -88,22 +97,16 @@ def _written(at: str, file: GuideFile) -> str:
 def _faults(
     file: GuideFile, number: int, suppression: Suppression, hits: list[Problem]
 ) -> Iterator[Problem]:
-    """What is wrong with a suppression itself."""
+    """A suppression that keeps nothing silent."""
     code = suppression.code
-    if code not in CODES:
-        yield file.source.problem(
-            "unknown-name",
-            ("suppress", number, "code"),
-            f'no finding has the code "{code}"{did_you_mean(code, CODES)}',
-        )
-    elif any(problem.severity is Severity.ERROR for problem in hits):
+    if any(problem.severity is Severity.ERROR for problem in hits):
         yield file.source.problem(
             "unused-suppression",
             ("suppress", number),
             f'"{code}" is an error here, and errors cannot be suppressed',
             severity=Severity.WARNING,
         )
-    elif not hits and CODES[code].group is not Group.OUTPUT:
+    elif not hits and code in CODES and CODES[code].group is not Group.OUTPUT:
         # Findings about the output arise in a press only.
         where = f" at {suppression.at}" if suppression.at else ""
         yield file.source.problem(
