@@ -78,6 +78,7 @@ def read_guide(folder: Path, shown: str, problems: list[Problem]) -> GuideFile |
         drawings=reader.texts,
         pictures=reader.pictures,
         drawing_files={name: f"{shown}/{name}" for name in reader.texts},
+        texts=reader.long_texts,
     )
 
 
@@ -161,6 +162,7 @@ class _FolderReader:
     shown: str
     problems: list[Problem]
     texts: dict[str, str] = field(default_factory=dict)
+    long_texts: dict[str, str] = field(default_factory=dict)
     pictures: dict[str, bytes] = field(default_factory=dict)
 
     def take_long_texts(self, value: Value, source: Source) -> Value:
@@ -174,7 +176,7 @@ class _FolderReader:
                 data = self._take(name, (key,), source, (".md",), MAX_TEXT)
                 words = _decoded(data, f"{self.shown}/{name}", self.problems) if data else None
                 if words is not None:
-                    replaced[key] = words
+                    replaced[key] = self.long_texts[name] = words
         return replaced
 
     def take_text(self, name: str, trail: Trail, source: Source, endings: tuple[str, ...]) -> None:

@@ -27,6 +27,8 @@ class GuideFile:
     """Photos and other pictures that steps and the cover name, by file name."""
     drawing_files: Mapping[str, str] = field(default_factory=dict)
     """Path as the author would type it, by drawing name: for messages about a drawing."""
+    texts: Mapping[str, str] = field(default_factory=dict)
+    """Longer texts that guide.yaml names, by file name; their words stand in the guide as well."""
 
     def size_names(self) -> tuple[str, ...]:
         """Sizes in the author's order; 'one-size' where there is no size table."""

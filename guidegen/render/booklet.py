@@ -56,6 +56,8 @@ class Form:
     apart: bool = False
     """What a step needs at hand stands before its cautions, and may stand on the page before: so
     cautions and action hold together where a page takes little."""
+    lying: bool = False
+    """The long side of the page lies below."""
 
 
 USUAL = Form()
@@ -163,7 +165,8 @@ def sheet_view(
 ) -> SheetView:
     """Page size and rules of a document: fonts, page, the theme's `styles`, then the form's."""
     known = PAPERS[form.page or paper]
-    page = f"@page {{ size: {known.width:g}mm {known.height:g}mm }}"
+    sides = (known.height, known.width) if form.lying else (known.width, known.height)
+    page = f"@page {{ size: {sides[0]:g}mm {sides[1]:g}mm }}"
     more = (f"booklet-{form.name}.css",) if form.name else ()
     css = "\n".join([font_css(), page, *(theme.text(style) for style in (*styles, *more))])
     # A style element ends at its end tag wherever that stands, even in a comment of the theme.

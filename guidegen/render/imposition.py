@@ -5,7 +5,7 @@ Sheets are nested: the first is the outermost and holds the cover. Everything in
 
 from dataclasses import dataclass
 
-from guidegen.render.pdf_finish import Placed, SheetSide
+from guidegen.render.pdf_finish import Marks, Placed, SheetSide
 from guidegen.units import PAPERS, Paper
 
 HALVES = {"a4": "a5", "letter": "half-letter"}
@@ -99,9 +99,6 @@ def impose(pages: int, paper: str, source: int = 0) -> Imposed:
     return Imposed(
         tuple(sides), pages, fill_pages(pages) - pages, creep_shift(max(0, len(leaves) - 1))
     )
-
-
-type Marks = tuple[tuple[float, float, float, float], ...]
 
 
 def _place(
