@@ -17,6 +17,10 @@ from guidegen.render.markdown import Resolver, Target
 
 HOME = "index.html"
 GLOSSARY = "glossary.html"
+MISSING = "404.html"
+"""What most hosts show for an address that they do not have."""
+FEED = "feed.xml"
+SITEMAP = "sitemap.xml"
 THEME_FOLDER = "theme.files"
 """Style sheets, scripts and fonts."""
 PICTURE_FOLDER = "guide.files"

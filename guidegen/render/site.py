@@ -1,15 +1,19 @@
 """Content, plans and drawings in → the pages of the site out, as bytes by path from out/."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import guide_files
+from guidegen.render.howto import howto_block
 from guidegen.render.links import (
+    FEED,
     GLOSSARY,
     HOME,
+    MISSING,
+    SITEMAP,
     DownloadInfo,
     guide_page,
     relative,
@@ -22,12 +26,14 @@ from guidegen.render.links import (
 from guidegen.render.markdown import render_inline, render_markdown
 from guidegen.render.site_frame import (
     guide_frame,
+    missing_page,
     render_page,
     site_links,
     site_page,
     size_words,
     theme_files,
 )
+from guidegen.render.site_lists import feed_view, page_entries
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import DrawingView, PhotoView, Scene, drawing, title_block
 from guidegen.render.views_cautions import all_cautions, waived_cautions
@@ -72,7 +78,7 @@ def render_home(
     pictures: Mapping[str, GuidePictures],
     theme: Theme,
 ) -> dict[str, bytes]:
-    """Home page, glossary, style sheet, script and fonts. `pictures` by id of the guide."""
+    """The pages of no guide, feed, styles, script and fonts. `pictures` by id of the guide."""
     engine = Engine(theme)
     files = theme_files(theme)
     scenes = [
@@ -98,6 +104,17 @@ def render_home(
         title = "Glossary"
         page = site_page(content, theme, GLOSSARY, title, "Words of the trade and their meaning")
         files[GLOSSARY] = render_page(engine, "glossary.html.j2", page, terms=term_views(content))
+    files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
+    return files | _lists(engine, content, plans)
+
+
+def _lists(engine: Engine, content: Content, plans: Sequence[GuidePlan]) -> dict[str, bytes]:
+    """Feed of changes and, where the site knows its address, the list of pages."""
+    feed = feed_view(content, plans, FEED)
+    language = content.site.language
+    files = {FEED: engine.render("feed.xml.j2", feed=feed, language=language).encode()}
+    if pages := page_entries(content, plans):
+        files[SITEMAP] = engine.render("sitemap.xml.j2", pages=pages).encode()
     return files
 
 
@@ -150,6 +167,7 @@ def _overview(
 ) -> bytes:
     guide, links = scene.guide, scene.links
     page = guide_frame(scene, theme, guide_page(scene.plan.file.id), guide.title, "Build guide")
+    page = replace(page, data=howto_block(scene))
     return render_page(
         engine,
         "guide.html.j2",

@@ -2,12 +2,15 @@
 
 import hashlib
 from dataclasses import replace
+from urllib.parse import urlsplit
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.render.links import (
+    FEED,
     GLOSSARY,
     HOME,
+    MISSING,
     THEME_FOLDER,
     SiteLinks,
     described_things,
@@ -66,6 +69,29 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         menu=(),
         glossary=relative(path, GLOSSARY) if content.stock.terms and path != GLOSSARY else "",
         canonical=site.address + path.removesuffix("index.html") if site.address else "",
+        feed=relative(path, FEED),
+    )
+
+
+def missing_page(content: Content, theme: Theme) -> PageView:
+    """The frame of the page for addresses that do not exist.
+
+    A host shows it at any depth, where relative addresses would lead astray: once the site knows
+    its address, they begin at the root of the host.
+    """
+    page = site_page(content, theme, MISSING, "There is no such page", "")
+    page = replace(page, canonical="")
+    if not content.site.address:
+        return page
+    root = urlsplit(content.site.address).path
+    return replace(
+        page,
+        root=root,
+        css=root + page.css,
+        script=root + page.script,
+        icon=root + page.icon,
+        glossary=root + page.glossary if page.glossary else "",
+        feed=root + page.feed,
     )
 
 

@@ -131,6 +131,10 @@ class PageView:
     block: TitleBlock | None = None
     canonical: str = ""
     """Full address, where the site knows its own."""
+    feed: str = ""
+    """Address of the feed of changes."""
+    data: Markup | None = None
+    """What the page is about, as JSON-LD."""
 
 
 _NOISE = re.compile(r' (?:xmlns:ev|xmlns:xlink|baseProfile|version)="[^"]*"')

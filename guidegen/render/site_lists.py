@@ -1,0 +1,136 @@
+"""Content and plans in → what machines read about the site out: feed of changes, list of pages."""
+
+import datetime
+import uuid
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from guidegen.buildfile.records import Content
+from guidegen.layout.records import GuidePlan
+from guidegen.render.links import (
+    GLOSSARY,
+    HOME,
+    guide_page,
+    safety_page,
+    size_page,
+    steps_page,
+    tools_page,
+)
+from guidegen.render.markdown import plain_text
+
+
+@dataclass(frozen=True, slots=True)
+class PageEntry:
+    """A page in the list of pages (sitemaps.org protocol 0.9)."""
+
+    address: str
+    modified: str
+    """ISO 8601 date; empty where none is known."""
+
+
+@dataclass(frozen=True, slots=True)
+class FeedEntry:
+    """One change of one guide, as an entry of RFC 4287."""
+
+    id: str
+    title: str
+    href: str
+    updated: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class FeedView:
+    """The Atom feed of a site (RFC 4287)."""
+
+    id: str
+    title: str
+    subtitle: str
+    author: str
+    updated: str
+    home: str
+    self_address: str
+    """Full address of the feed itself; empty where the site does not know its own."""
+    entries: tuple[FeedEntry, ...]
+
+
+def page_entries(content: Content, plans: Sequence[GuidePlan]) -> tuple[PageEntry, ...]:
+    """Every page with its full address; none where the site does not know its own."""
+    base = content.site.address
+    if not base:
+        return ()
+    newest = max((day for plan in plans if is_day(day := plan.file.guide.date)), default="")
+    paths = [(HOME, newest)]
+    if content.stock.terms:
+        paths.append((GLOSSARY, ""))
+    for plan in plans:
+        guide, date = plan.file.id, plan.file.guide.date
+        date = date if is_day(date) else ""
+        pages = [guide_page(guide)]
+        pages += [size_page(guide, size.size) for size in plan.sizes]
+        pages += [safety_page(guide), steps_page(guide), tools_page(guide)]
+        paths += [(path, date) for path in pages]
+    return tuple(PageEntry(base + path.removesuffix("index.html"), date) for path, date in paths)
+
+
+def feed_view(content: Content, plans: Sequence[GuidePlan], path: str) -> FeedView:
+    """The changes of all guides, newest first; dates are those of the change logs."""
+    site = content.site
+    entries = [entry for plan in plans for entry in _entries(content, plan)]
+    entries.sort(key=lambda entry: entry.updated, reverse=True)
+    dates = [entry.updated for entry in entries]
+    days = [plan.file.guide.date for plan in plans]
+    dates += [time_stamp(day) for day in days if is_day(day)]
+    return FeedView(
+        id=_stable_id(content),
+        title=site.title,
+        subtitle=site.tagline or "",
+        author=site.publisher,
+        updated=max(dates, default=time_stamp("1970-01-01")),
+        home=site.address or HOME,
+        self_address=site.address + path if site.address else "",
+        entries=tuple(entries),
+    )
+
+
+def _entries(content: Content, plan: GuidePlan) -> list[FeedEntry]:
+    """Changes in the author's order; the first of a version keeps its id when more follow."""
+    guide, seen = plan.file.guide, Counter[str]()
+    found = []
+    for change in guide.changes:
+        number = seen[change.version]
+        seen[change.version] += 1
+        if not is_day(change.date):
+            continue
+        labels = [guide.parts[name].label for name in change.parts if name in guide.parts]
+        again = f" Print again: {', '.join(labels)}." if labels else ""
+        found.append(
+            FeedEntry(
+                id=_stable_id(content, plan.file.id, change.version, str(number)),
+                title=f"{guide.title} {change.version}",
+                href=f"{content.site.address or ''}{guide_page(plan.file.id)}#versions",
+                updated=time_stamp(change.date),
+                text=plain_text(change.text) + again,
+            )
+        )
+    return found
+
+
+def _stable_id(content: Content, *names: str) -> str:
+    """A name-based UUID (RFC 9562, 5.5) that stays when the site moves to another address."""
+    name = "\n".join([content.site.title, *names])
+    return uuid.uuid5(uuid.NAMESPACE_OID, name).urn
+
+
+def is_day(words: str) -> bool:
+    """Is this a date of ISO 8601, as feeds need it? Authors may write others for people."""
+    try:
+        return datetime.date.fromisoformat(words).isoformat() == words
+    except ValueError:
+        return False
+
+
+def time_stamp(date: str) -> str:
+    """A date as RFC 3339 wants it: the start of the day, in UTC."""
+    return f"{date}T00:00:00Z"
