@@ -30,6 +30,8 @@ from guidegen.problems import Problem
 from guidegen.render.booklet import booklet_files, booklet_html
 from guidegen.render.links import ALL_SIZES, DownloadInfo
 from guidegen.render.materials_csv import materials_csv
+from guidegen.render.materials_json import materials_json
+from guidegen.render.materials_xlsx import materials_xlsx
 from guidegen.render.pack import pack_zip
 from guidegen.render.pdf import write_pdf
 from guidegen.render.pdf_finish import finish_tags, page_count
@@ -119,6 +121,7 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
         data = finish_tags(data)
         add(f"booklet-{templates.paper}.pdf", data, "booklet", templates.paper)
     add("materials.csv", materials_csv(content, plan, size), "materials")
+    add("materials.json", materials_json(content, plan, size), "materials-data")
     for file in size_template_files(content, plan, kit, size, head):
         add(file.name, file.data, file.kind, file.paper, file.note)
     add("pack.zip", _pack(content, plan, size.size, files), "pack")
@@ -129,7 +132,8 @@ def make_guide_files(content: Content, plan: GuidePlan) -> tuple[Files, Download
     """Files that are for all sizes of a guide, and what to say about them."""
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
-    for file in guide_template_files(content, plan, sheet_head(content, plan)):
+    workbook = HandoutFile("materials.xlsx", materials_xlsx(content, plan), "workbook")
+    for file in (*guide_template_files(content, plan, sheet_head(content, plan)), workbook):
         path = f"{plan.file.id}/{file.name}"
         files[path] = file.data
         downloads[path] = download_info(file, ALL_SIZES)

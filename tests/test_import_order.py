@@ -50,6 +50,7 @@ OPEN = {
     "geometry.areas": "areas, overlaps and distances of outlines",
     "geometry.measures": "lengths, boxes and points of outlines",
     "geometry.records": "records of pieces",
+    "layout.compare": "areas and counts of sheets over all sizes",
     "layout.raster": "outlines as rows of cells, and what overlaps there",
     "layout.records": "records of plans",
     "layout.schedule": "minutes that a step and its waiting take",
@@ -77,6 +78,7 @@ ADAPTERS = {
     "svgwrite": "pictures.canvas",
     "tinycss2": "geometry.svg_styles",
     "weasyprint": "render.pdf",
+    "xlsxwriter": "render.materials_xlsx",
     "yaml": "buildfile.tree",
 }
 """Each outside library and the one module, or for data types the one stage, that imports it."""

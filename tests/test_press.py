@@ -63,6 +63,7 @@ def test_the_promised_files(pressed: Path) -> None:
         "cuff/M/index.html",
     }
     assert size | pages | {"cuff/M/materials.csv", "cuff/M/pack.zip"} <= names
+    assert {"cuff/M/materials.json", "cuff/materials.xlsx"} <= names
 
 
 def test_same_bytes_again_in_any_number_of_processes(pressed: Path, tmp_path: Path) -> None:

@@ -12,6 +12,8 @@ _KINDS = {
     "templates": ("Template sheets", "PDF, true scale: print at 100 %"),
     "booklet": ("Build booklet", "PDF"),
     "materials": ("Materials list", "CSV, for a spreadsheet"),
+    "workbook": ("Materials of all sizes", "XLSX: a spreadsheet that calculates, and compares"),
+    "materials-data": ("Materials list for programs", "JSON"),
     "cutters": ("Outlines for cutting machines", "ZIP of SVG and DXF files in mm"),
     "pack": ("Everything of this size", "ZIP archive with checksums"),
 }
