@@ -50,6 +50,7 @@ from guidegen.render.views_guide import (
     process_views,
     question_views,
     size_views,
+    sizes_json,
     term_views,
 )
 from guidegen.render.views_materials import materials_view, tool_view
@@ -181,6 +182,8 @@ def _overview(
         measurements=measurement_views(scene),
         body=drawing(scene, scene.pictures.body) if scene.pictures.body else None,
         sizes=size_views(scene),
+        sizes_json=sizes_json(scene),
+        guide_id=scene.plan.file.id,
         stages=stage_views(scene),
         time_line=drawing(scene, scene.pictures.time_line),
         pieces=guide_pieces(scene),

@@ -28,21 +28,26 @@ from guidegen.render.webfonts import web_fonts
 
 STYLES = "site.css"
 SCRIPT = "site.js"
+SCRIPTS = (SCRIPT, "finder.js")
+"""Files of a theme that make up the script, in this order."""
 ICON = "icon.svg"
 
 
 def theme_files(theme: Theme) -> dict[str, bytes]:
     """Style sheet, script, icon and fonts of the site, by path from out/."""
     files = {
-        f"{THEME_FOLDER}/{STYLES}": "\n".join(
-            [theme.text("tokens.css"), theme.text(STYLES)]
-        ).encode()
+        f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode()
+        for name in (STYLES, SCRIPT, ICON)
     }
-    for name in (SCRIPT, ICON):
-        files[f"{THEME_FOLDER}/{name}"] = theme.text(name).encode()
     for name, data in web_fonts().items():
         files[f"{THEME_FOLDER}/{name}"] = data
     return files
+
+
+def _asset_text(theme: Theme, name: str) -> str:
+    """What a page loads under `name`: style sheet and script have several files as sources."""
+    parts = {STYLES: ("tokens.css", STYLES), SCRIPT: SCRIPTS}
+    return "\n".join(theme.text(part) for part in parts.get(name, (name,)))
 
 
 def site_page(content: Content, theme: Theme, path: str, title: str, description: str) -> PageView:
@@ -51,8 +56,7 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
 
     def asset(name: str) -> str:
         # Hosts cache for long: a changed file gets another address.
-        source = theme.text("tokens.css") + theme.text(name) if name == STYLES else theme.text(name)
-        mark = hashlib.sha256(source.encode()).hexdigest()[:8]
+        mark = hashlib.sha256(_asset_text(theme, name).encode()).hexdigest()[:8]
         return f"{relative(path, f'{THEME_FOLDER}/{name}')}?{mark}"
 
     return PageView(

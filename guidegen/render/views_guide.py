@@ -1,5 +1,6 @@
 """One guide in → its facts, sizes, measurements, techniques, versions and questions, in words."""
 
+import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -50,6 +51,7 @@ class MeasurementView:
 
     number: int
     """Its number on the drawing of the body."""
+    id: str
     name: str
     take: Markup
 
@@ -131,8 +133,8 @@ def facts_view(scene: Scene) -> FactsView:
 def measurement_views(scene: Scene) -> tuple[MeasurementView, ...]:
     """The measurements of the guide."""
     return tuple(
-        MeasurementView(number, measurement.name, scene.prose(measurement.take, heading=4))
-        for number, measurement in enumerate(scene.guide.measurements.values(), 1)
+        MeasurementView(number, name, measurement.name, scene.prose(measurement.take, heading=4))
+        for number, (name, measurement) in enumerate(scene.guide.measurements.items(), 1)
     )
 
 
@@ -149,6 +151,21 @@ def size_views(scene: Scene) -> tuple[SizeView, ...]:
         page = scene.links.file(size_page(scene.plan.file.id, kit.size))
         views.append(SizeView(size_title(kit.size), page, lengths))
     return tuple(views)
+
+
+def sizes_json(scene: Scene) -> str:
+    """The size table for the size finder: name, address and measurements in mm, smallest first."""
+    rows = [
+        {
+            "name": size_title(kit.size),
+            "href": scene.links.file(size_page(scene.plan.file.id, kit.size)),
+            "values": {
+                name: mm for name, mm in kit.measurements if name in scene.guide.measurements
+            },
+        }
+        for kit in scene.plan.kits
+    ]
+    return json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
 
 
 def has_sizes(guide: Guide) -> bool:
