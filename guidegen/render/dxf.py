@@ -46,6 +46,7 @@ def write_dxf(drawing: MachineDrawing) -> bytes:
     with _without_dates():
         document = _new_document(drawing.title)
         _fill(document.modelspace(), drawing)
+        _sort_classes(document)
         document.write(out)
     return out.getvalue().encode("utf-8")
 
@@ -59,6 +60,14 @@ def _without_dates() -> Iterator[None]:
         yield
     finally:
         options.write_fixed_meta_data_for_testing = before
+
+
+def _sort_classes(document: Drawing) -> None:
+    """Put the class table in order: ezdxf fills it from a set, whose order differs by process."""
+    section = document.classes
+    section.add_required_classes(document.dxfversion)
+    for key in sorted(section.classes):
+        section.classes[key] = section.classes.pop(key)
 
 
 def _fill(space: Modelspace, drawing: MachineDrawing) -> None:

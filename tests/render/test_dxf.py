@@ -1,6 +1,8 @@
 """DXF files read back with a library's reader and auditor: true curves, closed outlines, layers."""
 
 import io
+import subprocess
+import sys
 from dataclasses import replace
 from itertools import pairwise
 from math import pi
@@ -143,3 +145,21 @@ def test_a_full_circle_is_a_circle():
     circles = [one for one in on_layer(document, Layer.CUT) if one.dxftype() == "CIRCLE"]
     assert len(circles) == 1
     assert length(circles[0]) == pytest.approx(2 * pi * 12, rel=LIBRARY_ARCS)
+
+
+def test_same_bytes_in_every_process() -> None:
+    """The order in which another process hashes its names does not enter the file."""
+    code = (
+        "import hashlib; from guidegen.pictures.machine_records import MachineDrawing;"
+        "from guidegen.render.dxf import write_dxf;"
+        "from ezdxf.sections.classes import REQ_R2004; REQ_R2004.reverse();"
+        "print(hashlib.sha256(write_dxf(MachineDrawing('t', 9, 9, (), ()))).hexdigest())"
+    )
+    plain = code.replace("REQ_R2004.reverse()", "pass")
+    sums = {
+        subprocess.run(
+            [sys.executable, "-c", one], capture_output=True, text=True, check=True
+        ).stdout
+        for one in (code, plain)
+    }
+    assert len(sums) == 1
