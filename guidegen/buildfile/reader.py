@@ -12,14 +12,16 @@ content/
 import os
 import re
 import stat
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from guidegen.buildfile.expansion import expand_steps
 from guidegen.buildfile.fields import Model
 from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.site import Site
+from guidegen.buildfile.steps import Sequence
 from guidegen.buildfile.stock import Stock
 from guidegen.buildfile.tree import Source, Trail, Value, read_tree
 from guidegen.buildfile.validation import validate
@@ -50,8 +52,9 @@ def read_content(folder: Path, only: Collection[str] = ()) -> Content:
     site, site_source = _read(Site, folder / "site.yaml", f"{shown}/site.yaml", problems)
     stock, stock_source = _read(Stock, folder / "stock.yaml", f"{shown}/stock.yaml", problems)
     guides = []
+    shared = stock.sequences if stock is not None else {}
     for name in _guide_names(folder, shown, only, problems):
-        guide = read_guide(folder / name, f"{shown}/{name}", problems)
+        guide = read_guide(folder / name, f"{shown}/{name}", problems, shared)
         if guide is not None:
             guides.append(guide)
     if problems or site is None or stock is None:
@@ -59,12 +62,21 @@ def read_content(folder: Path, only: Collection[str] = ()) -> Content:
     return Content(site, site_source, stock, stock_source, tuple(guides))
 
 
-def read_guide(folder: Path, shown: str, problems: list[Problem]) -> GuideFile | None:
-    """One guide with the files that it names; None where guide.yaml itself does not hold."""
+def read_guide(
+    folder: Path, shown: str, problems: list[Problem], shared: Mapping[str, Sequence]
+) -> GuideFile | None:
+    """One guide with the files that it names; None where guide.yaml itself does not hold.
+
+    `shared` are the sequences of steps in stock.yaml.
+    """
     reader = _FolderReader(folder, shown, problems)
-    guide, source = _read(
-        Guide, folder / "guide.yaml", f"{shown}/guide.yaml", problems, reader.take_long_texts
-    )
+
+    def prepare(value: Value, source: Source) -> tuple[Value, Source]:
+        value, source, found = expand_steps(reader.take_long_texts(value, source), source, shared)
+        problems.extend(found)
+        return value, source
+
+    guide, source = _read(Guide, folder / "guide.yaml", f"{shown}/guide.yaml", problems, prepare)
     if guide is None:
         return None
     for trail, name in _drawing_names(guide):
@@ -114,7 +126,10 @@ def _read[M: Model](
     path: Path,
     shown: str,
     problems: list[Problem],
-    prepare: Callable[[Value, Source], Value] = lambda value, source: value,
+    prepare: Callable[[Value, Source], tuple[Value, Source]] = lambda value, source: (
+        value,
+        source,
+    ),
 ) -> tuple[M | None, Source]:
     text = read_file(path, shown, problems)
     if text is None:
@@ -123,7 +138,8 @@ def _read[M: Model](
     problems.extend(found)
     if found:
         return None, source
-    record, invalid = validate(model, prepare(value, source), source)
+    value, source = prepare(value, source)
+    record, invalid = validate(model, value, source)
     problems.extend(invalid)
     return record, source
 

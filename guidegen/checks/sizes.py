@@ -50,8 +50,8 @@ def check_arithmetic(content: Content, file: GuideFile) -> Iterator[Problem]:
         yield from problems
     failed = {name for name in file.guide.values if any(name not in t.values for t in tables)}
     for trail, quantity in quantities(file.guide):
-        if trail[0] in {"sizes", "values"} or quantity.names & failed:
-            # Those are reported where the value itself stands.
+        if trail[0] in {"sizes", "values", "sequences"} or quantity.names & failed:
+            # Those are told where the value itself stands; sequences in the steps that use them.
             continue
         problem = _first_failure(file, trail, quantity, tables)
         if problem is not None:

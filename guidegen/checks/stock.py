@@ -19,6 +19,8 @@ def check_stock(content: Content) -> Iterator[Problem]:
         except ExpressionError as error:
             yield source.problem("arithmetic", trail, f'"{quantity.text}": {error}')
             continue
+        if trail[0] == "sequences":
+            continue  # worked out in the guides that use them
         if number < 0:
             yield source.problem("bad-value", trail, "expected 0 or more")
     for material_id, material in content.stock.materials.items():

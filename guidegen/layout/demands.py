@@ -32,7 +32,11 @@ def step_demands(
     step: Step, kit: Kit, materials: Mapping[str, Material], names: Mapping[str, float]
 ) -> list[Demand]:
     """Demands of all uses of a step. Quantities must have been checked."""
-    return [_demand(step.id, use, kit, materials[use.material], names) for use in step.uses]
+    return [
+        _demand(step.id, use, kit, materials[use.material], names)
+        for use in step.uses
+        if use.counted
+    ]
 
 
 def _demand(

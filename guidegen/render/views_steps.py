@@ -238,6 +238,8 @@ def _whole_kit(scene: Scene, step: Step) -> str:
     """'All 104 pieces' where a step works on every part; empty otherwise."""
     kit = scene.plan.kits[usual_size(scene.plan)]
     if len(kit.pieces) < 2 or {piece.part for piece in kit.pieces} - set(step.parts):
+    if not use.counted:
+        return ["counted before"]
         return ""
     return f"All {sum(piece.copies - piece.spares for piece in kit.pieces)} pieces"
 
