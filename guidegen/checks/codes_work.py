@@ -43,6 +43,11 @@ STEPS: tuple[Code, ...] = (
             "Move the step behind the one that makes it.",
         ),
         (
+            "never-counted",
+            "Material that is only ever at hand again is bought by nobody.",
+            'Take "counted: false" away from its first use.',
+        ),
+        (
             "order-rule",
             "The rule and its reason stand in stock.yaml.",
             'Change the order; mark a legal second pass with "again".',

@@ -4,14 +4,19 @@ from collections.abc import Callable, Iterator
 
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.checks.cautions import check_waivers
+from guidegen.checks.cycles import check_needs
+from guidegen.checks.flexing import check_flexing
+from guidegen.checks.making import check_making
 from guidegen.checks.names import check_names, check_stock_names
+from guidegen.checks.order import check_order_rules
 from guidegen.checks.papers import check_papers
 from guidegen.checks.references import check_references
 from guidegen.checks.shapes import check_shapes
 from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
-from guidegen.checks.steps import check_order_rules, check_steps
+from guidegen.checks.steps import check_steps
 from guidegen.checks.stock import check_cut_lengths, check_stock
 from guidegen.problems import Problem, sort_problems
+from guidegen.checks.suppression import check_suppressions
 
 type Check = Callable[[Content, GuideFile], Iterator[Problem]]
 
@@ -26,9 +31,13 @@ CHECKS: tuple[Check, ...] = (
     check_order_rules,
     check_waivers,
     check_references,
+    check_needs,
+    check_making,
 )
+    check_flexing,
 """Checks of one guide, without geometry."""
 
+    check_suppressions,
 
 def run_checks(content: Content) -> list[Problem]:
     """Everything that is wrong or worth knowing, sorted."""

@@ -1,19 +1,19 @@
-"""Steps use every part, join every seam and stack once, and stand in an order that works."""
+"""Steps use every part, and join every seam and stack once."""
 
-from collections import Counter
 from collections.abc import Iterator
+from typing import Literal
 
+from guidegen.buildfile.guide import Guide, Step
 from guidegen.buildfile.records import Content, GuideFile
-from guidegen.buildfile.tree import Trail
 from guidegen.problems import Problem, Severity
 
 
 def check_steps(content: Content, file: GuideFile) -> Iterator[Problem]:
-    """Step ids, unused parts, seams and stacks made never or twice, needs that come later."""
+    """Step ids, unused parts and sequences, seams and stacks made never or twice."""
     yield from _ids(file)
     yield from _unused(file)
     yield from _joined(file)
-    yield from _needs(file)
+    yield from _sequences(file)
 
 
 def _ids(file: GuideFile) -> Iterator[Problem]:
@@ -39,57 +39,49 @@ def _unused(file: GuideFile) -> Iterator[Problem]:
 
 def _joined(file: GuideFile) -> Iterator[Problem]:
     guide = file.guide
-    for key, table, kind in (("seams", guide.seams, "seam"), ("stacks", guide.stacks, "stack")):
-        made = Counter(
-            name for step in guide.steps for name in (step.seams if key == "seams" else step.stacks)
-        )
+    by_seam = _joining(guide, "seams")
+    by_stack = _joining(guide, "stacks")
+    for name in guide.seams:
+        if name not in by_seam:
+            message = "no step joins this seam"
+            yield file.source.problem("seam-not-made", ("seams", name), message, key=True)
+    for name in guide.stacks:
+        if name not in by_stack:
+            message = "no step joins this stack"
+            yield file.source.problem("stack-not-made", ("stacks", name), message, key=True)
+    for key, kind, table, found in (
+        ("seams", "seam", guide.seams, by_seam),
+        ("stacks", "stack", guide.stacks, by_stack),
+    ):
         for name in table:
-            if made[name] == 0:
-                yield file.source.problem(
-                    f"{kind}-not-made", (key, name), f"no step joins this {kind}", key=True
-                )
-            elif made[name] > 1:
-                steps = [
-                    s.title
-                    for s in guide.steps
-                    if name in (s.seams if key == "seams" else s.stacks)
-                ]
-                yield file.source.problem(
-                    "made-twice",
-                    (key, name),
-                    f"{made[name]} steps join this {kind}: {'; '.join(steps)}",
-                    key=True,
-                )
+            steps = [step for step in found.get(name, ()) if step.again is None]
+            if len(steps) > 1:
+                titles = "; ".join(step.title for step in steps)
+                message = f"{len(steps)} steps join this {kind}: {titles}"
+                yield file.source.problem("made-twice", (key, name), message, key=True)
 
 
-def _needs(file: GuideFile) -> Iterator[Problem]:
-    position = {step.id: number for number, step in enumerate(file.guide.steps)}
-    for number, step in enumerate(file.guide.steps):
-        for index, need in enumerate(step.needs):
-            if position.get(need, -1) >= number:
-                trail: Trail = ("steps", number, "needs", index)
-                message = f'"{need}" must come before this step, but stands after it'
-                yield file.source.problem("wrong-order", trail, message)
+def _joining(guide: Guide, key: Literal["seams", "stacks"]) -> dict[str, list[Step]]:
+    """For each seam or stack the steps that join it."""
+    found: dict[str, list[Step]] = {}
+    for step in guide.steps:
+        for name in step.seams if key == "seams" else step.stacks:
+            found.setdefault(name, []).append(step)
+    return found
 
 
-def check_order_rules(content: Content, file: GuideFile) -> Iterator[Problem]:
-    """The stock's rules of order, on every part that sees both processes."""
-    guide = file.guide
-    for rule in content.stock.rules:
-        last_first: dict[str, int] = {}
-        for number, step in enumerate(guide.steps):
-            if step.process == rule.first:
-                last_first.update(dict.fromkeys(step.parts, number))
-        for number, step in enumerate(guide.steps):
-            if step.process != rule.then:
-                continue
-            late = sorted({p for p in step.parts if last_first.get(p, -1) > number})
-            for other in sorted({last_first[part] for part in late}):
-                parts = ", ".join(p for p in late if last_first[p] == other)
-                yield file.source.problem(
-                    "order-rule",
-                    ("steps", number, "process"),
-                    f'"{guide.steps[other].title}" ({rule.first}) must come before '
-                    f'"{step.title}" ({rule.then}) on {parts}: {rule.reason}',
-                    severity=Severity.ERROR if rule.level == "stop" else Severity.WARNING,
-                )
+def _sequences(file: GuideFile) -> Iterator[Problem]:
+    used = {
+        file.source.written(("steps", number))[1]
+        for number in range(len(file.guide.steps))
+        if file.source.written(("steps", number))[0] == "sequences"
+    }
+    for name in file.guide.sequences:
+        if name not in used:
+            yield file.source.problem(
+                "unused-sequence",
+                ("sequences", name),
+                "no entry of steps uses this sequence",
+                key=True,
+                severity=Severity.WARNING,
+            )

@@ -1,17 +1,12 @@
 """Steps in → an order that works, and how long it takes one person, waits used for other work."""
 
 from guidegen.buildfile.cautions import step_cautions
-from guidegen.buildfile.guide import Guide, Step
+from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.waits import step_wait
 from guidegen.layout.records import StepCautions, TimeLine
 
-
-def step_wait(step: Step, stock: Stock) -> float:
-    """Minutes to leave the work after a step: its own, else its process's."""
-    if step.wait is not None:
-        return step.wait
-    process = stock.processes.get(step.process or "")
-    return process.wait if process else 0.0
+__all__ = ["depends_on", "gather_cautions", "longest_path", "plan_time", "step_wait"]
 
 
 def depends_on(guide: Guide) -> dict[str, tuple[str, ...]]:
@@ -69,6 +64,29 @@ def plan_time(guide: Guide, stock: Stock) -> TimeLine:
         max(ready_at.values(), default=0.0),
         tuple(starts),
     )
+
+
+def longest_path(guide: Guide, stock: Stock) -> tuple[tuple[str, ...], float]:
+    """The steps that nobody can speed up by helping, and the minutes from start to end then.
+
+    With as many people as one likes every step starts as soon as all that it needs is ready; the
+    chain that is ready last decides (the critical path method).
+    """
+    before = depends_on(guide)
+    ready: dict[str, float] = {}
+    because: dict[str, str | None] = {}
+    for step in guide.steps:
+        last = max(before[step.id], key=lambda name: ready[name], default=None)
+        because[step.id] = last
+        start = ready[last] if last is not None else 0.0
+        ready[step.id] = start + step.time + step_wait(step, stock)
+    end = max(ready, key=lambda name: ready[name])
+    chain: list[str] = []
+    at: str | None = end
+    while at is not None:
+        chain.append(at)
+        at = because[at]
+    return tuple(reversed(chain)), ready[end]
 
 
 def gather_cautions(guide: Guide, stock: Stock) -> tuple[StepCautions, ...]:

@@ -53,7 +53,7 @@ def test_the_sample_keeps_every_check(tmp_path: Path) -> None:
         ("stacks: [badge]\n", "stacks: []\n", "stacks.badge: no step joins this stack"),
         ("    process: painting\n", "    process: painting\n    seams: [cuff-side]\n",
          "2 steps join this seam: Glue the cuff; Paint"),
-        ("    parts: [cuff, plate]\n    text", "    parts: [cuff]\n    text", None),
+        ("    parts: [cuff, plate]\n    text", "    parts: [cuff]\n    text", "parts.plate: warning: no step cuts this part"),
         ("id: bend", "id: cut", 'step 1 is called "cut" already'),
         ("title: Bend the cuff", "title: Bend the cuff\n    needs: [paint]",
          '"paint" must come before this step, but stands after it'),

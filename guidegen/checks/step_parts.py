@@ -1,0 +1,45 @@
+"""Steps in → the parts that each works on, and the steps that cut each part."""
+
+from guidegen.buildfile.guide import Guide, Stage, Step
+from guidegen.buildfile.stock import Stock
+
+STAGES = list(Stage)
+"""In their usual order."""
+
+
+def joint_parts(guide: Guide, name: str) -> tuple[str, ...]:
+    """Parts of a seam or layer stack, each once."""
+    if name in guide.seams:
+        ends = (end.partition(".")[0] for end in guide.seams[name].join)
+        return tuple(dict.fromkeys(ends))
+    if name in guide.stacks:
+        return tuple(dict.fromkeys(layer.part for layer in guide.stacks[name].layers))
+    return ()
+
+
+def worked_parts(step: Step, guide: Guide) -> tuple[str, ...]:
+    """Parts of a step: those that it lists, and those of the seams and stacks that it joins."""
+    joined = (part for name in (*step.seams, *step.stacks) for part in joint_parts(guide, name))
+    return tuple(dict.fromkeys([*step.parts, *joined]))
+
+
+def is_cutting(step: Step, stock: Stock) -> bool:
+    """Whether pieces come into being here.
+
+    The process says so; in a stock where none does, the stage decides.
+    """
+    if any(process.cuts for process in stock.processes.values()):
+        process = stock.processes.get(step.process or "")
+        return process is not None and process.cuts
+    return step.stage is Stage.CUTTING
+
+
+def cutting_steps(guide: Guide, stock: Stock) -> dict[str, list[int]]:
+    """For each part the numbers of the steps that cut it."""
+    found: dict[str, list[int]] = {part: [] for part in guide.parts}
+    for number, step in enumerate(guide.steps):
+        if is_cutting(step, stock):
+            for part in step.parts:
+                if part in found:
+                    found[part].append(number)
+    return found
