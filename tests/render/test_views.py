@@ -198,7 +198,7 @@ def test_changes_are_newest_first_and_name_templates():
 def test_downloads_stand_in_the_order_of_need():
     """Templates come first; sizes without files are left out."""
     (size,) = all_downloads(scene(), downloads())
-    assert size.size == "M"
+    assert size.caption == "Size M"
     assert [(file.title, file.paper) for file in size.files] == [
         ("Template sheets", "A4"), ("Build booklet", "US Letter"), ("Materials list", ""),
     ]  # fmt: skip
