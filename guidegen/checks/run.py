@@ -15,8 +15,8 @@ from guidegen.checks.shapes import check_shapes
 from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
 from guidegen.checks.steps import check_steps
 from guidegen.checks.stock import check_cut_lengths, check_stock
-from guidegen.problems import Problem, sort_problems
 from guidegen.checks.suppression import check_suppressions
+from guidegen.problems import Problem, sort_problems
 
 type Check = Callable[[Content, GuideFile], Iterator[Problem]]
 
@@ -28,16 +28,16 @@ CHECKS: tuple[Check, ...] = (
     check_plausible,
     check_cut_lengths,
     check_steps,
-    check_order_rules,
-    check_waivers,
-    check_references,
     check_needs,
     check_making,
-)
+    check_order_rules,
     check_flexing,
+    check_waivers,
+    check_references,
+    check_suppressions,
+)
 """Checks of one guide, without geometry."""
 
-    check_suppressions,
 
 def run_checks(content: Content) -> list[Problem]:
     """Everything that is wrong or worth knowing, sorted."""

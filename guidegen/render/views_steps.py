@@ -205,6 +205,8 @@ def _use_words(scene: Scene, use: Use) -> list[str]:
     """What a use says beside its material."""
     if use.note:
         return [use.note]
+    if not use.counted:
+        return ["counted before"]
     if use.cover and use.coats > 1:
         return [count_words(use.coats, "coat")]
     if use.length is not None and not use.length.names:
@@ -238,8 +240,6 @@ def _whole_kit(scene: Scene, step: Step) -> str:
     """'All 104 pieces' where a step works on every part; empty otherwise."""
     kit = scene.plan.kits[usual_size(scene.plan)]
     if len(kit.pieces) < 2 or {piece.part for piece in kit.pieces} - set(step.parts):
-    if not use.counted:
-        return ["counted before"]
         return ""
     return f"All {sum(piece.copies - piece.spares for piece in kit.pieces)} pieces"
 
