@@ -1,7 +1,7 @@
 """Kit, cut plans and stock in → what to buy, what to cut from rolls, which tools."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
@@ -37,17 +37,32 @@ def list_materials(
     Liquids are bought for the high estimate, so that nothing runs out half way; packs are rounded
     up once, over all steps.
     """
+    return list_for_all(guide, stock, ((kit, names),), plans)
+
+
+def list_for_all(
+    guide: Guide,
+    stock: Stock,
+    makers: Sequence[tuple[Kit, Mapping[str, float]]],
+    plans: tuple[CutPlan, ...],
+) -> MaterialsList:
+    """One bill of materials for several people, each with a kit and its names.
+
+    `plans` hold the pieces of all kits together. Packs are rounded up once, over everybody.
+    """
     demands: dict[str, list[Demand]] = {}
-    for step in guide.steps:
-        for demand in step_demands(step, kit, stock.materials, names):
-            demands.setdefault(demand.material, []).append(demand)
+    for kit, names in makers:
+        for step in guide.steps:
+            for demand in step_demands(step, kit, stock.materials, names):
+                demands.setdefault(demand.material, []).append(demand)
+    kits = [kit for kit, _ in makers]
     by_material = {plan.material: plan for plan in plans}
     lines = []
     lengths = []
     for material_id, material in stock.materials.items():
         wanted = demands.get(material_id, [])
         if material_id in by_material:
-            lines.append(_sheet_line(guide, kit, material, by_material[material_id], wanted))
+            lines.append(_sheet_line(guide, kits, material, by_material[material_id], wanted))
         elif wanted:
             line = _line(material_id, material, wanted)
             if material.kind is MaterialKind.LENGTH:
@@ -61,13 +76,17 @@ def list_materials(
         cuts,
         tuple(_tool_lines(guide, stock)),
         sum(line.cost for line in lines),
-        kit_weight(kit, stock.materials),
+        sum(kit_weight(kit, stock.materials) for kit in kits),
         tuple(lengths),
     )
 
 
 def _sheet_line(
-    guide: Guide, kit: Kit, material: Material, plan: CutPlan, wanted: list[Demand]
+    guide: Guide,
+    kits: Sequence[Kit],
+    material: Material,
+    plan: CutPlan,
+    wanted: list[Demand],
 ) -> MaterialLine:
     packs = []
     for size in material.sheets:
@@ -76,7 +95,7 @@ def _sheet_line(
             name = size.name if size.pack == 1 else f"{size.name}, pack of {size.pack}"
             packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, size.price))
     need = float(len(plan.sheets))
-    pieces = [piece for piece in kit.pieces if piece.material == plan.material]
+    pieces = [p for kit in kits for p in kit.pieces if p.material == plan.material]
     parts = {piece.part for piece in pieces}
     steps = [step.id for step in guide.steps if parts & set(step.parts)]
     return _with_packs(

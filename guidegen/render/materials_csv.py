@@ -28,7 +28,7 @@ def materials_csv(content: Content, plan: GuidePlan, size: SizePlan) -> bytes:
     writer = csv.writer(stream, lineterminator="\r\n")
     writer.writerow(HEADER)
     for row in [*_bought(content, plan, size), *_cuts(size), *_tools(plan, size)]:
-        writer.writerow([_safe(cell) for cell in row])
+        writer.writerow([safe_cell(cell) for cell in row])
     return ("\ufeff" + stream.getvalue()).encode("utf-8")
 
 
@@ -82,7 +82,7 @@ def _steps(plan: GuidePlan, ids: tuple[str, ...]) -> str:
     return " ".join(str(number) for number in sorted(numbers[name] for name in ids))
 
 
-def _safe(cell: str) -> str:
+def safe_cell(cell: str) -> str:
     """A cell that no spreadsheet takes for a formula; numbers stay numbers."""
     if cell.startswith(_FORMULA) and not _is_number(cell):
         return "'" + cell

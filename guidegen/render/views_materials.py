@@ -1,11 +1,20 @@
 """Materials list in → the buying list, lengths to cut and tools, in words."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 from markupsafe import Markup
 
-from guidegen.layout.records import MaterialLine, MaterialsList, PackCount, ToolLine
+from guidegen.layout.records import (
+    CutLength,
+    LengthPlan,
+    MaterialLine,
+    MaterialsList,
+    PackCount,
+    ToolLine,
+)
 from guidegen.render.views import LinkView, Scene, step_links
 from guidegen.render.views_cautions import SignView, sign_view
 from guidegen.render.views_words import (
@@ -54,6 +63,19 @@ class CutLengthView:
 
 
 @dataclass(frozen=True, slots=True)
+class CutOrderView:
+    """Packs of webbing, elastic or tape that are cut alike."""
+
+    material: str
+    pack: str
+    """'2 × roll, 5 m'."""
+    cuts: tuple[str, ...]
+    """Lengths from the pack's end on, the longest first, with what they are for."""
+    left: str
+    """What stays over of each; empty for nothing."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToolView:
     """A tool or a piece of protective equipment."""
 
@@ -82,6 +104,8 @@ class MaterialsView:
     weight: str
     """Of the foam in the finished kit; empty where unknown."""
     prices_of: str
+    cut_order: tuple[CutOrderView, ...] = ()
+    """How the lengths are cut from the packs."""
 
 
 def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
@@ -106,6 +130,29 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
         cost=money_words(materials.cost, scene.content.site.currency),
         weight=weight_words(materials.weight) if materials.weight else "",
         prices_of=scene.content.site.prices_of,
+        cut_order=tuple(
+            view for plan in materials.lengths for view in _cut_order(plan, names[plan.material])
+        ),
+    )
+
+
+def _cut_order(plan: LengthPlan, name: str) -> Iterator[CutOrderView]:
+    """A view for each way of cutting a pack, in the order of the plan."""
+    alike: dict[tuple[str, float, tuple[str, ...], float], int] = {}
+    for pack in plan.packs:
+        key = (pack.name, pack.amount, _cuts(pack), pack.left)
+        alike[key] = alike.get(key, 0) + 1
+    for (pack_name, amount, cuts, left), count in alike.items():
+        words = _pack_words(PackCount(pack_name, count, amount, 0.0), "mm")
+        yield CutOrderView(name, words, cuts, length_words(left) if left >= 1 else "")
+
+
+def _cuts(pack: CutLength) -> tuple[str, ...]:
+    """'3 × 600 mm, shoulder strap': equal neighbours together."""
+    groups = groupby(pack.pieces, key=lambda piece: (length_words(piece.length), piece.note))
+    return tuple(
+        f"{len(list(pieces))} × {length}" + (f", {note}" if note else "")
+        for (length, note), pieces in groups
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from render.page_samples import downloads, sample
 
+from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
 from guidegen.render.links import SiteLinks, described_things
 from guidegen.render.views import Scene, number_runs, step_links, svg_title, title_block
 from guidegen.render.views_cautions import all_cautions, step_cautions_view, waived_cautions
@@ -221,3 +222,21 @@ def test_drawing_titles_are_their_alternatives():
     """The title of a drawing is read with its entities."""
     assert svg_title("<svg><title>A &amp; B</title></svg>") == "A & B"
     assert svg_title("<svg></svg>") == ""
+
+
+def test_lengths_are_cut_in_the_order_of_the_plan():
+    """Packs that are cut alike stand together; equal cuts are counted, the longest first."""
+    _, plan, _ = sample()
+    pieces = (LengthPiece(0, 600, "belt"), LengthPiece(600, 200, ""), LengthPiece(800, 200, ""))
+    rolls = (CutLength("roll", 1000.0, 2.0, pieces, 0.0),) * 2
+    short = CutLength("end", 500.0, 1.0, (LengthPiece(0, 450, "tab"),), 50.0)
+    order = LengthPlan("webbing", (*rolls, short), 5.0, 5.0, 3)
+    size = plan.sizes[0]
+    assert materials_view(scene(), size.materials).cut_order == ()
+    view = materials_view(scene(), replace(size.materials, lengths=(order,)))
+    found = [(row.material, plain(row.pack), row.cuts, plain(row.left)) for row in view.cut_order]
+    cuts = ("1 × 600 mm, belt", "2 × 200 mm")
+    assert [(name, pack, tuple(map(plain, own)), left) for name, pack, own, left in found] == [
+        ("Webbing, 25 mm", "2 × roll, 1 m", cuts, ""),
+        ("Webbing, 25 mm", "1 × end, 500 mm", ("1 × 450 mm, tab",), "50 mm"),
+    ]
