@@ -61,6 +61,7 @@ def build_parser() -> argparse.ArgumentParser:
     )
     fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
     _folder_options(fit)
+    _class_options(commands.add_parser("class", help="plan a workshop for several people"))
     schema = commands.add_parser(
         "schema", help="write JSON Schema files, so that editors complete build files"
     )
@@ -68,6 +69,23 @@ def build_parser() -> argparse.ArgumentParser:
         "--to", type=Path, default=Path("content/.schema"), help="folder (content/.schema)"
     )
     return parser
+
+
+def _class_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("guide", help="which guide")
+    parser.add_argument("--people", type=Path, help="YAML file of names and sizes: Robin: M")
+    parser.add_argument(
+        "--count",
+        action="append",
+        default=[],
+        metavar="SIZE=NUMBER",
+        help="how many people of one size, such as M=5; as often as needed",
+    )
+    parser.add_argument(
+        "--hours", type=float, default=3.0, metavar="HOURS", help="length of the workshop (3)"
+    )
+    parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
+    _folder_options(parser)
 
 
 def _proof_options(parser: argparse.ArgumentParser) -> None:
@@ -194,6 +212,27 @@ def _fit(options: argparse.Namespace) -> int:
     return 0
 
 
+def _class(options: argparse.Namespace) -> int:
+    from guidegen.pipeline_class import ClassOptions, plan_class
+    from guidegen.progress import terminal_progress
+
+    with terminal_progress(quiet=options.quiet) as progress:
+        result = plan_class(
+            ClassOptions(
+                content=options.content,
+                out=options.out or Path(f"class-{options.guide}"),
+                guide=options.guide,
+                people=options.people,
+                counts=tuple(options.count),
+                hours=options.hours,
+                nesting_seconds=options.nesting_time,
+            ),
+            progress,
+        )
+    print(result.summary())
+    return 0
+
+
 def _schema(options: argparse.Namespace) -> int:
     from guidegen.pipeline import write_schemas
 
@@ -202,7 +241,13 @@ def _schema(options: argparse.Namespace) -> int:
     return 0
 
 
-_COMMANDS = {"press": _press, "proof": _proof, "fit": _fit, "schema": _schema}
+_COMMANDS = {
+    "press": _press,
+    "proof": _proof,
+    "fit": _fit,
+    "class": _class,
+    "schema": _schema,
+}
 
 
 def run() -> NoReturn:
