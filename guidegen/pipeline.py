@@ -32,6 +32,7 @@ from guidegen.jobs import (
     make_size,
     plan_size,
 )
+from guidegen.layout.audit import audit_rooms
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.problems import Place, Problem, Severity
@@ -169,6 +170,11 @@ def make_kits(content: Content, files: list[GuideFile] | None = None) -> tuple[K
         problems.extend(problem for _, found in made for problem in found)
         kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
     return kits, problems
+
+
+def check_rooms(content: Content, files: list[GuideFile]) -> list[Problem]:
+    """What shares a room too soon on the time lines of guides without errors."""
+    return [problem for file in files for problem in audit_rooms(file, content.stock)]
 
 
 def _stop_on_errors(problems: list[Problem]) -> None:

@@ -8,7 +8,7 @@ from guidegen.checks.report import FORMATS, report_words
 from guidegen.checks.run import run_checks
 from guidegen.checks.suppression import Findings, settle
 from guidegen.errors import ContentError, UsageError
-from guidegen.pipeline import make_kits
+from guidegen.pipeline import check_rooms, make_kits
 from guidegen.problems import Place, Problem, Severity, sort_problems
 from guidegen.render.pack import verify_pack
 
@@ -22,7 +22,11 @@ def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
         content = read_content(content_folder, guides)
     except ContentError as error:
         return Findings(tuple(error.problems))
-    return settle(content, [*run_checks(content), *make_kits(content)[1]])
+    problems = run_checks(content)
+    broken = {p.place.file for p in problems if p.severity is Severity.ERROR}
+    whole = [file for file in content.guides if file.source.file not in broken]
+    problems = [*problems, *make_kits(content)[1], *check_rooms(content, whole)]
+    return settle(content, problems)
 
 
 def verify_packs(paths: tuple[Path, ...]) -> Findings:

@@ -50,6 +50,10 @@ def _filled_step(step: Written, entry: SequenceUse, at: Trail, names: Mapping[st
         if key in values:
             ids, places, _ = swapped(step, key, entry.swap, (*at, "with"))
             values[key], origins = [*ids], origins | places
+    process = str(values.get("process", ""))
+    if process in entry.swap:
+        values["process"] = " ".join(entry.swap[process])
+        origins["process",] = (*at, "with", process)
     for key in _LINES:
         if key in values:
             values[key] = _words(str(values[key]), entry, names, links=False)

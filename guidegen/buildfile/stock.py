@@ -232,7 +232,7 @@ class Stock(Model):
     """By id."""
     cautions: dict[Id, Caution] = Field(default_factory=dict)
     """By id."""
-    rules: tuple[OrderRule, ...] = ()
+    rules: tuple[OrderRule, ...] = Field((), max_length=1000)
     """Order of processes on one part, and what never shares a room."""
     sequences: dict[Id, Sequence] = Field(default_factory=dict)
     """Steps that are written once and used by parts of any guide."""

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterator
 
 from guidegen.buildfile.guide import Step
 from guidegen.buildfile.records import Content, GuideFile
+from guidegen.buildfile.sequences import sequence_faults
 from guidegen.buildfile.stock import MaterialKind, Stock
 from guidegen.buildfile.tree import Source, Trail
 from guidegen.problems import Problem, did_you_mean
@@ -43,10 +44,34 @@ def check_stock_names(content: Content) -> Iterator[Problem]:
             trail = ("cautions", name, "protection", index)
             yield from look.up(tool, stock.tools, trail, "tool", "stock")
     for index, rule in enumerate(stock.rules):
-        for key, process_id in (("first", rule.first), ("then", rule.then)):
-            yield from look.up(
-                process_id, stock.processes, ("rules", index, key), "process", "stock"
-            )
+        names: Collection[str] = stock.processes if rule.by == "process" else stock.cautions
+        for key, named in (("first", rule.first), ("then", rule.then)):
+            yield from look.up(named, names, ("rules", index, key), rule.by, "stock")
+    yield from _shared_sequences(stock, look)
+
+
+def _shared_sequences(stock: Stock, look: "_Looker") -> Iterator[Problem]:
+    """What steps of shared sequences name in the stock, but for the names that each use gives."""
+    for name, sequence in stock.sequences.items():
+        yield from sequence_faults(sequence, ("sequences", name), look.source)
+        for number, step in enumerate(sequence.steps):
+            at: Trail = ("sequences", name, "steps", number)
+            named: list[tuple[Trail, str, Collection[str], str]] = [
+                ((*at, "tools", n), tool, stock.tools, "tool") for n, tool in enumerate(step.tools)
+            ]
+            named += [
+                ((*at, "cautions", n), caution, stock.cautions, "caution")
+                for n, caution in enumerate(step.cautions)
+            ]
+            named += [
+                ((*at, "uses", n, "material"), use.material, stock.materials, "material")
+                for n, use in enumerate(step.uses)
+            ]
+            if step.process is not None:
+                named.append(((*at, "process"), step.process, stock.processes, "process"))
+            for trail, word, table, kind in named:
+                if word not in sequence.takes:
+                    yield from look.up(word, table, trail, kind, "stock")
 
 
 class _Looker:
