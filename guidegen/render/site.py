@@ -1,10 +1,12 @@
 """Content, plans and drawings in → the pages of the site out, as bytes by path from out/."""
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan, SizePlan
+from guidegen.layout.schedule import step_wait
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import guide_files
 from guidegen.render.howto import howto_block
@@ -211,7 +213,14 @@ def _steps(engine: Engine, scene: Scene, theme: Theme) -> bytes:
         time_line=drawing(scene, scene.pictures.time_line),
         safety_href=scene.links.file(safety_page(scene.plan.file.id)),
         guide_id=scene.plan.file.id,
+        waits=_waits(scene),
     )
+
+
+def _waits(scene: Scene) -> str:
+    """Minutes of the steps after which one waits, as JSON by id: for the timers."""
+    waits = {step.id: step_wait(step, scene.content.stock) for step in scene.guide.steps}
+    return json.dumps({name: wait for name, wait in waits.items() if wait})
 
 
 def _safety(engine: Engine, scene: Scene, theme: Theme) -> bytes:
