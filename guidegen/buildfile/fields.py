@@ -77,14 +77,21 @@ _DURATION = re.compile(
 )
 
 
+_MAX_DURATION = 40
+"""Characters of a time. Our choice: with more, only blanks are left to try."""
+
+
 def parse_duration(value: object) -> float:
     """Minutes from '5 min', '1 h 30 min', '2 d' or a number of minutes. Raises ValueError."""
     if isinstance(value, int | float) and not isinstance(value, bool):
         minutes = float(value)
     elif isinstance(value, str) and value.strip():
-        match = _DURATION.fullmatch(value.strip())
+        words = value.strip()
+        # The length comes first: a long run of blanks would keep the pattern trying for hours.
+        match = _DURATION.fullmatch(words) if len(words) <= _MAX_DURATION else None
         if match is None:
-            raise ValueError(f'expected a time such as "5 min" or "1 h 30 min", found "{value}"')
+            found = words[:_MAX_DURATION]
+            raise ValueError(f'expected a time such as "5 min" or "1 h 30 min", found "{found}"')
         minutes = (
             float(match["days"] or 0) * 1440
             + float(match["hours"] or 0) * 60

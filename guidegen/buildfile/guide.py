@@ -181,7 +181,7 @@ class Part(Model):
     """Extra foam by edge."""
     bevels: dict[Id, Bevel] = Field(default_factory=dict)
     """Bevels by edge."""
-    grooves: tuple[Groove, ...] = ()
+    grooves: tuple[Groove, ...] = Field((), max_length=100)
     """V-grooves on the back."""
     placements: tuple[Placement, ...] = ()
     """Other parts that are laid on this one."""
@@ -276,13 +276,13 @@ class Guide(Model):
     """Skills that the reader should have."""
     picture: Picture | None = None
     measurements: dict[ValueName, Measurement] = Field(default_factory=dict)
-    sizes: dict[SizeId, dict[ValueName, Quantity]] = Field(default_factory=dict)
+    sizes: dict[SizeId, dict[ValueName, Quantity]] = Field(default_factory=dict, max_length=100)
     """Measurements in mm by size, smallest first; none for a fixed size."""
     drawn_for: SizeId | None = None
     """The size that the drawings fit: its measurements are drawn_… in arithmetic."""
-    values: dict[ValueName, Quantity] = Field(default_factory=dict)
+    values: dict[ValueName, Quantity] = Field(default_factory=dict, max_length=2000)
     """Named results that other arithmetic may use, in any order."""
-    parts: dict[Id, Part] = Field(min_length=1)
+    parts: dict[Id, Part] = Field(min_length=1, max_length=1000)
     seams: dict[Id, Seam] = Field(default_factory=dict)
     stacks: dict[Id, Stack] = Field(default_factory=dict)
     sequences: dict[Id, Sequence] = Field(default_factory=dict)

@@ -232,7 +232,10 @@ class _FolderReader:
             hint = did_you_mean(name, self._names(endings))
             refuse("no-file", f'there is no file "{name}" in {self.shown}{hint}')
             return None
-        inside = path.resolve().is_relative_to(self.folder.resolve())
+        try:
+            inside = path.resolve().is_relative_to(self.folder.resolve())
+        except (OSError, RuntimeError):
+            inside = False  # a link that leads to itself
         if not inside:
             refuse("outside", f'"{name}" leads out of the guide\'s folder')
             return None

@@ -1,5 +1,6 @@
 """A guide and one size in → numbers for every measurement and named value out."""
 
+from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -7,6 +8,11 @@ from guidegen.buildfile.expressions import Expression, ExpressionError
 from guidegen.buildfile.records import GuideFile
 from guidegen.buildfile.tree import Trail
 from guidegen.problems import Problem
+
+MAX_NAMED = 8
+"""Names in the message about a circle of values. Our choice: one line."""
+MAX_TOLD = 50
+"""Values of circles that are told. Our choice: nobody reads more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,27 +60,34 @@ def _row(file: GuideFile, size: str, problems: list[Problem]) -> dict[str, float
 
 def _values(file: GuideFile, known: dict[str, float], problems: list[Problem]) -> dict[str, float]:
     """Named values, each worked out as soon as all that it needs is there."""
-    waiting = dict(file.guide.values)
-    done: dict[str, float] = {}
-    while waiting:
-        ready = [
-            name for name, quantity in waiting.items() if not (quantity.names & waiting.keys())
-        ]
-        if not ready:
-            names = ", ".join(waiting)
-            for name in waiting:
-                problems.append(
-                    file.source.problem(
-                        "value-cycle", ("values", name), f"needs itself, by way of {names}"
-                    )
-                )
-            break
-        for name in ready:
-            quantity = waiting.pop(name)
-            number = evaluate(file, ("values", name), quantity, {**known, **done}, problems)
-            if number is not None:
-                done[name] = number
-    return {name: done[name] for name in file.guide.values if name in done}
+    values = file.guide.values
+    names = dict(known)
+    open_names = {name: values[name].names & values.keys() for name in values}
+    users: dict[str, list[str]] = {name: [] for name in values}
+    for name, needed in open_names.items():
+        for other in needed:
+            users[other].append(name)
+    left = {name: len(needed) for name, needed in open_names.items()}
+    ready = deque(name for name in values if not left[name])
+    while ready:
+        name = ready.popleft()
+        number = evaluate(file, ("values", name), values[name], names, problems)
+        if number is not None:
+            names[name] = number
+        for user in users[name]:
+            left[user] -= 1
+            if not left[user]:
+                ready.append(user)
+    _tell_cycle(file, [name for name in values if left[name]], problems)
+    return {name: names[name] for name in values if not left[name] and name in names}
+
+
+def _tell_cycle(file: GuideFile, waiting: list[str], problems: list[Problem]) -> None:
+    """Values that wait for one another, each at its place; of very many the first."""
+    named = ", ".join(waiting[:MAX_NAMED]) + (" …" if len(waiting) > MAX_NAMED else "")
+    for name in waiting[:MAX_TOLD]:
+        message = f"needs itself, by way of {named}"
+        problems.append(file.source.problem("value-cycle", ("values", name), message))
 
 
 def evaluate(

@@ -32,6 +32,9 @@ MAX_DEPTH = 24
 MAX_VALUES = 100_000
 """Values in one file with aliases expanded. Our choice: bounds alias bombs."""
 
+MAX_DUPLICATES = 50
+"""Keys that stand twice and are told. Our choice: nobody reads more."""
+
 type Step = str | int
 type Trail = tuple[Step, ...]
 type Value = bool | int | float | str | list[Value] | dict[str, Value] | None
@@ -265,6 +268,8 @@ class _Builder:
         trail = (*top.trail, event.value)
         mapping = top.value
         if isinstance(mapping, dict) and event.value in mapping:
+            if len(self.problems) >= MAX_DUPLICATES:
+                raise _Stop("duplicate-key", event, f"more than {MAX_DUPLICATES} keys stand twice")
             first = self.keys[trail][0]
             self.problems.append(
                 (

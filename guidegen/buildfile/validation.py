@@ -63,7 +63,9 @@ def _words(detail: ErrorDetails) -> str:
             return f"expected a text{found}"
         case "string_too_short" | "too_short":
             return "expected something here, found nothing"
-        case "string_too_long":
+        case "too_long" if not isinstance(detail["input"], str):
+            return f"expected at most {context.get('max_length')} entries"
+        case "string_too_long" | "too_long":
             return f"longer than {context.get('max_length')} characters"
         case "tuple_type":
             return f"expected a list{found}"

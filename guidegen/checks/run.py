@@ -10,6 +10,7 @@ from guidegen.checks.making import check_making
 from guidegen.checks.names import check_names, check_stock_names
 from guidegen.checks.order import check_order_rules
 from guidegen.checks.papers import check_papers
+from guidegen.checks.pictures import check_folder, check_pictures
 from guidegen.checks.references import check_references
 from guidegen.checks.shapes import check_shapes
 from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
@@ -21,6 +22,8 @@ from guidegen.problems import Problem, sort_problems
 type Check = Callable[[Content, GuideFile], Iterator[Problem]]
 
 CHECKS: tuple[Check, ...] = (
+    check_folder,
+    check_pictures,
     check_names,
     check_shapes,
     check_sizes,

@@ -9,6 +9,12 @@ from guidegen.buildfile.sizes import SizeNumbers, size_numbers
 from guidegen.buildfile.tree import Trail
 from guidegen.problems import Problem, did_you_mean
 
+DEVICE_NAMES = frozenset(
+    {"con", "prn", "aux", "nul"} | {f"{kind}{n}" for kind in ("com", "lpt") for n in range(10)}
+)
+"""Names that Windows keeps for devices; Microsoft, "Naming Files, Paths, and Namespaces" (the
+page lists COM1 to COM9 and LPT1 to LPT9; 0 is left out here as well). From memory."""
+
 
 def check_sizes(content: Content, file: GuideFile) -> Iterator[Problem]:
     """Every size gives every measurement, and no other."""
@@ -30,6 +36,7 @@ def check_sizes(content: Content, file: GuideFile) -> Iterator[Problem]:
         yield source.problem(
             "missing-key", ("measurements",), "there are measurements, so sizes are needed too"
         )
+    yield from _size_names(file)
     if guide.drawn_for is not None and guide.drawn_for not in guide.sizes:
         hint = did_you_mean(guide.drawn_for, guide.sizes)
         yield source.problem("unknown-name", ("drawn-for",), f'no size "{guide.drawn_for}"{hint}')
@@ -39,6 +46,19 @@ def check_sizes(content: Content, file: GuideFile) -> Iterator[Problem]:
             yield source.problem(
                 "double-name", ("values", name), f'"{name}" is a measurement already', key=True
             )
+
+
+def _size_names(file: GuideFile) -> Iterator[Problem]:
+    """Sizes become folders, which some systems cannot tell apart or do not allow."""
+    seen: dict[str, str] = {}
+    for size in file.guide.sizes:
+        first = seen.setdefault(size.casefold(), size)
+        if first != size:
+            message = f'"{size}" and "{first}" are one folder where case does not count'
+            yield file.source.problem("double-name", ("sizes", size), message, key=True)
+        if size.casefold() in DEVICE_NAMES:
+            message = f'"{size}" cannot be a folder on Windows; expected another name'
+            yield file.source.problem("folder-name", ("sizes", size), message, key=True)
 
 
 def check_arithmetic(content: Content, file: GuideFile) -> Iterator[Problem]:

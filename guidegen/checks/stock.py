@@ -5,9 +5,14 @@ from collections.abc import Iterator
 from guidegen.buildfile.expressions import ExpressionError
 from guidegen.buildfile.quantities import quantities
 from guidegen.buildfile.records import Content, GuideFile
-from guidegen.buildfile.sizes import size_numbers
+from guidegen.buildfile.sizes import SizeNumbers, size_numbers
+from guidegen.buildfile.steps import Use
+from guidegen.buildfile.tree import Trail
 from guidegen.problems import Problem
 from guidegen.units import mm_text
+
+MAX_STRAPS = 500
+"""Straps of one entry. Our choice, as for copies of a part: a kit has a dozen."""
 
 
 def check_stock(content: Content) -> Iterator[Problem]:
@@ -41,6 +46,7 @@ def check_cut_lengths(content: Content, file: GuideFile) -> Iterator[Problem]:
             material = content.stock.materials.get(use.material)
             if use.length is None or material is None or not material.packs:
                 continue
+            yield from _piece_counts(file, ("steps", number, "uses", index, "pieces"), use, tables)
             longest = max(pack.amount for pack in material.packs)
             for table in tables:
                 try:
@@ -55,3 +61,18 @@ def check_cut_lengths(content: Content, file: GuideFile) -> Iterator[Problem]:
                         f"in lengths up to {mm_text(longest)} mm",
                     )
                     break
+
+
+def _piece_counts(
+    file: GuideFile, trail: Trail, use: Use, tables: list[SizeNumbers]
+) -> Iterator[Problem]:
+    """The number of straps is one that can be planned: each of them is placed in a pack."""
+    for table in tables if use.pieces is not None else ():
+        try:
+            pieces = use.pieces.value(table.names()) if use.pieces is not None else 1
+        except ExpressionError:
+            break  # reported where arithmetic is checked
+        if not 0 <= pieces <= MAX_STRAPS:
+            message = f"expected at most {MAX_STRAPS} pieces, found {pieces:g} in size {table.size}"
+            yield file.source.problem("bad-value", trail, message)
+            break

@@ -7,6 +7,7 @@ sees nothing but the records that it is given.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from jinja2 import (
     FunctionLoader,
@@ -15,6 +16,8 @@ from jinja2 import (
     TemplateNotFound,
     TemplateSyntaxError,
 )
+from jinja2.exceptions import SecurityError
+from jinja2.runtime import Context
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from guidegen.errors import ContentError
@@ -22,6 +25,10 @@ from guidegen.problems import Place, Problem, Severity, did_you_mean
 
 SUFFIX = ".j2"
 """Ending of the files of a theme that are templates."""
+
+
+_PADDING = frozenset({"format", "format_map", "center", "ljust", "rjust", "zfill", "expandtabs"})
+"""Methods of texts whose result may be far longer than the text."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +50,36 @@ class Theme:
             raise _error(self, name, 0, "expected UTF-8 text") from None
 
 
+class _Sandbox(ImmutableSandboxedEnvironment):
+    """jinja2's sandbox without what makes endless text or numbers from a few letters."""
+
+    intercepted_binops = frozenset({"*", "**"})
+
+    def __init__(self, **options: Any) -> None:  # noqa: ANN401 - handed on as they are
+        super().__init__(**options)
+        for name in ("format", "center", "indent"):
+            del self.filters[name]
+        del self.globals["lipsum"]
+
+    def call_binop(self, context: Context, operator: str, left: Any, right: Any) -> Any:  # noqa: ANN401 - values of templates
+        """A product of numbers; texts and lists are not repeated, and there are no powers."""
+        if operator == "**" or not all(isinstance(side, int | float) for side in (left, right)):
+            raise SecurityError(f"{operator} is for plain products of numbers only")
+        return super().call_binop(context, operator, left, right)
+
+    def is_safe_attribute(self, obj: Any, attr: str, value: Any) -> bool:  # noqa: ANN401 - values of templates
+        """Methods that pad a text to any width are refused too."""
+        return super().is_safe_attribute(obj, attr, value) and not (
+            isinstance(obj, str) and attr in _PADDING
+        )
+
+    def wrap_str_format(self, value: Any) -> Any:  # noqa: ANN401 - values of templates
+        """Formats can pad as well; jinja2 asks for them here rather than as an attribute."""
+        if super().wrap_str_format(value) is not None:
+            raise SecurityError("format is not for templates")
+        return None
+
+
 class Engine:
     """Renders the templates of one theme."""
 
@@ -50,7 +87,7 @@ class Engine:
         """Templates are read at once, so that a broken one is found before any page is made."""
         self._theme = theme
         sources = {name: theme.text(name) for name in theme.files if name.endswith(SUFFIX)}
-        self._environment = ImmutableSandboxedEnvironment(
+        self._environment = _Sandbox(
             loader=FunctionLoader(
                 # The file name is given as well, so that errors can name template and line.
                 lambda name: (sources[name], name, lambda: True) if name in sources else None
@@ -72,7 +109,10 @@ class Engine:
         except TemplateSyntaxError as error:
             message = error.message or "cannot read the template"
             raise _error(self._theme, error.name or name, error.lineno, message) from None
-        except (TemplateError, TypeError, OverflowError) as error:
+        except RecursionError as error:
+            place = _template_line(error, name)
+            raise _error(self._theme, *place, "the template calls itself without end") from None
+        except (TemplateError, TypeError, ValueError, LookupError, ArithmeticError) as error:
             place = _template_line(error, name)
             raise _error(self._theme, *place, str(error) or type(error).__name__) from error
 

@@ -1,0 +1,194 @@
+"""Content folders that attack the reader or break by accident, each with what the author is told.
+
+Small ones stand in corpus/hostile/edits.csv, as an edit of the sample guide; those that need
+links, pipes or great size are made here. `says` is part of the message; empty where any error does.
+"""
+
+import csv
+import os
+import struct
+import zlib
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from samples import GUIDE, changed, write_content
+
+EDITS = Path(__file__).parent / "corpus" / "hostile" / "edits.csv"
+
+PICTURE = "title: Test cuff\npicture: {file: a.png, alt: A}"
+DRAWN = "    shape: drawing\n    drawing: a.svg"
+DISC = "    shape: disc\n    dimensions: {diameter: 60}"
+
+
+@dataclass(frozen=True)
+class Case:
+    """One hostile content folder."""
+
+    name: str
+    says: str
+    make: Callable[[Path], object]
+
+
+def cases() -> list[Case]:
+    """All of them, in a fixed order."""
+    return [*_edits(), *_grown(), *_folders(), *_pictures()]
+
+
+def _edit(old: str, new: str) -> Callable[[Path], object]:
+    return lambda folder: write_content(folder, guide=changed(GUIDE, old, new))
+
+
+def _edits() -> Iterator[Case]:
+    with EDITS.open(newline="", encoding="utf-8") as table:
+        for row in csv.DictReader(table):
+            yield Case(row["name"], row["says"], _edit(row["old"], row["new"]))
+
+
+def _grown() -> Iterator[Case]:
+    """Texts that grow out of a few words, or are simply large."""
+    title, room, plate = "title: Test cuff", "  room: 20", "  plate:\n"
+    bomb = "bomb:\n  - &a0 [1, 1, 1, 1, 1, 1, 1, 1, 1]\n" + "".join(
+        f"  - &a{n} [{', '.join([f'*a{n - 1}'] * 9)}]\n" for n in range(1, 12)
+    )
+    part = "{name: P, label: L, material: foam-5, shape: disc, dimensions: {diameter: 30}}"
+    grown = {
+        "alias-bomb": ("more than 100000 values", title, bomb + title),
+        "depth-of-lists": ("levels of nesting", title, "title: " + "[" * 5000 + "]" * 5000),
+        "depth-of-keys": ("levels of nesting", title, "title: " + "{a: " * 500 + "}" * 500),
+        "depth-never-closed": ("levels of nesting", title, "title: " + "[" * 200_000),
+        "million-values": ("", title, f"x: [{'1,' * 300_000}]\n{title}"),
+        "large-file": ("larger than", title, f"x: {'a' * 1_100_000}\n{title}"),
+        "control-character": ("YAML", title, f'x: "\x07"\n{title}'),
+        "long-key": ("YAML", title, f"{'k' * 5000}: 1\n{title}"),
+        "many-duplicates": ("stand twice", title, f"x: {{{'a: 1,' * 45_000}}}\n{title}"),
+        "many-unknown-keys": ("no key", title, "".join(f"k{n}: 1\n" for n in range(3000)) + title),
+        "blanks-in-time": ("time such as", "20 min", f'"1 d{" " * 20_000}x"'),
+        "digits-in-time": ("time such as", "20 min", f'"{"1" * 20_000}x"'),
+        "values-too-many": (
+            "at most 2000",
+            room,
+            room + "".join(f"\n  v{n}: v{n + 1}" for n in range(9000)),
+        ),
+        "circle-of-values": (
+            "needs itself",
+            room,
+            room + "".join(f"\n  v{n}: v{(n + 1) % 1900}" for n in range(1900)),
+        ),
+        "parts-too-many": (
+            "at most 1000",
+            plate,
+            "".join(f"  p{n}: {part}\n" for n in range(5000)) + plate,
+        ),
+        "sizes-too-many": (
+            "at most 100",
+            "  S: {",
+            "".join(f"  S{n}: {{forearm: 250, wrist: 160}}\n" for n in range(2000)) + "  S: {",
+        ),
+        "grooves-too-many": (
+            "at most 100",
+            "copies: 2",
+            f"grooves: [{', '.join(['{fold: 9}'] * 900)}]",
+        ),
+        "long-text": ("longer than 20000", "text: Cut along the lines.", f"text: {'a ' * 20_000}"),
+    }
+    for name, (says, old, new) in grown.items():
+        yield Case(name, says, _edit(old, new))
+
+
+def _folders() -> Iterator[Case]:
+    """What lies in the folder is not what it seems."""
+
+    def with_drawing(put: Callable[[Path], object]) -> Callable[[Path], object]:
+        def make(folder: Path) -> None:
+            write_content(folder, guide=changed(GUIDE, DISC, DRAWN))
+            (folder / "secret.svg").write_text("<svg/>", encoding="utf-8")
+            put(folder / "cuff" / "a.svg")
+
+        return make
+
+    def with_guide(put: Callable[[Path], object]) -> Callable[[Path], object]:
+        def make(folder: Path) -> None:
+            write_content(folder)
+            (folder / "cuff" / "guide.yaml").unlink()
+            put(folder / "cuff" / "guide.yaml")
+
+        return make
+
+    def large(path: Path) -> None:
+        with path.open("wb") as stream:
+            stream.truncate(10**9)  # a hole: takes no room on the disk
+
+    links = {
+        "link-out": ("leads out", lambda path: path.symlink_to("../secret.svg")),
+        "link-absolute": ("leads out", lambda path: path.symlink_to("/etc/hosts")),
+        "link-to-device": ("leads out", lambda path: path.symlink_to("/dev/zero")),
+        "link-to-nothing": ("no such file", lambda path: path.symlink_to("nothing.svg")),
+        "link-to-itself": ("", lambda path: path.symlink_to("a.svg")),
+        "pipe": ("ordinary file", os.mkfifo),
+        "folder": ("ordinary file", Path.mkdir),
+        "large": ("larger than", large),
+        "bytes": ("not UTF-8", lambda path: path.write_bytes(b"\xff\xfe\x00\x80")),
+        "nothing-in-it": ("XML", lambda path: path.write_bytes(b"")),
+    }
+    for name, (says, put) in links.items():
+        yield Case(f"drawing-{name}", says, with_drawing(put))
+    yield Case("guide-large", "larger than", with_guide(large))
+    yield Case("guide-bytes", "not UTF-8", with_guide(lambda path: path.write_bytes(b"\xff\x00")))
+    yield Case("guide-empty", "expected keys", with_guide(lambda path: path.write_bytes(b"")))
+    yield Case("guide-words", "expected keys", with_guide(lambda path: path.write_bytes(b"words")))
+    for name in ("con", "aux", "nul", "com1", "lpt9"):
+        yield Case(f"guide-called-{name}", "Windows", _renamed(name))
+    for name in ("Cuff", "cuff guide", "cüff", "cuff_", "c" * 60, "-cuff", "cuff\n", "..cuff"):
+        yield Case(f"guide-called-{name.strip()}", "lower case words", _renamed(name))
+
+
+def _renamed(name: str) -> Callable[[Path], object]:
+    return lambda folder: (write_content(folder) / "cuff").rename(folder / name)
+
+
+def png(width: int, height: int, pixels: bytes = b"") -> bytes:
+    """A PNG file that says it has this many pixels."""
+
+    def chunk(kind: bytes, data: bytes) -> bytes:
+        return (
+            struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+        )
+
+    head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
+    body = chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(pixels)) + chunk(b"IEND", b"")
+    return b"\x89PNG\r\n\x1a\n" + body
+
+
+def jpeg(width: int, height: int) -> bytes:
+    """The beginning of a JPEG file: an empty comment, and a frame header."""
+    return b"\xff\xd8\xff\xfe\x00\x02\xff\xc0" + struct.pack(">HBHHB", 17, 8, height, width, 3)
+
+
+def _pictures() -> Iterator[Case]:
+    """Pictures that are too many pixels to unpack, or no pictures."""
+    files = {
+        "bomb.png": ("50000 × 50000 pixels", png(50_000, 50_000, bytes(1_000_000))),
+        "largest.png": ("pixels", png(2**31 - 1, 2**31 - 1)),
+        "no-width.png": ("something else", png(0, 10)),
+        "cut.png": ("something else", png(10, 10)[:20]),
+        "empty.png": ("something else", b""),
+        "html.png": ("something else", b"<html><script>alert(1)</script>"),
+        "bomb.jpg": ("65000 × 65000 pixels", jpeg(65_000, 65_000)),
+        "png-inside.jpg": ("something else", png(10, 10)),
+        "no-frame.jpg": ("something else", b"\xff\xd8" + b"\xff\xfe\x00\x00" * 50_000),
+        "fill.jpeg": ("something else", b"\xff\xd8" + b"\xff" * 100_000),
+        "bomb.webp": (
+            "16777216 × 16777216 pixels",
+            b"RIFF\x1e\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00" + bytes(4) + b"\xff" * 6,
+        ),
+        "cut.webp": ("something else", b"RIFF\x00\x00\x00\x00WEBPVP8 "),
+    }
+    for name, (says, data) in files.items():
+
+        def make(folder: Path, name: str = name, data: bytes = data) -> None:
+            guide = changed(GUIDE, "title: Test cuff", PICTURE.replace("a.png", name))
+            write_content(folder, guide=guide)
+            (folder / "cuff" / name).write_bytes(data)
+
+        yield Case(f"picture-{name}", says, make)

@@ -1,0 +1,124 @@
+"""Whatever a guide holds, its author is told what is wrong and where, soon, in bounded memory."""
+
+import json
+import subprocess
+import sys
+from functools import cache
+from pathlib import Path
+
+import pytest
+from hostile_cases import cases
+
+from guidegen.errors import ContentError
+from guidegen.layout.stored_plans import parse_plans
+from guidegen.render.templates_engine import Engine, Theme
+
+TESTS = Path(__file__).parent
+CASES = cases()
+
+
+@cache
+def results() -> dict[str, dict[str, object]]:
+    """How each case ended in a process of its own, which has 1 GiB of memory and 5 s for each."""
+    done = subprocess.run(
+        [sys.executable, str(TESTS / "hostile_run.py")],
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+        cwd=TESTS.parent,
+    )
+    assert done.returncode == 0, done.stderr[-2000:]
+    return json.loads(done.stdout)
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+def test_a_hostile_guide_is_told_with_its_place(case):
+    """A hostile folder ends in problems with a place and the expected words, never otherwise."""
+    result = results()[case.name]
+    assert result["ended"] == "problems", result
+    assert case.says in result["words"]
+    assert result["placed"], result["words"][:500]
+    assert len(result["words"]) < 100_000
+
+
+def test_the_corpus_is_large_enough():
+    """With the drawings there are at least 150 hostile files, each with a name of its own."""
+    drawings = len(list((TESTS / "corpus" / "svg").glob("*.svg")))
+    assert len({case.name for case in CASES}) == len(CASES)
+    assert len(CASES) >= 150
+    assert len(CASES) + drawings >= 250
+
+
+@pytest.mark.parametrize(
+    "template",
+    [
+        "{{ ''.__class__.__mro__ }}",
+        "{{ views.__init__.__globals__ }}",
+        "{{ range(999999999) | list | length }}",
+        "{{ 'a' * 999999999 }}",
+        "{{ [1] * 999999999 }}",
+        "{{ 9 ** 9 ** 9 }}",
+        "{{ '%999999999d' | format(1) }}",
+        "{{ '{:>999999999}'.format(1) }}",
+        "{{ 'a'.ljust(999999999) }}",
+        "{{ 'a' | center(999999999) }}",
+        "{{ 'a' | indent(999999999) }}",
+        "{{ lipsum(n=100000) }}",
+        "{% macro a() %}{{ a() }}{% endmacro %}{{ a() }}",
+        "{% include 'a.j2' %}",
+        "{% include '/etc/hosts' %}",
+        "{{ 1 / 0 }}",
+        "{{ ''.split('') }}",
+        "{{ " + "(" * 5000 + "1" + ")" * 5000 + " }}",
+        "{% set views.a = 1 %}",
+        "{{ views.append(1) }}",
+    ],
+    ids=range(20),
+)
+def test_a_hostile_template_is_told_with_its_file(template):
+    """A template that reaches for Python, or for endless text, is an error that names its file."""
+    with pytest.raises(ContentError) as caught:
+        Engine(Theme("bad", {"a.j2": template.encode()})).render("a.j2", views=[1])
+    assert caught.value.problems[0].place.file.startswith("themes/bad/")
+
+
+PLAN = {
+    "material": "foam",
+    "thickness": 5,
+    "least": 1,
+    "method": "rows",
+    "cost": 1,
+    "least_cost": 1,
+    "sheets": [],
+}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "[" * 100_000,
+        '{"a":' * 100_000,
+        "[]",
+        "null",
+        "1" * 5000,
+        "{",
+        '{"version": 1}',
+        '{"version": 1, "plans": []}',
+        '{"version": 1, "plans": {"a": 1}}',
+        json.dumps({"version": 1, "plans": {"a": {**PLAN, "cost": float("nan")}}}),
+        json.dumps({"version": 1, "plans": {"a": {**PLAN, "cost": float("inf")}}}),
+        json.dumps({"version": 1, "plans": {"a": {**PLAN, "method": "__import__"}}}),
+        json.dumps({"version": 1, "plans": {"a": {**PLAN, "sheets": [{"sheet": []}]}}}),
+        json.dumps({"version": 1, "plans": {"a": {**PLAN, "sheets": "abc"}}}),
+        '{"version": 1, "plans": {"a": {"cost": ' + "9" * 6000 + "}}}",
+        json.dumps({"version": 1, "plans": {"a": {**PLAN, "least": 1e400}}}),
+    ],
+    ids=range(16),
+)
+def test_hostile_plans_are_made_again(text):
+    """A file of plans that does not hold brings a warning and no plan."""
+    stored, problems = parse_plans(text, "plans/M.json")
+    assert not stored.plans
+    assert [problem.code for problem in problems] == ["stored-plans"]
+    assert len(str(problems[0])) < 1000
