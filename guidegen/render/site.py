@@ -73,6 +73,8 @@ class CardView:
     facts: FactsView
     photo: PhotoView | None
     drawing: DrawingView | None
+    words: str
+    """All that a reader may look for: names of parts and materials, level and sizes as well."""
 
 
 def render_home(
@@ -131,7 +133,17 @@ def _card(scene: Scene) -> CardView:
         facts=facts_view(scene),
         photo=photo,
         drawing=None if photo else kit_drawing(scene),
+        words=_card_words(scene),
     )
+
+
+def _card_words(scene: Scene) -> str:
+    guide = scene.guide
+    words = [guide.title, guide.summary, guide.level]
+    words += [part.name for part in guide.parts.values()]
+    words += [line.name for size in scene.plan.sizes for line in size.materials.lines]
+    words += [size.size for size in scene.plan.sizes]
+    return " ".join(dict.fromkeys(words))
 
 
 def render_guide(

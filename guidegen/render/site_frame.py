@@ -28,7 +28,7 @@ from guidegen.render.webfonts import web_fonts
 
 STYLES = "site.css"
 SCRIPT = "site.js"
-SCRIPTS = (SCRIPT, "finder.js", "work.js")
+SCRIPTS = (SCRIPT, "finder.js", "work.js", "filter.js")
 """Files of a theme that make up the script, in this order."""
 ICON = "icon.svg"
 
