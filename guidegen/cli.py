@@ -62,6 +62,23 @@ def build_parser() -> argparse.ArgumentParser:
     fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
     _folder_options(fit)
     _class_options(commands.add_parser("class", help="plan a workshop for several people"))
+    sizes = commands.add_parser(
+        "sizes", help="show a guide's sizes over one another, and whom they serve"
+    )
+    sizes.add_argument("guide", help="which guide")
+    sizes.add_argument("--out", type=Path, help="output folder (sizes-<guide>)")
+    sizes.add_argument(
+        "--content", type=Path, default=Path("content"), help="content folder (content)"
+    )
+    sizes.add_argument("--population", type=Path, help="CSV table of people, with a header row")
+    sizes.add_argument(
+        "--column",
+        action="append",
+        default=[],
+        metavar="MEASUREMENT=COLUMN",
+        help="which column holds a measurement; as often as needed",
+    )
+    sizes.add_argument("--unit", choices=("mm", "cm"), default="cm", help="unit of the table (cm)")
     schema = commands.add_parser(
         "schema", help="write JSON Schema files, so that editors complete build files"
     )
@@ -233,6 +250,23 @@ def _class(options: argparse.Namespace) -> int:
     return 0
 
 
+def _sizes(options: argparse.Namespace) -> int:
+    from guidegen.pipeline_sizes import SizesOptions, show_sizes
+
+    page = show_sizes(
+        SizesOptions(
+            content=options.content,
+            guide=options.guide,
+            out=options.out or Path(f"sizes-{options.guide}"),
+            population=options.population,
+            columns=tuple(options.column),
+            unit=options.unit,
+        )
+    )
+    print(f"open {page}")
+    return 0
+
+
 def _schema(options: argparse.Namespace) -> int:
     from guidegen.pipeline import write_schemas
 
@@ -246,6 +280,7 @@ _COMMANDS = {
     "proof": _proof,
     "fit": _fit,
     "class": _class,
+    "sizes": _sizes,
     "schema": _schema,
 }
 

@@ -33,7 +33,15 @@ TOPS = {
     "pipeline_fit": ("jobs", "progress", *STAGES),
     "pipeline_class": ("jobs", "progress", *STAGES),
     "pipeline_proof": ("pipeline", *STAGES),
-    "cli": ("pipeline", "pipeline_class", "pipeline_fit", "pipeline_proof", "progress"),
+    "pipeline_sizes": STAGES,
+    "cli": (
+        "pipeline",
+        "pipeline_class",
+        "pipeline_fit",
+        "pipeline_proof",
+        "pipeline_sizes",
+        "progress",
+    ),
     "__main__": ("cli",),
 }
 """Modules above the stages, and what each may import besides the leaves."""
@@ -53,6 +61,7 @@ OPEN = {
     "checks.order": "what a rule of order means, and its words",
     "geometry.areas": "areas, overlaps and distances of outlines",
     "geometry.measures": "lengths, boxes and points of outlines",
+    "geometry.fit_records": "records of size advice and coverage",
     "geometry.records": "records of pieces",
     "layout.class_plan": "people of a class, their tools and hours: records and pure measures",
     "layout.compare": "areas and counts of sheets over all sizes",
