@@ -167,7 +167,16 @@ def jpeg(width: int, height: int) -> bytes:
 
 def _pictures() -> Iterator[Case]:
     """Pictures that are too many pixels to unpack, or no pictures."""
+    drawn = '<svg xmlns="http://www.w3.org/2000/svg">'
+    entities = '<!DOCTYPE a [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;">]>'
     files = {
+        "script.svg": ("scripts", f"{drawn}<script>alert(1)</script></svg>".encode()),
+        "handler.svg": ("onload", f'{drawn}<g onload="alert(1)"/></svg>'.encode()),
+        "outside.svg": ("not allowed", f'{drawn}<image href="//example.com/a"/></svg>'.encode()),
+        "style.svg": ("outside", f"{drawn}<style>@import '//example.com/a'</style></svg>".encode()),
+        "html.svg": ("not allowed", f"{drawn}<foreignObject/></svg>".encode()),
+        "entities.svg": ("document type", f"{entities}{drawn}&b;</svg>".encode()),
+        "wide.svg": ("not UTF-8", f"{drawn}</svg>".encode("utf-16")),
         "bomb.png": ("50000 × 50000 pixels", png(50_000, 50_000, bytes(1_000_000))),
         "largest.png": ("pixels", png(2**31 - 1, 2**31 - 1)),
         "no-width.png": ("something else", png(0, 10)),

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from guidegen.buildfile.expressions import ExpressionError
+from guidegen.buildfile.guide import Use
 from guidegen.buildfile.quantities import quantities
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.sizes import SizeNumbers, size_numbers
-from guidegen.buildfile.steps import Use
 from guidegen.buildfile.tree import Trail
 from guidegen.problems import Problem
 from guidegen.units import mm_text

@@ -7,7 +7,8 @@ from guidegen.buildfile.records import ONE_SIZE, GuideFile
 from guidegen.geometry.areas import least_misfit
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import JoinedSeam, Piece
-from guidegen.problems import Problem
+from guidegen.geometry.svg_document import DrawingError, read_document
+from guidegen.problems import Place, Problem, Severity
 from guidegen.units import mm_text
 
 
@@ -30,6 +31,24 @@ def audit_seams(file: GuideFile, size: str, seams: Iterable[JoinedSeam]) -> list
         for seam in seams
         if abs(seam.mismatch) > seam.tolerance
     ]
+
+
+def audit_pictures(file: GuideFile) -> list[Problem]:
+    """Drawn pictures are published as they are, so they are as free of scripts as templates."""
+    problems: list[Problem] = []
+    folder = file.source.file.rpartition("/")[0]
+    for name, data in file.pictures.items():
+        if not name.lower().endswith(".svg"):
+            continue
+        try:
+            read_document(data.decode("utf-8-sig"), f"{folder}/{name}")
+        except DrawingError as error:
+            problems.append(error.problem)
+        except UnicodeDecodeError:
+            message = "the picture is not UTF-8 text; save it with that encoding"
+            place = Place(f"{folder}/{name}")
+            problems.append(Problem("not-utf-8", Severity.ERROR, place, "", message))
+    return problems
 
 
 def _seam_words(seam: JoinedSeam) -> str:

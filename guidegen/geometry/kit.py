@@ -8,7 +8,7 @@ from guidegen.buildfile.sizes import SizeNumbers, evaluate, size_numbers
 from guidegen.buildfile.stock import Material, MaterialKind, Stock
 from guidegen.geometry.areas import shape_area
 from guidegen.geometry.asking import PartAsker
-from guidegen.geometry.audit import SheetRoom, audit_room, audit_seams
+from guidegen.geometry.audit import SheetRoom, audit_pictures, audit_room, audit_seams
 from guidegen.geometry.finished import Finished, make_finished
 from guidegen.geometry.joining import Joining, join_seams
 from guidegen.geometry.pieces import PartCount, count_part, make_pieces
@@ -34,7 +34,7 @@ def make_kit(
     known = {part: value for part, value in thickness.items() if value is not None}
     counted = {part: count for part, count in counts.items() if count is not None}
     joining = join_seams(file, names, finished, counted, known)
-    problems += joining.problems + audit_seams(file, size, joining.seams)
+    problems += joining.problems + audit_seams(file, size, joining.seams) + audit_pictures(file)
     pieces = _pieces(askers, finished, known, counted, joining)
     problems += _audit_rooms(file, stock, size, pieces)
     stacks = _stacks(file, names, pieces, counted, problems)
