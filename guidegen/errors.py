@@ -31,6 +31,10 @@ class ContentError(GuidegenError):
         self.problems = sort_problems(problems)
         super().__init__("\n".join(str(problem) for problem in self.problems))
 
+    def __reduce__(self) -> tuple[type["ContentError"], tuple[list[Problem]]]:
+        """Made again from its problems where one process hands it to another."""
+        return ContentError, (self.problems,)
+
 
 class UsageError(GuidegenError):
     """An option or argument names something that does not exist."""

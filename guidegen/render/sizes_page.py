@@ -29,7 +29,7 @@ def sizes_page(
 ) -> bytes:
     """An HTML page that needs no other file. `drawings` are SVG texts of our own."""
     figures = Markup("\n").join(
-        Markup("<section><figure>{}</figure></section>").format(Markup(svg))  # noqa: S704 - ours
+        Markup("<section><figure>{}</figure></section>").format(Markup(svg))  # noqa: S704 - made by our canvas
         for svg in drawings
     )
     page = Markup(
