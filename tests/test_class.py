@@ -38,6 +38,21 @@ def test_a_class_by_names(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
     assert {row["section"] for row in rows} >= {"tool", "buy"}
 
 
+def test_cautions_stand_before_their_steps(tmp_path: Path) -> None:
+    """The list begins with what comes before it, and no step stands before its cautions."""
+    assert _run(tmp_path, "--count", "M=2") == 0
+    rows = _rows(tmp_path)
+    assert rows[0]["section"] == "first"
+    assert "data sheet" in rows[0]["note"]
+    order = [(row["section"], row["name"]) for row in rows]
+    cement, glue = (
+        order.index(("caution", "DANGER: Flammable vapour")),
+        order.index(("step", "Glue the cuff")),
+    )
+    assert cement == glue - 1
+    assert "no flame" in rows[cement]["note"]
+
+
 def test_same_class_same_bytes(tmp_path: Path) -> None:
     """The same class gives the same files."""
     made = []

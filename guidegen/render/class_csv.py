@@ -4,6 +4,7 @@ import csv
 import io
 from dataclasses import dataclass
 
+from guidegen.buildfile.cautions import step_cautions
 from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.stock import Stock
 from guidegen.layout.class_plan import Person, ToolCount
@@ -17,6 +18,14 @@ HEADER = (
     "left over", "shop", "start min", "hands-on min", "wait min", "note",
 )  # fmt: skip
 """Columns; cells that a section has no use for are empty."""
+
+
+DEFERENCE = (
+    "A list cannot know your products, your room or your people. The safety data sheet and label "
+    "of each product, local rules and a qualified supervisor come first. Read the safety page of "
+    "the guide with everybody before the first step."
+)
+"""What a leader reads first."""
 
 
 @dataclass(frozen=True)
@@ -38,8 +47,9 @@ type _Cells = dict[str, str]
 
 
 def class_csv(plan: ClassPlan, guide: Guide, stock: Stock, currency: str) -> bytes:
-    """RFC 4180, UTF-8 with a byte order mark: buy, tool, protection, person, step, total."""
-    rows = [*_bought(plan, currency), *_tools(plan)]
+    """RFC 4180, UTF-8 with a byte order mark; safety first, each caution before its step."""
+    rows = [{"section": "first", "name": "Safety", "note": DEFERENCE}]
+    rows += [*_bought(plan, currency), *_tools(plan)]
     rows += [
         {
             "section": "person",
@@ -93,15 +103,23 @@ def _tools(plan: ClassPlan) -> list[_Cells]:
 
 
 def _steps(time_line: TimeLine, guide: Guide, stock: Stock) -> list[_Cells]:
-    """The steps in the order of work; waits run beside the steps that follow."""
+    """The steps in the order of work, each after its cautions; waits run beside what follows."""
     steps = {step.id: step for step in guide.steps}
-    return [
-        {
-            "section": "step",
-            "name": steps[name].title,
-            "start min": mm_text(start, 0),
-            "hands-on min": mm_text(steps[name].time, 0),
-            "wait min": mm_text(step_wait(steps[name], stock), 0),
-        }
-        for name, start in zip(time_line.order, time_line.starts, strict=True)
-    ]
+    rows: list[_Cells] = []
+    for name, start in zip(time_line.order, time_line.starts, strict=True):
+        step = steps[name]
+        for caution_id in step_cautions(step, stock):
+            caution = stock.cautions[caution_id]
+            words = f"{caution.hazard} {caution.consequence} {caution.avoid}"
+            label = f"{caution.word}: {caution.title}"
+            rows.append({"section": "caution", "name": label, "note": words})
+        rows.append(
+            {
+                "section": "step",
+                "name": step.title,
+                "start min": mm_text(start, 0),
+                "hands-on min": mm_text(step.time, 0),
+                "wait min": mm_text(step_wait(step, stock), 0),
+            }
+        )
+    return rows
