@@ -1,12 +1,22 @@
 """A body's measurements and a guide in → the size that fits best, and what is off about it."""
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 
 from guidegen.buildfile.guide import AllowanceKind
 from guidegen.buildfile.records import GuideFile
 from guidegen.buildfile.sizes import evaluate, size_numbers
 from guidegen.buildfile.stock import Stock
-from guidegen.geometry.fit_records import Coverage, EdgeGrowth, Misfit, SizeAdvice, SizeShare
+from guidegen.geometry.fit_records import (
+    Coverage,
+    EdgeGrowth,
+    Misfit,
+    Served,
+    SizeAdvice,
+    SizeReach,
+    SizeShare,
+    Verdict,
+)
 from guidegen.geometry.kit import make_kit
 from guidegen.geometry.measures import run_length
 from guidegen.geometry.records import Piece, Side
@@ -121,35 +131,68 @@ def _growths(given: Piece, own: Piece, trims: Mapping[str, float]) -> list[EdgeG
     return growths
 
 
-def cover_population(
+def serve_people(
     file: GuideFile, people: Iterable[Mapping[str, float]], reach: float = 1.0
-) -> Coverage:
-    """Which of `people` (mm by measurement) the sizes serve.
+) -> list[Served]:
+    """Which size serves each of `people` (mm by measurement), or why none does.
 
     A person is served by the size of least misfit when no measurement is farther off than
     `reach` size steps. Measurements that a person or the guide does not have are left out.
     """
     table = size_table(file)
     steps = size_steps(table)
-    counts = dict.fromkeys(table, 0)
-    missed = {"small": 0, "large": 0, "mixed": 0}
-    total = 0
-    for person in people:
-        total += 1
-        size, misfits = _best(person, table, steps)
-        off = [misfit.steps for misfit in misfits if abs(misfit.steps) > reach + 1e-9]
-        if size is not None and not off:
-            counts[size] += 1
-        elif off and max(off) < 0:
-            missed["small"] += 1
-        elif off and min(off) > 0:
-            missed["large"] += 1
-        else:
-            missed["mixed"] += 1
-    served = tuple(
-        SizeShare(size, count, count / total if total else 0.0) for size, count in counts.items()
+    return [_serve(*_best(person, table, steps), reach) for person in people]
+
+
+def _serve(size: str | None, misfits: tuple[Misfit, ...], reach: float) -> Served:
+    far = [misfit for misfit in misfits if abs(misfit.steps) > reach + 1e-9]
+    off = tuple(misfit.measurement for misfit in far)
+    if size is not None and not far:
+        return Served(size, Verdict.SERVED, off)
+    if far and all(misfit.steps < 0 for misfit in far):
+        return Served(size, Verdict.SMALLER, off)
+    if far and all(misfit.steps > 0 for misfit in far):
+        return Served(size, Verdict.LARGER, off)
+    return Served(size, Verdict.MIXED, off)
+
+
+def cover_population(
+    file: GuideFile, people: Iterable[Mapping[str, float]], reach: float = 1.0
+) -> Coverage:
+    """How many of `people` each size serves, and how many none does; see `serve_people`."""
+    return count_served(tuple(file.guide.sizes), serve_people(file, people, reach))
+
+
+def count_served(sizes: Sequence[str], people: Sequence[Served]) -> Coverage:
+    """People by size, in the order of `sizes`, and by the reason why none serves them."""
+    verdicts = Counter(person.verdict for person in people)
+    counts = Counter(person.size for person in people if person.verdict is Verdict.SERVED)
+    total = len(people)
+    return Coverage(
+        total,
+        tuple(SizeShare(s, counts[s], counts[s] / total if total else 0.0) for s in sizes),
+        verdicts[Verdict.SMALLER],
+        verdicts[Verdict.LARGER],
+        verdicts[Verdict.MIXED],
     )
-    return Coverage(total, served, missed["small"], missed["large"], missed["mixed"])
+
+
+def most_missed(people: Iterable[Served], measurements: Sequence[str]) -> list[str]:
+    """`measurements` by the number of people who are too far off in them, most first."""
+    counts = Counter(name for person in people for name in person.off)
+    return sorted(measurements, key=lambda name: -counts[name])
+
+
+def reach_boxes(file: GuideFile, first: str, second: str, reach: float = 1.0) -> list[SizeReach]:
+    """What each size serves in two measurements: up to `reach` size steps off either way."""
+    table = size_table(file)
+    steps = size_steps(table)
+    a, b = reach * steps[first], reach * steps[second]
+    return [
+        SizeReach(size, (row[first] - a, row[second] - b), (row[first] + a, row[second] + b))
+        for size, row in table.items()
+        if first in row and second in row
+    ]
 
 
 def _best(

@@ -1,6 +1,7 @@
 """What fitting a body puts out: advice, doubts, coverage. Lengths in mm."""
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +66,40 @@ class Doubt:
     message: str
     stops: bool = False
     """True where no piece can be made with it: it is missing, unknown or not above 0."""
+
+
+class Verdict(StrEnum):
+    """How the sizes serve a person."""
+
+    SERVED = "served"
+    SMALLER = "smaller"
+    """All that is too far off lies below the size of least misfit."""
+    LARGER = "larger"
+    """All that is too far off lies above it."""
+    MIXED = "other proportions"
+    """Too far above in one measurement and below in another, or with none to compare."""
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """One person of a population."""
+
+    size: str | None
+    """The size of least misfit; None without a measurement in common."""
+    verdict: Verdict
+    off: tuple[str, ...]
+    """Measurements that are too far off, the farthest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class SizeReach:
+    """What one size serves in two measurements: a box from its least to its greatest values."""
+
+    size: str
+    least: tuple[float, float]
+    """mm."""
+    most: tuple[float, float]
+    """mm."""
 
 
 @dataclass(frozen=True, slots=True)
