@@ -32,6 +32,7 @@ materials:
     kind: liquid
     packs: [{amount: 100, price: 4}]
     rate: {low: 8, likely: 10, high: 12, source: "common practice, no source"}
+    cautions: [wet-paint]
   webbing:
     name: Webbing, 25 mm
     kind: length
@@ -56,6 +57,7 @@ cautions:
     consequence: It cuts deep.
     avoid: Cut away from your hand.
     signs: [W022]
+    first-aid: Press on the wound and get medical help.
     protection: [goggles]
   solvent:
     word: DANGER
@@ -64,6 +66,14 @@ cautions:
     consequence: Flash fire.
     avoid: Work outdoors, no flame.
     signs: [W021, P003]
+    first-aid: Follow the label and the safety data sheet; call a doctor.
+    protection: [goggles]
+  wet-paint:
+    word: CAUTION
+    title: Wet paint
+    hazard: Wet paint irritates eyes.
+    consequence: Sore eyes.
+    avoid: Keep it off your face.
 rules:
   - {first: forming, then: painting, reason: heat blisters paint}
 terms:

@@ -48,12 +48,14 @@ TOPS = {
 
 OPEN = {
     "buildfile.cautions": "which cautions a step has, from its tool, material and process",
+    "buildfile.commonmark": "parsed texts, their links and headings",
     "buildfile.expressions": "record and value of one formula",
     "buildfile.guide": "records of a guide",
     "buildfile.quantities": "all values of a guide that are formulas, with their places",
     "buildfile.records": "records of the whole content",
     "buildfile.site": "records of a site",
     "buildfile.sizes": "values of a size's measurements and formulas",
+    "buildfile.statements": "official hazard and precaution statements",
     "buildfile.stock": "records of materials, tools, processes and cautions",
     "buildfile.tree": "records of places in files",
     "buildfile.vocabulary": "names of shapes and of their fields",
@@ -78,7 +80,7 @@ ADAPTERS = {
     "filelock": "write.staging",
     "fontTools": "render.webfonts",
     "jinja2": "render.templates_engine",
-    "markdown_it": "render.markdown",
+    "markdown_it": "buildfile.commonmark",
     "markupsafe": "render",
     "numpy": "layout.tiling",
     "packingsolver": "layout.solver",

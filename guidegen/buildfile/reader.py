@@ -89,6 +89,7 @@ def read_guide(
         source,
         drawings=reader.texts,
         pictures=reader.pictures,
+        text_files=reader.text_files,
         drawing_files={name: f"{shown}/{name}" for name in reader.texts},
         texts=reader.long_texts,
     )
@@ -180,6 +181,7 @@ class _FolderReader:
     texts: dict[str, str] = field(default_factory=dict)
     long_texts: dict[str, str] = field(default_factory=dict)
     pictures: dict[str, bytes] = field(default_factory=dict)
+    text_files: dict[str, Source] = field(default_factory=dict)
 
     def take_long_texts(self, value: Value, source: Source) -> Value:
         """Put the words of a Markdown file in the place of its name."""
@@ -193,6 +195,8 @@ class _FolderReader:
                 words = _decoded(data, f"{self.shown}/{name}", self.problems) if data else None
                 if words is not None:
                     replaced[key] = self.long_texts[name] = words
+                    shown = f"{self.shown}/{name}"
+                    self.text_files[key] = Source(shown, tuple(words.splitlines()))
         return replaced
 
     def take_text(self, name: str, trail: Trail, source: Source, endings: tuple[str, ...]) -> None:

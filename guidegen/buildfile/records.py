@@ -25,6 +25,8 @@ class GuideFile:
     """SVG text by file name."""
     pictures: Mapping[str, bytes] = field(default_factory=dict)
     """Photos and other pictures that steps and the cover name, by file name."""
+    text_files: Mapping[str, Source] = field(default_factory=dict)
+    """The Markdown file of each key whose value names one: overview, wearing, care."""
     drawing_files: Mapping[str, str] = field(default_factory=dict)
     """Path as the author would type it, by drawing name: for messages about a drawing."""
     texts: Mapping[str, str] = field(default_factory=dict)

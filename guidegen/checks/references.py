@@ -1,47 +1,104 @@
-"""References in texts, such as [cuff](piece:cuff), lead somewhere."""
+"""Links, pictures and headings of texts: each link leads somewhere, each picture has words."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
+from guidegen.buildfile.commonmark import (
+    PICTURE,
+    SCHEMES,
+    Heading,
+    Reference,
+    headings,
+    references,
+)
 from guidegen.buildfile.records import Content, GuideFile
-from guidegen.buildfile.tree import Trail
-from guidegen.problems import Problem, did_you_mean
+from guidegen.buildfile.stock import Stock
+from guidegen.checks.text_places import Words, guide_words, shared_words
+from guidegen.problems import Problem, Severity, did_you_mean
 
-_REFERENCE = re.compile(r"\]\(\s*<?(piece|step|material|tool|caution|term):([^)\s>]*)")
+type Tables = Mapping[str, Collection[str]]
+"""What there is, by scheme."""
+
+_WEB = re.compile(r"//[^\s/?#@:]+(:[0-9]{1,5})?([/?#]\S*)?")
+"""RFC 3986, 3.2, without names of users, which only mislead."""
+_MAIL = re.compile(r"[^\s@?]+@[^\s@?]+(\?\S*)?")
+"""RFC 6068, one address."""
 
 
 def check_references(content: Content, file: GuideFile) -> Iterator[Problem]:
-    """Every reference in every CommonMark text of the guide."""
-    tables: dict[str, Mapping[str, object]] = {
+    """Every link, picture and heading in every text of the guide."""
+    tables: Tables = {
         "piece": file.guide.parts,
-        "step": {step.id: step for step in file.guide.steps},
-        "material": content.stock.materials,
-        "tool": content.stock.tools,
-        "caution": content.stock.cautions,
-        "term": content.stock.terms,
+        "step": [step.id for step in file.guide.steps],
+        **_stock_tables(content.stock),
     }
-    for trail, text in _texts(file):
-        for match in _REFERENCE.finditer(text):
-            scheme, name = match[1], match[2]
-            if name not in tables[scheme]:
-                hint = did_you_mean(name, tables[scheme])
-                message = f"the text refers to {scheme}:{name}, which does not exist{hint}"
-                yield file.source.problem("dead-reference", trail, message)
+    for words in guide_words(file):
+        yield from _links(words, tables, file.pictures)
+        yield from _headings(words)
 
 
-def _texts(file: GuideFile) -> Iterator[tuple[Trail, str]]:
-    guide = file.guide
-    for key, text in (
-        ("overview", guide.overview),
-        ("wearing", guide.wearing),
-        ("care", guide.care),
-        ("licence-words", guide.licence_words),
-    ):
-        if text:
-            yield (key,), text
-    for name, measurement in guide.measurements.items():
-        yield ("measurements", name, "take"), measurement.take
-    for number, step in enumerate(guide.steps):
-        yield ("steps", number, "text"), step.text
-    for number, question in enumerate(guide.questions):
-        yield ("questions", number, "answer"), question.answer
+def check_shared_texts(content: Content) -> Iterator[Problem]:
+    """Every link in the texts that guides share; these know no pieces and steps."""
+    tables = _stock_tables(content.stock)
+    for words in shared_words(content):
+        yield from _links(words, tables, ())
+        yield from _headings(words)
+
+
+def _stock_tables(stock: Stock) -> dict[str, Collection[str]]:
+    return {
+        "material": stock.materials,
+        "tool": stock.tools,
+        "caution": stock.cautions,
+        "term": stock.terms,
+    }
+
+
+def _links(words: Words, tables: Tables, pictures: Collection[str]) -> Iterator[Problem]:
+    for found in references(words.text):
+        if found.scheme == PICTURE:
+            yield from _picture(words, found, pictures)
+        elif found.scheme in SCHEMES:
+            table = tables.get(found.scheme, ())
+            if found.name not in table:
+                hint = did_you_mean(found.name, table)
+                message = f"the text refers to {found.scheme}:{found.name}, which does not exist"
+                yield words.problem("dead-reference", found.line, f"{message}{hint}")
+        elif not _leads_out(found):
+            address = f"{found.scheme}:{found.name}" if found.scheme else found.name
+            message = f'"{address[:80]}" is no address that becomes a link'
+            yield words.problem("dead-link", found.line, message)
+
+
+def _leads_out(found: Reference) -> bool:
+    """Whether an address is one of the few kinds that a page may link to."""
+    if found.scheme == "https":
+        return _WEB.fullmatch(found.name) is not None
+    if found.scheme == "mailto":
+        return _MAIL.fullmatch(found.name) is not None
+    return not found.scheme and re.fullmatch(r"#\S+", found.name) is not None
+
+
+def _picture(words: Words, found: Reference, pictures: Collection[str]) -> Iterator[Problem]:
+    if not found.words:
+        message = f"the picture {found.name[:80]} has no words for readers who cannot see it"
+        yield words.problem("picture-without-alt", found.line, message)
+    if found.name not in pictures:
+        hint = did_you_mean(found.name, pictures)
+        message = f'neither the guide nor a step names a picture "{found.name[:80]}"{hint}'
+        yield words.problem("dead-picture", found.line, message)
+
+
+def _headings(words: Words) -> Iterator[Problem]:
+    before: Heading | None = None
+    for heading in headings(words.text):
+        if not heading.words:
+            message = "a heading without words"
+            yield words.problem("empty-heading", heading.line, message, Severity.WARNING)
+        if before is not None and heading.level > before.level + 1:
+            message = (
+                f'the heading "{heading.words[:80]}" is of level {heading.level}, '
+                f"but the one before it of level {before.level}"
+            )
+            yield words.problem("heading-skip", heading.line, message, Severity.WARNING)
+        before = heading

@@ -11,11 +11,12 @@ from guidegen.checks.names import check_names, check_stock_names
 from guidegen.checks.order import check_order_rules
 from guidegen.checks.papers import check_papers
 from guidegen.checks.pictures import check_folder, check_pictures
-from guidegen.checks.references import check_references
+from guidegen.checks.references import check_references, check_shared_texts
 from guidegen.checks.shapes import check_shapes
 from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
 from guidegen.checks.steps import check_steps
 from guidegen.checks.stock import check_cut_lengths, check_stock
+from guidegen.checks.stock_cautions import check_stock_cautions
 from guidegen.checks.suppression import check_suppressions
 from guidegen.problems import Problem, sort_problems
 
@@ -41,10 +42,19 @@ CHECKS: tuple[Check, ...] = (
 )
 """Checks of one guide, without geometry."""
 
+SHARED: tuple[Callable[[Content], Iterator[Problem]], ...] = (
+    check_papers,
+    check_stock_names,
+    check_stock,
+    check_stock_cautions,
+    check_shared_texts,
+)
+"""Checks of what all guides share."""
+
 
 def run_checks(content: Content) -> list[Problem]:
     """Everything that is wrong or worth knowing, sorted."""
-    problems = [*check_papers(content), *check_stock_names(content), *check_stock(content)]
+    problems = [problem for check in SHARED for problem in check(content)]
     for file in content.guides:
         for check in CHECKS:
             problems.extend(check(content, file))

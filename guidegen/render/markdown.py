@@ -1,26 +1,34 @@
 """CommonMark with tables in → HTML out, without raw HTML, our own references resolved to links.
 
-The only module that imports markdown-it-py. A text may link to https and mailto addresses, to
-#anchors and, through our own schemes, to pieces, steps, materials, tools, cautions and terms.
-Anything else keeps its words and loses its link.
+A link to anything but https and mailto addresses, #anchors and our own schemes keeps its words
+and loses its link.
 """
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
 
-from markdown_it import MarkdownIt
-from markdown_it.token import Token
 from markupsafe import Markup, escape
 
-SCHEMES = ("piece", "step", "material", "tool", "caution", "term")
-"""Schemes of references inside a guide."""
+from guidegen.buildfile.commonmark import (
+    OUTSIDE,
+    SCHEMES,
+    Reference,
+    Token,
+    inline_tokens,
+    parser,
+    references,
+    split_address,
+)
 
-OUTSIDE = ("https", "mailto")
-"""Schemes of links that leave the site."""
-
-_SCHEME = re.compile(r"([a-zA-Z][a-zA-Z0-9+.-]*):(.*)", re.DOTALL)
+__all__ = [
+    "Reference",
+    "Resolver",
+    "Target",
+    "plain_text",
+    "references",
+    "render_inline",
+    "render_markdown",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,39 +45,8 @@ class Target:
     """True where the number of its page follows the words, for a reader of paper."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reference:
-    """A link as an author wrote it."""
-
-    scheme: str
-    """Lower case; empty for an address without a scheme."""
-    name: str
-    """What stands after the colon."""
-    line: int
-    """Lines from the start of the text to the block that holds it, from 0."""
-
-
 type Resolver = Callable[[str, str], Target | None]
 """(scheme, name) → where it leads; None where there is no such thing."""
-
-
-@cache
-def _parser() -> MarkdownIt:
-    parser = MarkdownIt("commonmark", {"html": False, "maxNesting": 20}).enable("table")
-    # Links are judged on the parsed tokens, so that references() can also report refused ones.
-    parser.validateLink = lambda url: True  # type: ignore[method-assign]
-    return parser
-
-
-def references(text: str) -> list[Reference]:
-    """All links and pictures of a text, in order: what a check compares with what there is."""
-    found = []
-    for token, line in _inline_tokens(_parser().parse(text)):
-        if token.type == "link_open":
-            found.append(Reference(*_split(str(token.attrGet("href") or "")), line))
-        elif token.type == "image":
-            found.append(Reference("image", str(token.attrGet("src") or ""), line))
-    return found
 
 
 def render_markdown(
@@ -84,7 +61,7 @@ def render_markdown(
     `heading` is the level that the text's highest heading gets, so that the page's order of
     headings holds; `pictures` gives the address of each picture file that the text may show.
     """
-    tokens = _parser().parse(text)
+    tokens = parser().parse(text)
     levels = [int(token.tag[1]) for token in tokens if token.type == "heading_open"]
     shift = heading - min(levels, default=1)
     for token in tokens:
@@ -94,44 +71,26 @@ def render_markdown(
             token.attrSet("scope", "col")
         if token.children:
             token.children = list(_settled(token.children, resolve, pictures or {}))
-    return Markup(_parser().renderer.render(tokens, _parser().options, {}))  # noqa: S704 - escaped by the renderer
+    return Markup(parser().renderer.render(tokens, parser().options, {}))  # noqa: S704 - escaped by the renderer
 
 
 def render_inline(text: str, resolve: Resolver) -> Markup:
     """HTML of one line, without a paragraph around it."""
-    tokens = _parser().parseInline(text)
+    tokens = parser().parseInline(text)
     for token in tokens:
         token.children = list(_settled(token.children or [], resolve, {}))
-    return Markup(_parser().renderer.render(tokens, _parser().options, {}))  # noqa: S704 - escaped by the renderer
+    return Markup(parser().renderer.render(tokens, parser().options, {}))  # noqa: S704 - escaped by the renderer
 
 
 def plain_text(text: str) -> str:
     """The words of a text without marks, in one line: for descriptions and spreadsheets."""
     words = []
-    for token, _ in _inline_tokens(_parser().parse(text)):
+    for token, _ in inline_tokens(parser().parse(text)):
         if token.type in {"text", "code_inline", "image"}:
             words.append(token.content)
         elif token.type in {"softbreak", "hardbreak", "block_end"}:
             words.append(" ")
     return " ".join("".join(words).split())
-
-
-def _inline_tokens(tokens: list[Token]) -> Iterator[tuple[Token, int]]:
-    line = 0
-    for token in tokens:
-        if token.map:
-            line = token.map[0]
-        if token.type == "inline":
-            for child in token.children or []:
-                yield child, line
-            yield Token("block_end", "", 0), line
-        elif token.type in {"code_block", "fence"}:
-            yield Token("text", "", 0, content=token.content), line
-
-
-def _split(url: str) -> tuple[str, str]:
-    match = _SCHEME.fullmatch(url)
-    return (match[1].lower(), match[2]) if match else ("", url)
 
 
 def _settled(
@@ -166,7 +125,7 @@ def _attributes(target: Target) -> dict[str, str | int | float]:
 
 
 def _target(url: str, resolve: Resolver) -> Target | None:
-    scheme, name = _split(url)
+    scheme, name = split_address(url)
     if scheme in SCHEMES:
         target = resolve(scheme, name)
         return target if target is not None and target.href else None
