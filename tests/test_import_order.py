@@ -53,6 +53,7 @@ OPEN = {
     "buildfile.guide": "records of a guide",
     "buildfile.quantities": "all values of a guide that are formulas, with their places",
     "buildfile.records": "records of the whole content",
+    "buildfile.sequences": "what is wrong with repeats and sequences of steps",
     "buildfile.site": "records of a site",
     "buildfile.sizes": "values of a size's measurements and formulas",
     "buildfile.statements": "official hazard and precaution statements",
