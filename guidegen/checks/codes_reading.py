@@ -196,6 +196,11 @@ SIZES: tuple[Code, ...] = (
             "Give every measurement of the guide, each more than 0.",
         ),
         (
+            "population",
+            "A survey that is read wrongly gives wrong sizes.",
+            "Correct the line, or name the column and the unit of the file.",
+        ),
+        (
             "doubtful-body",
             "A wrong measurement is the most common reason for pieces that do not fit.",
             "Measure again; if it is right, add --sure.",

@@ -58,8 +58,10 @@ def _never_cut_or_idle(file: GuideFile, cut_in: dict[str, list[int]]) -> Iterato
     """Parts that come from nowhere, and parts that end on the bench."""
     guide = file.guide
     last: dict[str, int] = {}
+    used: set[str] = set()
     for number, step in enumerate(guide.steps):
         last.update(dict.fromkeys(worked_parts(step, guide), number))
+        used.update(worked_parts(step, guide) if _needs_pieces(step) else ())
     for part, cuts in cut_in.items():
         if part not in last:
             continue  # told as unused
@@ -71,7 +73,7 @@ def _never_cut_or_idle(file: GuideFile, cut_in: dict[str, list[int]]) -> Iterato
                 key=True,
                 severity=Severity.WARNING,
             )
-        elif last[part] <= cuts[-1]:
+        elif part not in used and last[part] <= cuts[-1]:
             yield file.source.problem(
                 "idle-part",
                 ("parts", part),
