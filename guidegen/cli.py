@@ -44,6 +44,14 @@ def build_parser() -> argparse.ArgumentParser:
     press.add_argument(
         "--afresh", action="store_true", help="make everything, though nothing has changed"
     )
+    press.add_argument(
+        "--editions",
+        type=lambda names: names.split(","),
+        default=(),
+        metavar="NAME,NAME",
+        help="forms of booklets, instead of those of site.yaml: all, or some of screen, summary, "
+        "checklist, fold, large-print, print-shop, archive",
+    )
     _folder_options(press, content=False)
     _proof_options(commands.add_parser("proof", help="check the content and make nothing"))
     fit = commands.add_parser("fit", help="make a complete pack for one body")
@@ -76,9 +84,11 @@ def build_parser() -> argparse.ArgumentParser:
         action="append",
         default=[],
         metavar="MEASUREMENT=COLUMN",
-        help="which column holds a measurement; as often as needed",
+        help="which column holds a measurement, where it has another name; as often as needed",
     )
-    sizes.add_argument("--unit", choices=("mm", "cm"), default="cm", help="unit of the table (cm)")
+    sizes.add_argument(
+        "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
+    )
     schema = commands.add_parser(
         "schema", help="write JSON Schema files, so that editors complete build files"
     )
@@ -182,6 +192,7 @@ def _press(options: argparse.Namespace) -> int:
                 guides=tuple(options.guides),
                 nesting_seconds=options.nesting_time,
                 afresh=options.afresh,
+                editions=tuple(options.editions),
             ),
             progress,
         )
@@ -253,7 +264,7 @@ def _class(options: argparse.Namespace) -> int:
 def _sizes(options: argparse.Namespace) -> int:
     from guidegen.pipeline_sizes import SizesOptions, show_sizes
 
-    page = show_sizes(
+    result = show_sizes(
         SizesOptions(
             content=options.content,
             guide=options.guide,
@@ -263,7 +274,7 @@ def _sizes(options: argparse.Namespace) -> int:
             unit=options.unit,
         )
     )
-    print(f"open {page}")
+    print(result.summary())
     return 0
 
 

@@ -27,14 +27,13 @@ from guidegen.pictures.page_map import draw_page_maps
 from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.pictures.template_strip import SheetHead
 from guidegen.problems import Problem
-from guidegen.render.booklet import booklet_files, booklet_html
+from guidegen.render.editions import edition_files
 from guidegen.render.links import ALL_SIZES, DownloadInfo
 from guidegen.render.materials_csv import materials_csv
 from guidegen.render.materials_json import materials_json
 from guidegen.render.materials_xlsx import materials_xlsx
 from guidegen.render.pack import pack_zip
-from guidegen.render.pdf import write_pdf
-from guidegen.render.pdf_finish import finish_tags, page_count
+from guidegen.render.pdf_finish import page_count
 from guidegen.render.site import render_guide
 from guidegen.render.templates_engine import Theme
 
@@ -114,12 +113,8 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
         add(f"templates-{templates.paper}.pdf", data, "templates", templates.paper)
     pictures = replace(pictures, page_maps=maps)
     drawn = draw_guide(plan, {size.size: pictures}, content.stock)
-    for templates in size.templates:
-        paper = templates.paper
-        html = booklet_html(content, plan, size.size, paper, pictures=drawn, theme=theme)
-        data = write_pdf(html, files=booklet_files(plan, drawn), variant="pdf/ua-1")
-        data = finish_tags(data)
-        add(f"booklet-{templates.paper}.pdf", data, "booklet", templates.paper)
+    for made in edition_files(content, plan, size.size, drawn, theme):
+        add(made.name, made.data, made.kind, made.paper)
     add("materials.csv", materials_csv(content, plan, size), "materials")
     add("materials.json", materials_json(content, plan, size), "materials-data")
     for file in size_template_files(content, plan, kit, size, head):

@@ -5,7 +5,7 @@ import time
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Future, ProcessPoolExecutor
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from multiprocessing import get_context, parent_process
 from multiprocessing.connection import wait
 from pathlib import Path
@@ -15,6 +15,7 @@ from guidegen.buildfile.fingerprint import content_fingerprint, plans_fingerprin
 from guidegen.buildfile.reader import read_content
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.schema import schema_texts
+from guidegen.buildfile.site import choose_editions
 from guidegen.buildfile.theme import read_theme
 from guidegen.checks.run import run_checks
 from guidegen.checks.suppression import settle
@@ -57,6 +58,8 @@ class PressOptions:
     """Longest search for one cut plan that is not stored; 0 makes simple plans."""
     workers: int = 0
     """Processes; 0 for one per core."""
+    editions: tuple[str, ...] = ()
+    """Names of editions, or 'all', instead of those that site.yaml chooses."""
     afresh: bool = False
     """Make everything although nothing has changed."""
 
@@ -100,7 +103,7 @@ def _count(number: int, thing: str) -> str:
 def press(options: PressOptions, progress: Reporter) -> PressResult:
     """Make everything in the output folder. Raises ContentError, OutputError, PressLocked."""
     started = time.monotonic()
-    content = read_content(options.content, options.guides)
+    content = _with_editions(read_content(options.content, options.guides), options.editions)
     files = read_theme(options.themes, content.site.theme)
     theme = Theme(content.site.theme, files)
     inputs = _inputs(options, files)
@@ -125,7 +128,17 @@ def _inputs(options: PressOptions, theme: Mapping[str, bytes]) -> str:
     """Hash of what a press reads before it has planned."""
     mode = "search" if options.nesting_seconds > 0 else "simple"
     words = [f"{name} {digest(data)}" for name, data in sorted(theme.items())]
-    return content_fingerprint(options.content, [*words, *options.guides, mode])
+    editions = [f"edition {name}" for name in options.editions]
+    return content_fingerprint(options.content, [*words, *options.guides, *editions, mode])
+
+
+def _with_editions(content: Content, names: tuple[str, ...]) -> Content:
+    """The content with other editions than its own, where names are given. Raises UsageError."""
+    if not names:
+        return content
+    return replace(
+        content, site=content.site.model_copy(update={"editions": choose_editions(names)})
+    )
 
 
 def _with_plans(inputs: str, options: PressOptions) -> str:
@@ -156,7 +169,7 @@ def _checked_kits(content: Content) -> tuple[Kits, list[Problem]]:
     # Geometry of a guide with wrong names would only repeat them.
     whole = [file for file in content.guides if file.source.file not in broken]
     kits, found = make_kits(content, whole)
-    problems = [*problems, *found]
+    problems = [*problems, *found, *check_rooms(content, whole)]
     _stop_on_errors(problems)
     return kits, problems
 

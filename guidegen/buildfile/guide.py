@@ -23,6 +23,7 @@ from guidegen.buildfile.steps import (
     StepRepeat,
     Trouble,
     Use,
+    Video,
     Waiver,
 )
 
@@ -30,7 +31,7 @@ __all__ = [
     "Allowance", "AllowanceKind", "Bevel", "Change", "EdgeSpan", "GradeRule", "Groove", "Guide",
     "Hand", "Layer", "Measurement", "Part", "Picture", "Placement", "Question", "Scale", "Seam",
     "Sequence", "SequenceUse", "Spread", "Stack", "Stage", "Step", "StepRepeat", "Suppression",
-    "Trouble", "Use", "Waiver",
+    "Trouble", "Use", "Video", "Waiver",
 ]  # fmt: skip
 
 
@@ -275,6 +276,8 @@ class Guide(Model):
     assumes: tuple[Line, ...] = ()
     """Skills that the reader should have."""
     picture: Picture | None = None
+    video: Video | None = None
+    """The author's own video of the whole build."""
     measurements: dict[ValueName, Measurement] = Field(default_factory=dict)
     sizes: dict[SizeId, dict[ValueName, Quantity]] = Field(default_factory=dict, max_length=100)
     """Measurements in mm by size, smallest first; none for a fixed size."""

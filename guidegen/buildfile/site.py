@@ -1,8 +1,47 @@
 """site.yaml: what the whole site is called and how it is published."""
 
+from collections.abc import Iterable
+from enum import StrEnum
+
 from pydantic import Field
 
 from guidegen.buildfile.fields import Id, Line, Model, Text
+from guidegen.errors import UsageError
+from guidegen.problems import did_you_mean
+
+
+class Edition(StrEnum):
+    """A form in which a guide's booklet is made."""
+
+    SCREEN = "screen"
+    """To read on a screen or print on plain paper: tagged, with links."""
+    SUMMARY = "summary"
+    """The guide on one page."""
+    CHECKLIST = "checklist"
+    """Boxes to tick."""
+    FOLD = "fold"
+    """Half as large, two pages on a sheet, to fold and staple."""
+    LARGE_PRINT = "large-print"
+    """Type of 18 pt and more."""
+    PRINT_SHOP = "print-shop"
+    """With bleed, crop marks and an output intent."""
+    ARCHIVE = "archive"
+    """To keep: with the guide's source files inside."""
+
+
+def choose_editions(names: Iterable[str]) -> tuple[Edition, ...]:
+    """Editions by name, or every one for 'all'. Raises UsageError for an unknown name."""
+    chosen: list[Edition] = []
+    for name in names:
+        if name == "all":
+            chosen.extend(Edition)
+        elif name in list(Edition):
+            chosen.append(Edition(name))
+        else:
+            hint = did_you_mean(name, ["all", *Edition])
+            known = ", ".join(Edition)
+            raise UsageError(f'there is no edition "{name}"{hint} (all, or some of {known})')
+    return tuple(edition for edition in Edition if edition in chosen)
 
 
 class Site(Model):
@@ -32,3 +71,6 @@ class Site(Model):
     """Papers for templates and booklets."""
     template_papers: tuple[Id, ...] = ()
     """More papers and rolls for templates, such as a0 for a print shop."""
+    editions: tuple[Edition, ...] = ()
+    """Forms in which booklets are made. None chooses screen, summary and checklist, and fold for
+    guides whose booklet has at most 40 pages."""

@@ -76,6 +76,25 @@ class Picture(Model):
     """Words under it."""
 
 
+class Video(Model):
+    """A place in a video of the author's own."""
+
+    address: str = Field(pattern=r"^https://[^\s<>\"#]+$", max_length=300)
+    """Where the video is, with https:// and without a mark (#) at the end."""
+    at: str | None = Field(None, pattern=r"^([0-9]{1,2}:)?[0-9]{1,2}:[0-5][0-9]$")
+    """Where in it to begin: minutes and seconds, such as 3:20, or 1:02:05."""
+
+    @property
+    def link(self) -> str:
+        """The address with the time in seconds: Media Fragments URI 1.0 (W3C, 2012), 4.2.1."""
+        if self.at is None:
+            return self.address
+        seconds = 0
+        for part in self.at.split(":"):
+            seconds = seconds * 60 + int(part)
+        return f"{self.address}#t={seconds}"
+
+
 class Waiver(Model):
     """A caution that does not apply here, with the reason."""
 
@@ -120,6 +139,8 @@ class Step(Model):
     """How to know that it is right."""
     trouble: tuple[Trouble, ...] = ()
     picture: Picture | None = None
+    video: Video | None = None
+    """Where the author's own video shows this step."""
     cautions: tuple[Id, ...] = ()
     """Cautions beside those of tools, materials and process."""
     waive: tuple[Waiver, ...] = ()

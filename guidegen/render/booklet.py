@@ -37,7 +37,7 @@ from guidegen.render.views_guide import (
 )
 from guidegen.render.views_materials import materials_view
 from guidegen.render.views_pieces import cut_plan_views, piece_views, stack_views
-from guidegen.render.views_steps import stage_views
+from guidegen.render.views_steps import stage_views, video_view
 from guidegen.render.views_templates import template_views
 from guidegen.units import PAPERS
 
@@ -123,6 +123,7 @@ def booklet_html(
         processes=process_views(scene),
         stages=stage_views(scene),
         time_line=drawing(scene, pictures.time_line),
+        video=video_view(scene, guide.video),
         wearing=scene.prose(guide.wearing, heading=3),
         care=scene.prose(guide.care, heading=3),
         questions=question_views(scene),

@@ -8,6 +8,7 @@ import logging
 import warnings
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from importlib.resources import files as package_files
 from types import ModuleType
 from urllib.parse import unquote, urlsplit
 
@@ -15,7 +16,7 @@ from guidegen.errors import MissingLibrary, OutputError
 from guidegen.render.fonts import font_files
 from guidegen.render.pdf_finish import page_count
 
-__all__ = ["page_count", "write_pdf"]
+__all__ = ["page_count", "screen_profile", "write_pdf"]
 
 BASE = "http://guide.invalid/"
 """Address that relative names hang on. RFC 2606: .invalid never leads anywhere."""
@@ -78,6 +79,12 @@ def write_pdf(
     elif found:
         raise OutputError("a document could not be set as written: " + "; ".join(found))
     return bytes(data)
+
+
+def screen_profile() -> bytes:
+    """The sRGB profile of the International Color Consortium, as it comes with WeasyPrint."""
+    _weasyprint()
+    return (package_files("weasyprint.pdf") / "sRGB2014.icc").read_bytes()
 
 
 def _weasyprint() -> ModuleType:

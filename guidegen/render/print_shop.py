@@ -32,20 +32,11 @@ _COLOUR = re.compile(rb"^([\d.]+) ([\d.]+) ([\d.]+) (rg|RG)$", re.MULTILINE)
 def press_pdf(data: bytes, facts: Facts, *, lights: bytes) -> bytes:
     """The booklet as PDF/X-4 with bleed and crop marks. `lights` is the sRGB profile of photos."""
     intent = Intent(gray_profile(), 1, GRAY_NAME)
-    info = {
-        "/Title": facts.title,
-        "/Author": facts.author,
-        "/Subject": facts.subject,
-        "/Producer": facts.producer,
-        "/CreationDate": facts.pdf_time,
-        "/ModDate": facts.pdf_time,
-        "/Trapped": "/False",
-    }
     identity = str(uuid5(NAMESPACE_URL, "\n".join((facts.title, facts.date, facts.author))))
     return prepare_press(
         data,
         packet=press_packet(facts, identity),
-        info=info,
+        info={**facts.info, "/Trapped": "/False"},
         intent=intent,
         lights=lights,
         sheet=PressSheet(BLEED, MARGIN, crop_marks),

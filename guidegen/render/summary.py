@@ -45,6 +45,20 @@ class Density(StrEnum):
     """As DENSE, with stages in the place of steps."""
 
 
+ROOM = 34
+"""Lines that a column of the roomy setting takes on A4. Measured on our theme."""
+
+
+def densities(plan: GuidePlan, size: str) -> tuple[Density, ...]:
+    """Settings to try, the roomiest first that may fit: none is laid out in vain."""
+    number = [one.size for one in plan.sizes].index(size)
+    guide = plan.file.guide
+    left = len(guide.measurements) // 2 + len(plan.sizes[number].materials.lines)
+    if max(left, len(guide.steps)) > ROOM:
+        return (Density.DENSE, Density.STAGES)
+    return tuple(Density)
+
+
 @dataclass(frozen=True)
 class NoLinks:
     """Links of a document that describes nothing: words stand alone, files have their names."""

@@ -11,6 +11,12 @@ from guidegen.render.views_words import count_words, file_size_words
 _KINDS = {
     "templates": ("Template sheets", "PDF, true scale: print at 100 %"),
     "booklet": ("Build booklet", "PDF"),
+    "summary": ("Summary on one page", "PDF"),
+    "checklist": ("Checklist to tick off", "PDF"),
+    "booklet-fold": ("Booklet to fold and staple", "PDF: both sides, flip on the short edge"),
+    "booklet-large-print": ("Build booklet in large print", "PDF, type of 18 point and more"),
+    "booklet-print-shop": ("Build booklet for a print shop", "PDF/X-4, one black ink, crop marks"),
+    "booklet-archive": ("Build booklet to keep", "PDF/A-3u with the guide's source files inside"),
     "materials": ("Materials list", "CSV, for a spreadsheet"),
     "workbook": ("Materials of all sizes", "XLSX: a spreadsheet that calculates, and compares"),
     "materials-data": ("Materials list for programs", "JSON"),

@@ -6,9 +6,10 @@ from itertools import groupby
 from markupsafe import Markup
 
 from guidegen.buildfile.cautions import step_tools
-from guidegen.buildfile.guide import Step, Use
+from guidegen.buildfile.guide import Step, Use, Video
 from guidegen.layout.schedule import step_wait
-from guidegen.render.links import picture_file
+from guidegen.render.links import anchor, picture_file, steps_page
+from guidegen.render.qr import CodeView, code_view
 from guidegen.render.views import (
     DrawingView,
     LinkView,
@@ -54,6 +55,17 @@ class PartView:
 
 
 @dataclass(frozen=True, slots=True)
+class VideoView:
+    """A place in the author's video."""
+
+    href: str
+    at: str
+    """Where it begins, '3:20'; empty for the beginning."""
+    code: CodeView | None
+    """On paper."""
+
+
+@dataclass(frozen=True, slots=True)
 class StepView:
     """One step."""
 
@@ -84,6 +96,9 @@ class StepView:
     drawing: DrawingView | None
     after: tuple[LinkView, ...]
     """Steps that must be finished before, where the author says so."""
+    video: VideoView | None = None
+    place: CodeView | None = None
+    """On paper, the step's place on the site, where the site knows its own address."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +170,25 @@ def step_view(scene: Scene, step: Step) -> StepView:
         picture=photo(scene, step),
         drawing=drawing(scene, drawn) if drawn else None,
         after=_needs(scene, step),
+        video=video_view(scene, step.video),
+        place=step_place(scene, step),
     )
+
+
+def video_view(scene: Scene, video: Video | None) -> VideoView | None:
+    """A place in a video; its code on paper."""
+    if video is None:
+        return None
+    return VideoView(video.link, video.at or "", code_view(video.link) if scene.paper else None)
+
+
+def step_place(scene: Scene, step: Step) -> CodeView | None:
+    """The code of a step's place on the site, on paper."""
+    address = scene.content.site.address
+    if not scene.paper or address is None:
+        return None
+    guide = scene.plan.file.id
+    return code_view(f"{address}{steps_page(guide)}#{anchor('step', step.id)}")
 
 
 def photo(scene: Scene, step: Step) -> PhotoView | None:

@@ -9,26 +9,6 @@ from xml.sax.saxutils import escape, quoteattr
 PACKET_ID = "W5M0MpCehiHzreSzNTczkc9d"
 """Fixed by ISO 16684-1, 7.3.2."""
 
-UA_SCHEMA = """\
-  <rdf:Description rdf:about="" xmlns:pdfaExtension="http://www.aiim.org/pdfa/ns/extension/"
-    xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#"
-    xmlns:pdfaProperty="http://www.aiim.org/pdfa/ns/property#">
-   <pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType="Resource">
-    <pdfaSchema:schema>PDF/UA Universal Accessibility Schema</pdfaSchema:schema>
-    <pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>
-    <pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>
-    <pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType="Resource">
-     <pdfaProperty:name>part</pdfaProperty:name>
-     <pdfaProperty:valueType>Integer</pdfaProperty:valueType>
-     <pdfaProperty:category>internal</pdfaProperty:category>
-     <pdfaProperty:description>Which part of ISO 14289 the file follows</pdfaProperty:description>
-    </rdf:li></rdf:Seq></pdfaSchema:property>
-   </rdf:li></rdf:Bag></pdfaExtension:schemas>
-  </rdf:Description>
-"""
-"""ISO 19005-3, 6.6.2.3: a schema that PDF/A does not know is described in the file. What that needs
-is in TechNote 0009 of the PDF Association."""
-
 
 @dataclass(frozen=True, slots=True)
 class Facts:
@@ -47,19 +27,29 @@ class Facts:
         return f"{self.date}T00:00:00+00:00"
 
     @property
+    def info(self) -> dict[str, str]:
+        """The same for the information dictionary of a PDF."""
+        return {
+            "/Title": self.title,
+            "/Author": self.author,
+            "/Subject": self.subject,
+            "/Producer": self.producer,
+            "/CreationDate": self.pdf_time,
+            "/ModDate": self.pdf_time,
+        }
+
+    @property
     def pdf_time(self) -> str:
         """The same moment as ISO 32000-1, 7.9.4 has it."""
         return f"D:{self.date.replace('-', '')}000000+00'00'"
 
 
 def archive_packet(facts: Facts) -> bytes:
-    """Metadata of PDF/A-3u (ISO 19005-3, 6.6.4) that is PDF/UA-1 as well (ISO 14289-1, 5)."""
+    """Metadata of PDF/A-3u (ISO 19005-3, 6.6.4)."""
     return _packet(
         facts,
         '  <rdf:Description rdf:about="" xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/"'
-        ' pdfaid:part="3" pdfaid:conformance="U"/>\n'
-        '  <rdf:Description rdf:about="" xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/"'
-        ' pdfuaid:part="1"/>\n' + UA_SCHEMA,
+        ' pdfaid:part="3" pdfaid:conformance="U"/>\n',
     )
 
 

@@ -49,6 +49,7 @@ def seal_archive(
     with open_pdf(data) as pdf:
         _describe(pdf, packet, info)
         _set_intent(pdf, intent, pikepdf.Name.GTS_PDFA1)
+        _drop_empty_resources(pdf)
         specs = pikepdf.Array()
         for file in files:
             spec = pikepdf.AttachedFileSpec(
@@ -65,6 +66,15 @@ def seal_archive(
         if files:
             pdf.Root.AF = specs
         return save_pdf(pdf)
+
+
+def _drop_empty_resources(pdf: pikepdf.Pdf) -> None:
+    """Take out lists of resources that hold nothing: checkers of archives read every one."""
+    for thing in pdf.objects:
+        if isinstance(thing, pikepdf.Dictionary | pikepdf.Stream) and "/Resources" in thing:
+            for kind in ("/Pattern", "/Shading", "/XObject", "/ExtGState"):
+                if kind in thing.Resources and not thing.Resources[kind].keys():
+                    del thing.Resources[kind]
 
 
 def _describe(pdf: pikepdf.Pdf, packet: bytes, info: Mapping[str, str]) -> None:

@@ -1,0 +1,217 @@
+"""Plan and drawings of one size in → its booklets in every chosen form, as named files.
+
+Each document is laid out once: copies for print shops and archives are made from the pages of the
+booklet for the screen.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from guidegen.buildfile.records import Content
+from guidegen.buildfile.site import Edition
+from guidegen.layout.records import GuidePlan
+from guidegen.pictures.records import GuidePictures
+from guidegen.render.attachments import source_files
+from guidegen.render.booklet import USUAL, Form, booklet_files, booklet_html
+from guidegen.render.imposition import HALVES, impose
+from guidegen.render.imposition_note import NOTE_SIDES, note_html
+from guidegen.render.pdf import screen_profile, write_pdf
+from guidegen.render.pdf_finish import (
+    Intent,
+    Placed,
+    SheetSide,
+    finish_tags,
+    page_count,
+    place_pages,
+    seal_archive,
+)
+from guidegen.render.print_shop import press_pdf
+from guidegen.render.summary import checklist_html, densities, summary_html
+from guidegen.render.templates_engine import Theme
+from guidegen.render.views import size_title
+from guidegen.render.xmp import Facts, archive_packet
+
+USUAL_EDITIONS = (Edition.SCREEN, Edition.SUMMARY, Edition.CHECKLIST)
+"""What is made where site.yaml does not choose."""
+
+MOST_PAGES_TO_FOLD = 40
+"""Pages of a booklet that is made to fold unasked. Our choice: twice as many half pages fill 20
+sheets, the most that a hand folds and a stapler holds (imposition.MOST_SHEETS)."""
+
+LARGE_PRINT = Form("large", apart=True)
+
+
+@dataclass(frozen=True, slots=True)
+class EditionFile:
+    """One document to take home."""
+
+    name: str
+    data: bytes
+    kind: str
+    """As render.views_downloads knows it."""
+    paper: str
+
+
+def edition_files(
+    content: Content, plan: GuidePlan, size: str, pictures: GuidePictures, theme: Theme
+) -> Iterator[EditionFile]:
+    """Every chosen document of one size, for each paper of the site."""
+    for paper in content.site.papers:
+        maker = _Maker(content, plan, size, pictures, theme, paper)
+        for edition in chosen_editions(maker):
+            made = _MAKERS[edition](maker)
+            if made is not None:
+                yield made
+
+
+def chosen_editions(maker: "_Maker") -> tuple[Edition, ...]:
+    """Editions of the site, in the order of Edition; the usual ones where it chooses none."""
+    chosen = maker.content.site.editions
+    if chosen:
+        return tuple(edition for edition in Edition if edition in chosen)
+    folds = page_count(maker.screen) <= MOST_PAGES_TO_FOLD
+    return (*USUAL_EDITIONS, Edition.FOLD) if folds else USUAL_EDITIONS
+
+
+@dataclass(frozen=True)
+class _Maker:
+    """Makes the documents of one size for one paper."""
+
+    content: Content
+    plan: GuidePlan
+    size: str
+    pictures: GuidePictures
+    theme: Theme
+    paper: str
+
+    @cached_property
+    def files(self) -> dict[str, bytes]:
+        """What documents show."""
+        return booklet_files(self.plan, self.pictures)
+
+    @cached_property
+    def screen(self) -> bytes:
+        """The booklet for the screen, laid out once for all copies of it."""
+        return self._booklet(USUAL)
+
+    @property
+    def _facts(self) -> Facts:
+        guide = self.plan.file.guide
+        return Facts(
+            title=f"{guide.title}, {size_title(self.size)}: build booklet",
+            author=guide.author,
+            subject=guide.summary,
+            date=guide.date,
+        )
+
+    def _booklet(self, form: Form) -> bytes:
+        html = booklet_html(
+            self.content,
+            self.plan,
+            self.size,
+            self.paper,
+            pictures=self.pictures,
+            theme=self.theme,
+            form=form,
+        )
+        return self._tagged(html)
+
+    def _tagged(self, html: str) -> bytes:
+        return finish_tags(write_pdf(html, files=self.files, variant="pdf/ua-1"))
+
+    def make_screen(self) -> EditionFile:
+        return EditionFile(f"booklet-{self.paper}.pdf", self.screen, "booklet", self.paper)
+
+    def make_summary(self) -> EditionFile:
+        """The most roomy setting that takes one page; the tightest where none does."""
+        data = b""
+        for density in densities(self.plan, self.size):
+            data = self._tagged(
+                summary_html(
+                    self.content,
+                    self.plan,
+                    self.size,
+                    self.paper,
+                    pictures=self.pictures,
+                    theme=self.theme,
+                    density=density,
+                )
+            )
+            if page_count(data) == 1:
+                break
+        return EditionFile(f"summary-{self.paper}.pdf", data, "summary", self.paper)
+
+    def make_checklist(self) -> EditionFile:
+        html = checklist_html(
+            self.content,
+            self.plan,
+            self.size,
+            self.paper,
+            pictures=self.pictures,
+            theme=self.theme,
+        )
+        name = f"checklist-{self.paper}.pdf"
+        return EditionFile(name, self._tagged(html), "checklist", self.paper)
+
+    def make_fold(self) -> EditionFile | None:
+        """None for a paper that is not folded."""
+        half = HALVES.get(self.paper)
+        if half is None:
+            return None
+        pages = self._booklet(Form("fold", half, apart=True))
+        imposed = impose(page_count(pages), self.paper, source=1)
+        note = write_pdf(
+            note_html(
+                self.content,
+                self.plan,
+                self.size,
+                paper=self.paper,
+                imposed=imposed,
+                theme=self.theme,
+            ),
+            files=self.files,
+            variant="pdf/ua-1",
+        )
+        wide, high = imposed.sides[0].width, imposed.sides[0].height
+        leaf = [SheetSide(wide, high, (Placed(0, n, 0, 0),)) for n in range(NOTE_SIDES)]
+        data = place_pages(
+            [note, pages],
+            [*leaf, *imposed.sides],
+            title=f"{self._facts.title}, to fold",
+            language=self.content.site.language,
+        )
+        name = f"booklet-{half}-fold-{self.paper}.pdf"
+        return EditionFile(name, data, "booklet-fold", self.paper)
+
+    def make_large_print(self) -> EditionFile:
+        name = f"booklet-large-print-{self.paper}.pdf"
+        return EditionFile(name, self._booklet(LARGE_PRINT), "booklet-large-print", self.paper)
+
+    def make_print_shop(self) -> EditionFile:
+        data = press_pdf(self.screen, self._facts, lights=screen_profile())
+        name = f"booklet-print-shop-{self.paper}.pdf"
+        return EditionFile(name, data, "booklet-print-shop", self.paper)
+
+    def make_archive(self) -> EditionFile:
+        facts = self._facts
+        data = seal_archive(
+            self.screen,
+            packet=archive_packet(facts),
+            info=facts.info,
+            intent=Intent(screen_profile(), 3, "sRGB of the ICC"),
+            files=source_files(self.content, self.plan.file),
+        )
+        name = f"booklet-archive-{self.paper}.pdf"
+        return EditionFile(name, data, "booklet-archive", self.paper)
+
+
+_MAKERS = {
+    Edition.SCREEN: _Maker.make_screen,
+    Edition.SUMMARY: _Maker.make_summary,
+    Edition.CHECKLIST: _Maker.make_checklist,
+    Edition.FOLD: _Maker.make_fold,
+    Edition.LARGE_PRINT: _Maker.make_large_print,
+    Edition.PRINT_SHOP: _Maker.make_print_shop,
+    Edition.ARCHIVE: _Maker.make_archive,
+}
