@@ -1,55 +1,94 @@
 """Which share of a population the sizes serve → a bar chart, readable without colour."""
 
+from dataclasses import dataclass
+
 from guidegen.geometry.fit_records import Coverage
 from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.frames import polygon
 from guidegen.pictures.hatches import hatch_lines
-from guidegen.pictures.lettering import shorten
+from guidegen.pictures.lettering import shorten, text_width
 from guidegen.pictures.strips import STRIP, title_strip
-from guidegen.pictures.tints import FINE, FOAM, NARROW
+from guidegen.pictures.tints import FINE, FOAM, NARROW, SOFT
 
 WIDTH = 160.0
-NAMES = 40.0
+NAMES = 34.0
 """mm at the left for names."""
-ROW = 9.0
+FIGURES = 26.0
+"""mm at the right for numbers."""
+ROW = 8.0
+BAR = 5.4
 LETTER = 4.0
+TOP = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Bar:
+    name: str
+    people: int
+    served: bool
 
 
 def draw_coverage(coverage: Coverage, title: str) -> str:
-    """Bars of people served by each size, then of those that none serves (hatched)."""
-    rows = [(share.size, share.people, True) for share in coverage.served]
-    rows += [
-        ("smaller", coverage.too_small, False),
-        ("larger", coverage.too_large, False),
-        ("other proportions", coverage.mixed, False),
-    ]
-    height = STRIP + ROW * len(rows) + 8
-    words = f"{coverage.share:.0%} of {coverage.people} people are served"
-    canvas = Canvas(WIDTH, height, title, _describe(rows, coverage.people, words))
-    most = max(1, *(people for _, people, _ in rows))
-    for number, (name, people, served) in enumerate(rows):
-        y = height - 8 - ROW * (number + 1) + 2
-        length = (WIDTH - NAMES - 28) * people / most
-        canvas.text(
-            (NAMES - 3, y + 1.6),
-            shorten(name, NAMES - 4, LETTER),
-            LETTER,
-            anchor="end",
-            css="label",
-        )
-        if people:
-            fill = FOAM[1].fill if served else "none"
-            css = FOAM[1].css if served else "ink"
-            canvas.rectangle(NAMES, y, length, ROW - 3.5, NARROW, fill=fill, css=css)
-            if not served:
-                far, up = NAMES + length, y + ROW - 3.5
-                bar = polygon([(NAMES, y), (far, y), (far, up), (NAMES, up)])
-                canvas.path(hatch_lines((bar,), 45, 2), FINE, css="hatch")
-        share = people / coverage.people if coverage.people else 0.0
-        canvas.text((NAMES + length + 2, y + 1.6), f"{people}, {share:.0%}", LETTER, css="label")
+    """A bar for each size, filled; for those whom none serves, hatched.
+
+    From the smallest bodies to the largest as the guide orders its sizes, other proportions last.
+    Numbers of people and shares stand beside the bars.
+    """
+    bars = _bars(coverage)
+    words = coverage_words(coverage)
+    foot = STRIP + 4
+    canvas = Canvas(WIDTH, foot + ROW * len(bars) + TOP, title, _describe(bars, words))
+    most = max(1, *(bar.people for bar in bars))
+    for number, bar in enumerate(reversed(bars)):
+        length = (WIDTH - NAMES - FIGURES) * bar.people / most
+        _draw_bar(canvas, bar, length, foot + ROW * number, coverage.people)
+    canvas.line((NAMES, foot - 1), (NAMES, foot + ROW * len(bars)), NARROW, css="thin")
     title_strip(canvas, "Coverage", words, None)
     return canvas.svg()
 
 
-def _describe(rows: list[tuple[str, int, bool]], people: int, words: str) -> str:
-    return f"{words}: " + ", ".join(f"{name} {count}" for name, count, _ in rows) + "."
+def coverage_words(coverage: Coverage) -> str:
+    """'94% of 507 people are served'."""
+    return f"{share_words(coverage.share)} of {coverage.people} people are served"
+
+
+def share_words(share: float) -> str:
+    """Whole percents; never 0% for somebody or 100% for not quite all."""
+    if 0 < share < 0.005:
+        return "under 1%"
+    if 0.995 <= share < 1:
+        return "over 99%"
+    return f"{share:.0%}"
+
+
+def _bars(coverage: Coverage) -> list[_Bar]:
+    return [
+        _Bar("smaller", coverage.too_small, False),
+        *(_Bar(share.size, share.people, True) for share in coverage.served),
+        _Bar("larger", coverage.too_large, False),
+        _Bar("other proportions", coverage.mixed, False),
+    ]
+
+
+def _draw_bar(canvas: Canvas, bar: _Bar, length: float, y: float, people: int) -> None:
+    base = y + BAR / 2 - LETTER * 0.35
+    weight = 600 if bar.served else 400
+    name = shorten(bar.name, NAMES - 4, LETTER, weight)
+    canvas.text((NAMES - 2.5, base), name, LETTER, anchor="end", weight=weight, css="label")
+    if bar.people and bar.served:
+        fill = FOAM[2]
+        canvas.rectangle(NAMES, y, length, BAR, NARROW, fill=fill.fill, css=fill.css)
+    elif bar.people:
+        right, high = NAMES + length, y + BAR
+        rim = polygon([(NAMES, y), (right, y), (right, high), (NAMES, high)])
+        canvas.path(hatch_lines((rim,), 45, 1.6), FINE, css="hatch")
+        canvas.rectangle(NAMES, y, length, BAR, NARROW, css="ink")
+    share = share_words(bar.people / people) if people else "0%"
+    x = NAMES + length + 2
+    canvas.text((x, base), share, LETTER, weight=600, css="label")
+    x += text_width(share, LETTER, 600) + 2.5
+    canvas.text((x, base), str(bar.people), LETTER, colour=SOFT, css="label soft")
+
+
+def _describe(bars: list[_Bar], words: str) -> str:
+    return f"{words}: " + ", ".join(f"{bar.name} {bar.people}" for bar in bars) + "."
