@@ -3,13 +3,13 @@
 import re
 from collections.abc import Iterator, Mapping
 
-from guidegen.buildfile.expansion_records import Values, Written, swapped, texts
+from guidegen.buildfile.expansion_records import Values, Written, swapped
 from guidegen.buildfile.expansion_words import PLACEHOLDER, filled
 from guidegen.buildfile.steps import Sequence, SequenceUse
 from guidegen.buildfile.tree import Source, Trail, Value
 from guidegen.problems import Problem, did_you_mean
 
-_LISTS = ("parts", "needs", "tools", "seams", "stacks", "cautions")
+_LISTS = ("parts", "tools", "seams", "stacks", "cautions")
 _NUMBERS = ("length", "pieces", "count", "amount")
 _LINES = ("title", "check", "again")
 
@@ -31,15 +31,14 @@ def use_sequence(
         values: Values = step.model_dump(mode="json", by_alias=True, exclude_unset=True)
         trail = at if home is None else (*home, "steps", index)
         written = _filled_step(Written(values, trail), entry, at, names)
-        step_needs = texts(written.step.get("needs"))
-        needs = [f"{entry.id}-{need}" if need in own else need for need in step_needs]
-        origins = dict(written.parts)
-        if index == 0:
-            for number, need in enumerate(entry.needs):
-                origins["needs", len(needs)] = (*at, "needs", number)
-                needs.append(need)
+        # Steps of the sequence itself come before names that happen to be called the same.
+        inner = {name: (f"{entry.id}-{name}",) for name in own}
+        needs, places, _ = swapped(written, "needs", {**entry.swap, **inner}, (*at, "with"))
+        origins = {**written.parts, **places, ("id",): (*at, "id")}
+        for number, need in enumerate(entry.needs if index == 0 else ()):
+            origins["needs", len(needs)] = (*at, "needs", number)
+            needs.append(need)
         more: Values = {"id": f"{entry.id}-{step.id}", "needs": [*needs]}
-        origins[("id",)] = (*at, "id")
         made.append(Written(written.step | more, trail, origins))
     return made
 
