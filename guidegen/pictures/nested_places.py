@@ -23,6 +23,8 @@ class Ray:
     """By outline, in the order given."""
     reaches: tuple[float, ...]
     """mm from the middle to each point."""
+    squares: tuple[float, ...]
+    """How squarely each outline is met: 1 at right angles, near 0 along it."""
 
     @property
     def order(self) -> list[int]:
@@ -31,13 +33,18 @@ class Ray:
 
     @property
     def gap(self) -> float:
-        """mm between the two neighbours that are nearest to one another."""
-        return min((b - a for a, b in pairwise(sorted(self.reaches))), default=0.0)
+        """mm between the two neighbours that are nearest to one another, square to them."""
+        return min((self._apart(a, b) for a, b in pairwise(self.order)), default=0.0)
 
     @property
     def spread(self) -> float:
-        """mm from the inmost to the outmost outline."""
-        return max(self.reaches) - min(self.reaches)
+        """mm from the inmost to the outmost outline, square to them."""
+        order = self.order
+        return self._apart(order[0], order[-1])
+
+    def _apart(self, first: int, second: int) -> float:
+        along = abs(self.reaches[second] - self.reaches[first])
+        return along * min(self.squares[first], self.squares[second])
 
 
 def widest_ray(outlines: Sequence[Sequence[Point]], middle: Point) -> Ray | None:
@@ -61,22 +68,26 @@ def widest_ray(outlines: Sequence[Sequence[Point]], middle: Point) -> Ray | None
 
 
 def _cast(outlines: Sequence[Sequence[Point]], middle: Point, direction: Point) -> Ray | None:
-    reaches = []
-    for points in outlines:
-        reach = _last_meeting(points, middle, direction)
-        if reach is None:
-            return None
-        reaches.append(reach)
-    met = tuple((middle[0] + direction[0] * r, middle[1] + direction[1] * r) for r in reaches)
-    return Ray(direction, met, tuple(reaches))
+    met = [_last_meeting(points, middle, direction) for points in outlines]
+    found = [meeting for meeting in met if meeting is not None]
+    if len(found) < len(met):
+        return None
+    return Ray(
+        direction,
+        tuple((middle[0] + direction[0] * r, middle[1] + direction[1] * r) for r, _ in found),
+        tuple(reach for reach, _ in found),
+        tuple(square for _, square in found),
+    )
 
 
-def _last_meeting(points: Sequence[Point], middle: Point, direction: Point) -> float | None:
-    """How far along a ray an outline is met for the last time; None where it is missed."""
+def _last_meeting(
+    points: Sequence[Point], middle: Point, direction: Point
+) -> tuple[float, float] | None:
+    """How far along a ray an outline is met for the last time, and how squarely; None if never."""
     dx, dy = direction
-    farthest = None
+    farthest: tuple[float, float] | None = None
     for (x0, y0), (x1, y1) in pairwise([*points, points[0]]):
-        # Distance of both ends from the ray's line, and along it.
+        # Distance of both ends from the ray's line.
         side0 = (y0 - middle[1]) * dx - (x0 - middle[0]) * dy
         side1 = (y1 - middle[1]) * dx - (x1 - middle[0]) * dy
         if (side0 > 0) == (side1 > 0):
@@ -84,8 +95,8 @@ def _last_meeting(points: Sequence[Point], middle: Point, direction: Point) -> f
         share = side0 / (side0 - side1)
         x, y = x0 + (x1 - x0) * share - middle[0], y0 + (y1 - y0) * share - middle[1]
         reach = x * dx + y * dy
-        if reach > 0 and (farthest is None or reach > farthest):
-            farthest = reach
+        if reach > 0 and (farthest is None or reach > farthest[0]):
+            farthest = (reach, abs(side1 - side0) / hypot(x1 - x0, y1 - y0))
     return farthest
 
 

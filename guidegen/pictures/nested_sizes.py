@@ -8,7 +8,7 @@ from guidegen.geometry.records import LineKind, Piece, Point, Side
 from guidegen.pictures.canvas import INK, Canvas, Stroke
 from guidegen.pictures.frames import Frame
 from guidegen.pictures.inner_lines import FOAM_LINES, draw_inner_lines
-from guidegen.pictures.lettering import CAP_HEIGHT, text_width
+from guidegen.pictures.lettering import CAP_HEIGHT, shorten, text_width
 from guidegen.pictures.linestyles import SIZE_CUTS
 from guidegen.pictures.nested_places import Box, NamePlace, alike, name_places, widest_ray
 from guidegen.pictures.nested_table import TABLE, MeasureRow, draw_measures, table_height
@@ -21,7 +21,11 @@ WIDTH = 180.0
 MOST_HEIGHT = 120.0
 """mm; room for the outlines."""
 EDGE = 4.0
-NAMES = 20.0
+AWAY = 5.0
+"""mm by which leaders pass the outlines."""
+NAME = 17.0
+"""mm; the longest name."""
+NAMES = AWAY + NAME + 2
 """mm kept beside the outlines for names of sizes."""
 LETTER = 3.6
 OUTLINE_TOLERANCE = 0.2
@@ -43,6 +47,11 @@ class _Group:
         if len(self.names) > 2:
             return f"{self.names[0]} to {self.names[-1]}"
         return " ".join(self.names)
+
+    @property
+    def short(self) -> str:
+        """The words, cut off where they are longer than a name may be."""
+        return shorten(self.words, NAME, LETTER, 600)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +133,8 @@ def _arrange(groups: Sequence[_Group]) -> _Layout:
     ray = widest_ray([flatten(ring, OUTLINE_TOLERANCE * scale) for ring in rings], middle)
     if ray is None:
         return _Layout(scale, [], box, beside == scale)
-    widths = [text_width(group.words, LETTER, 600) for group in groups]
-    places = name_places(ray, box, (max(widths) + 2, 4.6), 5)
+    widths = [text_width(group.short, LETTER, 600) for group in groups]
+    places = name_places(ray, box, (max(widths) + 2, 4.6), AWAY)
     for place, width in zip(places, widths, strict=True):
         box = _widened(box, place, width)
     return _Layout(scale, places, box, beside == scale)
@@ -179,7 +188,7 @@ def _draw_name(canvas: Canvas, place: NamePlace, group: _Group, frame: Frame) ->
     dy = {0: -LETTER * CAP_HEIGHT / 2, 1: 0.8, -1: -0.8 - LETTER * CAP_HEIGHT}[place.above]
     weight = 600 if group.base else 400
     at = (x + dx, y + dy)
-    canvas.text(at, group.words, LETTER, anchor=place.anchor, weight=weight, css="label")
+    canvas.text(at, group.short, LETTER, anchor=place.anchor, weight=weight, css="label")
 
 
 def _row(group: _Group) -> MeasureRow:
