@@ -13,7 +13,7 @@ from guidegen.checks.run import run_checks
 from guidegen.errors import ContentError, UsageError
 from guidegen.geometry.doubts import doubt_body
 from guidegen.geometry.fit import advise_size
-from guidegen.geometry.fit_records import SizeAdvice
+from guidegen.geometry.fit_records import EdgeGrowth, SizeAdvice
 from guidegen.geometry.kit import make_kit
 from guidegen.jobs import gather_plan, make_size, plan_size
 from guidegen.problems import Place, Problem, Severity, did_you_mean
@@ -24,6 +24,9 @@ from guidegen.write.staging import MARKER, staging
 
 MADE = "made-to-measure"
 """Name of the size of one reader."""
+
+MOST_PARTS = 6
+"""Parts that are told of one by one. Our choice: a screen holds them with the rest."""
 
 
 @dataclass(frozen=True)
@@ -59,14 +62,41 @@ class FitResult:
         lines = [f"made to measure in {self.out}: {', '.join(self.files)}"]
         lines += [f"taken as it is: {doubt}" for doubt in self.doubts]
         if self.advice is not None:
-            lines.append(f"nearest size: {self.advice.size}")
-            lines += [
-                f"  {misfit.measurement}: {mm_text(misfit.body)} mm, size "
-                f"{self.advice.size} has {mm_text(misfit.size)} ({misfit.difference:+.0f})"
-                for misfit in self.advice.misfits
-                if abs(misfit.difference) >= 1
-            ]
+            lines += advice_words(self.advice)
         return "\n".join(lines)
+
+
+def advice_words(advice: SizeAdvice) -> list[str]:
+    """Lines on the nearest size: what is off, and whether trim allowances cover it.
+
+    Of each part the edge that lacks most is told, of parts the first `MOST_PARTS`.
+    """
+    size = advice.size
+    lines = [f"nearest size: {size}"]
+    lines += [
+        f"  {misfit.measurement}: {mm_text(misfit.body)} mm, size {size} has "
+        f"{mm_text(misfit.size)} ({misfit.difference:+.0f})"
+        for misfit in advice.misfits
+        if abs(misfit.difference) >= 1
+    ]
+    # Edges without enough allowance come first, so the first of a part is its worst.
+    worst: dict[str, EdgeGrowth] = {}
+    for growth in advice.growths:
+        worst.setdefault(growth.part, growth)
+    short = [growth for growth in worst.values() if not growth.covered]
+    covered = [growth.part for growth in worst.values() if growth.covered]
+    if short:
+        lines.append(f"too small in size {size}, by more than trim allowances cover:")
+        lines += [
+            f"  {growth.part}: edge {growth.edge} needs {mm_text(growth.growth)} mm more, "
+            f"allowance {mm_text(growth.room)} mm"
+            for growth in short[:MOST_PARTS]
+        ]
+        if len(short) > MOST_PARTS:
+            lines.append(f"  and {len(short) - MOST_PARTS} more parts")
+    if covered:
+        lines.append(f"small in size {size}, covered by trim allowances: {', '.join(covered)}")
+    return lines
 
 
 def fit(options: FitOptions, progress: Reporter) -> FitResult:
