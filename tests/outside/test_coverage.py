@@ -28,7 +28,7 @@ CONTENT = Path(__file__).parents[2] / "content"
 
 COLUMNS = {
     "chest": "che_gi",
-    "waist": "wai_gi",
+    "waist": "nav_gi",
     "upper_arm": "bic_gi",
     "forearm": "for_gi",
     "wrist": "wri_gi",
