@@ -51,6 +51,7 @@ OPEN = {
     "buildfile.commonmark": "parsed texts, their links and headings",
     "buildfile.expressions": "record and value of one formula",
     "buildfile.guide": "records of a guide",
+    "buildfile.print_profile": "how many inks a profile is for",
     "buildfile.quantities": "all values of a guide that are formulas, with their places",
     "buildfile.records": "records of the whole content",
     "buildfile.sequences": "what is wrong with repeats and sequences of steps",

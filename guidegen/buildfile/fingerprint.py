@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from importlib.metadata import distributions
 from pathlib import Path
 
-READ = (".yaml", ".md", ".svg", ".png", ".jpg", ".jpeg", ".webp")
+READ = (".yaml", ".md", ".svg", ".png", ".jpg", ".jpeg", ".webp", ".icc")
 """Endings of the files of a content folder that a press may read."""
 
 

@@ -2,6 +2,7 @@
 
 content/
   site.yaml           what the site is called
+  *.icc               the profile of a press that it names
   stock.yaml          materials, tools, processes, cautions of all guides
   <guide>/guide.yaml  one build
   <guide>/*.svg       drawings that its parts name
@@ -19,6 +20,7 @@ from pathlib import Path
 from guidegen.buildfile.expansion import expand_steps
 from guidegen.buildfile.fields import Model
 from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.print_profile import MOST_BYTES, press_inks
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.site import Site
 from guidegen.buildfile.steps import Sequence
@@ -57,9 +59,28 @@ def read_content(folder: Path, only: Collection[str] = ()) -> Content:
         guide = read_guide(folder / name, f"{shown}/{name}", problems, shared)
         if guide is not None:
             guides.append(guide)
+    profile = _print_profile(folder, site, site_source, problems) if site else b""
     if problems or site is None or stock is None:
         raise ContentError(problems)
-    return Content(site, site_source, stock, stock_source, tuple(guides))
+    return Content(site, site_source, stock, stock_source, tuple(guides), profile)
+
+
+def _print_profile(folder: Path, site: Site, source: Source, problems: list[Problem]) -> bytes:
+    """The ICC profile that a site names, if it is one of a press; empty with a problem if not."""
+    if site.print_profile is None:
+        return b""
+    path, trail = folder / site.print_profile, ("print-profile",)
+    if not path.resolve().is_relative_to(folder.resolve()):
+        message = f'"{site.print_profile}" leads out of the content folder'
+        problems.append(source.problem("outside", trail, message))
+        return b""
+    data = _bytes(path, MOST_BYTES, f"{_shown(folder)}/{site.print_profile}", problems)
+    if data is None:
+        return b""
+    if not press_inks(data):
+        message = "expected an ICC profile of an output device (class prtr) with one or four inks"
+        problems.append(source.problem("print-profile", trail, message))
+    return data
 
 
 def read_guide(

@@ -47,3 +47,5 @@ class Content:
     stock_source: Source
     guides: tuple[GuideFile, ...]
     """By id."""
+    print_profile: bytes = b""
+    """The ICC profile that site.yaml names; empty for none."""

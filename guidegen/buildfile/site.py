@@ -74,3 +74,8 @@ class Site(Model):
     editions: tuple[Edition, ...] = ()
     """Forms in which booklets are made. None chooses screen, summary and checklist, and fold for
     guides whose booklet has at most 40 pages."""
+    print_profile: str | None = Field(
+        None, pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]*\.icc$", max_length=80
+    )
+    """ICC profile of your print shop's press, a file beside site.yaml: the print-shop edition is
+    then meant for it, in colour where it has four inks. Without one it is for black ink alone."""

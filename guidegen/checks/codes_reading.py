@@ -99,6 +99,11 @@ READING: tuple[Code, ...] = table(
         "Give yourself the right to read the file.",
     ),
     (
+        "print-profile",
+        "A print shop's file must say for which press its colours are meant.",
+        "Ask the print shop for its output profile, or leave print-profile out for black ink.",
+    ),
+    (
         "not-utf-8",
         "In another encoding letters come out wrong.",
         "Save the file as UTF-8.",

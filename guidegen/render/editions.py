@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
+from guidegen.buildfile.print_profile import press_inks
 from guidegen.buildfile.records import Content
 from guidegen.buildfile.site import Edition
 from guidegen.layout.records import GuidePlan
@@ -26,7 +27,7 @@ from guidegen.render.pdf_finish import (
     place_pages,
     seal_archive,
 )
-from guidegen.render.print_shop import press_pdf
+from guidegen.render.print_shop import Press, press_pdf
 from guidegen.render.summary import checklist_html, densities, summary_html
 from guidegen.render.templates_engine import Theme
 from guidegen.render.views import size_title
@@ -189,7 +190,9 @@ class _Maker:
         return EditionFile(name, self._booklet(LARGE_PRINT), "booklet-large-print", self.paper)
 
     def make_print_shop(self) -> EditionFile:
-        data = press_pdf(self.screen, self._facts, lights=screen_profile())
+        profile, name = self.content.print_profile, self.content.site.print_profile
+        press = Press(profile, press_inks(profile), name) if profile and name else None
+        data = press_pdf(self.screen, self._facts, lights=screen_profile(), press=press)
         name = f"booklet-print-shop-{self.paper}.pdf"
         return EditionFile(name, data, "booklet-print-shop", self.paper)
 

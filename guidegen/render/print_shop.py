@@ -6,6 +6,7 @@ print, on any press, and signal words are told apart by their words and symbols.
 
 import re
 import struct
+from dataclasses import dataclass
 from uuid import NAMESPACE_URL, uuid5
 
 from guidegen.render.pdf_finish import Intent, Marks, PressSheet, prepare_press
@@ -26,21 +27,38 @@ foam are printed in black alone, so that fine lines cannot blur when plates are 
 
 GRAY_NAME = "One black ink"
 
+
+@dataclass(frozen=True, slots=True)
+class Press:
+    """The press of a print shop."""
+
+    profile: bytes
+    """ICC output profile."""
+    inks: int
+    """1 or 4."""
+    name: str
+
+
 _COLOUR = re.compile(rb"^([\d.]+) ([\d.]+) ([\d.]+) (rg|RG)$", re.MULTILINE)
 
 
-def press_pdf(data: bytes, facts: Facts, *, lights: bytes) -> bytes:
-    """The booklet as PDF/X-4 with bleed and crop marks. `lights` is the sRGB profile of photos."""
+def press_pdf(data: bytes, facts: Facts, *, lights: bytes, press: Press | None = None) -> bytes:
+    """The booklet as PDF/X-4 with bleed and crop marks, for one black ink or for `press`.
+
+    `lights` is the sRGB profile of photos, and of colours where the press has four inks.
+    """
     intent = Intent(gray_profile(), 1, GRAY_NAME)
+    if press is not None:
+        intent = Intent(press.profile, press.inks, press.name)
     identity = str(uuid5(NAMESPACE_URL, "\n".join((facts.title, facts.date, facts.author))))
     return prepare_press(
         data,
         packet=press_packet(facts, identity),
-        info={**facts.info, "/Trapped": "/False"},
+        info={**facts.info, "/Trapped": "/False", "/GTS_PDFXVersion": "PDF/X-4"},
         intent=intent,
         lights=lights,
         sheet=PressSheet(BLEED, MARGIN, crop_marks),
-        repaint=paint_black,
+        repaint=paint_black if intent.components == 1 else paint_neutrals_black,
     )
 
 
@@ -70,6 +88,21 @@ def paint_black(content: bytes) -> bytes:
         red, green, blue = (float(found[n]) for n in (1, 2, 3))
         operator = b"g" if found[4] == b"rg" else b"G"
         return f"{gray_of(red, green, blue):.4f} ".encode() + operator
+
+    return _COLOUR.sub(gray, content)
+
+
+def paint_neutrals_black(content: bytes) -> bytes:
+    """The same for greys and nearly grey colours alone; others are left as they are.
+
+    DeviceGray is printed in black ink alone where a press has four (ISO 32000-1:2008, 10.3.3).
+    """
+
+    def gray(found: re.Match[bytes]) -> bytes:
+        values = [float(found[n]) for n in (1, 2, 3)]
+        if max(values) - min(values) > NEUTRAL:
+            return found[0]
+        return paint_black(found[0])
 
     return _COLOUR.sub(gray, content)
 

@@ -15,7 +15,7 @@ _KINDS = {
     "checklist": ("Checklist to tick off", "PDF"),
     "booklet-fold": ("Booklet to fold and staple", "PDF: both sides, flip on the short edge"),
     "booklet-large-print": ("Build booklet in large print", "PDF, type of 18 point and more"),
-    "booklet-print-shop": ("Build booklet for a print shop", "PDF/X-4, one black ink, crop marks"),
+    "booklet-print-shop": ("Build booklet for a print shop", "PDF/X-4 with bleed and crop marks"),
     "booklet-archive": ("Build booklet to keep", "PDF/A-3u with the guide's source files inside"),
     "materials": ("Materials list", "CSV, for a spreadsheet"),
     "workbook": ("Materials of all sizes", "XLSX: a spreadsheet that calculates, and compares"),

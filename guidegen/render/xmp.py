@@ -10,6 +10,10 @@ PACKET_ID = "W5M0MpCehiHzreSzNTczkc9d"
 """Fixed by ISO 16684-1, 7.3.2."""
 
 
+PDF = "http://ns.adobe.com/pdf/1.3/"
+"""Namespace of the Adobe PDF schema."""
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """What is said about a document."""
@@ -48,8 +52,7 @@ def archive_packet(facts: Facts) -> bytes:
     """Metadata of PDF/A-3u (ISO 19005-3, 6.6.4)."""
     return _packet(
         facts,
-        '  <rdf:Description rdf:about="" xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/"'
-        ' pdfaid:part="3" pdfaid:conformance="U"/>\n',
+        _described("pdfaid", "http://www.aiim.org/pdfa/ns/id/", part="3", conformance="U"),
     )
 
 
@@ -60,37 +63,47 @@ def press_packet(facts: Facts, identity: str) -> bytes:
     """
     return _packet(
         facts,
-        '  <rdf:Description rdf:about="" xmlns:pdfxid="http://www.npes.org/pdfx/ns/id/"'
-        ' pdfxid:GTS_PDFXVersion="PDF/X-4"/>\n'
-        '  <rdf:Description rdf:about="" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"'
-        ' pdf:Trapped="False"/>\n'
-        '  <rdf:Description rdf:about="" xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"'
-        f" xmpMM:DocumentID={quoteattr('uuid:' + identity)} xmpMM:VersionID="
-        '"1" xmpMM:RenditionClass="default"/>\n',
+        _described("pdfxid", "http://www.npes.org/pdfx/ns/id/", GTS_PDFXVersion="PDF/X-4")
+        + _described("pdf", PDF, Trapped="False")
+        + _described(
+            "xmpMM",
+            "http://ns.adobe.com/xap/1.0/mm/",
+            DocumentID=f"uuid:{identity}",
+            VersionID="1",
+            RenditionClass="default",
+        ),
     )
+
+
+def _described(prefix: str, namespace: str, **properties: str) -> str:
+    """Properties of one schema."""
+    lines = "".join(
+        f"   <{prefix}:{name}>{escape(value)}</{prefix}:{name}>\n"
+        for name, value in properties.items()
+    )
+    head = f"  <rdf:Description rdf:about={quoteattr('')} xmlns:{prefix}={quoteattr(namespace)}>\n"
+    return f"{head}{lines}  </rdf:Description>\n"
 
 
 def _packet(facts: Facts, more: str) -> bytes:
     def item(text: str) -> str:
         return f'<rdf:li xml:lang="x-default">{escape(text)}</rdf:li>'
 
+    times = dict.fromkeys(("CreateDate", "ModifyDate", "MetadataDate"), facts.time)
     text = (
         f'<?xpacket begin="\ufeff" id="{PACKET_ID}"?>\n'
         '<x:xmpmeta xmlns:x="adobe:ns:meta/">\n'
         ' <rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">\n'
         f"{more}"
-        '  <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"'
-        ' dc:format="application/pdf">\n'
+        '  <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">\n'
+        "   <dc:format>application/pdf</dc:format>\n"
         f"   <dc:title><rdf:Alt>{item(facts.title)}</rdf:Alt></dc:title>\n"
         f"   <dc:creator><rdf:Seq><rdf:li>{escape(facts.author)}</rdf:li></rdf:Seq></dc:creator>\n"
         f"   <dc:description><rdf:Alt>{item(facts.subject)}</rdf:Alt></dc:description>\n"
         "  </rdf:Description>\n"
-        '  <rdf:Description rdf:about="" xmlns:xmp="http://ns.adobe.com/xap/1.0/"'
-        f' xmp:CreateDate="{facts.time}" xmp:ModifyDate="{facts.time}"'
-        f' xmp:MetadataDate="{facts.time}"/>\n'
-        '  <rdf:Description rdf:about="" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"'
-        f" pdf:Producer={quoteattr(facts.producer)}/>\n"
-        " </rdf:RDF>\n</x:xmpmeta>\n"
+        + _described("xmp", "http://ns.adobe.com/xap/1.0/", **times)
+        + _described("pdf", PDF, Producer=facts.producer)
+        + " </rdf:RDF>\n</x:xmpmeta>\n"
         '<?xpacket end="w"?>'
     )
     return text.encode("utf-8")
