@@ -1,10 +1,10 @@
 """The stock's rules of order: what comes first on a part, and how long after it the next may."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidegen.buildfile.cautions import step_cautions
-from guidegen.buildfile.guide import Step
+from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.stock import OrderRule, Stock
 from guidegen.buildfile.tree import Trail
@@ -13,11 +13,25 @@ from guidegen.checks.step_parts import worked_parts
 from guidegen.problems import Problem, Severity
 
 
-def rule_matches(rule: OrderRule, stock: Stock) -> Callable[[Step, str], bool]:
-    """Whether a step is what a name of the rule means: its process, or a caution that it has."""
-    if rule.by == "process":
-        return lambda step, name: step.process == name
-    return lambda step, name: name in step_cautions(step, stock)
+@dataclass(frozen=True, slots=True)
+class Kinds:
+    """What the names of rules may mean, for every step of a guide."""
+
+    processes: tuple[frozenset[str], ...]
+    cautions: tuple[frozenset[str], ...]
+
+    def steps(self, rule: OrderRule, name: str) -> list[int]:
+        """Numbers of the steps that a name of the rule means."""
+        kinds = self.processes if rule.by == "process" else self.cautions
+        return [number for number, kind in enumerate(kinds) if name in kind]
+
+
+def step_kinds(guide: Guide, stock: Stock) -> Kinds:
+    """Process and cautions of every step; waived cautions are not in the room."""
+    return Kinds(
+        tuple(frozenset([step.process] if step.process else []) for step in guide.steps),
+        tuple(frozenset(step_cautions(step, stock)) for step in guide.steps),
+    )
 
 
 def rule_weight(rule: OrderRule) -> Severity:
@@ -72,12 +86,11 @@ def check_order_rules(content: Content, file: GuideFile) -> Iterator[Problem]:
     """Every rule that concerns one part, on every part that sees both kinds of work."""
     steps = file.guide.steps
     work = _Work(file, content.stock, tuple(worked_parts(step, file.guide) for step in steps))
+    kinds = step_kinds(file.guide, content.stock)
     for rule in content.stock.rules:
         if rule.apart:
             continue  # a matter of rooms and hours: looked at on the time line
-        matches = rule_matches(rule, content.stock)
-        firsts = [number for number, step in enumerate(steps) if matches(step, rule.first)]
-        thens = [number for number, step in enumerate(steps) if matches(step, rule.then)]
+        firsts, thens = kinds.steps(rule, rule.first), kinds.steps(rule, rule.then)
         if firsts and thens:
             yield from _order(rule, work, firsts, thens)
             yield from _waits(rule, work, firsts, thens)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from guidegen.buildfile.records import GuideFile
 from guidegen.buildfile.stock import OrderRule, Stock
-from guidegen.checks.order import minutes_words, rule_matches, rule_reason, rule_weight
+from guidegen.checks.order import Kinds, minutes_words, rule_reason, rule_weight, step_kinds
 from guidegen.layout.schedule import plan_time
 from guidegen.problems import Problem
 
@@ -33,16 +33,18 @@ def audit_rooms(file: GuideFile, stock: Stock) -> Iterator[Problem]:
         _Slot(numbers[name], start, start + file.guide.steps[numbers[name]].time)
         for name, start in zip(line.order, line.starts, strict=True)
     ]
+    kinds = step_kinds(file.guide, stock)
     for rule in rules:
-        yield from _audit(file, rule, stock, slots)
+        yield from _audit(file, rule, kinds, slots)
 
 
-def _audit(file: GuideFile, rule: OrderRule, stock: Stock, slots: list[_Slot]) -> Iterator[Problem]:
-    steps, matches = file.guide.steps, rule_matches(rule, stock)
+def _audit(file: GuideFile, rule: OrderRule, kinds: Kinds, slots: list[_Slot]) -> Iterator[Problem]:
+    steps = file.guide.steps
+    firsts, thens = set(kinds.steps(rule, rule.first)), set(kinds.steps(rule, rule.then))
     last: _Slot | None = None
     for slot in slots:
         step = steps[slot.number]
-        begins, follows = matches(step, rule.first), matches(step, rule.then)
+        begins, follows = slot.number in firsts, slot.number in thens
         if begins and follows:
             message = f'"{step.title}" brings {rule.first} and {rule.then} into one step'
             yield _problem(file, rule, slot.number, message)
