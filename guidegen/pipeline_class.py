@@ -12,6 +12,7 @@ from guidegen.checks.run import run_checks
 from guidegen.errors import ContentError, UsageError
 from guidegen.geometry.kit import make_kit
 from guidegen.geometry.records import Kit
+from guidegen.layout.audit import audit_rooms
 from guidegen.layout.class_plan import Person, count_tools, join_kits, minutes_over, people_of
 from guidegen.layout.cutplan import plan_cuts
 from guidegen.layout.materials import list_for_all
@@ -163,6 +164,7 @@ def _kits(
     """Kit and names of each size that somebody has. Raises ContentError."""
     problems = run_checks(content)
     _stop_on_errors(problems)
+    _stop_on_errors([*audit_rooms(file, content.stock)])
     kits: dict[str, tuple[Kit, Mapping[str, float]]] = {}
     for size in dict.fromkeys(person.size for person in people):
         kit, found = make_kit(file, content.stock, size)

@@ -16,6 +16,7 @@ from guidegen.geometry.fit import advise_size
 from guidegen.geometry.fit_records import EdgeGrowth, SizeAdvice
 from guidegen.geometry.kit import make_kit
 from guidegen.jobs import gather_plan, make_size, plan_size
+from guidegen.layout.audit import audit_rooms
 from guidegen.problems import Place, Problem, Severity, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.render.templates_engine import Theme
@@ -112,6 +113,9 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
     problems = [p for p in run_checks(content) if p.severity is Severity.ERROR]
     kit, found = make_kit(file, content.stock, MADE, body)
     problems += [p for p in found if p.severity is Severity.ERROR]
+    if not problems:
+        rooms = audit_rooms(file, content.stock)
+        problems = [p for p in rooms if p.severity is Severity.ERROR]
     if problems or kit is None:
         raise ContentError(problems)
     theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))

@@ -66,14 +66,27 @@ def test_suppressed_findings(tmp_path, capsys):
     assert "suppressed: agreed with the club" in capsys.readouterr().out
 
 
-def test_heat_too_soon_after_solvent_stops_a_press(tmp_path, capsys):
-    """Proof looks at the time line as well."""
-    folder = write_content(tmp_path)
+@pytest.mark.parametrize(
+    "command",
+    [
+        ["proof"],
+        ["press", "--quiet", "--out", "{out}"],
+        ["fit", "cuff", "--quiet", "--measure", "forearm=28cm", "--measure", "wrist=18cm", "--out", "{out}"],
+        ["class", "cuff", "--quiet", "--count", "M=2", "--out", "{out}"],
+    ],
+    ids=lambda command: command[0],
+)  # fmt: skip
+def test_what_shares_a_room_too_soon_stops_everything(tmp_path, capsys, command):
+    """The time line is looked at before anything is made for anybody."""
+    folder = write_content(tmp_path / "content")
     stock = (folder / "stock.yaml").read_text(encoding="utf-8")
-    rule = "rules:\n  - {first: solvent, then: wet-paint, by: caution, apart: true, wait: 1 h, reason: x}\n"
+    rule = "rules:\n  - {first: solvent, then: wet-paint, by: caution, apart: true, wait: 1 h, reason: vapour}\n"
     (folder / "stock.yaml").write_text(changed(stock, "rules:\n", rule), encoding="utf-8")
-    assert main(["proof", "--content", str(folder)]) == 2
-    assert "error not-apart" in capsys.readouterr().out
+    words = [word.format(out=tmp_path / "out") for word in command]
+    assert main([*words, "--content", str(folder)]) == 2
+    output = capsys.readouterr()
+    assert "1 h are needed: vapour" in output.out + output.err
+    assert not (tmp_path / "out").exists()
 
 
 def test_explanations(capsys):
