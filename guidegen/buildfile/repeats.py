@@ -100,6 +100,7 @@ def _words(entry: StepRepeat, first: Written, names: Mapping[str, str], turn: Tu
     new = [other for name in parts for other in entry.swap.get(name, ())]
     number = f"{turn.done + 1} to {last}" if entry.times > 1 else f"{last}"
     with_parts = f" for the {spoken(new, names, links=False)}" if new else " again"
+    counter = f"({number} of {turn.total})"
     title = str(first.step.get("title", ""))
     text = f"Do the same as in {link(title, 'step', str(first.step.get('id', '')))}"
     if new:
@@ -110,9 +111,14 @@ def _words(entry: StepRepeat, first: Written, names: Mapping[str, str], turn: Tu
         text += f", {entry.times} times more"
     text += f". This makes {last} of {turn.total}."
     return {
-        "title": entry.title or f"Do the same{with_parts} ({number} of {turn.total})",
+        "title": entry.title or f"Do the same{with_parts} {_kept_together(counter)}",
         "text": entry.text or text,
     }
+
+
+def _kept_together(words: str) -> str:
+    """Words that stay on one line."""
+    return words.replace(" ", "\u00a0")
 
 
 def _time(entry: StepRepeat, first: Written) -> Value:

@@ -97,7 +97,10 @@ def test_a_repeat_is_a_plain_step(tmp_path):
     entry = "  - same-as: glue-left\n    id: glue-right\n    with: {left: right, left-seam: right-seam}\n"
     file = read(tmp_path, BASE + entry)
     first, step = file.guide.steps[-2:]
-    assert (step.id, step.title) == ("glue-right", "Do the same for the right flap (2 of 2)")
+    assert (step.id, step.title) == (
+        "glue-right",
+        "Do the same for the right flap (2\u00a0of\u00a02)",
+    )
     assert step.text == (
         "Do the same as in [Glue the left flap](step:glue-left), now with the "
         "[right flap](piece:right). This makes 2 of 2."
@@ -119,7 +122,7 @@ def test_the_other_hand_is_counted_once(tmp_path):
     """Without other parts nothing is joined or counted twice; only things by number are taken again."""
     file = read(tmp_path, f"{BASE}  - {{same-as: glue-left, id: again}}\n")
     step = file.guide.steps[-1]
-    assert (step.title, step.seams) == ("Do the same again (2 of 2)", ())
+    assert (step.title, step.seams) == ("Do the same again (2\u00a0of\u00a02)", ())
     assert "once more. This makes 2 of 2." in step.text
     assert [use.counted for use in step.uses] == [False, True, True, True]
 
@@ -131,7 +134,7 @@ def test_repeats_are_counted(tmp_path):
         "  - {same-as: more, id: last, with: {plate: cuff}, title: The last one, text: As before., time: 5}\n"
     )
     more, last = read(tmp_path, BASE + entries).guide.steps[-2:]
-    assert more.title == "Do the same again (2 to 4 of 5)"
+    assert more.title == "Do the same again (2\u00a0to\u00a04\u00a0of\u00a05)"
     assert more.text.endswith(", 3 times more. This makes 4 of 5.")
     assert (more.time, more.wait) == (210, 5)
     glue, buckle, webbing, drops = more.uses
