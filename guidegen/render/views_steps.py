@@ -221,9 +221,11 @@ def _materials(scene: Scene, step: Step) -> tuple[LinkView, ...]:
     """What is used up, each material once, with the notes of its uses."""
     known = scene.content.stock.materials
     notes: dict[str, list[str]] = {}
+    counted = {use.material for use in step.uses if use.counted}
     for use in step.uses:
         if use.material in known:
-            notes.setdefault(use.material, []).extend(_use_words(scene, use))
+            words = _use_words(scene, use) if use.counted or use.material not in counted else []
+            notes.setdefault(use.material, []).extend(words)
     return tuple(
         LinkView(
             known[name].name,

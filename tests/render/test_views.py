@@ -91,6 +91,20 @@ def test_step_shows_what_is_at_hand():
     assert strap.picture.src == "guide.files/strap%20photo.png"
 
 
+def test_what_was_counted_before_says_so():
+    """A material that is only at hand again says that it was counted; one that is used as well
+    does not."""
+    step = scene().guide.steps[1]
+    (use,) = step.uses
+    again = use.model_copy(update={"counted": False, "note": None})
+    only = step_view(scene(), step.model_copy(update={"uses": (again,)}))
+    assert [(item.words, item.note) for item in only.materials] == [
+        ("Contact cement", "counted before")
+    ]
+    both = step_view(scene(), step.model_copy(update={"uses": (use, again)}))
+    assert [item.note for item in both.materials] == ["both faces"]
+
+
 def test_pieces_at_hand_are_grouped_by_part():
     """Left and right of a part stand together; more than one of a label is counted."""
     guide_scene = scene()
