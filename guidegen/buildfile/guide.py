@@ -288,7 +288,7 @@ class Guide(Model):
     parts: dict[Id, Part] = Field(min_length=1, max_length=1000)
     seams: dict[Id, Seam] = Field(default_factory=dict)
     stacks: dict[Id, Stack] = Field(default_factory=dict)
-    sequences: dict[Id, Sequence] = Field(default_factory=dict)
+    sequences: dict[Id, Sequence] = Field(default_factory=dict, max_length=200)
     """Steps that are written once and used by several parts."""
     steps: tuple[Step, ...] = Field(min_length=1)
     """In an order that works; same-as repeats one, sequence puts in several."""
@@ -299,5 +299,5 @@ class Guide(Model):
     questions: tuple[Question, ...] = ()
     changes: tuple[Change, ...] = ()
     credits: tuple[Line, ...] = ()
-    suppress: tuple[Suppression, ...] = ()
+    suppress: tuple[Suppression, ...] = Field((), max_length=200)
     """Warnings and advice of proof that do not matter here."""

@@ -234,7 +234,7 @@ class Stock(Model):
     """By id."""
     rules: tuple[OrderRule, ...] = Field((), max_length=1000)
     """Order of processes on one part, and what never shares a room."""
-    sequences: dict[Id, Sequence] = Field(default_factory=dict)
+    sequences: dict[Id, Sequence] = Field(default_factory=dict, max_length=200)
     """Steps that are written once and used by parts of any guide."""
     terms: dict[Id, Term] = Field(default_factory=dict)
     """Glossary, by id."""
