@@ -6,7 +6,6 @@ from math import atan2, degrees, hypot, radians
 
 from guidegen.geometry.measures import (
     flatten_segment,
-    heading,
     segment_end,
     segment_length,
     segment_point,
@@ -204,12 +203,6 @@ def same_run(first: Run, second: Run, tolerance: float = 0.01) -> bool:
         all(distance(p, q) <= tolerance for p, q in zip(points, order, strict=True))
         for order in (others, others[::-1])
     )
-
-
-def run_heading(run: Run) -> float:
-    """degrees from the x axis of the straight way from a run's start to its end."""
-    start, end = segment_start(run[0]), segment_end(run[-1])
-    return heading((end[0] - start[0], end[1] - start[1]))
 
 
 def velocity(segment: Segment, t: float) -> Point:

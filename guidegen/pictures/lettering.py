@@ -62,14 +62,6 @@ def text_width(words: str, size: float, weight: int = 400) -> float:
     return sum(table.get(letter, _WIDEST) for letter in bare) * size / 1000
 
 
-def fit_size(words: str, width: float, sizes: tuple[float, ...], weight: int = 400) -> float:
-    """The first of `sizes` in which `words` take at most `width` mm; 0 where none does."""
-    for size in sizes:
-        if text_width(words, size, weight) <= width:
-            return size
-    return 0.0
-
-
 def shorten(words: str, width: float, size: float, weight: int = 400) -> str:
     """`words` cut off with an ellipsis where they take more than `width` mm."""
     if text_width(words, size, weight) <= width:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from guidegen.geometry.records import Piece
-from guidegen.layout.records import Drawn, TemplatePage
+from guidegen.layout.records import TemplatePage
 from guidegen.units import mm_text
 
 STACK = 6.0
@@ -63,11 +63,6 @@ def foam_words(piece: Piece, materials: Mapping[str, str]) -> str:
     if not name:
         return f"{thick} foam"
     return name if thick in name else f"{thick} · {name}"
-
-
-def drawn_code(drawn: Drawn) -> str:
-    """Codes of the pieces that a drawn template serves."""
-    return label_text(drawn.serves)
 
 
 def join_names(names: Sequence[str]) -> str:

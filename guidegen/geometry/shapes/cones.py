@@ -10,31 +10,12 @@ STRAIGHT = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
-class Development:
-    """The flat sector that a frustum of a cone unrolls to."""
-
-    outer: float
-    """mm; radius of the longer rim."""
-    inner: float
-    """mm; radius of the shorter rim."""
-    angle: float
-    """radians between the closing edges."""
-
-
-def develop_frustum(long_rim: float, short_rim: float, slope: float) -> Development:
-    """The sector of a frustum with rims of two lengths, `slope` mm apart along the surface.
+class FlatTube:
+    """A closed tube, opened opposite its middle and laid flat, symmetrical about the y axis.
 
     From similar triangles: outer radius rho = C1*s/(C1 - C2), inner rho - s, angle C1/rho
     (the frustum net of school geometry: s = sqrt(h**2 + (R - r)**2), theta = 360*(R - r)/s;
-    mathforum.org/library/drmath/view/65796.html). C1 > C2 > 0, s > 0.
-    """
-    outer = long_rim * slope / (long_rim - short_rim)
-    return Development(outer, outer - slope, long_rim / outer)
-
-
-@dataclass(frozen=True, slots=True)
-class FlatTube:
-    """A closed tube, opened opposite its middle and laid flat, symmetrical about the y axis.
+    mathforum.org/library/drmath/view/65796.html).
 
     A place on it is a turn around the limb (radians from the middle, to the right) and a height
     (mm above the lower rim, along the slope).
