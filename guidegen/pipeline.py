@@ -12,11 +12,13 @@ from pathlib import Path
 from threading import Thread
 
 from guidegen.buildfile.fingerprint import content_fingerprint, plans_fingerprint
-from guidegen.buildfile.reader import read_content
+from guidegen.buildfile.reader import read_what_holds
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.schema import schema_texts
 from guidegen.buildfile.site import choose_editions
 from guidegen.buildfile.theme import read_theme
+from guidegen.checks.code_records import Group
+from guidegen.checks.codes import CODES
 from guidegen.checks.run import run_checks
 from guidegen.checks.suppression import settle
 from guidegen.errors import ContentError, OutputError
@@ -103,14 +105,18 @@ def _count(number: int, thing: str) -> str:
 def press(options: PressOptions, progress: Reporter) -> PressResult:
     """Make everything in the output folder. Raises ContentError, OutputError, PressLocked."""
     started = time.monotonic()
-    content = _with_editions(read_content(options.content, options.guides), options.editions)
+    content, read = read_what_holds(options.content, options.guides)
+    if content is None:
+        raise ContentError(read)
+    content = _with_editions(content, options.editions)
     files = read_theme(options.themes, content.site.theme)
     theme = Theme(content.site.theme, files)
     inputs = _inputs(options, files)
     index = Index() if options.afresh else load_index(options.out)
     if index.inputs == _with_plans(inputs, options) and is_whole(options.out, index):
         return PressResult(options.out, index.counts, 0.0, (), unchanged=True)
-    kits, problems = _checked_kits(content)
+    kits, problems = find_problems(content, read)
+    _stop_on_errors(problems)
     with staging(options.out) as stage, _pool(options.workers) as pool:
         plans, found = _plan(options, content, kits, pool, progress)
         problems = [*problems, *found]
@@ -159,33 +165,42 @@ def write_schemas(folder: Path) -> list[Path]:
     return paths
 
 
+NEEDED_FOR_PIECES = frozenset({Group.READING, Group.NAMES, Group.SIZES})
+"""What must hold in a guide before its pieces are made; texts and steps need not."""
+
 type Kits = dict[str, tuple[Kit, ...]]
 
 
-def _checked_kits(content: Content) -> tuple[Kits, list[Problem]]:
-    """Kits by guide; raises ContentError with all that is wrong, from names to geometry."""
-    problems = run_checks(content)
-    broken = {p.place.file for p in problems if p.severity is Severity.ERROR}
-    # Geometry of a guide with wrong names would only repeat them.
-    whole = [file for file in content.guides if file.source.file not in broken]
-    kits, found = make_kits(content, whole)
-    problems = [*problems, *found, *check_rooms(content, whole)]
-    _stop_on_errors(problems)
-    return kits, problems
+def find_problems(content: Content, read: list[Problem]) -> tuple[Kits, list[Problem]]:
+    """Kits by guide, and all that is wrong: what was `read`, then names, then geometry."""
+    problems = [*read, *run_checks(content)]
+    faults = [
+        p.place.file
+        for p in problems
+        if p.severity is Severity.ERROR and CODES[p.code].group in NEEDED_FOR_PIECES
+    ]
+    # Geometry of a guide with wrong names, or without a drawing, would only repeat them.
+    whole = [
+        file
+        for file in content.guides
+        if not any(fault.startswith(file.folder_shown) for fault in faults)
+    ]
+    kits, found = _make_kits(content, whole)
+    return kits, [*problems, *found, *_check_rooms(content, whole)]
 
 
-def make_kits(content: Content, files: list[GuideFile] | None = None) -> tuple[Kits, list[Problem]]:
-    """Kits of every size of `files`, or of all guides, and what geometry finds wrong."""
+def _make_kits(content: Content, files: list[GuideFile]) -> tuple[Kits, list[Problem]]:
+    """Kits of every size of `files`, and what geometry finds wrong."""
     kits: Kits = {}
     problems: list[Problem] = []
-    for file in content.guides if files is None else files:
+    for file in files:
         made = [make_kit(file, content.stock, size) for size in file.size_names()]
         problems.extend(problem for _, found in made for problem in found)
         kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
     return kits, problems
 
 
-def check_rooms(content: Content, files: list[GuideFile]) -> list[Problem]:
+def _check_rooms(content: Content, files: list[GuideFile]) -> list[Problem]:
     """What shares a room too soon on the time lines of guides without errors."""
     return [problem for file in files for problem in audit_rooms(file, content.stock)]
 

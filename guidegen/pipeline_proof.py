@@ -2,13 +2,12 @@
 
 from pathlib import Path
 
-from guidegen.buildfile.reader import read_content
+from guidegen.buildfile.reader import read_what_holds
 from guidegen.checks.codes import explain, list_codes
 from guidegen.checks.report import FORMATS, report_words
-from guidegen.checks.run import run_checks
 from guidegen.checks.suppression import Findings, settle
-from guidegen.errors import ContentError, UsageError
-from guidegen.pipeline import check_rooms, make_kits
+from guidegen.errors import UsageError
+from guidegen.pipeline import find_problems
 from guidegen.problems import Place, Problem, Severity, sort_problems
 from guidegen.render.pack import verify_pack
 
@@ -18,15 +17,10 @@ MAX_PACK = 1_000_000_000
 
 def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
     """Everything that is wrong or worth knowing about the content; makes nothing."""
-    try:
-        content = read_content(content_folder, guides)
-    except ContentError as error:
-        return Findings(tuple(error.problems))
-    problems = run_checks(content)
-    broken = {p.place.file for p in problems if p.severity is Severity.ERROR}
-    whole = [file for file in content.guides if file.source.file not in broken]
-    problems = [*problems, *make_kits(content)[1], *check_rooms(content, whole)]
-    return settle(content, problems)
+    content, read = read_what_holds(content_folder, guides)
+    if content is None:
+        return Findings(tuple(sort_problems(read)))
+    return settle(content, find_problems(content, read)[1])
 
 
 def verify_packs(paths: tuple[Path, ...]) -> Findings:

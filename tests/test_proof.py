@@ -9,9 +9,14 @@ from samples import GUIDE, changed, write_content
 
 from guidegen.checks.codes import CODES
 from guidegen.cli import main
+from guidegen.errors import ContentError
+from guidegen.pipeline import PressOptions, press
+from guidegen.pipeline_proof import proof
+from guidegen.progress import Silent
 from guidegen.render.pack import pack_zip
 
 ROOT = Path(__file__).parent.parent
+THEMES = ROOT / "themes"
 
 
 def test_a_good_guide(tmp_path, capsys):
@@ -132,3 +137,21 @@ def test_the_demo_has_no_warnings(capsys):
     main(["proof", "--content", str(ROOT / "content"), "--format", "json"])
     counts = json.loads(capsys.readouterr().out)["counts"]
     assert (counts["error"], counts["warning"]) == (0, 0)
+
+
+def test_all_guides_are_told_though_one_cannot_be_read(tmp_path: Path) -> None:
+    """A slip of YAML in one guide hides neither wrong names nor wrong geometry of the others."""
+    folder = write_content(tmp_path)
+    for name, old, new in (
+        ("broken", "title: Test cuff", "title: [Test cuff"),
+        ("large", "diameter: 60", "diameter: 6000"),
+        ("named", "material: foam-5", "material: foam-12"),
+    ):
+        (folder / name).mkdir()
+        (folder / name / "guide.yaml").write_text(changed(GUIDE, old, new), encoding="utf-8")
+    found = {(p.place.file.split("/")[-2], p.code) for p in proof(folder).open}
+    assert {("broken", "yaml"), ("large", "too-large"), ("named", "unknown-name")} <= found
+    assert ("cuff", "yaml") not in found
+    with pytest.raises(ContentError, match="foam-12"):
+        press(PressOptions(content=folder, out=tmp_path / "out", themes=THEMES), Silent())
+    assert not (tmp_path / "out").exists()

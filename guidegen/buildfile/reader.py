@@ -47,6 +47,20 @@ _PICTURE_ENDINGS = (".png", ".jpg", ".jpeg", ".webp", ".svg")
 
 def read_content(folder: Path, only: Collection[str] = ()) -> Content:
     """All guides of a folder, or `only` some. Raises ContentError with every problem found."""
+    content, problems = read_what_holds(folder, only)
+    if problems or content is None:
+        raise ContentError(problems)
+    return content
+
+
+def read_what_holds(
+    folder: Path, only: Collection[str] = ()
+) -> tuple[Content | None, list[Problem]]:
+    """The guides that could be read, and every problem of reading.
+
+    So one run can tell the slips of all guides, though one of them cannot even be read. None
+    where site.yaml or stock.yaml does not hold: without them nothing else can be judged.
+    """
     shown = _shown(folder)
     if not folder.is_dir():
         raise UsageError(f'there is no content folder "{shown}"')
@@ -60,9 +74,9 @@ def read_content(folder: Path, only: Collection[str] = ()) -> Content:
         if guide is not None:
             guides.append(guide)
     profile = _print_profile(folder, site, site_source, problems) if site else b""
-    if problems or site is None or stock is None:
-        raise ContentError(problems)
-    return Content(site, site_source, stock, stock_source, tuple(guides), profile)
+    if site is None or stock is None:
+        return None, problems
+    return Content(site, site_source, stock, stock_source, tuple(guides), profile), problems
 
 
 def _print_profile(folder: Path, site: Site, source: Source, problems: list[Problem]) -> bytes:

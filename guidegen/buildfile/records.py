@@ -32,6 +32,11 @@ class GuideFile:
     texts: Mapping[str, str] = field(default_factory=dict)
     """Longer texts that guide.yaml names, by file name; their words stand in the guide as well."""
 
+    @property
+    def folder_shown(self) -> str:
+        """The guide's folder as the author would type it, with a slash at its end."""
+        return self.source.file.removesuffix("guide.yaml")
+
     def size_names(self) -> tuple[str, ...]:
         """Sizes in the author's order; 'one-size' where there is no size table."""
         return tuple(self.guide.sizes) or (ONE_SIZE,)
