@@ -153,8 +153,11 @@ def test_links_lead_somewhere(name):
 def test_lock_fits_the_project_file():
     """The pinned versions are those that pyproject.toml asks for; if not: ./start refresh."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    wanted = [*project["dependencies"], *project["optional-dependencies"]["dev"]]
-    for requirement in map(Requirement, wanted):
+    extras = project["optional-dependencies"]
+    wanted = [Requirement(line) for line in [*project["dependencies"], *extras["dev"]]]
+    assert "guidegen" in [requirement.name for requirement in wanted], "dev needs the other extras"
+    wanted += [Requirement(line) for line in extras["cluster"]]
+    for requirement in (one for one in wanted if one.name != "guidegen"):
         version = pins().get(canonicalize_name(requirement.name))
         assert version, f"{requirement} is not in the lock"
         assert Version(version) in requirement.specifier, f"{requirement} is locked at {version}"
