@@ -1,7 +1,7 @@
 """A step and the stock in → the cautions that reach it, gravest first, each with what brings it."""
 
 from guidegen.buildfile.guide import Step
-from guidegen.buildfile.stock import SignalWord, Stock
+from guidegen.buildfile.stock import SignalWord, Stock, Young
 
 GRAVITY = {word: rank for rank, word in enumerate(SignalWord)}
 """0 for the gravest. Order of ANSI Z535.4: DANGER, WARNING, CAUTION, NOTICE (from memory)."""
@@ -46,3 +46,10 @@ def step_cautions(step: Step, stock: Stock, *, waived: bool = False) -> dict[str
     known = [c for c in brought if c in stock.cautions and c not in dropped]
     known.sort(key=lambda c: GRAVITY[stock.cautions[c].word])
     return {caution: tuple(brought[caution]) for caution in known}
+
+
+def step_young(step: Step, stock: Stock) -> Young:
+    """Who may do a step: as the strictest of its cautions says."""
+    strict = list(Young)
+    found = (stock.cautions[name].young for name in step_cautions(step, stock))
+    return max(found, key=strict.index, default=Young.MAY)

@@ -18,6 +18,17 @@ class SignalWord(StrEnum):
     NOTICE = "NOTICE"
 
 
+class Young(StrEnum):
+    """Who may do work that brings a caution, least strict first. Local rules come before it."""
+
+    MAY = "may"
+    """Young people too."""
+    WATCHED = "watched"
+    """Young people only with a competent adult beside them."""
+    ADULTS = "adults"
+    """Adults only."""
+
+
 SignCode = Literal[
     "M004", "M009", "M011", "M016", "M017", "M021", "M055",
     "P002", "P003",
@@ -47,6 +58,8 @@ class Caution(Model):
     """Codes of official hazard and precaution statements, such as H225."""
     protection: tuple[Id, ...] = ()
     """Protective equipment, ids of tools."""
+    young: Young = Young.MAY
+    """Whether young people may do such work; for workshops and schools."""
     no_protection: Line | None = None
     """Why no equipment helps, where DANGER or WARNING names none."""
 
@@ -134,6 +147,8 @@ class Material(Model):
     """Sizes in which all but sheets are sold."""
     rate: Rate | None = None
     """How far a liquid goes."""
+    dries: Duration = Field(default=0, validate_default=True)
+    """Glues that dry on both faces before they are joined: the least time for that."""
     flexible: bool | None = None
     """Glue and coats: whether they still bend when they are dry; left out where nobody knows."""
     spare: float = Field(0.0, ge=0, le=2)

@@ -53,6 +53,16 @@ STEPS: tuple[Code, ...] = (
             'Change the order; mark a legal second pass with "again".',
         ),
         (
+            "dart-open",
+            "The edge across a dart has its length only when the dart is closed.",
+            "Move the step that closes the dart up.",
+        ),
+        (
+            "joined-wet",
+            "Cement that is still wet slides and shuts its solvent in.",
+            "Give the coating step a longer wait, or put other work in between.",
+        ),
+        (
             "too-soon",
             "Glue and coats that are worked on too early slide, drag or blister.",
             "Give the earlier step a longer wait, or put other work in between.",

@@ -8,8 +8,7 @@ from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.stock import OrderRule, Stock
 from guidegen.buildfile.tree import Trail
-from guidegen.buildfile.waits import step_wait
-from guidegen.checks.step_parts import worked_parts
+from guidegen.checks.step_parts import minutes_between, worked_parts
 from guidegen.problems import Problem, Severity
 
 
@@ -69,18 +68,6 @@ class _Work:
                 found.setdefault(part, []).append(number)
         return found
 
-    def between(self, part: str, first: int, then: int) -> float:
-        """Least minutes from the end of one step to the start of a later one on the same part.
-
-        Waits, and all work on the part or on everything in between: helpers cannot shorten that.
-        """
-        steps = self.file.guide.steps
-        minutes = step_wait(steps[first], self.stock)
-        for number in range(first + 1, then):
-            if not steps[number].parts or part in self.parts[number]:
-                minutes += steps[number].time + step_wait(steps[number], self.stock)
-        return minutes
-
 
 def check_order_rules(content: Content, file: GuideFile) -> Iterator[Problem]:
     """Every rule that concerns one part, on every part that sees both kinds of work."""
@@ -127,7 +114,7 @@ def _waits(rule: OrderRule, work: _Work, firsts: list[int], thens: list[int]) ->
         for part in work.parts[number]:
             earlier = [first for first in by_part.get(part, ()) if first < number]
             if earlier:
-                minutes = work.between(part, earlier[-1], number)
+                minutes = minutes_between(work.file.guide, work.stock, part, earlier[-1], number)
                 if minutes < rule.wait:
                     short.setdefault(earlier[-1], []).append((minutes, part))
         for other, found in sorted(short.items()):

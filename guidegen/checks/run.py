@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.checks.cautions import check_waivers
 from guidegen.checks.cycles import check_needs
+from guidegen.checks.drying import check_drying
 from guidegen.checks.flexing import check_flexing
 from guidegen.checks.making import check_making
 from guidegen.checks.names import check_names, check_stock_names
@@ -35,6 +36,7 @@ CHECKS: tuple[Check, ...] = (
     check_needs,
     check_making,
     check_order_rules,
+    check_drying,
     check_flexing,
     check_waivers,
     check_references,

@@ -2,6 +2,7 @@
 
 from guidegen.buildfile.guide import Guide, Stage, Step
 from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.waits import step_wait
 
 STAGES = list(Stage)
 """In their usual order."""
@@ -43,3 +44,16 @@ def cutting_steps(guide: Guide, stock: Stock) -> dict[str, list[int]]:
                 if part in found:
                     found[part].append(number)
     return found
+
+
+def minutes_between(guide: Guide, stock: Stock, part: str, first: int, then: int) -> float:
+    """Least minutes from the end of one step to the start of a later one on the same part.
+
+    Waits, and all work on the part or on everything in between: helpers cannot shorten that.
+    """
+    minutes = step_wait(guide.steps[first], stock)
+    for number in range(first + 1, then):
+        step = guide.steps[number]
+        if not step.parts or part in worked_parts(step, guide):
+            minutes += step.time + step_wait(step, stock)
+    return minutes

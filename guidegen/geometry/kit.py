@@ -9,6 +9,7 @@ from guidegen.buildfile.stock import Material, MaterialKind, Stock
 from guidegen.geometry.areas import shape_area
 from guidegen.geometry.asking import PartAsker
 from guidegen.geometry.audit import SheetRoom, audit_pictures, audit_room, audit_seams
+from guidegen.geometry.darts import audit_darts
 from guidegen.geometry.finished import Finished, make_finished
 from guidegen.geometry.joining import Joining, join_seams
 from guidegen.geometry.pieces import PartCount, count_part, make_pieces
@@ -36,6 +37,7 @@ def make_kit(
     joining = join_seams(file, names, finished, counted, known)
     problems += joining.problems + audit_seams(file, size, joining.seams) + audit_pictures(file)
     pieces = _pieces(askers, finished, known, counted, joining)
+    problems += audit_darts(file, pieces, joining.seams)
     problems += _audit_rooms(file, stock, size, pieces)
     stacks = _stacks(file, names, pieces, counted, problems)
     if _errors(problems):

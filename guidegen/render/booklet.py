@@ -22,7 +22,7 @@ from guidegen.render.links import (
 )
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import Scene, drawing, size_title, title_block
-from guidegen.render.views_cautions import all_cautions, waived_cautions
+from guidegen.render.views_cautions import all_cautions, waived_cautions, young_views
 from guidegen.render.views_guide import (
     change_views,
     cover_photo,
@@ -114,6 +114,7 @@ def booklet_html(
         own_size=number,
         cautions=all_cautions(scene),
         waived=waived_cautions(scene),
+        young=young_views(scene),
         materials=materials_view(scene, size_plan.materials),
         cut_plans=cut_plan_views(scene, size_plan, drawn),
         pieces=piece_views(scene, kit, size_plan, drawn, paper),

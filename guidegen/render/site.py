@@ -38,7 +38,7 @@ from guidegen.render.site_frame import (
 from guidegen.render.site_lists import feed_view, page_entries
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import DrawingView, PhotoView, Scene, drawing, title_block
-from guidegen.render.views_cautions import all_cautions, waived_cautions
+from guidegen.render.views_cautions import all_cautions, waived_cautions, young_views
 from guidegen.render.views_downloads import all_downloads, size_downloads
 from guidegen.render.views_guide import (
     FactsView,
@@ -245,6 +245,7 @@ def _safety(engine: Engine, scene: Scene, theme: Theme) -> bytes:
         page,
         cautions=all_cautions(scene),
         waived=waived_cautions(scene),
+        young=young_views(scene),
         protection=tuple(tool_view(scene, tool) for tool in protection),
         wearing=scene.prose(scene.guide.wearing),
     )

@@ -6,7 +6,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from guidegen.buildfile.cautions import GRAVITY
+from guidegen.buildfile.cautions import GRAVITY, step_young
 from guidegen.buildfile.records import Content
 from guidegen.buildfile.stock import SignalWord
 from guidegen.layout.records import GuidePlan
@@ -15,7 +15,7 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import STYLES, sheet_view
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import Scene, size_title, step_numbers, title_block
-from guidegen.render.views_cautions import all_cautions
+from guidegen.render.views_cautions import YOUNG, all_cautions
 from guidegen.render.views_guide import (
     LengthView,
     cover_photo,
@@ -85,6 +85,10 @@ class StepLine:
     """Gravest signal word of its cautions; empty for none."""
     check: Markup
     """How to know that it is right; empty where the author does not say."""
+    young: str
+    """Who may do it in a workshop; empty for everybody."""
+    again: str
+    """Name of a second pass; else empty."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +200,8 @@ def stage_lines(scene: Scene) -> tuple[StageLines, ...]:
                 _wait_words(waits[step.id]),
                 words.get(step.id, ""),
                 scene.line(step.check),
+                YOUNG[step_young(step, stock)],
+                step.again or "",
             )
             for step in steps
         )

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from guidegen.buildfile.cautions import GRAVITY
-from guidegen.buildfile.stock import Caution, SignalWord
+from guidegen.buildfile.cautions import GRAVITY, step_young
+from guidegen.buildfile.stock import Caution, SignalWord, Young
 from guidegen.render.links import sign_file
 from guidegen.render.views import LinkView, Scene, step_links, svg_title
 from guidegen.render.views_statements import statement_text
@@ -64,6 +64,22 @@ class WaivedView:
     title: str
     step: LinkView
     reason: str
+
+
+YOUNG = {
+    Young.MAY: "",
+    Young.WATCHED: "Young people with an adult",
+    Young.ADULTS: "Adults only",
+}
+"""Words for who may do a step."""
+
+
+@dataclass(frozen=True, slots=True)
+class YoungView:
+    """Steps that young people may do only so."""
+
+    words: str
+    steps: tuple[LinkView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,4 +178,16 @@ def waived_cautions(scene: Scene) -> tuple[WaivedView, ...]:
         for step in scene.guide.steps
         for waiver in step.waive
         if waiver.caution in known
+    )
+
+
+def young_views(scene: Scene) -> tuple[YoungView, ...]:
+    """Who may do which steps, strictest first; steps that anybody may do are left out."""
+    steps: dict[Young, list[str]] = {}
+    for step in scene.guide.steps:
+        steps.setdefault(step_young(step, scene.content.stock), []).append(step.id)
+    return tuple(
+        YoungView(YOUNG[young], step_links(scene, tuple(steps[young])))
+        for young in reversed(Young)
+        if young in steps and YOUNG[young]
     )

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from guidegen.buildfile.cautions import step_tools
+from guidegen.buildfile.cautions import step_tools, step_young
 from guidegen.buildfile.guide import Step, Use, Video
 from guidegen.layout.schedule import step_wait
 from guidegen.render.links import anchor, picture_file, steps_page
@@ -19,7 +19,7 @@ from guidegen.render.views import (
     step_numbers,
     usual_size,
 )
-from guidegen.render.views_cautions import StepCautionsView, step_cautions_view
+from guidegen.render.views_cautions import YOUNG, StepCautionsView, step_cautions_view
 from guidegen.render.views_words import (
     count_words,
     duration_words,
@@ -97,6 +97,12 @@ class StepView:
     after: tuple[LinkView, ...]
     """Steps that must be finished before, where the author says so."""
     video: VideoView | None = None
+    young: str = ""
+    """Who may do it in a workshop; empty for everybody."""
+    dries: str = ""
+    """How long coated faces are left before they are joined; empty where nothing need dry."""
+    again: str = ""
+    """Name of a second pass, such as 'second coat'."""
     place: CodeView | None = None
     """On paper, the step's place on the site, where the site knows its own address."""
 
@@ -171,6 +177,9 @@ def step_view(scene: Scene, step: Step) -> StepView:
         drawing=drawing(scene, drawn) if drawn else None,
         after=_needs(scene, step),
         video=video_view(scene, step.video),
+        young=YOUNG[step_young(step, stock)],
+        dries=_dries(scene, step),
+        again=step.again or "",
         place=step_place(scene, step),
     )
 
@@ -234,6 +243,14 @@ def _materials(scene: Scene, step: Step) -> tuple[LinkView, ...]:
         )
         for name, words in notes.items()
     )
+
+
+def _dries(scene: Scene, step: Step) -> str:
+    """The longest time that a glue of this step dries on both faces before they are joined."""
+    known = scene.content.stock.materials
+    glues = (known[use.material] for use in step.uses if use.glue and use.material in known)
+    minutes = max((glue.dries for glue in glues), default=0.0)
+    return duration_words(minutes) if minutes else ""
 
 
 def _use_words(scene: Scene, use: Use) -> list[str]:

@@ -63,6 +63,7 @@ STOCK = {
             "kind": "liquid",
             "packs": [{"amount": 250, "price": 8, "name": "tin"}],
             "rate": {"likely": 4, "low": 3, "high": 5, "source": "common practice"},
+            "dries": "5 min",
             "cautions": ["vapour", "skin"],
         },
         "webbing": {
@@ -81,6 +82,7 @@ STOCK = {
     "cautions": {
         "blade": {
             "word": "CAUTION",
+            "young": "watched",
             "title": "Sharp blade",
             "hazard": "The blade cuts skin as easily as foam.",
             "consequence": "Deep cuts.",
@@ -90,6 +92,7 @@ STOCK = {
         },
         "vapour": {
             "word": "DANGER",
+            "young": "adults",
             "title": "Flammable vapour",
             "hazard": "The vapour catches fire.",
             "consequence": "Severe burns.",
@@ -189,6 +192,7 @@ GUIDE = {
             "uses": [{"material": "webbing", "length": 300, "pieces": 2}],
             "text": "Cut two.",
             "time": "5 min",
+            "again": "a longer strap",
             "picture": {"file": "strap photo.png", "alt": "A strap on a table"},
         },
     ],

@@ -140,6 +140,25 @@ def test_safety_page_tells_what_was_left_out():
     assert text.index("safety data sheet") < text.index("DANGER")
 
 
+def test_steps_say_who_may_do_them_and_which_pass_it_is():
+    """Adults' steps are marked in the step and collected on the safety page; a second pass is named."""
+    text = page("cuff/steps.html").text
+    first, second = text.index("Step 2:"), text.index("Step 3:")
+    assert "Young people with an adult" in text[:first]
+    assert "Adults only" in text[first:second]
+    assert "Pass a longer strap" in text[second:]
+    safety = " ".join(page("cuff/safety.html").text.split())
+    assert "Adults only Step 2" in safety
+    assert "Young people with an adult Step 1" in safety
+
+
+def test_steps_that_coat_say_how_long_the_glue_dries():
+    """The least time for coated faces stands in the step that coats them, after its text."""
+    text = page("cuff/steps.html").text.replace("\u00a0", " ")
+    step = text[text.index("Step 2:") : text.index("Step 3:")]
+    assert step.index("Coat both faces.") < step.index("Leave coated faces open 5 min at least")
+
+
 def test_pictures_and_signs_come_along():
     """The guide's photos and safety signs are written beside its pages."""
     assert site()["cuff/guide.files/strap photo.png"][:4] == b"\x89PNG"
