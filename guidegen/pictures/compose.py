@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.guide import Guide, Stage
 from guidegen.buildfile.stock import SignalWord, Stock
 from guidegen.geometry.records import Kit
 from guidegen.layout.records import GuidePlan, SizePlan
@@ -57,7 +57,7 @@ def draw_guide(plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock)
     guide = plan.file.guide
     kits = [kit for kit in plan.kits if kit.size in sizes] or list(plan.kits)
     kit = kits[len(kits) // 2]
-    steps = {step.id: draw_step(step, kit, "steps") for step in guide.steps}
+    steps = _draw_steps(guide, kit, stock)
     return GuidePictures(
         sizes=sizes,
         time_line=draw_time_line(plan.time_line, guide, stock),
@@ -66,3 +66,15 @@ def draw_guide(plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock)
         body=draw_body(guide.measurements, "measure"),
         signal_words={word.value: draw_signal_word(word) for word in SignalWord},
     )
+
+
+def _draw_steps(guide: Guide, kit: Kit, stock: Stock) -> dict[str, str]:
+    """The drawing of every step, empty where it works on no piece."""
+    drawings: dict[str, str] = {}
+    before: set[str] = set()
+    for step in guide.steps:
+        process = stock.processes.get(step.process or "")
+        cutting = step.stage is Stage.CUTTING and not (process and process.cuts)
+        drawings[step.id] = draw_step(step, kit, "steps", before=before, cutting=cutting)
+        before |= set(step.stacks)
+    return drawings

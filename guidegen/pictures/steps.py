@@ -1,5 +1,6 @@
 """Step and kit in → the pieces at hand out, with the edges and faces that get glue."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from string import ascii_lowercase
 
@@ -14,6 +15,21 @@ from guidegen.pictures.inner_lines import draw_inner_lines, draw_marks
 from guidegen.pictures.lettering import shorten
 from guidegen.pictures.rows import FINE_SCALE, LABEL, Cell, arrange, group_caption
 from guidegen.pictures.seam_words import seam_labels
+from guidegen.pictures.step_bevels import (
+    HEIGHT,
+    BevelSection,
+    bevel_rows,
+    bevel_sections,
+    describe_bevels,
+    draw_bevel_rows,
+)
+from guidegen.pictures.step_layers import (
+    LayerBlock,
+    arrange_layers,
+    describe_layers,
+    draw_layers,
+    layers_at_hand,
+)
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import ACCENT, PAPER, STRONG, foam_tint
 from guidegen.units import mm_text
@@ -39,10 +55,14 @@ class _Key:
     words: str
 
 
-def draw_step(step: Step, kit: Kit, prefix: str) -> str:
-    """The pieces of a step at one scale; seams lettered on both edges, glued faces hatched.
+def draw_step(
+    step: Step, kit: Kit, prefix: str, *, before: Collection[str] = (), cutting: bool = False
+) -> str:
+    """The pieces of a step at one scale; seams lettered on both edges, glued faces hatched; below
+    them sections of its bevels, and the layers as far as they are built.
 
-    Empty where the step works on no piece.
+    `before` are the stacks that earlier steps have joined; `cutting` tells that the step cuts
+    bevels. Empty where the step works on no piece.
     """
     groups = _groups(step, kit)
     if not groups:
@@ -56,9 +76,15 @@ def draw_step(step: Step, kit: Kit, prefix: str) -> str:
     }
     glued = _glued_faces(step, kit)
     key = _key(step, kit, letters, bool(glued))
-    foot = STRIP + 2 + ROW * len(key)
+    below = _Below.of(step, kit, before, cutting)
+    layers_at = STRIP + 2 + ROW * len(key)
+    bevels_at = layers_at + below.layers.height
+    foot = bevels_at + HEIGHT * len(below.bevels)
     canvas = Canvas(
-        WIDTH, foot + rows.height + 8, f"Pieces at hand: {step.title}", _describe(groups, key)
+        WIDTH,
+        foot + rows.height + 8,
+        f"Pieces at hand: {step.title}",
+        f"{_describe(groups, key)}{below.words}",
     )
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     with canvas.group(css="step", id=f"{prefix}-step-{step.id}"):
@@ -69,9 +95,30 @@ def draw_step(step: Step, kit: Kit, prefix: str) -> str:
             _draw_faces(canvas, step, cell.piece, frame, glued)
             _draw_seams(canvas, kit, cell.piece, frame, letters)
     _draw_key(canvas, key, STRIP + 1)
+    draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at))
+    draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
     count = "1 kind of piece" if len(groups) == 1 else f"{len(groups)} kinds of piece"
     title_strip(canvas, "At hand", count, rows.scale)
     return canvas.svg()
+
+
+@dataclass(frozen=True, slots=True)
+class _Below:
+    """What stands below the pieces."""
+
+    bevels: tuple[tuple[BevelSection, ...], ...]
+    layers: LayerBlock
+    words: str
+    """The same in words."""
+
+    @staticmethod
+    def of(step: Step, kit: Kit, before: Collection[str], cutting: bool) -> "_Below":
+        sections = bevel_sections(step.parts, step.seams, kit, cutting=cutting)
+        trees = layers_at_hand(step.stacks, before, kit)
+        words = f" Bevels: {describe_bevels(sections)}." if sections else ""
+        words += f" Layers: {describe_layers(trees)}." if trees else ""
+        room = WIDTH - 2 * SIDE
+        return _Below(bevel_rows(sections, room), arrange_layers(trees, room), words)
 
 
 def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
