@@ -1,8 +1,9 @@
 """Content, plans and drawings in → the pages of the site out, as bytes by path from out/."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan, SizePlan
@@ -154,27 +155,38 @@ def render_guide(
     downloads: Mapping[str, DownloadInfo],
 ) -> dict[str, bytes]:
     """All pages of one guide and its pictures. `downloads` by path from out/."""
+    makers = page_makers(content, plan, pictures, theme, downloads)
+    return guide_files(plan, pictures) | {path: make() for path, make in makers.items()}
+
+
+def page_makers(
+    content: Content,
+    plan: GuidePlan,
+    pictures: GuidePictures,
+    theme: Theme,
+    downloads: Mapping[str, DownloadInfo],
+) -> dict[str, Callable[[], bytes]]:
+    """What makes each page of one guide, by path from out/: a preview makes only what is read."""
     engine = Engine(theme)
     guide = plan.file.id
 
     def scene(path: str, *here: str) -> Scene:
         return Scene(content, plan, pictures, site_links(content, plan, path, *here))
 
-    files = guide_files(plan, pictures)
-    path = guide_page(guide)
-    files[path] = _overview(engine, scene(path, "piece"), theme, downloads)
-    path = steps_page(guide)
-    files[path] = _steps(engine, scene(path, "step"), theme)
-    path = safety_page(guide)
-    files[path] = _safety(engine, scene(path, "caution"), theme)
-    path = tools_page(guide)
-    files[path] = _tools(engine, scene(path, "tool", "material", "process"), theme)
-    for number, size in enumerate(plan.sizes):
-        path = size_page(guide, size.size)
-        files[path] = _size(
-            engine, scene(path, "piece", "material"), theme, (number, size), downloads
-        )
-    return files
+    overview, steps = scene(guide_page(guide), "piece"), scene(steps_page(guide), "step")
+    safety = scene(safety_page(guide), "caution")
+    tools = scene(tools_page(guide), "tool", "material", "process")
+    makers: dict[str, Callable[[], bytes]] = {
+        guide_page(guide): lambda: _overview(engine, overview, theme, downloads),
+        steps_page(guide): lambda: _steps(engine, steps, theme),
+        safety_page(guide): lambda: _safety(engine, safety, theme),
+        tools_page(guide): lambda: _tools(engine, tools, theme),
+    }
+    for numbered in enumerate(plan.sizes):
+        path = size_page(guide, numbered[1].size)
+        page = scene(path, "piece", "material")
+        makers[path] = partial(_size, engine, page, theme, numbered, downloads)
+    return makers
 
 
 def _overview(
