@@ -38,6 +38,8 @@ def build_parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"guidegen {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="command", required=True)
+    begin = commands.add_parser("begin", help="write a first guide, ready to press")
+    begin.add_argument("folder", type=Path, help="new content folder")
     press = commands.add_parser("press", help="make everything in out/")
     _content_options(press)
     press.add_argument("--out", type=Path, default=Path("out"), help="output folder (out)")
@@ -178,6 +180,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 130
 
 
+def _begin(options: argparse.Namespace) -> int:
+    from guidegen.pipeline_begin import begin
+
+    print(begin(options.folder).summary())
+    return 0
+
+
 def _press(options: argparse.Namespace) -> int:
     from guidegen.pipeline import PressOptions, press
     from guidegen.problems import Severity
@@ -287,6 +296,7 @@ def _schema(options: argparse.Namespace) -> int:
 
 
 _COMMANDS = {
+    "begin": _begin,
     "press": _press,
     "proof": _proof,
     "fit": _fit,

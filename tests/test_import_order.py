@@ -29,6 +29,7 @@ TOPS = {
     "progress": (),
     "jobs_templates": STAGES,
     "jobs": ("jobs_templates", *STAGES),
+    "pipeline_begin": (),
     "pipeline": ("jobs", "progress", *STAGES),
     "pipeline_fit": ("jobs", "progress", *STAGES),
     "pipeline_class": ("jobs", "progress", *STAGES),
@@ -36,6 +37,7 @@ TOPS = {
     "pipeline_sizes": STAGES,
     "cli": (
         "pipeline",
+        "pipeline_begin",
         "pipeline_class",
         "pipeline_fit",
         "pipeline_proof",
