@@ -19,7 +19,7 @@ from packaging.utils import canonicalize_name
 ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "guidegen"
 
-LEAVES = ("units", "problems", "errors")
+LEAVES = ("units", "problems", "errors", "words")
 """Modules that every other may import."""
 
 STAGES = ("buildfile", "checks", "geometry", "layout", "pictures", "render", "write")
@@ -80,6 +80,7 @@ OPEN = {
 """Modules that later stages may import, and what they hold: records and pure measures only."""
 
 ADAPTERS = {
+    "babel": "words",
     "ezdxf": "render.dxf",
     "filelock": "write.staging",
     "fontTools": "render.webfonts",

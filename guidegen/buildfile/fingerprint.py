@@ -15,7 +15,7 @@ def content_fingerprint(content: Path, more: Iterable[str]) -> str:
     for word in (*more, *_versions()):
         summary.update(word.encode() + b"\0")
     package = Path(__file__).parents[1]
-    for folder, endings in ((package, (".py",)), (content, READ)):
+    for folder, endings in ((package, (".py", ".po")), (content, READ)):
         for path in _files(folder, endings):
             _add(summary, path, folder)
     return summary.hexdigest()

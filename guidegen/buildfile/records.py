@@ -7,6 +7,7 @@ from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.site import Site
 from guidegen.buildfile.stock import Stock
 from guidegen.buildfile.tree import Source
+from guidegen.words import ENGLISH, Words
 
 ONE_SIZE = "one-size"
 """Name of the only size of a guide without a size table."""
@@ -54,3 +55,5 @@ class Content:
     """By id."""
     print_profile: bytes = b""
     """The ICC profile that site.yaml names; empty for none."""
+    words: Words = ENGLISH
+    """How the language of these texts says what guidegen adds."""

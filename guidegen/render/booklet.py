@@ -95,7 +95,7 @@ def booklet_html(
     scene = Scene(content, plan, pictures, links, paper=True)
     kit, size_plan, drawn = plan.kits[number], plan.sizes[number], pictures.sizes[size]
     guide = scene.guide
-    return Engine(theme).render(
+    return Engine(theme, content.words).render(
         TEMPLATE,
         sheet=sheet_view(theme, paper, form),
         language=content.site.language,

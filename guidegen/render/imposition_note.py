@@ -32,7 +32,7 @@ def note_html(
     content: Content, plan: GuidePlan, size: str, *, paper: str, imposed: Imposed, theme: Theme
 ) -> str:
     """The note for a booklet that is folded from sheets of `paper`: two pages, lying."""
-    return Engine(theme).render(
+    return Engine(theme, content.words).render(
         "fold-note.html.j2",
         sheet=sheet_view(theme, paper, Form(lying=True), (STYLES, "fold-note.css")),
         language=content.site.language,

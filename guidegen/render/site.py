@@ -85,7 +85,7 @@ def render_home(
     theme: Theme,
 ) -> dict[str, bytes]:
     """The pages of no guide, feed, styles, script and fonts. `pictures` by id of the guide."""
-    engine = Engine(theme)
+    engine = Engine(theme, content.words)
     files = theme_files(theme)
     scenes = [
         Scene(content, plan, pictures[plan.file.id], site_links(content, plan, HOME))
@@ -167,7 +167,7 @@ def page_makers(
     downloads: Mapping[str, DownloadInfo],
 ) -> dict[str, Callable[[], bytes]]:
     """What makes each page of one guide, by path from out/: a preview makes only what is read."""
-    engine = Engine(theme)
+    engine = Engine(theme, content.words)
     guide = plan.file.id
 
     def scene(path: str, *here: str) -> Scene:

@@ -132,7 +132,7 @@ def summary_html(
     grave = tuple(view for view in cautions if view.word in GRAVE) or cautions
     worst = grave[: WORST[density]]
     materials = materials_view(scene, plan.sizes[number].materials)
-    return Engine(theme).render(
+    return Engine(theme, content.words).render(
         "summary.html.j2",
         sheet=sheet_view(theme, paper, styles=(STYLES, "summary.css")),
         language=content.site.language,
@@ -164,7 +164,7 @@ def checklist_html(
     scene = Scene(content, plan, pictures, NoLinks(), paper=True)
     number = [one.size for one in plan.sizes].index(size)
     size_plan = plan.sizes[number]
-    return Engine(theme).render(
+    return Engine(theme, content.words).render(
         "checklist.html.j2",
         sheet=sheet_view(theme, paper, styles=(STYLES, "checklist.css")),
         language=content.site.language,

@@ -5,7 +5,7 @@ of ours made it; unknown names are errors with file and line; a template runs in
 sees nothing but the records that it is given.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -19,9 +19,11 @@ from jinja2 import (
 from jinja2.exceptions import SecurityError
 from jinja2.runtime import Context
 from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup, escape
 
 from guidegen.errors import ContentError
 from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.words import ENGLISH, Words, fill, holes
 
 SUFFIX = ".j2"
 """Ending of the files of a theme that are templates."""
@@ -81,9 +83,9 @@ class _Sandbox(ImmutableSandboxedEnvironment):
 
 
 class Engine:
-    """Renders the templates of one theme."""
+    """Renders the templates of one theme in one language."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self, theme: Theme, words: Words = ENGLISH) -> None:
         """Templates are read at once, so that a broken one is found before any page is made."""
         self._theme = theme
         sources = {name: theme.text(name) for name in theme.files if name.endswith(SUFFIX)}
@@ -98,6 +100,7 @@ class Engine:
             lstrip_blocks=True,
             keep_trailing_newline=True,
         )
+        self._environment.globals.update(_sayings(words))
 
     def render(self, name: str, **views: object) -> str:
         """The text of template `name`. Raises ContentError with file and line."""
@@ -115,6 +118,34 @@ class Engine:
         except (TemplateError, TypeError, ValueError, LookupError, ArithmeticError) as error:
             place = _template_line(error, name)
             raise _error(self._theme, *place, str(error) or type(error).__name__) from error
+
+
+def _sayings(words: Words) -> dict[str, Callable[..., Markup]]:
+    """What templates say texts with: _("Wait {time}", time=…), _n("{n} page", "{n} pages", count),
+    _p("a noun", "Work").
+
+    Values are put in by name and never formatted, so that no text can be padded without end.
+    """
+
+    def put(text: str, values: Mapping[str, object]) -> Markup:
+        safe = {name: escape(value) for name, value in values.items()}
+        return Markup(fill(escape(text), safe))  # noqa: S704 - text and values are escaped
+
+    def holes_of(text: str) -> dict[str, object]:
+        # The words are asked for with the holes still in them: values come in escaped.
+        return {name: f"{{{name}}}" for name in holes(text)}
+
+    def say(text: str, /, **values: object) -> Markup:
+        return put(words.say(text, **holes_of(text)), values)
+
+    def many(one: str, more: str, n: float, /, **values: object) -> Markup:
+        asked = holes_of(one) | holes_of(more) | {"n": "{n}"}
+        return put(words.many(one, more, n, **asked), {"n": words.number(n, 2), **values})
+
+    def within(context: str, text: str, /, **values: object) -> Markup:
+        return put(words.within(context, text, **holes_of(text)), values)
+
+    return {"_": say, "_n": many, "_p": within}
 
 
 def _template_line(error: Exception, name: str) -> tuple[str, int]:

@@ -17,6 +17,7 @@ from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.links import Links, drawing_file, picture_file, resolver
 from guidegen.render.markdown import render_inline, render_markdown
+from guidegen.words import Words
 
 
 @dataclass(frozen=True)
@@ -29,6 +30,11 @@ class Scene:
     links: Links
     paper: bool = False
     """True for a booklet: references print their page, drawings are files."""
+
+    @property
+    def words(self) -> Words:
+        """How the page's language says what guidegen adds."""
+        return self.content.words
 
     @property
     def guide(self) -> Guide:

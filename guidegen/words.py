@@ -1,0 +1,190 @@
+"""Texts of ours and figures in → the words of one language out.
+
+The only module that imports Babel: its catalogues (.po) hold our texts, its CLDR data the ways of
+writing numbers, dates, money and lists. English is the language of the sources, so it needs no
+catalogue. A record of words is handed on explicitly; nothing here remembers which one is in use.
+"""
+
+import gettext
+import re
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from functools import lru_cache
+from io import BytesIO
+from pathlib import Path
+
+from babel import Locale, UnknownLocaleError
+from babel.dates import format_date
+from babel.lists import format_list
+from babel.messages.pofile import PoFileError, read_po
+from babel.numbers import format_currency
+
+from guidegen.units import mm_text
+
+CATALOGUES = Path(__file__).parent / "languages"
+"""Catalogues of the package, '<language>.po'."""
+
+_HOLE = re.compile(r"\{([a-z_][a-z0-9_]*)\}")
+_CONTEXT = "\4"
+"""Between context and text of a key, as gettext has it in .mo files."""
+
+
+def msg(text: str) -> str:
+    """The text itself: marks a text of a table for the catalogue, to be said later."""
+    return text
+
+
+def holes(text: str) -> list[str]:
+    """Names of what is put into a text, sorted."""
+    return sorted(_HOLE.findall(text))
+
+
+def fill(text: str, values: Mapping[str, object]) -> str:
+    """A text with values in the place of {names}. Raises KeyError for a name without a value."""
+    return _HOLE.sub(lambda hole: str(values[hole[1]]), text)
+
+
+@dataclass(frozen=True)
+class Words:
+    """How one language says things."""
+
+    language: str = "en"
+    """BCP 47 tag, such as de or de-AT."""
+    texts: Mapping[str, tuple[str, ...]] = field(default_factory=dict, repr=False)
+    """Translations by text, several where the plural has several forms; contexts before \\4."""
+    plural: str = ""
+    """Which form a number takes: the Plural-Forms expression of the catalogue."""
+
+    @property
+    def locale(self) -> Locale:
+        """The CLDR data of the language."""
+        return _locale(self.language)
+
+    @property
+    def direction(self) -> str:
+        """'ltr' or 'rtl'."""
+        return str(self.locale.text_direction)
+
+    def say(self, text: str, /, **values: object) -> str:
+        """A text in this language, with values in its {holes}; English where it is not known."""
+        return fill(self.texts.get(text, (text,))[0], values)
+
+    def within(self, context: str, text: str, /, **values: object) -> str:
+        """The same for a text that means different things in different places."""
+        return fill(self.texts.get(f"{context}{_CONTEXT}{text}", (text,))[0], values)
+
+    def many(self, one: str, more: str, n: float, /, **values: object) -> str:
+        """A text in the form that goes with the number `n`, which is {n} in it."""
+        found = self.texts.get(one, ())
+        if len(found) > 1:
+            text = found[min(_plural(self.plural)(int(n)), len(found) - 1)]
+        else:
+            text = one if n == 1 else more
+        return fill(text, {"n": self.number(n, 2), **values})
+
+    def number(self, value: float, digits: int = 0) -> str:
+        """A number without needless zeros, with the decimal sign of the language.
+
+        Thousands are not grouped: lengths and counts of a kit stay short.
+        """
+        return mm_text(value, digits).replace(".", _decimal(self.language))
+
+    def money(self, price: float, currency: str) -> str:
+        """A price as CLDR writes it; without cents from ten on, since it is an estimate."""
+        whole = price >= 10 or float(price).is_integer()
+        pattern = self.locale.currency_formats["standard"].pattern
+        if whole:
+            pattern = pattern.replace(".00", "")
+        value = round(price) if whole else price
+        return str(
+            format_currency(
+                value, currency, pattern, self.locale, currency_digits=False, group_separator=True
+            )
+        )
+
+    def date(self, written: str) -> str:
+        """An ISO 8601 date in long form; what is no date stays as it is written."""
+        try:
+            day = date.fromisoformat(written)
+        except ValueError:
+            return written
+        return str(format_date(day, "long", self.locale))
+
+    def listed(self, words: Iterable[str]) -> str:
+        """Several words as a list: 'a, b and c'."""
+        return str(format_list(list(words), locale=self.locale))
+
+    def name(self, language: str) -> str:
+        """What speakers of another language call it: 'Deutsch'."""
+        locale = _locale(language)
+        name = locale.get_display_name(locale) or language
+        return name[:1].upper() + name[1:]
+
+
+ENGLISH = Words()
+"""The language of the sources."""
+
+
+@lru_cache(maxsize=64)
+def _locale(language: str) -> Locale:
+    """CLDR data of a language; of English where CLDR does not know it."""
+    try:
+        return Locale.parse(language, sep="-")
+    except (UnknownLocaleError, ValueError):
+        return Locale("en")
+
+
+@lru_cache(maxsize=64)
+def _decimal(language: str) -> str:
+    return str(_locale(language).number_symbols["latn"]["decimal"])
+
+
+@lru_cache(maxsize=64)
+def _plural(expression: str) -> Callable[[int], int]:
+    return gettext.c2py(expression or "n != 1")
+
+
+def known_language(language: str) -> bool:
+    """Whether CLDR knows how the language writes numbers and dates."""
+    try:
+        Locale.parse(language, sep="-")
+    except (UnknownLocaleError, ValueError):
+        return False
+    return True
+
+
+def parse_catalogue(data: bytes) -> tuple[dict[str, tuple[str, ...]], str]:
+    """Translations and plural expression of a .po file; what is empty or fuzzy is left out.
+
+    Raises ValueError where it is no catalogue.
+    """
+    try:
+        catalogue = read_po(BytesIO(data), abort_invalid=True)
+        plural = catalogue.plural_expr
+    except (PoFileError, UnicodeDecodeError, ValueError) as error:
+        raise ValueError(str(error) or "no catalogue") from None
+    texts: dict[str, tuple[str, ...]] = {}
+    for message in catalogue:
+        said = message.string if isinstance(message.string, tuple | list) else (message.string,)
+        if not message.id or message.fuzzy or not all(said):
+            continue
+        first = message.id[0] if isinstance(message.id, tuple | list) else message.id
+        key = f"{message.context}{_CONTEXT}{first}" if message.context else first
+        texts[key] = tuple(str(form) for form in said)
+    return texts, str(plural)
+
+
+def read_words(language: str, more: Iterable[bytes] = ()) -> Words:
+    """The words of a language: the package's catalogue, with those of `more` catalogues over it.
+
+    A region takes the catalogue of its language: de-AT reads de.po. Raises ValueError.
+    """
+    texts: dict[str, tuple[str, ...]] = {}
+    plural = ""
+    file = CATALOGUES / f"{language.partition('-')[0]}.po"
+    own = [file.read_bytes()] if file.is_file() else []
+    for data in (*own, *more):
+        found, plural = parse_catalogue(data)
+        texts.update(found)
+    return Words(language, texts, plural)
