@@ -235,20 +235,43 @@ def test_libraries_installed_with_rights(ready, tmp_path, sudo):
     assert record == [PANGO["apt-get"], "apt-get update", PANGO["apt-get"]]
 
 
-def test_pytest_without_pdftoppm(ready):
-    """Tests run without pdftoppm too, after a line that says how to have it."""
+TEST_TOOLS = ("poppler-utils", "chromium", "default-jre-headless")
+"""Packages of the programs that only tests need, as Debian calls them."""
+
+
+def test_pytest_without_its_tools(ready):
+    """Tests run without their tools too, after a line for each that says how to have it."""
     ready.fake("apt-get", INSTALLER)
     ready.fake("id", "#!/bin/sh\necho 1000\n")
     run = ready.start("pytest")
     assert run.returncode == 0
-    assert "sudo apt-get install --yes --no-install-recommends poppler-utils" in run.stderr
+    for package in TEST_TOOLS:
+        assert f"sudo apt-get install --yes --no-install-recommends {package}." in run.stderr
     assert not Path(ready.settings["RECORD"]).exists()
 
 
-def test_pytest_brings_pdftoppm(ready):
-    """For root, the tests' own tool is installed before they run."""
+def test_pytest_brings_its_tools(ready):
+    """For root, the tools of the tests are installed before they run."""
     Path(ready.settings["RECORD"] + ".updated").touch()
     ready.fake("apt-get", INSTALLER)
     ready.fake("id", "#!/bin/sh\necho 0\n")
     assert ready.start("pytest").returncode == 0
-    assert Path(ready.settings["RECORD"]).read_text().endswith(" poppler-utils\n")
+    lines = Path(ready.settings["RECORD"]).read_text().splitlines()
+    assert [line.rpartition(" ")[2] for line in lines] == list(TEST_TOOLS)
+
+
+def test_pytest_uses_the_tools_that_are_there(ready):
+    """Where the tools are there under any of their names, nothing is installed and nothing said."""
+    for tool in ("pdftoppm", "google-chrome", "java"):
+        ready.fake(tool, "#!/bin/sh\n")
+    ready.fake("apt-get", INSTALLER)
+    ready.fake("id", "#!/bin/sh\necho 0\n")
+    run = ready.start("pytest")
+    assert (run.returncode, run.stderr) == (0, "")
+    assert not Path(ready.settings["RECORD"]).exists()
+
+
+def test_java_that_does_not_run_is_none(ready):
+    """A java that is only a stub, as on a new Mac, counts as missing."""
+    ready.fake("java", "#!/bin/sh\nexit 1\n")
+    assert "a Java runtime is missing" in ready.start("pytest").stderr
