@@ -21,6 +21,7 @@ from guidegen.layout.materials import list_materials
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.schedule import gather_cautions, plan_time
 from guidegen.layout.stored_plans import parse_plans, plans_text
+from guidegen.layout.teams import plan_teams
 from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.page_map import draw_page_maps
@@ -88,7 +89,12 @@ def gather_plan(
 ) -> GuidePlan:
     """All that was worked out for one guide."""
     return GuidePlan(
-        file, kits, sizes, gather_cautions(file.guide, stock), plan_time(file.guide, stock)
+        file,
+        kits,
+        sizes,
+        gather_cautions(file.guide, stock),
+        plan_time(file.guide, stock),
+        plan_teams(file.guide, stock),
     )
 
 

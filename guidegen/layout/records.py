@@ -291,6 +291,38 @@ class TimeLine:
 
 
 @dataclass(frozen=True, slots=True)
+class TeamSlot:
+    """When a step is worked on, and by whom."""
+
+    step: str
+    start: float
+    end: float
+    """minutes."""
+    people: tuple[int, ...]
+    """Numbers from 0."""
+
+
+@dataclass(frozen=True, slots=True)
+class TeamPlan:
+    """One thing built by several people together."""
+
+    people: int
+    slots: tuple[TeamSlot, ...]
+    """In the order in which they start."""
+    elapsed: float
+    """minutes from start to end, last wait included."""
+
+    @property
+    def busy(self) -> float:
+        """minutes in which anybody works."""
+        total, until = 0.0, 0.0
+        for slot in self.slots:
+            total += max(0.0, slot.end - max(slot.start, until))
+            until = max(until, slot.end)
+        return total
+
+
+@dataclass(frozen=True, slots=True)
 class SizePlan:
     """All plans of one size."""
 
@@ -313,3 +345,5 @@ class GuidePlan:
     cautions: tuple[StepCautions, ...]
     """One for each step, in the guide's order."""
     time_line: TimeLine
+    teams: tuple[TeamPlan, ...] = ()
+    """One person, then every larger team that is clearly less long at the bench."""

@@ -18,6 +18,7 @@ from guidegen.pictures.sections import draw_section
 from guidegen.pictures.signal_words import draw_signal_word
 from guidegen.pictures.signs import draw_signs
 from guidegen.pictures.steps import draw_step
+from guidegen.pictures.team_line import draw_team_line
 from guidegen.pictures.time_line import draw_time_line
 from guidegen.pictures.tints import foam_tint
 
@@ -61,6 +62,11 @@ def draw_guide(plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock)
     return GuidePictures(
         sizes=sizes,
         time_line=draw_time_line(plan.time_line, guide, stock),
+        teams={
+            team.people: draw_team_line(team, guide, stock)
+            for team in plan.teams
+            if team.people > 1
+        },
         signs=draw_signs(),
         steps={name: svg for name, svg in steps.items() if svg},
         body=draw_body(guide.measurements, "measure"),

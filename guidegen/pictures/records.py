@@ -38,6 +38,8 @@ class GuidePictures:
     """Work and waiting of all steps."""
     signs: Mapping[str, str]
     """ISO 7010 signs by code."""
+    teams: Mapping[int, str] = field(default_factory=dict)
+    """Who does what when, by the number of people."""
     steps: Mapping[str, str] = field(default_factory=dict)
     """Pieces at hand, by step id."""
     body: str = ""

@@ -2,33 +2,29 @@
 
 from dataclasses import dataclass
 
-from guidegen.buildfile.guide import Guide, Step
+from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.waits import step_wait
 from guidegen.layout.records import TimeLine
-from guidegen.pictures.canvas import Canvas, Stroke
-from guidegen.pictures.frames import Room, polygon, polyline
-from guidegen.pictures.hatches import hatch_lines
-from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.lettering import CAP_HEIGHT
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.time_axis import Axis, Span, make_axis
-from guidegen.pictures.tints import FINE, NARROW, PAPER, SOFT
-
-WIDTH = 160.0
-"""mm."""
-LEFT, RIGHT = 27.0, 25.0
-"""mm for the stages' names and for their hours."""
-ROW = 9.0
-"""mm from one stage to the next."""
-BAR = 5.0
-"""mm; height of a bar of work; a wait is drawn lower."""
-HEAD, FOOT = 9.0, 15.0
-"""mm above the rows for lengths of waits, below for hours and key."""
-TICK_ROOM = 10.0
-"""mm from one time below the axis to the next."""
-IDLE_FILL = "#eef0f0"
-"""Fill of a squeezed wait."""
-WORK = "#37474d"
-"""Fill of work: dark, so that it differs from a hatched wait in any print."""
+from guidegen.pictures.time_parts import (
+    FOOT,
+    HEAD,
+    LEFT,
+    RIGHT,
+    ROW,
+    WIDTH,
+    draw_grid,
+    draw_key,
+    draw_wait,
+    draw_work,
+    time_words,
+    work_words,
+)
+from guidegen.pictures.tints import FINE
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,39 +56,13 @@ def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock) -> str:
     base = STRIP + FOOT
     top = base + ROW * len(rows)
     canvas = Canvas(WIDTH, top + HEAD, "Time line", _describe(rows, time_line))
-    _draw_grid(canvas, axis, base, top)
+    draw_grid(canvas, axis, base, top)
     for number, row in enumerate(rows):
         _draw_row(canvas, row, axis, top - ROW * (number + 1))
-    _draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
+    draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
     total = f"{time_words(time_line.elapsed)} from start to end"
     title_strip(canvas, f"{work_words(time_line.hands_on)} of work", total, None)
     return canvas.svg()
-
-
-def work_words(minutes: float) -> str:
-    """Hands-on time, in hours however long: nobody works through the night."""
-    hours, rest = divmod(round(minutes), 60)
-    if not hours:
-        return f"{rest} min"
-    return f"{hours} h {rest} min" if rest else f"{hours} h"
-
-
-def time_words(minutes: float) -> str:
-    """A time as people say it: '45 min', '2 h 10 min', '3 days 4 h'."""
-    whole = round(minutes)
-    if whole < 1440:
-        return work_words(whole)
-    days, rest = divmod(round(whole / 60), 24)
-    word = "day" if days == 1 else "days"
-    return f"{days} {word} {rest} h" if rest else f"{days} {word}"
-
-
-def _wait(step: Step, stock: Stock) -> float:
-    """Minutes to leave the work: the step's own, else its process's."""
-    if step.wait is not None:
-        return step.wait
-    process = stock.processes.get(step.process or "")
-    return process.wait if process else 0.0
 
 
 def _rows(time_line: TimeLine, guide: Guide, stock: Stock) -> list[_Row]:
@@ -104,65 +74,9 @@ def _rows(time_line: TimeLine, guide: Guide, stock: Stock) -> list[_Row]:
         step = steps[name]
         end = start + step.time
         work.setdefault(step.stage.value, []).append((start, end))
-        if _wait(step, stock):
-            waits.setdefault(step.stage.value, []).append((end, end + _wait(step, stock)))
+        if step_wait(step, stock):
+            waits.setdefault(step.stage.value, []).append((end, end + step_wait(step, stock)))
     return [_Row(stage, tuple(work[stage]), tuple(waits.get(stage, ()))) for stage in work]
-
-
-def _draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
-    """The axis with its hours, and squeezed waits with their length above."""
-    canvas.line((LEFT, base), (WIDTH - RIGHT, base), NARROW, css="thin")
-    free = -99.0
-    for stretch in axis.stretches:
-        if not stretch.squeezed:
-            continue
-        width = stretch.x1 - stretch.x0
-        canvas.rectangle(stretch.x0, base, width, top - base, None, fill=IDLE_FILL, css="idle")
-        words = _short(stretch.end - stretch.start)
-        middle, half = (stretch.x0 + stretch.x1) / 2, text_width(words, LEAST) / 2
-        if middle - half > free:
-            _write_soft(canvas, middle, top + 2.4, words)
-            free = middle + half + 0.8
-        _draw_gap(canvas, middle, base)
-    for minute in axis.ticks(TICK_ROOM):
-        x = axis.x(minute)
-        canvas.line((x, base - 1.2), (x, base), NARROW, css="thin")
-        words = "0" if minute == 0 else _short(minute)
-        canvas.text((x, base - 4.4), words, LEAST, anchor="middle", css="label")
-    canvas.text((1, base - 4.4), "time since start", LEAST, colour=SOFT, css="label soft")
-    if axis.squeezed:
-        canvas.text((1, top + 2.4), "long waits", LEAST, colour=SOFT, css="label soft")
-
-
-def _write_soft(canvas: Canvas, x: float, y: float, words: str) -> None:
-    canvas.text((x, y), words, LEAST, anchor="middle", colour=SOFT, css="label soft")
-
-
-def _corners(room: Room) -> list[tuple[float, float]]:
-    x, y, width, height = room
-    return [(x, y), (x + width, y), (x + width, y + height), (x, y + height)]
-
-
-def _draw_gap(canvas: Canvas, x: float, base: float) -> None:
-    """Two slanted strokes through the axis: time runs faster here."""
-    canvas.rectangle(x - 0.7, base - 0.4, 1.4, 0.8, None, fill=PAPER, css="paper")
-    for shift in (-0.7, 0.7):
-        canvas.path(
-            [polyline([(x + shift - 0.5, base - 1.2), (x + shift + 0.5, base + 1.2)])],
-            NARROW,
-            css="thin",
-        )
-
-
-def _short(minutes: float) -> str:
-    """A time in few letters: '40 min', '5 h', '26 h', '3 d'."""
-    if minutes < 60:
-        return f"{round(minutes)} min"
-    hours = minutes / 60
-    if hours < 72:
-        return f"{round(hours, 1):g} h" if hours < 10 else f"{round(hours)} h"
-    days = hours / 24
-    return f"{round(days, 1):g} d"
 
 
 def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
@@ -173,41 +87,14 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
     canvas.text((1, middle - drop), row.name, size, weight=600, css="label strong")
     with canvas.group(css=f"stage stage-{row.name}", title=row.name):
         for start, end in row.waits:
-            _draw_wait(canvas, axis.x(start), axis.x(end), middle)
+            draw_wait(canvas, axis.x(start), axis.x(end), middle)
         for start, end in row.work:
             left, right = axis.x(start), axis.x(end)
-            canvas.rectangle(
-                left,
-                middle - BAR / 2,
-                max(0.5, right - left),
-                BAR,
-                Stroke(0.18, colour=PAPER),
-                fill=WORK,
-                css="work",
-            )
+            draw_work(canvas, left, right, middle)
     canvas.text(
         (WIDTH - 1, middle - drop), work_words(row.minutes), size, anchor="end", weight=600,
         css="dimension",
     )  # fmt: skip
-
-
-def _draw_wait(canvas: Canvas, left: float, right: float, middle: float) -> None:
-    if right - left < 0.2:
-        return
-    ring = polygon(_corners((left, middle - BAR * 0.3, right - left, BAR * 0.6)))
-    canvas.path([ring], None, fill=PAPER, css="paper", closed=True)
-    canvas.path(hatch_lines((ring,), 60, 1.1), FINE, css="hatch")
-    canvas.path([ring], Stroke(0.18, colour=SOFT), css="thin", closed=True)
-
-
-def _draw_key(canvas: Canvas, y: float, *, squeezed: bool) -> None:
-    canvas.rectangle(LEFT, y, 9, 3.4, None, fill=WORK, css="work")
-    canvas.text((LEFT + 11, y + 0.6), "work", 3.4, css="label")
-    _draw_wait(canvas, LEFT + 25, LEFT + 34, y + 1.7)
-    canvas.text((LEFT + 36, y + 0.6), "waiting", 3.4, css="label")
-    if squeezed:
-        canvas.rectangle(LEFT + 54, y, 9, 3.4, None, fill=IDLE_FILL, css="idle")
-        canvas.text((LEFT + 65, y + 0.6), "long wait, drawn shorter", 3.4, css="label")
 
 
 def _describe(rows: list[_Row], time_line: TimeLine) -> str:

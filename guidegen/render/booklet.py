@@ -38,6 +38,7 @@ from guidegen.render.views_guide import (
 from guidegen.render.views_materials import materials_view
 from guidegen.render.views_pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views_steps import stage_views, video_view
+from guidegen.render.views_teams import team_views
 from guidegen.render.views_templates import template_views
 from guidegen.units import PAPERS
 
@@ -124,6 +125,7 @@ def booklet_html(
         processes=process_views(scene),
         stages=stage_views(scene),
         time_line=drawing(scene, pictures.time_line),
+        teams=team_views(scene),
         video=video_view(scene, guide.video),
         wearing=scene.prose(guide.wearing, heading=3),
         care=scene.prose(guide.care, heading=3),
@@ -151,6 +153,7 @@ def guide_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
 def _drawings(pictures: GuidePictures) -> Iterator[str]:
     """Every drawing that a booklet may show."""
     yield from (pictures.time_line, pictures.body)
+    yield from pictures.teams.values()
     yield from pictures.steps.values()
     for size in pictures.sizes.values():
         yield from (size.kit, size.joins)

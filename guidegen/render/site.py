@@ -60,6 +60,7 @@ from guidegen.render.views_materials import materials_view, tool_view
 from guidegen.render.views_pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views_steps import stage_views
 from guidegen.render.views_supplies import guide_pieces, supply_views
+from guidegen.render.views_teams import team_views
 from guidegen.render.views_templates import template_views
 
 
@@ -234,6 +235,7 @@ def _steps(engine: Engine, scene: Scene, theme: Theme) -> bytes:
         page,
         facts=facts_view(scene),
         stages=stage_views(scene),
+        teams=team_views(scene),
         time_line=drawing(scene, scene.pictures.time_line),
         safety_href=scene.links.file(safety_page(scene.plan.file.id)),
         guide_id=scene.plan.file.id,

@@ -21,6 +21,7 @@ from guidegen.buildfile.tree import Source
 from guidegen.buildfile.waits import step_wait
 from guidegen.checks.cycles import check_needs
 from guidegen.layout.schedule import depends_on, longest_path, plan_time
+from guidegen.layout.teams import plan_team
 
 ROOT = Path(__file__).parent.parent.parent
 PARTS = "pqrs"
@@ -101,6 +102,9 @@ def check_times(guide: Guide, stock: Stock) -> None:
     for first, then in zip(line.order, line.order[1:], strict=False):
         assert starts[then] >= starts[first] + steps[first].time - 1e-9  # one person, one step
     assert line.elapsed >= max(minutes, line.hands_on) - 1e-9
+    crowd = plan_team(guide, Stock(processes=stock.processes), len(steps))
+    assert crowd.elapsed == pytest.approx(minutes)  # enough people, no rule of rooms
+    assert plan_team(guide, Stock(processes=stock.processes), 1).elapsed == line.elapsed
     # Never idle while anything is ready: not slower than all work and the longest chain together.
     assert line.elapsed <= line.hands_on + minutes + 1e-9
 

@@ -1,0 +1,113 @@
+"""Plan of a team in → who works on which step when, and what dries meanwhile, out."""
+
+from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.waits import step_wait
+from guidegen.layout.records import TeamPlan, TeamSlot
+from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.strips import STRIP, title_strip
+from guidegen.pictures.time_axis import Axis, Span, make_axis
+from guidegen.pictures.time_parts import (
+    FOOT,
+    HEAD,
+    LEFT,
+    RIGHT,
+    ROW,
+    WIDTH,
+    draw_grid,
+    draw_key,
+    draw_wait,
+    draw_work,
+    time_words,
+    work_words,
+)
+from guidegen.pictures.tints import FINE, PAPER
+
+SIZE = 3.8
+"""mm; size of the names of rows."""
+
+
+def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock) -> str:
+    """A row for each person with the numbers of the steps, and one for what is left to dry.
+
+    A step that takes two people stands in both rows. Long waits in which nobody works are squeezed.
+    """
+    spans = [(slot.start, slot.end) for slot in plan.slots]
+    axis = make_axis(spans, plan.elapsed, LEFT, WIDTH - LEFT - RIGHT)
+    base = STRIP + FOOT
+    top = base + ROW * (plan.people + 1)
+    canvas = Canvas(
+        WIDTH, top + HEAD, f"Time line for {plan.people} people", _describe(plan, guide)
+    )
+    draw_grid(canvas, axis, base, top)
+    numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
+    for person in range(plan.people):
+        slots = [slot for slot in plan.slots if person in slot.people]
+        y = top - ROW * (person + 1)
+        with canvas.group(css=f"person person-{person + 1}", title=f"Person {person + 1}"):
+            _draw_head(canvas, y, f"person {person + 1}", sum(s.end - s.start for s in slots))
+            for slot in slots:
+                _draw_slot(canvas, axis, slot, numbers[slot.step], y + ROW / 2)
+    _draw_head(canvas, base, "drying", 0)
+    for start, end in _waits(plan, guide, stock):
+        draw_wait(canvas, axis.x(start), axis.x(end), base + ROW / 2)
+    draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
+    words = f"{work_words(plan.busy)} at the bench, {time_words(plan.elapsed)} from start to end"
+    title_strip(canvas, f"{plan.people} people", words, None)
+    return canvas.svg()
+
+
+def _draw_head(canvas: Canvas, y: float, name: str, minutes: float) -> None:
+    canvas.line((0, y), (WIDTH, y), FINE, css="thin")
+    base = y + ROW / 2 - SIZE * CAP_HEIGHT / 2
+    canvas.text((1, base), name, SIZE, weight=600, css="label strong")
+    if minutes:
+        canvas.text(
+            (WIDTH - 1, base), work_words(minutes), SIZE, anchor="end", weight=600, css="dimension"
+        )
+
+
+def _draw_slot(canvas: Canvas, axis: Axis, slot: TeamSlot, number: int, middle: float) -> None:
+    """A bar with the step's number, where it has room for it."""
+    left, right = axis.x(slot.start), axis.x(slot.end)
+    draw_work(canvas, left, right, middle)
+    words = str(number)
+    if text_width(words, LEAST, 600) + 0.8 <= right - left:
+        canvas.text(
+            ((left + right) / 2, middle - LEAST * CAP_HEIGHT / 2),
+            words,
+            LEAST,
+            anchor="middle",
+            weight=600,
+            colour=PAPER,
+            css="on-work",
+        )
+
+
+def _waits(plan: TeamPlan, guide: Guide, stock: Stock) -> list[Span]:
+    """Stretches in which something dries, those that touch made one."""
+    waits = {step.id: step_wait(step, stock) for step in guide.steps}
+    spans = sorted(
+        (slot.end, slot.end + waits[slot.step]) for slot in plan.slots if waits[slot.step]
+    )
+    merged: list[Span] = []
+    for start, end in spans:
+        if merged and start <= merged[-1][1]:
+            merged[-1] = (merged[-1][0], max(end, merged[-1][1]))
+        else:
+            merged.append((start, end))
+    return merged
+
+
+def _describe(plan: TeamPlan, guide: Guide) -> str:
+    numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
+    rows = "; ".join(
+        f"person {person + 1}: steps "
+        + ", ".join(str(numbers[slot.step]) for slot in plan.slots if person in slot.people)
+        for person in range(plan.people)
+    )
+    return (
+        f"{plan.people} people, {work_words(plan.busy)} at the bench, "
+        f"{time_words(plan.elapsed)} from start to end; {rows}."
+    )
