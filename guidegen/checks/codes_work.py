@@ -153,6 +153,15 @@ CAUTIONS: tuple[Code, ...] = (
 TEXTS: tuple[Code, ...] = (
     *table(
         Group.TEXTS,
+        Severity.ADVICE,
+        (
+            "unknown-licence",
+            "Readers look up by its name what they may do.",
+            'Take the name or SPDX id of a licence, such as "CC BY-SA 4.0".',
+        ),
+    ),
+    *table(
+        Group.TEXTS,
         Severity.ERROR,
         (
             "dead-reference",

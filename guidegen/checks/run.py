@@ -7,6 +7,7 @@ from guidegen.checks.cautions import check_waivers
 from guidegen.checks.cycles import check_needs
 from guidegen.checks.drying import check_drying
 from guidegen.checks.flexing import check_flexing
+from guidegen.checks.licence import check_licence
 from guidegen.checks.making import check_making
 from guidegen.checks.names import check_names, check_stock_names
 from guidegen.checks.order import check_order_rules
@@ -40,6 +41,7 @@ CHECKS: tuple[Check, ...] = (
     check_flexing,
     check_waivers,
     check_references,
+    check_licence,
     check_suppressions,
 )
 """Checks of one guide, without geometry."""

@@ -27,6 +27,10 @@ WANTED = [
     ("transfer", "cut"),  # nothing else records match marks
     ("bevel", "glue-contact"),  # a blade cannot reach the edge later
     ("groove", "glue-contact"),
+    ("groove", "glue-water"),
+    ("roughen", "glue-contact"),  # cement holds on rough foam without dust
+    ("glue-contact", "seal"),  # cement grips foam, not a coating
+    ("glue-hot", "prime"),
     ("heat-form", "texture"),  # direct heat wipes a pressed texture
     ("heat-form", "glue-contact"),  # formed edges meet without strain
     ("dry-fit", "glue-contact"),  # the bond is made once
