@@ -63,7 +63,7 @@ def guide_template_files(
         sets = lay_out_nested(plan.kits, paper)
         pages = draw_nested_pages(sets, plan.kits, head, names)
         title = f"{plan.file.guide.title}, all sizes: templates"
-        data = render_nested_pdf(pages, sets[0], sizes, title, content.site.language)
+        data = render_nested_pdf(pages, sets[0], sizes, title, content.language)
         note = "every size a layer; the first page switches them"
         yield HandoutFile(f"templates-all-sizes-{paper}.pdf", data, "templates", paper, note)
 
@@ -74,7 +74,7 @@ def template_pdf(
     """True-scale pages of one set as PDF."""
     pages = draw_template_pages(templates, kit, head, _materials(content))
     title = f"{plan.file.guide.title}, size {kit.size}: templates"
-    return render_template_pdf(pages, templates, title, content.site.language)
+    return render_template_pdf(pages, templates, title, content.language)
 
 
 def _cutters(content: Content, plan: GuidePlan, kit: Kit, size: SizePlan) -> bytes:

@@ -17,6 +17,7 @@ from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.schema import schema_texts
 from guidegen.buildfile.site import choose_editions
 from guidegen.buildfile.theme import read_theme
+from guidegen.buildfile.translation_reader import read_translations
 from guidegen.checks.code_records import Group
 from guidegen.checks.codes import CODES
 from guidegen.checks.run import run_checks
@@ -38,6 +39,7 @@ from guidegen.jobs import (
 from guidegen.layout.audit import audit_rooms
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
+from guidegen.pipeline_languages import all_languages, keep_translations
 from guidegen.problems import Place, Problem, Severity
 from guidegen.progress import Reporter
 from guidegen.render.site import render_home
@@ -109,6 +111,7 @@ def press(options: PressOptions, progress: Reporter) -> PressResult:
     if content is None:
         raise ContentError(read)
     content = _with_editions(content, options.editions)
+    content = read_translations(options.content, content, read)
     files = read_theme(options.themes, content.site.theme)
     theme = Theme(content.site.theme, files)
     inputs = _inputs(options, files)
@@ -118,10 +121,16 @@ def press(options: PressOptions, progress: Reporter) -> PressResult:
     kits, problems = find_problems(content, read)
     _stop_on_errors(problems)
     with staging(options.out) as stage, _pool(options.workers) as pool:
-        plans, found = _plan(options, content, kits, pool, progress)
-        problems = [*problems, *found]
-        _stop_on_errors(problems)
-        pages = _make(content, plans, theme, stage, pool, progress)
+        plans: list[GuidePlan] = []
+        pages = 0
+        for folder, said in all_languages(content, theme):
+            own = _make_kits(said, [*said.guides])[0] if folder else kits
+            planned, found = _plan(options, said, own, pool, progress)
+            problems = [*problems, *found]
+            _stop_on_errors(problems)
+            plans = plans or planned
+            pages += _make(said, planned, theme, stage, folder, pool, progress)
+        problems += keep_translations(options.content, content)
         sizes = sum(len(plan.sizes) for plan in plans)
         counts = Counts(len(plans), sizes, pages, len(stage.sums), stage.size)
         made = Index(_with_plans(inputs, options), dict(stage.sums), counts)
@@ -250,10 +259,11 @@ def _make(  # noqa: PLR0917 - the flow needs them all
     plans: list[GuidePlan],
     theme: Theme,
     stage: Staging,
+    folder: str,
     pool: "_Pool",
     progress: Reporter,
 ) -> int:
-    """Write every file of the site; the number of PDF pages."""
+    """Write every file of the site in one language into its folder; the number of PDF pages."""
     progress.stage("documents", sum(len(plan.sizes) for plan in plans))
     waiting: list[tuple[GuidePlan, list[Future[MadeSize]], Future[tuple[Files, Downloads]]]] = [
         (
@@ -279,9 +289,9 @@ def _make(  # noqa: PLR0917 - the flow needs them all
         drawn[plan.file.id], site = make_pages(content, plan, pictures, downloads, theme)
         for files in (*(m.files for m in made.values()), files_for_all, site):
             for name, data in files.items():
-                stage.write(name, data)
+                stage.write(folder + name, data)
     for name, data in render_home(content, plans, drawn, theme).items():
-        stage.write(name, data)
+        stage.write(folder + name, data)
     return pages
 
 

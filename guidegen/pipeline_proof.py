@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from guidegen.buildfile.reader import read_what_holds
+from guidegen.buildfile.translation_reader import read_translations
 from guidegen.checks.codes import explain, list_codes
 from guidegen.checks.report import FORMATS, report_words
 from guidegen.checks.suppression import Findings, settle
@@ -20,6 +21,7 @@ def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
     content, read = read_what_holds(content_folder, guides)
     if content is None:
         return Findings(tuple(sort_problems(read)))
+    content = read_translations(content_folder, content, read)
     return settle(content, find_problems(content, read)[1])
 
 

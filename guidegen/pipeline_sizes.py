@@ -84,7 +84,7 @@ def show_sizes(options: SizesOptions) -> SizesResult:
         _seams(kits),
         *_parts(file, kits),
     )
-    page = sizes_page(f"{file.guide.title}: sizes", content.site.language, sections)
+    page = sizes_page(f"{file.guide.title}: sizes", content.language, sections)
     with staging(options.out) as stage:
         stage.write("index.html", page)
         stage.write(MARKER, b"made by guidegen sizes\n")

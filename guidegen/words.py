@@ -13,6 +13,7 @@ from datetime import date
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
+from typing import Self
 
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
@@ -120,6 +121,23 @@ class Words:
         locale = _locale(language)
         name = locale.get_display_name(locale) or language
         return name[:1].upper() + name[1:]
+
+
+class Foreign(str):
+    """A text that is not in the language of its page, for want of a translation."""
+
+    __slots__ = ("language",)
+    language: str
+
+    def __new__(cls, text: str, language: str) -> Self:
+        """`language` is that of the text."""
+        made = super().__new__(cls, text)
+        made.language = language
+        return made
+
+    def __reduce__(self) -> tuple[type[Self], tuple[str, str]]:
+        """Travels between processes with its language."""
+        return (type(self), (str(self), self.language))
 
 
 ENGLISH = Words()

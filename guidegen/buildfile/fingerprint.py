@@ -22,10 +22,11 @@ def content_fingerprint(content: Path, more: Iterable[str]) -> str:
 
 
 def plans_fingerprint(content: Path) -> str:
-    """Hash of the cut plans that are kept beside the guides."""
+    """Hash of what is kept beside the guides: cut plans, and originals of translations."""
     summary = hashlib.sha256()
-    for path in sorted(content.glob("*/plans/*.json")):
-        _add(summary, path, content)
+    for pattern in ("*/plans/*.json", "*/translated/*.json", "translated/*.json"):
+        for path in sorted(content.glob(pattern)):
+            _add(summary, path, content)
     return summary.hexdigest()
 
 

@@ -29,6 +29,7 @@ from guidegen.buildfile.tree import Source, Trail, Value, read_tree
 from guidegen.buildfile.validation import validate
 from guidegen.errors import ContentError, UsageError
 from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.words import read_words
 
 MAX_TEXT = 2_000_000
 """Bytes of one drawing or text file. Our choice: a drawing of 20,000 points is about 1 MB."""
@@ -61,7 +62,7 @@ def read_what_holds(
     So one run can tell the slips of all guides, though one of them cannot even be read. None
     where site.yaml or stock.yaml does not hold: without them nothing else can be judged.
     """
-    shown = _shown(folder)
+    shown = shown_path(folder)
     if not folder.is_dir():
         raise UsageError(f'there is no content folder "{shown}"')
     problems: list[Problem] = []
@@ -76,7 +77,8 @@ def read_what_holds(
     profile = _print_profile(folder, site, site_source, problems) if site else b""
     if site is None or stock is None:
         return None, problems
-    return Content(site, site_source, stock, stock_source, tuple(guides), profile), problems
+    words = read_words(site.languages[0])
+    return Content(site, site_source, stock, stock_source, tuple(guides), profile, words), problems
 
 
 def _print_profile(folder: Path, site: Site, source: Source, problems: list[Problem]) -> bytes:
@@ -88,7 +90,7 @@ def _print_profile(folder: Path, site: Site, source: Source, problems: list[Prob
         message = f'"{site.print_profile}" leads out of the content folder'
         problems.append(source.problem("outside", trail, message))
         return b""
-    data = _bytes(path, MOST_BYTES, f"{_shown(folder)}/{site.print_profile}", problems)
+    data = _bytes(path, MOST_BYTES, f"{shown_path(folder)}/{site.print_profile}", problems)
     if data is None:
         return b""
     if not press_inks(data):
@@ -104,7 +106,7 @@ def read_guide(
 
     `shared` are the sequences of steps in stock.yaml.
     """
-    reader = _FolderReader(folder, shown, problems)
+    reader = FolderReader(folder, shown, problems)
 
     def prepare(value: Value, source: Source) -> tuple[Value, Source]:
         value, source, found = expand_steps(reader.take_long_texts(value, source), source, shared)
@@ -130,7 +132,7 @@ def read_guide(
     )
 
 
-def _shown(path: Path) -> str:
+def shown_path(path: Path) -> str:
     """The path as the author would type it."""
     text = path.as_posix()
     here = Path.cwd().as_posix()
@@ -207,7 +209,7 @@ def _picture_names(guide: Guide) -> list[tuple[Trail, str]]:
 
 
 @dataclass
-class _FolderReader:
+class FolderReader:
     """Takes named files from one guide's folder, each once, and never from anywhere else."""
 
     folder: Path

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.site import Site
 from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.translation import Translation
 from guidegen.buildfile.tree import Source
 from guidegen.words import ENGLISH, Words
 
@@ -32,6 +33,8 @@ class GuideFile:
     """Path as the author would type it, by drawing name: for messages about a drawing."""
     texts: Mapping[str, str] = field(default_factory=dict)
     """Longer texts that guide.yaml names, by file name; their words stand in the guide as well."""
+    translations: Mapping[str, Translation] = field(default_factory=dict)
+    """Its texts in further languages, by language."""
 
     @property
     def folder_shown(self) -> str:
@@ -57,3 +60,13 @@ class Content:
     """The ICC profile that site.yaml names; empty for none."""
     words: Words = ENGLISH
     """How the language of these texts says what guidegen adds."""
+    shared_translations: Mapping[str, tuple[Translation, Translation]] = field(default_factory=dict)
+    """Texts of site.yaml and of stock.yaml in further languages, by language."""
+    languages: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """Guides that each language of the site has, the site's own language first; empty for a site
+    in one language."""
+
+    @property
+    def language(self) -> str:
+        """BCP 47 tag of the language in which all these texts are, or ought to be."""
+        return self.words.language

@@ -2,12 +2,26 @@
 
 from collections.abc import Iterable
 from enum import StrEnum
+from typing import Annotated
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
 from guidegen.buildfile.fields import Id, Line, Model, Text
 from guidegen.errors import UsageError
 from guidegen.problems import did_you_mean
+from guidegen.words import known_language
+
+
+def _language(tag: str) -> str:
+    if not known_language(tag):
+        raise ValueError(f'no known language has the tag "{tag}"; expected one such as en or de-AT')
+    return tag
+
+
+Language = Annotated[
+    str, Field(pattern=r"^[a-z]{2,3}(-[A-Z]{2})?$", max_length=6), AfterValidator(_language)
+]
+"""BCP 47 tag: a language, perhaps with a country."""
 
 
 class Edition(StrEnum):
@@ -59,8 +73,12 @@ class Site(Model):
     """Where readers report errata, in words or as an address."""
     address: str | None = Field(None, pattern=r"^https://[^\s]+/$", max_length=200)
     """Where the site will be published, with https:// and a slash at the end."""
-    language: str = Field("en", pattern=r"^[a-z]{2}(-[A-Z]{2})?$")
-    """Language of the interface and of the guides."""
+    languages: tuple[Language, ...] = Field(("en",), min_length=1, max_length=40)
+    """Languages of the site, as tags such as de or de-AT. The first one is that of the build files;
+    the others are made from the translations beside them: guide.de.yaml, stock.de.yaml."""
+    translated_editions: tuple[Edition, ...] = ()
+    """Forms in which booklets are made in the further languages; by default the same as in the
+    first one."""
     theme: Id = "workshop"
     """Folder in themes/."""
     currency: str = Field("EUR", pattern=r"^[A-Z]{3}$")

@@ -159,6 +159,16 @@ TEXTS: tuple[Code, ...] = (
             "Readers look up by its name what they may do.",
             'Take the name or SPDX id of a licence, such as "CC BY-SA 4.0".',
         ),
+        (
+            "translation-missing",
+            "Readers of the other language see the original there, marked as a gap.",
+            "Add the text to the translation beside the build file.",
+        ),
+        (
+            "translation-outdated",
+            "An old translation may say what is no longer right, so the original is shown.",
+            "Translate the text again; touching its words tells that it fits.",
+        ),
     ),
     *table(
         Group.TEXTS,

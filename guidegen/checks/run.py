@@ -20,6 +20,7 @@ from guidegen.checks.steps import check_steps
 from guidegen.checks.stock import check_cut_lengths, check_stock
 from guidegen.checks.stock_cautions import check_stock_cautions
 from guidegen.checks.suppression import check_suppressions
+from guidegen.checks.translations import check_shared_translations, check_translations
 from guidegen.problems import Problem, sort_problems
 
 type Check = Callable[[Content, GuideFile], Iterator[Problem]]
@@ -42,6 +43,7 @@ CHECKS: tuple[Check, ...] = (
     check_waivers,
     check_references,
     check_licence,
+    check_translations,
     check_suppressions,
 )
 """Checks of one guide, without geometry."""
@@ -52,6 +54,7 @@ SHARED: tuple[Callable[[Content], Iterator[Problem]], ...] = (
     check_stock,
     check_stock_cautions,
     check_shared_texts,
+    check_shared_translations,
 )
 """Checks of what all guides share."""
 

@@ -99,7 +99,7 @@ def booklet_html(
     return Engine(theme, content.words).render(
         TEMPLATE,
         sheet=sheet_view(theme, paper, form),
-        language=content.site.language,
+        language=content.language,
         block=title_block(scene, "Build booklet", size),
         contact=scene.line(content.site.contact),
         guide=guide,

@@ -180,7 +180,7 @@ class _Maker:
             [note, pages],
             [*leaf, *imposed.sides],
             title=f"{self._facts.title}, to fold",
-            language=self.content.site.language,
+            language=self.content.language,
         )
         name = f"booklet-{half}-fold-{self.paper}.pdf"
         return EditionFile(name, data, "booklet-fold", self.paper)

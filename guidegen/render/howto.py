@@ -41,7 +41,7 @@ def howto(scene: Scene) -> dict[str, Json]:
         "@type": "HowTo",
         "name": guide.title,
         "description": guide.summary,
-        "inLanguage": scene.content.site.language,
+        "inLanguage": scene.content.language,
         "version": guide.version,
         "dateModified": guide.date,
         "author": {"@type": "Person", "name": guide.author},

@@ -35,7 +35,7 @@ def note_html(
     return Engine(theme, content.words).render(
         "fold-note.html.j2",
         sheet=sheet_view(theme, paper, Form(lying=True), (STYLES, "fold-note.css")),
-        language=content.site.language,
+        language=content.language,
         guide=plan.file.guide,
         size=size_title(size),
         note=NoteView(

@@ -118,7 +118,7 @@ def render_home(
 def _lists(engine: Engine, content: Content, plans: Sequence[GuidePlan]) -> dict[str, bytes]:
     """Feed of changes and, where the site knows its address, the list of pages."""
     feed = feed_view(content, plans, FEED)
-    language = content.site.language
+    language = content.language
     files = {FEED: engine.render("feed.xml.j2", feed=feed, language=language).encode()}
     if pages := page_entries(content, plans):
         files[SITEMAP] = engine.render("sitemap.xml.j2", pages=pages).encode()

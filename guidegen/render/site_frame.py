@@ -63,7 +63,7 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         path=path,
         title=title,
         description=plain_text(description),
-        language=site.language,
+        language=content.language,
         site=site.title,
         root=relative(path, HOME),
         css=asset(STYLES),

@@ -135,7 +135,7 @@ def summary_html(
     return Engine(theme, content.words).render(
         "summary.html.j2",
         sheet=sheet_view(theme, paper, styles=(STYLES, "summary.css")),
-        language=content.site.language,
+        language=content.language,
         block=title_block(scene, "Summary", size),
         guide=scene.guide,
         size=size_title(size),
@@ -167,7 +167,7 @@ def checklist_html(
     return Engine(theme, content.words).render(
         "checklist.html.j2",
         sheet=sheet_view(theme, paper, styles=(STYLES, "checklist.css")),
-        language=content.site.language,
+        language=content.language,
         block=title_block(scene, "Checklist", size),
         guide=scene.guide,
         size=size_title(size),

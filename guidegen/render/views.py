@@ -185,7 +185,7 @@ def title_block(scene: Scene, kind: str, size: str = "", sheet: str = "") -> Tit
         kind=kind,
         sheet=sheet,
         size=size_title(size) if size else "",
-        language=scene.content.site.language,
+        language=scene.content.language,
     )
 
 
