@@ -122,6 +122,14 @@ class Words:
         name = locale.get_display_name(locale) or language
         return name[:1].upper() + name[1:]
 
+    def say_language(self, language: str) -> str:
+        """The name of another language in this one: 'German'."""
+        return _locale(language).get_display_name(self.locale) or language
+
+    def direction_of(self, language: str) -> str:
+        """'ltr' or 'rtl', for another language."""
+        return str(_locale(language).text_direction)
+
 
 class Foreign(str):
     """A text that is not in the language of its page, for want of a translation."""

@@ -62,6 +62,8 @@ OPEN = {
     "buildfile.sizes": "values of a size's measurements and formulas",
     "buildfile.statements": "official hazard and precaution statements",
     "buildfile.stock": "records of materials, tools, processes and cautions",
+    "buildfile.texts": "texts of records by trail",
+    "buildfile.translation": "records of translations",
     "buildfile.tree": "records of places in files",
     "buildfile.vocabulary": "names of shapes and of their fields",
     "buildfile.waits": "minutes that a step's work is left",

@@ -45,8 +45,7 @@ def _gap(made: Translation, trail: Trail, place: Trail, source: Source) -> Itera
     name = trail_text(trail)
     if trail in made.outdated:
         message = f"this text has changed since {made.source.file} was made: {name} there is old"
-        code = "translation-outdated"
+        yield source.problem("translation-outdated", place, message, severity=Severity.ADVICE)
     else:
         message = f"{made.source.file} has no text for {name}"
-        code = "translation-missing"
-    yield source.problem(code, place, message, severity=Severity.ADVICE)
+        yield source.problem("translation-missing", place, message, severity=Severity.ADVICE)

@@ -6,6 +6,7 @@ from urllib.parse import urlsplit
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan
+from guidegen.render.languages import gaps_language, other_languages
 from guidegen.render.links import (
     FEED,
     GLOSSARY,
@@ -74,6 +75,9 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         glossary=relative(path, GLOSSARY) if content.stock.terms and path != GLOSSARY else "",
         canonical=site.address + path.removesuffix("index.html") if site.address else "",
         feed=relative(path, FEED),
+        direction=content.words.direction,
+        languages=other_languages(content, path),
+        gaps=gaps_language(content, path),
     )
 
 

@@ -23,7 +23,7 @@ from markupsafe import Markup, escape
 
 from guidegen.errors import ContentError
 from guidegen.problems import Place, Problem, Severity, did_you_mean
-from guidegen.words import ENGLISH, Words, fill, holes
+from guidegen.words import ENGLISH, Foreign, Words, fill, holes
 
 SUFFIX = ".j2"
 """Ending of the files of a theme that are templates."""
@@ -101,6 +101,7 @@ class Engine:
             keep_trailing_newline=True,
         )
         self._environment.globals.update(_sayings(words))
+        self._environment.filters["said"] = said
 
     def render(self, name: str, **views: object) -> str:
         """The text of template `name`. Raises ContentError with file and line."""
@@ -118,6 +119,20 @@ class Engine:
         except (TemplateError, TypeError, ValueError, LookupError, ArithmeticError) as error:
             place = _template_line(error, name)
             raise _error(self._theme, *place, str(error) or type(error).__name__) from error
+
+
+def in_language(html: Markup, text: str, tag: str = "span") -> Markup:
+    """`html` of a text, marked as a gap with its language where that is not the page's."""
+    if not isinstance(text, Foreign):
+        return html
+    language = escape(text.language)
+    start = f'<{tag} class="gap" lang="{language}" data-lang="{language}" dir="auto">'
+    return Markup(start) + html + Markup(f"</{tag}>")  # noqa: S704 - made of a tag and a language
+
+
+def said(text: str) -> Markup:
+    """A filter: an author's words outside attributes, marked where they lack a translation."""
+    return in_language(escape(text), text)
 
 
 def _sayings(words: Words) -> dict[str, Callable[..., Markup]]:

@@ -17,6 +17,7 @@ from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.links import Links, drawing_file, picture_file, resolver
 from guidegen.render.markdown import render_inline, render_markdown
+from guidegen.render.templates_engine import in_language
 from guidegen.words import Words
 
 
@@ -50,14 +51,15 @@ class Scene:
         pictures = {
             name: self.links.file(picture_file(file.id, name)) for name in sorted(file.pictures)
         }
-        return render_markdown(text, resolve, heading=heading, pictures=pictures)
+        html = render_markdown(text, resolve, heading=heading, pictures=pictures)
+        return in_language(html, text, "div")
 
     def line(self, text: str | None) -> Markup:
         """One line with its references; empty for none."""
         if not text:
             return Markup()
         resolve = resolver(self.content, self.plan.file, self.links, paper=self.paper)
-        return render_inline(text, resolve)
+        return in_language(render_inline(text, resolve), text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +116,22 @@ class TitleBlock:
 
 
 @dataclass(frozen=True, slots=True)
+class LanguageView:
+    """A page in another language."""
+
+    language: str
+    """BCP 47 tag."""
+    name: str
+    """What its speakers call the language."""
+    direction: str
+    """'ltr' or 'rtl'."""
+    href: str
+    """Address of the same page; of the first page where that one has no translation."""
+    address: str
+    """Full address of the same page; empty where there is none or the site knows no address."""
+
+
+@dataclass(frozen=True, slots=True)
 class PageView:
     """The frame around one page of the site."""
 
@@ -141,6 +159,12 @@ class PageView:
     """Address of the feed of changes."""
     data: Markup | None = None
     """What the page is about, as JSON-LD."""
+    direction: str = "ltr"
+    """'ltr' or 'rtl'."""
+    languages: tuple[LanguageView, ...] = ()
+    """The other languages of the site."""
+    gaps: str = ""
+    """Name of the language in which texts without a translation are shown; empty for none."""
 
 
 _NOISE = re.compile(r' (?:xmlns:ev|xmlns:xlink|baseProfile|version)="[^"]*"')
