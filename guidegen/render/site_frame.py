@@ -25,7 +25,7 @@ from guidegen.render.links import (
 from guidegen.render.markdown import plain_text
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import LinkView, PageView, Scene, size_title, title_block
-from guidegen.render.webfonts import web_fonts
+from guidegen.render.webfonts import FIRST_FACES, web_fonts
 
 STYLES = "site.css"
 SCRIPT = "site.js"
@@ -78,6 +78,7 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         direction=content.words.direction,
         languages=other_languages(content, path),
         gaps=gaps_language(content, path),
+        fonts=tuple(relative(path, f"{THEME_FOLDER}/{name}") for name in FIRST_FACES),
     )
 
 
@@ -100,6 +101,7 @@ def missing_page(content: Content, theme: Theme) -> PageView:
         icon=root + page.icon,
         glossary=root + page.glossary if page.glossary else "",
         feed=root + page.feed,
+        fonts=tuple(root + font for font in page.fonts),
     )
 
 

@@ -165,6 +165,8 @@ class PageView:
     """The other languages of the site."""
     gaps: str = ""
     """Name of the language in which texts without a translation are shown; empty for none."""
+    fonts: tuple[str, ...] = ()
+    """Addresses of the faces that every first view needs, to be asked for at once."""
 
 
 _NOISE = re.compile(r' (?:xmlns:ev|xmlns:xlink|baseProfile|version)="[^"]*"')

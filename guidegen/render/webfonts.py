@@ -22,6 +22,9 @@ FACES: Mapping[str, str] = {
 }
 """Font file of every face that the site uses, by the name that style sheets load."""
 
+FIRST_FACES = ("label-400.woff2", "label-600.woff2", "text-400.woff2", "text-700.woff2")
+"""What the top of every page is set in. Asked for early, so that no text is set twice."""
+
 _RANGES = (
     (0x20, 0x7E),  # Basic Latin
     (0xA0, 0x17F),  # Latin-1 Supplement, Latin Extended-A

@@ -3,6 +3,9 @@
 "use strict";
 
 (() => {
+  // Read from a disc, faces come too late for the first view, but there they come soon.
+  if (location.protocol === "file:") for (const face of document.fonts) face.display = "swap";
+
   const store = (() => {
     try {
       const probe = "guidegen-probe";

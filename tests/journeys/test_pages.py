@@ -1,0 +1,285 @@
+"""Every kind of page in a browser: accessible, light, still, quiet, and at home on small screens."""
+
+import gzip
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from journeys.small_site import KINDS
+from journeys.visits import WIDTHS, Browsing, Visit
+
+AXE = Axe()
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+"""Sets of rules of axe-core: WCAG 2.2 levels A and AA, and what its makers find good practice."""
+
+FIRST_VIEW = 150_000
+"""Bytes of a guide's first view, compressed, with fonts: the most that we allow."""
+
+PACKED = {".woff2", ".webp", ".avif", ".jpg", ".png"}
+"""Endings of files that are compressed already."""
+
+
+def violations(visit: Visit) -> list[tuple[str, str, str]]:
+    """What axe-core finds on the page: rule, first element, why."""
+    found = AXE.run(visit.page, options={"runOnly": RULES}).response["violations"]
+    return [
+        (item["id"], item["nodes"][0]["html"][:200], item["nodes"][0]["failureSummary"])
+        for item in found
+    ]
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing(browsing: Browsing, address: str, kind: str, dark: bool) -> None:
+    """axe-core finds no violation on a page of any kind: light on a desk, dark on a phone."""
+    with browsing.visit(360 if dark else 1440, dark=dark) as visit:
+        visit.page.goto(address + KINDS[kind])
+        assert violations(visit) == []
+        visit.shoot(f"{kind.replace(' ', '-')}-{'dark-360' if dark else 'light-1440'}")
+
+
+def test_axe_finds_nothing_in_the_work_view(browsing: Browsing, address: str) -> None:
+    """The view of one step at a time has no violation either, in light and in dark."""
+    for dark in (False, True):
+        with browsing.visit(820, dark=dark) as visit:
+            visit.page.goto(address + KINDS["steps"])
+            visit.page.get_by_role("button", name="One step at a time").click()
+            assert violations(visit) == []
+
+
+def test_pages_are_quiet(browsing: Browsing, address: str) -> None:
+    """No page asks another host for anything, sets a cookie or has a complaint."""
+    with browsing.visit() as visit:
+        for path in KINDS.values():
+            visit.page.goto(address + path)
+            visit.page.evaluate(SETTLED)
+        assert [url for url in visit.requests if not url.startswith(address)] == []
+        assert visit.context.cookies() == []
+        assert visit.complaints == []
+
+
+def test_pages_read_without_scripts(browsing: Browsing, address: str) -> None:
+    """Without scripts a page shows all its words, and no control that would do nothing."""
+    with browsing.visit(360, scripts=False) as visit:
+        for kind, path in KINDS.items():
+            visit.page.goto(address + path)
+            main = visit.page.locator("main")
+            assert len(main.inner_text()) > 30, kind
+            assert main.locator("button:visible, input:visible, select:visible").count() == 0, kind
+
+
+SETTLED = """
+() => document.fonts.ready
+  .then(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
+"""
+"""Waits until fonts are there and the page is drawn with them."""
+
+
+def weight(site: Path, url: str) -> int:
+    """Bytes of a file as a host sends it: compressed with gzip unless it is packed already."""
+    path = unquote(urlsplit(url).path).lstrip("/")
+    file = site / (path if path and not path.endswith("/") else f"{path}index.html")
+    data = file.read_bytes()
+    return len(data) if file.suffix in PACKED else len(gzip.compress(data, 6))
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_first_view_of_a_guide_is_light(
+    browsing: Browsing, address: str, site: Path, width: int
+) -> None:
+    """All that the first view of a guide loads, fonts included, weighs at most 150 kB."""
+    for kind in ("guide", "guide in one size"):
+        with browsing.visit(width) as visit:
+            visit.page.goto(address + KINDS[kind])
+            visit.page.evaluate(SETTLED)
+            weights = {url: weight(site, url) for url in dict.fromkeys(visit.requests)}
+            print(f"first view, {kind}, {width} px: {sum(weights.values())} bytes")
+            assert sum(weights.values()) <= FIRST_VIEW, weights
+
+
+SHIFTS = """
+window.shifts = [];
+new PerformanceObserver((list) => {
+  for (const entry of list.getEntries()) if (!entry.hadRecentInput) window.shifts.push(entry.value);
+}).observe({ type: "layout-shift", buffered: true });
+"""
+"""Notes every layout shift (Layout Instability, W3C draft) that no input of the reader caused."""
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_nothing_shifts(browsing: Browsing, address: str, width: int) -> None:
+    """While a page loads, nothing moves that has been shown."""
+    with browsing.visit(width) as visit:
+        visit.context.add_init_script(SHIFTS)
+        for kind, path in KINDS.items():
+            visit.page.goto(address + path)
+            visit.page.evaluate(SETTLED)
+            # 0.1 is called good (web.dev, Cumulative Layout Shift, from memory); a tenth is ours.
+            assert sum(visit.page.evaluate("window.shifts")) <= 0.01, kind
+
+
+TOO_WIDE = """
+() => {
+  const room = document.documentElement.clientWidth;
+  if (document.documentElement.scrollWidth <= room) return [];
+  return [...document.querySelectorAll("body *")]
+    .filter((one) => one.getBoundingClientRect().right > room + 1)
+    .map((one) => one.outerHTML.slice(0, 120)).slice(0, 5);
+}
+"""
+"""Elements that make a page scroll sideways."""
+
+
+def test_pages_reflow_at_320_px(browsing: Browsing, address: str) -> None:
+    """At 320 CSS px no page scrolls sideways (WCAG 2.2, 1.4.10 Reflow)."""
+    with browsing.visit(320) as visit:
+        for kind, path in KINDS.items():
+            visit.page.goto(address + path)
+            assert visit.page.evaluate(TOO_WIDE) == [], kind
+        visit.page.goto(address + KINDS["steps"])
+        visit.page.get_by_role("button", name="One step at a time").click()
+        assert visit.page.evaluate(TOO_WIDE) == []
+
+
+CUT_OFF = """
+() => [...document.querySelectorAll("main *, .top *, .menu *, .foot *")]
+  .filter((one) => {
+    const style = getComputedStyle(one);
+    return one.checkVisibility() && !one.closest("svg") && one.textContent.trim()
+      && style.clipPath === "none" && !one.closest(".vh, .skip")
+      && ["hidden", "clip"].includes(style.overflowX)
+      && (one.scrollWidth > one.clientWidth + 1 || one.scrollHeight > one.clientHeight + 1);
+  })
+  .map((one) => one.outerHTML.slice(0, 120))
+"""
+"""Elements whose words do not fit into them and are hidden."""
+
+
+@pytest.mark.parametrize("way", ["zoom", "text"])
+def test_pages_enlarge_to_twice_the_size(browsing: Browsing, address: str, way: str) -> None:
+    """At 200 % no page scrolls sideways or hides words (WCAG 2.2, 1.4.4), zoomed or in text alone.
+
+    Zooming a window of 1280 px to 200 % lays pages out in 640 CSS px; the reader's own setting of
+    the browser makes text of 16 px 32 px large.
+    """
+    with browsing.visit(640 if way == "zoom" else 1280, scale=2) as visit:
+        for kind, path in KINDS.items():
+            visit.page.goto(address + path)
+            if way == "text":
+                reader = visit.context.new_cdp_session(visit.page)
+                reader.send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
+            assert visit.page.evaluate(TOO_WIDE) == [], kind
+            assert visit.page.evaluate(CUT_OFF) == [], kind
+
+
+SMALL_TARGETS = """
+() => {
+  const box = (one) => {
+    const control = one.matches("label input") ? one.closest("label") : one;
+    return control.getBoundingClientRect();
+  };
+  const all = [...document.querySelectorAll("a[href], button, input, select, summary, textarea")]
+    .filter((one) => one.checkVisibility() && !one.closest(".skip"));
+  // A link in a sentence takes the height of its line: WCAG 2.5.8 leaves it out.
+  const inSentence = (one) => one.matches("a")
+    && [...one.parentElement.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
+  const small = (one) => Math.min(box(one).width, box(one).height) < 24;
+  const middle = (one) => {
+    const { left, top, width, height } = box(one);
+    return [left + width / 2, top + height / 2];
+  };
+  // A small target counts as large enough where a circle of 24 px around it meets no other target.
+  const near = (one, other) => {
+    const [x, y] = middle(one);
+    if (small(other)) return Math.hypot(x - middle(other)[0], y - middle(other)[1]) < 24;
+    const { left, right, top, bottom } = box(other);
+    return Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom)) < 12;
+  };
+  return all
+    .filter((one) => small(one) && !inSentence(one)
+      && all.some((other) => other !== one && !one.closest("label")?.contains(other)
+        && near(one, other)))
+    .map((one) => `${one.outerHTML.slice(0, 120)} ${box(one).width}×${box(one).height}`);
+}
+"""
+"""Targets of less than 24 × 24 CSS px without room around them (WCAG 2.2, 2.5.8)."""
+
+
+@pytest.mark.parametrize("width", [360, 1440])
+def test_targets_are_large_enough(browsing: Browsing, address: str, width: int) -> None:
+    """Whatever is tapped is at least 24 × 24 CSS px or stands free (WCAG 2.2, 2.5.8)."""
+    with browsing.visit(width) as visit:
+        for kind, path in KINDS.items():
+            visit.page.goto(address + path)
+            assert visit.page.evaluate(SMALL_TARGETS) == [], kind
+
+
+FOCUSED = """
+() => {
+  const one = document.activeElement;
+  const style = getComputedStyle(one);
+  const { left, right, top, bottom } = one.getBoundingClientRect();
+  const x = Math.min(Math.max((left + right) / 2, 0), innerWidth - 1);
+  const y = Math.min(Math.max((top + bottom) / 2, 0), innerHeight - 1);
+  return {
+    name: one.outerHTML.slice(0, 120),
+    body: one === document.body,
+    ring: style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2,
+    seen: right > 0 && bottom > 0 && left < innerWidth && top < innerHeight
+      && Boolean(document.elementFromPoint(x, y)),
+  };
+}
+"""
+"""What has the focus, whether a ring shows it, and whether it is on the screen."""
+
+FOCUSABLE = """
+() => [...document.querySelectorAll("a[href], button:enabled, input:enabled, select, summary,"
+  + "textarea, [tabindex='0']")].filter((one) => one.checkVisibility()).length
+"""
+
+
+@pytest.mark.parametrize("kind", ["home", "guide", "size", "steps", "safety", "tools"])
+def test_keyboard_reaches_everything(browsing: Browsing, address: str, kind: str) -> None:
+    """Tab leads from the skip link through every control, each with a ring and on the screen."""
+    with browsing.visit(820) as visit:
+        page = visit.page
+        page.goto(address + KINDS[kind])
+        names: list[str] = []
+        # Radio buttons of a group are one stop, so there may be fewer stops than controls.
+        for _ in range(page.evaluate(FOCUSABLE) + 2):
+            page.keyboard.press("Tab")
+            focused = page.evaluate(FOCUSED)
+            if focused["body"]:
+                break
+            assert focused["ring"] and focused["seen"], focused
+            names.append(focused["name"])
+        assert 'class="skip"' in names[0]
+        radios = page.locator("input[type=radio]:visible").count()
+        assert len(names) >= page.evaluate(FOCUSABLE) - radios
+        page.keyboard.press("Shift+Tab")
+        assert not page.evaluate(FOCUSED)["body"]
+
+
+def test_skip_link_leads_to_the_content(browsing: Browsing, address: str) -> None:
+    """The first stop of the keyboard skips the menus."""
+    with browsing.visit() as visit:
+        visit.page.goto(address + KINDS["guide"])
+        visit.page.keyboard.press("Tab")
+        visit.page.keyboard.press("Enter")
+        assert visit.page.evaluate("document.activeElement.id") == "main"
+
+
+def test_high_contrast_and_forced_colours(browsing: Browsing, address: str) -> None:
+    """With more contrast asked for, soft greys become ink; forced colours keep drawings visible."""
+    with browsing.visit() as visit:
+        page = visit.page
+        page.goto(address + KINDS["guide"])
+        page.emulate_media(contrast="more")
+        ink, soft = page.evaluate(
+            "['--ink', '--soft'].map((n) => getComputedStyle(document.body).getPropertyValue(n))"
+        )
+        assert ink == soft
+        page.emulate_media(contrast="no-preference", forced_colors="active")
+        visit.shoot("guide-forced-colours")
+        assert page.locator("main svg").first.is_visible()

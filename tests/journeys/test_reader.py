@@ -1,0 +1,247 @@
+"""What a reader does with the site, on a phone, a tablet and at a desk."""
+
+import io
+import re
+
+import pypdfium2
+import pytest
+from journeys.small_site import KINDS
+from journeys.visits import WIDTHS, Browsing, Visit
+
+
+@pytest.fixture(params=WIDTHS, ids="{}px".format)
+def visit(request: pytest.FixtureRequest, browsing: Browsing) -> Visit:
+    """A visit at each width, a phone by touch; at its end the pages had nothing to complain of."""
+    with browsing.visit(request.param, touch=request.param == WIDTHS[0]) as visit:
+        visit.name = f"{request.param}"
+        yield visit
+        assert visit.complaints == []
+
+
+def test_find_a_guide(visit: Visit, address: str) -> None:
+    """Words of a material or a part leave the guides that have them, and lead to one."""
+    page = visit.page
+    page.goto(address)
+    page.get_by_role("searchbox").fill("mooring ring")
+    cards = page.locator("article:visible")
+    assert cards.count() == 1
+    visit.shoot(f"find-{visit.name}")
+    cards.get_by_role("link", name="Mooring bracer").click()
+    assert page.get_by_role("heading", level=1).inner_text() == "Mooring bracer"
+    page.go_back()
+    page.get_by_role("searchbox").fill("nothing like this")
+    assert page.locator("article:visible").count() == 0
+    assert "0 of 2" in page.get_by_role("status").inner_text()
+
+
+def test_choose_a_size(visit: Visit, address: str) -> None:
+    """Two measurements, in cm or in inches, name the size and how far off each of them is."""
+    page = visit.page
+    page.goto(address + KINDS["guide"])
+    page.get_by_label("Forearm girth").fill("25.5")
+    page.get_by_label("Wrist girth").fill("15,6")
+    answer = page.locator(".finder-answer")
+    assert re.search(r"Your size:\s*M", answer.inner_text())
+    assert "0.5\u00a0cm less" in answer.inner_text()
+    page.get_by_label("inches").check()
+    page.get_by_label("Forearm girth").fill("8 7/8")
+    page.get_by_label("Wrist girth").fill("5.6")
+    assert re.search(r"Your size:\s*S", answer.inner_text())
+    visit.shoot(f"size-finder-{visit.name}")
+    answer.get_by_role("link", name="S").click()
+    assert page.get_by_role("heading", level=1).inner_text() == "Mooring bracer: size S"
+    assert page.get_by_role("link", name="Template sheets").first.is_visible()
+
+
+def test_a_wrong_measurement_is_told(visit: Visit, address: str) -> None:
+    """What is no length is marked and explained, and what is right still counts."""
+    page = visit.page
+    page.goto(address + KINDS["guide"])
+    page.get_by_label("Forearm girth").fill("thick")
+    page.get_by_label("Wrist girth").fill("16")
+    assert page.get_by_label("Forearm girth").get_attribute("aria-invalid") == "true"
+    assert page.get_by_text("Write a number above zero").is_visible()
+    assert "Your size" in page.locator(".finder-answer").inner_text()
+
+
+def test_tick_materials(visit: Visit, address: str) -> None:
+    """A tick stays when the page is loaded again, on this page alone, until it is taken away."""
+    page = visit.page
+    page.goto(address + KINDS["size"])
+    boxes = page.locator("section[aria-labelledby=materials]").get_by_role("checkbox")
+    assert boxes.count() >= 5
+    boxes.first.check()
+    page.reload()
+    assert boxes.first.is_checked() and not boxes.nth(1).is_checked()
+    visit.shoot(f"ticked-{visit.name}")
+    page.goto(address + "mooring-bracer/S/index.html")
+    assert not boxes.first.is_checked()
+    page.goto(address + KINDS["size"])
+    boxes.first.uncheck()
+    page.reload()
+    assert not boxes.first.is_checked()
+
+
+def open_work_view(visit: Visit, address: str) -> None:
+    """Go to the steps and show one at a time."""
+    visit.page.goto(address + KINDS["steps"])
+    visit.page.get_by_role("button", name="One step at a time").click()
+
+
+def seen_step(visit: Visit) -> str:
+    """Title of the only step that is shown."""
+    steps = visit.page.locator(".step:visible h3")
+    assert steps.count() == 1
+    return steps.inner_text()
+
+
+def test_walk_the_steps(visit: Visit, address: str) -> None:
+    """Steps turn by button and by key, the place is kept, and the first undone step comes first."""
+    page = visit.page
+    open_work_view(visit, address)
+    first = seen_step(visit)
+    page.get_by_role("button", name="Next").click()
+    second = seen_step(visit)
+    page.keyboard.press("ArrowRight")
+    third = seen_step(visit)
+    assert len({first, second, third}) == 3
+    visit.shoot(f"work-view-{visit.name}")
+    page.reload()
+    assert seen_step(visit) == third
+    page.keyboard.press("ArrowLeft")
+    assert seen_step(visit) == second
+    page.get_by_role("button", name="Back").click()
+    assert seen_step(visit) == first
+    assert page.get_by_role("button", name="Back").is_disabled()
+    page.locator(".step:visible").get_by_role("checkbox").check()
+    page.keyboard.press("Escape")
+    assert page.locator(".step:visible").count() > 3
+    page.get_by_role("button", name="One step at a time").click()
+    assert seen_step(visit) == second
+
+
+SWIPE = """
+([from, to]) => {
+  const area = document.querySelector("[data-waits]");
+  const touch = (x) => new Touch({ identifier: 1, target: area, clientX: x, clientY: 300 });
+  area.dispatchEvent(new TouchEvent("touchstart", { touches: [touch(from)], bubbles: true }));
+  area.dispatchEvent(new TouchEvent("touchend", { changedTouches: [touch(to)], bubbles: true }));
+}
+"""
+"""A finger that moves from one place across to another."""
+
+
+def test_swipe_turns_the_steps(browsing: Browsing, address: str) -> None:
+    """A swipe to the left goes on, one to the right goes back, and a tap stays."""
+    with browsing.visit(360, touch=True) as visit:
+        open_work_view(visit, address)
+        first = seen_step(visit)
+        visit.page.evaluate(SWIPE, [300, 100])
+        second = seen_step(visit)
+        assert second != first
+        visit.page.evaluate(SWIPE, [100, 104])
+        assert seen_step(visit) == second
+        visit.page.evaluate(SWIPE, [100, 300])
+        assert seen_step(visit) == first
+        assert visit.complaints == []
+
+
+def test_timer_survives_a_reload_and_rings(visit: Visit, address: str) -> None:
+    """A wait that was started runs on through a reload, and its end is told."""
+    page = visit.page
+    page.clock.install()
+    page.goto(address + KINDS["steps"])
+    step = page.locator("[data-step=coat-faces]")
+    step.get_by_role("button", name="Start the timer").click()
+    page.clock.run_for(61_000)
+    before = seconds(step.get_by_role("timer").inner_text())
+    assert 28 * 60 + 40 < before <= 29 * 60
+    page.reload()
+    page.clock.run_for(2_000)
+    assert before - 20 < seconds(step.get_by_role("timer").inner_text()) < before
+    page.clock.run_for(29 * 60_000)
+    assert "is over" in step.locator(".timer [role=status]").inner_text()
+    visit.shoot(f"timer-over-{visit.name}")
+    step.get_by_role("button", name="Put the timer back").click()
+    page.reload()
+    assert step.get_by_role("button", name="Start the timer").is_visible()
+
+
+def seconds(clock: str) -> int:
+    """Of a timer's face, '28:59'."""
+    minutes, left = clock.split(":")
+    return 60 * int(minutes) + int(left)
+
+
+def lightness(visit: Visit) -> float:
+    """Of the page's ground, from 0 to 255."""
+    colour = visit.page.evaluate("getComputedStyle(document.body).backgroundColor")
+    return sum(map(float, re.findall(r"[\d.]+", colour)[:3])) / 3
+
+
+def test_dark(browsing: Browsing, address: str) -> None:
+    """A device set to dark gets a dark page with light drawings of their own foam colours."""
+    for width in WIDTHS:
+        with browsing.visit(width, dark=True) as dark, browsing.visit(width) as light:
+            dark.page.goto(address + KINDS["size"])
+            light.page.goto(address + KINDS["size"])
+            assert lightness(dark) < 40
+            assert lightness(light) > 200
+            dark.shoot(f"dark-{width}")
+
+
+def test_steps_print(browsing: Browsing, address: str) -> None:
+    """On paper the steps are all there, cautions before actions, without menus and controls."""
+    with browsing.visit() as visit:
+        open_work_view(visit, address)
+        visit.page.keyboard.press("Escape")
+        data = visit.page.pdf(format="A4", prefer_css_page_size=True)
+        titles = visit.page.locator(".step h3").all_inner_texts()
+    with pypdfium2.PdfDocument(io.BytesIO(data)) as document:
+        words = " ".join(page.get_textpage().get_text_bounded() for page in document)
+        sizes = [page.get_size() for page in document]
+    words = re.sub(r"\s+", " ", words)
+    # ISO 216, A4: 210 × 297 mm; a point is 25.4/72 mm. The browser rounds up to whole CSS px.
+    assert all(size == pytest.approx((595.3, 841.9), abs=1.2) for size in sizes)
+    for title in titles:
+        assert re.sub(r"\s+", " ", re.sub(r"^Step \d+: ", "", title)) in words
+    for control in ("One step at a time", "Start the timer", "Skip to content", "All steps"):
+        assert control not in words
+    step = words[words.index("Cut bracers, bands and badges", words.index("Sharp blade") - 200) :]
+    assert step.index("Sharp blade") < step.index("Adults cut the bracers with a craft knife")
+
+
+def test_by_keyboard_alone(browsing: Browsing, address: str) -> None:
+    """From the home page to the last step without a pointer."""
+    with browsing.visit(1440) as visit:
+        page = visit.page
+        page.goto(address)
+        tab_to(visit, "Mooring bracer")
+        page.keyboard.press("Enter")
+        page.wait_for_url("**/mooring-bracer/index.html")
+        tab_to(visit, "Follow the steps")
+        page.keyboard.press("Enter")
+        page.wait_for_url("**/steps.html")
+        tab_to(visit, "One step at a time")
+        page.keyboard.press("Enter")
+        count = page.locator("[data-step]").count()
+        for _ in range(count - 1):
+            page.keyboard.press("ArrowRight")
+        assert page.locator(".work-count").inner_text() == f"{count} of {count}"
+        tab_to(visit, "Done")
+        page.keyboard.press("Space")
+        page.keyboard.press("Escape")
+        assert page.get_by_role("checkbox", name="Done").last.is_checked()
+        assert visit.complaints == []
+
+
+def tab_to(visit: Visit, words: str) -> None:
+    """Press Tab until what has the focus is called by these words."""
+    called = (
+        "(document.activeElement.closest('label') ?? document.activeElement).textContent.trim()"
+    )
+    for _ in range(120):
+        visit.page.keyboard.press("Tab")
+        if visit.page.evaluate(called) == words:
+            return
+    raise AssertionError(f"the keyboard does not reach {words!r}")
