@@ -19,12 +19,15 @@ from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 from babel.lists import format_list
 from babel.messages.pofile import PoFileError, read_po
-from babel.numbers import format_currency
+from babel.numbers import format_currency, format_percent
 
 from guidegen.units import mm_text
 
 CATALOGUES = Path(__file__).parent / "languages"
 """Catalogues of the package, '<language>.po'."""
+
+SPACE = "\u00a0"
+"""Space between a number and its unit (ISO 80000-1, 7.1.4), where no line breaks."""
 
 _HOLE = re.compile(r"\{([a-z_][a-z0-9_]*)\}")
 _CONTEXT = "\4"
@@ -82,7 +85,7 @@ class Words:
             text = found[min(_plural(self.plural)(int(n)), len(found) - 1)]
         else:
             text = one if n == 1 else more
-        return fill(text, {"n": self.number(n, 2), **values})
+        return fill(text.replace("{n} ", "{n}" + SPACE), {"n": self.number(n, 2), **values})
 
     def number(self, value: float, digits: int = 0) -> str:
         """A number without needless zeros, with the decimal sign of the language.
@@ -98,11 +101,13 @@ class Words:
         if whole:
             pattern = pattern.replace(".00", "")
         value = round(price) if whole else price
-        return str(
-            format_currency(
-                value, currency, pattern, self.locale, currency_digits=False, group_separator=True
-            )
-        )
+        said = format_currency(value, currency, pattern, self.locale, currency_digits=False)
+        # CLDR, currencySpacing: a code in letters keeps clear of the digits.
+        return re.sub(r"(?<=[A-Za-z])(?=\d)", SPACE, said)
+
+    def percent(self, share: float) -> str:
+        """A share of one as per cent, without decimals."""
+        return str(format_percent(share, locale=self.locale))
 
     def date(self, written: str) -> str:
         """An ISO 8601 date in long form; what is no date stays as it is written."""

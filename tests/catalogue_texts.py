@@ -6,10 +6,15 @@
 from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
+from typing import get_args
 
 from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
+
+from guidegen.buildfile.guide import Guide, Stage, Step
+from guidegen.buildfile.stock import SignalWord
+from guidegen.buildfile.vocabulary import SHAPES
 
 ROOT = Path(__file__).parent.parent
 LANGUAGES = ROOT / "guidegen" / "languages"
@@ -22,6 +27,7 @@ KEYWORDS = {
     "msg": None,
     "many": (1, 2),
     "within": ((1, "c"), 2),
+    "Measure": (1,),
 }  # fmt: skip
 
 
@@ -32,7 +38,20 @@ def source_texts() -> Catalog:
         for file, _, text, comments, context in _found(ROOT / folder, pattern, method):
             where = [(f"{folder}/{file}", None)]
             catalogue.add(text, locations=where, auto_comments=comments, context=context)
+    for text in _names():
+        catalogue.add(text)
     return catalogue
+
+
+def _names() -> list[str]:
+    """Names in records that readers see: stages, signal words, levels, edges of computed shapes."""
+    literal = [
+        get_args(Guide.model_fields["level"].annotation),
+        get_args(Step.model_fields["difficulty"].annotation),
+    ]
+    names = [*Stage, *SignalWord, *(name for names in literal for name in names)]
+    edges = {edge for kind in SHAPES.values() for edge in (*kind.edges, *kind.half_edges)}
+    return [*(str(name) for name in names), *sorted(edge.replace("-", " ") for edge in edges)]
 
 
 def _found(folder: Path, pattern: str, method: str) -> Iterator[tuple]:

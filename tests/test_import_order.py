@@ -61,6 +61,7 @@ OPEN = {
     "buildfile.site": "records of a site",
     "buildfile.sizes": "values of a size's measurements and formulas",
     "buildfile.statements": "official hazard and precaution statements",
+    "buildfile.statements_de": "the same in German",
     "buildfile.stock": "records of materials, tools, processes and cautions",
     "buildfile.texts": "texts of records by trail",
     "buildfile.translation": "records of translations",

@@ -7,7 +7,7 @@ import pytest
 from babel import Locale
 from babel.dates import format_date
 from babel.lists import format_list
-from babel.numbers import format_currency, format_decimal
+from babel.numbers import format_currency, format_decimal, format_percent
 
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.words import ENGLISH, Words, known_language, parse_catalogue, read_words
@@ -61,6 +61,7 @@ def test_numbers_money_dates_and_lists_are_those_of_cldr(language):
     cents = format_currency(43, "EUR", locale=locale)
     assert words.money(43, "EUR") == cents.replace("43.00", "43").replace("43,00", "43")
     assert words.date("2026-11-25") == format_date(date(2026, 11, 25), "long", locale)
+    assert words.percent(0.85) == format_percent(0.85, locale=locale)
     assert words.listed(["A1", "A2", "B1"]) == format_list(["A1", "A2", "B1"], locale=locale)
 
 
@@ -77,7 +78,9 @@ def test_direction_and_names_are_those_of_cldr():
     assert not known_language("zz")
 
 
-@pytest.mark.parametrize(("n", "text"), [(1, "1 eins"), (3, "3 wenige"), (7, "7 viele")])
+@pytest.mark.parametrize(
+    ("n", "text"), [(1, "1\u00a0eins"), (3, "3\u00a0wenige"), (7, "7\u00a0viele")]
+)
 def test_plurals_follow_the_catalogue(words, n, text):
     """The form of a number is the one that Plural-Forms of the catalogue gives."""
     assert words.many("{n} sheet", "{n} sheets", n) == text
@@ -89,7 +92,7 @@ def test_texts_are_said_filled_and_told_apart_by_context(words):
     assert words.within("noun", "Work") == "Arbeit"
     assert words.say("Work") == "Work"
     assert words.say("Guessed") == "Guessed"
-    assert ENGLISH.many("{n} sheet", "{n} sheets", 1) == "1 sheet"
+    assert ENGLISH.many("{n} sheet", "{n} sheets", 1) == "1\u00a0sheet"
 
 
 def test_templates_say_and_escape(words):
@@ -97,7 +100,7 @@ def test_templates_say_and_escape(words):
     assert made('{{ _("Cut {what} now", what=thing) }}', words) == (
         "Jetzt &lt;b&gt; &amp; mehr schneiden"
     )
-    assert made('{{ _n("{n} sheet", "{n} sheets", n) }}', words) == "3 wenige"
+    assert made('{{ _n("{n} sheet", "{n} sheets", n) }}', words) == "3\u00a0wenige"
     assert made('{{ _p("noun", "Work") }}', words) == "Arbeit"
 
 

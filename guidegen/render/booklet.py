@@ -41,6 +41,7 @@ from guidegen.render.views_steps import stage_views, video_view
 from guidegen.render.views_teams import team_views
 from guidegen.render.views_templates import template_views
 from guidegen.units import PAPERS
+from guidegen.words import msg
 
 TEMPLATE = "booklet.html.j2"
 STYLES = "booklet.css"
@@ -100,10 +101,10 @@ def booklet_html(
         TEMPLATE,
         sheet=sheet_view(theme, paper, form),
         language=content.language,
-        block=title_block(scene, "Build booklet", size),
+        block=title_block(scene, msg("Build booklet"), size),
         contact=scene.line(content.site.contact),
         guide=guide,
-        size=size_title(size),
+        size=size_title(size, content.words),
         facts=facts_view(scene),
         photo=cover_photo(scene),
         kit=kit_drawing(scene, size),

@@ -98,9 +98,13 @@ class _Maker:
 
     @property
     def _facts(self) -> Facts:
-        guide = self.plan.file.guide
+        guide, words = self.plan.file.guide, self.content.words
         return Facts(
-            title=f"{guide.title}, {size_title(self.size)}: build booklet",
+            title=words.say(
+                "{guide}, {size}: build booklet",
+                guide=guide.title,
+                size=size_title(self.size, words),
+            ),
             author=guide.author,
             subject=guide.summary,
             date=guide.date,
@@ -179,7 +183,7 @@ class _Maker:
         data = place_pages(
             [note, pages],
             [*leaf, *imposed.sides],
-            title=f"{self._facts.title}, to fold",
+            title=self.content.words.say("{title}, to fold", title=self._facts.title),
             language=self.content.language,
         )
         name = f"booklet-{half}-fold-{self.paper}.pdf"

@@ -8,7 +8,6 @@ from guidegen.render.booklet import STYLES, Form, sheet_view
 from guidegen.render.imposition import Imposed, fill_pages
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import size_title
-from guidegen.units import mm_text
 
 NOTE_SIDES = 2
 """Pages of the note: a leaf of its own, so that outsides stay on fronts. It proves the printer."""
@@ -37,12 +36,12 @@ def note_html(
         sheet=sheet_view(theme, paper, Form(lying=True), (STYLES, "fold-note.css")),
         language=content.language,
         guide=plan.file.guide,
-        size=size_title(size),
+        size=size_title(size, content.words),
         note=NoteView(
             pages=imposed.pages,
             full=fill_pages(imposed.pages),
             sheets=imposed.sheets,
             last=NOTE_SIDES + len(imposed.sides),
-            creep=mm_text(imposed.creep, 1) if imposed.creep else "",
+            creep=content.words.number(imposed.creep, 1) if imposed.creep else "",
         ),
     )

@@ -62,6 +62,7 @@ from guidegen.render.views_steps import stage_views
 from guidegen.render.views_supplies import guide_pieces, supply_views
 from guidegen.render.views_teams import team_views
 from guidegen.render.views_templates import template_views
+from guidegen.words import msg
 
 
 @dataclass(frozen=True)
@@ -108,8 +109,14 @@ def render_home(
         publisher=content.site.publisher,
     )
     if content.stock.terms:
-        title = "Glossary"
-        page = site_page(content, theme, GLOSSARY, title, "Words of the trade and their meaning")
+        title = content.words.say("Glossary")
+        page = site_page(
+            content,
+            theme,
+            GLOSSARY,
+            title,
+            content.words.say("Words of the trade and their meaning"),
+        )
         files[GLOSSARY] = render_page(engine, "glossary.html.j2", page, terms=term_views(content))
     files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
     return files | _lists(engine, content, plans)
@@ -141,7 +148,7 @@ def _card(scene: Scene) -> CardView:
 
 def _card_words(scene: Scene) -> str:
     guide = scene.guide
-    words = [guide.title, guide.summary, guide.level]
+    words = [guide.title, guide.summary, scene.words.say(guide.level)]
     words += [part.name for part in guide.parts.values()]
     words += [line.name for size in scene.plan.sizes for line in size.materials.lines]
     words += [size.size for size in scene.plan.sizes]
@@ -194,7 +201,9 @@ def _overview(
     engine: Engine, scene: Scene, theme: Theme, downloads: Mapping[str, DownloadInfo]
 ) -> bytes:
     guide, links = scene.guide, scene.links
-    page = guide_frame(scene, theme, guide_page(scene.plan.file.id), guide.title, "Build guide")
+    page = guide_frame(
+        scene, theme, guide_page(scene.plan.file.id), guide.title, msg("Build guide")
+    )
     page = replace(page, data=howto_block(scene))
     return render_page(
         engine,
@@ -228,7 +237,13 @@ def _overview(
 
 def _steps(engine: Engine, scene: Scene, theme: Theme) -> bytes:
     path = steps_page(scene.plan.file.id)
-    page = guide_frame(scene, theme, path, f"{scene.guide.title}: steps", "Work instruction")
+    page = guide_frame(
+        scene,
+        theme,
+        path,
+        scene.words.say("{guide}: steps", guide=scene.guide.title),
+        msg("Work instruction"),
+    )
     return render_page(
         engine,
         "steps.html.j2",
@@ -251,7 +266,13 @@ def _waits(scene: Scene) -> str:
 
 def _safety(engine: Engine, scene: Scene, theme: Theme) -> bytes:
     path = safety_page(scene.plan.file.id)
-    page = guide_frame(scene, theme, path, f"{scene.guide.title}: safety", "Safety information")
+    page = guide_frame(
+        scene,
+        theme,
+        path,
+        scene.words.say("{guide}: safety", guide=scene.guide.title),
+        msg("Safety information"),
+    )
     protection = [tool for tool in scene.plan.sizes[0].materials.tools if tool.protective]
     return render_page(
         engine,
@@ -267,8 +288,8 @@ def _safety(engine: Engine, scene: Scene, theme: Theme) -> bytes:
 
 def _tools(engine: Engine, scene: Scene, theme: Theme) -> bytes:
     path = tools_page(scene.plan.file.id)
-    title = f"{scene.guide.title}: tools and techniques"
-    page = guide_frame(scene, theme, path, title, "Reference")
+    title = scene.words.say("{guide}: tools and techniques", guide=scene.guide.title)
+    page = guide_frame(scene, theme, path, title, msg("Reference"))
     tools = [tool_view(scene, tool) for tool in scene.plan.sizes[0].materials.tools]
     return render_page(
         engine,
@@ -291,12 +312,12 @@ def _size(
     kit, pictures = scene.plan.kits[number], scene.pictures.sizes[size.size]
     path = size_page(scene.plan.file.id, size.size)
     words = size_words(scene, size.size)
-    page = guide_frame(scene, theme, path, f"{scene.guide.title}: {words}", "Parts list")
+    page = guide_frame(scene, theme, path, f"{scene.guide.title}: {words}", msg("Parts list"))
     return render_page(
         engine,
         "size.html.j2",
         page,
-        block=title_block(scene, "Parts list", size.size),
+        block=title_block(scene, msg("Parts list"), size.size),
         size=words,
         measures=size_views(scene)[number].values,
         measurements=measurement_views(scene),

@@ -24,7 +24,7 @@ from guidegen.render.links import (
 )
 from guidegen.render.markdown import plain_text
 from guidegen.render.templates_engine import Engine, Theme
-from guidegen.render.views import LinkView, PageView, Scene, size_title, title_block
+from guidegen.render.views import LinkView, PageView, Scene, title_block
 from guidegen.render.webfonts import FIRST_FACES, web_fonts
 
 STYLES = "site.css"
@@ -88,7 +88,7 @@ def missing_page(content: Content, theme: Theme) -> PageView:
     A host shows it at any depth, where relative addresses would lead astray: once the site knows
     its address, they begin at the root of the host.
     """
-    page = site_page(content, theme, MISSING, "There is no such page", "")
+    page = site_page(content, theme, MISSING, content.words.say("There is no such page"), "")
     page = replace(page, canonical="")
     if not content.site.address:
         return page
@@ -121,22 +121,24 @@ def guide_frame(scene: Scene, theme: Theme, path: str, title: str, kind: str) ->
 
 def guide_menu(scene: Scene, path: str) -> tuple[LinkView, ...]:
     """Pages of the guide in the order of work; the current one has no address."""
-    guide = scene.plan.file.id
-    pages = [("Overview", guide_page(guide))]
+    guide, words = scene.plan.file.id, scene.words
+    pages = [(words.say("Overview"), guide_page(guide))]
     pages += [
         (
-            f"Size {size.size}" if len(scene.plan.sizes) > 1 else "Materials and templates",
+            words.say("Size {size}", size=size.size)
+            if len(scene.plan.sizes) > 1
+            else words.say("Materials and templates"),
             size_page(guide, size.size),
         )
         for size in scene.plan.sizes
     ]
     pages += [
-        ("Safety", safety_page(guide)),
-        ("Steps", steps_page(guide)),
-        ("Tools", tools_page(guide)),
+        (words.say("Safety"), safety_page(guide)),
+        (words.say("Steps"), steps_page(guide)),
+        (words.say("Tools"), tools_page(guide)),
     ]
     return tuple(
-        LinkView(words, "" if target == path else relative(path, target)) for words, target in pages
+        LinkView(name, "" if target == path else relative(path, target)) for name, target in pages
     )
 
 
@@ -153,4 +155,6 @@ def site_links(content: Content, plan: GuidePlan | None, path: str, *here: str) 
 
 def size_words(scene: Scene, size: str) -> str:
     """'size M', or the guide's only size in words."""
-    return f"size {size}" if len(scene.plan.sizes) > 1 else size_title(size).lower()
+    if len(scene.plan.sizes) > 1:
+        return scene.words.say("size {size}", size=size)
+    return scene.words.say("one size")

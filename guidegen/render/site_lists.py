@@ -104,7 +104,10 @@ def _entries(content: Content, plan: GuidePlan) -> list[FeedEntry]:
         if not is_day(change.date):
             continue
         labels = [guide.parts[name].label for name in change.parts if name in guide.parts]
-        again = f" Print again: {', '.join(labels)}." if labels else ""
+        words = content.words
+        again = (
+            " " + words.say("Print again: {pieces}.", pieces=", ".join(labels)) if labels else ""
+        )
         found.append(
             FeedEntry(
                 id=_stable_id(content, plan.file.id, change.version, str(number)),

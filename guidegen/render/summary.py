@@ -15,7 +15,7 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import STYLES, sheet_view
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import Scene, size_title, step_numbers, title_block
-from guidegen.render.views_cautions import YOUNG, all_cautions
+from guidegen.render.views_cautions import all_cautions, young_words
 from guidegen.render.views_guide import (
     LengthView,
     cover_photo,
@@ -26,7 +26,8 @@ from guidegen.render.views_guide import (
 )
 from guidegen.render.views_materials import materials_view
 from guidegen.render.views_pieces import piece_views
-from guidegen.render.views_words import duration_words, work_words
+from guidegen.render.views_words import capital, duration_words, work_words
+from guidegen.words import Words, msg
 
 WORST = {"wide": 5, "dense": 4, "stages": 4}
 """Cautions on a summary by density. Our choice: what a reader takes in at a glance; the booklet has
@@ -129,16 +130,16 @@ def summary_html(
     scene = Scene(content, plan, pictures, NoLinks(), paper=True)
     number = [one.size for one in plan.sizes].index(size)
     cautions = all_cautions(scene)
-    grave = tuple(view for view in cautions if view.word in GRAVE) or cautions
+    grave = tuple(view for view in cautions if view.css.upper() in GRAVE) or cautions
     worst = grave[: WORST[density]]
     materials = materials_view(scene, plan.sizes[number].materials)
     return Engine(theme, content.words).render(
         "summary.html.j2",
         sheet=sheet_view(theme, paper, styles=(STYLES, "summary.css")),
         language=content.language,
-        block=title_block(scene, "Summary", size),
+        block=title_block(scene, msg("Summary"), size),
         guide=scene.guide,
-        size=size_title(size),
+        size=size_title(size, content.words),
         facts=facts_view(scene),
         photo=cover_photo(scene),
         kit=kit_drawing(scene, size),
@@ -168,9 +169,9 @@ def checklist_html(
         "checklist.html.j2",
         sheet=sheet_view(theme, paper, styles=(STYLES, "checklist.css")),
         language=content.language,
-        block=title_block(scene, "Checklist", size),
+        block=title_block(scene, msg("Checklist"), size),
         guide=scene.guide,
-        size=size_title(size),
+        size=size_title(size, content.words),
         materials=materials_view(scene, size_plan.materials),
         pieces=piece_views(scene, plan.kits[number], size_plan, pictures.sizes[size], paper),
         stages=stage_lines(scene),
@@ -196,29 +197,32 @@ def stage_lines(scene: Scene) -> tuple[StageLines, ...]:
             StepLine(
                 numbers[step.id],
                 step.title,
-                work_words(step.time),
-                _wait_words(waits[step.id]),
+                work_words(step.time, scene.words),
+                _wait_words(waits[step.id], scene.words),
                 words.get(step.id, ""),
                 scene.line(step.check),
-                YOUNG[step_young(step, stock)],
+                young_words(step_young(step, stock), scene.words),
                 step.again or "",
             )
             for step in steps
         )
-        time = work_words(sum(step.time for step in steps))
-        stages.append(StageLines(stage.capitalize(), lines, time, _wait_words(max(waits.values()))))
+        time = work_words(sum(step.time for step in steps), scene.words)
+        name = capital(scene.words.say(str(stage)))
+        stages.append(StageLines(name, lines, time, _wait_words(max(waits.values()), scene.words)))
     return tuple(stages)
 
 
-def _wait_words(minutes: float) -> str:
-    return duration_words(minutes) if minutes else ""
+def _wait_words(minutes: float, words: Words) -> str:
+    return duration_words(minutes, words) if minutes else ""
 
 
 def _gravest_words(scene: Scene) -> dict[str, str]:
     """The gravest signal word of every step that has cautions."""
     known = scene.content.stock.cautions
     return {
-        found.step: str(min((known[name].word for name in found.cautions), key=GRAVITY.__getitem__))
+        found.step: scene.words.say(
+            str(min((known[name].word for name in found.cautions), key=GRAVITY.__getitem__))
+        )
         for found in scene.plan.cautions
         if found.cautions
     }

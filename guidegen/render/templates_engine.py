@@ -102,6 +102,7 @@ class Engine:
         )
         self._environment.globals.update(_sayings(words))
         self._environment.filters["said"] = said
+        self._environment.filters["day"] = words.date
 
     def render(self, name: str, **views: object) -> str:
         """The text of template `name`. Raises ContentError with file and line."""

@@ -18,7 +18,7 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.render.links import Links, drawing_file, picture_file, resolver
 from guidegen.render.markdown import render_inline, render_markdown
 from guidegen.render.templates_engine import in_language
-from guidegen.words import Words
+from guidegen.words import ENGLISH, Words
 
 
 @dataclass(frozen=True)
@@ -192,9 +192,9 @@ def svg_title(text: str) -> str:
     return html.unescape(found[1]) if found else ""
 
 
-def size_title(size: str) -> str:
+def size_title(size: str, words: Words = ENGLISH) -> str:
     """A size as readers see it."""
-    return "One size" if size == ONE_SIZE else size
+    return words.say("One size") if size == ONE_SIZE else size
 
 
 def title_block(scene: Scene, kind: str, size: str = "", sheet: str = "") -> TitleBlock:
@@ -207,10 +207,10 @@ def title_block(scene: Scene, kind: str, size: str = "", sheet: str = "") -> Tit
         version=guide.version,
         date=guide.date,
         creator=guide.author,
-        approved=guide.approved_by or "not yet",
-        kind=kind,
+        approved=guide.approved_by or scene.words.say("not yet"),
+        kind=scene.words.say(kind),
         sheet=sheet,
-        size=size_title(size) if size else "",
+        size=size_title(size, scene.words) if size else "",
         language=scene.content.language,
     )
 

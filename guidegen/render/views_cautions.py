@@ -7,6 +7,7 @@ from guidegen.buildfile.stock import Caution, SignalWord, Young
 from guidegen.render.links import sign_file
 from guidegen.render.views import LinkView, Scene, step_links, svg_title
 from guidegen.render.views_statements import statement_text
+from guidegen.words import Words, msg
 
 IN_FULL = 3
 """Cautions of one step that are printed in full. Our choice: more than three panels before an
@@ -68,8 +69,8 @@ class WaivedView:
 
 YOUNG = {
     Young.MAY: "",
-    Young.WATCHED: "Young people with an adult",
-    Young.ADULTS: "Adults only",
+    Young.WATCHED: msg("Young people with an adult"),
+    Young.ADULTS: msg("Adults only"),
 }
 """Words for who may do a step."""
 
@@ -102,7 +103,7 @@ def step_cautions_view(scene: Scene, step: str) -> StepCautionsView:
                 caution_view(scene, name, sources, ())
                 for name, sources in zip(found.cautions, found.sources, strict=True)
             ]
-            grave = sum(view.word in {"DANGER", "WARNING"} for view in views)
+            grave = sum(view.css in {"danger", "warning"} for view in views)
             count = max(IN_FULL, grave)
             return StepCautionsView(tuple(views[:count]), tuple(views[count:]))
     return StepCautionsView((), ())
@@ -132,7 +133,7 @@ def caution_view(
     brought = [source for source in sources if source != "this step"]
     return CautionView(
         id=name,
-        word=str(caution.word),
+        word=scene.words.say(str(caution.word)),
         css=str(caution.word).lower(),
         alert=caution.word is not SignalWord.NOTICE,
         title=caution.title,
@@ -141,7 +142,10 @@ def caution_view(
         avoid=caution.avoid,
         first_aid=caution.first_aid or "",
         signs=_signs(scene, caution),
-        statements=tuple(StatementView(code, statement_text(code)) for code in caution.statements),
+        statements=tuple(
+            StatementView(code, statement_text(code, scene.words.language))
+            for code in caution.statements
+        ),
         protection=_protection(scene, caution),
         brought_by=", ".join(brought),
         steps=step_links(scene, steps),
@@ -181,13 +185,18 @@ def waived_cautions(scene: Scene) -> tuple[WaivedView, ...]:
     )
 
 
+def young_words(young: Young, words: Words) -> str:
+    """Who may do a step; empty for everybody."""
+    return words.say(YOUNG[young]) if YOUNG[young] else ""
+
+
 def young_views(scene: Scene) -> tuple[YoungView, ...]:
     """Who may do which steps, strictest first; steps that anybody may do are left out."""
     steps: dict[Young, list[str]] = {}
     for step in scene.guide.steps:
         steps.setdefault(step_young(step, scene.content.stock), []).append(step.id)
     return tuple(
-        YoungView(YOUNG[young], step_links(scene, tuple(steps[young])))
+        YoungView(young_words(young, scene.words), step_links(scene, tuple(steps[young])))
         for young in reversed(Young)
         if young in steps and YOUNG[young]
     )

@@ -4,24 +4,40 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.render.links import ALL_SIZES, DownloadInfo
-from guidegen.render.views import Scene, size_title
+from guidegen.render.views import Scene
 from guidegen.render.views_templates import paper_title
-from guidegen.render.views_words import count_words, file_size_words
+from guidegen.render.views_words import capital, file_size_words
+from guidegen.words import msg
 
 _KINDS = {
-    "templates": ("Template sheets", "PDF, true scale: print at 100 %"),
-    "booklet": ("Build booklet", "PDF"),
-    "summary": ("Summary on one page", "PDF"),
-    "checklist": ("Checklist to tick off", "PDF"),
-    "booklet-fold": ("Booklet to fold and staple", "PDF: both sides, flip on the short edge"),
-    "booklet-large-print": ("Build booklet in large print", "PDF, type of 18 point and more"),
-    "booklet-print-shop": ("Build booklet for a print shop", "PDF/X-4 with bleed and crop marks"),
-    "booklet-archive": ("Build booklet to keep", "PDF/A-3u with the guide's source files inside"),
-    "materials": ("Materials list", "CSV, for a spreadsheet"),
-    "workbook": ("Materials of all sizes", "XLSX: a spreadsheet that calculates, and compares"),
-    "materials-data": ("Materials list for programs", "JSON"),
-    "cutters": ("Outlines for cutting machines", "ZIP of SVG and DXF files in mm"),
-    "pack": ("Everything of this size", "ZIP archive with checksums"),
+    "templates": (msg("Template sheets"), msg("PDF, true scale: print at 100 %")),
+    "booklet": (msg("Build booklet"), msg("PDF")),
+    "summary": (msg("Summary on one page"), msg("PDF")),
+    "checklist": (msg("Checklist to tick off"), msg("PDF")),
+    "booklet-fold": (
+        msg("Booklet to fold and staple"),
+        msg("PDF: both sides, flip on the short edge"),
+    ),
+    "booklet-large-print": (
+        msg("Build booklet in large print"),
+        msg("PDF, type of 18 point and more"),
+    ),
+    "booklet-print-shop": (
+        msg("Build booklet for a print shop"),
+        msg("PDF/X-4 with bleed and crop marks"),
+    ),
+    "booklet-archive": (
+        msg("Build booklet to keep"),
+        msg("PDF/A-3u with the guide's source files inside"),
+    ),
+    "materials": (msg("Materials list"), msg("CSV, for a spreadsheet")),
+    "workbook": (
+        msg("Materials of all sizes"),
+        msg("XLSX: a spreadsheet that calculates, and compares"),
+    ),
+    "materials-data": (msg("Materials list for programs"), msg("JSON")),
+    "cutters": (msg("Outlines for cutting machines"), msg("ZIP of SVG and DXF files in mm")),
+    "pack": (msg("Everything of this size"), msg("ZIP archive with checksums")),
 }
 """Kinds in the order in which readers need them: name, and what kind of file it is."""
 
@@ -66,12 +82,14 @@ def all_downloads(scene: Scene, downloads: Mapping[str, DownloadInfo]) -> tuple[
     """The files of every size that has any, then those that serve all sizes."""
     several = len(scene.plan.sizes) > 1
     captions = {
-        plan.size: f"Size {size_title(plan.size)}" if several else "Files"
+        plan.size: scene.words.say("Size {size}", size=plan.size)
+        if several
+        else scene.words.say("Files")
         for plan in scene.plan.sizes
     }
     views = (
         SizeDownloads(caption, size_downloads(scene, downloads, size))
-        for size, caption in {**captions, ALL_SIZES: "All sizes"}.items()
+        for size, caption in {**captions, ALL_SIZES: scene.words.say("All sizes")}.items()
     )
     return tuple(view for view in views if view.files)
 
@@ -79,11 +97,11 @@ def all_downloads(scene: Scene, downloads: Mapping[str, DownloadInfo]) -> tuple[
 def _download_view(scene: Scene, path: str, info: DownloadInfo) -> DownloadView:
     title, kind = _KINDS.get(info.kind, (info.kind.capitalize(), path.rpartition(".")[2].upper()))
     return DownloadView(
-        title=title,
+        title=scene.words.say(title),
         paper=paper_title(info.paper),
-        kind=kind,
-        pages=count_words(info.pages, "page") if info.pages else "",
-        bytes=file_size_words(info.bytes),
+        kind=scene.words.say(kind),
+        pages=scene.words.many("{n} page", "{n} pages", info.pages) if info.pages else "",
+        bytes=file_size_words(info.bytes, scene.words),
         href=scene.links.file(path),
-        note=info.note,
+        note=capital(scene.words.say(info.note)) if info.note else "",
     )

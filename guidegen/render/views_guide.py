@@ -20,7 +20,7 @@ from guidegen.render.views import (
     usual_size,
 )
 from guidegen.render.views_words import (
-    count_words,
+    capital,
     duration_words,
     inch_words,
     length_words,
@@ -114,18 +114,20 @@ class TermView:
 
 def facts_view(scene: Scene) -> FactsView:
     """Facts of the guide over all its sizes."""
-    plan, guide = scene.plan, scene.guide
+    plan, guide, words = scene.plan, scene.guide, scene.words
     costs = [size.materials.cost for size in plan.sizes]
     kit = plan.kits[usual_size(plan)]
     return FactsView(
         summary=guide.summary,
-        hands_on=work_words(plan.time_line.hands_on),
-        elapsed=duration_words(plan.time_line.elapsed),
-        cost=money_range(min(costs), max(costs), scene.content.site.currency),
-        level=guide.level.capitalize(),
-        sizes=tuple(size_title(size.size) for size in plan.sizes),
-        pieces=count_words(sum(piece.copies - piece.spares for piece in kit.pieces), "piece"),
-        steps=count_words(len(guide.steps), "step"),
+        hands_on=work_words(plan.time_line.hands_on, scene.words),
+        elapsed=duration_words(plan.time_line.elapsed, scene.words),
+        cost=money_range(min(costs), max(costs), scene.content.site.currency, scene.words),
+        level=capital(words.say(guide.level)),
+        sizes=tuple(size_title(size.size, words) for size in plan.sizes),
+        pieces=words.many(
+            "{n} piece", "{n} pieces", sum(piece.copies - piece.spares for piece in kit.pieces)
+        ),
+        steps=words.many("{n} step", "{n} steps", len(guide.steps)),
         assumes=guide.assumes,
     )
 
@@ -144,12 +146,14 @@ def size_views(scene: Scene) -> tuple[SizeView, ...]:
     for kit in scene.plan.kits:
         values = dict(kit.measurements)
         lengths = tuple(
-            LengthView(length_words(values[name]), inch_words(values[name]))
+            LengthView(
+                length_words(values[name], scene.words), inch_words(values[name], scene.words)
+            )
             for name in scene.guide.measurements
             if name in values
         )
         page = scene.links.file(size_page(scene.plan.file.id, kit.size))
-        views.append(SizeView(size_title(kit.size), page, lengths))
+        views.append(SizeView(size_title(kit.size, scene.words), page, lengths))
     return tuple(views)
 
 
@@ -157,7 +161,7 @@ def sizes_json(scene: Scene) -> str:
     """The size table for the size finder: name, address and measurements in mm, smallest first."""
     rows = [
         {
-            "name": size_title(kit.size),
+            "name": size_title(kit.size, scene.words),
             "href": scene.links.file(size_page(scene.plan.file.id, kit.size)),
             "values": {
                 name: mm for name, mm in kit.measurements if name in scene.guide.measurements
@@ -228,8 +232,13 @@ def kit_drawing(scene: Scene, size: str = "") -> DrawingView | None:
     pictures = scene.pictures.sizes.get(chosen)
     if pictures is None:
         return None
-    one = size_title(chosen).lower() if chosen == ONE_SIZE else f"size {chosen}"
-    return drawing(scene, pictures.kit, f"All pieces at one scale, {one}")
+    words = scene.words
+    caption = (
+        words.say("All pieces at one scale")
+        if chosen == ONE_SIZE
+        else words.say("All pieces at one scale, size {size}", size=chosen)
+    )
+    return drawing(scene, pictures.kit, caption)
 
 
 def cover_photo(scene: Scene) -> PhotoView | None:

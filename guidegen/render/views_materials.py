@@ -18,15 +18,14 @@ from guidegen.layout.records import (
 from guidegen.render.views import LinkView, Scene, step_links
 from guidegen.render.views_cautions import SignView, sign_view
 from guidegen.render.views_words import (
-    SPACE,
     amount_words,
     area_words,
-    count_words,
     inch_words,
     length_words,
     money_words,
     weight_words,
 )
+from guidegen.words import SPACE, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,8 +117,8 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
         cuts=tuple(
             CutLengthView(
                 names.get(cut.material, cut.material),
-                length_words(cut.length),
-                inch_words(cut.length),
+                length_words(cut.length, scene.words),
+                inch_words(cut.length, scene.words),
                 cut.pieces,
                 cut.note,
             )
@@ -127,29 +126,31 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
         ),
         tools=_tools(scene, materials.tools, protective=False),
         protection=_tools(scene, materials.tools, protective=True),
-        cost=money_words(materials.cost, scene.content.site.currency),
-        weight=weight_words(materials.weight) if materials.weight else "",
+        cost=money_words(materials.cost, scene.content.site.currency, scene.words),
+        weight=weight_words(materials.weight, scene.words) if materials.weight else "",
         prices_of=scene.content.site.prices_of,
         cut_order=tuple(
-            view for plan in materials.lengths for view in _cut_order(plan, names[plan.material])
+            view
+            for plan in materials.lengths
+            for view in _cut_order(plan, names[plan.material], scene.words)
         ),
     )
 
 
-def _cut_order(plan: LengthPlan, name: str) -> Iterator[CutOrderView]:
+def _cut_order(plan: LengthPlan, name: str, words: Words) -> Iterator[CutOrderView]:
     """A view for each way of cutting a pack, in the order of the plan."""
     alike: dict[tuple[str, float, tuple[str, ...], float], int] = {}
     for pack in plan.packs:
-        key = (pack.name, pack.amount, _cuts(pack), pack.left)
+        key = (pack.name, pack.amount, _cuts(pack, words), pack.left)
         alike[key] = alike.get(key, 0) + 1
     for (pack_name, amount, cuts, left), count in alike.items():
-        words = _pack_words(PackCount(pack_name, count, amount, 0.0), "mm")
-        yield CutOrderView(name, words, cuts, length_words(left) if left >= 1 else "")
+        packed = _pack_words(PackCount(pack_name, count, amount, 0.0), "mm", words)
+        yield CutOrderView(name, packed, cuts, length_words(left, words) if left >= 1 else "")
 
 
-def _cuts(pack: CutLength) -> tuple[str, ...]:
+def _cuts(pack: CutLength, words: Words) -> tuple[str, ...]:
     """'3 × 600 mm, shoulder strap': equal neighbours together."""
-    groups = groupby(pack.pieces, key=lambda piece: (length_words(piece.length), piece.note))
+    groups = groupby(pack.pieces, key=lambda piece: (length_words(piece.length, words), piece.note))
     return tuple(
         f"{len(list(pieces))} × {length}" + (f", {note}" if note else "")
         for (length, note), pieces in groups
@@ -176,9 +177,17 @@ def tool_view(scene: Scene, tool: ToolLine) -> ToolView:
 
 def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
     sheet = line.kind == "sheet"
-    need = area_words(line.area) if sheet and line.area else amount_words(line.need, line.unit)
+    need = (
+        area_words(line.area, scene.words)
+        if sheet and line.area
+        else amount_words(line.need, line.unit, scene.words)
+    )
     uncertain = line.high - line.low > 1e-9
-    spread = f"{amount_words(line.low, line.unit)} to {amount_words(line.high, line.unit)}"
+    spread = scene.words.say(
+        "{first} to {last}",
+        first=amount_words(line.low, line.unit, scene.words),
+        last=amount_words(line.high, line.unit, scene.words),
+    )
     return BuyView(
         id=line.material,
         name=line.name,
@@ -186,9 +195,9 @@ def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
         need=need,
         spread=spread if uncertain else "",
         basis=line.basis,
-        packs=tuple(_pack_words(pack, line.unit) for pack in line.packs),
-        left=amount_words(line.left, line.unit) if line.left > 1e-9 else "",
-        cost=money_words(line.cost, scene.content.site.currency),
+        packs=tuple(_pack_words(pack, line.unit, scene.words) for pack in line.packs),
+        left=amount_words(line.left, line.unit, scene.words) if line.left > 1e-9 else "",
+        cost=money_words(line.cost, scene.content.site.currency, scene.words),
         shop=line.shop,
         alternative=line.alternative,
         note=scene.prose(line.note),
@@ -196,12 +205,12 @@ def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
     )
 
 
-def _pack_words(pack: PackCount, unit: str) -> str:
+def _pack_words(pack: PackCount, unit: str, words: Words) -> str:
     """'2 × roll, 5 m' for packs with a name, '2 × 250 ml' without."""
-    amount = amount_words(pack.amount, unit)
+    amount = amount_words(pack.amount, unit, words)
     if unit == "sheets":
-        inside = f" ({count_words(round(pack.amount), 'sheet')} each)" if pack.amount > 1 else ""
-        return f"{pack.count} × {pack.name}{inside}"
+        each = words.many("{n} sheet each", "{n} sheets each", round(pack.amount))
+        return f"{pack.count} × {pack.name}" + (f" ({each})" if pack.amount > 1 else "")
     figure, name = amount.partition(SPACE)[0], pack.name
     if not name:
         return f"{pack.count} × {amount}"

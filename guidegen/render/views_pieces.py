@@ -9,15 +9,12 @@ from guidegen.pictures.records import SizePictures
 from guidegen.render.views import DrawingView, LinkView, Scene, drawing, step_links
 from guidegen.render.views_templates import PiecePages, piece_pages
 from guidegen.render.views_words import (
-    SPACE,
     capital,
-    count_words,
     inch_words,
     length_words,
     times_words,
 )
-
-_SIDES = {Side.ANY: "", Side.LEFT: "left", Side.RIGHT: "right"}
+from guidegen.words import SPACE, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,21 +114,25 @@ def _piece_view(
     first, part = pieces[0], pieces[0].part
     material = scene.content.stock.materials.get(first.material)
     name = material.name if material else first.material
-    thickness = length_words(first.thickness)
+    thickness = length_words(first.thickness, scene.words)
     drawn = next((p for p in pieces if p.key in pictures.pieces), None)
     return PieceView(
         id=part,
         labels=tuple(piece.label for piece in pieces),
         name=first.name,
-        count=_count_words(pieces),
+        count=_count_words(pieces, scene.words),
         material=LinkView(name, scene.links.to("material", first.material)),
         thickness="" if thickness.replace(SPACE, " ") in name else thickness,
         on_fold=bool(first.fold),
         measures=tuple(
-            MeasureView(capital(m.name), length_words(m.value), inch_words(m.value))
+            MeasureView(
+                capital(scene.words.say(m.name)),
+                length_words(m.value, scene.words),
+                inch_words(m.value, scene.words),
+            )
             for m in first.measures
         ),
-        features=tuple(_features(first)),
+        features=tuple(_features(first, scene.words)),
         note=first.note,
         drawing=drawing(scene, pictures.pieces[drawn.key]) if drawn else None,
         details=tuple(
@@ -148,32 +149,54 @@ def _steps_of(scene: Scene, part: str) -> tuple[str, ...]:
     return tuple(step.id for step in scene.guide.steps if part in step.parts)
 
 
-def _count_words(pieces: tuple[Piece, ...]) -> str:
-    words = []
+def _count_words(pieces: tuple[Piece, ...], words: Words) -> str:
+    said = []
     for piece in pieces:
-        number = f"{piece.copies - piece.spares} {_SIDES[piece.side]}".strip()
-        words.append(f"{number} + {piece.spares} spare" if piece.spares else number)
-    return " + ".join(words)
+        count = piece.copies - piece.spares
+        number = {
+            Side.ANY: f"{count}",
+            Side.LEFT: words.say("{count} left", count=count),
+            Side.RIGHT: words.say("{count} right", count=count),
+        }[piece.side]
+        spare = words.many("{n} spare", "{n} spare", piece.spares) if piece.spares else ""
+        said.append(f"{number} + {spare}" if spare else number)
+    return " + ".join(said)
 
 
-def _features(piece: Piece) -> list[str]:
+def _features(piece: Piece, words: Words) -> list[str]:
     """What the knife has to do beside cutting square, with the measures to check."""
-    words = []
+    said = []
     for bevel in piece.shape.bevels:
         run = piece.thickness * tan(radians(abs(bevel.angle)))
-        smaller = "inner" if bevel.direction == "inward" else "outer"
-        words.append(
-            f"Bevel at {bevel.edge.replace('-', ' ')}: {bevel.angle:g}° from square, "
-            f"the {smaller} face ends {length_words(run)} smaller"
+        bevel_words = {
+            "edge": words.say(bevel.edge.replace("-", " ")),
+            "angle": words.number(bevel.angle, 1),
+            "length": length_words(run, words),
+        }
+        said.append(
+            words.say(
+                "Bevel at {edge}: {angle}° from square, the inner face ends {length} smaller",
+                **bevel_words,
+            )
+            if bevel.direction == "inward"
+            else words.say(
+                "Bevel at {edge}: {angle}° from square, the outer face ends {length} smaller",
+                **bevel_words,
+            )
         )
     for groove in piece.grooves:
-        words.append(
-            f"V-groove on the back: {groove.fold:g}° wide, {length_words(groove.depth)} deep, "
-            f"mouth {length_words(groove.mouth)}, {length_words(groove.floor)} left"
+        said.append(
+            words.say(
+                "V-groove on the back: {angle}° wide, {depth} deep, mouth {mouth}, {floor} left",
+                angle=words.number(groove.fold, 1),
+                depth=length_words(groove.depth, words),
+                mouth=length_words(groove.mouth, words),
+                floor=length_words(groove.floor, words),
+            )
         )
     if piece.texture:
-        words.append(f"Texture: {piece.texture}")
-    return words
+        said.append(words.say("Texture: {words}", words=piece.texture))
+    return said
 
 
 def cut_plan_views(scene: Scene, plan: SizePlan, pictures: SizePictures) -> tuple[CutPlanView, ...]:
@@ -184,18 +207,31 @@ def cut_plan_views(scene: Scene, plan: SizePlan, pictures: SizePictures) -> tupl
 def _cut_plan_view(scene: Scene, plan: CutPlan, pictures: SizePictures) -> CutPlanView:
     material = scene.content.stock.materials.get(plan.material)
     count = len(plan.sheets)
-    summary = f"{count_words(count, 'sheet')}, {plan.used:.0%} of the foam becomes pieces."
+    words = scene.words
+    summary = words.many(
+        "{n} sheet, {share} of the foam becomes pieces.",
+        "{n} sheets, {share} of the foam becomes pieces.",
+        count,
+        share=words.percent(plan.used),
+    )
     if 0 < plan.least == count:
-        summary += " No plan can do with fewer sheets."
+        summary += " " + words.say("No plan can do with fewer sheets.")
     drawn = pictures.cut_sheets.get(plan.material, ())
     sheets = []
     for number, (sheet, svg) in enumerate(zip(plan.sheets, drawn, strict=False), 1):
-        pieces = count_words(len(sheet.placed), "piece")
-        sheets.append(drawing(scene, svg, f"Sheet {number} of {count}: {sheet.name}, {pieces}"))
+        caption = words.many(
+            "Sheet {number} of {count}: {sheet}, {n} piece",
+            "Sheet {number} of {count}: {sheet}, {n} pieces",
+            len(sheet.placed),
+            number=number,
+            count=count,
+            sheet=sheet.name,
+        )
+        sheets.append(drawing(scene, svg, caption))
     return CutPlanView(
         id=f"cut-{plan.material}",
         material=material.name if material else plan.material,
-        thickness=length_words(plan.thickness),
+        thickness=length_words(plan.thickness, scene.words),
         summary=summary,
         sheets=tuple(sheets),
     )
@@ -217,8 +253,8 @@ def _stack_view(scene: Scene, stack: LayerStack, pictures: SizePictures) -> Stac
                 number=number,
                 part=LinkView(layer.name, scene.links.to("piece", layer.part)),
                 material=known.name if known else layer.material,
-                thickness=length_words(layer.thickness),
-                total=length_words(total),
+                thickness=length_words(layer.thickness, scene.words),
+                total=length_words(total, scene.words),
                 note=layer.note,
             )
         )
@@ -227,11 +263,13 @@ def _stack_view(scene: Scene, stack: LayerStack, pictures: SizePictures) -> Stac
     return StackView(
         id=stack.id,
         name=stack.name,
-        copies=times_words(stack.copies),
+        copies=times_words(stack.copies, scene.words),
         layers=tuple(layers),
-        backing=length_words(stack.backing) if stack.backing else "",
-        section=drawing(scene, section, "Cut through, with thicknesses") if section else None,
-        exploded=drawing(scene, exploded, "Pulled apart, body side at the bottom")
+        backing=length_words(stack.backing, scene.words) if stack.backing else "",
+        section=drawing(scene, section, scene.words.say("Cut through, with thicknesses"))
+        if section
+        else None,
+        exploded=drawing(scene, exploded, scene.words.say("Pulled apart, body side at the bottom"))
         if exploded
         else None,
         steps=step_links(scene, uses),

@@ -19,9 +19,9 @@ from guidegen.render.views import (
     step_numbers,
     usual_size,
 )
-from guidegen.render.views_cautions import YOUNG, StepCautionsView, step_cautions_view
+from guidegen.render.views_cautions import StepCautionsView, step_cautions_view, young_words
 from guidegen.render.views_words import (
-    count_words,
+    capital,
     duration_words,
     length_words,
     times_words,
@@ -131,10 +131,10 @@ def stage_views(scene: Scene) -> tuple[StageView, ...]:
         stages.append(
             StageView(
                 id=f"stage-{stage}{again}",
-                name=str(stage).capitalize(),
+                name=capital(scene.words.say(str(stage))),
                 steps=tuple(step_view(scene, step) for step in steps),
-                time=work_words(sum(step.time for step in steps)),
-                wait=duration_words(wait) if wait else "",
+                time=work_words(sum(step.time for step in steps), scene.words),
+                wait=duration_words(wait, scene.words) if wait else "",
             )
         )
     return tuple(stages)
@@ -164,9 +164,9 @@ def step_view(scene: Scene, step: Step) -> StepView:
         all_pieces=whole,
         joins=_joins(scene, step),
         text=scene.prose(step.text, heading=4),
-        time=work_words(step.time),
-        wait=duration_words(wait) if wait else "",
-        hands=count_words(step.hands, "person", "people") if step.hands > 1 else "",
+        time=work_words(step.time, scene.words),
+        wait=duration_words(wait, scene.words) if wait else "",
+        hands=scene.words.many("{n} person", "{n} people", step.hands) if step.hands > 1 else "",
         difficulty=step.difficulty,
         check=scene.line(step.check),
         trouble=tuple(
@@ -177,7 +177,7 @@ def step_view(scene: Scene, step: Step) -> StepView:
         drawing=drawing(scene, drawn) if drawn else None,
         after=_needs(scene, step),
         video=video_view(scene, step.video),
-        young=YOUNG[step_young(step, stock)],
+        young=young_words(step_young(step, stock), scene.words),
         dries=_dries(scene, step),
         again=step.again or "",
         place=step_place(scene, step),
@@ -250,7 +250,7 @@ def _dries(scene: Scene, step: Step) -> str:
     known = scene.content.stock.materials
     glues = (known[use.material] for use in step.uses if use.glue and use.material in known)
     minutes = max((glue.dries for glue in glues), default=0.0)
-    return duration_words(minutes) if minutes else ""
+    return duration_words(minutes, scene.words) if minutes else ""
 
 
 def _use_words(scene: Scene, use: Use) -> list[str]:
@@ -258,13 +258,13 @@ def _use_words(scene: Scene, use: Use) -> list[str]:
     if use.note:
         return [use.note]
     if not use.counted:
-        return ["counted before"]
+        return [scene.words.say("counted before")]
     if use.cover and use.coats > 1:
-        return [count_words(use.coats, "coat")]
+        return [scene.words.many("{n} coat", "{n} coats", use.coats)]
     if use.length is not None and not use.length.names:
         pieces = use.pieces.value({}) if use.pieces and not use.pieces.names else 1
         many = f"{pieces:.0f} × " if pieces > 1 else ""
-        return [many + length_words(use.length.value({}))]
+        return [many + length_words(use.length.value({}), scene.words)]
     if use.count is not None and not use.count.names:
         return [f"{use.count.value({}):.0f}"]
     return []
@@ -282,7 +282,7 @@ def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
                 PartView(
                     tuple(LinkView(piece.label, href) for piece in pieces),
                     pieces[0].name if len(step.parts) <= MOST_NAMED else "",
-                    times_words(count) if count > 1 else "",
+                    times_words(count, scene.words) if count > 1 else "",
                 )
             )
     return tuple(views)
@@ -293,23 +293,28 @@ def _whole_kit(scene: Scene, step: Step) -> str:
     kit = scene.plan.kits[usual_size(scene.plan)]
     if len(kit.pieces) < 2 or {piece.part for piece in kit.pieces} - set(step.parts):
         return ""
-    return f"All {sum(piece.copies - piece.spares for piece in kit.pieces)} pieces"
+    count = sum(piece.copies - piece.spares for piece in kit.pieces)
+    return scene.words.many("The only piece", "All {n} pieces", count)
 
 
 def _joins(scene: Scene, step: Step) -> tuple[str, ...]:
     """Seams as 'A1 side to A2 top', stacks by name."""
     guide = scene.guide
-    words = []
+    said = []
     for name in step.seams:
         seam = guide.seams.get(name)
         if seam is not None:
             first, second = (_edge_words(scene, edge) for edge in seam.join)
-            words.append(f"Seam: {first} to {second}")
-    words += [f"Layers: {guide.stacks[name].name}" for name in step.stacks if name in guide.stacks]
-    return tuple(words)
+            said.append(scene.words.say("Seam: {first} to {second}", first=first, second=second))
+    said += [
+        scene.words.say("Layers: {stack}", stack=guide.stacks[name].name)
+        for name in step.stacks
+        if name in guide.stacks
+    ]
+    return tuple(said)
 
 
 def _edge_words(scene: Scene, edge: str) -> str:
     part, _, name = edge.partition(".")
     known = scene.guide.parts.get(part)
-    return f"{known.label if known else part} {name.replace('-', ' ')}"
+    return f"{known.label if known else part} {scene.words.say(name.replace('-', ' '))}"

@@ -67,7 +67,7 @@ def supply_views(scene: Scene) -> tuple[SupplyView, ...]:
         SupplyView(
             id=name,
             name=line.name,
-            thickness=length_words(thickness.value({}))
+            thickness=length_words(thickness.value({}), scene.words)
             if (thickness := stock.materials[name].thickness)
             else "",
             shop=line.shop,

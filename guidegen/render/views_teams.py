@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from guidegen.render.views import DrawingView, Scene, drawing
-from guidegen.render.views_words import count_words, duration_words, work_words
+from guidegen.render.views_words import duration_words, work_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +26,9 @@ def team_views(scene: Scene) -> tuple[TeamView, ...]:
         return ()
     return tuple(
         TeamView(
-            count_words(team.people, "person", "people"),
-            work_words(team.busy),
-            duration_words(team.elapsed),
+            scene.words.many("{n} person", "{n} people", team.people),
+            work_words(team.busy, scene.words),
+            duration_words(team.elapsed, scene.words),
             drawing(scene, scene.pictures.teams[team.people])
             if team.people in scene.pictures.teams
             else None,

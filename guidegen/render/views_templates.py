@@ -6,7 +6,6 @@ from guidegen.geometry.records import Kit
 from guidegen.layout.records import SizePlan, TemplateSet
 from guidegen.pictures.records import SizePictures
 from guidegen.render.views import DrawingView, Scene, drawing, number_runs
-from guidegen.render.views_words import count_words
 from guidegen.units import PAPERS
 
 
@@ -43,11 +42,16 @@ def _template_view(scene: Scene, templates: TemplateSet, pictures: SizePictures)
     sheets = []
     for sheet, svg in zip(templates.sheets, maps, strict=True):
         numbers = [page.number for page in templates.pages if page.sheet == sheet.number]
-        noun = "Page" if len(numbers) == 1 else "Pages"
-        sheets.append(drawing(scene, svg, f"{noun} {_number_words(numbers)}"))
+        words, pages = scene.words, _number_words(numbers)
+        caption = (
+            words.say("Page {pages}", pages=pages)
+            if len(numbers) == 1
+            else words.say("Pages {pages}", pages=pages)
+        )
+        sheets.append(drawing(scene, svg, caption))
     return TemplateView(
         paper=paper_title(templates.paper),
-        pages=count_words(len(templates.pages), "page"),
+        pages=scene.words.many("{n} page", "{n} pages", len(templates.pages)),
         sheets=tuple(sheets),
     )
 

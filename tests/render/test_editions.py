@@ -256,7 +256,7 @@ def test_summary_is_one_page(paper, name):
     (file,) = edition_files(content, plan, "M", pictures, theme())
     (page,) = read_pages(file.data)
     for words in (
-        "A cuff for a <small> wrist.", "Wrist girth 180 mm", "Contact cement", "€ 22",
+        "A cuff for a <small> wrist.", "Wrist girth 180 mm", "Contact cement", "€22",
         "2 Glue the cuff 1 h 30 min", "+ 10 min", "Flammable vapour.", "Safety goggles",
     ):  # fmt: skip
         assert words in page.text.replace("\xa0", " "), words

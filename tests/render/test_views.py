@@ -167,7 +167,7 @@ def test_pieces_say_counts_and_features():
     """Counts tell hands and spares; grooves and textures are in words."""
     _content, plan, pictures = sample()
     cuff, badge = piece_views(scene(), plan.kits[1], plan.sizes[1], pictures.sizes["M"])
-    assert (cuff.count, badge.count) == ("1 left + 1 right", "8 + 2 spare")
+    assert (cuff.count, badge.count) == ("1 left + 1 right", f"8 + 2{SPACE}spare")
     assert cuff.on_fold
     assert cuff.thickness == ""
     assert plain(cuff.features[0]) == (
@@ -196,7 +196,7 @@ def test_cut_plans_say_what_is_proven():
 def test_facts_cover_all_sizes():
     """Costs range over the sizes; times are those of the time line."""
     facts = facts_view(scene())
-    assert plain(facts.cost) == "€ 20 to 22"
+    assert plain(facts.cost) == "€20 to €22"
     assert (plain(facts.hands_on), plain(facts.elapsed)) == ("2 h 5 min", "2 h 15 min")
     assert plain(facts.pieces) == "10 pieces"
 
