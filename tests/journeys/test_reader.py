@@ -90,9 +90,9 @@ def open_work_view(visit: Visit, address: str) -> None:
 
 def seen_step(visit: Visit) -> str:
     """Title of the only step that is shown."""
-    steps = visit.page.locator(".step:visible h3")
-    assert steps.count() == 1
-    return steps.inner_text()
+    titles = visit.page.locator("article.step:visible h3")
+    assert titles.count() == 1
+    return titles.inner_text()
 
 
 def test_walk_the_steps(visit: Visit, address: str) -> None:
@@ -105,6 +105,8 @@ def test_walk_the_steps(visit: Visit, address: str) -> None:
     page.keyboard.press("ArrowRight")
     third = seen_step(visit)
     assert len({first, second, third}) == 3
+    # Its drawing shows pieces, not only its frame.
+    assert page.locator("article.step:visible .piece path").first.is_visible()
     visit.shoot(f"work-view-{visit.name}")
     page.reload()
     assert seen_step(visit) == third
@@ -113,9 +115,9 @@ def test_walk_the_steps(visit: Visit, address: str) -> None:
     page.get_by_role("button", name="Back").click()
     assert seen_step(visit) == first
     assert page.get_by_role("button", name="Back").is_disabled()
-    page.locator(".step:visible").get_by_role("checkbox").check()
+    page.locator("article.step:visible").get_by_role("checkbox").check()
     page.keyboard.press("Escape")
-    assert page.locator(".step:visible").count() > 3
+    assert page.locator("article.step:visible").count() > 3
     page.get_by_role("button", name="One step at a time").click()
     assert seen_step(visit) == second
 
