@@ -101,7 +101,7 @@ def gather_plan(
 def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> MadeSize:
     """Drawings, booklets, template sheets, materials and pack of the size at `index`."""
     kit, size, guide = plan.kits[index], plan.sizes[index], plan.file.guide
-    pictures = draw_size(kit, size, guide, content.stock)
+    pictures = draw_size(kit, size, guide, content.stock, content.words)
     head = sheet_head(content, plan)
     folder = f"{plan.file.id}/{size.size}"
     files: dict[str, bytes] = {}
@@ -114,11 +114,11 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
 
     maps: dict[str, tuple[str, ...]] = {}
     for templates in size.templates:
-        maps[templates.paper] = draw_page_maps(templates, kit)
+        maps[templates.paper] = draw_page_maps(templates, kit, content.words)
         data = template_pdf(content, plan, templates, kit, head)
         add(f"templates-{templates.paper}.pdf", data, "templates", templates.paper)
     pictures = replace(pictures, page_maps=maps)
-    drawn = draw_guide(plan, {size.size: pictures}, content.stock)
+    drawn = draw_guide(plan, {size.size: pictures}, content.stock, content.words)
     for made in edition_files(content, plan, size.size, drawn, theme):
         add(made.name, made.data, made.kind, made.paper)
     add("materials.csv", materials_csv(content, plan, size), "materials")
@@ -155,7 +155,7 @@ def make_pages(
     theme: Theme,
 ) -> tuple[GuidePictures, dict[str, bytes]]:
     """The site's pages of one guide, and all its drawings."""
-    drawn = draw_guide(plan, sizes, content.stock)
+    drawn = draw_guide(plan, sizes, content.stock, content.words)
     return drawn, render_guide(content, plan, drawn, theme, downloads)
 
 

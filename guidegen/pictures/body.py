@@ -11,6 +11,7 @@ from guidegen.pictures.frames import Frame
 from guidegen.pictures.lettering import CAP_HEIGHT, wrap
 from guidegen.pictures.splines import smooth
 from guidegen.pictures.tints import ACCENT, FINE, PAPER, SOFT
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 """mm."""
@@ -30,7 +31,7 @@ BADGE = 2.4
 """mm; radius of a number's ring."""
 
 
-def draw_body(measurements: Mapping[str, Measurement], prefix: str) -> str:
+def draw_body(measurements: Mapping[str, Measurement], prefix: str, lang: Words = ENGLISH) -> str:
     """Where each measurement is taken: numbered lines on a body, and the list of their names.
 
     Names that the figure does not know are listed without a line. The back is drawn only where
@@ -42,16 +43,24 @@ def draw_body(measurements: Mapping[str, Measurement], prefix: str) -> str:
     list_height = sum(4.6 * len(row) + 2.4 for row in rows)
     height = max(HEIGHT, list_height + 10)
     tapes = {name: find_tape(name) for name in measurements}
-    canvas = Canvas(WIDTH, height, "Where to measure", _describe(measurements, tapes))
+    canvas = Canvas(
+        WIDTH, height, lang.say("Where to measure"), _describe(measurements, tapes, lang), lang
+    )
     both = any(tape and tape.view == "back" for tape in tapes.values())
     for view, frame in {"front": FRONT, "back": BACK}.items() if both else [("front", ALONE)]:
-        with canvas.group(css=f"body body-{view}", id=f"{prefix}-body-{view}", title=view):
+        with canvas.group(
+            css=f"body body-{view}", id=f"{prefix}-body-{view}", title=_view(view, lang)
+        ):
             _draw_figure(canvas, frame, view)
             for number, tape in enumerate(tapes.values(), 1):
                 if tape and tape.view == view:
                     _draw_tape(canvas, tape, frame, number)
     _draw_list(canvas, rows, list(tapes.values()), height - 8)
     return canvas.svg()
+
+
+def _view(view: str, lang: Words) -> str:
+    return lang.say("front") if view == "front" else lang.say("back")
 
 
 def _draw_figure(canvas: Canvas, frame: Frame, view: str) -> None:
@@ -70,7 +79,14 @@ def _draw_figure(canvas: Canvas, frame: Frame, view: str) -> None:
                    [(0, 52), (0, 47.2)]]  # fmt: skip
     runs = [frame.run(smooth(points, closed=False)) for points in strokes]
     canvas.path(runs, FINE, css="thin")
-    canvas.text((frame.x, frame.y - 5), view, 3.4, anchor="middle", colour=SOFT, css="label soft")
+    canvas.text(
+        (frame.x, frame.y - 5),
+        _view(view, canvas.lang),
+        3.4,
+        anchor="middle",
+        colour=SOFT,
+        css="label soft",
+    )
 
 
 def _draw_tape(canvas: Canvas, tape: Tape, frame: Frame, number: int) -> None:
@@ -142,13 +158,17 @@ def _draw_list(canvas: Canvas, rows: list[list[str]], tapes: list[Tape | None], 
         y -= 2.4
 
 
-def _describe(measurements: Mapping[str, Measurement], tapes: Mapping[str, Tape | None]) -> str:
+def _describe(
+    measurements: Mapping[str, Measurement], tapes: Mapping[str, Tape | None], lang: Words
+) -> str:
     listed = []
     for number, (name, item) in enumerate(measurements.items(), 1):
         tape = tapes[name]
-        where = (
-            "without a line" if tape is None
-            else f"{'around' if tape.girth else 'along'} the body, {tape.view}"
-        )  # fmt: skip
+        if tape is None:
+            where = lang.say("without a line")
+        elif tape.girth:
+            where = lang.say("around the body, {view}", view=_view(tape.view, lang))
+        else:
+            where = lang.say("along the body, {view}", view=_view(tape.view, lang))
         listed.append(f"{number} {item.name} ({where})")
-    return "A body with numbered measurements: " + ", ".join(listed) + "."
+    return lang.say("A body with numbered measurements: {list}.", list=", ".join(listed))

@@ -16,6 +16,7 @@ from svgwrite.container import Group
 
 from guidegen.geometry.measures import segment_start
 from guidegen.geometry.records import Arc, Cubic, Line, Point, Run
+from guidegen.words import ENGLISH, Words
 
 FONT = "'Barlow Condensed', sans-serif"
 """Family for all lettering in drawings: narrow, so that labels fit small pieces."""
@@ -41,9 +42,18 @@ class Stroke:
 class Canvas:
     """A drawing of `width` by `height` mm, origin at the lower left, y upward."""
 
-    def __init__(self, width: float, height: float, title: str, description: str = "") -> None:
+    def __init__(
+        self,
+        width: float,
+        height: float,
+        title: str,
+        description: str = "",
+        lang: Words = ENGLISH,
+    ) -> None:
         """`title` and `description` are the text alternative of the whole drawing."""
         self.width, self.height = width, height
+        self.lang = lang
+        """How the drawing says things and writes numbers."""
         self._drawing = svgwrite.Drawing(
             size=(f"{_number(width)}mm", f"{_number(height)}mm"),
             viewBox=f"0 0 {_number(width)} {_number(height)}",

@@ -21,9 +21,12 @@ from guidegen.pictures.steps import draw_step
 from guidegen.pictures.team_line import draw_team_line
 from guidegen.pictures.time_line import draw_time_line
 from guidegen.pictures.tints import foam_tint
+from guidegen.words import ENGLISH, Words
 
 
-def draw_size(kit: Kit, plan: SizePlan, guide: Guide, stock: Stock | None = None) -> SizePictures:
+def draw_size(
+    kit: Kit, plan: SizePlan, guide: Guide, stock: Stock | None = None, lang: Words = ENGLISH
+) -> SizePictures:
     """All drawings of one size but for its template pages and page maps.
 
     `stock` gives materials their names; without it their ids stand in the drawings. Ids in the
@@ -32,25 +35,29 @@ def draw_size(kit: Kit, plan: SizePlan, guide: Guide, stock: Stock | None = None
     prefix = f"size-{kit.size}"
     names = {name: entry.name for name, entry in stock.materials.items()} if stock else {}
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
-    exploded = {stack.id: draw_exploded(stack, kit, prefix, names) for stack in kit.stacks}
-    details = {piece.key: draw_details(piece, kit) for piece in kit.pieces}
+    exploded = {stack.id: draw_exploded(stack, kit, prefix, names, lang) for stack in kit.stacks}
+    details = {piece.key: draw_details(piece, kit, lang) for piece in kit.pieces}
     return SizePictures(
-        kit=draw_kit(kit, names),
+        kit=draw_kit(kit, names, lang=lang),
         pieces={
-            piece.key: draw_piece(piece, prefix, names, tint=foam_tint(materials, piece.material))
+            piece.key: draw_piece(
+                piece, prefix, names, tint=foam_tint(materials, piece.material), lang=lang
+            )
             for piece in kit.pieces
         },
         cut_sheets={
-            cut.material: draw_cut_sheets(cut, kit, prefix, names) for cut in plan.cut_plans
+            cut.material: draw_cut_sheets(cut, kit, prefix, names, lang) for cut in plan.cut_plans
         },
-        sections={stack.id: draw_section(stack, prefix, names) for stack in kit.stacks},
+        sections={stack.id: draw_section(stack, prefix, names, lang) for stack in kit.stacks},
         exploded={key: svg for key, svg in exploded.items() if svg},
         details={key: drawings for key, drawings in details.items() if drawings},
-        joins=draw_joins(kit, prefix),
+        joins=draw_joins(kit, prefix, lang),
     )
 
 
-def draw_guide(plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock) -> GuidePictures:
+def draw_guide(
+    plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock, lang: Words = ENGLISH
+) -> GuidePictures:
     """All drawings of one guide: those of its `sizes`, and what all sizes share.
 
     Steps are drawn in the only one of `sizes`, or in the middle one.
@@ -58,29 +65,29 @@ def draw_guide(plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock)
     guide = plan.file.guide
     kits = [kit for kit in plan.kits if kit.size in sizes] or list(plan.kits)
     kit = kits[len(kits) // 2]
-    steps = _draw_steps(guide, kit, stock)
+    steps = _draw_steps(guide, kit, stock, lang)
     return GuidePictures(
         sizes=sizes,
-        time_line=draw_time_line(plan.time_line, guide, stock),
+        time_line=draw_time_line(plan.time_line, guide, stock, lang),
         teams={
-            team.people: draw_team_line(team, guide, stock)
+            team.people: draw_team_line(team, guide, stock, lang)
             for team in plan.teams
             if team.people > 1
         },
-        signs=draw_signs(),
+        signs=draw_signs(lang),
         steps={name: svg for name, svg in steps.items() if svg},
-        body=draw_body(guide.measurements, "measure"),
-        signal_words={word.value: draw_signal_word(word) for word in SignalWord},
+        body=draw_body(guide.measurements, "measure", lang),
+        signal_words={word.value: draw_signal_word(word, lang) for word in SignalWord},
     )
 
 
-def _draw_steps(guide: Guide, kit: Kit, stock: Stock) -> dict[str, str]:
+def _draw_steps(guide: Guide, kit: Kit, stock: Stock, lang: Words) -> dict[str, str]:
     """The drawing of every step, empty where it works on no piece."""
     drawings: dict[str, str] = {}
     before: set[str] = set()
     for step in guide.steps:
         process = stock.processes.get(step.process or "")
         cutting = step.stage is Stage.CUTTING and not (process and process.cuts)
-        drawings[step.id] = draw_step(step, kit, "steps", before=before, cutting=cutting)
+        drawings[step.id] = draw_step(step, kit, "steps", before=before, cutting=cutting, lang=lang)
         before |= set(step.stacks)
     return drawings

@@ -20,6 +20,7 @@ from guidegen.pictures.spread import spread_levels
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import CHAIN, PAPER, SOFT, WIDE, Tint, part_tint
 from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 """mm; every cut-sheet drawing is this wide."""
@@ -42,7 +43,11 @@ class _Copy:
 
 
 def draw_cut_sheets(
-    plan: CutPlan, kit: Kit, prefix: str, names: Mapping[str, str] | None = None
+    plan: CutPlan,
+    kit: Kit,
+    prefix: str,
+    names: Mapping[str, str] | None = None,
+    lang: Words = ENGLISH,
 ) -> tuple[str, ...]:
     """One SVG for each sheet of `plan`, in order.
 
@@ -50,22 +55,25 @@ def draw_cut_sheets(
     """
     name = (names or {}).get(plan.material, plan.material)
     return tuple(
-        _draw_sheet(plan, number, kit, name, f"{prefix}-{plan.material}-{number}")
+        _draw_sheet(plan, number, kit, name, f"{prefix}-{plan.material}-{number}", lang)
         for number in range(1, len(plan.sheets) + 1)
     )
 
 
-def _draw_sheet(plan: CutPlan, number: int, kit: Kit, material: str, id: str) -> str:
+def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
+    plan: CutPlan, number: int, kit: Kit, material: str, id: str, lang: Words
+) -> str:
     sheet = plan.sheets[number - 1]
     scale = reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
     height = sheet.height * scale + TOP + FOOT
     share = sheet.used / (sheet.width * sheet.height)
-    count = f"sheet {number} of {len(plan.sheets)}"
+    count = lang.say("sheet {number} of {count}", number=number, count=len(plan.sheets))
     canvas = Canvas(
         WIDTH,
         height,
-        f"Cut plan, {material}, {count}",
-        _describe(sheet, kit, f"{material}, {count}", share),
+        lang.say("Cut plan, {material}, {sheet}", material=material, sheet=count),
+        _describe(sheet, kit, f"{material}, {count}", lang),
+        lang,
     )
     origin = (LEFT, FOOT)
     pieces = {piece.key: piece for piece in kit.pieces}
@@ -82,7 +90,8 @@ def _draw_sheet(plan: CutPlan, number: int, kit: Kit, material: str, id: str) ->
         _draw_leaders(canvas, notes, sheet, scale)
     canvas.rectangle(*origin, sheet.width * scale, sheet.height * scale, WIDE, css="ink")
     _draw_sizes(canvas, sheet, scale)
-    title_strip(canvas, count, f"{material}, {share:.0%} used".replace("%", " %"), scale)
+    used = lang.say("{material}, {share} used", material=material, share=lang.percent(share))
+    title_strip(canvas, count, used, scale)
     return canvas.svg()
 
 
@@ -157,7 +166,9 @@ def _draw_offcut(
     x, y, width, height = found
     left, low = LEFT + x * scale, FOOT + y * scale
     canvas.rectangle(left, low, width * scale, height * scale, CHAIN, css="thin offcut")
-    words = f"offcut {mm_text(width)} × {mm_text(height)}"
+    words = canvas.lang.say(
+        "offcut {width} × {height}", width=mm_text(width), height=mm_text(height)
+    )
     level = text_width(words, LEAST) + 1 <= width * scale
     if not level and text_width(words, LEAST) + 1 > height * scale:
         return
@@ -172,24 +183,36 @@ def _draw_offcut(
 def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float) -> None:
     """Width, height, and the bar for scale."""
     right, top = LEFT + sheet.width * scale, FOOT + sheet.height * scale
+    lang = canvas.lang
     dimension(canvas, (LEFT, FOOT), (right, FOOT), -6, mm_text(sheet.width))
     dimension(canvas, (LEFT, FOOT), (LEFT, top), 6, mm_text(sheet.height))
     scale_bar(canvas, LEFT + 1, STRIP + 0.6, scale)
-    words = f"usable area of {sheet.name}; dimensions in mm"
+    words = lang.say("usable area of {sheet}; dimensions in mm", sheet=sheet.name)
     canvas.text((right, STRIP + 0.8), words, LEAST, anchor="end", colour=SOFT, css="label soft")
 
 
-def _describe(sheet: CutSheet, kit: Kit, title: str, share: float) -> str:
+def _describe(sheet: CutSheet, kit: Kit, title: str, lang: Words) -> str:
     """The text alternative: how large, what lies on it, how much is used."""
     pieces = {piece.key: piece for piece in kit.pieces}
     counts = Counter(pieces[placed.piece].label for placed in sheet.placed)
     names = {piece.label: piece.name for piece in kit.pieces}
     listed = ", ".join(
-        f"{label} {names[label]}" + (f" {count} times" if count > 1 else "")
+        f"{label} {names[label]}" + (f" {_times(count, lang)}" if count > 1 else "")
         for label, count in counts.items()
     )
-    scale = scale_words(reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT))
-    return (
-        f"{title}: {mm_text(sheet.width)} by {mm_text(sheet.height)} mm usable, "
-        f"{share * 100:.0f} % used, drawn {scale}. Holds {listed or 'nothing'}."
+    scale = scale_words(
+        reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT), lang
     )
+    return lang.say(
+        "{title}: {width} by {height} mm usable, {share} used, drawn {scale}. Holds {list}.",
+        title=title,
+        width=mm_text(sheet.width),
+        height=mm_text(sheet.height),
+        share=lang.percent(sheet.used / (sheet.width * sheet.height)),
+        scale=scale,
+        list=listed or lang.say("nothing"),
+    )
+
+
+def _times(count: int, lang: Words) -> str:
+    return lang.many("{n} time", "{n} times", count)

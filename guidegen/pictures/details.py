@@ -3,13 +3,14 @@
 from guidegen.geometry.records import BevelledEdge, EdgeRef, Kit, Piece
 from guidegen.pictures.bevels import draw_bevel, draw_joint
 from guidegen.pictures.grooves import draw_groove
-from guidegen.pictures.seam_words import seam_labels
+from guidegen.pictures.seam_words import edge_name, seam_labels, seam_words
+from guidegen.words import ENGLISH, Words
 
 SHARPEST = 170.0
 """degrees; bevels that add up to more leave no corner to draw."""
 
 
-def draw_details(piece: Piece, kit: Kit) -> tuple[str, ...]:
+def draw_details(piece: Piece, kit: Kit, lang: Words = ENGLISH) -> tuple[str, ...]:
     """Bevels, then the corners that they form at seams, then grooves; empty for square edges.
 
     Equal bevels and equal grooves are drawn once.
@@ -22,16 +23,22 @@ def draw_details(piece: Piece, kit: Kit) -> tuple[str, ...]:
             continue
         seen.add(kind)
         edges = [b.edge for b in piece.shape.bevels if _same(b, bevel)]
-        title = f"{piece.label} {piece.name}, {'edge' if len(edges) == 1 else 'edges'} "
-        drawings.append(draw_bevel(bevel, piece.thickness, title + ", ".join(edges)))
-    drawings.extend(_joints(piece, kit))
+        names = ", ".join(edge_name(edge, lang) for edge in edges)
+        where = (
+            lang.say("edge {edges}", edges=names)
+            if len(edges) == 1
+            else lang.say("edges {edges}", edges=names)
+        )
+        title = f"{piece.label} {piece.name}, {where}"
+        drawings.append(draw_bevel(bevel, piece.thickness, title, lang))
+    drawings.extend(_joints(piece, kit, lang))
     drawn: set[tuple[float, float]] = set()
     for cut in piece.grooves:
         size = (round(cut.fold, 2), round(cut.depth, 2))
         if size not in drawn:
             drawn.add(size)
             title = f"{piece.label} {piece.name}"
-            drawings.append(draw_groove(cut, piece.thickness, title))
+            drawings.append(draw_groove(cut, piece.thickness, title, lang))
     return tuple(drawings)
 
 
@@ -39,7 +46,7 @@ def _same(first: BevelledEdge, second: BevelledEdge) -> bool:
     return abs(first.angle - second.angle) < 0.005 and first.direction == second.direction
 
 
-def _joints(piece: Piece, kit: Kit) -> list[str]:
+def _joints(piece: Piece, kit: Kit, lang: Words) -> list[str]:
     """Corners at the seams that begin at this piece and whose edges are both bevelled."""
     drawings = []
     seen: set[tuple[float, float, str]] = set()
@@ -54,9 +61,9 @@ def _joints(piece: Piece, kit: Kit) -> list[str]:
             continue
         seen.add(kind)
         near, far = seam_labels(seam, kit)
-        title = f"{near} {seam.first.edge} to {far} {seam.second.edge}"
+        title = seam_words(seam, (near, far), lang)
         angles = (first.angle, second.angle)
-        drawings.append(draw_joint(angles, first.direction, piece.thickness, title))
+        drawings.append(draw_joint(angles, first.direction, piece.thickness, title, lang))
     return drawings
 
 

@@ -16,6 +16,7 @@ from guidegen.pictures.spread import spread_levels
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import CHAIN, NARROW, Tint
 from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 124.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
@@ -46,7 +47,11 @@ class _Layer:
 
 
 def draw_exploded(
-    stack: LayerStack, kit: Kit, prefix: str, names: Mapping[str, str] | None = None
+    stack: LayerStack,
+    kit: Kit,
+    prefix: str,
+    names: Mapping[str, str] | None = None,
+    lang: Words = ENGLISH,
 ) -> str:
     """The layers of a stack pulled apart, each a group of its own.
 
@@ -62,14 +67,18 @@ def draw_exploded(
     resting = [centre.runs(rings) for rings in footprints(laid)]
     width, depth = outline[2] - outline[0], outline[3] - outline[1]
     scale = reduction(width + ACROSS * depth, depth, ROOM_WIDTH, ROOM_DEPTH)
-    layers = _stack_up(stack, list(zip(bodies, resting, strict=True)), scale, names or {})
+    layers = _stack_up(stack, list(zip(bodies, resting, strict=True)), scale, names or {}, lang)
     front = UP * depth * scale / 2
     middles = [layer.low + layer.thickness / 2 for layer in layers]
     texts = spread_levels(middles, pitch([layer.words for layer in layers]))
     base = STRIP + 3 + max(front, 6 - texts[0])
     top = max(layers[-1].low + layers[-1].thickness + front, texts[-1] + 4)
     canvas = Canvas(
-        WIDTH, base + top + 4, f"Layers of {stack.name}, pulled apart", _describe(stack, names)
+        WIDTH,
+        base + top + 4,
+        lang.say("Layers of {stack}, pulled apart", stack=stack.name),
+        _describe(stack, names, lang),
+        lang,
     )
     view = View(scale, 3 + (width + ACROSS * depth) * scale / 2, base)
     for number, layer in enumerate(layers):
@@ -83,7 +92,7 @@ def draw_exploded(
             _draw_name(canvas, layer, view, texts[number])
         if above:
             _draw_axis(canvas, layer, above, view)
-    title_strip(canvas, stack.name, "layers pulled apart, outlines to scale", scale)
+    title_strip(canvas, stack.name, lang.say("layers pulled apart, outlines to scale"), scale)
     return canvas.svg()
 
 
@@ -129,6 +138,7 @@ def _stack_up(
     bodies: list[tuple[tuple[tuple[Run, ...], ...], tuple[Run, ...]]],
     scale: float,
     names: Mapping[str, str],
+    lang: Words,
 ) -> list[_Layer]:
     """Levels, pulled apart and closed, from the lowest layer upward."""
     materials = list(dict.fromkeys(layer.material for layer in stack.layers))
@@ -144,8 +154,8 @@ def _stack_up(
         for number, layer in enumerate(stack.layers)
     ]
     if stack.backing:
-        words = f"padding, {mm_text(stack.backing, 1)} mm"
-        rows.insert(0, ("Backing", words, bodies[0][0], (), stack.backing, BACKING))
+        words = lang.say("padding, {thick} mm", thick=lang.number(stack.backing, 1))
+        rows.insert(0, (lang.say("Backing"), words, bodies[0][0], (), stack.backing, BACKING))
     layers: list[_Layer] = []
     low = closed = 0.0
     for name, about, rings, resting, thickness, tint in rows:
@@ -164,11 +174,20 @@ def _gap(bodies: tuple[tuple[Run, ...], ...], scale: float) -> float:
     return min(24.0, max(11.0, 0.8 * UP * (high - low) * scale))
 
 
-def _describe(stack: LayerStack, names: Mapping[str, str] | None) -> str:
-    parts = [f"backing of {mm_text(stack.backing, 1)} mm"] if stack.backing else []
+def _describe(stack: LayerStack, names: Mapping[str, str] | None, lang: Words) -> str:
+    thick = lang.number(stack.backing, 1)
+    parts = [lang.say("backing of {thick} mm", thick=thick)] if stack.backing else []
     parts += [
-        f"{layer.name} of {mm_text(layer.thickness, 1)} mm "
-        f"{(names or {}).get(layer.material, layer.material)}"
+        lang.say(
+            "{layer} of {thick} mm {material}",
+            layer=layer.name,
+            thick=lang.number(layer.thickness, 1),
+            material=(names or {}).get(layer.material, layer.material),
+        )
         for layer in stack.layers
     ]
-    return f"{len(parts)} layers above one another, from the body outward: {'; '.join(parts)}."
+    return lang.say(
+        "{count} layers above one another, from the body outward: {list}.",
+        count=len(parts),
+        list="; ".join(parts),
+    )

@@ -11,7 +11,7 @@ from guidegen.pictures.hatches import hatch_lines
 from guidegen.pictures.scales import magnification, scale_words
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, NARROW, WIDE
-from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 ROOM = 24.0
 """mm; foam is magnified to at most this thickness."""
@@ -23,7 +23,7 @@ BEFORE, AFTER = 37.0, 101.0
 """mm; x of the groove before and after folding."""
 
 
-def draw_groove(cut: GrooveCut, thickness: float, title: str) -> str:
+def draw_groove(cut: GrooveCut, thickness: float, title: str, lang: Words = ENGLISH) -> str:
     """The groove as cut on the back, and the same foam folded: its walls meet.
 
     `title` names the piece. The front is up.
@@ -37,22 +37,29 @@ def draw_groove(cut: GrooveCut, thickness: float, title: str) -> str:
     canvas = Canvas(
         WIDTH,
         base + height,
-        f"V-groove of {title}",
-        f"Groove {mm_text(cut.depth, 1)} mm deep in foam of {mm_text(thickness, 1)} mm, mouth "
-        f"{mm_text(cut.mouth, 1)} mm, walls {mm_text(cut.fold, 1)}° apart, "
-        f"{mm_text(cut.floor, 1)} mm floor; folded, the foam turns {mm_text(cut.fold, 1)}°. "
-        f"Drawn {scale_words(scale)}, front up.",
+        lang.say("V-groove of {title}", title=title),
+        lang.say(
+            "Groove {depth} mm deep in foam of {thick} mm, mouth {mouth} mm, walls {angle}° apart, "
+            "{floor} mm floor; folded, the foam turns {angle}°. Drawn {scale}, front up.",
+            depth=lang.number(cut.depth, 1),
+            thick=lang.number(thickness, 1),
+            mouth=lang.number(cut.mouth, 1),
+            angle=lang.number(cut.fold, 1),
+            floor=lang.number(cut.floor, 1),
+            scale=scale_words(scale, lang),
+        ),
+        lang,
     )
     low = base + (height - 14 - t) / 2 if fall > 2 else base
     _draw_before(canvas, cut, (BEFORE, low), (t, depth, mouth))
     _dimension_before(canvas, cut, thickness, (BEFORE, low), (t, depth, mouth))
     apex = (AFTER, base + fall + depth)
     _draw_after(canvas, cut, apex, (t, depth, mouth))
-    write_face(canvas, (BEFORE, low + t + 3), "front")
-    write_face(canvas, (BEFORE, low - 12.4), "back, body side")
-    canvas.text((BEFORE, STRIP + 3), "cut", 4, anchor="middle", weight=600, css="label strong")
-    canvas.text((AFTER, STRIP + 3), "folded", 4, anchor="middle", weight=600, css="label strong")
-    title_strip(canvas, "V-groove", title, scale)
+    write_face(canvas, (BEFORE, low + t + 3), lang.say("front"))
+    write_face(canvas, (BEFORE, low - 12.4), lang.say("back, body side"))
+    for x, name in ((BEFORE, lang.within("state", "cut")), (AFTER, lang.say("folded"))):
+        canvas.text((x, STRIP + 3), name, 4, anchor="middle", weight=600, css="label strong")
+    title_strip(canvas, lang.say("V-groove"), title, scale)
     return canvas.svg()
 
 
@@ -97,12 +104,12 @@ def _dimension_before(
 ) -> None:
     t, depth, mouth = sizes
     x, y = foot
-    dimension(canvas, (x - HALF, y), (x - HALF, y + t), 7, mm_text(thickness, 1))
-    dimension(canvas, (x - mouth / 2, y), (x + mouth / 2, y), -8, mm_text(cut.mouth, 1))
+    dimension(canvas, (x - HALF, y), (x - HALF, y + t), 7, canvas.lang.number(thickness, 1))
+    dimension(canvas, (x - mouth / 2, y), (x + mouth / 2, y), -8, canvas.lang.number(cut.mouth, 1))
     right = x + HALF
     _level(canvas, (x, y + depth), right + 5)
-    dimension(canvas, (right, y), (right, y + depth), -7, mm_text(cut.depth, 1))
-    dimension(canvas, (right, y + depth), (right, y + t), -7, mm_text(cut.floor, 1))
+    dimension(canvas, (right, y), (right, y + depth), -7, canvas.lang.number(cut.depth, 1))
+    dimension(canvas, (right, y + depth), (right, y + t), -7, canvas.lang.number(cut.floor, 1))
     half = cut.fold / 2
     radius = min(depth * 0.75, 15)
     angle_dimension(
@@ -110,7 +117,7 @@ def _dimension_before(
         (x, y + depth),
         radius,
         (-90 - half, -90 + half),
-        f"{mm_text(cut.fold, 1)}°",
+        f"{canvas.lang.number(cut.fold, 1)}°",
         ground=FOAM,
     )
 
@@ -150,4 +157,4 @@ def _draw_after(
         canvas.path([(arc,)], WIDE, css="ink")
     inner = (x, y - depth / cos(radians(half)))
     span = (180 + half, 360 - half)
-    angle_dimension(canvas, inner, 9, span, f"{mm_text(180 - cut.fold, 1)}°")
+    angle_dimension(canvas, inner, 9, span, f"{canvas.lang.number(180 - cut.fold, 1)}°")

@@ -13,6 +13,7 @@ from guidegen.pictures.rows import group_caption
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import NARROW, PAPER, SOFT, foam_tint
 from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 """mm."""
@@ -40,7 +41,7 @@ class _Join:
     layer: bool
 
 
-def draw_joins(kit: Kit, prefix: str) -> str:
+def draw_joins(kit: Kit, prefix: str, lang: Words = ENGLISH) -> str:
     """The parts of a kit as boxes, joined by seams (double lines) and layers (thick lines).
 
     A seam between two edges of one part stands in its box; parts that join to no other stand in
@@ -58,7 +59,13 @@ def draw_joins(kit: Kit, prefix: str) -> str:
     spots, used = _place(drawn)
     lines = (len(alone) + 3) // 4
     foot = STRIP + 9 + OWN + (lines * (HIGH + OWN + 2) + 6 if alone else 0)
-    canvas = Canvas(WIDTH, foot + used + 4, "Which parts join", _describe(kit, joins, alone))
+    canvas = Canvas(
+        WIDTH,
+        foot + used + 4,
+        lang.say("Which parts join"),
+        _describe(kit, joins, alone, lang),
+        lang,
+    )
     at = {name: (x, foot + y) for name, (x, y) in spots.items()}
     with canvas.group(css="joins", id=f"{prefix}-joins"):
         _draw_lines(canvas, between, at)
@@ -66,7 +73,8 @@ def draw_joins(kit: Kit, prefix: str) -> str:
             _draw_box(canvas, kit, name, point, joins)
     _draw_alone(canvas, kit, alone, foot - OWN - 6, joins)
     _draw_key(canvas, STRIP + 1.5)
-    title_strip(canvas, "Joins", f"{len(joins)} between {len(parts)} parts", None)
+    count = lang.say("{joins} between {parts} parts", joins=len(joins), parts=len(parts))
+    title_strip(canvas, lang.say("Joins"), count, None)
     return canvas.svg()
 
 
@@ -116,7 +124,7 @@ def _draw_box(canvas: Canvas, kit: Kit, part: str, corner: Point, joins: list[_J
     canvas.text((x + 2, y + 6.2), shorten(words, room, 4, 600), 4, weight=600, css="label strong")
     canvas.text((x + 2, y + 2), shorten(pieces[0].name, room, 3.4), 3.4, css="label")
     if own:
-        words = f"edge to edge: {', '.join(own)}"
+        words = canvas.lang.say("edge to edge: {list}", list=", ".join(own))
         canvas.text((x + 2, y - 2.4), shorten(words, room, LEAST), LEAST, css="label")
 
 
@@ -171,7 +179,8 @@ def _draw_alone(canvas: Canvas, kit: Kit, parts: list[str], top: float, joins: l
     """Parts that join to no other, four in a row below."""
     if not parts:
         return
-    canvas.text((2, top), "not joined to another part", LEAST, colour=SOFT, css="label soft")
+    words = canvas.lang.say("not joined to another part")
+    canvas.text((2, top), words, LEAST, colour=SOFT, css="label soft")
     step = (WIDTH - 4 - BOX) / 3
     for number, part in enumerate(parts):
         row, column = divmod(number, 4)
@@ -183,22 +192,28 @@ def _draw_key(canvas: Canvas, y: float) -> None:
     run = polyline([(2, y + 1.2), (14, y + 1.2)])
     canvas.path([run], Stroke(1.3), css="ink")
     canvas.path([run], Stroke(0.8, colour=PAPER), css="paper-line")
-    canvas.text((17, y), "seam, with its length", 3.4, css="label")
+    canvas.text((17, y), canvas.lang.say("seam, with its length"), 3.4, css="label")
     canvas.path([polyline([(58, y + 1.2), (70, y + 1.2)])], LAYER, css="glue")
     canvas.circle((70, y + 1.2), 1.1, None, fill=INK, css="arrow")
-    canvas.text((73, y), "glued on: the dot is on the upper layer", 3.4, css="label")
+    words = canvas.lang.say("glued on: the dot is on the upper layer")
+    canvas.text((73, y), words, 3.4, css="label")
     canvas.line((0, y + 6), (WIDTH, y + 6), NARROW, css="thin")
 
 
-def _describe(kit: Kit, joins: list[_Join], alone: list[str]) -> str:
+def _describe(kit: Kit, joins: list[_Join], alone: list[str], lang: Words) -> str:
     names = {piece.part: f"{piece.label} {piece.name}" for piece in reversed(kit.pieces)}
     listed = "; ".join(
-        f"{names[join.second]} is glued on {names[join.first]}"
+        lang.say("{upper} is glued on {lower}", upper=names[join.second], lower=names[join.first])
         if join.layer
-        else f"{names[join.first]} is joined to {names[join.second]}, {join.words}"
+        else lang.say(
+            "{first} is joined to {second}, {length}",
+            first=names[join.first],
+            second=names[join.second],
+            length=join.words,
+        )
         for join in joins
     )
-    rest = (
-        f" Not joined to another part: {', '.join(names[part] for part in alone)}." if alone else ""
-    )
-    return f"{listed}.{rest}"
+    if not alone:
+        return f"{listed}."
+    others = ", ".join(names[part] for part in alone)
+    return f"{listed}. {lang.say('Not joined to another part: {list}.', list=others)}"

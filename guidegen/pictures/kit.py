@@ -13,7 +13,7 @@ from guidegen.pictures.rows import FINE_SCALE, LABEL, Cell, arrange, group_capti
 from guidegen.pictures.scales import scale_words
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import NARROW, foam_tint
-from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 """mm."""
@@ -30,6 +30,7 @@ def draw_kit(
     names: Mapping[str, str] | None = None,
     *,
     height: float = MOST_HEIGHT,
+    lang: Words = ENGLISH,
 ) -> str:
     """All parts of a kit, each once with its count, tinted by material, with a 300 mm ruler.
 
@@ -46,14 +47,16 @@ def draw_kit(
     canvas = Canvas(
         WIDTH,
         rows.height + foot + 4,
-        f"All pieces of the kit, size {kit.size}",
-        _describe(kit, rows.scale, total),
+        lang.say("All pieces of the kit, size {size}", size=kit.size),
+        _describe(kit, rows.scale, total, lang),
+        lang,
     )
     for cell in rows.cells:
         _draw_cell(canvas, cell, foot, rows.scale, materials)
     _draw_legend(canvas, legend, materials)
     scale_bar(canvas, SIDE + 1, foot - 6.5, rows.scale, RULER)
-    title_strip(canvas, f"size {kit.size}", f"{total} pieces, {len(groups)} parts", rows.scale)
+    count = lang.say("{pieces} pieces, {parts} parts", pieces=total, parts=len(groups))
+    title_strip(canvas, lang.say("size {size}", size=kit.size), count, rows.scale)
     return canvas.svg()
 
 
@@ -108,10 +111,15 @@ def _draw_legend(
             x += 8 + text_width(words, 3.6) + 6
 
 
-def _describe(kit: Kit, scale: float, total: int) -> str:
+def _describe(kit: Kit, scale: float, total: int, lang: Words) -> str:
     listed = ", ".join(
-        f"{piece.label} {piece.name}, {mm_text(piece.thickness, 1)} mm"
-        + (f", {piece.copies} times" if piece.copies > 1 else "")
+        f"{piece.label} {piece.name}, {lang.number(piece.thickness, 1)} mm"
+        + (f", {lang.many('{n} time', '{n} times', piece.copies)}" if piece.copies > 1 else "")
         for piece in kit.pieces
     )
-    return f"{total} pieces drawn {scale_words(scale)} beside a 300 mm ruler: {listed}."
+    return lang.say(
+        "{pieces} pieces drawn {scale} beside a 300 mm ruler: {list}.",
+        pieces=total,
+        scale=scale_words(scale, lang),
+        list=listed,
+    )

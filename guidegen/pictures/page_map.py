@@ -13,6 +13,7 @@ from guidegen.pictures.template_joints import find_joints
 from guidegen.pictures.template_lines import cut_runs
 from guidegen.pictures.template_words import code_of, join_names, label_text
 from guidegen.pictures.tints import NARROW, PAPER, SOFT
+from guidegen.words import ENGLISH, Words
 
 MAP_WIDTH = 150.0
 MAP_HEIGHT = 110.0
@@ -29,12 +30,12 @@ PAGE_EDGE = Stroke(0.35, colour=SOFT)
 MATCH_LINE = Stroke(0.25, dash=(1.2, 0.8), colour=SOFT)
 
 
-def draw_page_maps(templates: TemplateSet, kit: Kit) -> tuple[str, ...]:
+def draw_page_maps(templates: TemplateSet, kit: Kit, lang: Words = ENGLISH) -> tuple[str, ...]:
     """One drawing for each template sheet: its pages by number, what is on them, blank places."""
-    return tuple(_draw_one(templates, sheet, kit) for sheet in templates.sheets)
+    return tuple(_draw_one(templates, sheet, kit, lang) for sheet in templates.sheets)
 
 
-def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit) -> str:
+def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit, lang: Words) -> str:
     scale = map_scale(sheet, MAP_WIDTH, MAP_HEIGHT)
     pages = pages_of(templates, sheet)
     numbers = ", ".join(str(page.number) for page in pages)
@@ -42,8 +43,17 @@ def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit) -> str:
     canvas = Canvas(
         sheet.width * scale + 2,
         sheet.height * scale + 2,
-        f"Page map of template sheet {sheet.number}, size {kit.size}",
-        f"Pages {numbers}, {sheet.columns} across and {sheet.rows} down: {names}.",
+        lang.say(
+            "Page map of template sheet {number}, size {size}", number=sheet.number, size=kit.size
+        ),
+        lang.say(
+            "Pages {numbers}, {columns} across and {rows} down: {pieces}.",
+            numbers=numbers,
+            columns=sheet.columns,
+            rows=sheet.rows,
+            pieces=names,
+        ),
+        lang,
     )
     draw_map(canvas, templates, sheet, (1.0, 1.0), scale)
     return canvas.svg()

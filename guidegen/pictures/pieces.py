@@ -14,9 +14,11 @@ from guidegen.pictures.labels import write_label
 from guidegen.pictures.lettering import CAP_HEIGHT, shorten, text_width, wrap
 from guidegen.pictures.linestyles import inner_style
 from guidegen.pictures.scales import reduction, scale_words
+from guidegen.pictures.seam_words import bevel_words, edge_name
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
 from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 120.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
@@ -33,7 +35,12 @@ EDGE_SIZE = 3.2
 
 
 def draw_piece(
-    piece: Piece, prefix: str, names: Mapping[str, str] | None = None, *, tint: Tint = FOAM[0]
+    piece: Piece,
+    prefix: str,
+    names: Mapping[str, str] | None = None,
+    *,
+    tint: Tint = FOAM[0],
+    lang: Words = ENGLISH,
 ) -> str:
     """One piece as it is cut: edges, holes, lines, marks, bevels, overall size, measures.
 
@@ -42,14 +49,15 @@ def draw_piece(
     left, low, right, high = bounds((piece.shape.ring(),))
     width, height = right - left, high - low
     scale = reduction(width, height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
-    notes = _notes(piece)
-    said = _sentences(piece)
+    notes = _notes(piece, lang)
+    said = _sentences(piece, lang)
     foot = STRIP + 3 + ROW * ((len(notes) + 1) // 2 + len(said))
     canvas = Canvas(
         WIDTH,
         foot + BELOW + height * scale + TOP,
         f"{piece.label}, {piece.name}",
-        _describe(piece, width, height, scale),
+        _describe(piece, (width, height, scale), lang),
+        lang,
     )
     room = (LEFT, foot + BELOW, WIDTH - LEFT - RIGHT, height * scale)
     frame = frame_into((piece.shape.ring(),), scale, room)
@@ -63,8 +71,12 @@ def draw_piece(
     for number, line in enumerate(reversed(said)):
         canvas.text((1, STRIP + 2 + number * ROW), line, NOTE, css="label")
     _draw_notes(canvas, notes, STRIP + 2 + ROW * len(said))
-    material = (names or {}).get(piece.material, f"{mm_text(piece.thickness, 1)} mm foam")
-    count = f"cut {piece.copies}" + (f", {piece.spares} spare" if piece.spares else "")
+    material = (names or {}).get(
+        piece.material, lang.say("{thick} mm foam", thick=lang.number(piece.thickness, 1))
+    )
+    count = lang.say("cut {count}", count=piece.copies)
+    if piece.spares:
+        count += f", {lang.many('{n} spare', '{n} spare', piece.spares)}"
     title_strip(canvas, piece.label, f"{piece.name}: {material}, {count}", scale)
     return canvas.svg()
 
@@ -94,10 +106,11 @@ def _draw_face(canvas: Canvas, piece: Piece, frame: Frame, tint: Tint) -> None:
 def _draw_edge_name(canvas: Canvas, edge: Edge, piece: Piece, frame: Frame) -> None:
     """The name of an edge outside its middle, where the edge is long enough to carry one."""
     # The other half of a part on the fold repeats each edge with a number behind its name.
-    words = edge.name.removesuffix("-2")
+    lang = canvas.lang
+    words = edge_name(edge.name.removesuffix("-2"), lang)
     for bevel in piece.shape.bevels:
         if bevel.edge == edge.name:
-            words += f": bevel {mm_text(bevel.angle, 1)}° {bevel.direction}"
+            words += f": {bevel_words(bevel, lang)}"
     width = text_width(words, EDGE_SIZE)
     if run_length(edge.run) * frame.scale < min(width, 8.0) or edge.name == piece.fold:
         return
@@ -129,25 +142,31 @@ def _middle(run: Run) -> tuple[Point, Point]:
     raise ValueError("an edge needs at least one segment")
 
 
-def _notes(piece: Piece) -> list[tuple[LineKind | None, str]]:
+def _notes(piece: Piece, lang: Words) -> list[tuple[LineKind | None, str]]:
     """What stands below the drawing: kinds of line with their meaning, measures, grooves."""
     kinds = dict.fromkeys(line.kind for line in piece.shape.lines)
-    notes: list[tuple[LineKind | None, str]] = [(kind, inner_style(kind).word) for kind in kinds]
-    notes += [(None, f"{m.name} {mm_text(m.value)} mm") for m in piece.measures]
+    notes: list[tuple[LineKind | None, str]] = [
+        (kind, lang.say(inner_style(kind).word)) for kind in kinds
+    ]
+    notes += [(None, f"{lang.say(m.name)} {mm_text(m.value)} mm") for m in piece.measures]
     notes += [
         (
             None,
-            f"V-groove folds {mm_text(cut.fold)}°: {mm_text(cut.depth, 1)} deep, "
-            f"mouth {mm_text(cut.mouth, 1)} mm",
+            lang.say(
+                "V-groove folds {angle}°: {depth} deep, mouth {mouth} mm",
+                angle=mm_text(cut.fold),
+                depth=lang.number(cut.depth, 1),
+                mouth=lang.number(cut.mouth, 1),
+            ),
         )
         for cut in piece.grooves
     ]
     return notes
 
 
-def _sentences(piece: Piece) -> list[str]:
+def _sentences(piece: Piece, lang: Words) -> list[str]:
     """Texture and note in lines over the whole width."""
-    words = [f"Texture: {piece.texture}"] if piece.texture else []
+    words = [lang.say("Texture: {words}", words=piece.texture)] if piece.texture else []
     words += [piece.note] if piece.note else []
     return [line for each in words for line in wrap(each, WIDTH - 2, NOTE, most=3)]
 
@@ -166,21 +185,28 @@ def _draw_notes(canvas: Canvas, notes: list[tuple[LineKind | None, str]], foot: 
         canvas.text((x, y), shorten(words, room, NOTE), NOTE, css="label")
 
 
-def _describe(piece: Piece, width: float, height: float, scale: float) -> str:
-    """The text alternative with the real numbers."""
+def _describe(piece: Piece, sizes: tuple[float, float, float], lang: Words) -> str:
+    """The text alternative with the real numbers; `sizes` are width, height and scale."""
     parts = [
-        f"{piece.name}, {mm_text(piece.thickness, 1)} mm thick, "
-        f"{mm_text(width)} mm wide and {mm_text(height)} mm high, drawn {scale_words(scale)}."
+        lang.say(
+            "{piece}, {thick} mm thick, {width} mm wide and {height} mm high, drawn {scale}.",
+            piece=piece.name,
+            thick=lang.number(piece.thickness, 1),
+            width=mm_text(sizes[0]),
+            height=mm_text(sizes[1]),
+            scale=scale_words(sizes[2], lang),
+        )
     ]
     if piece.measures:
-        listed = ", ".join(f"{m.name} {mm_text(m.value)} mm" for m in piece.measures)
-        parts.append(f"Measures: {listed}.")
-    parts.append(f"Edges: {', '.join(edge.name for edge in piece.shape.edges)}.")
+        listed = ", ".join(f"{lang.say(m.name)} {mm_text(m.value)} mm" for m in piece.measures)
+        parts.append(lang.say("Measures: {list}.", list=listed))
+    edges = ", ".join(edge_name(edge.name, lang) for edge in piece.shape.edges)
+    parts.append(lang.say("Edges: {list}.", list=edges))
     parts += [
-        f"Edge {bevel.edge} is bevelled {mm_text(bevel.angle, 1)}° from square, {bevel.direction}."
+        f"{edge_name(bevel.edge, lang)}: {bevel_words(bevel, lang)}."
         for bevel in piece.shape.bevels
     ]
     if piece.shape.holes:
         count = len(piece.shape.holes)
-        parts.append("One hole." if count == 1 else f"{count} holes.")
+        parts.append(lang.many("One hole.", "{n} holes.", count))
     return " ".join(parts)

@@ -1,5 +1,7 @@
 """How much smaller or larger a drawing is, in steps that a person can work with."""
 
+from guidegen.words import ENGLISH, Words
+
 REDUCTIONS = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200)
 """Denominators. ISO 5455 lists 1, 2, 5, 10, 20, 50; our choice adds those between, since a page
 is narrow and a reader needs only the number."""
@@ -24,8 +26,8 @@ def magnification(length: float, room: float) -> float:
     return reduction(length, 0, room, 1)
 
 
-def scale_words(scale: float) -> str:
+def scale_words(scale: float, lang: Words = ENGLISH) -> str:
     """A scale as it is written: '1 : 3', '2 : 1'."""
     if scale >= 1:
-        return f"{scale:g} : 1"
-    return f"1 : {round(1 / scale, 1):g}"
+        return f"{lang.number(scale, 1)} : 1"
+    return f"1 : {lang.number(1 / scale, 1)}"

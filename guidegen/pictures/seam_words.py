@@ -1,6 +1,7 @@
 """Seam and kit in → the labels of the two pieces whose edges meet."""
 
-from guidegen.geometry.records import JoinedSeam, Kit
+from guidegen.geometry.records import BevelledEdge, JoinedSeam, Kit
+from guidegen.words import Words
 
 
 def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
@@ -11,3 +12,25 @@ def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
     first = [piece.label for piece in kit.pieces_of(seam.first.part)]
     second = [piece.label for piece in kit.pieces_of(seam.second.part)]
     return first[0], second[-1] if seam.first == seam.second else second[0]
+
+
+def edge_name(edge: str, lang: Words) -> str:
+    """An edge as readers call it: those of computed shapes in their language."""
+    return lang.say(edge.replace("-", " "))
+
+
+def seam_words(seam: JoinedSeam, labels: tuple[str, str], lang: Words) -> str:
+    """'C1 side to C2 top'."""
+    first, second = (
+        f"{label} {edge_name(ref.edge, lang)}"
+        for label, ref in zip(labels, (seam.first, seam.second), strict=True)
+    )
+    return lang.say("{first} to {second}", first=first, second=second)
+
+
+def bevel_words(bevel: BevelledEdge, lang: Words) -> str:
+    """'bevel 45° inward'."""
+    angle = lang.number(bevel.angle, 1)
+    if bevel.direction == "inward":
+        return lang.say("bevel {angle}° inward", angle=angle)
+    return lang.say("bevel {angle}° outward", angle=angle)

@@ -14,7 +14,7 @@ from guidegen.pictures.scales import magnification, scale_words
 from guidegen.pictures.spread import spread_levels
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, NARROW, SOFT, Tint
-from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 124.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
@@ -44,7 +44,9 @@ BACKING = Tint("fill-backing", "#ffffff", 90, 1.6, (0.01, 1.6))
 """Padding: dots."""
 
 
-def draw_section(stack: LayerStack, prefix: str, names: Mapping[str, str] | None = None) -> str:
+def draw_section(
+    stack: LayerStack, prefix: str, names: Mapping[str, str] | None = None, lang: Words = ENGLISH
+) -> str:
     """The stack cut through: hatched layers with name, material and thickness, and the total.
 
     Thicknesses are to scale; widths are not, each layer ends a step before the one below.
@@ -52,9 +54,15 @@ def draw_section(stack: LayerStack, prefix: str, names: Mapping[str, str] | None
     """
     total = stack.backing + sum(layer.thickness for layer in stack.layers)
     scale = magnification(total, ROOM)
-    words = _words(stack, names or {})
+    words = _words(stack, names or {}, lang)
     base, height = _room(stack, scale, words)
-    canvas = Canvas(WIDTH, height, f"Section of {stack.name}", _describe(stack, total, names))
+    canvas = Canvas(
+        WIDTH,
+        height,
+        lang.say("Section of {stack}", stack=stack.name),
+        _describe(stack, total, names, lang),
+        lang,
+    )
     with canvas.group(css="section", id=f"{prefix}-section-{stack.id}"):
         _draw_skin(canvas, base)
         levels = _draw_layers(canvas, stack, base, scale)
@@ -62,14 +70,14 @@ def draw_section(stack: LayerStack, prefix: str, names: Mapping[str, str] | None
         _draw_total(canvas, levels[0], levels[-1], total)
         _draw_names(canvas, levels, words)
         _draw_sides(canvas, levels[-1], len(stack.layers) - 1)
-    title_strip(canvas, stack.name, "thickness to scale, widths not", scale)
+    title_strip(canvas, stack.name, lang.say("thickness to scale, widths not"), scale)
     return canvas.svg()
 
 
-def _words(stack: LayerStack, names: Mapping[str, str]) -> list[LayerWords]:
+def _words(stack: LayerStack, names: Mapping[str, str], lang: Words) -> list[LayerWords]:
     """What stands beside each slab, from the body outward."""
     room = WIDTH - LABELS - 1
-    rows = [("Backing", "padding against the body")] if stack.backing else []
+    rows = [(lang.say("Backing"), lang.say("padding against the body"))] if stack.backing else []
     for layer in stack.layers:
         material = names.get(layer.material, layer.material)
         rows.append((layer.name, f"{material}, {layer.note}" if layer.note else material))
@@ -151,7 +159,7 @@ def _draw_skin(canvas: Canvas, base: float) -> None:
     )  # fmt: skip
     canvas.path(hatch_lines((ring,), 60, 2.2), FINE, css="hatch")
     canvas.path([top], NARROW, css="thin")
-    canvas.text((BREAK - 4, base - 7), "body side", 3.6, weight=600, css="label")
+    canvas.text((BREAK - 4, base - 7), canvas.lang.say("body side"), 3.6, weight=600, css="label")
 
 
 def _draw_thicknesses(canvas: Canvas, stack: LayerStack, levels: list[float]) -> None:
@@ -177,7 +185,7 @@ def _draw_thicknesses(canvas: Canvas, stack: LayerStack, levels: list[float]) ->
             canvas.line((x - 1.2, at), (x - 0.2, middle), NARROW, css="thin")
         canvas.text(
             (x - 1.8, at - 3.6 * CAP_HEIGHT / 2),
-            mm_text(thickness, 1),
+            canvas.lang.number(thickness, 1),
             3.6,
             anchor="end",
             weight=600,
@@ -194,7 +202,7 @@ def _draw_total(canvas: Canvas, low: float, high: float, total: float) -> None:
     arrow(canvas, (x, high), (0, 1))
     canvas.text(
         (x - 1, (low + high) / 2),
-        mm_text(total, 1),
+        canvas.lang.number(total, 1),
         4.2,
         anchor="middle",
         angle=90,
@@ -220,22 +228,25 @@ def _draw_names(canvas: Canvas, levels: list[float], words: list[LayerWords]) ->
 
 def _draw_sides(canvas: Canvas, top: float, joints: int) -> None:
     """Words above the stack: the outside, and what the thick lines are."""
-    canvas.text((BREAK - 4, top + 5), "outside", 3.6, weight=600, css="label")
-    words = "glue line" if joints == 1 else f"{joints} glue lines"
+    canvas.text((BREAK - 4, top + 5), canvas.lang.say("outside"), 3.6, weight=600, css="label")
+    words = canvas.lang.many("glue line", "{n} glue lines", joints)
     x = BREAK + 15
     canvas.line((x, top + 6), (x + 7, top + 6), Stroke(0.9), css="glue")
     canvas.text((x + 9, top + 5), words, LEAST, colour=SOFT, css="label soft")
 
 
-def _describe(stack: LayerStack, total: float, names: Mapping[str, str] | None) -> str:
-    parts = [f"backing {mm_text(stack.backing, 1)} mm"] if stack.backing else []
+def _describe(stack: LayerStack, total: float, names: Mapping[str, str] | None, lang: Words) -> str:
+    thick = lang.number(stack.backing, 1)
+    parts = [lang.say("backing of {thick} mm", thick=thick)] if stack.backing else []
     parts += [
         f"{layer.name}, {(names or {}).get(layer.material, layer.material)}, "
-        f"{mm_text(layer.thickness, 1)} mm"
+        f"{lang.number(layer.thickness, 1)} mm"
         for layer in stack.layers
     ]
-    scale = scale_words(magnification(total, ROOM))
-    return (
-        f"From the body outward: {'; '.join(parts)}. Total {mm_text(total, 1)} mm. "
-        f"Thicknesses drawn {scale}."
+    scale = scale_words(magnification(total, ROOM), lang)
+    return lang.say(
+        "From the body outward: {list}. Total {total} mm. Thicknesses drawn {scale}.",
+        list="; ".join(parts),
+        total=lang.number(total, 1),
+        scale=scale,
     )

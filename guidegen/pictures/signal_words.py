@@ -17,6 +17,7 @@ from guidegen.pictures.sign_pen import (
     rounded_triangle,
 )
 from guidegen.pictures.signs_warning import general
+from guidegen.words import ENGLISH, Words
 
 HEIGHT = 9.0
 """mm."""
@@ -32,7 +33,7 @@ PANELS: dict[SignalWord, tuple[str, str]] = {
 """Panel and letters. White on orange would have too little contrast (3.98 : 1)."""
 
 
-def draw_signal_word(word: SignalWord | str) -> str:
+def draw_signal_word(word: SignalWord | str, lang: Words = ENGLISH) -> str:
     """The panel of a signal word, with the safety alert symbol except for NOTICE.
 
     Raises ValueError for any other word.
@@ -40,16 +41,17 @@ def draw_signal_word(word: SignalWord | str) -> str:
     signal = SignalWord(word)
     ground, letters = PANELS[signal]
     alert = signal is not SignalWord.NOTICE
-    words = text_width(signal.value, LETTERS, 600)
+    said = lang.say(signal.value)
+    words = text_width(said, LETTERS, 600)
     symbol = 11.0 if alert else 0.0
-    canvas = Canvas(words + symbol + 6, HEIGHT, signal.value, f"Signal word {signal.value}.")
+    canvas = Canvas(
+        words + symbol + 6, HEIGHT, said, lang.say("Signal word {word}.", word=said), lang
+    )
     canvas.rectangle(0, 0, canvas.width, HEIGHT, None, fill=ground, css=CSS[ground])
     if alert:
         _draw_alert(canvas, ground, letters)
     base = (HEIGHT - LETTERS * CAP_HEIGHT) / 2
-    canvas.text(
-        (3 + symbol, base), signal.value, LETTERS, weight=600, colour=letters, css=CSS[letters]
-    )
+    canvas.text((3 + symbol, base), said, LETTERS, weight=600, colour=letters, css=CSS[letters])
     return canvas.svg()
 
 

@@ -22,25 +22,26 @@ from guidegen.pictures.sign_pen import (
     ring,
     rounded_triangle,
 )
+from guidegen.words import ENGLISH, Words, msg
 
 sign_names: MappingProxyType[str, str] = MappingProxyType(
     {
         # Referents of ISO 7010:2019 with amendments.
-        "M004": "Wear eye protection",
-        "M009": "Wear protective gloves",
-        "M011": "Wash your hands",
-        "M016": "Wear a mask",
-        "M017": "Wear respiratory protection",
-        "M021": "Disconnect before carrying out maintenance or repair",
-        "M055": "Keep out of the reach of children",
-        "P002": "No smoking",
-        "P003": "No open flame",
-        "W001": "General warning sign",
-        "W012": "Electricity",
-        "W017": "Hot surface",
-        "W021": "Flammable material",
-        "W022": "Sharp element",
-        "W071": "Substance or mixture presenting a health hazard",
+        "M004": msg("Wear eye protection"),
+        "M009": msg("Wear protective gloves"),
+        "M011": msg("Wash your hands"),
+        "M016": msg("Wear a mask"),
+        "M017": msg("Wear respiratory protection"),
+        "M021": msg("Disconnect before carrying out maintenance or repair"),
+        "M055": msg("Keep out of the reach of children"),
+        "P002": msg("No smoking"),
+        "P003": msg("No open flame"),
+        "W001": msg("General warning sign"),
+        "W012": msg("Electricity"),
+        "W017": msg("Hot surface"),
+        "W021": msg("Flammable material"),
+        "W022": msg("Sharp element"),
+        "W071": msg("Substance or mixture presenting a health hazard"),
     }
 )
 """Titles of the signs that we draw, by code."""
@@ -63,12 +64,17 @@ _SYMBOLS: dict[str, Callable[[SignPen], None]] = {
     "W071": may.health_hazard,
 }
 
-_KINDS = {"M": "Mandatory sign", "P": "Prohibition sign", "W": "Warning sign"}
+_KINDS = {
+    "M": msg("Mandatory sign {code} of ISO 7010."),
+    "P": msg("Prohibition sign {code} of ISO 7010."),
+    "W": msg("Warning sign {code} of ISO 7010."),
+}
 
 
-def draw_sign(code: str) -> str:
+def draw_sign(code: str, lang: Words = ENGLISH) -> str:
     """The sign of an ISO 7010 code, 24 mm square. Raises KeyError for an unknown code."""
-    canvas = Canvas(SIDE, SIDE, sign_names[code], f"{_KINDS[code[0]]} {code} of ISO 7010.")
+    kind = lang.say(_KINDS[code[0]], code=code)
+    canvas = Canvas(SIDE, SIDE, lang.say(sign_names[code]), kind, lang)
     pen = SignPen(canvas)
     if code[0] == "M":
         pen.disc((FIELD / 2, FIELD / 2), 49, BLUE)
@@ -84,9 +90,9 @@ def draw_sign(code: str) -> str:
     return canvas.svg()
 
 
-def draw_signs() -> dict[str, str]:
+def draw_signs(lang: Words = ENGLISH) -> dict[str, str]:
     """All signs by code."""
-    return {code: draw_sign(code) for code in sign_names}
+    return {code: draw_sign(code, lang) for code in sign_names}
 
 
 def _prohibit(pen: SignPen) -> None:

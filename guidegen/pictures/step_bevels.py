@@ -9,8 +9,9 @@ from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.detail_parts import draw_cut_foam
 from guidegen.pictures.lettering import text_width
 from guidegen.pictures.rows import group_parts
+from guidegen.pictures.seam_words import edge_name
 from guidegen.pictures.tints import HIDDEN
-from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 LETTERS = 3.6
 """mm; size of the words."""
@@ -34,12 +35,15 @@ class BevelSection:
     """True where the outer face stays longer."""
     edges: str
     """'C1L + C1R top, bottom'."""
+    lang: Words = ENGLISH
 
     @property
     def words(self) -> tuple[str, str]:
         """Two lines beside the section."""
-        way = "inward" if self.inward else "outward"
-        return self.edges, f"{mm_text(self.angle, 1)}° from square, {way}"
+        lang, angle = self.lang, self.lang.number(self.angle, 1)
+        if self.inward:
+            return self.edges, lang.say("{angle}° from square, inward", angle=angle)
+        return self.edges, lang.say("{angle}° from square, outward", angle=angle)
 
     @property
     def width(self) -> float:
@@ -48,7 +52,7 @@ class BevelSection:
 
 
 def bevel_sections(
-    parts: Iterable[str], seams: Iterable[str], kit: Kit, *, cutting: bool
+    parts: Iterable[str], seams: Iterable[str], kit: Kit, lang: Words = ENGLISH, *, cutting: bool
 ) -> tuple[BevelSection, ...]:
     """Bevels of the edges that `seams` join; where the step is `cutting` them, of all its parts."""
     wanted = {(part, "") for part in parts} if cutting else set()
@@ -61,10 +65,12 @@ def bevel_sections(
         for bevel in piece.shape.bevels:
             if bevel.angle > 0 and {(piece.part, ""), (piece.part, bevel.edge)} & wanted:
                 kind = (round(bevel.angle, 2), bevel.direction == "inward")
-                found.setdefault(kind, {}).setdefault(label, []).append(bevel.edge)
+                found.setdefault(kind, {}).setdefault(label, []).append(edge_name(bevel.edge, lang))
     return tuple(
         BevelSection(
-            *kind, "; ".join(f"{label} {', '.join(edges)}" for label, edges in pieces.items())
+            *kind,
+            "; ".join(f"{label} {', '.join(edges)}" for label, edges in pieces.items()),
+            lang,
         )
         for kind, pieces in found.items()
     )
@@ -105,8 +111,8 @@ def _draw(canvas: Canvas, section: BevelSection, corner: tuple[float, float]) ->
     top, low = (LONG, LONG - back) if section.inward else (LONG - back, LONG)
     draw_cut_foam(canvas, [(x, y), (x + low, y), (x + top, y + THICK), (x, y + THICK)])
     canvas.line((x + LONG, y), (x + LONG, y + THICK), HIDDEN, css="thin")
-    canvas.text((x + 1, y + THICK + 1.6), "outer face", 3.2, css="label soft")
-    canvas.text((x + 1, y - 3.6), "inner face", 3.2, css="label soft")
+    canvas.text((x + 1, y + THICK + 1.6), canvas.lang.say("outer face"), 3.2, css="label soft")
+    canvas.text((x + 1, y - 3.6), canvas.lang.say("inner face"), 3.2, css="label soft")
     strong, plain = section.words
     canvas.text((x + LONG + 3, y + THICK - 3), strong, LETTERS, weight=600, css="label strong")
     canvas.text((x + LONG + 3, y + 1.4), plain, LETTERS, css="label")

@@ -1,7 +1,7 @@
 """Step and kit in → the layers at hand as far as they are built, those of this step in colour."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from guidegen.geometry.records import Kit, LayerStack
@@ -10,7 +10,7 @@ from guidegen.pictures.frames import polygon
 from guidegen.pictures.hatches import fill_tint
 from guidegen.pictures.lettering import CAP_HEIGHT, text_width
 from guidegen.pictures.tints import ACCENT, NARROW, PAPER, foam_tint
-from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 LETTERS = 3.6
 """mm; size of the words in a slab."""
@@ -40,11 +40,12 @@ class Laid:
     fresh: bool
     """True where this step glues it on the one below."""
     above: tuple["Laid", ...] = ()
+    lang: Words = ENGLISH
 
     @property
     def words(self) -> str:
         """Label and thickness."""
-        return f"{self.label} · {mm_text(self.thickness, 1)}"
+        return f"{self.label} · {self.lang.number(self.thickness, 1)}"
 
     @property
     def width(self) -> float:
@@ -58,7 +59,9 @@ class Laid:
         return _slab(self) + max((one.height for one in self.above), default=0.0)
 
 
-def layers_at_hand(stacks: Collection[str], before: Collection[str], kit: Kit) -> tuple[Laid, ...]:
+def layers_at_hand(
+    stacks: Collection[str], before: Collection[str], kit: Kit, lang: Words = ENGLISH
+) -> tuple[Laid, ...]:
     """What a step that joins `stacks` has at its end, `before` being joined already.
 
     One tree for each piece that lies on no other one. Stacks of earlier steps are shown only
@@ -79,7 +82,12 @@ def layers_at_hand(stacks: Collection[str], before: Collection[str], kit: Kit) -
                 on.setdefault(below, {})[above] = fresh
     carried = {above for laid in on.values() for above in laid}
     roots = [part for part in on if part not in carried]
-    return tuple(_tree(kit, part, on, fresh=False, seen=frozenset()) for part in roots)
+    trees = (_tree(kit, part, on, fresh=False, seen=frozenset()) for part in roots)
+    return tuple(_in_words(tree, lang) for tree in trees)
+
+
+def _in_words(laid: Laid, lang: Words) -> Laid:
+    return replace(laid, lang=lang, above=tuple(_in_words(one, lang) for one in laid.above))
 
 
 def _tree(
@@ -134,20 +142,21 @@ def draw_layers(
                 _draw(canvas, tree, (x, y, _across(tree)), materials)
                 x += _across(tree) + GAP
             y += max(tree.height for tree in row) + GAP
-    words = "Layers at the end of this step, from the body outward; foam in mm"
+    words = canvas.lang.say("Layers at the end of this step, from the body outward; foam in mm")
     canvas.text((left, y - GAP + 2.6), words, LETTERS, weight=600, css="label strong")
 
 
-def describe_layers(trees: Iterable[Laid]) -> str:
+def describe_layers(trees: Iterable[Laid], lang: Words = ENGLISH) -> str:
     """The trees in words: 'B2 on B1 (now), B3 on B2'."""
-    return "; ".join(words for tree in trees for words in _pairs(tree))
+    return "; ".join(words for tree in trees for words in _pairs(tree, lang))
 
 
-def _pairs(laid: Laid) -> list[str]:
+def _pairs(laid: Laid, lang: Words) -> list[str]:
     words = []
     for one in laid.above:
-        words.append(f"{one.label} on {laid.label}{' in this step' if one.fresh else ''}")
-        words += _pairs(one)
+        pair = lang.say("{upper} on {lower}", upper=one.label, lower=laid.label)
+        words.append(f"{pair} {lang.say('in this step')}" if one.fresh else pair)
+        words += _pairs(one, lang)
     return words
 
 

@@ -14,7 +14,7 @@ from guidegen.pictures.hatches import fill_tint, hatch_lines
 from guidegen.pictures.inner_lines import draw_inner_lines, draw_marks
 from guidegen.pictures.lettering import shorten
 from guidegen.pictures.rows import FINE_SCALE, LABEL, Cell, arrange, group_caption
-from guidegen.pictures.seam_words import seam_labels
+from guidegen.pictures.seam_words import seam_labels, seam_words
 from guidegen.pictures.step_bevels import (
     HEIGHT,
     BevelSection,
@@ -33,6 +33,7 @@ from guidegen.pictures.step_layers import (
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import ACCENT, PAPER, STRONG, foam_tint
 from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 """mm."""
@@ -56,7 +57,13 @@ class _Key:
 
 
 def draw_step(
-    step: Step, kit: Kit, prefix: str, *, before: Collection[str] = (), cutting: bool = False
+    step: Step,
+    kit: Kit,
+    prefix: str,
+    *,
+    before: Collection[str] = (),
+    cutting: bool = False,
+    lang: Words = ENGLISH,
 ) -> str:
     """The pieces of a step at one scale; seams lettered on both edges, glued faces hatched; below
     them sections of its bevels, and the layers as far as they are built.
@@ -75,16 +82,17 @@ def draw_step(
         for number, seam in enumerate(seam for seam in kit.seams if seam.id in step.seams)
     }
     glued = _glued_faces(step, kit)
-    key = _key(step, kit, letters, bool(glued))
-    below = _Below.of(step, kit, before, cutting)
+    key = _key(step, kit, letters, bool(glued), lang)
+    below = _Below.of(step, kit, before, lang, cutting=cutting)
     layers_at = STRIP + 2 + ROW * len(key)
     bevels_at = layers_at + below.layers.height
     foot = bevels_at + HEIGHT * len(below.bevels)
     canvas = Canvas(
         WIDTH,
         foot + rows.height + 8,
-        f"Pieces at hand: {step.title}",
-        f"{_describe(groups, key)}{below.words}",
+        lang.say("Pieces at hand: {step}", step=step.title),
+        f"{_describe(groups, key, lang)}{below.words}",
+        lang,
     )
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     with canvas.group(css="step", id=f"{prefix}-step-{step.id}"):
@@ -97,8 +105,8 @@ def draw_step(
     _draw_key(canvas, key, STRIP + 1)
     draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at))
     draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
-    count = "1 kind of piece" if len(groups) == 1 else f"{len(groups)} kinds of piece"
-    title_strip(canvas, "At hand", count, rows.scale)
+    count = lang.many("{n} kind of piece", "{n} kinds of piece", len(groups))
+    title_strip(canvas, lang.say("At hand"), count, rows.scale)
     return canvas.svg()
 
 
@@ -112,11 +120,16 @@ class _Below:
     """The same in words."""
 
     @staticmethod
-    def of(step: Step, kit: Kit, before: Collection[str], cutting: bool) -> "_Below":
-        sections = bevel_sections(step.parts, step.seams, kit, cutting=cutting)
-        trees = layers_at_hand(step.stacks, before, kit)
-        words = f" Bevels: {describe_bevels(sections)}." if sections else ""
-        words += f" Layers: {describe_layers(trees)}." if trees else ""
+    def of(
+        step: Step, kit: Kit, before: Collection[str], lang: Words, *, cutting: bool
+    ) -> "_Below":
+        sections = bevel_sections(step.parts, step.seams, kit, lang, cutting=cutting)
+        trees = layers_at_hand(step.stacks, before, kit, lang)
+        words = ""
+        if sections:
+            words += " " + lang.say("Bevels: {list}.", list=describe_bevels(sections))
+        if trees:
+            words += " " + lang.say("Layers: {list}.", list=describe_layers(trees, lang))
         room = WIDTH - 2 * SIDE
         return _Below(bevel_rows(sections, room), arrange_layers(trees, room), words)
 
@@ -229,22 +242,19 @@ def _ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
     )
 
 
-def _key(step: Step, kit: Kit, letters: dict[str, str], glued: bool) -> list[_Key]:
+def _key(step: Step, kit: Kit, letters: dict[str, str], glued: bool, lang: Words) -> list[_Key]:
     lines = []
     for seam in kit.seams:
         if seam.id not in letters:
             continue
         near, far = seam_labels(seam, kit)
-        words = (
-            f"{near} {seam.first.edge} to {far} {seam.second.edge}, "
-            f"{mm_text(seam.second_length)} mm"
-        )
-        times = f", {seam.copies} times" if seam.copies > 1 else ""
+        words = f"{seam_words(seam, (near, far), lang)}, {mm_text(seam.second_length)} mm"
+        times = f", {lang.many('{n} time', '{n} times', seam.copies)}" if seam.copies > 1 else ""
         lines.append(_Key(letters[seam.id], words + times))
     if glued:
-        lines.append(_Key("", "gets glue, and so does the face that lies on it"))
+        lines.append(_Key("", lang.say("gets glue, and so does the face that lies on it")))
     elif step.stage is Stage.TEXTURING:
-        lines.append(_Key("", "texture here"))
+        lines.append(_Key("", lang.say("texture here")))
     return lines
 
 
@@ -264,7 +274,8 @@ def _box(x: float, y: float, width: float, height: float) -> Run:
     return polygon([(x, y), (x + width, y), (x + width, y + height), (x, y + height)])
 
 
-def _describe(groups: list[list[Piece]], key: list[_Key]) -> str:
+def _describe(groups: list[list[Piece]], key: list[_Key], lang: Words) -> str:
     pieces = "; ".join(f"{group_caption(group)} {group[0].name}" for group in groups)
     joins = "; ".join(f"{line.mark} {line.words}".strip() for line in key)
-    return f"Pieces: {pieces}." + (f" Worked on: {joins}." if joins else "")
+    said = lang.say("Pieces: {list}.", list=pieces)
+    return said + (" " + lang.say("Worked on: {list}.", list=joins) if joins else "")

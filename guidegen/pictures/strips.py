@@ -19,11 +19,12 @@ def title_strip(
     base = y + 2.2
     right = canvas.width - 1
     if scale is not None:
-        stated = scale_words(scale)
+        stated = scale_words(scale, canvas.lang)
         canvas.text((right, base), stated, 4, anchor="end", weight=600, css="label")
         right -= text_width(stated, 4, 600) + 1.6
-        canvas.text((right, base), "scale", LEAST, anchor="end", colour=SOFT, css="label soft")
-        right -= text_width("scale", LEAST) + 4
+        word = canvas.lang.say("scale")
+        canvas.text((right, base), word, LEAST, anchor="end", colour=SOFT, css="label soft")
+        right -= text_width(word, LEAST) + 4
     x = 1.0
     if strong:
         canvas.text((x, base), strong, 4, weight=600, css="label strong")

@@ -23,12 +23,13 @@ from guidegen.pictures.time_parts import (
     work_words,
 )
 from guidegen.pictures.tints import FINE, PAPER
+from guidegen.words import ENGLISH, Words
 
 SIZE = 3.8
 """mm; size of the names of rows."""
 
 
-def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock) -> str:
+def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock, lang: Words = ENGLISH) -> str:
     """A row for each person with the numbers of the steps, and one for what is left to dry.
 
     A step that takes two people stands in both rows. Long waits in which nobody works are squeezed.
@@ -38,23 +39,27 @@ def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock) -> str:
     base = STRIP + FOOT
     top = base + ROW * (plan.people + 1)
     canvas = Canvas(
-        WIDTH, top + HEAD, f"Time line for {plan.people} people", _describe(plan, guide)
+        WIDTH,
+        top + HEAD,
+        lang.say("Time line for {count} people", count=plan.people),
+        _describe(plan, guide, lang),
+        lang,
     )
     draw_grid(canvas, axis, base, top)
     numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
     for person in range(plan.people):
         slots = [slot for slot in plan.slots if person in slot.people]
         y = top - ROW * (person + 1)
-        with canvas.group(css=f"person person-{person + 1}", title=f"Person {person + 1}"):
-            _draw_head(canvas, y, f"person {person + 1}", sum(s.end - s.start for s in slots))
+        name = lang.say("person {number}", number=person + 1)
+        with canvas.group(css=f"person person-{person + 1}", title=name):
+            _draw_head(canvas, y, name, sum(s.end - s.start for s in slots))
             for slot in slots:
                 _draw_slot(canvas, axis, slot, numbers[slot.step], y + ROW / 2)
-    _draw_head(canvas, base, "drying", 0)
+    _draw_head(canvas, base, lang.say("drying"), 0)
     for start, end in _waits(plan, guide, stock):
         draw_wait(canvas, axis.x(start), axis.x(end), base + ROW / 2)
     draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
-    words = f"{work_words(plan.busy)} at the bench, {time_words(plan.elapsed)} from start to end"
-    title_strip(canvas, f"{plan.people} people", words, None)
+    title_strip(canvas, _people(plan, lang), _times(plan, lang), None)
     return canvas.svg()
 
 
@@ -64,7 +69,12 @@ def _draw_head(canvas: Canvas, y: float, name: str, minutes: float) -> None:
     canvas.text((1, base), name, SIZE, weight=600, css="label strong")
     if minutes:
         canvas.text(
-            (WIDTH - 1, base), work_words(minutes), SIZE, anchor="end", weight=600, css="dimension"
+            (WIDTH - 1, base),
+            work_words(minutes, canvas.lang),
+            SIZE,
+            anchor="end",
+            weight=600,
+            css="dimension",
         )
 
 
@@ -100,14 +110,26 @@ def _waits(plan: TeamPlan, guide: Guide, stock: Stock) -> list[Span]:
     return merged
 
 
-def _describe(plan: TeamPlan, guide: Guide) -> str:
+def _people(plan: TeamPlan, lang: Words) -> str:
+    return lang.many("{n} person", "{n} people", plan.people)
+
+
+def _times(plan: TeamPlan, lang: Words) -> str:
+    return lang.say(
+        "{work} at the bench, {elapsed} from start to end",
+        work=work_words(plan.busy, lang),
+        elapsed=time_words(plan.elapsed, lang),
+    )
+
+
+def _describe(plan: TeamPlan, guide: Guide, lang: Words) -> str:
     numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
     rows = "; ".join(
-        f"person {person + 1}: steps "
-        + ", ".join(str(numbers[slot.step]) for slot in plan.slots if person in slot.people)
+        lang.say(
+            "person {number}: steps {list}",
+            number=person + 1,
+            list=", ".join(str(numbers[s.step]) for s in plan.slots if person in s.people),
+        )
         for person in range(plan.people)
     )
-    return (
-        f"{plan.people} people, {work_words(plan.busy)} at the bench, "
-        f"{time_words(plan.elapsed)} from start to end; {rows}."
-    )
+    return f"{_people(plan, lang)}, {_times(plan, lang)}; {rows}."

@@ -25,6 +25,7 @@ from guidegen.pictures.time_parts import (
     work_words,
 )
 from guidegen.pictures.tints import FINE
+from guidegen.words import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ class _Row:
         return sum(end - start for start, end in self.work)
 
 
-def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock) -> str:
+def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock, lang: Words = ENGLISH) -> str:
     """Stages over time: solid bars for work, hatched ones for waits; hours of work at the right.
 
     Long waits in which nobody works are squeezed and say their length above.
@@ -55,13 +56,16 @@ def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock) -> str:
     )
     base = STRIP + FOOT
     top = base + ROW * len(rows)
-    canvas = Canvas(WIDTH, top + HEAD, "Time line", _describe(rows, time_line))
+    canvas = Canvas(
+        WIDTH, top + HEAD, lang.say("Time line"), _describe(rows, time_line, lang), lang
+    )
     draw_grid(canvas, axis, base, top)
     for number, row in enumerate(rows):
         _draw_row(canvas, row, axis, top - ROW * (number + 1))
     draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
-    total = f"{time_words(time_line.elapsed)} from start to end"
-    title_strip(canvas, f"{work_words(time_line.hands_on)} of work", total, None)
+    total = lang.say("{elapsed} from start to end", elapsed=time_words(time_line.elapsed, lang))
+    work = lang.say("{time} of work", time=work_words(time_line.hands_on, lang))
+    title_strip(canvas, work, total, None)
     return canvas.svg()
 
 
@@ -84,26 +88,43 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
     middle = y + ROW / 2
     size = 3.8
     drop = size * CAP_HEIGHT / 2
-    canvas.text((1, middle - drop), row.name, size, weight=600, css="label strong")
-    with canvas.group(css=f"stage stage-{row.name}", title=row.name):
+    said = canvas.lang.say(row.name)
+    canvas.text((1, middle - drop), said, size, weight=600, css="label strong")
+    with canvas.group(css=f"stage stage-{row.name}", title=said):
         for start, end in row.waits:
             draw_wait(canvas, axis.x(start), axis.x(end), middle)
         for start, end in row.work:
             left, right = axis.x(start), axis.x(end)
             draw_work(canvas, left, right, middle)
     canvas.text(
-        (WIDTH - 1, middle - drop), work_words(row.minutes), size, anchor="end", weight=600,
+        (WIDTH - 1, middle - drop),
+        work_words(row.minutes, canvas.lang),
+        size,
+        anchor="end",
+        weight=600,
         css="dimension",
-    )  # fmt: skip
+    )
 
 
-def _describe(rows: list[_Row], time_line: TimeLine) -> str:
+def _describe(rows: list[_Row], time_line: TimeLine, lang: Words) -> str:
     stages = "; ".join(
-        f"{row.name} {work_words(row.minutes)} of work"
-        + (f", {time_words(sum(b - a for a, b in row.waits))} of waiting" if row.waits else "")
+        lang.say(
+            "{stage} {work} of work, {wait} of waiting",
+            stage=lang.say(row.name),
+            work=work_words(row.minutes, lang),
+            wait=time_words(sum(b - a for a, b in row.waits), lang),
+        )
+        if row.waits
+        else lang.say(
+            "{stage} {work} of work",
+            stage=lang.say(row.name),
+            work=work_words(row.minutes, lang),
+        )
         for row in rows
     )
-    return (
-        f"{work_words(time_line.hands_on)} of work in all, {time_words(time_line.elapsed)} from "
-        f"start to end. By stage: {stages}."
+    return lang.say(
+        "{work} of work in all, {elapsed} from start to end. By stage: {list}.",
+        work=work_words(time_line.hands_on, lang),
+        elapsed=time_words(time_line.elapsed, lang),
+        list=stages,
     )

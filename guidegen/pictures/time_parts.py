@@ -6,6 +6,7 @@ from guidegen.pictures.hatches import hatch_lines
 from guidegen.pictures.lettering import LEAST, text_width
 from guidegen.pictures.time_axis import Axis
 from guidegen.pictures.tints import FINE, NARROW, PAPER, SOFT
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 """mm."""
@@ -25,22 +26,23 @@ WORK = "#37474d"
 """Fill of work: dark, so that it differs from a hatched wait in any print."""
 
 
-def work_words(minutes: float) -> str:
+def work_words(minutes: float, lang: Words = ENGLISH) -> str:
     """Hands-on time, in hours however long: nobody works through the night."""
     hours, rest = divmod(round(minutes), 60)
     if not hours:
-        return f"{rest} min"
-    return f"{hours} h {rest} min" if rest else f"{hours} h"
+        return lang.say("{number} min", number=rest)
+    whole = lang.say("{number} h", number=hours)
+    return f"{whole} {lang.say('{number} min', number=rest)}" if rest else whole
 
 
-def time_words(minutes: float) -> str:
+def time_words(minutes: float, lang: Words = ENGLISH) -> str:
     """A time as people say it: '45 min', '2 h 10 min', '3 days 4 h'."""
     whole = round(minutes)
     if whole < 1440:
-        return work_words(whole)
+        return work_words(whole, lang)
     days, rest = divmod(round(whole / 60), 24)
-    word = "day" if days == 1 else "days"
-    return f"{days} {word} {rest} h" if rest else f"{days} {word}"
+    said = lang.many("{n} day", "{n} days", days)
+    return f"{said} {lang.say('{number} h', number=rest)}" if rest else said
 
 
 def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
@@ -52,7 +54,7 @@ def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
             continue
         width = stretch.x1 - stretch.x0
         canvas.rectangle(stretch.x0, base, width, top - base, None, fill=IDLE_FILL, css="idle")
-        words = _short(stretch.end - stretch.start)
+        words = _short(stretch.end - stretch.start, canvas.lang)
         middle, half = (stretch.x0 + stretch.x1) / 2, text_width(words, LEAST) / 2
         if middle - half > free:
             _write_soft(canvas, middle, top + 2.4, words)
@@ -61,11 +63,15 @@ def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
     for minute in axis.ticks(TICK_ROOM):
         x = axis.x(minute)
         canvas.line((x, base - 1.2), (x, base), NARROW, css="thin")
-        words = "0" if minute == 0 else _short(minute)
+        words = "0" if minute == 0 else _short(minute, canvas.lang)
         canvas.text((x, base - 4.4), words, LEAST, anchor="middle", css="label")
-    canvas.text((1, base - 4.4), "time since start", LEAST, colour=SOFT, css="label soft")
+    canvas.text(
+        (1, base - 4.4), canvas.lang.say("time since start"), LEAST, colour=SOFT, css="label soft"
+    )
     if axis.squeezed:
-        canvas.text((1, top + 2.4), "long waits", LEAST, colour=SOFT, css="label soft")
+        canvas.text(
+            (1, top + 2.4), canvas.lang.say("long waits"), LEAST, colour=SOFT, css="label soft"
+        )
 
 
 def _write_soft(canvas: Canvas, x: float, y: float, words: str) -> None:
@@ -88,15 +94,15 @@ def _draw_gap(canvas: Canvas, x: float, base: float) -> None:
         )
 
 
-def _short(minutes: float) -> str:
+def _short(minutes: float, lang: Words) -> str:
     """A time in few letters: '40 min', '5 h', '26 h', '3 d'."""
     if minutes < 60:
-        return f"{round(minutes)} min"
+        return lang.say("{number} min", number=round(minutes))
     hours = minutes / 60
     if hours < 72:
-        return f"{round(hours, 1):g} h" if hours < 10 else f"{round(hours)} h"
+        return lang.say("{number} h", number=lang.number(hours, 1 if hours < 10 else 0))
     days = hours / 24
-    return f"{round(days, 1):g} d"
+    return lang.say("{number} d", number=lang.number(days, 1))
 
 
 def draw_wait(canvas: Canvas, left: float, right: float, middle: float) -> None:
@@ -112,12 +118,14 @@ def draw_wait(canvas: Canvas, left: float, right: float, middle: float) -> None:
 def draw_key(canvas: Canvas, y: float, *, squeezed: bool) -> None:
     """What the bars mean."""
     canvas.rectangle(LEFT, y, 9, 3.4, None, fill=WORK, css="work")
-    canvas.text((LEFT + 11, y + 0.6), "work", 3.4, css="label")
+    canvas.text((LEFT + 11, y + 0.6), canvas.lang.within("time", "work"), 3.4, css="label")
     draw_wait(canvas, LEFT + 25, LEFT + 34, y + 1.7)
-    canvas.text((LEFT + 36, y + 0.6), "waiting", 3.4, css="label")
+    canvas.text((LEFT + 36, y + 0.6), canvas.lang.within("time", "waiting"), 3.4, css="label")
     if squeezed:
         canvas.rectangle(LEFT + 54, y, 9, 3.4, None, fill=IDLE_FILL, css="idle")
-        canvas.text((LEFT + 65, y + 0.6), "long wait, drawn shorter", 3.4, css="label")
+        canvas.text(
+            (LEFT + 65, y + 0.6), canvas.lang.say("long wait, drawn shorter"), 3.4, css="label"
+        )
 
 
 def draw_work(canvas: Canvas, left: float, right: float, middle: float) -> None:

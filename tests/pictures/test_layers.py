@@ -47,7 +47,7 @@ def test_every_thickness_and_the_total_are_written():
     assert "Window frame, Foam sheet, 6 mm" in description(svg)
     assert "body side" in words(svg)
     assert "outside" in words(svg)
-    assert "2 glue lines" in words(svg)
+    assert "2\u00a0glue lines" in words(svg)
 
 
 def test_many_thin_layers_keep_their_names_apart():

@@ -27,7 +27,7 @@ def test_a_seam_is_marked_on_both_edges_with_the_same_letter():
     svg = draw_step(step("close"), sample_kit(), "m")
     assert words(svg).count("a") == 3
     assert words(svg).count("b") == 2
-    assert "A1L left to A1L right, 210 mm, 2 times" in words(svg)
+    assert "A1L left to A1L right, 210 mm, 2\u00a0times" in words(svg)
     strong = [e for e in elements(svg, "path", "accent") if e.get("stroke-width") == "0.9"]
     assert len(strong) == 3
 
@@ -86,7 +86,7 @@ def test_a_wait_may_come_from_the_process():
 
 @pytest.mark.parametrize(
     ("minutes", "expected"),
-    [(0, "0 min"), (59.6, "1 h"), (130, "2 h 10 min"), (1440, "1 day"), (4560, "3 days 4 h")],
+    [(0, "0 min"), (59.6, "1 h"), (130, "2 h 10 min"), (1440, "1\u00a0day"), (4560, "3\u00a0days 4 h")],
 )
 def test_times_read_as_people_say_them(minutes, expected):
     """Minutes, hours, days."""
