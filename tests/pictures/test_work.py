@@ -86,7 +86,13 @@ def test_a_wait_may_come_from_the_process():
 
 @pytest.mark.parametrize(
     ("minutes", "expected"),
-    [(0, "0 min"), (59.6, "1 h"), (130, "2 h 10 min"), (1440, "1\u00a0day"), (4560, "3\u00a0days 4 h")],
+    [
+        (0, "0 min"),
+        (59.6, "1 h"),
+        (130, "2 h 10 min"),
+        (1440, "1\u00a0day"),
+        (4560, "3\u00a0days 4 h"),
+    ],
 )
 def test_times_read_as_people_say_them(minutes, expected):
     """Minutes, hours, days."""
