@@ -99,7 +99,7 @@ def long_sample(address: str | None = None):
         file, plan.kits, plan.sizes, gather_cautions(guide, stock), plan_time(guide, stock)
     )
     steps = {f"step-{step}": _drawing(step) for step in range(STEPS)}
-    drawn = GuidePictures(pictures.sizes, pictures.time_line, pictures.signs, steps)
+    drawn = GuidePictures(pictures.sizes, pictures.time_line, pictures.signs, steps=steps)
     return content, plan, drawn
 
 
