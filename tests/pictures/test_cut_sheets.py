@@ -92,7 +92,7 @@ def test_sizes_count_and_share_stand_in_the_drawing_and_its_description():
     assert words(svg).count("580") == 2
     assert "sheet 1 of 2" in words(svg)
     assert f"Floor mat, 10 mm, {used * 100:.0f}% used" in words(svg)
-    assert "B1 Keel plate 2 times" in description(svg)
+    assert "B1 Keel plate 2\u00a0times" in description(svg)
     assert f"{used * 100:.0f}% used" in description(svg)
 
 
