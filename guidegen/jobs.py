@@ -171,6 +171,7 @@ def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
         approver=guide.approved_by or guide.author,
         licence=guide.licence,
         address=f"{site.address}{plan.file.id}/" if site.address else "",
+        lang=content.words,
     )
 
 

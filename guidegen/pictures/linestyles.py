@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from guidegen.geometry.records import LineKind
 from guidegen.pictures.canvas import INK, Stroke
+from guidegen.words import msg
 
 _NARROW = 0.25
 
@@ -28,7 +29,7 @@ class LineStyle:
     """One sentence for the key."""
 
 
-CUT = LineStyle(Stroke(0.5), "cut", "Cut here, through the foam.")
+CUT = LineStyle(Stroke(0.5), msg("cut"), msg("Cut here, through the foam."))
 """01.2 continuous wide."""
 
 SIZE_CUTS: tuple[Stroke, ...] = (
@@ -46,15 +47,15 @@ standard; a tag beside each outline names the size as well."""
 
 CREASE = LineStyle(
     _dashed(24, 3, 0.5, 3),
-    "flip here",
-    "Centre line. On a half: trace, flip the template over this line, trace again.",
+    msg("flip here"),
+    msg("Centre line. On a half: trace, flip the template over this line, trace again."),
 )
 """04.1 long-dashed dotted narrow."""
 
 FAR_FACE = LineStyle(
     _dashed(12, 3),
-    "bevel",
-    "Slanted edge: where the smaller face of the foam ends.",
+    msg("bevel"),
+    msg("Slanted edge: where the smaller face of the foam ends."),
 )
 """02.1 dashed narrow: the edge lies on the far side."""
 
@@ -64,43 +65,49 @@ NEAR_FACE = replace(FAR_FACE, stroke=Stroke(_NARROW))
 INNER: dict[LineKind, LineStyle] = {
     # 01.1 continuous narrow, bending lines (meaning from memory).
     LineKind.FOLD: LineStyle(
-        Stroke(_NARROW), "score", "Score or fold here, on the face that you see."
+        Stroke(_NARROW), msg("score"), msg("Score or fold here, on the face that you see.")
     ),
     # 02.1 dashed narrow, hidden edges (meaning from memory), wider than a bevel's.
     LineKind.GROOVE: LineStyle(
         _dashed(12, 3, width=0.5),
-        "groove on the back",
-        "Cut a V-groove here, on the back. Its depth and angle stand beside it.",
+        msg("groove on the back"),
+        msg("Cut a V-groove here, on the back. Its depth and angle stand beside it."),
     ),
     # 05.1 long-dashed double-dotted narrow, outlines of adjoining parts (from memory).
     LineKind.PLACEMENT: LineStyle(
-        _dashed(24, 3, 0.5, 3, 0.5, 3), "placement", "Another piece is laid on here."
+        _dashed(24, 3, 0.5, 3, 0.5, 3), msg("placement"), msg("Another piece is laid on here.")
     ),
     # 07.1 dotted narrow.
     LineKind.TEXTURE: LineStyle(
         Stroke(0.35, dash=(0.01, 1.05), cap="round"),
-        "texture",
-        "Rim of an area that gets a texture, shown by slanted lines.",
+        msg("texture"),
+        msg("Rim of an area that gets a texture, shown by slanted lines."),
     ),
-    LineKind.CENTRE: replace(CREASE, word="centre", meaning="Centre line: for lining up."),
+    LineKind.CENTRE: replace(
+        CREASE, word=msg("centre"), meaning=msg("Centre line: for lining up.")
+    ),
     # 08.1 long-dashed short-dashed narrow.
     LineKind.ENGRAVE: LineStyle(
-        _dashed(24, 3, 6, 3), "engrave", "Cut a little way in, not through."
+        _dashed(24, 3, 6, 3), msg("engrave"), msg("Cut a little way in, not through.")
     ),
     # 03.1 dashed spaced narrow.
     LineKind.GLUE: LineStyle(
-        _dashed(12, 12), "glue line", "Finished edge inside an allowance: edges meet here."
+        _dashed(12, 12),
+        msg("glue line"),
+        msg("Finished edge inside an allowance: edges meet here."),
     ),
     # 09.1 long-dashed double-short-dashed narrow.
     LineKind.SPREAD: LineStyle(
-        _dashed(24, 3, 6, 3, 6, 3), "spread line", "Where the drawing was opened for this size."
+        _dashed(24, 3, 6, 3, 6, 3),
+        msg("spread line"),
+        msg("Where the drawing was opened for this size."),
     ),
 }
 
 MARK = LineStyle(
     Stroke(0.5),
-    "match mark",
-    "One, two or three ticks: they meet the same number of ticks on the partner edge.",
+    msg("match mark"),
+    msg("One, two or three ticks: they meet the same number of ticks on the partner edge."),
 )
 
 HATCH = Stroke(0.13, colour="#6d757a")
@@ -108,8 +115,8 @@ HATCH = Stroke(0.13, colour="#6d757a")
 
 TRIM = LineStyle(
     Stroke(0.18, dash=(1.2, 0.8)),
-    "cut the paper",
-    "Page join, short dashes: cut the paper here where the page says so.",
+    msg("cut the paper"),
+    msg("Page join, short dashes: cut the paper here where the page says so."),
 )
 
 CHECK = Stroke(0.25)

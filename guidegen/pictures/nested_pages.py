@@ -31,8 +31,9 @@ from guidegen.pictures.template_key_parts import heading, paragraph
 from guidegen.pictures.template_notes import draw_note
 from guidegen.pictures.template_pages import draw_page, draw_pieces, window_corner
 from guidegen.pictures.template_plan import PagePlan, SheetPlan, plan_nest
-from guidegen.pictures.template_strip import SheetHead
+from guidegen.pictures.template_strip import SheetHead, page_count
 from guidegen.pictures.template_table import TableRow, served
+from guidegen.words import Words
 
 ALL = "all"
 """What a switch shows that shows every size."""
@@ -52,12 +53,19 @@ def draw_nested_pages(
     """Every page in true size; `sets` and `kits` are those of the sizes, in the same order."""
     names = materials or {}
     sizes = [kit.size for kit in kits]
-    whole = replace(kits[-1], size="all")
-    foot = f"{head.title} · sizes {sizes[0]} to {sizes[-1]} · version {head.version}"
+    lang = head.lang
+    whole = replace(kits[-1], size=lang.say("all"))
+    foot = lang.say(
+        "{guide} · sizes {first} to {last} · version {version}",
+        guide=head.title,
+        first=sizes[0],
+        last=sizes[-1],
+        version=head.version,
+    )
     pages = [*_key_pages(sets, kits, head, names)]
     for number in range(len(sets[0].sheets)):
         sheets = [one.sheets[number] for one in sets]
-        plan = plan_nest(sets[0], sheets, sizes, names, foot)
+        plan = plan_nest(sets[0], sheets, sizes, names, foot, lang)
         pages.extend(_draw(sets[0], plan, one, whole, head) for one in plan.pages)
     return tuple(pages)
 
@@ -81,10 +89,12 @@ def _key_pages(
     head: SheetHead,
     materials: Mapping[str, str],
 ) -> Iterator[str]:
-    first, whole = sets[0], replace(kits[-1], size="all")
+    lang = head.lang
+    first, whole = sets[0], replace(kits[-1], size=lang.say("all"))
     sizes = [kit.size for kit in kits]
-    flow = KeyFlow(key_paper(first.paper), f"{head.title}, all sizes")
-    draw_head(flow, first, f"sizes {sizes[0]} to {sizes[-1]}", head)
+    flow = KeyFlow(key_paper(first.paper), lang.say("{guide}, all sizes", guide=head.title), lang)
+    span = lang.say("sizes {first} to {last}", first=sizes[0], last=sizes[-1])
+    draw_head(flow, first, span, head)
     _draw_switches(flow, sets, sizes)
     draw_printing(flow)
     joints = len(first.pages) > len(first.sheets)
@@ -93,16 +103,16 @@ def _key_pages(
     draw_tracing(flow)
     draw_line_key(flow, sets[-1], kits[-1], joints=joints)
     draw_maps(flow, sets[-1])
-    draw_table(flow, _rows(sets, kits, materials))
+    draw_table(flow, _rows(sets, kits, materials, lang))
     for number, canvas in enumerate(flow.canvases, 1):
-        draw_foot(canvas, first, whole, head, f"{number} of {len(flow.canvases)}")
+        draw_foot(canvas, first, whole, head, page_count(number, len(flow.canvases), lang))
         yield canvas.svg()
 
 
 def _draw_switches(flow: KeyFlow, sets: Sequence[TemplateSet], sizes: Sequence[str]) -> None:
     """One row for each size: its cut line, its pages, and a field that shows it alone."""
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Choose a size")
-    words = (
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Choose a size"))
+    words = flow.lang.say(
         "Each size is a layer of this file. Click a field, or use the list of layers of your "
         "viewer, then print. Where a viewer has no layers, follow the line of your size: each "
         "has its own dashes and its name beside it."
@@ -114,10 +124,12 @@ def _draw_switches(flow: KeyFlow, sets: Sequence[TemplateSet], sizes: Sequence[s
         flow.canvas.text((SIDE, y), size, 4.6, weight=700)
         stroke = SIZE_CUTS[number % len(SIZE_CUTS)]
         flow.canvas.line((SIDE + 20, y + 1.5), (SIDE + 64, y + 1.5), stroke)
-        flow.canvas.text((SIDE + 70, y), f"pages {number_ranges(needed)}", 3.8)
-        _draw_switch(flow, y, f"show only {size}", str(number))
+        flow.canvas.text(
+            (SIDE + 70, y), flow.lang.say("pages {pages}", pages=number_ranges(needed)), 3.8
+        )
+        _draw_switch(flow, y, flow.lang.say("show only {size}", size=size), str(number))
         flow.y -= 7.5
-    _draw_switch(flow, flow.y - 5, "show all sizes", ALL)
+    _draw_switch(flow, flow.y - 5, flow.lang.say("show all sizes"), ALL)
     flow.y -= 12
 
 
@@ -129,21 +141,21 @@ def _draw_switch(flow: KeyFlow, y: float, words: str, shows: str) -> None:
 
 
 def _rows(
-    sets: Sequence[TemplateSet], kits: Sequence[Kit], materials: Mapping[str, str]
+    sets: Sequence[TemplateSet], kits: Sequence[Kit], materials: Mapping[str, str], lang: Words
 ) -> Iterator[TableRow]:
     """The largest size's rows, and those of templates that it has not; counts of all sizes."""
     seen: set[str] = set()
     for number in reversed(range(len(kits))):
-        for row in table_rows(sets[number], kits[number], materials):
+        for row in table_rows(sets[number], kits[number], materials, lang):
             key = row.drawn.piece.key
             if key in seen:
                 continue
             seen.add(key)
-            words = _counts(key, sets, kits)
+            words = _counts(key, sets, kits, lang)
             yield replace(row, cut=tuple(wrap(words, 42, 3.6, most=2))) if words else row
 
 
-def _counts(key: str, sets: Sequence[TemplateSet], kits: Sequence[Kit]) -> str:
+def _counts(key: str, sets: Sequence[TemplateSet], kits: Sequence[Kit], lang: Words) -> str:
     """How many of a template to cut at each size; empty where that is the same at all."""
     counts: dict[int, list[str]] = {}
     for templates, kit in zip(sets, kits, strict=True):
@@ -154,4 +166,4 @@ def _counts(key: str, sets: Sequence[TemplateSet], kits: Sequence[Kit]) -> str:
     if len(counts) < 2:
         return ""
     each = (f"{' '.join(sizes)} {count}" for count, sizes in counts.items())
-    return f"cut {', '.join(each)}"
+    return lang.say("cut {count}", count=", ".join(each))

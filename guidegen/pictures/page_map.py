@@ -39,7 +39,7 @@ def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit, lang: Word
     scale = map_scale(sheet, MAP_WIDTH, MAP_HEIGHT)
     pages = pages_of(templates, sheet)
     numbers = ", ".join(str(page.number) for page in pages)
-    names = join_names(list(dict.fromkeys(drawn.piece.name for drawn in sheet.drawn)))
+    names = join_names(list(dict.fromkeys(drawn.piece.name for drawn in sheet.drawn)), lang)
     canvas = Canvas(
         sheet.width * scale + 2,
         sheet.height * scale + 2,

@@ -19,11 +19,18 @@ from guidegen.pictures.template_key_parts import (
     trace_words,
 )
 from guidegen.pictures.template_marks import draw_squares
-from guidegen.pictures.template_strip import Field, SheetHead, draw_strip
+from guidegen.pictures.template_strip import (
+    Field,
+    SheetHead,
+    draw_strip,
+    lower_fields,
+    page_count,
+)
 from guidegen.pictures.template_table import ROW, TableRow, draw_table_head, draw_table_row, served
 from guidegen.pictures.template_words import cut_words, foam_words, stack_words
 from guidegen.pictures.tints import PAPER
 from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
+from guidegen.words import ENGLISH, Words
 
 SIDE = 14.0
 """mm; left and right margin of a key page."""
@@ -47,8 +54,8 @@ any printer at home can print."""
 class KeyFlow:
     """Key pages that are filled from the top; a new one is begun when one is full."""
 
-    def __init__(self, paper: Paper, title: str) -> None:
-        self.paper, self.title = paper, title
+    def __init__(self, paper: Paper, title: str, lang: Words = ENGLISH) -> None:
+        self.paper, self.title, self.lang = paper, title, lang
         self.canvases: list[Canvas] = []
         self.begin()
 
@@ -65,7 +72,8 @@ class KeyFlow:
     def begin(self) -> None:
         """Begin a page."""
         number = len(self.canvases) + 1
-        canvas = Canvas(self.paper.width, self.paper.height, f"{self.title}: key page {number}")
+        title = self.lang.say("{title}: key page {number}", title=self.title, number=number)
+        canvas = Canvas(self.paper.width, self.paper.height, title, lang=self.lang)
         canvas.rectangle(0, 0, self.paper.width, self.paper.height, None, fill=PAPER)
         self.canvases.append(canvas)
         self.y = self.paper.height - 14.0
@@ -89,8 +97,10 @@ def draw_key_pages(
     templates: TemplateSet, kit: Kit, head: SheetHead, materials: Mapping[str, str]
 ) -> Iterator[str]:
     """How to print, join and cut; line types; page map; table of templates."""
-    flow = KeyFlow(key_paper(templates.paper), f"{head.title}, size {kit.size}")
-    draw_head(flow, templates, f"size {kit.size}", head)
+    lang = head.lang
+    size = lang.say("size {size}", size=kit.size)
+    flow = KeyFlow(key_paper(templates.paper), f"{head.title}, {size}", lang)
+    draw_head(flow, templates, size, head)
     draw_printing(flow)
     joints = len(templates.pages) > len(templates.sheets)
     if joints:
@@ -98,9 +108,9 @@ def draw_key_pages(
     draw_tracing(flow)
     draw_line_key(flow, templates, kit, joints=joints)
     draw_maps(flow, templates)
-    draw_table(flow, table_rows(templates, kit, materials))
+    draw_table(flow, table_rows(templates, kit, materials, lang))
     for number, canvas in enumerate(flow.canvases, 1):
-        draw_foot(canvas, templates, kit, head, f"{number} of {len(flow.canvases)}")
+        draw_foot(canvas, templates, kit, head, page_count(number, len(flow.canvases), lang))
         yield canvas.svg()
 
 
@@ -109,10 +119,27 @@ def draw_head(flow: KeyFlow, templates: TemplateSet, size: str, head: SheetHead)
     paper = PAPERS[templates.paper].title if templates.paper in PAPERS else templates.paper
     canvas = flow.canvas
     canvas.text((SIDE, flow.y - 7), head.title, 9, weight=700)
-    hands = ", left and right drawn" if templates.both_sides else ""
-    words = f"Templates, {size}, for {paper}{hands}: {len(templates.pages)} pages"
+    lang, count = flow.lang, len(templates.pages)
+    words = (
+        lang.many(
+            "Templates, {size}, for {paper}, left and right drawn: {n} page",
+            "Templates, {size}, for {paper}, left and right drawn: {n} pages",
+            count,
+            size=size,
+            paper=paper,
+        )
+        if templates.both_sides
+        else lang.many(
+            "Templates, {size}, for {paper}: {n} page",
+            "Templates, {size}, for {paper}: {n} pages",
+            count,
+            size=size,
+            paper=paper,
+        )
+    )
     canvas.text((SIDE, flow.y - 14), words, 5.4, weight=600)
-    line = f"Version {head.version} of {head.date} · {head.licence}"
+    version = lang.say("Version {version} of {date}", version=head.version, date=head.date)
+    line = f"{version} · {head.licence}"
     if head.address:
         line += f" · {head.address}"
     canvas.text((SIDE, flow.y - 19.5), line, 3.8)
@@ -121,11 +148,11 @@ def draw_head(flow: KeyFlow, templates: TemplateSet, size: str, head: SheetHead)
 
 def draw_printing(flow: KeyFlow) -> None:
     """How to print, with both check squares."""
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Print in true size")
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Print in true size"))
     squares = 2 * TEST_SQUARE_IN + 6
     beside = flow.width - squares - 6
     top = y = flow.y
-    y = steps(flow.canvas, (SIDE, y), beside, print_words())
+    y = steps(flow.canvas, (SIDE, y), beside, print_words(flow.lang))
     left = SIDE + flow.width - squares
     low = top - TEST_SQUARE_IN - 1
     draw_squares(flow.canvas, (left, low), (left + TEST_SQUARE_IN + 6, low))
@@ -135,8 +162,8 @@ def draw_printing(flow: KeyFlow) -> None:
 def draw_tracing(flow: KeyFlow) -> None:
     """How to use a template."""
     flow.need(40)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Trace and cut")
-    for words in trace_words():
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Trace and cut"))
+    for words in trace_words(flow.lang):
         flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
     flow.y -= 3
 
@@ -144,10 +171,10 @@ def draw_tracing(flow: KeyFlow) -> None:
 def draw_joining(flow: KeyFlow, *, butt: bool) -> None:
     """How to join pages, with a picture."""
     flow.need(58)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Join pages")
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Join pages"))
     picture = flow.width * 0.46
     top = y = flow.y
-    y = steps(flow.canvas, (SIDE, y), flow.width - picture - 6, join_words(butt=butt))
+    y = steps(flow.canvas, (SIDE, y), flow.width - picture - 6, join_words(flow.lang, butt=butt))
     draw_join_picture(flow.canvas, (SIDE + flow.width - picture, top - 32), picture, butt=butt)
     flow.y = min(y, top - 34) - 4
 
@@ -158,7 +185,7 @@ def draw_line_key(flow: KeyFlow, templates: TemplateSet, kit: Kit, *, joints: bo
     entries = list(key_entries(pieces, joints=joints))
     rows = -(-len(entries) // 2)
     flow.need(9 + rows * 10)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Lines")
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Lines"))
     column = flow.width / 2
     for row in range(rows):
         low = flow.y
@@ -174,15 +201,17 @@ def draw_line_key(flow: KeyFlow, templates: TemplateSet, kit: Kit, *, joints: bo
 def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
     """The page map of every sheet."""
     flow.need(MAP_ROW + 10)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Page map")
-    words = "The number in a corner is the page number; A1, A2 … is the place on the sheet."
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Page map"))
+    words = flow.lang.say(
+        "The number in a corner is the page number; A1, A2 … is the place on the sheet."
+    )
     flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 2
     joined = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) > 1]
     single = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) == 1]
     for sheets in (joined, single):
         row: list[TemplateSheet] = []
         for sheet in sheets:
-            if row and _row_width(templates, [*row, sheet]) > flow.width:
+            if row and _row_width(templates, [*row, sheet], flow.lang) > flow.width:
                 draw_map_row(flow, templates, row)
                 row = []
             row.append(sheet)
@@ -200,14 +229,16 @@ def _map_width(sheet: TemplateSheet, title: str) -> float:
     return max(sheet.width * _scale(sheet), text_width(title, 3.6, 600))
 
 
-def _map_title(templates: TemplateSet, sheet: TemplateSheet) -> str:
+def _map_title(templates: TemplateSet, sheet: TemplateSheet, lang: Words) -> str:
     numbers = [page.number for page in pages_of(templates, sheet)]
-    plural = "s" if len(numbers) > 1 else ""
-    return f"Sheet {sheet.number}: page{plural} {number_ranges(numbers)}"
+    values = {"sheet": sheet.number, "pages": number_ranges(numbers)}
+    if len(numbers) > 1:
+        return lang.say("Sheet {sheet}: pages {pages}", **values)
+    return lang.say("Sheet {sheet}: page {pages}", **values)
 
 
-def _row_width(templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> float:
-    widths = (_map_width(sheet, _map_title(templates, sheet)) for sheet in sheets)
+def _row_width(templates: TemplateSet, sheets: Sequence[TemplateSheet], lang: Words) -> float:
+    widths = (_map_width(sheet, _map_title(templates, sheet, lang)) for sheet in sheets)
     return sum(widths) + 6 * (len(sheets) - 1)
 
 
@@ -218,7 +249,7 @@ def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[Templat
     x = SIDE
     for sheet in sheets:
         scale = _scale(sheet)
-        title = _map_title(templates, sheet)
+        title = _map_title(templates, sheet, flow.lang)
         flow.canvas.text((x, flow.y - 3.4), title, 3.6, weight=600)
         draw_map(flow.canvas, templates, sheet, (x, flow.y - 5 - sheet.height * scale), scale)
         x += _map_width(sheet, title) + 6
@@ -226,25 +257,25 @@ def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[Templat
 
 
 def table_rows(
-    templates: TemplateSet, kit: Kit, materials: Mapping[str, str]
+    templates: TemplateSet, kit: Kit, materials: Mapping[str, str], lang: Words = ENGLISH
 ) -> Iterator[TableRow]:
     """A row for each template, in the order of the kit."""
     pages = pages_by_piece(templates)
     for drawn in served(templates, kit):
-        cut = [cut_words(drawn.serves, flipped=drawn.flipped)]
+        cut = [cut_words(drawn.serves, lang, flipped=drawn.flipped)]
         if drawn.piece.fold:
-            cut.append("half: flip over the centre line")
-        elif stack := stack_words(drawn.serves):
+            cut.append(lang.say("half: flip over the centre line"))
+        elif stack := stack_words(drawn.serves, lang):
             cut.append(stack)
-        foam = foam_words(drawn.piece, materials)
+        foam = foam_words(drawn.piece, materials, lang)
         yield TableRow(drawn, pages.get(drawn.piece.key, []), foam, tuple(cut))
 
 
 def draw_table(flow: KeyFlow, rows: Iterable[TableRow]) -> None:
     """The table of templates."""
     flow.need(22 + ROW * 2)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, "Templates")
-    words = "For one piece alone, print only its pages."
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Templates"))
+    words = flow.lang.say("For one piece alone, print only its pages.")
     flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
     flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
     for row in rows:
@@ -258,20 +289,13 @@ def draw_foot(
     canvas: Canvas, templates: TemplateSet, kit: Kit, head: SheetHead, number: str
 ) -> None:
     """The title strip of a key page."""
+    lang = head.lang
     upper = [
-        Field("Title", head.title, 600, 4.4),
-        Field("Size", kit.size, 700, 4.4),
-        Field("On this page", "How to print, join and cut", share=1.0),
-        Field("Key page", number, 700, 4.4),
+        Field(lang.say("Title"), head.title, 600, 4.4),
+        Field(lang.say("Size"), kit.size, 700, 4.4),
+        Field(lang.say("On this page"), lang.say("How to print, join and cut"), share=1.0),
+        Field(lang.say("Key page"), number, 700, 4.4),
     ]
-    lower = [
-        Field("Owner", head.owner, share=1.0),
-        Field("Creator", head.author, share=1.0),
-        Field("Approved", head.approver, share=1.0),
-        Field("Document type", "Key to templates"),
-        Field("Identification", f"{kit.guide}-{kit.size}"),
-        Field("Date", head.date),
-        Field("Version", head.version, 600),
-    ]
+    lower = lower_fields(head, kit, lang.say("Key to templates"))
     width = canvas.width - 2 * templates.margin_side
     draw_strip(canvas, (templates.margin_side, templates.margin_end), width, [upper, lower])

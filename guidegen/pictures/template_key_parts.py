@@ -22,6 +22,7 @@ from guidegen.pictures.linestyles import (
     TRIM,
     LineStyle,
 )
+from guidegen.words import ENGLISH, Words, msg
 
 BODY = 3.9
 """mm; letter size of the key's sentences."""
@@ -63,52 +64,56 @@ def steps(canvas: Canvas, corner: Point, width: float, words: Iterable[str]) -> 
     return y
 
 
-CHECK_WORDS = "Measure the check line over all pages. It must have the length written beside it."
+CHECK_WORDS = msg(
+    "Measure the check line over all pages. It must have the length written beside it."
+)
 
 
-def print_words() -> Iterator[str]:
+def print_words(lang: Words = ENGLISH) -> Iterator[str]:
     """How to print, in steps."""
-    yield "Print these pages at 100 % (“actual size”). Turn “fit to page” and “shrink” off."
-    yield (
+    yield lang.say(
+        "Print these pages at 100 % (“actual size”). Turn “fit to page” and “shrink” off."
+    )
+    yield lang.say(
         "Measure one of the two squares on every page, both ways: 50 mm with a metric ruler, "
         "2 in with an inch ruler. Is a side off by more than half a millimetre (1/64 in)? "
         "Do not use that page. Print it again."
     )
-    yield "Keep these pages with the booklet of the same version."
+    yield lang.say("Keep these pages with the booklet of the same version.")
 
 
-def join_words(*, butt: bool = False) -> Iterator[str]:
+def join_words(lang: Words = ENGLISH, *, butt: bool = False) -> Iterator[str]:
     """How to join pages, in steps: overlapping, or `butt`, edge to edge."""
-    yield (
+    yield lang.say(
         "A sheet of several pages has rows A, B, C … from the top and columns 1, 2, 3 … from "
         "the left. Lay the pages out as on the page map."
     )
     if butt:
-        yield (
+        yield lang.say(
             "Cut every page along the dashed lines where it meets another. Lay the edges together "
             "so that the half figures make whole ones: each figure fits its own joint only, and "
             "names the page that it belongs to. Tape the joint."
         )
-        yield CHECK_WORDS
+        yield lang.say(CHECK_WORDS)
         return
-    yield (
+    yield lang.say(
         "Leave the page at the upper left whole. Cut the other pages along the dashed line at "
         "their left and upper edge, where it says so."
     )
-    yield (
+    yield lang.say(
         "Lay a cut page on its neighbour so that the half figures make whole ones. Each figure "
         "fits its own joint only, and names the page that it belongs to. Tape or glue."
     )
-    yield CHECK_WORDS
+    yield lang.say(CHECK_WORDS)
 
 
-def trace_words() -> Iterator[str]:
+def trace_words(lang: Words = ENGLISH) -> Iterator[str]:
     """How to use a template."""
-    yield (
+    yield lang.say(
         "“As drawn”: lay the template on the foam with its words up, and trace. “Flipped”: turn "
         "it over, words down, and trace. Copy every tick and line, and write the code on the foam."
     )
-    yield (
+    yield lang.say(
         "The words are on the outer face: what you see is what the finished piece shows. "
         "Cut with a sharp blade, away from your hands. Read the cautions in the booklet first."
     )
@@ -133,11 +138,11 @@ def draw_join_picture(canvas: Canvas, corner: Point, width: float, *, butt: bool
         _half(canvas, (match, y + 11), sign)
         canvas.text((match + sign * 3, y + 16.2), other, 3.2, anchor="middle", weight=700)
         canvas.text((match + sign * page * 0.3, y + 8), mine, 6, anchor="middle", weight=700)
-    middle = x + width / 2
-    canvas.text(
-        (middle, y + tall / 2 + 1.4), "A2 meets" if butt else "A2 goes", 3.4, anchor="middle"
-    )
-    canvas.text((middle, y + tall / 2 - 6), "A1" if butt else "on A1", 3.4, anchor="middle")
+    middle, lang = x + width / 2, canvas.lang
+    upper = lang.say("A2 meets") if butt else lang.say("A2 goes")
+    lower = "A1" if butt else lang.say("on A1")
+    canvas.text((middle, y + tall / 2 + 1.4), upper, 3.4, anchor="middle")
+    canvas.text((middle, y + tall / 2 - 6), lower, 3.4, anchor="middle")
     low = y + tall / 2 - 1
     canvas.line((middle - 4, low), (middle + 4, low), CHECK)
     arrow(canvas, (middle - 4, low), (-1.0, 0.0))
@@ -208,5 +213,7 @@ def draw_key_entry(canvas: Canvas, corner: Point, width: float, entry: KeyEntry)
         case _:
             canvas.line((x, middle), (x + wide, middle), style.stroke)
     text_x = x + wide + 3
-    below = paragraph(canvas, (text_x, y), width - wide - 3, style.meaning, size=3.6)
+    below = paragraph(
+        canvas, (text_x, y), width - wide - 3, canvas.lang.say(style.meaning), size=3.6
+    )
     return min(below, y - 8.4) - 1.2

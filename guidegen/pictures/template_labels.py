@@ -16,6 +16,8 @@ from guidegen.pictures.label_fields import LabelField, middle_of
 from guidegen.pictures.lettering import wrap
 from guidegen.pictures.template_notes import LEAST, Block, Note, Words, block_of
 from guidegen.pictures.template_words import cut_words, foam_words, half_words, label_text
+from guidegen.words import ENGLISH
+from guidegen.words import Words as Language
 
 SIZES = (6.0, 5.0, 4.2, LEAST)
 """mm; letter sizes that are tried, the largest first."""
@@ -41,25 +43,26 @@ class Placed:
     sizes: Sequence[Sequence[Drawn]] = ()
     """What each of several nested sizes draws; empty for one size."""
 
-    @property
-    def cut(self) -> str:
+    def cut(self, lang: Language) -> str:
         """How many to cut; where sizes differ, the table says it."""
         each = [one[0] for one in self.sizes if one] or [self.drawn]
-        words = {cut_words(drawn.serves, flipped=drawn.flipped): None for drawn in each}
-        return next(iter(words)) if len(words) == 1 else "how many to cut: see the table"
+        words = {cut_words(drawn.serves, lang, flipped=drawn.flipped): None for drawn in each}
+        return next(iter(words)) if len(words) == 1 else lang.say("how many to cut: see the table")
 
 
 def label_blocks(
-    placed: Placed, materials: Mapping[str, str], foot: str
+    placed: Placed, materials: Mapping[str, str], foot: str, lang: Language = ENGLISH
 ) -> Iterator[tuple[int, Block]]:
     """Blocks to try, the best first, each with a rank: 0 says everything."""
-    drawn, count, cut = placed.drawn, placed.count, placed.cut
+    drawn, count, cut = placed.drawn, placed.count, placed.cut(lang)
     piece = drawn.piece
     code = label_text(drawn.serves)
-    foam = foam_words(piece, materials)
-    half = half_words(piece)
-    array = f"{count} templates, to trace several at once" if count > 1 else ""
-    side = "mirrored: right side" if drawn.flipped else ""
+    foam = foam_words(piece, materials, lang)
+    half = half_words(piece, lang)
+    array = (
+        lang.say("{count} templates, to trace several at once", count=count) if count > 1 else ""
+    )
+    side = lang.say("mirrored: right side") if drawn.flipped else ""
     for size, wide in product(SIZES, WIDTHS):
         small = max(LEAST, size * 0.72)
         strong = (code, size * 1.8, 700), (piece.name, size, 600), (side, size, 600)
@@ -80,7 +83,7 @@ def label_blocks(
                 Words(f"{code}  {piece.name}", size, 600),
                 Words(side, LEAST),
                 Words(f"{cut} · {foam}", LEAST),
-                Words(half_words(piece), LEAST),
+                Words(half, LEAST),
                 Words(array, LEAST),
                 Words(foot, LEAST),
             ),
@@ -91,12 +94,14 @@ def label_blocks(
     yield 3, block_of(Words(code, LEAST, 700))
 
 
-def outside_blocks(placed: Placed, materials: Mapping[str, str]) -> Iterator[tuple[int, Block]]:
+def outside_blocks(
+    placed: Placed, materials: Mapping[str, str], lang: Language = ENGLISH
+) -> Iterator[tuple[int, Block]]:
     """Blocks to try beside a template, the best first."""
-    drawn, count, cut = placed.drawn, placed.count, placed.cut
+    drawn, count, cut = placed.drawn, placed.count, placed.cut(lang)
     code, name = label_text(drawn.serves), drawn.piece.name
-    foam = foam_words(drawn.piece, materials)
-    array = f"drawn {count} times, to trace at once" if count > 1 else ""
+    foam = foam_words(drawn.piece, materials, lang)
+    array = lang.say("drawn {count} times, to trace at once", count=count) if count > 1 else ""
     for size in (4.2, LEAST):
         yield (
             1,

@@ -9,9 +9,11 @@ from guidegen.geometry.records import Line, LineKind, Piece, Point, Run
 from guidegen.pictures.frames import Frame
 from guidegen.pictures.label_fields import LabelField, middle_of
 from guidegen.pictures.linestyles import INNER
+from guidegen.pictures.seam_words import bevel_words
 from guidegen.pictures.template_lines import TICK
 from guidegen.pictures.template_notes import LEAST, Block, Note, Symbol, Words
-from guidegen.units import mm_text
+from guidegen.words import ENGLISH
+from guidegen.words import Words as Language
 
 SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
 """Where along a line words are tried, in this order."""
@@ -36,26 +38,30 @@ class LineWords:
     """False where they may be left out."""
 
 
-def line_words(piece: Piece) -> Iterator[LineWords]:
+def line_words(piece: Piece, lang: Language = ENGLISH) -> Iterator[LineWords]:
     """The words of a template's lines, the most needed first."""
     shape = piece.template
     for bevel in shape.bevels:
-        words = f"bevel {mm_text(bevel.angle, 1)}° {bevel.direction}"
+        words = bevel_words(bevel, lang)
         yield LineWords(
             bevel.far_face,
             Block((Words(words, LEAST, 600),), Symbol(bevel.angle, bevel.direction == "inward")),
         )
     if piece.fold:
-        yield LineWords(shape.edge(piece.fold).run, _block("centre line: flip the template here"))
+        yield LineWords(
+            shape.edge(piece.fold).run, _block(lang.say("centre line: flip the template here"))
+        )
     grooves = iter(piece.grooves)
     for line in shape.lines:
-        word = INNER[line.kind].word
+        word = lang.say(INNER[line.kind].word)
         if line.kind is LineKind.GROOVE:
             cut = next(grooves, None)
             if cut:
-                word = (
-                    f"groove on the back, {mm_text(cut.depth, 1)} mm deep, "
-                    f"{mm_text(cut.mouth, 1)} mm wide, {mm_text(cut.fold, 1)}°"
+                word = lang.say(
+                    "groove on the back, {depth} mm deep, {mouth} mm wide, {angle}°",
+                    depth=lang.number(cut.depth, 1),
+                    mouth=lang.number(cut.mouth, 1),
+                    angle=lang.number(cut.fold, 1),
                 )
         words = f"{word}: {line.label}" if line.label and line.label != word else word
         yield LineWords(line.run, _block(words), inside=line.kind is LineKind.TEXTURE)

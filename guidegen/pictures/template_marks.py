@@ -6,11 +6,13 @@ from guidegen.geometry.records import Line, Point, Run
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import arrow
 from guidegen.pictures.frames import polyline
+from guidegen.pictures.lettering import shorten, wrap
 from guidegen.pictures.linestyles import CHECK, TRIM
 from guidegen.pictures.template_checks import CheckLine
 from guidegen.pictures.template_joints import FIGURE, Joint, half_figure
 from guidegen.pictures.template_words import code_of
 from guidegen.units import MM_PER_INCH, TEST_SQUARE_IN, TEST_SQUARE_MM, inch_text, mm_text
+from guidegen.words import ENGLISH, Words
 
 FIGURE_STROKE = Stroke(0.35)
 TICKS = Stroke(0.18)
@@ -27,10 +29,8 @@ def draw_squares(canvas: Canvas, mm_square: Point, inch_square: Point) -> None:
             TEST_SQUARE_MM,
             10.0,
             "50 mm",
-            (
-                "Measure this square, line",
-                "to line. If a side is not 50 mm,",
-                "print again at 100 %.",
+            canvas.lang.say(
+                "Measure this square, line to line. If a side is not 50 mm, print again at 100 %."
             ),
         ),
         (
@@ -38,10 +38,8 @@ def draw_squares(canvas: Canvas, mm_square: Point, inch_square: Point) -> None:
             TEST_SQUARE_IN,
             MM_PER_INCH / 2,
             "2 in",
-            (
-                "Measure this square, line",
-                "to line. If a side is not 2 in,",
-                "print again at 100 %.",
+            canvas.lang.say(
+                "Measure this square, line to line. If a side is not 2 in, print again at 100 %."
             ),
         ),
     ):
@@ -49,9 +47,10 @@ def draw_squares(canvas: Canvas, mm_square: Point, inch_square: Point) -> None:
         canvas.path(_graduations(x, y, side, step), TICKS, css="check-square")
         middle = x + side / 2
         canvas.text((middle, y + side / 2 + 2), head, 9, anchor="middle", weight=600)
-        for number, line in enumerate(words):
+        for number, line in enumerate(wrap(words, side - 10, 3.4)):
             canvas.text((middle, y + side / 2 - 5 - 4.2 * number), line, 3.4, anchor="middle")
-        canvas.text((middle, y + 3.2), "check square: not a piece, do not cut", 3, anchor="middle")
+        warning = canvas.lang.say("check square: not a piece, do not cut")
+        canvas.text((middle, y + 3.2), shorten(warning, side - 6, 3), 3, anchor="middle")
 
 
 def _graduations(x: float, y: float, side: float, step: float) -> list[Run]:
@@ -109,13 +108,18 @@ def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bo
 def _draw_joint_words(canvas: Canvas, joint: Joint, middle: Point, second: bool) -> None:
     """What to do at the match line, in the part of the page that is covered or cut off."""
     if joint.butt:
-        words = f"meets {code_of(joint.first if second else joint.second)}: cut along this line"
+        partner = code_of(joint.first if second else joint.second)
+        words = canvas.lang.say("meets {page}: cut along this line", page=partner)
         across = 3.4 if second else -1.0
     elif second:
-        words = f"cut the paper along this line, lay it on {code_of(joint.first)}"
+        words = canvas.lang.say(
+            "cut the paper along this line, lay it on {page}", page=code_of(joint.first)
+        )
         across = -1.0
     else:
-        words = f"{code_of(joint.second)} is laid on here, up to this line"
+        words = canvas.lang.say(
+            "{page} is laid on here, up to this line", page=code_of(joint.second)
+        )
         across = 3.4
     x, y = middle
     if joint.upright:
@@ -137,12 +141,15 @@ def draw_check_line(canvas: Canvas, line: CheckLine, dx: float, dy: float) -> No
             canvas.line((point[0] - 4, point[1]), (point[0] + 4, point[1]), CHECK)
 
 
-def check_line_words(line: CheckLine) -> str:
+def check_line_words(line: CheckLine, lang: Words = ENGLISH) -> str:
     """Its length for both rulers."""
-    when = ", once the pages are joined" if line.joined else ""
-    return (
-        f"check line: {mm_text(line.length)} mm ({inch_text(line.length)} in) from end to end{when}"
-    )
+    lengths = {"mm": mm_text(line.length), "inches": inch_text(line.length)}
+    if line.joined:
+        return lang.say(
+            "check line: {mm} mm ({inches} in) from end to end, once the pages are joined",
+            **lengths,
+        )
+    return lang.say("check line: {mm} mm ({inches} in) from end to end", **lengths)
 
 
 def square_rooms(corners: Sequence[tuple[Point, float]]) -> list[tuple[float, float, float, float]]:

@@ -29,10 +29,15 @@ def draw_template_pages(
     `materials` gives names of sheet materials by id, for labels.
     """
     names = materials or {}
-    foot = f"{head.title} · size {kit.size} · version {head.version}"
+    foot = head.lang.say(
+        "{guide} · size {size} · version {version}",
+        guide=head.title,
+        size=kit.size,
+        version=head.version,
+    )
     pages: list[str] = [*draw_key_pages(templates, kit, head, names)]
     for sheet in templates.sheets:
-        plan = plan_sheet(templates, sheet, names, foot)
+        plan = plan_sheet(templates, sheet, names, foot, head.lang)
         pages.extend(_draw_page(templates, plan, one, kit=kit, head=head) for one in plan.pages)
     return tuple(pages)
 
@@ -78,8 +83,14 @@ def draw_page(
     canvas = Canvas(
         page.paper_width,
         page.paper_height,
-        f"Template page {page.number}: sheet {page.sheet}, {code_of(page)}",
+        head.lang.say(
+            "Template page {number}: sheet {sheet}, {code}",
+            number=page.number,
+            sheet=page.sheet,
+            code=code_of(page),
+        ),
         names,
+        head.lang,
     )
     canvas.rectangle(0, 0, page.paper_width, page.paper_height, None, fill=PAPER)
     left, low = window_corner(templates, page)

@@ -26,6 +26,8 @@ from guidegen.pictures.template_lines import all_runs, frame_of
 from guidegen.pictures.template_marks import check_line_words, square_rooms
 from guidegen.pictures.template_notes import LEAST, Note, Words, block_of, turned_box
 from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM
+from guidegen.words import ENGLISH
+from guidegen.words import Words as Language
 
 type Lines = list[list[Point]]
 
@@ -51,31 +53,39 @@ class SheetPlan:
     joints: list[Joint]
     checks: list[CheckLine]
     pages: list[PagePlan]
+    lang: Language = ENGLISH
 
 
 def plan_sheet(
-    templates: TemplateSet, sheet: TemplateSheet, materials: Mapping[str, str], foot: str
+    templates: TemplateSet,
+    sheet: TemplateSheet,
+    materials: Mapping[str, str],
+    foot: str,
+    lang: Language = ENGLISH,
 ) -> SheetPlan:
     """All pages of a sheet. `materials` names them by id; `foot` ends every full label."""
     plan = _plan(templates, (sheet,))
+    plan.lang = lang
     _place_labels(plan, materials, foot)
     for key in _keys(plan):
         _label_lines(plan, key)
     return plan
 
 
-def plan_nest(
+def plan_nest(  # noqa: PLR0917 - a sheet, its sizes and their words
     templates: TemplateSet,
     sheets: Sequence[TemplateSheet],
     names: Sequence[str],
     materials: Mapping[str, str],
     foot: str,
+    lang: Language = ENGLISH,
 ) -> SheetPlan:
     """All pages of a sheet on which several sizes lie nested; `names` are those of the sizes.
 
     Labels serve all sizes; each outline has a tag that names its size.
     """
     plan = _plan(templates, tuple(sheets))
+    plan.lang = lang
     _place_labels(plan, materials, foot)
     for one in plan.pages:
         for placed in one.placed:
@@ -201,10 +211,10 @@ def _place_labels(plan: SheetPlan, materials: Mapping[str, str], foot: str) -> N
             for placed in one.placed
             if placed.drawn.piece.key == key
         ]
-        _label_template(spots, materials, foot)
+        _label_template(spots, materials, foot, plan.lang)
     for one in plan.pages:
         for check in plan.checks:
-            _label_check(one, check)
+            _label_check(one, check, plan.lang)
 
 
 def _tag_sizes(one: PagePlan, placed: Placed, names: Sequence[str]) -> None:
@@ -220,15 +230,18 @@ def _tag_sizes(one: PagePlan, placed: Placed, names: Sequence[str]) -> None:
 
 
 def _label_template(
-    spots: Sequence[tuple[PagePlan, Placed]], materials: Mapping[str, str], foot: str
+    spots: Sequence[tuple[PagePlan, Placed]],
+    materials: Mapping[str, str],
+    foot: str,
+    lang: Language,
 ) -> None:
     """One full label on the page with most room for it, short ones on the others."""
     tries = []
     for number, (one, placed) in enumerate(spots):
-        blocks = label_blocks(placed, materials, foot)
+        blocks = label_blocks(placed, materials, foot, lang)
         found = place_inside(one.room, placed, blocks)
         if found is None or found[0] > 2:
-            blocks = outside_blocks(placed, materials)
+            blocks = outside_blocks(placed, materials, lang)
             beside = place_outside(one.room, placed, blocks)
             found = min((f for f in (found, beside) if f), key=lambda f: f[0], default=None)
         if found:
@@ -257,7 +270,7 @@ def _label_lines(plan: SheetPlan, key: str) -> None:
     ]
     if not spots:
         return
-    for words in line_words(spots[0][1].drawn.piece):
+    for words in line_words(spots[0][1].drawn.piece, plan.lang):
         for one, placed in spots:
             frame = frame_of(placed.drawn, -one.page.x, -one.page.y)
             note = place_line_words(one.room, placed.area, frame, words)
@@ -276,11 +289,11 @@ def _add_note(one: PagePlan, note: Note) -> None:
         one.room.add_lines([list(note.leader)])
 
 
-def _label_check(one: PagePlan, check: CheckLine) -> None:
+def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> None:
     """The length beside a check line, on each page that shows enough of it."""
     page = one.page
     level = abs(check.end[1] - check.start[1]) < 1e-9
-    block = block_of(Words(check_line_words(check), LEAST))
+    block = block_of(Words(check_line_words(check, lang), LEAST))
     for side in (1, -1):
         for share in (0.5, 0.4, 0.6, 0.3, 0.7):
             if level:

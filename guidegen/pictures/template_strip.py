@@ -14,8 +14,9 @@ from guidegen.pictures.lettering import shorten, text_width
 from guidegen.pictures.linestyles import FINE
 from guidegen.pictures.template_words import code_of
 from guidegen.pictures.tints import SOFT
+from guidegen.words import ENGLISH, Words, msg
 
-PRINT_WORDS = "Print at 100 %, not “fit to page”. Measure both check squares before you cut."
+PRINT_WORDS = msg("Print at 100 %, not “fit to page”. Measure both check squares before you cut.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,7 @@ class SheetHead:
     licence: str
     address: str
     """Where the guide is found on the web; empty where it is not."""
+    lang: Words = ENGLISH
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,24 +64,44 @@ def strip_fields(
     sheet = templates.sheets[page.sheet - 1]
     several = sum(one.sheet == page.sheet for one in templates.pages) > 1
     place = f"{page.sheet} · {code_of(page)}" if several else f"{page.sheet}"
-    grid = f"place {code_of(page)} of {sheet.columns} × {sheet.rows}" if several else "whole"
+    lang = head.lang
+    grid = (
+        lang.say(
+            "Sheet, place {code} of {columns} × {rows}",
+            code=code_of(page),
+            columns=sheet.columns,
+            rows=sheet.rows,
+        )
+        if several
+        else lang.say("Sheet, whole")
+    )
     upper = [
-        Field("Title", head.title, 600, 4.4),
-        Field("Size", kit.size, 700, 4.4),
-        Field("On this page", names, share=1.0),
-        Field(f"Sheet, {grid}", place, 700, 4.4),
-        Field("Page", f"{page.number} of {len(templates.pages)}", 700, 4.4),
+        Field(lang.say("Title"), head.title, 600, 4.4),
+        Field(lang.say("Size"), kit.size, 700, 4.4),
+        Field(lang.say("On this page"), names, share=1.0),
+        Field(grid, place, 700, 4.4),
+        Field(lang.say("Page"), page_count(page.number, len(templates.pages), lang), 700, 4.4),
     ]
-    lower = [
-        Field("Owner", head.owner, share=1.0),
-        Field("Creator", head.author, share=1.0),
-        Field("Approved", head.approver, share=1.0),
-        Field("Document type", "Template sheet"),
-        Field("Identification", f"{kit.guide}-{kit.size}"),
-        Field("Date", head.date),
-        Field("Version", head.version, 600),
+    return upper, lower_fields(head, kit, lang.say("Template sheet"))
+
+
+def page_count(number: int, count: int, lang: Words) -> str:
+    """'3 of 12'."""
+    return lang.say("{number} of {count}", number=number, count=count)
+
+
+def lower_fields(head: SheetHead, kit: Kit, kind: str) -> list[Field]:
+    """Whose page it is, and of which version."""
+    lang = head.lang
+    return [
+        Field(lang.say("Owner"), head.owner, share=1.0),
+        Field(lang.say("Creator"), head.author, share=1.0),
+        Field(lang.say("Approved"), head.approver, share=1.0),
+        Field(lang.say("Document type"), kind),
+        Field(lang.say("Identification"), f"{kit.guide}-{kit.size}"),
+        Field(lang.say("Date"), head.date),
+        Field(lang.say("Version"), head.version, 600),
     ]
-    return upper, lower
 
 
 def draw_strip(
@@ -105,7 +127,8 @@ def draw_strip(
     for number in range(len(rows) + 1):
         y = low + height * number
         canvas.line((left, y), (left + width, y), FINE)
-    words = PRINT_WORDS if not deep else "Print at 100 %, not “fit to page”."
+    lang = canvas.lang
+    words = lang.say("Print at 100 %, not “fit to page”.") if deep else lang.say(PRINT_WORDS)
     canvas.text((left + 0.8, top + 1.0), words, 3.8, weight=700)
 
 

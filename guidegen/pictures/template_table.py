@@ -15,6 +15,7 @@ from guidegen.pictures.template_lines import cut_runs
 from guidegen.pictures.template_words import label_text
 from guidegen.pictures.tints import SOFT
 from guidegen.units import mm_text
+from guidegen.words import msg
 
 ROW = 10.5
 """mm; height of a row of the table of templates."""
@@ -30,12 +31,12 @@ class Column:
 
 
 COLUMNS = (
-    Column("Code", 20),
-    Column("Template", 0),
-    Column("How", 28),
-    Column("Cut", 44),
-    Column("Foam", 34),
-    Column("Pages", 16),
+    Column(msg("Code"), 20),
+    Column(msg("Template"), 0),
+    Column(msg("How"), 28),
+    Column(msg("Cut"), 44),
+    Column(msg("Foam"), 34),
+    Column(msg("Pages"), 16),
 )
 
 
@@ -55,7 +56,7 @@ def draw_table_head(canvas: Canvas, corner: Point, width: float) -> float:
     """Column names; returns y below."""
     x, y = corner
     for column, (left, _) in zip(COLUMNS, column_places(width), strict=True):
-        canvas.text((x + left, y - 3.6), column.name, 3.2, colour=SOFT)
+        canvas.text((x + left, y - 3.6), canvas.lang.say(column.name), 3.2, colour=SOFT)
     canvas.line((x, y - 5), (x + width, y - 5), FINE)
     return y - 5
 
