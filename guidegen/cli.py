@@ -72,6 +72,14 @@ def build_parser() -> argparse.ArgumentParser:
     fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
     _folder_options(fit)
     _class_options(commands.add_parser("class", help="plan a workshop for several people"))
+    show = commands.add_parser(
+        "show", help="show the site in a browser on this machine, pressed again on every change"
+    )
+    _content_options(show)
+    show.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
+    show.add_argument(
+        "--port", type=int, metavar="NUMBER", help="port to serve at (the first free from 8000)"
+    )
     sizes = commands.add_parser(
         "sizes", help="show a guide's sizes over one another, and whom they serve"
     )
@@ -270,6 +278,19 @@ def _class(options: argparse.Namespace) -> int:
     return 0
 
 
+def _show(options: argparse.Namespace) -> int:
+    from guidegen.pipeline_show import ShowOptions, show
+
+    try:
+        show(
+            ShowOptions(options.content, options.themes, tuple(options.guides), options.port),
+            lambda words: print(words, file=sys.stderr, flush=True),
+        )
+    except KeyboardInterrupt:
+        print("\nno longer shown", file=sys.stderr)
+    return 0
+
+
 def _sizes(options: argparse.Namespace) -> int:
     from guidegen.pipeline_sizes import SizesOptions, show_sizes
 
@@ -303,6 +324,7 @@ _COMMANDS = {
     "class": _class,
     "sizes": _sizes,
     "schema": _schema,
+    "show": _show,
 }
 
 

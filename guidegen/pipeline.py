@@ -124,7 +124,7 @@ def press(options: PressOptions, progress: Reporter) -> PressResult:
         plans: list[GuidePlan] = []
         pages = 0
         for folder, said in all_languages(content, theme):
-            own = _make_kits(said, [*said.guides])[0] if folder else kits
+            own = make_kits(said, [*said.guides])[0] if folder else kits
             planned, found = _plan(options, said, own, pool, progress)
             problems = [*problems, *found]
             _stop_on_errors(problems)
@@ -180,7 +180,23 @@ NEEDED_FOR_PIECES = frozenset({Group.READING, Group.NAMES, Group.SIZES})
 type Kits = dict[str, tuple[Kit, ...]]
 
 
-def find_problems(content: Content, read: list[Problem]) -> tuple[Kits, list[Problem]]:
+type KitMaker = Callable[[Content, list[GuideFile]], tuple[Kits, list[Problem]]]
+
+
+def make_kits(content: Content, files: list[GuideFile]) -> tuple[Kits, list[Problem]]:
+    """Kits of every size of `files`, and what geometry finds wrong."""
+    kits: Kits = {}
+    problems: list[Problem] = []
+    for file in files:
+        made = [make_kit(file, content.stock, size) for size in file.size_names()]
+        problems.extend(problem for _, found in made for problem in found)
+        kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
+    return kits, problems
+
+
+def find_problems(
+    content: Content, read: list[Problem], make: KitMaker = make_kits
+) -> tuple[Kits, list[Problem]]:
     """Kits by guide, and all that is wrong: what was `read`, then names, then geometry."""
     problems = [*read, *run_checks(content)]
     faults = [
@@ -194,19 +210,8 @@ def find_problems(content: Content, read: list[Problem]) -> tuple[Kits, list[Pro
         for file in content.guides
         if not any(fault.startswith(file.folder_shown) for fault in faults)
     ]
-    kits, found = _make_kits(content, whole)
+    kits, found = make(content, whole)
     return kits, [*problems, *found, *_check_rooms(content, whole)]
-
-
-def _make_kits(content: Content, files: list[GuideFile]) -> tuple[Kits, list[Problem]]:
-    """Kits of every size of `files`, and what geometry finds wrong."""
-    kits: Kits = {}
-    problems: list[Problem] = []
-    for file in files:
-        made = [make_kit(file, content.stock, size) for size in file.size_names()]
-        problems.extend(problem for _, found in made for problem in found)
-        kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
-    return kits, problems
 
 
 def _check_rooms(content: Content, files: list[GuideFile]) -> list[Problem]:
@@ -312,7 +317,7 @@ class _Pool:
         return future
 
 
-def _end_with_parent() -> None:
+def end_with_parent() -> None:
     """In a worker: end when the press is killed; an idle worker would wait for work for ever."""
     parent = parent_process()
     if parent is not None:
@@ -333,7 +338,7 @@ def _pool(workers: int) -> Iterator[_Pool]:
         yield _Pool(None)
         return
     executor = ProcessPoolExecutor(
-        count, mp_context=get_context("spawn"), initializer=_end_with_parent
+        count, mp_context=get_context("spawn"), initializer=end_with_parent
     )
     try:
         yield _Pool(executor)

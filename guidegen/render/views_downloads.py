@@ -101,7 +101,7 @@ def _download_view(scene: Scene, path: str, info: DownloadInfo) -> DownloadView:
         paper=paper_title(info.paper),
         kind=scene.words.say(kind),
         pages=scene.words.many("{n} page", "{n} pages", info.pages) if info.pages else "",
-        bytes=file_size_words(info.bytes, scene.words),
+        bytes=file_size_words(info.bytes, scene.words) if info.bytes else "",
         href=scene.links.file(path),
         note=capital(scene.words.say(info.note)) if info.note else "",
     )
