@@ -10,12 +10,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from jinja2 import (
+    BytecodeCache,
     FunctionLoader,
     StrictUndefined,
     TemplateError,
     TemplateNotFound,
     TemplateSyntaxError,
 )
+from jinja2.bccache import Bucket
 from jinja2.exceptions import SecurityError
 from jinja2.runtime import Context
 from jinja2.sandbox import ImmutableSandboxedEnvironment
@@ -82,6 +84,30 @@ class _Sandbox(ImmutableSandboxedEnvironment):
         return None
 
 
+class _Compiled(BytecodeCache):
+    """Templates that this process has compiled, by name and source: every page needs the same."""
+
+    def __init__(self) -> None:
+        self._codes: dict[tuple[str, str], bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Give what was compiled from the same source."""
+        code = self._codes.get((bucket.key, bucket.checksum))
+        if code is not None:
+            bucket.bytecode_from_string(code)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep what was compiled; of other sources of the same template the oldest goes."""
+        self._codes[bucket.key, bucket.checksum] = bucket.bytecode_to_string()
+        if len(self._codes) > MOST_COMPILED:
+            del self._codes[next(iter(self._codes))]
+
+
+MOST_COMPILED = 200
+"""Compiled templates that are kept. Our choice: several times those of a theme."""
+_COMPILED = _Compiled()
+
+
 class Engine:
     """Renders the templates of one theme in one language."""
 
@@ -99,6 +125,7 @@ class Engine:
             trim_blocks=True,
             lstrip_blocks=True,
             keep_trailing_newline=True,
+            bytecode_cache=_COMPILED,
         )
         self._environment.globals.update(_sayings(words))
         self._environment.filters["said"] = said
