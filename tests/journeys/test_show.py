@@ -98,9 +98,7 @@ def test_an_error_lies_over_the_last_good_page(browsing: Browsing, preview: Prev
         assert visit.complaints == []
 
 
-def test_a_theme_can_be_written_as_well(
-    browsing: Browsing, tmp_path: Path, preview: Preview
-) -> None:
+def test_links_and_documents_work(browsing: Browsing, tmp_path: Path, preview: Preview) -> None:
     """A page that is reached by links is of the same version, with documents to open."""
     with browsing.visit(820) as visit:
         page = visit.page
