@@ -212,17 +212,17 @@ class Drafter:
             )
             plan = gather_plan(content.stock, file, kits, sizes)
             drawn = {
-                size.size: draw_size(kit, size, file.guide, content.stock)
+                size.size: draw_size(kit, size, file.guide, content.stock, content.words)
                 for kit, size in zip(kits, sizes, strict=True)
             }
-            last = _Drawn(look, plan, draw_guide(plan, drawn, content.stock))
+            last = _Drawn(look, plan, draw_guide(plan, drawn, content.stock, content.words))
             self._drawn[key] = last
         return replace(last.plan, file=file), last.pictures
 
 
 def guide_look(content: Content, file: GuideFile) -> tuple[object, ...]:
     """All that pieces, plans and drawings of a guide are made from: the guide without its texts."""
-    return (without_texts(file.guide), dict(file.drawings), content.stock, content.language)
+    return (without_texts(file.guide), dict(file.drawings), content.stock, content.words)
 
 
 def without_texts(guide: Guide) -> Guide:
