@@ -322,7 +322,7 @@ def sample() -> tuple[Content, GuidePlan, GuidePictures]:
         {"S": size, "M": size},
         svg("Time line"),
         {code: svg(f"Sign {code}") for code in ("W022", "P003", "M004")},
-        {"cut": svg("Pieces at hand")},
+        steps={"cut": svg("Pieces at hand")},
     )
     return content, plan, pictures
 
