@@ -78,7 +78,9 @@ def plan_size(
         source=file.source,
     )
     numbers, _ = size_numbers(file, kit.size, dict(kit.measurements))
-    materials = list_materials(file.guide, content.stock, kit, plans, numbers.names())
+    materials = list_materials(
+        file.guide, content.stock, kit, plans, numbers.names(), content.words
+    )
     templates = tuple(lay_out_templates(kit, paper) for paper in content.site.papers)
     plan = SizePlan(kit.size, plans, materials, templates)
     return PlannedSize(plan, plans_text(found), (*kept_problems, *problems))
@@ -178,10 +180,16 @@ def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
 def _pack(content: Content, plan: GuidePlan, size: str, files: Mapping[str, bytes]) -> bytes:
     """Everything of one size with its licence, version and checksums."""
     guide = plan.file.guide
+    line = content.words.say(
+        "Size {size}, version {version} of {date}",
+        size=size,
+        version=guide.version,
+        date=guide.date,
+    )
+    licence = content.words.say("Licence: {licence}", licence=guide.licence)
     words = (
-        f"{guide.title}\nSize {size}, version {guide.version} of {guide.date}\n"
-        f"{guide.author}, {content.site.publisher}\n\n"
-        f"Licence: {guide.licence}\n\n{guide.licence_words.strip()}\n"
+        f"{guide.title}\n{line}\n{guide.author}, {content.site.publisher}\n\n"
+        f"{licence}\n\n{guide.licence_words.strip()}\n"
     )
     start = len(f"{plan.file.id}/{size}/")
     inside = {path[start:]: data for path, data in files.items()}

@@ -17,6 +17,7 @@ from guidegen.pictures.template_strip import SheetHead
 from guidegen.render.dxf import write_dxf
 from guidegen.render.pack import pack_zip
 from guidegen.render.template_pdf import render_nested_pdf, render_template_pdf
+from guidegen.words import msg
 
 
 @dataclass(frozen=True)
@@ -42,11 +43,11 @@ def size_template_files(
     if any(piece.side is Side.RIGHT for piece in kit.pieces):
         templates = lay_out_templates(kit, paper, both_sides=True)
         data = template_pdf(content, plan, templates, kit, head)
-        note = "right-hand templates printed mirrored, so that none is flipped"
+        note = msg("right-hand templates printed mirrored, so that none is flipped")
         yield HandoutFile(f"templates-both-hands-{paper}.pdf", data, "templates", paper, note)
     templates = lay_out_templates(kit, paper, overlap=0)
     data = template_pdf(content, plan, templates, kit, head)
-    note = "on card: pages join edge to edge, without glue tabs"
+    note = msg("on card: pages join edge to edge, without glue tabs")
     yield HandoutFile(f"templates-card-{paper}.pdf", data, "templates", paper, note)
     yield HandoutFile("cutters.zip", _cutters(content, plan, kit, size), "cutters", "", LASER_NOTE)
 
@@ -62,9 +63,9 @@ def guide_template_files(
     for paper in content.site.papers:
         sets = lay_out_nested(plan.kits, paper)
         pages = draw_nested_pages(sets, plan.kits, head, names)
-        title = f"{plan.file.guide.title}, all sizes: templates"
-        data = render_nested_pdf(pages, sets[0], sizes, title, content.language)
-        note = "every size a layer; the first page switches them"
+        title = content.words.say("{guide}, all sizes: templates", guide=plan.file.guide.title)
+        data = render_nested_pdf(pages, sets[0], sizes, title, content.words)
+        note = msg("every size a layer; the first page switches them")
         yield HandoutFile(f"templates-all-sizes-{paper}.pdf", data, "templates", paper, note)
 
 
@@ -73,13 +74,15 @@ def template_pdf(
 ) -> bytes:
     """True-scale pages of one set as PDF."""
     pages = draw_template_pages(templates, kit, head, _materials(content))
-    title = f"{plan.file.guide.title}, size {kit.size}: templates"
-    return render_template_pdf(pages, templates, title, content.language)
+    title = content.words.say(
+        "{guide}, size {size}: templates", guide=plan.file.guide.title, size=kit.size
+    )
+    return render_template_pdf(pages, templates, title, content.words)
 
 
 def _cutters(content: Content, plan: GuidePlan, kit: Kit, size: SizePlan) -> bytes:
     """SVG and DXF in mm of every piece and of every sheet of the cut plans."""
-    files = {"read-first.txt": (LASER_NOTE + "\n").encode()}
+    files = {"read-first.txt": (content.words.say(LASER_NOTE) + "\n").encode()}
     for name, drawing in _machine_drawings(content, kit, size):
         files[f"svg/{name}.svg"] = machine_svg(drawing).encode()
         files[f"dxf/{name}.dxf"] = write_dxf(drawing)

@@ -9,6 +9,7 @@ from guidegen.buildfile.stock import Material, MaterialKind, Rate
 from guidegen.geometry.measures import run_area, run_length
 from guidegen.geometry.records import Kit, Piece
 from guidegen.layout.records import LengthCut
+from guidegen.words import ENGLISH, Words
 
 MM2_PER_M2 = 1e6
 FACES = 2
@@ -29,23 +30,30 @@ class Demand:
 
 
 def step_demands(
-    step: Step, kit: Kit, materials: Mapping[str, Material], names: Mapping[str, float]
+    step: Step,
+    kit: Kit,
+    materials: Mapping[str, Material],
+    names: Mapping[str, float],
+    lang: Words = ENGLISH,
 ) -> list[Demand]:
     """Demands of all uses of a step. Quantities must have been checked."""
     return [
-        _demand(step.id, use, kit, materials[use.material], names)
+        _demand(step.id, use, kit, materials[use.material], (names, lang))
         for use in step.uses
         if use.counted
     ]
 
 
 def _demand(
-    step: str, use: Use, kit: Kit, material: Material, names: Mapping[str, float]
+    step: str, use: Use, kit: Kit, material: Material, said: tuple[Mapping[str, float], Words]
 ) -> Demand:
+    names, lang = said
     if use.glue:
-        return _coated(step, use, material, glued_area(kit, use.glue), f"{FACES} faces of joints")
+        what = lang.say("{count} faces of joints", count=FACES)
+        return _coated(step, use, material, glued_area(kit, use.glue), (what, lang))
     if use.cover:
-        return _coated(step, use, material, covered_area(kit, use.cover), "outer faces and edges")
+        what = lang.say("outer faces and edges")
+        return _coated(step, use, material, covered_area(kit, use.cover), (what, lang))
     if use.length is not None:
         length = use.length.value(names)
         pieces = round(use.pieces.value(names)) if use.pieces is not None else 1
@@ -57,20 +65,31 @@ def _demand(
     number = quantity.value(names) if quantity is not None else 0.0
     if material.kind is MaterialKind.COUNT:
         number = float(ceil(number - 1e-9))
-        return Demand(use.material, step, number, number, number, f"{number:.0f} pieces")
+        return Demand(
+            use.material, step, number, number, number, lang.many("{n} piece", "{n} pieces", number)
+        )
     return Demand(use.material, step, number, number, number, f"{number:.0f} ml")
 
 
-def _coated(step: str, use: Use, material: Material, area: float, what: str) -> Demand:
+def _coated(
+    step: str, use: Use, material: Material, area: float, said: tuple[str, Words]
+) -> Demand:
     """ml from mm²: area × coats ÷ coverage, and what is lost on the way."""
-    rate = material.rate
+    rate, (what, lang) = material.rate, said
     if rate is None:
         # A counted or sheet material laid on an area: one per use, so that it is never forgotten.
-        return Demand(use.material, step, 1, 1, 1, "1 piece")
+        return Demand(use.material, step, 1, 1, 1, lang.many("{n} piece", "{n} pieces", 1))
     square_metres = area / MM2_PER_M2
-    coats = f" × {use.coats} coats" if use.coats > 1 else ""
-    loss = f" + {rate.loss:.0%}" if rate.loss else ""
-    basis = f"{square_metres:.3f} m² ({what}){coats} ÷ {rate.likely:g} m² per litre{loss}"
+    coats = f" × {lang.many('{n} coat', '{n} coats', use.coats)}" if use.coats > 1 else ""
+    loss = f" + {lang.percent(rate.loss)}" if rate.loss else ""
+    basis = lang.say(
+        "{area} m² ({what}){coats} ÷ {rate} m² per litre{loss}",
+        area=lang.number(square_metres, 3),
+        what=what,
+        coats=coats,
+        rate=lang.number(rate.likely, 1),
+        loss=loss,
+    )
     return Demand(
         use.material,
         step,

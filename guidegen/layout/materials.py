@@ -20,6 +20,7 @@ from guidegen.layout.records import (
     PackCount,
     ToolLine,
 )
+from guidegen.words import ENGLISH, Words
 
 UNITS = {
     MaterialKind.SHEET: "sheets",
@@ -29,15 +30,20 @@ UNITS = {
 }
 
 
-def list_materials(
-    guide: Guide, stock: Stock, kit: Kit, plans: tuple[CutPlan, ...], names: Mapping[str, float]
+def list_materials(  # noqa: PLR0917 - what is built, of what, and how it is said
+    guide: Guide,
+    stock: Stock,
+    kit: Kit,
+    plans: tuple[CutPlan, ...],
+    names: Mapping[str, float],
+    lang: Words = ENGLISH,
 ) -> MaterialsList:
     """The bill of materials of one size, in the order of the stock.
 
     Liquids are bought for the high estimate, so that nothing runs out half way; packs are rounded
     up once, over all steps.
     """
-    return list_for_all(guide, stock, ((kit, names),), plans)
+    return list_for_all(guide, stock, ((kit, names),), plans, lang)
 
 
 def list_for_all(
@@ -45,6 +51,7 @@ def list_for_all(
     stock: Stock,
     makers: Sequence[tuple[Kit, Mapping[str, float]]],
     plans: tuple[CutPlan, ...],
+    lang: Words = ENGLISH,
 ) -> MaterialsList:
     """One bill of materials for several people, each with a kit and its names.
 
@@ -53,7 +60,7 @@ def list_for_all(
     demands: dict[str, list[Demand]] = {}
     for kit, names in makers:
         for step in guide.steps:
-            for demand in step_demands(step, kit, stock.materials, names):
+            for demand in step_demands(step, kit, stock.materials, names, lang):
                 demands.setdefault(demand.material, []).append(demand)
     kits = [kit for kit, _ in makers]
     by_material = {plan.material: plan for plan in plans}
@@ -62,9 +69,9 @@ def list_for_all(
     for material_id, material in stock.materials.items():
         wanted = demands.get(material_id, [])
         if material_id in by_material:
-            lines.append(_sheet_line(guide, kits, material, by_material[material_id], wanted))
+            lines.append(_sheet_line(guide, kits, material, by_material[material_id], wanted, lang))
         elif wanted:
-            line = _line(material_id, material, wanted)
+            line = _line(material_id, material, wanted, lang)
             if material.kind is MaterialKind.LENGTH:
                 plan = _plan_lengths(material_id, material, wanted, line.high)
                 lengths.append(plan)
@@ -81,18 +88,21 @@ def list_for_all(
     )
 
 
-def _sheet_line(
+def _sheet_line(  # noqa: PLR0917 - the same
     guide: Guide,
     kits: Sequence[Kit],
     material: Material,
     plan: CutPlan,
     wanted: list[Demand],
+    lang: Words,
 ) -> MaterialLine:
     packs = []
     for size in material.sheets:
         sheets = sum(sheet.name == size.name for sheet in plan.sheets)
         if sheets:
-            name = size.name if size.pack == 1 else f"{size.name}, pack of {size.pack}"
+            name = size.name
+            if size.pack > 1:
+                name = lang.say("{sheet}, pack of {count}", sheet=size.name, count=size.pack)
             packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, size.price))
     need = float(len(plan.sheets))
     pieces = [p for kit in kits for p in kit.pieces if p.material == plan.material]
@@ -107,7 +117,7 @@ def _sheet_line(
             low=need,
             need=need,
             high=need,
-            basis=f"cut plan, {plan.used:.0%} of the foam used",
+            basis=lang.say("cut plan, {share} of the foam used", share=lang.percent(plan.used)),
             packs=(),
             left=0.0,
             cost=0.0,
@@ -121,7 +131,7 @@ def _sheet_line(
     )
 
 
-def _line(material_id: str, material: Material, wanted: list[Demand]) -> MaterialLine:
+def _line(material_id: str, material: Material, wanted: list[Demand], lang: Words) -> MaterialLine:
     unit = UNITS[material.kind]
     spare = 1 + material.spare
     low, likely, high = (
@@ -132,7 +142,7 @@ def _line(material_id: str, material: Material, wanted: list[Demand]) -> Materia
         low, likely, high = (float(ceil(value - 1e-9)) for value in (low, likely, high))
     basis = "; ".join(dict.fromkeys(demand.basis for demand in wanted))
     if material.spare:
-        basis += f"; {material.spare:.0%} spare"
+        basis += "; " + lang.say("{share} spare", share=lang.percent(material.spare))
     packs = choose_packs(high, material.packs, unit)
     return _with_packs(
         MaterialLine(

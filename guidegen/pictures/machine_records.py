@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from guidegen.geometry.records import Run
+from guidegen.words import msg
 
-LASER_NOTE = (
+LASER_NOTE = msg(
     "Never cut PVC or vinyl, or a foam that may hold it, with a laser: it gives off chlorine and "
     "hydrogen chloride, which are toxic and corrosive. Ask the foam's supplier what it is made "
     "of, read its safety data sheet and the laser's manual, use extraction, and never leave a "

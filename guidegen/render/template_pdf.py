@@ -7,10 +7,11 @@ from guidegen.render.drawn_pdf import Bookmark, write_drawings
 from guidegen.render.pdf_finish import Switch, add_layers, ask_true_scale
 from guidegen.render.svg_reading import Drawing, Pair, find_switches, read_drawing
 from guidegen.units import POINTS_PER_MM
+from guidegen.words import Words
 
 
 def render_template_pdf(
-    pages: Sequence[str], templates: TemplateSet, title: str, language: str
+    pages: Sequence[str], templates: TemplateSet, title: str, words: Words
 ) -> bytes:
     """A PDF whose pages are exactly the drawings, in true size, with a bookmark for each sheet.
 
@@ -19,7 +20,7 @@ def render_template_pdf(
     """
     drawings = [read_drawing(page) for page in pages]
     return ask_true_scale(
-        _write(drawings, templates, title, language), title=title, language=language
+        _write(drawings, templates, title, words), title=title, language=words.language
     )
 
 
@@ -28,7 +29,7 @@ def render_nested_pdf(
     templates: TemplateSet,
     sizes: Sequence[str],
     title: str,
-    language: str,
+    words: Words,
 ) -> bytes:
     """A PDF of nested sizes, each a layer, with the key's fields as switches.
 
@@ -45,9 +46,11 @@ def render_nested_pdf(
         for number, drawing in enumerate(drawings)
         for shows, corners in find_switches(drawing.root)
     ]
-    layers = [(f"size-{number}", f"Size {size}") for number, size in enumerate(sizes)]
-    data = add_layers(_write(drawings, templates, title, language), layers, switches)
-    return ask_true_scale(data, title=title, language=language)
+    layers = [
+        (f"size-{number}", words.say("Size {size}", size=size)) for number, size in enumerate(sizes)
+    ]
+    data = add_layers(_write(drawings, templates, title, words), layers, switches)
+    return ask_true_scale(data, title=title, language=words.language)
 
 
 def _pdf_box(drawing: Drawing, corners: tuple[Pair, Pair]) -> tuple[float, float, float, float]:
@@ -60,21 +63,26 @@ def _pdf_box(drawing: Drawing, corners: tuple[Pair, Pair]) -> tuple[float, float
     )
 
 
-def _write(drawings: Sequence[Drawing], templates: TemplateSet, title: str, language: str) -> bytes:
+def _write(drawings: Sequence[Drawing], templates: TemplateSet, title: str, words: Words) -> bytes:
     keys = len(drawings) - len(templates.pages)
-    marks = [*_bookmarks(templates, keys)]
-    return write_drawings(drawings, marks, title=title, language=language)
+    marks = [*_bookmarks(templates, keys, words)]
+    return write_drawings(drawings, marks, title=title, language=words.language)
 
 
-def _bookmarks(templates: TemplateSet, keys: int) -> Iterator[Bookmark]:
+def _bookmarks(templates: TemplateSet, keys: int, words: Words) -> Iterator[Bookmark]:
     """The key, then each sheet with its templates below it."""
     if keys:
-        yield Bookmark("Key: how to print, join and cut", 0)
+        yield Bookmark(words.say("Key: how to print, join and cut"), 0)
     for sheet in templates.sheets:
         pages = [page for page in templates.pages if page.sheet == sheet.number]
         first, last = pages[0].number, pages[-1].number
-        numbers = f"page {first}" if first == last else f"pages {first} to {last}"
-        yield Bookmark(f"Sheet {sheet.number}: {numbers}", first - 1 + keys)
+        values = {"sheet": sheet.number, "pages": first, "last": last}
+        said = (
+            words.say("Sheet {sheet}: page {pages}", **values)
+            if first == last
+            else words.say("Sheet {sheet}: pages {pages} to {last}", **values)
+        )
+        yield Bookmark(said, first - 1 + keys)
         seen: set[str] = set()
         for drawn in sheet.drawn:
             if drawn.piece.key in seen:

@@ -29,6 +29,7 @@ from guidegen.pictures.linestyles import CUT
 from guidegen.pictures.template_lines import cut_runs
 from guidegen.pictures.template_pages import SheetHead, draw_template_pages
 from guidegen.render.template_pdf import render_template_pdf
+from guidegen.words import ENGLISH
 
 MM = 72 / 25.4
 """PDF units in one millimetre."""
@@ -62,7 +63,7 @@ def made(paper):
     kit = sample_kit()
     templates = lay_out_templates(kit, paper)
     pages = draw_template_pages(templates, kit, HEAD)
-    return templates, render_template_pdf(pages, templates, "Templates", "en")
+    return templates, render_template_pdf(pages, templates, "Templates", ENGLISH)
 
 
 def key_pages(templates, data):

@@ -15,6 +15,7 @@ from guidegen.layout.nested_templates import lay_out_nested
 from guidegen.pictures.linestyles import SIZE_CUTS
 from guidegen.pictures.nested_pages import draw_nested_pages
 from guidegen.render.template_pdf import render_nested_pdf
+from guidegen.words import ENGLISH
 
 SIZES = ("S", "M", "L")
 
@@ -25,7 +26,7 @@ def made():
     kits = [sample_kit(size, factor) for size, factor in zip(SIZES, (0.9, 1.0, 1.1), strict=True)]
     sets = lay_out_nested(kits, "a4")
     pages = draw_nested_pages(sets, kits, HEAD)
-    return pages, sets, render_nested_pdf(pages, sets[0], SIZES, "All sizes", "en")
+    return pages, sets, render_nested_pdf(pages, sets[0], SIZES, "All sizes", ENGLISH)
 
 
 def ink(data):
@@ -106,7 +107,7 @@ def test_every_outline_of_a_changing_template_is_tagged(made):
 def test_the_same_input_gives_the_same_bytes(made):
     """Layers and switches are made alike each time."""
     pages, sets, data = made
-    assert render_nested_pdf(pages, sets[0], SIZES, "All sizes", "en") == data
+    assert render_nested_pdf(pages, sets[0], SIZES, "All sizes", ENGLISH) == data
 
 
 def test_counts_that_differ_are_listed_by_size():

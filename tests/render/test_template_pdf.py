@@ -16,6 +16,7 @@ from guidegen.pictures.template_pages import draw_template_pages
 from guidegen.render.drawn_pdf import Bookmark, write_drawings
 from guidegen.render.svg_reading import read_drawing, read_path
 from guidegen.render.template_pdf import render_template_pdf
+from guidegen.words import ENGLISH
 
 
 @pytest.fixture(scope="module")
@@ -24,7 +25,7 @@ def made():
     kit = sample_kit()
     templates = lay_out_templates(kit, "a4")
     pages = draw_template_pages(templates, kit, HEAD, {"foam-5": "Craft foam, 5 mm"})
-    return templates, pages, render_template_pdf(pages, templates, "Templates", "en")
+    return templates, pages, render_template_pdf(pages, templates, "Templates", ENGLISH)
 
 
 @pytest.fixture(scope="module")
@@ -98,7 +99,7 @@ def test_bookmarks_lead_to_sheets_and_templates(made):
 def test_the_same_pages_give_the_same_bytes(made):
     """Nothing in the file depends on the hour."""
     templates, pages, data = made
-    assert render_template_pdf(pages, templates, "Templates", "en") == data
+    assert render_template_pdf(pages, templates, "Templates", ENGLISH) == data
 
 
 def test_fifty_pages_take_less_than_a_second(made):
