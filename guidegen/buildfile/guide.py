@@ -1,9 +1,9 @@
 """guide.yaml: one build, from measurements to the last step."""
 
 from enum import StrEnum
-from typing import Literal
+from typing import Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from guidegen.buildfile.fields import (
     Id,
@@ -200,11 +200,19 @@ class Seam(Model):
     join: tuple[Line, Line]
     """The edges, each as part.edge."""
     marks: int | None = Field(None, ge=0, le=20)
-    """How many match marks; by default one about every 90 mm."""
+    """How many match marks; by default as many as leave at most 100 mm between them."""
+    mark_spacing: Quantity | None = None
+    """mm between match marks at most, in place of how many."""
     tolerance: Quantity | None = None
     """mm by which the lengths may differ; by default 1."""
     ease: Quantity = Field(default=0, validate_default=True)
     """mm by which the first edge is meant to be longer."""
+
+    @model_validator(mode="after")
+    def _one_way_to_mark(self) -> Self:
+        if self.marks is not None and self.mark_spacing is not None:
+            raise ValueError("give marks or mark-spacing, not both")
+        return self
 
 
 class Layer(Model):

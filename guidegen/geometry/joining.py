@@ -10,7 +10,13 @@ from guidegen.geometry.finished import Finished
 from guidegen.geometry.measures import run_length
 from guidegen.geometry.pieces import PartCount
 from guidegen.geometry.records import EdgeRef, JoinedSeam, MatchMark
-from guidegen.geometry.seams import SeamEnd, joins_both_sides, seam_marks
+from guidegen.geometry.seams import (
+    MARK_CLOSEST,
+    SeamEnd,
+    joins_both_sides,
+    marks_within,
+    seam_marks,
+)
 from guidegen.problems import Problem, did_you_mean
 from guidegen.units import SEAM_TOLERANCE
 
@@ -56,7 +62,10 @@ def join_seams(
                 thickness=min(thickness[ref.part] for ref in refs),
             )
         )
-        for part, mark in seam_marks(seam_id, first, second, seam.marks):
+        wanted = seam.marks
+        if numbers[2] is not None:
+            wanted = marks_within(run_length(first.run), numbers[2])
+        for part, mark in seam_marks(seam_id, first, second, wanted):
             joining.marks.setdefault(part, []).append(mark)
     return joining
 
@@ -74,8 +83,8 @@ def _copies(counts: Mapping[str, PartCount], one: SeamEnd, two: SeamEnd) -> int:
 
 def _numbers(
     file: GuideFile, seam_id: str, seam: Seam, names: Mapping[str, float], problems: list[Problem]
-) -> tuple[float, float] | None:
-    """Ease and tolerance in mm."""
+) -> tuple[float, float, float | None] | None:
+    """Ease, tolerance, and the spacing of match marks where one is given; in mm."""
     ease = evaluate(file, ("seams", seam_id, "ease"), seam.ease, names, problems)
     tolerance: float | None = SEAM_TOLERANCE
     trail = ("seams", seam_id, "tolerance")
@@ -87,7 +96,17 @@ def _numbers(
         message = f"expected 0 or more, found {tolerance:g}"
         problems.append(file.source.problem("out-of-range", trail, message))
         return None
-    return ease, tolerance
+    spacing: float | None = None
+    if seam.mark_spacing is not None:
+        trail = ("seams", seam_id, "mark-spacing")
+        spacing = evaluate(file, trail, seam.mark_spacing, names, problems)
+        if spacing is None:
+            return None
+        if spacing < MARK_CLOSEST:
+            message = f"expected {MARK_CLOSEST:g} mm or more between match marks, found {spacing:g}"
+            problems.append(file.source.problem("out-of-range", trail, message))
+            return None
+    return ease, tolerance, spacing
 
 
 def _refs(

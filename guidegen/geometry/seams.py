@@ -37,6 +37,11 @@ def mark_count(length: float, wanted: int | None = None) -> int:
     return max(2 if length >= MARK_TWO else 1, ceil(length / MARK_EVERY) - 1)
 
 
+def marks_within(length: float, spacing: float) -> int:
+    """How many marks an edge of `length` mm needs for at most `spacing` mm between them."""
+    return max(0, ceil(round(length / spacing, 6)) - 1)
+
+
 def tick_sequence(count: int, *, symmetrical: bool = False) -> tuple[int, ...]:
     """Ticks of the marks along an edge: 1, 2, 3, 1, …
 

@@ -11,7 +11,13 @@ from guidegen.geometry.curves import lines_through
 from guidegen.geometry.finished import Finished
 from guidegen.geometry.measures import run_length
 from guidegen.geometry.records import Arc, Edge, Line, Shape
-from guidegen.geometry.seams import SeamEnd, mark_count, seam_marks, tick_sequence
+from guidegen.geometry.seams import (
+    SeamEnd,
+    mark_count,
+    marks_within,
+    seam_marks,
+    tick_sequence,
+)
 
 
 def share_on_line(edge, mark):
@@ -94,6 +100,16 @@ def test_how_many_marks():
     assert mark_count(340, 5) == 5
     assert mark_count(340, 0) == 0
     assert mark_count(30, 5) == 1
+
+
+@pytest.mark.parametrize(
+    ("length", "spacing", "marks"), [(100, 100, 0), (101, 100, 1), (300, 100, 2), (340, 50, 6)]
+)
+def test_marks_within_a_spacing(length, spacing, marks):
+    """As many marks as it takes, and no more, for no stretch to be longer than the spacing."""
+    assert marks_within(length, spacing) == marks
+    assert length / (marks + 1) <= spacing + 1e-9
+    assert marks == 0 or length / marks > spacing
 
 
 def test_marks_point_into_the_piece():
@@ -226,6 +242,30 @@ def test_ease_is_allowed_for():
         "out-of-range",
         "seams.rim.tolerance",
     )
+
+
+def test_marks_by_spacing():
+    """A seam may say how far its marks lie apart at most; both edges get the same marks."""
+    kit = good_kit(TUBE_WITH_BAND.replace("side-2]", "side-2], mark-spacing: 2 in"))
+    cuff = next(piece for piece in kit.pieces if piece.part == "cuff")
+    marks = by_edge(cuff, "close")
+    assert {edge: len(found) for edge, found in marks.items()} == {"side": 4, "side-2": 4}
+
+
+@pytest.mark.parametrize(
+    ("more", "code"),
+    [("mark-spacing: 5", "out-of-range"), ("mark-spacing: wrist", "arithmetic")],
+)
+def test_spacings_that_cannot_be(more, code):
+    """Marks too close to be told apart, or a spacing without a value, are errors at their place."""
+    problem = refusals(TUBE_WITH_BAND.replace("side-2]", f"side-2], {more}"))[0]
+    assert problem[:2] == (code, "seams.close.mark-spacing")
+
+
+def test_marks_are_counted_or_spaced_not_both():
+    """A number and a spacing of marks contradict one another."""
+    with pytest.raises(AssertionError, match="give marks or mark-spacing, not both"):
+        refusals(TUBE_WITH_BAND.replace("side-2]", "side-2], marks: 2, mark-spacing: 50"))
 
 
 def test_unknown_edges_are_named():
