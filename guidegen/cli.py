@@ -55,6 +55,13 @@ def build_parser() -> argparse.ArgumentParser:
         "checklist, fold, large-print, print-shop, archive",
     )
     _folder_options(press, content=False)
+    press.add_argument(
+        "--workers",
+        type=int,
+        default=0,
+        metavar="NUMBER",
+        help="processes at work; one per core while memory allows",
+    )
     _proof_options(commands.add_parser("proof", help="check the content and make nothing"))
     fit = commands.add_parser("fit", help="make a complete pack for one body")
     fit.add_argument("guide", help="which guide")
@@ -196,23 +203,29 @@ def _begin(options: argparse.Namespace) -> int:
 
 
 def _press(options: argparse.Namespace) -> int:
-    from guidegen.pipeline import PressOptions, press
+    from guidegen.pipeline_state import PressOptions, read_state
     from guidegen.problems import Severity
-    from guidegen.progress import terminal_progress
 
-    with terminal_progress(quiet=options.quiet) as progress:
-        result = press(
-            PressOptions(
-                content=options.content,
-                out=options.out,
-                themes=options.themes,
-                guides=tuple(options.guides),
-                nesting_seconds=options.nesting_time,
-                afresh=options.afresh,
-                editions=tuple(options.editions),
-            ),
-            progress,
+    state = read_state(
+        PressOptions(
+            content=options.content,
+            out=options.out,
+            themes=options.themes,
+            guides=tuple(options.guides),
+            nesting_seconds=options.nesting_time,
+            afresh=options.afresh,
+            editions=tuple(options.editions),
+            workers=options.workers,
         )
+    )
+    result = state.unchanged()
+    if result is None:
+        # Loaded where there is something to make: libraries for it take most of a second.
+        from guidegen.pipeline import press
+        from guidegen.progress import terminal_progress
+
+        with terminal_progress(quiet=options.quiet) as progress:
+            result = press(state.options, progress, state)
     for problem in result.problems:
         if problem.severity is not Severity.ADVICE:
             print(problem, file=sys.stderr)

@@ -173,7 +173,9 @@ class Drafter:
                 DOCUMENTS,
                 partial(self._run, make_documents, content, plan, number, theme, stored),
             )
-        yield _Late(f"{guide}/", DOCUMENTS, lambda: self._run(make_guide_files, content, plan)[0])
+        yield _Late(
+            f"{guide}/", DOCUMENTS, lambda: self._run(make_guide_files, content, plan).files
+        )
 
     def _make_kits(self, content: Content, files: list[GuideFile]) -> tuple[Kits, list[Problem]]:
         """Kits of `files`: those of the last draft where only texts have changed."""

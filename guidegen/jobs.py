@@ -4,7 +4,7 @@ With pipeline.py the one place where stages meet: it decides what is done, this 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.sizes import size_numbers
@@ -14,7 +14,6 @@ from guidegen.jobs_templates import (
     HandoutFile,
     guide_template_files,
     size_template_files,
-    template_pdf,
 )
 from guidegen.layout.cutplan import plan_cuts
 from guidegen.layout.materials import list_materials
@@ -24,11 +23,13 @@ from guidegen.layout.stored_plans import parse_plans, plans_text
 from guidegen.layout.teams import plan_teams
 from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.compose import draw_guide, draw_size
+from guidegen.pictures.kit import draw_kit
 from guidegen.pictures.page_map import draw_page_maps
 from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.pictures.template_strip import SheetHead
 from guidegen.problems import Problem
 from guidegen.render.editions import edition_files
+from guidegen.render.keeper import Finder, Keeper
 from guidegen.render.links import ALL_SIZES, DownloadInfo
 from guidegen.render.materials_csv import materials_csv
 from guidegen.render.materials_json import materials_json
@@ -37,9 +38,9 @@ from guidegen.render.pack import pack_zip
 from guidegen.render.pdf_finish import page_count
 from guidegen.render.site import render_guide
 from guidegen.render.templates_engine import Theme
+from guidegen.render.views import usual_size
 
 type Files = Mapping[str, bytes]
-type Downloads = Mapping[str, DownloadInfo]
 
 
 @dataclass(frozen=True)
@@ -58,16 +59,26 @@ class MadeSize:
 
     pictures: SizePictures
     """For the site's pages; the template pages are only in the PDFs."""
+    plan: SizePlan
+    """With its template sheets."""
     files: Mapping[str, bytes]
     """By path from out/."""
     downloads: Mapping[str, DownloadInfo]
     """The files that readers take home, by path from out/."""
+    keys: Mapping[str, str] = field(default_factory=dict)
+    """What its documents were made from, by path from out/."""
 
 
 def plan_size(
-    content: Content, file: GuideFile, kit: Kit, stored: str, nesting_seconds: float
+    content: Content,
+    file: GuideFile,
+    kit: Kit,
+    stored: str,
+    nesting_seconds: float,
+    *,
+    templates: bool = True,
 ) -> PlannedSize:
-    """Cut plans, materials and template sheets of one size."""
+    """Cut plans, materials and template sheets of one size; without `templates` no sheets."""
     kept, kept_problems = parse_plans(stored)
     plans, found, problems = plan_cuts(
         kit,
@@ -81,9 +92,18 @@ def plan_size(
     materials = list_materials(
         file.guide, content.stock, kit, plans, numbers.names(), content.words
     )
-    templates = tuple(lay_out_templates(kit, paper) for paper in content.site.papers)
-    plan = SizePlan(kit.size, plans, materials, templates)
+    plan = SizePlan(kit.size, plans, materials, ())
+    if templates:
+        plan = with_templates(content, kit, plan)
     return PlannedSize(plan, plans_text(found), (*kept_problems, *problems))
+
+
+def with_templates(content: Content, kit: Kit, plan: SizePlan) -> SizePlan:
+    """The plan of a size with its template sheets for the site's papers."""
+    if plan.templates:
+        return plan
+    sheets = tuple(lay_out_templates(kit, paper) for paper in content.site.papers)
+    return replace(plan, templates=sheets)
 
 
 def gather_plan(
@@ -100,12 +120,33 @@ def gather_plan(
     )
 
 
-def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> MadeSize:
+@dataclass(frozen=True)
+class Keeping:
+    """How documents of an earlier press are found again."""
+
+    folder: str = ""
+    """Path from out/ of the language, with a slash at its end; empty for the site's own."""
+    stamp: str = ""
+    """Hash of guidegen and the theme."""
+    finder: Finder | None = None
+
+    def keeper(self, folder: str) -> Keeper:
+        """A keeper of the documents in one folder of the language."""
+        return Keeper(f"{self.folder}{folder}", self.stamp, self.finder)
+
+
+def make_size(
+    content: Content, plan: GuidePlan, index: int, theme: Theme, keeping: Keeping | None = None
+) -> MadeSize:
     """Drawings, booklets, template sheets, materials and pack of the size at `index`."""
-    kit, size, guide = plan.kits[index], plan.sizes[index], plan.file.guide
+    kit, guide = plan.kits[index], plan.file.guide
+    size = with_templates(content, kit, plan.sizes[index])
+    sizes = (*plan.sizes[:index], size, *plan.sizes[index + 1 :])
+    plan = replace(plan, sizes=sizes)
     pictures = draw_size(kit, size, guide, content.stock, content.words)
     head = sheet_head(content, plan)
     folder = f"{plan.file.id}/{size.size}"
+    keeper = (keeping or Keeping()).keeper(f"{folder}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
 
@@ -117,36 +158,59 @@ def make_size(content: Content, plan: GuidePlan, index: int, theme: Theme) -> Ma
     maps: dict[str, tuple[str, ...]] = {}
     for templates in size.templates:
         maps[templates.paper] = draw_page_maps(templates, kit, content.words)
-        data = template_pdf(content, plan, templates, kit, head)
-        add(f"templates-{templates.paper}.pdf", data, "templates", templates.paper)
     pictures = replace(pictures, page_maps=maps)
     drawn = draw_guide(plan, {size.size: pictures}, content.stock, content.words)
-    for made in edition_files(content, plan, size.size, drawn, theme):
+    for made in edition_files(content, plan, size.size, drawn, theme, keeper=keeper):
         add(made.name, made.data, made.kind, made.paper)
     add("materials.csv", materials_csv(content, plan, size), "materials")
     add("materials.json", materials_json(content, plan, size), "materials-data")
-    for file in size_template_files(content, plan, kit, size, head):
+    for file in size_template_files(content, plan, index, head, keeper):
         add(file.name, file.data, file.kind, file.paper, file.note)
     add("pack.zip", _pack(content, plan, size.size, files), "pack")
-    return MadeSize(pictures, files, downloads)
+    return MadeSize(pictures, size, files, downloads, _paths(folder, keeper))
 
 
-def make_guide_files(content: Content, plan: GuidePlan) -> tuple[Files, Downloads]:
+@dataclass(frozen=True)
+class MadeForAll:
+    """Files that are for all sizes of a guide, as MadeSize has them."""
+
+    files: Mapping[str, bytes]
+    downloads: Mapping[str, DownloadInfo]
+    keys: Mapping[str, str]
+
+
+def make_guide_files(
+    content: Content, plan: GuidePlan, keeping: Keeping | None = None
+) -> MadeForAll:
     """Files that are for all sizes of a guide, and what to say about them."""
+    keeper = (keeping or Keeping()).keeper(f"{plan.file.id}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
+    head = sheet_head(content, plan)
     workbook = HandoutFile("materials.xlsx", materials_xlsx(content, plan), "workbook")
-    for file in (*guide_template_files(content, plan, sheet_head(content, plan)), workbook):
+    for file in (*guide_template_files(content, plan, head, keeper), workbook):
         path = f"{plan.file.id}/{file.name}"
         files[path] = file.data
         downloads[path] = download_info(file, ALL_SIZES)
-    return files, downloads
+    return MadeForAll(files, downloads, _paths(plan.file.id, keeper))
+
+
+def _paths(folder: str, keeper: Keeper) -> dict[str, str]:
+    return {f"{folder}/{name}": key for name, key in keeper.keys.items()}
 
 
 def download_info(file: HandoutFile, size: str) -> DownloadInfo:
     """What the site says about a file to take home."""
     pages = page_count(file.data) if file.name.endswith(".pdf") else 0
     return DownloadInfo(file.kind, size, len(file.data), file.paper, pages, file.note)
+
+
+def home_pictures(content: Content, plan: GuidePlan) -> GuidePictures:
+    """What the home page shows of a guide: the kit of its usual size."""
+    kit = plan.kits[usual_size(plan)]
+    names = {name: entry.name for name, entry in content.stock.materials.items()}
+    drawing = draw_kit(kit, names, lang=content.words)
+    return GuidePictures({kit.size: SizePictures(drawing)}, "", {})
 
 
 def make_pages(

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
+from typing import TypedDict, Unpack
 
 from guidegen.buildfile.records import Content
 from guidegen.geometry.records import Kit, Side
@@ -15,6 +17,7 @@ from guidegen.pictures.nested_pages import draw_nested_pages
 from guidegen.pictures.template_pages import draw_template_pages
 from guidegen.pictures.template_strip import SheetHead
 from guidegen.render.dxf import write_dxf
+from guidegen.render.keeper import Keeper
 from guidegen.render.pack import pack_zip
 from guidegen.render.template_pdf import render_nested_pdf, render_template_pdf
 from guidegen.words import msg
@@ -31,42 +34,74 @@ class HandoutFile:
     note: str = ""
 
 
+class LayOut(TypedDict, total=False):
+    """How template sheets differ from the usual ones."""
+
+    both_sides: bool
+    overlap: float
+
+
 def size_template_files(
-    content: Content, plan: GuidePlan, kit: Kit, size: SizePlan, head: SheetHead
+    content: Content, plan: GuidePlan, index: int, head: SheetHead, keeper: Keeper
 ) -> Iterator[HandoutFile]:
-    """Templates of one size on large papers, for both hands, for card; outlines for cutters."""
-    for paper in content.site.template_papers:
-        templates = lay_out_templates(kit, paper)
-        data = template_pdf(content, plan, templates, kit, head)
-        yield HandoutFile(f"templates-{paper}.pdf", data, "templates", paper)
+    """Templates of the size at `index` on all papers, for both hands, for card; for cutters."""
+    kit, size = plan.kits[index], plan.sizes[index]
+    shown = _shown(content, plan, (kit,), head)
+
+    def lay_out(name: str, paper: str, note: str = "", **how: Unpack[LayOut]) -> HandoutFile:
+        def make() -> bytes:
+            kept = (one for one in size.templates if one.paper == paper and not how)
+            templates = next(kept, None) or lay_out_templates(kit, paper, **how)
+            return template_pdf(content, plan, templates, kit, head)
+
+        data = keeper.make(f"{name}-{paper}.pdf", [*shown, paper, repr(how)], make)
+        return HandoutFile(f"{name}-{paper}.pdf", data, "templates", paper, note)
+
+    for paper in (*content.site.papers, *content.site.template_papers):
+        yield lay_out("templates", paper)
     paper = content.site.papers[0]
     if any(piece.side is Side.RIGHT for piece in kit.pieces):
-        templates = lay_out_templates(kit, paper, both_sides=True)
-        data = template_pdf(content, plan, templates, kit, head)
         note = msg("right-hand templates printed mirrored, so that none is flipped")
-        yield HandoutFile(f"templates-both-hands-{paper}.pdf", data, "templates", paper, note)
-    templates = lay_out_templates(kit, paper, overlap=0)
-    data = template_pdf(content, plan, templates, kit, head)
+        yield lay_out("templates-both-hands", paper, note, both_sides=True)
     note = msg("on card: pages join edge to edge, without glue tabs")
-    yield HandoutFile(f"templates-card-{paper}.pdf", data, "templates", paper, note)
-    yield HandoutFile("cutters.zip", _cutters(content, plan, kit, size), "cutters", "", LASER_NOTE)
+    yield lay_out("templates-card", paper, note, overlap=0)
+    cutters = keeper.make(
+        "cutters.zip",
+        [*shown, repr(size.cut_plans), LASER_NOTE],
+        lambda: _cutters(content, plan, kit, size),
+    )
+    yield HandoutFile("cutters.zip", cutters, "cutters", "", LASER_NOTE)
+
+
+def _shown(
+    content: Content, plan: GuidePlan, kits: tuple[Kit, ...], head: SheetHead
+) -> tuple[str, ...]:
+    """All that template pages show, as texts that tell everything of the records."""
+    about = (plan.file.id, plan.file.guide.title, content.language)
+    return repr(kits), repr(head), repr(_materials(content)), repr(about)
 
 
 def guide_template_files(
-    content: Content, plan: GuidePlan, head: SheetHead
+    content: Content, plan: GuidePlan, head: SheetHead, keeper: Keeper
 ) -> Iterator[HandoutFile]:
     """All sizes of a guide over one another, each a layer that a viewer can switch."""
     if len(plan.kits) < 2:
         return
-    names = _materials(content)
-    sizes = [kit.size for kit in plan.kits]
+    shown = _shown(content, plan, plan.kits, head)
     for paper in content.site.papers:
-        sets = lay_out_nested(plan.kits, paper)
-        pages = draw_nested_pages(sets, plan.kits, head, names)
-        title = content.words.say("{guide}, all sizes: templates", guide=plan.file.guide.title)
-        data = render_nested_pdf(pages, sets[0], sizes, title, content.words)
+        name = f"templates-all-sizes-{paper}.pdf"
+        make = partial(_nested_pdf, content, plan, head, paper)
         note = msg("every size a layer; the first page switches them")
-        yield HandoutFile(f"templates-all-sizes-{paper}.pdf", data, "templates", paper, note)
+        data = keeper.make(name, [*shown, paper], make)
+        yield HandoutFile(name, data, "templates", paper, note)
+
+
+def _nested_pdf(content: Content, plan: GuidePlan, head: SheetHead, paper: str) -> bytes:
+    sets = lay_out_nested(plan.kits, paper)
+    pages = draw_nested_pages(sets, plan.kits, head, _materials(content))
+    title = content.words.say("{guide}, all sizes: templates", guide=plan.file.guide.title)
+    sizes = [kit.size for kit in plan.kits]
+    return render_nested_pdf(pages, sets[0], sizes, title, content.words)
 
 
 def template_pdf(

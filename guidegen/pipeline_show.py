@@ -14,8 +14,8 @@ from guidegen.errors import GuidegenError, UsageError
 from guidegen.live_server import serving
 from guidegen.live_site import LiveSite
 from guidegen.live_watch import watching
-from guidegen.pipeline import end_with_parent
 from guidegen.problems import Severity
+from guidegen.workers import begin_worker
 
 PORT = 8000
 """First port that is tried. Our choice."""
@@ -47,7 +47,7 @@ class Workshop:
         with self._lock:
             if self._executor is None:
                 self._executor = ProcessPoolExecutor(
-                    1, mp_context=get_context("spawn"), initializer=end_with_parent
+                    1, mp_context=get_context("spawn"), initializer=begin_worker
                 )
             executor = self._executor
         return executor.submit(job, *args, **kwargs).result()

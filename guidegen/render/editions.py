@@ -14,9 +14,10 @@ from guidegen.buildfile.site import Edition
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.attachments import source_files
-from guidegen.render.booklet import USUAL, Form, booklet_files, booklet_html
-from guidegen.render.imposition import HALVES, impose
+from guidegen.render.booklet import USUAL, Form, booklet_files, booklet_html, guide_files
+from guidegen.render.imposition import HALVES, Imposed, impose
 from guidegen.render.imposition_note import NOTE_SIDES, note_html
+from guidegen.render.keeper import Keeper
 from guidegen.render.pdf import screen_profile, write_pdf
 from guidegen.render.pdf_finish import (
     Intent,
@@ -55,11 +56,17 @@ class EditionFile:
 
 
 def edition_files(
-    content: Content, plan: GuidePlan, size: str, pictures: GuidePictures, theme: Theme
+    content: Content,
+    plan: GuidePlan,
+    size: str,
+    pictures: GuidePictures,
+    theme: Theme,
+    *,
+    keeper: Keeper | None = None,
 ) -> Iterator[EditionFile]:
     """Every chosen document of one size, for each paper of the site."""
     for paper in content.site.papers:
-        maker = _Maker(content, plan, size, pictures, theme, paper)
+        maker = _Maker(content, plan, size, pictures, theme, paper, keeper or Keeper())
         for edition in chosen_editions(maker):
             made = _MAKERS[edition](maker)
             if made is not None:
@@ -85,6 +92,7 @@ class _Maker:
     pictures: GuidePictures
     theme: Theme
     paper: str
+    keeper: Keeper
 
     @cached_property
     def files(self) -> dict[str, bytes]:
@@ -94,7 +102,13 @@ class _Maker:
     @cached_property
     def screen(self) -> bytes:
         """The booklet for the screen, laid out once for all copies of it."""
-        return self._booklet(USUAL)
+        return self._kept(f"booklet-{self.paper}.pdf", self._booklet_html(USUAL))
+
+    @cached_property
+    def _shown(self) -> tuple[str | bytes, ...]:
+        """What a document shows beside its HTML: drawings are named in it by what they show."""
+        files = guide_files(self.plan, self.pictures)
+        return tuple(part for pair in sorted(files.items()) for part in pair)
 
     @property
     def _facts(self) -> Facts:
@@ -110,8 +124,8 @@ class _Maker:
             date=guide.date,
         )
 
-    def _booklet(self, form: Form) -> bytes:
-        html = booklet_html(
+    def _booklet_html(self, form: Form) -> str:
+        return booklet_html(
             self.content,
             self.plan,
             self.size,
@@ -120,7 +134,10 @@ class _Maker:
             theme=self.theme,
             form=form,
         )
-        return self._tagged(html)
+
+    def _kept(self, name: str, html: str) -> bytes:
+        """The document of one HTML text, from the last press where it shows the same."""
+        return self.keeper.make(name, [html, *self._shown], lambda: self._tagged(html))
 
     def _tagged(self, html: str) -> bytes:
         return finish_tags(write_pdf(html, files=self.files, variant="pdf/ua-1"))
@@ -130,22 +147,30 @@ class _Maker:
 
     def make_summary(self) -> EditionFile:
         """The most roomy setting that takes one page; the tightest where none does."""
-        data = b""
-        for density in densities(self.plan, self.size):
-            data = self._tagged(
-                summary_html(
-                    self.content,
-                    self.plan,
-                    self.size,
-                    self.paper,
-                    pictures=self.pictures,
-                    theme=self.theme,
-                    density=density,
-                )
+        settings = [
+            summary_html(
+                self.content,
+                self.plan,
+                self.size,
+                self.paper,
+                pictures=self.pictures,
+                theme=self.theme,
+                density=density,
             )
-            if page_count(data) == 1:
-                break
-        return EditionFile(f"summary-{self.paper}.pdf", data, "summary", self.paper)
+            for density in densities(self.plan, self.size)
+        ]
+
+        def make() -> bytes:
+            data = b""
+            for html in settings:
+                data = self._tagged(html)
+                if page_count(data) == 1:
+                    break
+            return data
+
+        name = f"summary-{self.paper}.pdf"
+        data = self.keeper.make(name, [*settings, *self._shown], make)
+        return EditionFile(name, data, "summary", self.paper)
 
     def make_checklist(self) -> EditionFile:
         html = checklist_html(
@@ -157,59 +182,77 @@ class _Maker:
             theme=self.theme,
         )
         name = f"checklist-{self.paper}.pdf"
-        return EditionFile(name, self._tagged(html), "checklist", self.paper)
+        return EditionFile(name, self._kept(name, html), "checklist", self.paper)
 
     def make_fold(self) -> EditionFile | None:
         """None for a paper that is not folded."""
         half = HALVES.get(self.paper)
         if half is None:
             return None
-        pages = self._booklet(Form("fold", half, apart=True))
-        imposed = impose(page_count(pages), self.paper, source=1)
-        note = write_pdf(
-            note_html(
-                self.content,
-                self.plan,
-                self.size,
-                paper=self.paper,
-                imposed=imposed,
-                theme=self.theme,
-            ),
-            files=self.files,
-            variant="pdf/ua-1",
+        html = self._booklet_html(Form("fold", half, apart=True))
+        title = self.content.words.say("{title}, to fold", title=self._facts.title)
+        # How many pages there are follows from the HTML; what else the note says shows on any.
+        note = self._note_html(impose(1, self.paper, source=1))
+        name = f"booklet-{half}-fold-{self.paper}.pdf"
+        data = self.keeper.make(
+            name, [html, note, title, *self._shown], lambda: self._folded(html, title)
         )
+        return EditionFile(name, data, "booklet-fold", self.paper)
+
+    def _folded(self, html: str, title: str) -> bytes:
+        pages = self._tagged(html)
+        imposed = impose(page_count(pages), self.paper, source=1)
+        note = write_pdf(self._note_html(imposed), files=self.files, variant="pdf/ua-1")
         wide, high = imposed.sides[0].width, imposed.sides[0].height
         leaf = [SheetSide(wide, high, (Placed(0, n, 0, 0),)) for n in range(NOTE_SIDES)]
-        data = place_pages(
+        return place_pages(
             [note, pages],
             [*leaf, *imposed.sides],
-            title=self.content.words.say("{title}, to fold", title=self._facts.title),
+            title=title,
             language=self.content.language,
         )
-        name = f"booklet-{half}-fold-{self.paper}.pdf"
-        return EditionFile(name, data, "booklet-fold", self.paper)
+
+    def _note_html(self, imposed: Imposed) -> str:
+        return note_html(
+            self.content,
+            self.plan,
+            self.size,
+            paper=self.paper,
+            imposed=imposed,
+            theme=self.theme,
+        )
 
     def make_large_print(self) -> EditionFile:
         name = f"booklet-large-print-{self.paper}.pdf"
-        return EditionFile(name, self._booklet(LARGE_PRINT), "booklet-large-print", self.paper)
+        data = self._kept(name, self._booklet_html(LARGE_PRINT))
+        return EditionFile(name, data, "booklet-large-print", self.paper)
 
     def make_print_shop(self) -> EditionFile:
-        profile, name = self.content.print_profile, self.content.site.print_profile
-        press = Press(profile, press_inks(profile), name) if profile and name else None
-        data = press_pdf(self.screen, self._facts, lights=screen_profile(), press=press)
+        facts = self._facts
+        profile, ink = self.content.print_profile or b"", self.content.site.print_profile or ""
+        press = Press(profile, press_inks(profile), ink) if profile and ink else None
         name = f"booklet-print-shop-{self.paper}.pdf"
+        data = self.keeper.make(
+            name,
+            [self.screen, repr(facts), profile, ink],
+            lambda: press_pdf(self.screen, facts, lights=screen_profile(), press=press),
+        )
         return EditionFile(name, data, "booklet-print-shop", self.paper)
 
     def make_archive(self) -> EditionFile:
-        facts = self._facts
-        data = seal_archive(
-            self.screen,
-            packet=archive_packet(facts),
-            info=facts.info,
-            intent=Intent(screen_profile(), 3, "sRGB of the ICC"),
-            files=source_files(self.content, self.plan.file),
-        )
+        facts, files = self._facts, source_files(self.content, self.plan.file)
         name = f"booklet-archive-{self.paper}.pdf"
+        data = self.keeper.make(
+            name,
+            [self.screen, repr(facts), repr(files)],
+            lambda: seal_archive(
+                self.screen,
+                packet=archive_packet(facts),
+                info=facts.info,
+                intent=Intent(screen_profile(), 3, "sRGB of the ICC"),
+                files=files,
+            ),
+        )
         return EditionFile(name, data, "booklet-archive", self.paper)
 
 

@@ -1,4 +1,8 @@
-"""What an output folder was made from, kept in it, so that a press without change is known."""
+"""What an output folder was made from, kept in it, so that nothing is made twice.
+
+The index tells of every file its SHA-256 and of every document a key: a hash of what it was made
+from. What is reused is verified first, so a file that was changed or is gone is made anew.
+"""
 
 import hashlib
 import json
@@ -8,8 +12,8 @@ from pathlib import Path
 
 from guidegen.write.staging import MARKER
 
-MAX_BYTES = 50_000_000
-"""Bytes of an index file. Our choice: a thousand guides take about 10 MB."""
+MAX_BYTES = 200_000_000
+"""Bytes of an index file. Our choice: a thousand guides take about 20 MB."""
 
 
 @dataclass(frozen=True)
@@ -25,6 +29,16 @@ class Counts:
 
 
 @dataclass(frozen=True)
+class Unit:
+    """All files of one guide in one language."""
+
+    key: str
+    """Hash of all that they came from."""
+    pages: int
+    """Pages of its PDF files."""
+
+
+@dataclass(frozen=True)
 class Index:
     """Inputs and files of one press."""
 
@@ -33,10 +47,40 @@ class Index:
     files: Mapping[str, str] = field(default_factory=dict)
     """SHA-256 of every file by path."""
     counts: Counts = Counts()
+    sources: Mapping[str, str] = field(default_factory=dict)
+    """Keys of documents by path."""
+    units: Mapping[str, Unit] = field(default_factory=dict)
+    """Guides by their folder, such as 'lamp' or 'de/lamp'."""
 
     def text(self) -> str:
         """The index as JSON, the same for the same press."""
         return json.dumps(asdict(self), indent=0, sort_keys=True) + "\n"
+
+    def under(self, folder: str) -> "Index":
+        """What it tells of the files below a folder."""
+        start = f"{folder}/"
+        return Index(
+            files={name: sha for name, sha in self.files.items() if name.startswith(start)},
+            sources={name: key for name, key in self.sources.items() if name.startswith(start)},
+        )
+
+
+@dataclass(frozen=True)
+class KeptFiles:
+    """Documents in the output folder of the last press."""
+
+    out: Path
+    index: Index
+
+    def find(self, path: str, key: str) -> bytes | None:
+        """The bytes at `path` where they were made from `key` and nobody changed them."""
+        if self.index.sources.get(path) != key or path not in self.index.files:
+            return None
+        try:
+            data = (self.out / path).read_bytes()
+        except OSError:
+            return None
+        return data if digest(data) == self.index.files[path] else None
 
 
 def load_index(out: Path) -> Index:
@@ -46,10 +90,21 @@ def load_index(out: Path) -> Index:
         if not path.is_file() or path.stat().st_size > MAX_BYTES:
             return Index()
         data = json.loads(path.read_text(encoding="utf-8"))
-        files = {str(key): str(value) for key, value in data["files"].items()}
-        return Index(str(data["inputs"]), files, Counts(**data["counts"]))
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        if any(".." in str(name).split("/") for name in data["files"]):
+            return Index()
+        return Index(
+            str(data["inputs"]),
+            _texts(data["files"]),
+            Counts(**data["counts"]),
+            _texts(data["sources"]),
+            {str(name): Unit(**unit) for name, unit in data["units"].items()},
+        )
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return Index()
+
+
+def _texts(values: Mapping[object, object]) -> dict[str, str]:
+    return {str(key): str(value) for key, value in values.items()}
 
 
 def is_whole(out: Path, index: Index) -> bool:
@@ -59,9 +114,22 @@ def is_whole(out: Path, index: Index) -> bool:
         for path in out.rglob("*")
         if path.is_file() and path.name != MARKER
     }
-    return there == set(index.files) and all(
-        digest((out / name).read_bytes()) == expected for name, expected in index.files.items()
-    )
+    return there == set(index.files) and is_unchanged(out, index)
+
+
+def is_unchanged(out: Path, index: Index) -> bool:
+    """True where every file of the index is there with the bytes that were written."""
+    try:
+        return all(_digest_file(out / name) == sha for name, sha in index.files.items())
+    except OSError:
+        return False
+
+
+def _digest_file(path: Path) -> str:
+    if path.is_symlink():
+        raise OSError(f"{path} is a link")
+    with path.open("rb") as stream:
+        return hashlib.file_digest(stream, "sha256").hexdigest()
 
 
 def digest(data: bytes) -> str:

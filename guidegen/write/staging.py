@@ -32,6 +32,31 @@ class Staging:
 
     def write(self, name: str, data: bytes) -> None:
         """Write one file; `name` has forward slashes. Raises OutputError."""
+        target = self._take(name)
+        try:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(data)
+        except OSError as error:
+            raise _not_written(name, error) from None
+        self.sums[name] = hashlib.sha256(data).hexdigest()
+        self.size += len(data)
+
+    def keep(self, name: str, source: Path, sha: str) -> None:
+        """Take over a file of the old output, whose SHA-256 is known. Raises OutputError."""
+        target = self._take(name)
+        try:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            try:
+                os.link(source, target)  # the old name goes when the folders are exchanged
+            except OSError:
+                shutil.copyfile(source, target)
+            self.size += target.stat().st_size
+        except OSError as error:
+            raise _not_written(name, error) from None
+        self.sums[name] = sha
+
+    def _take(self, name: str) -> Path:
+        """Where a file comes to lie, once its name is one that every system can keep."""
         path = PurePosixPath(name)
         if path.is_absolute() or not path.parts or ".." in path.parts or "\\" in name:
             raise OutputError(f'"{name}" is not a name for a file of the site')
@@ -41,16 +66,11 @@ class Staging:
         other = self._seen.setdefault(name.casefold(), name)
         if other != name:
             raise OutputError(f'"{other}" and "{name}" differ only in capital letters')
-        target = self._folder.joinpath(*path.parts)
-        try:
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(data)
-        except OSError as error:
-            raise OutputError(
-                f"cannot write {name}: {error.strerror}; the old output is as it was"
-            ) from None
-        self.sums[name] = hashlib.sha256(data).hexdigest()
-        self.size += len(data)
+        return self._folder.joinpath(*path.parts)
+
+
+def _not_written(name: str, error: OSError) -> OutputError:
+    return OutputError(f"cannot write {name}: {error.strerror}; the old output is as it was")
 
 
 @contextmanager

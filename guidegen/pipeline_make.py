@@ -1,0 +1,128 @@
+"""Plans in → all files of the site in one language, written in order while others are being made.
+
+Guides are begun a few ahead, so that all workers are busy and memory holds only what is at work.
+"""
+
+from collections import deque
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from guidegen.buildfile.records import Content
+from guidegen.jobs import (
+    Keeping,
+    MadeForAll,
+    MadeSize,
+    home_pictures,
+    make_guide_files,
+    make_pages,
+    make_size,
+)
+from guidegen.layout.records import GuidePlan
+from guidegen.pictures.records import GuidePictures
+from guidegen.pipeline_state import State
+from guidegen.progress import Reporter
+from guidegen.render.links import DownloadInfo
+from guidegen.render.site import render_home
+from guidegen.render.templates_engine import Theme
+from guidegen.workers import Pool, Result
+from guidegen.write.staging import Staging
+
+type Pages = Result[tuple[GuidePictures, dict[str, bytes]]]
+
+
+@dataclass(frozen=True)
+class _Begun:
+    """A guide whose documents are being made."""
+
+    plan: GuidePlan
+    sizes: tuple[Result[MadeSize], ...]
+    shared: Result[MadeForAll]
+
+
+@dataclass(frozen=True)
+class Site:
+    """Where the site of one language goes, and who makes it."""
+
+    content: Content
+    theme: Theme
+    folder: str
+    """Path from out/, with a slash at its end; empty for the site's own language."""
+    stage: Staging
+    state: State
+    pool: Pool
+    progress: Reporter
+
+    def make(self, plans: list[GuidePlan]) -> int:
+        """Write every file; the number of PDF pages. Raises ContentError, OutputError."""
+        self.progress.stage("documents", sum(len(plan.sizes) for plan in plans))
+        ahead: deque[_Begun] = deque()
+        finishing: deque[tuple[_Begun, Pages]] = deque()
+        for plan in self._changed(plans):
+            ahead.append(self._begin(plan))
+            while sum(len(begun.sizes) for begun in ahead) > 2 * self.pool.size:
+                self._finish_one(ahead, finishing)
+        while ahead or finishing:
+            self._finish_one(ahead, finishing)
+        drawn = {plan.file.id: home_pictures(self.content, plan) for plan in plans}
+        for name, data in render_home(self.content, plans, drawn, self.theme).items():
+            self.stage.write(self.folder + name, data)
+        return sum(self.state.units[self.folder + plan.file.id].pages for plan in plans)
+
+    def _changed(self, plans: list[GuidePlan]) -> Iterator[GuidePlan]:
+        """Plans of the guides to make; what the last press made of others is taken over."""
+        for plan in plans:
+            guide = plan.file.id
+            if self.state.take_over(guide, self.folder + guide, self.stage):
+                for size in plan.sizes:
+                    self.progress.step(f"{guide} {size.size}")
+            else:
+                yield plan
+
+    def _begin(self, plan: GuidePlan) -> _Begun:
+        finder = self.state.finder(self.folder + plan.file.id)
+        keeping = Keeping(self.folder, self.state.stamp, finder)
+        content = replace(self.content, guides=(plan.file,))
+        sizes = tuple(
+            self.pool.submit(make_size, content, plan, n, self.theme, keeping)
+            for n in range(len(plan.sizes))
+        )
+        return _Begun(plan, sizes, self.pool.submit(make_guide_files, content, plan, keeping))
+
+    def _finish_one(self, ahead: deque[_Begun], finishing: deque[tuple[_Begun, Pages]]) -> None:
+        """Write the documents of the oldest guide; its pages one guide later, once made."""
+        if ahead:
+            begun = ahead.popleft()
+            finishing.append((begun, self._finish_documents(begun)))
+        if len(finishing) > 1 or not ahead:
+            begun, pages = finishing.popleft()
+            for name, data in pages.result()[1].items():
+                self.stage.write(self.folder + name, data)
+
+    def _finish_documents(self, begun: _Begun) -> Pages:
+        plan = begun.plan
+        made: dict[str, MadeSize] = {}
+        for size, result in zip(plan.sizes, begun.sizes, strict=True):
+            made[size.size] = result.result()
+            self.progress.step(f"{plan.file.id} {size.size}")
+        shared = begun.shared.result()
+        downloads: dict[str, DownloadInfo] = dict(shared.downloads)
+        keys: dict[str, str] = {}
+        several: tuple[MadeSize | MadeForAll, ...] = (*made.values(), shared)
+        for files in several:
+            downloads.update(files.downloads)
+            keys.update(files.keys)
+            for name, data in files.files.items():
+                self.stage.write(self.folder + name, data)
+        self._note(plan, downloads, keys)
+        plan = replace(plan, sizes=tuple(one.plan for one in made.values()))
+        pictures = {size: one.pictures for size, one in made.items()}
+        content = replace(self.content, guides=(plan.file,))
+        return self.pool.submit(make_pages, content, plan, pictures, downloads, self.theme)
+
+    def _note(
+        self, plan: GuidePlan, downloads: Mapping[str, DownloadInfo], keys: Mapping[str, str]
+    ) -> None:
+        written = {self.folder + path: key for path, key in keys.items()}
+        there = {path: key for path, key in written.items() if path in self.stage.sums}
+        pages = sum(info.pages for info in downloads.values())
+        self.state.note(self.folder + plan.file.id, pages, there)

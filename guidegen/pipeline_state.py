@@ -1,0 +1,158 @@
+"""What was asked for and what is there already → whether anything has to be made at all.
+
+Imports little, so that a press without change answers at once.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from guidegen.buildfile.fingerprint import Fingerprints, read_fingerprints
+from guidegen.problems import Problem, Severity
+from guidegen.write.index import Counts, Index, KeptFiles, Unit, is_unchanged, is_whole, load_index
+from guidegen.write.staging import Staging
+
+
+@dataclass(frozen=True)
+class PressOptions:
+    """What to press, and where to."""
+
+    content: Path
+    out: Path
+    themes: Path
+    guides: tuple[str, ...] = ()
+    """Ids of guides; empty for all."""
+    nesting_seconds: float = 4.0
+    """Longest search for one cut plan that is not stored; 0 makes simple plans."""
+    workers: int = 0
+    """Processes; 0 for one per core while memory allows."""
+    editions: tuple[str, ...] = ()
+    """Names of editions, or 'all', instead of those that site.yaml chooses."""
+    afresh: bool = False
+    """Make everything although nothing has changed."""
+    cluster: str = ""
+    """Address of a cluster's scheduler; empty for this machine alone."""
+
+    @property
+    def asked(self) -> tuple[str, ...]:
+        """What of it has a say in the output of each guide."""
+        mode = "search" if self.nesting_seconds > 0 else "simple"
+        return (*(f"edition {name}" for name in self.editions), mode)
+
+
+@dataclass(frozen=True)
+class PressResult:
+    """What a press made."""
+
+    out: Path
+    counts: Counts
+    seconds: float
+    problems: tuple[Problem, ...]
+    """Warnings and advice."""
+    unchanged: bool = False
+    """True where the output was there already, made from the same."""
+    made: tuple[str, ...] = ()
+    """Documents that were set; all others were there already, made from the same."""
+    kept: int = 0
+    """How many those are."""
+
+    def summary(self) -> str:
+        """The closing words."""
+        guides = f"{_count(self.counts.guides, 'guide')} in {_count(self.counts.sizes, 'size')}"
+        files = _count(self.counts.files, "file")
+        if self.unchanged:
+            return (
+                f"nothing has changed: {guides}, {files} "
+                f"as they were (--afresh makes them all the same)\nopen {self.out / 'index.html'}"
+            )
+        warnings = sum(p.severity is Severity.WARNING for p in self.problems)
+        advice = len(self.problems) - warnings
+        kept = f"{_count(self.kept, 'document')} as they were\n" if self.kept else ""
+        return (
+            f"{guides}: {_count(self.counts.pdf_pages, 'PDF page')}, {files}, "
+            f"{self.counts.size / 1e6:.1f} MB, in {self.seconds:.1f} s\n{kept}"
+            f"{_count(warnings, 'warning')}, {_count(advice, 'note')} "
+            "(guidegen proof shows all)\n"
+            f"open {self.out / 'index.html'}"
+        )
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+@dataclass
+class State:
+    """The last press and this one: what can be taken over, and what is noted for the next."""
+
+    options: PressOptions
+    prints: Fingerprints
+    last: Index
+    theme: str = ""
+    """Hash of the theme in use; empty before it is read."""
+    sources: dict[str, str] = field(default_factory=dict)
+    units: dict[str, Unit] = field(default_factory=dict)
+    made: list[str] = field(default_factory=list)
+    kept: int = 0
+
+    def unchanged(self) -> PressResult | None:
+        """The result where the output folder holds already what would be made."""
+        asked = (*self.options.guides, *self.options.asked)
+        if self.last.inputs != self.prints.whole(asked) or not is_whole(
+            self.options.out, self.last
+        ):
+            return None
+        return PressResult(self.options.out, self.last.counts, 0.0, (), unchanged=True)
+
+    def finder(self, folder: str) -> KeptFiles:
+        """Documents of the last press below a folder."""
+        return KeptFiles(self.options.out.resolve(), self.last.under(folder))
+
+    def take_over(self, guide: str, folder: str, stage: Staging) -> bool:
+        """Move a guide that has not changed to the new output; False where it must be made."""
+        unit = self.last.units.get(folder)
+        if unit is None or unit.key != self._key(self.prints, guide):
+            return False
+        files = self.last.under(folder)
+        if not files.files or not is_unchanged(self.options.out, files):
+            return False
+        for name, sha in files.files.items():
+            stage.keep(name, self.options.out / name, sha)
+        self.sources.update(files.sources)
+        self.units[folder] = unit
+        self.kept += len(files.sources)
+        return True
+
+    def note(self, folder: str, pages: int, keys: Mapping[str, str]) -> None:
+        """Remember what the guide in a folder was made from: `keys` by path from out/."""
+        for path, key in keys.items():
+            if self.last.sources.get(path) == key:
+                self.kept += 1
+            else:
+                self.made.append(path)
+        self.sources.update(keys)
+        self.units[folder] = Unit("", pages)  # its key is known when the plans are kept
+
+    @property
+    def stamp(self) -> str:
+        """Hash of what every document may depend on, whatever it shows."""
+        return f"{self.prints.software} {self.theme}"
+
+    def _key(self, prints: Fingerprints, guide: str) -> str:
+        return prints.guide(guide, self.theme, self.options.asked)
+
+    def index(self, counts: Counts, files: Mapping[str, str]) -> Index:
+        """What is kept in the new output; to be called when all plans are kept."""
+        prints = self.prints.with_kept(self.options.content)
+        units = {
+            folder: Unit(self._key(prints, folder.rpartition("/")[2]), unit.pages)
+            for folder, unit in self.units.items()
+        }
+        asked = (*self.options.guides, *self.options.asked)
+        return Index(prints.whole(asked), dict(files), counts, self.sources, units)
+
+
+def read_state(options: PressOptions) -> State:
+    """What the last press left, and hashes of what this one reads."""
+    prints = read_fingerprints(options.content, options.themes)
+    return State(options, prints, Index() if options.afresh else load_index(options.out))

@@ -1,0 +1,51 @@
+"""What a document is made from in → its bytes: found where the last press left them, or made.
+
+A key is a hash of everything that a document shows, and of what sets it: the same key means the
+same bytes. So a changed step makes the booklets anew that show it, and leaves all others alone.
+"""
+
+import hashlib
+from collections.abc import Callable, Iterable
+from typing import Protocol
+
+
+class Finder(Protocol):
+    """Where documents of an earlier press can be found."""
+
+    def find(self, path: str, key: str) -> bytes | None:
+        """The bytes that were made for `path` from `key`, verified; None where there are none."""
+
+
+class Keeper:
+    """Makes the documents of one folder, and notes what each came from."""
+
+    def __init__(self, folder: str = "", stamp: str = "", finder: Finder | None = None) -> None:
+        """`folder` is a path from out/ that ends in a slash; `stamp` is guidegen's own hash."""
+        self._folder = folder
+        self._stamp = stamp
+        self._finder = finder
+        self.keys: dict[str, str] = {}
+        """Key of every document by its name in the folder."""
+        self.found = 0
+        """How many were found."""
+
+    def make(self, name: str, parts: Iterable[str | bytes], make: Callable[[], bytes]) -> bytes:
+        """The document `name`, which is made from nothing but `parts`."""
+        key = hash_parts([self._stamp, *parts])
+        self.keys[name] = key
+        if self._finder is not None:
+            data = self._finder.find(self._folder + name, key)
+            if data is not None:
+                self.found += 1
+                return data
+        return make()
+
+
+def hash_parts(parts: Iterable[str | bytes]) -> str:
+    """SHA-256 in hex of texts and bytes, each told apart from the next."""
+    summary = hashlib.sha256()
+    for part in parts:
+        data = part.encode() if isinstance(part, str) else part
+        summary.update(f"{len(data)} ".encode())
+        summary.update(data)
+    return summary.hexdigest()

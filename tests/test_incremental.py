@@ -1,0 +1,235 @@
+"""What a press makes after an edit, and that it is what a fresh press makes."""
+
+import random
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from samples import GUIDE, SITE, STOCK, changed
+
+from guidegen.buildfile.fingerprint import read_fingerprints
+from guidegen.layout.cutplan import plan_cuts
+from guidegen.pipeline import PressOptions, PressResult, press
+from guidegen.progress import Silent
+from guidegen.write.index import KeptFiles, load_index
+
+THEMES = Path(__file__).parent.parent / "themes"
+SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+BOOKLET = "cuff/M/booklet-a4.pdf"
+PAPER = SITE + "papers: [a4]\n"
+
+
+def write(content: Path, guides: dict[str, str], site: str = PAPER, stock: str = STOCK) -> None:
+    """The content folder with these guides and no others."""
+    kept = set(guides)
+    content.mkdir(exist_ok=True)
+    for folder in content.iterdir():
+        if folder.is_dir() and folder.name not in kept:
+            shutil.rmtree(folder)
+    (content / "site.yaml").write_text(site, encoding="utf-8")
+    (content / "stock.yaml").write_text(stock, encoding="utf-8")
+    for name, text in guides.items():
+        (content / name).mkdir(exist_ok=True)
+        (content / name / "guide.yaml").write_text(text, encoding="utf-8")
+
+
+def pressed(
+    content: Path,
+    out: Path,
+    themes: Path = THEMES,
+    editions: str = "summary,checklist",
+    *,
+    seconds: float = 0,
+    guides: str = "",
+) -> PressResult:
+    """A press of few editions in this process."""
+    return press(
+        PressOptions(
+            content=content,
+            out=out,
+            themes=themes,
+            nesting_seconds=seconds,
+            workers=1,
+            editions=tuple(editions.split(",")),
+            guides=tuple(guides.split()),
+        ),
+        Silent(),
+    )
+
+
+def files_of(folder: Path) -> dict[str, bytes]:
+    """Every file with its bytes, the index included."""
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+@pytest.fixture(scope="module")
+def base(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Two guides, pressed once."""
+    folder = tmp_path_factory.mktemp("base")
+    write(folder / "content", {"cuff": SMALL, "other": changed(SMALL, "Test cuff", "Other cuff")})
+    result = pressed(folder / "content", folder / "out")
+    assert len(result.made) == len(load_index(folder / "out").sources) > 0
+    return folder
+
+
+@pytest.fixture
+def site(base: Path, tmp_path: Path) -> Path:
+    """A copy of that, to change."""
+    shutil.copytree(base, tmp_path / "site")
+    return tmp_path / "site"
+
+
+def edit(site: Path, before: str, after: str, guide: str = "cuff") -> None:
+    """Change one text of a guide."""
+    file = site / "content" / guide / "guide.yaml"
+    file.write_text(changed(file.read_text(encoding="utf-8"), before, after), encoding="utf-8")
+
+
+def test_a_step_changes_only_what_shows_it(site: Path) -> None:
+    """Another word in a step's text: no document that does not show it is set again."""
+    content, out = site / "content", site / "out"
+    edit(site, "Warm it and bend it.", "Heat it and bend it.")
+    assert pressed(content, out).made == ()
+    assert "Heat it" in (out / "cuff" / "steps.html").read_text(encoding="utf-8")
+    assert pressed(content, out, editions="screen", guides="cuff").made == (BOOKLET,)
+    edit(site, "Heat it and bend it.", "Heat it, then bend it.")
+    assert pressed(content, out, editions="screen", guides="cuff").made == (BOOKLET,)
+
+
+def test_series_of_edits_gives_what_a_fresh_press_gives(site: Path, tmp_path: Path) -> None:
+    """After each of several seeded edits, every byte is that of a press into an empty folder."""
+    chance = random.Random(8)
+    edits = [
+        lambda: edit(site, "copies: 2", f"copies: {chance.randint(3, 9)}"),
+        lambda: edit(site, "Warm it and bend it.", "Bend it while warm.", "other"),
+        lambda: edit(site, "title: Other cuff", f"title: Cuff {chance.randint(2, 99)}", "other"),
+        lambda: shutil.rmtree(site / "content" / "other"),
+    ]
+    for change in edits:
+        change()
+        result = pressed(site / "content", site / "out", editions="summary")
+        assert result.kept
+    pressed(site / "content", tmp_path / "fresh", editions="summary")
+    assert files_of(site / "out") == files_of(tmp_path / "fresh")
+
+
+def test_a_new_stock_price_reaches_every_guide(site: Path, tmp_path: Path) -> None:
+    """What all guides share changes in all of them; documents without it stay."""
+    content = site / "content"
+    stock = changed(STOCK, "price: 5}", "price: 6}")
+    (content / "stock.yaml").write_text(stock, encoding="utf-8")
+    result = pressed(content, site / "out")
+    assert "other/M/summary-a4.pdf" in result.made
+    assert "other/M/templates-a4.pdf" not in result.made
+    pressed(content, tmp_path / "fresh")
+    assert files_of(site / "out") == files_of(tmp_path / "fresh")
+
+
+def test_a_theme_change_sets_all_and_nests_nothing(
+    site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A new colour renders every document again; cut plans are those that are kept."""
+    content = site / "content"
+    themes = tmp_path / "themes"
+    shutil.copytree(THEMES, themes)
+    searched: list[object] = []
+    assert plan_cuts.__kwdefaults__ is not None
+    real = plan_cuts.__kwdefaults__["solver"]
+
+    def search(*given: object, **more: object) -> object:
+        searched.append(given)
+        return real(*given, **more)
+
+    edit(site, "copies: 2", "copies: 38")
+    edit(site, "diameter: 60", "diameter: 120")
+    monkeypatch.setitem(plan_cuts.__kwdefaults__, "solver", search)
+    pressed(content, site / "out", themes, seconds=1)
+    assert searched, "the sample no longer needs a search"
+    searched.clear()
+    css = themes / "workshop" / "booklet.css"
+    css.write_text(css.read_text(encoding="utf-8") + "\nbody { color: #111 }\n", encoding="utf-8")
+    result = pressed(content, site / "out", themes, seconds=1)
+    assert set(result.made) == set(load_index(site / "out").sources)
+    assert searched == []
+
+
+def test_an_unused_theme_changes_nothing(site: Path, tmp_path: Path) -> None:
+    """A theme that the site does not use may change: all documents are taken over."""
+    themes = tmp_path / "themes"
+    shutil.copytree(THEMES, themes)
+    pressed(site / "content", site / "out", themes)
+    (themes / "quiet").mkdir()
+    (themes / "quiet" / "site.css").write_text("body { color: #222 }", encoding="utf-8")
+    result = pressed(site / "content", site / "out", themes)
+    assert not result.unchanged
+    assert result.made == ()
+
+
+@pytest.mark.parametrize("how", ["tampered", "gone", "linked"])
+def test_what_is_damaged_is_made_again(site: Path, base: Path, tmp_path: Path, how: str) -> None:
+    """A document that somebody changed, removed or led elsewhere is not taken over."""
+    target = site / "out" / "cuff" / "M" / "summary-a4.pdf"
+    right = target.read_bytes()
+    target.unlink()
+    if how == "tampered":
+        target.write_bytes(right.replace(b"PDF", b"PDG", 1))
+    if how == "linked":
+        (tmp_path / "elsewhere").write_bytes(right + b" ")
+        target.symlink_to(tmp_path / "elsewhere")
+    result = pressed(site / "content", site / "out")
+    assert result.made in (("cuff/M/summary-a4.pdf",), ())
+    assert target.read_bytes() == right
+    assert not target.is_symlink()
+    assert files_of(site / "out") == files_of(base / "out")
+
+
+def test_an_index_that_leads_out_is_not_believed(site: Path, tmp_path: Path) -> None:
+    """Somebody who may write in out/ cannot make a press read or take files from elsewhere."""
+    (tmp_path / "secret").write_bytes(b"secret")
+    marker = site / "out" / ".guidegen"
+    text = marker.read_text(encoding="utf-8")
+    marker.write_text(
+        changed(text, '"cuff/M/pack.zip"', '"cuff/../../../secret"'), encoding="utf-8"
+    )
+    assert load_index(site / "out").files == {}
+    assert pressed(site / "content", site / "out").kept == 0
+
+
+def test_keys_are_the_same_in_every_process(site: Path) -> None:
+    """Neither the order of hashes nor addresses in memory have a say in what is found again."""
+    code = (
+        "import sys; from pathlib import Path; from test_incremental import pressed\n"
+        "print(len(pressed(Path(sys.argv[1]) / 'content', Path(sys.argv[1]) / 'out').made))"
+    )
+    edit(site, "Warm it and bend it.", "Heat it and bend it.")
+    environment = {"PYTHONHASHSEED": "7", "PYTHONPATH": ":".join(sys.path)}
+    done = subprocess.run(
+        [sys.executable, "-c", code, str(site)],
+        capture_output=True,
+        text=True,
+        check=True,
+        env=environment,
+    )
+    assert done.stdout.split() == ["0"]
+
+
+def test_an_edit_while_pressing_is_seen_by_the_next_press(base: Path) -> None:
+    """What is noted is what was read when the press began."""
+    before = read_fingerprints(base / "content", THEMES)
+    assert before.with_kept(base / "content") == before
+
+
+def test_nothing_is_found_for_another_key(base: Path) -> None:
+    """A document is found for the key that it was made from, and for no other."""
+    index = load_index(base / "out")
+    files = KeptFiles(base / "out", index)
+    path, key = sorted(index.sources.items())[0]
+    assert files.find(path, key) == (base / "out" / path).read_bytes()
+    assert files.find(path, key[::-1]) is None
+    assert files.find("../" + path, key) is None
