@@ -4,6 +4,7 @@ The table holds the advance widths of Barlow Condensed, the family of all letter
 thousandths of the letter size. A test compares it with the font files themselves.
 """
 
+import re
 from functools import cache
 from unicodedata import normalize
 
@@ -45,6 +46,8 @@ _WIDTHS = {
 }
 # fmt: on
 
+_BREAKS = re.compile(r"[ \t\r\n]+")
+
 _WIDEST = 800
 """Width of a letter that the table does not know: nearly the widest that it does."""
 
@@ -72,9 +75,12 @@ def shorten(words: str, width: float, size: float, weight: int = 400) -> str:
 
 
 def wrap(words: str, width: float, size: float, weight: int = 400, most: int = 9) -> list[str]:
-    """Lines of at most `width` mm, broken between words; at most `most`, the last shortened."""
+    """Lines of at most `width` mm, broken between words; at most `most`, the last shortened.
+
+    No-break spaces hold together what they join.
+    """
     lines: list[str] = []
-    for word in words.split():
+    for word in filter(None, _BREAKS.split(words)):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size, weight) <= width:
             lines[-1] = longer

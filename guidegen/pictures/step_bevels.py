@@ -7,7 +7,7 @@ from math import radians, tan
 from guidegen.geometry.records import Kit
 from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.detail_parts import draw_cut_foam
-from guidegen.pictures.lettering import text_width
+from guidegen.pictures.lettering import text_width, wrap
 from guidegen.pictures.rows import group_parts
 from guidegen.pictures.seam_words import edge_name
 from guidegen.pictures.tints import HIDDEN
@@ -21,6 +21,8 @@ LONG = 22.0
 """mm; length of the long face."""
 HEIGHT = 25.0
 """mm for a row of sections with their words."""
+BESIDE = LONG + 4
+"""mm from its left end to the end of the gap before its words."""
 GAP = 8.0
 """mm between two."""
 
@@ -45,10 +47,14 @@ class BevelSection:
             return self.edges, lang.say("{angle}° from square, inward", angle=angle)
         return self.edges, lang.say("{angle}° from square, outward", angle=angle)
 
-    @property
-    def width(self) -> float:
-        """mm that section and words need."""
-        return LONG + 4 + max(text_width(words, LETTERS, 600) for words in self.words)
+    def lines(self, width: float) -> tuple[str, ...]:
+        """The edges in lines that stand beside the section where there are `width` mm for both."""
+        return tuple(wrap(self.words[0], width - BESIDE, LETTERS, 600, most=3))
+
+    def width(self, most: float) -> float:
+        """mm that section and words need, at most `most`."""
+        own = BESIDE + max(text_width(words, LETTERS, 600) for words in self.words)
+        return min(own, most)
 
 
 def bevel_sections(
@@ -83,28 +89,35 @@ def bevel_rows(
     rows: list[list[BevelSection]] = []
     used = width + 1.0
     for section in sections:
-        if used + section.width > width:
+        across = section.width(width)
+        if used + across > width:
             rows.append([])
             used = 0.0
         rows[-1].append(section)
-        used += section.width + GAP
+        used += across + GAP
     return tuple(map(tuple, rows))
 
 
 def draw_bevel_rows(
-    canvas: Canvas, rows: tuple[tuple[BevelSection, ...], ...], corner: tuple[float, float]
+    canvas: Canvas,
+    rows: tuple[tuple[BevelSection, ...], ...],
+    corner: tuple[float, float],
+    width: float,
 ) -> None:
     """The rows from the lower left `corner` upward; outer face up, as in all sections."""
     left, y = corner
     for row in reversed(rows):
         x = left
         for section in row:
-            _draw(canvas, section, (x, y + 4))
-            x += section.width + GAP
+            across = section.width(width)
+            _draw(canvas, section, (x, y + 4), section.lines(across))
+            x += across + GAP
         y += HEIGHT
 
 
-def _draw(canvas: Canvas, section: BevelSection, corner: tuple[float, float]) -> None:
+def _draw(
+    canvas: Canvas, section: BevelSection, corner: tuple[float, float], lines: tuple[str, ...]
+) -> None:
     """Foam from its break line at the left to the bevel at the right, words beside it."""
     x, y = corner
     back = min(THICK * tan(radians(section.angle)), LONG - 6)
@@ -113,9 +126,11 @@ def _draw(canvas: Canvas, section: BevelSection, corner: tuple[float, float]) ->
     canvas.line((x + LONG, y), (x + LONG, y + THICK), HIDDEN, css="thin")
     canvas.text((x + 1, y + THICK + 1.6), canvas.lang.say("outer face"), 3.2, css="label soft")
     canvas.text((x + 1, y - 3.6), canvas.lang.say("inner face"), 3.2, css="label soft")
-    strong, plain = section.words
-    canvas.text((x + LONG + 3, y + THICK - 3), strong, LETTERS, weight=600, css="label strong")
-    canvas.text((x + LONG + 3, y + 1.4), plain, LETTERS, css="label")
+    beside = x + LONG + 3
+    for number, line in enumerate(reversed(lines)):
+        at = (beside, y + THICK - 3 + 4.6 * number)
+        canvas.text(at, line, LETTERS, weight=600, css="label strong")
+    canvas.text((beside, y + 1.4), section.words[1], LETTERS, css="label")
 
 
 def describe_bevels(sections: Iterable[BevelSection]) -> str:

@@ -8,7 +8,7 @@ from guidegen.geometry.records import Kit, LayerStack
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.frames import polygon
 from guidegen.pictures.hatches import fill_tint
-from guidegen.pictures.lettering import CAP_HEIGHT, text_width
+from guidegen.pictures.lettering import CAP_HEIGHT, text_width, wrap
 from guidegen.pictures.tints import ACCENT, NARROW, PAPER, foam_tint
 from guidegen.words import ENGLISH, Words
 
@@ -18,6 +18,8 @@ SLAB, GROWTH = 5.0, 0.35
 """mm; height of the thinnest slab, and what each mm of foam adds: thin layers stay readable."""
 HEAD = 6.5
 """mm above the slabs for the words over them."""
+LINE = 4.6
+"""mm from one line of these words to the next."""
 GAP = 5.0
 """mm between what stands on different pieces."""
 INSET = 1.2
@@ -110,10 +112,13 @@ class LayerBlock:
 
     rows: tuple[tuple[Laid, ...], ...]
     height: float
+    width: float = 0.0
+    head: tuple[str, ...] = ()
+    """Lines of words above them."""
 
 
-def arrange_layers(trees: Iterable[Laid], width: float) -> LayerBlock:
-    """Trees side by side, in as many rows as they need."""
+def arrange_layers(trees: Iterable[Laid], width: float, lang: Words = ENGLISH) -> LayerBlock:
+    """Trees side by side, in as many rows as they need; one tree may be wider than `width`."""
     rows: list[list[Laid]] = []
     used = width + 1.0
     for tree in trees:
@@ -123,8 +128,14 @@ def arrange_layers(trees: Iterable[Laid], width: float) -> LayerBlock:
             used = 0.0
         rows[-1].append(tree)
         used += across + GAP
+    if not rows:
+        return LayerBlock((), 0.0)
     height = sum(max(tree.height for tree in row) + GAP for row in rows)
-    return LayerBlock(tuple(map(tuple, rows)), height + HEAD if rows else 0.0)
+    widest = max(sum(map(_across, row)) + GAP * (len(row) - 1) for row in rows)
+    words = lang.say("Layers at the end of this step, from the body outward; foam in mm")
+    head = tuple(wrap(words, max(width, widest), LETTERS, 600, most=3))
+    height += HEAD + LINE * (len(head) - 1)
+    return LayerBlock(tuple(map(tuple, rows)), height, widest, head)
 
 
 def draw_layers(
@@ -142,8 +153,9 @@ def draw_layers(
                 _draw(canvas, tree, (x, y, _across(tree)), materials)
                 x += _across(tree) + GAP
             y += max(tree.height for tree in row) + GAP
-    words = canvas.lang.say("Layers at the end of this step, from the body outward; foam in mm")
-    canvas.text((left, y - GAP + 2.6), words, LETTERS, weight=600, css="label strong")
+    for number, line in enumerate(reversed(block.head)):
+        at = (left, y - GAP + 2.6 + LINE * number)
+        canvas.text(at, line, LETTERS, weight=600, css="label strong")
 
 
 def describe_layers(trees: Iterable[Laid], lang: Words = ENGLISH) -> str:

@@ -12,7 +12,7 @@ from guidegen.pictures.frames import Frame, frame_into, polygon
 from guidegen.pictures.glue_areas import footprints, lay_up
 from guidegen.pictures.hatches import fill_tint, hatch_lines
 from guidegen.pictures.inner_lines import draw_inner_lines, draw_marks
-from guidegen.pictures.lettering import shorten
+from guidegen.pictures.lettering import wrap
 from guidegen.pictures.rows import FINE_SCALE, LABEL, Cell, arrange, group_caption
 from guidegen.pictures.seam_words import seam_labels, seam_words
 from guidegen.pictures.step_bevels import (
@@ -35,25 +35,32 @@ from guidegen.pictures.tints import ACCENT, PAPER, STRONG, foam_tint
 from guidegen.units import mm_text
 from guidegen.words import ENGLISH, Words
 
-WIDTH = 160.0
-"""mm."""
+WIDTH = 88.0
+"""mm; half a page, so that the lettering prints as it is drawn beside a step's words, and at twice
+its size in large print."""
+WIDEST = 160.0
+"""mm; where many layers lie side by side on one piece."""
 SIDE = 6.0
 """mm at the left and right: room for letters beside edges."""
-MOST_HEIGHT = 95.0
+MOST_HEIGHT = 58.0
 """mm; room for the pieces."""
 ROW = 5.4
 """mm from one line of the key to the next."""
+LETTERS = 3.6
+"""mm; size of the words in the key."""
+KEY_WORDS = 9.0
+"""mm from the left edge to the words of the key."""
 GLUE = Stroke(0.35, colour=ACCENT)
 """Hatch of a face that gets glue."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Key:
-    """One line of the key below the drawing."""
+    """One entry of the key below the drawing."""
 
     mark: str
     """Letter of a seam; empty for a hatch."""
-    words: str
+    lines: tuple[str, ...]
 
 
 def draw_step(
@@ -76,19 +83,20 @@ def draw_step(
         return ""
     pieces = [group[0] for group in groups]
     captions = {group[0].key: group_caption(group) for group in groups}
-    rows = arrange(pieces, WIDTH - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
     letters = {
         seam.id: ascii_lowercase[number % 26]
         for number, seam in enumerate(seam for seam in kit.seams if seam.id in step.seams)
     }
     glued = _glued_faces(step, kit)
-    key = _key(step, kit, letters, bool(glued), lang)
     below = _Below.of(step, kit, before, lang, cutting=cutting)
-    layers_at = STRIP + 2 + ROW * len(key)
+    width = max(WIDTH, min(below.layers.width + 2 * SIDE, WIDEST))
+    rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
+    key = _key(step, kit, letters, bool(glued), width, lang)
+    layers_at = STRIP + 2 + ROW * sum(len(entry.lines) for entry in key)
     bevels_at = layers_at + below.layers.height
     foot = bevels_at + HEIGHT * len(below.bevels)
     canvas = Canvas(
-        WIDTH,
+        width,
         foot + rows.height + 8,
         lang.say("Pieces at hand: {step}", step=step.title),
         f"{_describe(groups, key, lang)}{below.words}",
@@ -103,7 +111,7 @@ def draw_step(
             _draw_faces(canvas, step, cell.piece, frame, glued)
             _draw_seams(canvas, kit, cell.piece, frame, letters)
     _draw_key(canvas, key, STRIP + 1)
-    draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at))
+    draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at), WIDTH - 2 * SIDE)
     draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
     count = lang.many("{n} kind of piece", "{n} kinds of piece", len(groups))
     title_strip(canvas, lang.say("At hand"), count, rows.scale)
@@ -131,7 +139,7 @@ class _Below:
         if trees:
             words += " " + lang.say("Layers: {list}.", list=describe_layers(trees, lang))
         room = WIDTH - 2 * SIDE
-        return _Below(bevel_rows(sections, room), arrange_layers(trees, room), words)
+        return _Below(bevel_rows(sections, room), arrange_layers(trees, room, lang), words)
 
 
 def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
@@ -242,32 +250,38 @@ def _ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
     )
 
 
-def _key(step: Step, kit: Kit, letters: dict[str, str], glued: bool, lang: Words) -> list[_Key]:
-    lines = []
+def _key(
+    step: Step, kit: Kit, letters: dict[str, str], glued: bool, width: float, lang: Words
+) -> list[_Key]:
+    entries = []
     for seam in kit.seams:
         if seam.id not in letters:
             continue
         near, far = seam_labels(seam, kit)
         words = f"{seam_words(seam, (near, far), lang)}, {mm_text(seam.second_length)} mm"
         times = f", {lang.many('{n} time', '{n} times', seam.copies)}" if seam.copies > 1 else ""
-        lines.append(_Key(letters[seam.id], words + times))
+        entries.append((letters[seam.id], words + times))
     if glued:
-        lines.append(_Key("", lang.say("gets glue, and so does the face that lies on it")))
+        entries.append(("", lang.say("gets glue, and so does the face that lies on it")))
     elif step.stage is Stage.TEXTURING:
-        lines.append(_Key("", lang.say("texture here")))
-    return lines
+        entries.append(("", lang.say("texture here")))
+    room = width - KEY_WORDS - 1
+    return [_Key(mark, tuple(wrap(words, room, LETTERS, most=3))) for mark, words in entries]
 
 
 def _draw_key(canvas: Canvas, key: list[_Key], foot: float) -> None:
-    for number, line in enumerate(reversed(key)):
-        y = foot + number * ROW
-        if line.mark:
-            _ring_letter(canvas, (4, y + 1.8), line.mark)
+    y = foot
+    for entry in reversed(key):
+        for line in reversed(entry.lines):
+            canvas.text((KEY_WORDS, y + 0.6), line, LETTERS, css="label")
+            y += ROW
+        top = y - ROW
+        if entry.mark:
+            _ring_letter(canvas, (4, top + 1.8), entry.mark)
         else:
-            box = Frame().runs((_box(1.5, y + 0.2, 5.5, 3.4),))
+            box = Frame().runs((_box(1.5, top + 0.2, 5.5, 3.4),))
             canvas.path(hatch_lines(box, 45, 1.4), GLUE, css="accent")
             canvas.path(box, GLUE, css="accent", closed=True)
-        canvas.text((9, y + 0.6), shorten(line.words, WIDTH - 11, 3.6), 3.6, css="label")
 
 
 def _box(x: float, y: float, width: float, height: float) -> Run:
@@ -276,6 +290,6 @@ def _box(x: float, y: float, width: float, height: float) -> Run:
 
 def _describe(groups: list[list[Piece]], key: list[_Key], lang: Words) -> str:
     pieces = "; ".join(f"{group_caption(group)} {group[0].name}" for group in groups)
-    joins = "; ".join(f"{line.mark} {line.words}".strip() for line in key)
+    joins = "; ".join(f"{entry.mark} {' '.join(entry.lines)}".strip() for entry in key)
     said = lang.say("Pieces: {list}.", list=pieces)
     return said + (" " + lang.say("Worked on: {list}.", list=joins) if joins else "")

@@ -83,6 +83,8 @@ class DrawingView:
     src: str = ""
     """Address of the file; empty where the drawing stands in the page."""
     alt: str = ""
+    said: str = ""
+    """What the drawing says, in words, for those who cannot read its lettering."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +173,7 @@ class PageView:
 
 _NOISE = re.compile(r' (?:xmlns:ev|xmlns:xlink|baseProfile|version)="[^"]*"')
 _TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
+_DESC = re.compile(r"<svg[^>]*><title>[^<]*</title><desc>([^<]*)</desc>")
 
 
 def drawing(scene: Scene, text: str, caption: str = "") -> DrawingView:
@@ -180,7 +183,9 @@ def drawing(scene: Scene, text: str, caption: str = "") -> DrawingView:
     know in its first tag; on paper it is a file, which is set many times faster.
     """
     if scene.paper:
-        return DrawingView(Markup(), caption, drawing_file(text), svg_title(text))
+        said = svg_words(text)
+        alt = f"{svg_title(text)}. {said}" if said else svg_title(text)
+        return DrawingView(Markup(), caption, drawing_file(text), alt, said)
     head, mark, rest = text.partition(">")
     svg = _NOISE.sub("", head) + mark + rest
     return DrawingView(Markup(svg), caption)  # noqa: S704 - drawn and escaped by the pictures stage
@@ -189,6 +194,12 @@ def drawing(scene: Scene, text: str, caption: str = "") -> DrawingView:
 def svg_title(text: str) -> str:
     """The title of a drawing: its text alternative. Empty where it has none."""
     found = _TITLE.search(text)
+    return html.unescape(found[1]) if found else ""
+
+
+def svg_words(text: str) -> str:
+    """The description of a whole drawing. Empty where it has none."""
+    found = _DESC.match(text)
     return html.unescape(found[1]) if found else ""
 
 

@@ -27,7 +27,7 @@ def test_a_seam_is_marked_on_both_edges_with_the_same_letter():
     svg = draw_step(step("close"), sample_kit(), "m")
     assert words(svg).count("a") == 3
     assert words(svg).count("b") == 2
-    assert "A1L left to A1L right, 210 mm, 2\u00a0times" in words(svg)
+    assert "A1L left to A1L right, 210 mm, 2\u00a0times" in " ".join(words(svg))
     strong = [e for e in elements(svg, "path", "accent") if e.get("stroke-width") == "0.9"]
     assert len(strong) == 3
 
