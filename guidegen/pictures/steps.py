@@ -91,7 +91,8 @@ def draw_step(
     below = _Below.of(step, kit, before, lang, cutting=cutting)
     width = max(WIDTH, min(below.layers.width + 2 * SIDE, WIDEST))
     rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
-    key = _key(step, kit, letters, bool(glued), width, lang)
+    entries = _entries(step, kit, letters, bool(glued), lang)
+    key = [_wrapped(mark, words, width) for mark, words in entries]
     layers_at = STRIP + 2 + ROW * sum(len(entry.lines) for entry in key)
     bevels_at = layers_at + below.layers.height
     foot = bevels_at + HEIGHT * len(below.bevels)
@@ -250,9 +251,10 @@ def _ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
     )
 
 
-def _key(
-    step: Step, kit: Kit, letters: dict[str, str], glued: bool, width: float, lang: Words
-) -> list[_Key]:
+def _entries(
+    step: Step, kit: Kit, letters: dict[str, str], glued: bool, lang: Words
+) -> list[tuple[str, str]]:
+    """What the key says, by mark; no mark for a hatch."""
     entries = []
     for seam in kit.seams:
         if seam.id not in letters:
@@ -265,8 +267,11 @@ def _key(
         entries.append(("", lang.say("gets glue, and so does the face that lies on it")))
     elif step.stage is Stage.TEXTURING:
         entries.append(("", lang.say("texture here")))
-    room = width - KEY_WORDS - 1
-    return [_Key(mark, tuple(wrap(words, room, LETTERS, most=3))) for mark, words in entries]
+    return entries
+
+
+def _wrapped(mark: str, words: str, width: float) -> _Key:
+    return _Key(mark, tuple(wrap(words, width - KEY_WORDS - 1, LETTERS, most=3)))
 
 
 def _draw_key(canvas: Canvas, key: list[_Key], foot: float) -> None:
