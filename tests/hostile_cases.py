@@ -191,6 +191,10 @@ def _pictures() -> Iterator[Case]:
             "16777216 × 16777216 pixels",
             b"RIFF\x1e\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00" + bytes(4) + b"\xff" * 6,
         ),
+        "no-pixels.png": ("unpacked", png(10, 10)),
+        "pixels-short.png": ("unpacked", png(4000, 4000, bytes(1_000))),
+        "frame-only.jpg": ("unpacked", jpeg(4000, 4000)),
+        "just-too-large.png": ("64 million", png(8_001, 8_000, bytes(1_000_000))),
         "cut.webp": ("something else", b"RIFF\x00\x00\x00\x00WEBPVP8 "),
     }
     for name, (says, data) in files.items():

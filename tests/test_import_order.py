@@ -72,6 +72,7 @@ OPEN = {
     "buildfile.commonmark": "parsed texts, their links and headings",
     "buildfile.expressions": "record and value of one formula",
     "buildfile.guide": "records of a guide",
+    "buildfile.photos": "smaller copies of photos, and their pixels",
     "buildfile.print_profile": "how many inks a profile is for",
     "buildfile.quantities": "all values of a guide that are formulas, with their places",
     "buildfile.records": "records of the whole content",
@@ -102,6 +103,7 @@ OPEN = {
 """Modules that later stages may import, and what they hold: records and pure measures only."""
 
 ADAPTERS = {
+    "PIL": "buildfile.photos",
     "babel": "words",
     "ezdxf": "render.dxf",
     "filelock": "write.staging",

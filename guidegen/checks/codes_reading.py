@@ -81,6 +81,11 @@ READING: tuple[Code, ...] = table(
         "Only files of known kinds are read.",
         "Save it in one of the kinds that the message lists.",
     ),
+    (
+        "broken-picture",
+        "What cannot be unpacked cannot be made smaller or printed.",
+        "Save the picture again, or copy it anew from the camera.",
+    ),
     ("no-file", "What is named is not there.", "Correct the name, or add the file."),
     (
         "outside",

@@ -3,12 +3,13 @@
 import struct
 from collections.abc import Iterator
 
+from guidegen.buildfile.photos import photo_fault
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.checks.sizes import DEVICE_NAMES
 from guidegen.problems import Place, Problem, Severity
 
-MAX_PIXELS = 100_000_000
-"""Pixels of one picture. Our choice: twice a large camera; unpacked 400 MB, and no more."""
+MAX_PIXELS = 64_000_000
+"""Pixels of one picture. Our choice: more than a large camera; unpacked 256 MB, and no more."""
 
 _JPEG_FRAMES = frozenset(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}
 """Markers of a frame header, which holds height and width; ITU-T T.81 (1992), table B.1."""
@@ -38,6 +39,9 @@ def check_pictures(content: Content, file: GuideFile) -> Iterator[Problem]:
                 f"{size[0]} × {size[1]} pixels; expected at most {MAX_PIXELS // 10**6} million"
             )
             yield Problem("too-large-file", Severity.ERROR, place, "", message)
+        elif fault := photo_fault(data, ending):
+            message = f"the picture cannot be unpacked: {fault}"
+            yield Problem("broken-picture", Severity.ERROR, place, "", message)
 
 
 def pixel_size(data: bytes, ending: str) -> tuple[int, int] | None:

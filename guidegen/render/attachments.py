@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.tree import Source
+from guidegen.render.photos import bare_photo
 
 MEDIA_TYPES = {
     "jpeg": "image/jpeg",
@@ -41,7 +42,9 @@ def source_files(content: Content, file: GuideFile) -> tuple[Attached, ...]:
     texts |= {f"{file.id}/{name}": text for name, text in sorted(file.texts.items())}
     texts |= {f"{file.id}/{name}": text for name, text in sorted(file.drawings.items())}
     files = {path: text.encode("utf-8") for path, text in texts.items()}
-    files |= {f"{file.id}/{name}": data for name, data in sorted(file.pictures.items())}
+    files |= {
+        f"{file.id}/{name}": bare_photo(name, data) for name, data in sorted(file.pictures.items())
+    }
     start = f"{file.id}/"
     return tuple(
         Attached(

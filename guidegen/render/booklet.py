@@ -17,9 +17,9 @@ from guidegen.render.links import (
     BookletLinks,
     described_things,
     drawing_file,
-    picture_file,
     sign_file,
 )
+from guidegen.render.photos import paper_photos
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import Scene, drawing, size_title, title_block
 from guidegen.render.views_cautions import all_cautions, waived_cautions, young_views
@@ -145,10 +145,14 @@ def booklet_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
 
 
 def guide_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
-    """Pictures and signs by path from out/."""
+    """Pictures as they are printed, and signs, by path from out/."""
+    return paper_photos(plan.file) | sign_files(plan, pictures)
+
+
+def sign_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
+    """ISO 7010 signs by path from out/."""
     guide = plan.file.id
-    files = {picture_file(guide, name): data for name, data in sorted(plan.file.pictures.items())}
-    return files | {sign_file(guide, code): svg.encode() for code, svg in pictures.signs.items()}
+    return {sign_file(guide, code): svg.encode() for code, svg in pictures.signs.items()}
 
 
 def _drawings(pictures: GuidePictures) -> Iterator[str]:

@@ -4,7 +4,7 @@ A link to anything but https and mailto addresses, #anchors and our own schemes 
 and loses its link.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
@@ -48,18 +48,21 @@ class Target:
 type Resolver = Callable[[str, str], Target | None]
 """(scheme, name) → where it leads; None where there is no such thing."""
 
+type Show = Callable[[str, str], Markup | None]
+"""(file, text alternative) → HTML of a picture; None where it is not the guide's."""
+
 
 def render_markdown(
     text: str,
     resolve: Resolver,
     *,
     heading: int = 3,
-    pictures: Mapping[str, str] | None = None,
+    show: Show | None = None,
 ) -> Markup:
     """HTML of a text.
 
     `heading` is the level that the text's highest heading gets, so that the page's order of
-    headings holds; `pictures` gives the address of each picture file that the text may show.
+    headings holds; `show` makes the HTML of each picture file that the text may show.
     """
     tokens = parser().parse(text)
     levels = [int(token.tag[1]) for token in tokens if token.type == "heading_open"]
@@ -70,7 +73,7 @@ def render_markdown(
         if token.type == "th_open":
             token.attrSet("scope", "col")
         if token.children:
-            token.children = list(_settled(token.children, resolve, pictures or {}))
+            token.children = list(_settled(token.children, resolve, show))
     return Markup(parser().renderer.render(tokens, parser().options, {}))  # noqa: S704 - escaped by the renderer
 
 
@@ -78,7 +81,7 @@ def render_inline(text: str, resolve: Resolver) -> Markup:
     """HTML of one line, without a paragraph around it."""
     tokens = parser().parseInline(text)
     for token in tokens:
-        token.children = list(_settled(token.children or [], resolve, {}))
+        token.children = list(_settled(token.children or [], resolve, None))
     return Markup(parser().renderer.render(tokens, parser().options, {}))  # noqa: S704 - escaped by the renderer
 
 
@@ -93,9 +96,7 @@ def plain_text(text: str) -> str:
     return " ".join("".join(words).split())
 
 
-def _settled(
-    tokens: list[Token], resolve: Resolver, pictures: Mapping[str, str]
-) -> Iterator[Token]:
+def _settled(tokens: list[Token], resolve: Resolver, show: Show | None) -> Iterator[Token]:
     """Tokens with links resolved; a link that leads nowhere leaves its words."""
     kept: list[Target | None] = []
     for token in tokens:
@@ -114,7 +115,7 @@ def _settled(
                 mark = f'<span class="on-page" data-href="{escape(target.href)}"></span>'
                 yield Token("html_inline", "", 0, content=mark)
         elif token.type == "image":
-            yield _settled_picture(token, pictures)
+            yield _settled_picture(token, show)
         else:
             yield token
 
@@ -134,10 +135,9 @@ def _target(url: str, resolve: Resolver) -> Target | None:
     return None
 
 
-def _settled_picture(token: Token, pictures: Mapping[str, str]) -> Token:
+def _settled_picture(token: Token, show: Show | None) -> Token:
     """A picture of the guide's own files; any other leaves its text alternative."""
-    address = pictures.get(str(token.attrGet("src") or ""))
-    if address is None:
+    html = show(str(token.attrGet("src") or ""), token.content) if show else None
+    if html is None:
         return Token("text", "", 0, content=token.content)
-    token.attrs = {"src": address, "alt": "", "loading": "lazy"}
-    return token
+    return Token("html_inline", "", 0, content=str(html))

@@ -9,7 +9,7 @@ from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.schedule import step_wait
 from guidegen.pictures.records import GuidePictures
-from guidegen.render.booklet import guide_files
+from guidegen.render.booklet import sign_files
 from guidegen.render.howto import howto_block
 from guidegen.render.links import (
     FEED,
@@ -27,6 +27,7 @@ from guidegen.render.links import (
     tools_page,
 )
 from guidegen.render.markdown import render_inline, render_markdown
+from guidegen.render.photos import PhotoView, site_photos
 from guidegen.render.site_frame import (
     guide_frame,
     missing_page,
@@ -38,7 +39,7 @@ from guidegen.render.site_frame import (
 )
 from guidegen.render.site_lists import feed_view, page_entries
 from guidegen.render.templates_engine import Engine, Theme
-from guidegen.render.views import DrawingView, PhotoView, Scene, drawing, title_block
+from guidegen.render.views import DrawingView, Scene, drawing, title_block
 from guidegen.render.views_cautions import all_cautions, waived_cautions, young_views
 from guidegen.render.views_downloads import all_downloads, size_downloads
 from guidegen.render.views_guide import (
@@ -164,7 +165,8 @@ def render_guide(
 ) -> dict[str, bytes]:
     """All pages of one guide and its pictures. `downloads` by path from out/."""
     makers = page_makers(content, plan, pictures, theme, downloads)
-    return guide_files(plan, pictures) | {path: make() for path, make in makers.items()}
+    files = sign_files(plan, pictures) | site_photos(plan.file)
+    return files | {path: make() for path, make in makers.items()}
 
 
 def page_makers(

@@ -15,8 +15,9 @@ from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.records import ONE_SIZE, Content
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
-from guidegen.render.links import Links, drawing_file, picture_file, resolver
+from guidegen.render.links import Links, drawing_file, resolver
 from guidegen.render.markdown import render_inline, render_markdown
+from guidegen.render.photos import PhotoView, photo_html, photo_view
 from guidegen.render.templates_engine import in_language
 from guidegen.words import ENGLISH, Words
 
@@ -48,11 +49,17 @@ class Scene:
             return Markup()
         file = self.plan.file
         resolve = resolver(self.content, file, self.links, paper=self.paper)
-        pictures = {
-            name: self.links.file(picture_file(file.id, name)) for name in sorted(file.pictures)
-        }
-        html = render_markdown(text, resolve, heading=heading, pictures=pictures)
+
+        def show(name: str, alt: str) -> Markup | None:
+            view = self.photo(name, alt)
+            return photo_html(view) if view else None
+
+        html = render_markdown(text, resolve, heading=heading, show=show)
         return in_language(html, text, "div")
+
+    def photo(self, name: str, alt: str, caption: str = "") -> PhotoView | None:
+        """One of the guide's pictures; None where it has no such file."""
+        return photo_view(self.plan.file, self.links, name, alt, caption, paper=self.paper)
 
     def line(self, text: str | None) -> Markup:
         """One line with its references; empty for none."""
@@ -85,15 +92,6 @@ class DrawingView:
     alt: str = ""
     said: str = ""
     """What the drawing says, in words, for those who cannot read its lettering."""
-
-
-@dataclass(frozen=True, slots=True)
-class PhotoView:
-    """A picture of the author's."""
-
-    src: str
-    alt: str
-    caption: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,11 +8,11 @@ from markupsafe import Markup
 
 from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.records import ONE_SIZE, Content
-from guidegen.render.links import picture_file, size_page
+from guidegen.render.links import size_page
+from guidegen.render.photos import PhotoView
 from guidegen.render.views import (
     DrawingView,
     LinkView,
-    PhotoView,
     Scene,
     drawing,
     size_title,
@@ -243,11 +243,8 @@ def kit_drawing(scene: Scene, size: str = "") -> DrawingView | None:
 
 def cover_photo(scene: Scene) -> PhotoView | None:
     """The author's picture of the whole build."""
-    picture, file = scene.guide.picture, scene.plan.file
-    if picture is None or picture.file not in file.pictures:
-        return None
-    source = scene.links.file(picture_file(file.id, picture.file))
-    return PhotoView(source, picture.alt, picture.caption or "")
+    picture = scene.guide.picture
+    return scene.photo(picture.file, picture.alt, picture.caption or "") if picture else None
 
 
 def latest_changes(

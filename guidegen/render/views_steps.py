@@ -8,12 +8,12 @@ from markupsafe import Markup
 from guidegen.buildfile.cautions import step_tools, step_young
 from guidegen.buildfile.guide import Step, Use, Video
 from guidegen.layout.schedule import step_wait
-from guidegen.render.links import anchor, picture_file, steps_page
+from guidegen.render.links import anchor, steps_page
+from guidegen.render.photos import PhotoView
 from guidegen.render.qr import CodeView, code_view
 from guidegen.render.views import (
     DrawingView,
     LinkView,
-    PhotoView,
     Scene,
     drawing,
     step_numbers,
@@ -202,10 +202,8 @@ def step_place(scene: Scene, step: Step) -> CodeView | None:
 
 def photo(scene: Scene, step: Step) -> PhotoView | None:
     """The author's picture of a step."""
-    if step.picture is None or step.picture.file not in scene.plan.file.pictures:
-        return None
-    path = picture_file(scene.plan.file.id, step.picture.file)
-    return PhotoView(scene.links.file(path), step.picture.alt, step.picture.caption or "")
+    picture = step.picture
+    return scene.photo(picture.file, picture.alt, picture.caption or "") if picture else None
 
 
 def _needs(scene: Scene, step: Step) -> tuple[LinkView, ...]:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 
-VOID = {"meta", "link", "img", "input", "br", "hr", "col"}
+VOID = {"meta", "link", "img", "source", "input", "br", "hr", "col"}
 """Elements without an end tag."""
 
 

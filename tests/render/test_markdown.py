@@ -5,6 +5,7 @@ import time
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from markupsafe import Markup
 from render.html_reader import Page
 
 from guidegen.render.markdown import (
@@ -60,7 +61,11 @@ def test_raw_html_is_shown_not_obeyed():
 def test_only_own_pictures_are_shown():
     """A picture of the guide's files is shown with its text alternative, any other is not."""
     text = "![a cuff](cuff.png) ![no](https://a.example/x.png) ![up](../x.png)"
-    images = Page(render_markdown(text, resolve, pictures={"cuff.png": "f/cuff.png"})).all("img")
+
+    def show(name, alt):
+        return Markup('<img src="f/{}" alt="{}">').format(name, alt) if name == "cuff.png" else None
+
+    images = Page(render_markdown(text, resolve, show=show)).all("img")
     assert [(image["src"], image["alt"]) for image in images] == [("f/cuff.png", "a cuff")]
 
 

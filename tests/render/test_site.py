@@ -161,7 +161,7 @@ def test_steps_that_coat_say_how_long_the_glue_dries():
 
 def test_pictures_and_signs_come_along():
     """The guide's photos and safety signs are written beside its pages."""
-    assert site()["cuff/guide.files/strap photo.png"][:4] == b"\x89PNG"
+    assert site()["cuff/guide.files/strap photo.png.1.png"][:4] == b"\x89PNG"
     assert site()["cuff/sign.files/W022.svg"].startswith(b"<svg")
 
 

@@ -88,7 +88,7 @@ def test_step_shows_what_is_at_hand():
     ]
     assert (plain(glue.hands), plain(glue.wait)) == ("2 people", "10 min")
     assert plain(strap.materials[0].note) == "2 × 300 mm"
-    assert strap.picture.src == "guide.files/strap%20photo.png"
+    assert strap.picture.src == "guide.files/strap%20photo.png.1.png"
 
 
 def test_what_was_counted_before_says_so():
