@@ -107,7 +107,9 @@ def test_links_and_documents_work(browsing: Browsing, tmp_path: Path, preview: P
         page.get_by_role("link", name="Materials and templates").or_(
             page.get_by_role("navigation", name="Pages of this guide").get_by_role("link").nth(1)
         ).first.click()
-        answer = visit.context.request.get(f"{preview.address}cuff/M/materials.csv")
+        answer = visit.context.request.get(
+            f"{preview.address}cuff/M/materials.csv", timeout=120_000
+        )
         assert answer.ok and "Contact cement" in answer.text()
         missing = visit.context.request.get(f"{preview.address}cuff/X/")
         assert missing.status == 404

@@ -65,7 +65,7 @@ class Browsing:
             locale="en-GB",
             reduced_motion="reduce",
         )
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(60_000)  # a busy machine is slow, not broken
         try:
             visit = Visit(context.new_page(), context)
             _listen(visit)
