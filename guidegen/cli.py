@@ -62,6 +62,12 @@ def build_parser() -> argparse.ArgumentParser:
         metavar="NUMBER",
         help="processes at work; one per core while memory allows",
     )
+    press.add_argument(
+        "--cluster",
+        default="",
+        metavar="ADDRESS",
+        help="let the workers of a dask cluster do the work: tcp://host:8786",
+    )
     _proof_options(commands.add_parser("proof", help="check the content and make nothing"))
     fit = commands.add_parser("fit", help="make a complete pack for one body")
     fit.add_argument("guide", help="which guide")
@@ -216,6 +222,7 @@ def _press(options: argparse.Namespace) -> int:
             afresh=options.afresh,
             editions=tuple(options.editions),
             workers=options.workers,
+            cluster=options.cluster,
         )
     )
     result = state.unchanged()

@@ -2,6 +2,7 @@
 
 import time
 from collections.abc import Callable
+from contextlib import AbstractContextManager
 from dataclasses import replace
 from pathlib import Path
 
@@ -58,7 +59,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
     state.theme = theme_fingerprint(theme.files)
     kits, problems = find_problems(content, read)
     _stop_on_errors(problems)
-    with staging(options.out) as stage, local_pool(options.workers) as pool:
+    with staging(options.out) as stage, _pool(options) as pool:
         plans: list[GuidePlan] = []
         pages = 0
         for folder, said in all_languages(content, theme):
@@ -77,6 +78,15 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
     return PressResult(
         options.out, counts, seconds, found_open, made=tuple(state.made), kept=state.kept
     )
+
+
+def _pool(options: PressOptions) -> AbstractContextManager[Pool]:
+    """This machine's processes, or a cluster's."""
+    if not options.cluster:
+        return local_pool(options.workers)
+    from guidegen.cluster import cluster_pool  # noqa: PLC0415 - its library is an extra
+
+    return cluster_pool(options.cluster)
 
 
 def _with_editions(content: Content, names: tuple[str, ...]) -> Content:

@@ -32,9 +32,11 @@ TOPS = {
     "pipeline_begin": (),
     "pipeline_languages": STAGES,
     "workers": (),
+    "cluster": ("workers", "buildfile"),
     "pipeline_state": STAGES,
     "pipeline_make": ("jobs", "pipeline_state", "progress", "workers", *STAGES),
     "pipeline": (
+        "cluster",
         "jobs",
         "pipeline_languages",
         "pipeline_make",
@@ -105,6 +107,7 @@ OPEN = {
 ADAPTERS = {
     "PIL": "buildfile.photos",
     "babel": "words",
+    "distributed": "cluster",
     "ezdxf": "render.dxf",
     "filelock": "write.staging",
     "fontTools": "render.webfonts",
@@ -262,10 +265,9 @@ def test_tables_name_what_is_there(imports):
 
 def test_libraries_are_declared(imports):
     """pyproject.toml lists each library that guidegen imports, and none that it does not use."""
-    declared = {
-        canonicalize_name(Requirement(line).name)
-        for line in tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["dependencies"]
-    }
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]
+    lines = [*project["dependencies"], *project["optional-dependencies"]["cluster"]]
+    declared = {canonicalize_name(Requirement(line).name) for line in lines}
     providers = packages_distributions()
     used = {
         canonicalize_name(providers[library][0])
