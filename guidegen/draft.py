@@ -28,8 +28,9 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.pipeline import Kits, find_problems
 from guidegen.pipeline_languages import all_languages
 from guidegen.problems import Problem, Severity
-from guidegen.render.booklet import guide_files
+from guidegen.render.booklet import sign_files
 from guidegen.render.links import DownloadInfo
+from guidegen.render.photos import site_photos
 from guidegen.render.site import page_makers, render_home
 from guidegen.render.templates_engine import Theme
 from guidegen.write.plans import load_plans, plan_file
@@ -116,6 +117,7 @@ class Drafter:
         self._folder, self._themes, self._only, self._run = content, themes, guides, run
         self._kits: dict[tuple[str, str], tuple[tuple[object, ...], tuple[Kit, ...]]] = {}
         self._drawn: dict[tuple[str, str], _Drawn] = {}
+        self._photos: dict[str, tuple[Mapping[str, bytes], Files]] = {}
 
     def draft(self) -> Draft:
         """The site as the content is now. Raises ContentError, UsageError."""
@@ -165,7 +167,8 @@ class Drafter:
     ) -> Iterator[_Late]:
         """Pictures and documents of one guide."""
         guide = plan.file.id
-        yield _Late(f"{guide}/", (), lambda: guide_files(plan, pictures))
+        yield _Late(f"{guide}/", (), lambda: sign_files(plan, pictures))
+        yield _Late(f"{guide}/", (), lambda: self._copies(plan.file))
         for number, size in enumerate(plan.sizes):
             stored = load_plans(plan_file(self._folder / guide, size.size))
             yield _Late(
@@ -176,6 +179,13 @@ class Drafter:
         yield _Late(
             f"{guide}/", DOCUMENTS, lambda: self._run(make_guide_files, content, plan).files
         )
+
+    def _copies(self, file: GuideFile) -> Files:
+        """Photos for pages: those of the last draft where the author's are the same."""
+        last = self._photos.get(file.id)
+        if last is None or last[0] != file.pictures:
+            last = self._photos[file.id] = (file.pictures, site_photos(file))
+        return last[1]
 
     def _make_kits(self, content: Content, files: list[GuideFile]) -> tuple[Kits, list[Problem]]:
         """Kits of `files`: those of the last draft where only texts have changed."""

@@ -1,13 +1,17 @@
 """Drafts of a site: quick after an edit of texts, and never out of date."""
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hostile_cases import png
 from samples import GUIDE, SITE, changed, write_content
 
+from guidegen.buildfile.records import GuideFile
 from guidegen.draft import Drafter, guide_look
 from guidegen.errors import ContentError
+from guidegen.render.photos import site_photos
 
 THEMES = Path(__file__).parent.parent / "themes"
 PAGES = ("index.html", "cuff/index.html", "cuff/steps.html", "cuff/M/index.html", "cuff/tools.html")
@@ -104,6 +108,32 @@ def test_documents_are_made_when_they_are_asked_for(tmp_path: Path) -> None:
     assert draft.file("cuff/materials.xlsx")
     assert draft.file("cuff/sign.files/W021.svg")
     assert draft.file("theme.files/site.css")
+
+
+def test_photos_are_made_small_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A photo's copies are made when a page asks for them, and again only for another photo."""
+    made: list[str] = []
+
+    def copies(file: GuideFile) -> dict[str, bytes]:
+        made.append(file.id)
+        return site_photos(file)
+
+    monkeypatch.setattr("guidegen.draft.site_photos", copies)
+    guide = changed(SMALL, "title: Test cuff", "title: Test cuff\npicture: {file: a.png, alt: A}")
+    content = write_content(tmp_path, site=PAPERS, guide=guide)
+    (content / "cuff" / "a.png").write_bytes(png(8, 8, bytes(25 * 8)))
+    kept = drafter(content)
+    for text in ("Warm it", "Heat it"):
+        write_content(content, site=PAPERS, guide=changed(guide, "Warm it", text))
+        draft = kept.draft()
+        page = draft.file("cuff/index.html")
+        assert page is not None
+        (name,) = set(re.findall(r'src="(guide\.files/[^"]+)"', page.decode()))
+        assert draft.file(f"cuff/{name}")
+    assert made == ["cuff"]
+    (content / "cuff" / "a.png").write_bytes(png(8, 9, bytes(25 * 9)))
+    assert kept.draft().file(f"cuff/{name}")
+    assert made == ["cuff", "cuff"]
 
 
 def test_content_with_errors_gives_no_draft(tmp_path: Path) -> None:
