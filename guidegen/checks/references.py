@@ -13,7 +13,7 @@ from guidegen.buildfile.commonmark import (
 )
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.stock import Stock
-from guidegen.checks.text_places import Words, guide_words, shared_words
+from guidegen.checks.text_places import Words, guide_words, shared_words, translated_words
 from guidegen.problems import Problem, Severity, did_you_mean
 
 type Tables = Mapping[str, Collection[str]]
@@ -32,7 +32,7 @@ def check_references(content: Content, file: GuideFile) -> Iterator[Problem]:
         "step": [step.id for step in file.guide.steps],
         **_stock_tables(content.stock),
     }
-    for words in guide_words(file):
+    for words in (*guide_words(file), *translated_words(file.translations.values())):
         yield from _links(words, tables, file.pictures)
         yield from _headings(words)
 
@@ -40,7 +40,8 @@ def check_references(content: Content, file: GuideFile) -> Iterator[Problem]:
 def check_shared_texts(content: Content) -> Iterator[Problem]:
     """Every link in the texts that guides share; these know no pieces and steps."""
     tables = _stock_tables(content.stock)
-    for words in shared_words(content):
+    translations = (made for both in content.shared_translations.values() for made in both)
+    for words in (*shared_words(content), *translated_words(translations)):
         yield from _links(words, tables, ())
         yield from _headings(words)
 

@@ -1,9 +1,10 @@
 """Texts for readers, and the line of the build file on which something in them stands."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from guidegen.buildfile.records import Content, GuideFile
+from guidegen.buildfile.translation import Translation
 from guidegen.buildfile.tree import Source, Trail, trail_text
 from guidegen.problems import Place, Problem, Severity
 
@@ -62,6 +63,13 @@ def guide_words(file: GuideFile) -> Iterator[Words]:
             yield Words((*at, "trouble", index, "cure"), trouble.cure, source)
     for number, question in enumerate(guide.questions):
         yield Words(("questions", number, "answer"), question.answer, source)
+
+
+def translated_words(translations: Iterable[Translation]) -> Iterator[Words]:
+    """All texts of translations, at their places."""
+    for made in translations:
+        for trail, text in made.texts.items():
+            yield Words(trail, text, made.source)
 
 
 def shared_words(content: Content) -> Iterator[Words]:
