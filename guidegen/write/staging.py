@@ -116,6 +116,8 @@ def _refuse_foreign(out: Path) -> None:
         )
     if out.exists() and not os.access(out.parent, os.W_OK):
         raise OutputError(f"no permission to write in {out.parent}")
+    if out.exists() and not os.access(out, os.W_OK):
+        raise OutputError(f"{out} is read-only; nothing was written")
 
 
 MARKER = ".guidegen"
