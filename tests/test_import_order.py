@@ -110,7 +110,7 @@ ADAPTERS = {
     "distributed": "cluster",
     "ezdxf": "render.dxf",
     "filelock": "write.staging",
-    "fontTools": "render.webfonts",
+    "fontTools": "render.font_subsets",
     "jinja2": "render.templates_engine",
     "markdown_it": "buildfile.commonmark",
     "markupsafe": "render",
@@ -140,6 +140,7 @@ FILES_ONLY = {
     "brotli",  # fontTools packs web fonts with it
     "fontpkg-atkinson-hyperlegible",
     "fontpkg-barlow-condensed",
+    "fontpkg-noto-sans",
 }
 """Libraries that are declared and not imported by name."""
 

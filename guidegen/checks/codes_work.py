@@ -155,6 +155,11 @@ TEXTS: tuple[Code, ...] = (
         Group.TEXTS,
         Severity.ADVICE,
         (
+            "letters-without-font",
+            "On paper such letters are empty boxes, or whatever a computer happens to have.",
+            "Write the words in Latin, Greek or Cyrillic letters, at least beside the others.",
+        ),
+        (
             "unknown-licence",
             "Readers look up by its name what they may do.",
             'Take the name or SPDX id of a licence, such as "CC BY-SA 4.0".',

@@ -7,6 +7,7 @@ from guidegen.checks.cautions import check_waivers
 from guidegen.checks.cycles import check_needs
 from guidegen.checks.drying import check_drying
 from guidegen.checks.flexing import check_flexing
+from guidegen.checks.letters import check_letters, check_shared_letters
 from guidegen.checks.licence import check_licence
 from guidegen.checks.making import check_making
 from guidegen.checks.names import check_names, check_stock_names
@@ -44,6 +45,7 @@ CHECKS: tuple[Check, ...] = (
     check_references,
     check_licence,
     check_translations,
+    check_letters,
     check_suppressions,
 )
 """Checks of one guide, without geometry."""
@@ -55,6 +57,7 @@ SHARED: tuple[Callable[[Content], Iterator[Problem]], ...] = (
     check_stock_cautions,
     check_shared_texts,
     check_shared_translations,
+    check_shared_letters,
 )
 """Checks of what all guides share."""
 

@@ -18,8 +18,9 @@ from guidegen.geometry.measures import segment_start
 from guidegen.geometry.records import Arc, Cubic, Line, Point, Run
 from guidegen.words import ENGLISH, Words
 
-FONT = "'Barlow Condensed', sans-serif"
-"""Family for all lettering in drawings: narrow, so that labels fit small pieces."""
+FONT = "'Barlow Condensed', 'Noto Sans Condensed', sans-serif"
+"""Family for all lettering in drawings: narrow, so that labels fit small pieces; the second one
+has the alphabets that the first one lacks."""
 
 INK = "#1d2327"
 """Colour of lines and letters: near black, so that cheap printers use black alone."""

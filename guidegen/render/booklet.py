@@ -12,6 +12,7 @@ from markupsafe import Markup
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
+from guidegen.render.fallback_fonts import with_fallbacks
 from guidegen.render.fonts import font_css
 from guidegen.render.links import (
     BookletLinks,
@@ -178,7 +179,8 @@ def sheet_view(
     sides = (known.height, known.width) if form.lying else (known.width, known.height)
     page = f"@page {{ size: {sides[0]:g}mm {sides[1]:g}mm }}"
     more = (f"booklet-{form.name}.css",) if form.name else ()
-    css = "\n".join([font_css(), page, *(theme.text(style) for style in (*styles, *more))])
+    rules = with_fallbacks("\n".join(theme.text(style) for style in (*styles, *more)))
+    css = "\n".join([font_css(), page, rules])
     # A style element ends at its end tag wherever that stands, even in a comment of the theme.
     css = css.replace("</", "<\\/")
     classes = f"{known.name} {form.name}".strip()

@@ -6,14 +6,17 @@ and arcs stay within 0.002 mm.
 """
 
 import io
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from hashlib import sha256
+from unicodedata import normalize
 
 from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth  # type: ignore[import-untyped]
 from reportlab.pdfbase.ttfonts import TTFont  # type: ignore[import-untyped]
 from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]
 
+from guidegen.render.fallback_fonts import label_face, own_letters
 from guidegen.render.fonts import font_files
 from guidegen.render.svg_reading import (
     Drawing,
@@ -45,7 +48,7 @@ def write_drawings(
     drawings: Sequence[Drawing], bookmarks: Sequence[Bookmark], *, title: str, language: str
 ) -> bytes:
     """A PDF with one page for each drawing, of exactly its size."""
-    _register_fonts()
+    lettering = _Lettering({letter for one in drawings for letter in _letters(one.root)})
     out = io.BytesIO()
     pdf = Canvas(out, invariant=1, pageCompression=1, lang=language, initialFontName=_face(400))
     pdf.setTitle(title)
@@ -61,10 +64,49 @@ def write_drawings(
             pdf.bookmarkPage(key)
             pdf.addOutlineEntry(mark.words, key, mark.level)
         pdf.setLineJoin(1)
-        _draw_group(pdf, drawing.root, drawing.height)
+        _draw_group(pdf, drawing.root, drawing.height, lettering)
         pdf.showPage()
     pdf.save()
     return out.getvalue()
+
+
+class _Lettering:
+    """Faces for the words of a document: Barlow Condensed, and another for letters it lacks."""
+
+    def __init__(self, letters: Collection[str]) -> None:
+        _register_fonts()
+        self._own = own_letters("Barlow Condensed")
+        self._spare: dict[str, str] = {}
+        for weight, face in FACES:
+            data = label_face(weight or 400, letters)
+            if data:
+                # Alphabets differ from document to document, and names are registered for good.
+                name = f"NotoSans-{face}-{sha256(data).hexdigest()[:12]}"
+                registerFont(TTFont(name, io.BytesIO(data)))
+                self._spare[f"BarlowCondensed-{face}"] = name
+
+    def runs(self, words: str, face: str) -> list[tuple[str, str]]:
+        """Words by the face that has their letters, in their order."""
+        spare = self._spare.get(face)
+        if spare is None:
+            return [(words, face)]
+        found: list[tuple[str, str]] = []
+        for letter in normalize("NFC", words):
+            font = face if ord(letter) in self._own else spare
+            if found and (found[-1][1] == font or letter == " "):
+                found[-1] = (found[-1][0] + letter, found[-1][1])
+            else:
+                found.append((letter, font))
+        return found
+
+
+def _letters(group: GroupItem) -> Iterator[str]:
+    for item in group.items:
+        match item:
+            case GroupItem():
+                yield from _letters(item)
+            case TextItem(words=words):
+                yield from words
 
 
 @cache
@@ -79,7 +121,7 @@ def _face(weight: int) -> str:
     return next(f"BarlowCondensed-{face}" for least, face in FACES if weight >= least)
 
 
-def _draw_group(pdf: Canvas, group: GroupItem, height: float) -> None:
+def _draw_group(pdf: Canvas, group: GroupItem, height: float, lettering: _Lettering) -> None:
     if group.clip:
         left, top, wide, tall = group.clip
         pdf.saveState()
@@ -91,11 +133,11 @@ def _draw_group(pdf: Canvas, group: GroupItem, height: float) -> None:
     for item in group.items:
         match item:
             case GroupItem():
-                _draw_group(pdf, item, height)
+                _draw_group(pdf, item, height, lettering)
             case PathItem(steps=steps, paint=paint):
                 _draw_path(pdf, steps, paint, height)
             case TextItem():
-                _draw_text(pdf, item, height)
+                _draw_text(pdf, item, height, lettering)
     if group.layer:
         pdf.addLiteral("EMC")
     if group.clip:
@@ -131,19 +173,29 @@ def _draw_path(pdf: Canvas, steps: Sequence[Step], paint: Paint, height: float) 
     pdf.drawPath(path, stroke=int(bool(paint.stroke)), fill=int(bool(paint.fill)), fillMode=0)
 
 
-def _draw_text(pdf: Canvas, text: TextItem, height: float) -> None:
-    face, size = _face(text.weight), text.size * POINTS_PER_MM
-    wide = stringWidth(text.words, face, size)
+def _draw_text(pdf: Canvas, text: TextItem, height: float, lettering: _Lettering) -> None:
+    size = text.size * POINTS_PER_MM
+    runs = lettering.runs(text.words, _face(text.weight))
+    wide = sum(stringWidth(words, face, size) for words, face in runs)
     shift = {"middle": wide / 2, "end": wide}.get(text.anchor, 0.0)
     x, y = _at(text.at, height)
     pdf.setFillColor(text.colour)
     pdf.setFillAlpha(1)
-    pdf.setFont(face, size)
     if text.angle:
         pdf.saveState()
         pdf.translate(x, y)
         pdf.rotate(-text.angle)
-        pdf.drawString(-shift, 0, text.words)
+        _draw_runs(pdf, runs, (-shift, 0.0), size)
         pdf.restoreState()
     else:
-        pdf.drawString(x - shift, y, text.words)
+        _draw_runs(pdf, runs, (x - shift, y), size)
+
+
+def _draw_runs(
+    pdf: Canvas, runs: Sequence[tuple[str, str]], at: tuple[float, float], size: float
+) -> None:
+    x, y = at
+    for words, face in runs:
+        pdf.setFont(face, size)
+        pdf.drawString(x, y, words)
+        x += stringWidth(words, face, size)

@@ -13,6 +13,7 @@ from types import ModuleType
 from urllib.parse import unquote, urlsplit
 
 from guidegen.errors import MissingLibrary, OutputError
+from guidegen.render.fallback_fonts import fallback_fonts
 from guidegen.render.fonts import font_files
 from guidegen.render.pdf_finish import page_count
 
@@ -34,6 +35,10 @@ MEDIA_TYPES = {
     "woff2": "font/woff2",
     "yaml": "application/yaml",
 }
+
+WITHOUT_GLYPH = ".notdef glyph rendered"
+"""How WeasyPrint begins to tell of a letter that no font has. Proof tells it with its place
+in the build file; it stops no press."""
 
 INSTALL = """\
 making PDF files needs Pango and HarfBuzz, which come with the system. Install them:
@@ -61,7 +66,12 @@ def write_pdf(
     """
     weasyprint = _weasyprint()
     missing: list[str] = []
-    fetcher = _make_fetcher(weasyprint, {**font_files(), **files}, missing)
+    drawings = (data.decode() for name, data in files.items() if name.endswith(".svg"))
+    fallback = fallback_fonts((html, *drawings))
+    if fallback.css:
+        html = html.replace("</head>", f"<style>{fallback.css}</style></head>", 1)
+    served = {**font_files(), **fallback.files, **files}
+    fetcher = _make_fetcher(weasyprint, served, missing)
     with _collected() as found, warnings.catch_warnings():
         # WeasyPrint leaves its colour profile to the garbage collector.
         warnings.simplefilter("ignore", ResourceWarning)
@@ -125,7 +135,8 @@ def _collected() -> Iterator[list[str]]:
 
     class Collector(logging.Handler):
         def emit(self, record: logging.LogRecord) -> None:
-            found.append(record.getMessage())
+            if not record.getMessage().startswith(WITHOUT_GLYPH):
+                found.append(record.getMessage())
 
     logger = logging.getLogger("weasyprint")
     handler = Collector(logging.WARNING)

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from guidegen.render.font_subsets import subset_woff2
 from guidegen.render.fonts import FOLDER, font_files
-from guidegen.render.webfonts import FACES, subset_woff2
+from guidegen.render.webfonts import FACES, LETTERS
 
 _STYLE = Markup("""
 body { font: 1.15rem/1.4 "Barlow Condensed", "Arial Narrow", sans-serif; margin: 2rem auto;
@@ -102,7 +103,8 @@ def _fonts() -> Markup:
     sources = font_files()
     rules = Markup("")
     for weight in (400, 600):
-        data = b64encode(subset_woff2(sources[FOLDER + FACES[f"label-{weight}.woff2"]])).decode()
+        source = sources[FOLDER + FACES[f"label-{weight}.woff2"]]
+        data = b64encode(subset_woff2(source, LETTERS)).decode()
         rules += Markup(
             '@font-face {{ font-family: "Barlow Condensed"; font-weight: {}; '
             'src: url("data:font/woff2;base64,{}") format("woff2") }}\n'

@@ -1,16 +1,13 @@
 """Font packages in → small WOFF2 files for the site out.
 
-The only module that imports fontTools. Letters are kept for Latin languages, with the signs that
-guides use; the same packages give the same bytes.
+Letters are kept for Latin languages, with the signs that guides use; the same packages give the
+same bytes.
 """
 
-import io
 from collections.abc import Mapping
 from functools import cache
 
-from fontTools.subset import Options, Subsetter
-from fontTools.ttLib import TTFont
-
+from guidegen.render.font_subsets import subset_woff2
 from guidegen.render.fonts import FOLDER, font_files
 
 FACES: Mapping[str, str] = {
@@ -35,28 +32,11 @@ _RANGES = (
 )
 """Unicode ranges that are kept, where a font has them."""
 
+LETTERS = tuple(code for first, last in _RANGES for code in range(first, last + 1))
+
 
 @cache
 def web_fonts() -> Mapping[str, bytes]:
     """All faces of the site by file name."""
     sources = font_files()
-    return {name: subset_woff2(sources[FOLDER + file]) for name, file in FACES.items()}
-
-
-def subset_woff2(data: bytes) -> bytes:
-    """A TrueType font cut down to the kept ranges, as WOFF2."""
-    font = TTFont(io.BytesIO(data), recalcTimestamp=False)
-    options = Options()
-    options.flavor = "woff2"
-    options.layout_features = ["kern", "liga", "tnum", "frac", "ccmp", "mark", "locl"]
-    options.hinting = False
-    options.name_IDs = [0, 1, 2, 3, 4, 5, 6, 13, 14]  # names, and the licence with its address
-    subsetter = Subsetter(options)
-    subsetter.populate(
-        unicodes=[code for first, last in _RANGES for code in range(first, last + 1)]
-    )
-    subsetter.subset(font)
-    font.flavor = "woff2"
-    stream = io.BytesIO()
-    font.save(stream, reorderTables=True)
-    return stream.getvalue()
+    return {name: subset_woff2(sources[FOLDER + file], LETTERS) for name, file in FACES.items()}
