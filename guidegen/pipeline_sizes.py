@@ -207,7 +207,7 @@ def _parts(file: GuideFile, kits: list[Kit]) -> Iterator[SizesSection]:
         pieces = [
             (kit.size, piece)
             for kit in kits
-            for piece in kit.pieces_of(part_id)
+            for piece in kit.built(part_id)
             if piece.side is not Side.RIGHT
         ]
         if pieces:

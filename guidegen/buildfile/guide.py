@@ -96,6 +96,19 @@ class Groove(Model):
     """degrees of the groove's line from level."""
 
 
+class Split(Model):
+    """Where a piece that fits on no sheet of its material may be cut in two."""
+
+    at: Quantity = Field(default=0, validate_default=True)
+    """mm from the middle of the piece, across the line."""
+    angle: Quantity = Field(default=0, validate_default=True)
+    """degrees of the line from level."""
+    step: Id
+    """Step in which the sections are joined again, edge to edge."""
+    glue: Id
+    """Material that joins them; one that the step uses."""
+
+
 class Placement(Model):
     """Where another part lies on this one: drawn as a placement line."""
 
@@ -184,6 +197,9 @@ class Part(Model):
     """Bevels by edge."""
     grooves: tuple[Groove, ...] = Field((), max_length=100)
     """V-grooves on the back."""
+    splits: tuple[Split, ...] = Field((), max_length=4)
+    """Where it may be cut in sections, in the order in which lines are taken; only in sizes in
+    which it fits on no sheet, and no more lines than it needs."""
     placements: tuple[Placement, ...] = ()
     """Other parts that are laid on this one."""
     flexes: bool = False

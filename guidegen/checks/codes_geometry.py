@@ -102,9 +102,14 @@ GEOMETRY: tuple[Code, ...] = (
         ("bad-groove", "The groove does not fit the piece.", "Move it, or fold less."),
         ("bad-placement", "What is laid on lies beside the part.", "Move it onto the part."),
         (
+            "bad-split",
+            "Sections come from lines that pass the outline twice, clear of holes and each other.",
+            "Move or turn the line.",
+        ),
+        (
             "too-large",
             "A piece that fits no sheet cannot be cut.",
-            "Divide the part, or add a larger sheet to stock.yaml.",
+            "Give the part splits where it may be cut, or add a larger sheet to stock.yaml.",
         ),
     ),
     *table(

@@ -53,6 +53,11 @@ STEPS: tuple[Code, ...] = (
             'Change the order; mark a legal second pass with "again".',
         ),
         (
+            "split-not-joined",
+            "Sections stay apart, or are glued where no caution of the glue is shown.",
+            "Name a step that lists the part and uses that glue.",
+        ),
+        (
             "dart-open",
             "The edge across a dart has its length only when the dart is closed.",
             "Move the step that closes the dart up.",

@@ -18,6 +18,7 @@ def check_making(content: Content, file: GuideFile) -> Iterator[Problem]:
         yield from _cut_twice(file, cut_in)
     yield from _glued_late(file)
     yield from _not_listed(file)
+    yield from _sections_not_joined(file)
     yield from _never_counted(file)
 
 
@@ -144,3 +145,20 @@ def _never_counted(file: GuideFile) -> Iterator[Problem]:
                     ("steps", number, "uses", at),
                     f"no step up to here counts {use.material}",
                 )
+
+
+def _sections_not_joined(file: GuideFile) -> Iterator[Problem]:
+    """The step that joins the sections of a part has the part and the glue at hand."""
+    steps = {step.id: step for step in file.guide.steps}
+    for part_id, part in file.guide.parts.items():
+        for number, split in enumerate(part.splits):
+            step = steps.get(split.step)
+            if step is None:
+                continue  # told as an unknown name
+            trail: Trail = ("parts", part_id, "splits", number)
+            if part_id not in step.parts:
+                message = f'"{step.title}" does not list {part_id}, whose sections it joins'
+                yield file.source.problem("split-not-joined", (*trail, "step"), message)
+            if split.glue not in {use.material for use in step.uses}:
+                message = f'"{step.title}" joins sections with {split.glue}, which it does not use'
+                yield file.source.problem("split-not-joined", (*trail, "glue"), message)

@@ -98,6 +98,11 @@ def _parts(file: GuideFile, stock: Stock, look: _Looker) -> Iterator[Problem]:
         for index, placement in enumerate(part.placements):
             where: Trail = (*trail, "placements", index, "part")
             yield from look.up(placement.part, guide.parts, where, "part", "this guide")
+        for index, split in enumerate(part.splits):
+            where = (*trail, "splits", index)
+            steps = [step.id for step in guide.steps]
+            yield from look.up(split.step, steps, (*where, "step"), "step", "this guide")
+            yield from look.up(split.glue, stock.materials, (*where, "glue"), "material", "stock")
         for size in part.drawing_per_size:
             where = (*trail, "drawing-per-size", size)
             yield from look.up(size, file.size_names(), where, "size", "this guide")

@@ -11,6 +11,9 @@ from guidegen.geometry.svg_document import DrawingError, read_document
 from guidegen.problems import Place, Problem, Severity
 from guidegen.units import mm_text
 
+FITS = 0.01
+"""mm that a piece may be too large and still count as fitting."""
+
 
 @dataclass(frozen=True, slots=True)
 class SheetRoom:
@@ -70,23 +73,39 @@ def audit_room(
     file: GuideFile, size: str, piece: Piece, rooms: Iterable[SheetRoom], rotation: str
 ) -> list[Problem]:
     """A piece that fits on no sheet of its material, with the least that it lacks."""
-    ring = flatten(piece.shape.ring())
-    misfits: list[tuple[float, SheetRoom]] = []
-    for room in rooms:
-        misfits.append((_misfit(ring, room, rotation), room))
-        if misfits[-1][0] <= 0.01:
-            return []
-    if not misfits:
+    found = _least_misfit(piece, rooms, rotation)
+    if found is None or found[0] <= FITS:
         return []
-    misfit, room = min(misfits, key=lambda pair: pair[0])
+    misfit, room = found
     turned = {"any": "however it is turned", "quarter": "upright or lying"}
     message = (
         f"{_in_size(size)}larger than every sheet of {piece.material}: {misfit:.1f} mm too large "
         f"for {mm_text(room.width, 1)} × {mm_text(room.height, 1)} mm, "
         f"{turned.get(rotation, 'as it must lie')}"
     )
-    cure = "Split the part, or add a larger sheet to stock.yaml"
+    cure = (
+        "Give the part splits where it may be cut in sections, or add a larger sheet to stock.yaml"
+    )
     return [file.source.problem("too-large", ("parts", piece.part), message, cure=cure)]
+
+
+def fits_somewhere(piece: Piece, rooms: Iterable[SheetRoom], rotation: str) -> bool:
+    """Whether a piece fits on a sheet; True where there is none to look at."""
+    found = _least_misfit(piece, rooms, rotation)
+    return found is None or found[0] <= FITS
+
+
+def _least_misfit(
+    piece: Piece, rooms: Iterable[SheetRoom], rotation: str
+) -> tuple[float, SheetRoom] | None:
+    """mm that a piece lacks, and on which sheet; the first on which it fits, else the nearest."""
+    ring = flatten(piece.shape.ring())
+    misfits: list[tuple[float, SheetRoom]] = []
+    for room in rooms:
+        misfits.append((_misfit(ring, room, rotation), room))
+        if misfits[-1][0] <= FITS:
+            return misfits[-1]
+    return min(misfits, key=lambda pair: pair[0], default=None)
 
 
 def _misfit(ring: list[tuple[float, float]], room: SheetRoom, rotation: str) -> float:

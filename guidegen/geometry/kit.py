@@ -1,6 +1,8 @@
 """A guide, the stock and one size in → every piece to cut, every seam and layer stack, in mm."""
 
 from collections.abc import Mapping
+from functools import partial
+from itertools import groupby
 
 from guidegen.buildfile.expressions import ExpressionError
 from guidegen.buildfile.records import GuideFile
@@ -8,12 +10,19 @@ from guidegen.buildfile.sizes import SizeNumbers, evaluate, size_numbers
 from guidegen.buildfile.stock import Material, MaterialKind, Stock
 from guidegen.geometry.areas import shape_area
 from guidegen.geometry.asking import PartAsker
-from guidegen.geometry.audit import SheetRoom, audit_pictures, audit_room, audit_seams
+from guidegen.geometry.audit import (
+    SheetRoom,
+    audit_pictures,
+    audit_room,
+    audit_seams,
+    fits_somewhere,
+)
 from guidegen.geometry.darts import audit_darts
 from guidegen.geometry.finished import Finished, make_finished
 from guidegen.geometry.joining import Joining, join_seams
 from guidegen.geometry.pieces import PartCount, count_part, make_pieces
-from guidegen.geometry.records import Kit, LayerPiece, LayerStack, Piece
+from guidegen.geometry.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
+from guidegen.geometry.splits import SplitParts, split_part
 from guidegen.problems import Problem, Severity, did_you_mean
 
 
@@ -38,8 +47,9 @@ def make_kit(
     problems += joining.problems + audit_seams(file, size, joining.seams) + audit_pictures(file)
     pieces = _pieces(askers, finished, known, counted, joining)
     problems += audit_darts(file, pieces, joining.seams)
-    problems += _audit_rooms(file, stock, size, pieces)
     stacks = _stacks(file, names, pieces, counted, problems)
+    cut = _split(askers, stock, pieces)
+    problems += _audit_rooms(file, stock, size, cut.pieces)
     if _errors(problems):
         return None, problems
     kit = Kit(
@@ -47,9 +57,10 @@ def make_kit(
         size=size,
         measurements=tuple(numbers.measurements.items()),
         values=tuple(numbers.values.items()),
-        pieces=pieces,
-        seams=tuple(joining.seams),
+        pieces=cut.pieces,
+        seams=(*joining.seams, *cut.seams),
         stacks=stacks,
+        wholes=tuple(piece for piece in pieces if piece not in cut.pieces),
     )
     return kit, problems
 
@@ -104,6 +115,20 @@ def _pieces(
                 asker, outline, thickness[part], counts[part], marks=marks, others=finished
             )
     return tuple(pieces)
+
+
+def _split(askers: Mapping[str, PartAsker], stock: Stock, pieces: tuple[Piece, ...]) -> SplitParts:
+    """All pieces, those in sections that fit on no sheet and may be split."""
+    cut: list[Piece] = []
+    seams: list[JoinedSeam] = []
+    for group in groupby(pieces, key=lambda piece: piece.part):
+        part, own = group[0], tuple(group[1])
+        material = stock.materials[own[0].material]
+        fits = partial(fits_somewhere, rooms=sheet_rooms(material), rotation=material.rotation)
+        split = split_part(askers[part], own, fits)
+        cut += split.pieces if split else own
+        seams += split.seams if split else ()
+    return SplitParts(tuple(cut), tuple(seams))
 
 
 def _audit_rooms(

@@ -177,11 +177,14 @@ class Piece:
     texture: str = ""
     measures: tuple["Measure", ...] = ()
     """Finished measures worth stating, in the order of the template's table."""
+    section: int = 0
+    """Number of a section of a piece that fits on no sheet, from 1; 0 for a whole piece."""
 
     @property
     def key(self) -> str:
-        """Unique within a kit: part and side."""
-        return self.part if self.side is Side.ANY else f"{self.part}-{self.side}"
+        """Unique within a kit: part, side and section."""
+        side = "" if self.side is Side.ANY else f"-{self.side}"
+        return f"{self.part}{side}{f'-{self.section}' if self.section else ''}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,6 +218,8 @@ class EdgeRef:
 
     part: str
     edge: str
+    section: int = 0
+    """Of a piece that is cut in sections; 0 where it is whole, or where any may be meant."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,6 +241,10 @@ class JoinedSeam:
     """How often the seam is made: once per copy and side."""
     thickness: float
     """mm of the thinner edge: with the length it gives the glued area."""
+    step: str = ""
+    """Step in which sections of one piece are joined; empty for seams that the author names."""
+    glue: str = ""
+    """Material that joins sections."""
 
     @property
     def mismatch(self) -> float:
@@ -284,10 +293,17 @@ class Kit:
     pieces: tuple[Piece, ...]
     seams: tuple[JoinedSeam, ...]
     stacks: tuple[LayerStack, ...]
+    wholes: tuple[Piece, ...] = ()
+    """Pieces that are cut in sections, as they are when those are joined."""
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
-        """The pieces of a part: one, or left and right."""
+        """The pieces of a part: one, or left and right, or the sections of both."""
         return (piece for piece in self.pieces if piece.part == part)
+
+    def built(self, part: str) -> Iterator[Piece]:
+        """The same with sections joined: one, or left and right."""
+        found = [piece for piece in self.wholes if piece.part == part]
+        return iter(found) if found else self.pieces_of(part)
 
     def names(self) -> dict[str, float]:
         """Measurements and values by name, for arithmetic."""

@@ -36,10 +36,14 @@ def step_demands(
     names: Mapping[str, float],
     lang: Words = ENGLISH,
 ) -> list[Demand]:
-    """Demands of all uses of a step. Quantities must have been checked."""
+    """Demands of all uses of a step, and of the sections that it joins. Quantities must have been
+    checked."""
+    sections = [
+        Use(material=seam.glue, glue=(seam.id,)) for seam in kit.seams if seam.step == step.id
+    ]
     return [
         _demand(step.id, use, kit, materials[use.material], (names, lang))
-        for use in step.uses
+        for use in (*step.uses, *sections)
         if use.counted
     ]
 
@@ -138,10 +142,10 @@ def covered_area(kit: Kit, parts: tuple[str, ...]) -> float:
     """mm² to coat: outer faces less what layers hide, and the cut edges."""
     total = 0.0
     for part in dict.fromkeys(parts):
-        for piece in kit.pieces_of(part):
+        for piece in kit.built(part):
             total += made(piece) * (piece_area(piece) + rim_length(piece) * piece.thickness)
         hidden = _hidden(kit, part)
-        total -= min(hidden, sum(made(p) * piece_area(p) for p in kit.pieces_of(part)))
+        total -= min(hidden, sum(made(p) * piece_area(p) for p in kit.built(part)))
     return total
 
 

@@ -86,12 +86,13 @@ class Item:
 def collect_items(kit: Kit, *, both_sides: bool = False) -> list[Item]:
     """The templates of a kit in its order: a pair once, as its left, unless `both_sides`."""
     items: list[Item] = []
-    done: set[str] = set()
+    done: set[tuple[str, int]] = set()
     for piece in kit.pieces:
-        if piece.part in done:
+        if (piece.part, piece.section) in done:
             continue
-        done.add(piece.part)
-        hands = sorted(kit.pieces_of(piece.part), key=lambda one: one.side is Side.RIGHT)
+        done.add((piece.part, piece.section))
+        same = (one for one in kit.pieces_of(piece.part) if one.section == piece.section)
+        hands = sorted(same, key=lambda one: one.side is Side.RIGHT)
         if both_sides:
             items.extend(make_item(one, (one,)) for one in hands)
         else:

@@ -68,7 +68,7 @@ def _joints(piece: Piece, kit: Kit, lang: Words) -> list[str]:
 
 
 def _bevel(kit: Kit, ref: EdgeRef) -> BevelledEdge | None:
-    piece = next(iter(kit.pieces_of(ref.part)), None)
+    piece = next(kit.built(ref.part), None)
     if piece is None:
         return None
     return next((bevel for bevel in piece.shape.bevels if bevel.edge == ref.edge), None)

@@ -34,7 +34,7 @@ def lay_up(stack: LayerStack, kit: Kit) -> tuple[Laid, ...]:
     """
     laid: list[Laid] = []
     for layer in stack.layers:
-        piece = next(iter(kit.pieces_of(layer.part)), None)
+        piece = next(kit.built(layer.part), None)
         if piece is None:
             if not laid:
                 return ()

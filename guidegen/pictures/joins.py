@@ -110,7 +110,7 @@ def _place(groups: Sequence[Group]) -> tuple[dict[str, Point], float]:
 
 
 def _draw_box(canvas: Canvas, kit: Kit, part: str, corner: Point, joins: list[_Join]) -> None:
-    pieces = list(kit.pieces_of(part))
+    pieces = list(kit.built(part))
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     tint = foam_tint(materials, pieces[0].material)
     x, y = corner

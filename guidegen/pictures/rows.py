@@ -55,10 +55,10 @@ class _Item:
 
 
 def group_parts(pieces: Iterable[Piece]) -> list[list[Piece]]:
-    """The pieces of each part: one, or left and right, in the order of the kit."""
-    groups: dict[str, list[Piece]] = {}
+    """The pieces of each part and section: one, or left and right, in the order of the kit."""
+    groups: dict[tuple[str, int], list[Piece]] = {}
     for piece in pieces:
-        groups.setdefault(piece.part, []).append(piece)
+        groups.setdefault((piece.part, piece.section), []).append(piece)
     return list(groups.values())
 
 

@@ -9,8 +9,14 @@ def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
 
     Where an edge meets the same edge of its own part, the second is the right piece of a pair.
     """
-    first = [piece.label for piece in kit.pieces_of(seam.first.part)]
-    second = [piece.label for piece in kit.pieces_of(seam.second.part)]
+    first, second = (
+        [
+            piece.label
+            for piece in (kit.pieces_of(ref.part) if ref.section else kit.built(ref.part))
+            if piece.section in {0, ref.section}
+        ]
+        for ref in (seam.first, seam.second)
+    )
     return first[0], second[-1] if seam.first == seam.second else second[0]
 
 

@@ -13,7 +13,14 @@ from guidegen.pictures.glue_areas import footprints, lay_up
 from guidegen.pictures.hatches import fill_tint, hatch_lines
 from guidegen.pictures.inner_lines import draw_inner_lines, draw_marks
 from guidegen.pictures.lettering import wrap
-from guidegen.pictures.rows import FINE_SCALE, LABEL, Cell, arrange, group_caption
+from guidegen.pictures.rows import (
+    FINE_SCALE,
+    LABEL,
+    Cell,
+    arrange,
+    group_caption,
+    group_parts,
+)
 from guidegen.pictures.seam_words import seam_labels, seam_words
 from guidegen.pictures.step_bevels import (
     HEIGHT,
@@ -152,8 +159,7 @@ def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
     for stack in kit.stacks:
         if stack.id in step.stacks:
             parts += [layer.part for layer in stack.layers]
-    groups = [list(kit.pieces_of(part)) for part in dict.fromkeys(parts)]
-    return [group for group in groups if group]
+    return [group for part in dict.fromkeys(parts) for group in group_parts(kit.pieces_of(part))]
 
 
 def _draw_piece(canvas: Canvas, cell: Cell, frame: Frame, materials: tuple[str, ...]) -> None:

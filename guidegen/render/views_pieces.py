@@ -92,16 +92,14 @@ class StackView:
 def piece_views(
     scene: Scene, kit: Kit, plan: SizePlan, pictures: SizePictures, paper: str = ""
 ) -> tuple[PieceView, ...]:
-    """The pieces of a kit by part, in the author's order; template pages of `paper`, or of all."""
-    parts = dict.fromkeys(piece.part for piece in kit.pieces)
+    """The pieces of a kit by part and section, in the author's order; template pages of `paper`, or
+    of all."""
+    groups: dict[tuple[str, int], list[Piece]] = {}
+    for piece in kit.pieces:
+        groups.setdefault((piece.part, piece.section), []).append(piece)
     return tuple(
-        _piece_view(
-            scene,
-            tuple(kit.pieces_of(part)),
-            pictures,
-            piece_pages(plan, kit, part, paper),
-        )
-        for part in parts
+        _piece_view(scene, tuple(group), pictures, piece_pages(plan, group, paper))
+        for group in groups.values()
     )
 
 
@@ -117,7 +115,7 @@ def _piece_view(
     thickness = length_words(first.thickness, scene.words)
     drawn = next((p for p in pieces if p.key in pictures.pieces), None)
     return PieceView(
-        id=part,
+        id=part if first.section < 2 else f"{part}-{first.section}",
         labels=tuple(piece.label for piece in pieces),
         name=first.name,
         count=_count_words(pieces, scene.words),

@@ -99,6 +99,8 @@ class StepView:
     video: VideoView | None = None
     young: str = ""
     """Who may do it in a workshop; empty for everybody."""
+    sections: tuple[str, ...] = ()
+    """Pieces whose sections are joined here in some sizes, in words."""
     dries: str = ""
     """How long coated faces are left before they are joined; empty where nothing need dry."""
     again: str = ""
@@ -178,6 +180,7 @@ def step_view(scene: Scene, step: Step) -> StepView:
         after=_needs(scene, step),
         video=video_view(scene, step.video),
         young=young_words(step_young(step, stock), scene.words),
+        sections=_sections(scene, step),
         dries=_dries(scene, step),
         again=step.again or "",
         place=step_place(scene, step),
@@ -243,6 +246,32 @@ def _materials(scene: Scene, step: Step) -> tuple[LinkView, ...]:
     )
 
 
+def _sections(scene: Scene, step: Step) -> tuple[str, ...]:
+    """For each part that comes in sections, what to do with them and in which sizes."""
+    sizes: dict[str, list[str]] = {}
+    for kit in scene.plan.kits:
+        for part in dict.fromkeys(s.first.part for s in kit.seams if s.step == step.id):
+            sizes.setdefault(part, []).append(kit.size)
+    said = []
+    for part, names in sizes.items():
+        label = scene.guide.parts[part].label
+        if len(names) == len(scene.plan.kits):
+            words = scene.words.say(
+                "{label} is larger than a sheet and cut in sections: first glue them edge to edge, "
+                "match mark to match mark.",
+                label=label,
+            )
+        else:
+            words = scene.words.say(
+                "In size {sizes}, {label} is larger than a sheet and cut in sections: first glue "
+                "them edge to edge, match mark to match mark.",
+                label=label,
+                sizes=scene.words.listed(names),
+            )
+        said.append(words)
+    return tuple(said)
+
+
 def _dries(scene: Scene, step: Step) -> str:
     """The longest time that a glue of this step dries on both faces before they are joined."""
     known = scene.content.stock.materials
@@ -273,7 +302,7 @@ def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
     kit = scene.plan.kits[usual_size(scene.plan)]
     views = []
     for part in step.parts:
-        pieces = tuple(kit.pieces_of(part))
+        pieces = tuple(kit.built(part))
         if pieces:
             href, count = scene.links.to("piece", part), pieces[0].copies - pieces[0].spares
             views.append(

@@ -40,7 +40,7 @@ def guide_pieces(scene: Scene) -> tuple[PieceRow, ...]:
     materials = scene.content.stock.materials
     rows = []
     for part in dict.fromkeys(piece.part for piece in kit.pieces):
-        pieces = tuple(kit.pieces_of(part))
+        pieces = tuple(kit.built(part))
         known = materials.get(pieces[0].material)
         steps = tuple(step.id for step in scene.guide.steps if part in step.parts)
         rows.append(

@@ -1,8 +1,9 @@
 """Template sets of one size in → page maps, and the pages to print for one piece alone."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from guidegen.geometry.records import Kit
+from guidegen.geometry.records import Piece
 from guidegen.layout.records import SizePlan, TemplateSet
 from guidegen.pictures.records import SizePictures
 from guidegen.render.views import DrawingView, Scene, drawing, number_runs
@@ -56,9 +57,9 @@ def _template_view(scene: Scene, templates: TemplateSet, pictures: SizePictures)
     )
 
 
-def piece_pages(plan: SizePlan, kit: Kit, part: str, paper: str = "") -> tuple[PiecePages, ...]:
-    """The pages that show a part's template, by paper; of `paper` alone where one is given."""
-    keys = {piece.key for piece in kit.pieces_of(part)}
+def piece_pages(plan: SizePlan, pieces: Iterable[Piece], paper: str = "") -> tuple[PiecePages, ...]:
+    """The pages that show the template of some pieces, by paper; of `paper` alone where given."""
+    keys = {piece.key for piece in pieces}
     found = []
     for templates in plan.templates:
         numbers = sorted({p.number for p in templates.pages if keys & set(p.pieces)})
