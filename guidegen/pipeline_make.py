@@ -125,4 +125,4 @@ class Site:
         written = {self.folder + path: key for path, key in keys.items()}
         there = {path: key for path, key in written.items() if path in self.stage.sums}
         pages = sum(info.pages for info in downloads.values())
-        self.state.note(self.folder + plan.file.id, pages, there)
+        self.state.remember(self.folder + plan.file.id, pages, there)

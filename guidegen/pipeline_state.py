@@ -123,7 +123,7 @@ class State:
         self.kept += len(files.sources)
         return True
 
-    def note(self, folder: str, pages: int, keys: Mapping[str, str]) -> None:
+    def remember(self, folder: str, pages: int, keys: Mapping[str, str]) -> None:
         """Remember what the guide in a folder was made from: `keys` by path from out/."""
         for path, key in keys.items():
             if self.last.sources.get(path) == key:
