@@ -53,7 +53,7 @@ class LiveSite:
             self._draft, self._faults = draft, ""
             self._tell()
 
-    def refuse(self, faults: str) -> None:
+    def tell_faults(self, faults: str) -> None:
         """Tell why a new version cannot be shown; the last good one stays."""
         with self._changed:
             self._faults = faults
@@ -73,7 +73,7 @@ class LiveSite:
         try:
             data = draft.file(path)
         except GuidegenError as error:
-            self.refuse(str(error))
+            self.tell_faults(str(error))
             return None
         if data is not None and path.endswith(".html"):
             self._watched = path

@@ -96,10 +96,10 @@ def press_again(drafter: Drafter, site: LiveSite, say: Callable[[str], None]) ->
         draft = drafter.draft()
         site.show(draft)
     except GuidegenError as error:
-        site.refuse(str(error))
+        site.tell_faults(str(error))
         say(f"{error}\nthe last good version stays")
     except Exception as error:  # the preview outlives a defect, which shows itself again
-        site.refuse(f"a defect of guidegen: {error!r}")
+        site.tell_faults(f"a defect of guidegen: {error!r}")
         say(f"a defect of guidegen: {error!r}")
     else:
         warnings = sum(problem.severity is Severity.WARNING for problem in draft.problems)

@@ -182,7 +182,7 @@ def test_news_come_as_they_happen(site: LiveSite, port: int) -> None:
         first = next_news(answer)
         site.show(draft())
         second = next_news(answer)
-        site.refuse("cuff/guide.yaml:3:1  wrong")
+        site.tell_faults("cuff/guide.yaml:3:1  wrong")
         third = next_news(answer)
     assert first["version"] != second["version"] != third["version"]
     assert (first["faults"], second["faults"], third["faults"]) == (
@@ -202,7 +202,7 @@ def test_the_last_good_version_stays(site: LiveSite, port: int) -> None:
 
     with pytest.raises(ContentError):
         site.show(Draft((), {"index.html": fail}, []))
-    site.refuse("broken")
+    site.tell_faults("broken")
     with asked(port, "/") as answer:
         assert (answer.status, b"words" in answer.read()) == (200, True)
 
