@@ -119,6 +119,7 @@ ADAPTERS = {
     "pikepdf": "render.pdf_finish",
     "pydantic": "buildfile",
     "pydantic_core": "buildfile.validation",
+    "pypdfium2": "render.raster",
     "reportlab": "render.drawn_pdf",
     "rich": "progress",
     "segno": "render.qr",

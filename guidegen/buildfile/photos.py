@@ -8,7 +8,7 @@ import io
 import warnings
 from functools import lru_cache
 
-from PIL import Image, ImageCms, ImageOps
+from PIL import Image, ImageCms, ImageFile, ImageOps
 
 FORMATS = {"png": "PNG", "jpg": "JPEG", "jpeg": "JPEG", "webp": "WEBP"}
 """Pillow's name of the format of each ending."""
@@ -25,11 +25,15 @@ _REFUSED = (OSError, SyntaxError, ValueError, TypeError, OverflowError, EOFError
 
 def photo_fault(data: bytes, ending: str) -> str:
     """Why a photo cannot be unpacked; empty where it can."""
+    lenient = ImageFile.LOAD_TRUNCATED_IMAGES  # other libraries turn it on for all
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with _opened(data, ending) as image:
             image.load()
     except _REFUSED as error:
         return " ".join(str(error).split())[:120] or type(error).__name__
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = lenient
     return ""
 
 

@@ -11,6 +11,7 @@ from guidegen.layout.schedule import step_wait
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import sign_files
 from guidegen.render.howto import howto_block
+from guidegen.render.icons import MANIFEST, card_file, guide_card, icon_files, manifest, site_card
 from guidegen.render.links import (
     FEED,
     GLOSSARY,
@@ -27,8 +28,10 @@ from guidegen.render.links import (
     tools_page,
 )
 from guidegen.render.markdown import render_inline, render_markdown
+from guidegen.render.offline import WORKER, offline_list, offline_path, worker_file
 from guidegen.render.photos import PhotoView, site_photos
 from guidegen.render.site_frame import (
+    asset_addresses,
     guide_frame,
     missing_page,
     render_page,
@@ -120,6 +123,11 @@ def render_home(
         )
         files[GLOSSARY] = render_page(engine, "glossary.html.j2", page, terms=term_views(content))
     files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
+    files[MANIFEST] = manifest(content)
+    files |= icon_files(theme)
+    if content.site.address:
+        files[card_file()] = site_card(content, theme)
+    files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""))
     return files | _lists(engine, content, plans)
 
 
@@ -165,8 +173,14 @@ def render_guide(
 ) -> dict[str, bytes]:
     """All pages of one guide and its pictures. `downloads` by path from out/."""
     makers = page_makers(content, plan, pictures, theme, downloads)
-    files = sign_files(plan, pictures) | site_photos(plan.file)
-    return files | {path: make() for path, make in makers.items()}
+    files = picture_files(plan, pictures) | {path: make() for path, make in makers.items()}
+    guide = plan.file.id
+    return files | {offline_path(guide): offline_list(guide, files, downloads)}
+
+
+def picture_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
+    """Photos and signs of a guide's pages, by path from out/."""
+    return sign_files(plan, pictures) | site_photos(plan.file)
 
 
 def page_makers(
@@ -192,6 +206,8 @@ def page_makers(
         safety_page(guide): lambda: _safety(engine, safety, theme),
         tools_page(guide): lambda: _tools(engine, tools, theme),
     }
+    if content.site.address:
+        makers[card_file(guide)] = lambda: guide_card(overview, theme)
     for numbered in enumerate(plan.sizes):
         path = size_page(guide, numbered[1].size)
         page = scene(path, "piece", "material")
@@ -226,6 +242,8 @@ def _overview(
         time_line=drawing(scene, scene.pictures.time_line),
         pieces=guide_pieces(scene),
         downloads=all_downloads(scene, downloads),
+        offline_list=links.file(offline_path(scene.plan.file.id)),
+        worker=links.file(WORKER),
         changes=change_views(scene),
         licence=scene.prose(guide.licence_words),
         questions=question_views(scene),

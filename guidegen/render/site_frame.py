@@ -6,6 +6,7 @@ from urllib.parse import urlsplit
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan
+from guidegen.render.icons import ICON, MANIFEST, card_file
 from guidegen.render.languages import gaps_language, other_languages
 from guidegen.render.links import (
     FEED,
@@ -29,9 +30,9 @@ from guidegen.render.webfonts import FIRST_FACES, web_fonts
 
 STYLES = "site.css"
 SCRIPT = "site.js"
-SCRIPTS = (SCRIPT, "finder.js", "work.js", "filter.js")
+SCRIPTS = (SCRIPT, "finder.js", "work.js", "filter.js", "offline.js")
 """Files of a theme that make up the script, in this order."""
-ICON = "icon.svg"
+TOUCH = "icon-touch.png"
 
 
 def theme_files(theme: Theme) -> dict[str, bytes]:
@@ -51,14 +52,26 @@ def _asset_text(theme: Theme, name: str) -> str:
     return "\n".join(theme.text(part) for part in parts.get(name, (name,)))
 
 
+def asset_addresses(theme: Theme, path: str) -> dict[str, str]:
+    """Addresses of style sheet, script and icon from page `path`, by path from out/.
+
+    Hosts cache for long: a changed file gets another address.
+    """
+    addresses = {}
+    for name in (STYLES, SCRIPT, ICON):
+        mark = hashlib.sha256(_asset_text(theme, name).encode()).hexdigest()[:8]
+        file = f"{THEME_FOLDER}/{name}"
+        addresses[file] = f"{relative(path, file)}?{mark}"
+    return addresses
+
+
 def site_page(content: Content, theme: Theme, path: str, title: str, description: str) -> PageView:
     """The frame of a page that belongs to no guide."""
     site = content.site
+    assets = asset_addresses(theme, path)
 
     def asset(name: str) -> str:
-        # Hosts cache for long: a changed file gets another address.
-        mark = hashlib.sha256(_asset_text(theme, name).encode()).hexdigest()[:8]
-        return f"{relative(path, f'{THEME_FOLDER}/{name}')}?{mark}"
+        return assets[f"{THEME_FOLDER}/{name}"]
 
     return PageView(
         path=path,
@@ -70,6 +83,10 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         css=asset(STYLES),
         script=asset(SCRIPT),
         icon=asset(ICON),
+        touch=relative(path, f"{THEME_FOLDER}/{TOUCH}"),
+        manifest=relative(path, MANIFEST),
+        card=site.address + card_file() if site.address else "",
+        card_alt=site.title,
         trail=(),
         menu=(),
         glossary=relative(path, GLOSSARY) if content.stock.terms and path != GLOSSARY else "",
@@ -99,6 +116,8 @@ def missing_page(content: Content, theme: Theme) -> PageView:
         css=root + page.css,
         script=root + page.script,
         icon=root + page.icon,
+        touch=root + page.touch,
+        manifest=root + page.manifest,
         glossary=root + page.glossary if page.glossary else "",
         feed=root + page.feed,
         fonts=tuple(root + font for font in page.fonts),
@@ -116,6 +135,8 @@ def guide_frame(scene: Scene, theme: Theme, path: str, title: str, kind: str) ->
         trail=tuple(trail),
         menu=guide_menu(scene, path),
         block=title_block(scene, kind),
+        card=(scene.content.site.address or "") + card_file(file.id),
+        card_alt=scene.words.say("{guide}: all its pieces", guide=guide.title),
     )
 
 

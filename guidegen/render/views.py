@@ -146,6 +146,12 @@ class PageView:
     css: str
     script: str
     icon: str
+    touch: str
+    """Address of the icon for telephones."""
+    manifest: str
+    card: str
+    """Full address of the picture that previews show; empty where the site knows no address."""
+    card_alt: str
     trail: tuple[LinkView, ...]
     """Pages above this one, home first."""
     menu: tuple[LinkView, ...]
