@@ -74,6 +74,10 @@ class Words:
         """A text in this language, with values in its {holes}; English where it is not known."""
         return fill(self.texts.get(text, (text,))[0], values)
 
+    def say_as_it_is(self, text: str) -> str:
+        """A text in this language with its {holes}, for a script that fills them."""
+        return self.texts.get(text, (text,))[0]
+
     def within(self, context: str, text: str, /, **values: object) -> str:
         """The same for a text that means different things in different places."""
         return fill(self.texts.get(f"{context}{_CONTEXT}{text}", (text,))[0], values)

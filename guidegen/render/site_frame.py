@@ -24,13 +24,14 @@ from guidegen.render.links import (
     tools_page,
 )
 from guidegen.render.markdown import plain_text
+from guidegen.render.script_words import script_words
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import LinkView, PageView, Scene, title_block
 from guidegen.render.webfonts import FIRST_FACES, web_fonts
 
 STYLES = "site.css"
 SCRIPT = "site.js"
-SCRIPTS = (SCRIPT, "finder.js", "work.js", "filter.js", "offline.js")
+SCRIPTS = ("say.js", SCRIPT, "finder.js", "work.js", "filter.js", "offline.js")
 """Files of a theme that make up the script, in this order."""
 TOUCH = "icon-touch.png"
 
@@ -92,6 +93,7 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         glossary=relative(path, GLOSSARY) if content.stock.terms and path != GLOSSARY else "",
         canonical=site.address + path.removesuffix("index.html") if site.address else "",
         feed=relative(path, FEED),
+        said=script_words(content.words),
         direction=content.words.direction,
         languages=other_languages(content, path),
         gaps=gaps_language(content, path),

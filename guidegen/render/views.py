@@ -165,6 +165,8 @@ class PageView:
     """Address of the feed of changes."""
     data: Markup | None = None
     """What the page is about, as JSON-LD."""
+    said: str = "{}"
+    """What the scripts say, as JSON by name."""
     direction: str = "ltr"
     """'ltr' or 'rtl'."""
     languages: tuple[LanguageView, ...] = ()

@@ -20,7 +20,7 @@
     const show = () => {
       for (const card of cards) card.hidden = !holds(card.dataset.words, field.value);
       const left = cards.filter((card) => !card.hidden).length;
-      form.querySelector("[role=status]").textContent = `${left} of ${cards.length} guides`;
+      form.querySelector("[role=status]").textContent = say("guides-shown", { left, count: cards.length });
     };
     form.addEventListener("submit", (event) => event.preventDefault());
     field.addEventListener("input", show);

@@ -68,23 +68,23 @@
   };
 
   const lengthWords = (mm, unit) => {
-    const number = unit === "in" ? (mm / 25.4).toFixed(2) : (mm / 10).toFixed(1);
-    return `${number.replace(/\.?0+$/, "")}\u00a0${unit}`;
+    const number = unit === "in" ? mm / 25.4 : Math.round(mm) / 10;
+    return say("{number}\u00a0{unit}", { number, unit });
   };
 
   const misfitWords = (misfit, unit) => {
     const off = Math.abs(misfit.difference);
-    if (off < 0.5) return "fits";
-    const share = Math.abs(misfit.steps).toFixed(1);
+    if (off < 0.5) return say("fits");
+    const share = Math.round(10 * Math.abs(misfit.steps)) / 10;
     const side = misfit.difference > 0 ? "more" : "less";
-    return `${lengthWords(off, unit)} ${side} than the size (${share} of a size step)`;
+    return say(side, { length: lengthWords(off, unit), share });
   };
 
   const answer = (form, advice, unit) => {
     const place = form.querySelector(".finder-answer");
     place.replaceChildren();
     if (!advice) return;
-    const head = element("p", "Your size: ", "finder-size");
+    const head = element("p", `${say("your-size")} `, "finder-size");
     const link = element("a", advice.size.name);
     link.href = advice.size.href;
     head.append(link);

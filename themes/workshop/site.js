@@ -48,10 +48,10 @@
     const name = area.dataset.keep;
     for (const row of area.querySelectorAll("[data-tick]")) {
       row.cells[0].classList.add("has-tick");
-      row.cells[0].prepend(tick(`${name}/${row.dataset.tick}`, "", row, `I have it: ${row.dataset.name}`));
+      row.cells[0].prepend(tick(`${name}/${row.dataset.tick}`, "", row, say("have", { material: row.dataset.name })));
     }
     for (const step of area.querySelectorAll("[data-step]")) {
-      const box = tick(`${name}/step/${step.dataset.step}`, "Done", step);
+      const box = tick(`${name}/step/${step.dataset.step}`, say("done"), step);
       step.querySelector(".step-head").append(box);
     }
   }

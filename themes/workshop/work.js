@@ -76,13 +76,13 @@
     face.setAttribute("role", "timer");
     said.setAttribute("role", "status");
     let rung = false;
-    const start = button("Start the timer", () => {
+    const start = button(say("timer-start"), () => {
       allowSound();
       rung = false;
       keep(key, String(Date.now() + minutes * 60000));
       show();
     });
-    const stop = button("Stop the timer", () => {
+    const stop = button(say("timer-stop"), () => {
       keep(key, null);
       show();
       start.focus();
@@ -94,9 +94,9 @@
       stop.hidden = face.hidden = !end;
       face.textContent = clockWords(left);
       const over = Boolean(end) && left <= 0;
-      const words = over ? `The wait of step ${number} is over` : "";
+      const words = over ? say("wait-over", { number }) : "";
       if (said.textContent !== words) said.textContent = words;
-      stop.textContent = over ? "Put the timer back" : "Stop the timer";
+      stop.textContent = say(over ? "timer-back" : "timer-stop");
       place.classList.toggle("over", over);
       if (over && !rung) {
         rung = true;
@@ -124,7 +124,9 @@
     );
     const tell = () => {
       const found = timers.map((show) => show()).filter(Boolean);
-      const words = found.map((t) => `Step ${t.number}: ${t.over ? "wait over" : clockWords(t.left)}`);
+      const words = found.map((t) => t.over
+        ? say("step-over", { number: t.number })
+        : say("step-left", { number: t.number, time: clockWords(t.left) }));
       running.textContent = words.join(", ");
     };
 
@@ -145,7 +147,7 @@
       step.classList.add("now");
       keep(`${name}/work`, step.dataset.step);
       history.replaceState(null, "", `#${step.id}`); // a copied address leads to this step
-      count.textContent = `${now + 1} of ${steps.length}`;
+      count.textContent = say("step-of", { number: now + 1, count: steps.length });
       back.disabled = now === 0;
       next.disabled = now === steps.length - 1;
       window.scrollTo(0, 0);

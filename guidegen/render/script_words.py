@@ -1,0 +1,34 @@
+"""Words of a language → what the scripts of a page say, as data that the page holds for them."""
+
+import json
+from functools import lru_cache
+
+from guidegen.words import Words, msg
+
+SCRIPT_WORDS = {
+    "done": msg("Done"),
+    "have": msg("I have it: {material}"),
+    "guides-shown": msg("{left} of {count} guides"),
+    "fits": msg("fits"),
+    "more": msg("{length} more than the size ({share} of a size step)"),
+    "less": msg("{length} less than the size ({share} of a size step)"),
+    "your-size": msg("Your size:"),
+    "timer-start": msg("Start the timer"),
+    "timer-stop": msg("Stop the timer"),
+    "timer-back": msg("Put the timer back"),
+    "wait-over": msg("The wait of step {number} is over"),
+    "step-over": msg("Step {number}: wait over"),
+    "step-left": msg("Step {number}: {time}"),
+    "step-of": msg("{number} of {count}"),
+}
+"""By the name that a script asks with: say("done")."""
+
+
+def script_words(words: Words) -> str:
+    """JSON by name."""
+    return _text(tuple((key, words.say_as_it_is(text)) for key, text in SCRIPT_WORDS.items()))
+
+
+@lru_cache(maxsize=16)
+def _text(said: tuple[tuple[str, str], ...]) -> str:
+    return json.dumps(dict(said), ensure_ascii=False, separators=(",", ":"))
