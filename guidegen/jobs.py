@@ -17,6 +17,7 @@ from guidegen.jobs_templates import (
 )
 from guidegen.layout.cutplan import plan_cuts
 from guidegen.layout.materials import list_materials
+from guidegen.layout.paper_frame import printer_margins
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.schedule import gather_cautions, plan_time
 from guidegen.layout.stored_plans import parse_plans, plans_text
@@ -102,7 +103,10 @@ def with_templates(content: Content, kit: Kit, plan: SizePlan) -> SizePlan:
     """The plan of a size with its template sheets for the site's papers."""
     if plan.templates:
         return plan
-    sheets = tuple(lay_out_templates(kit, paper) for paper in content.site.papers)
+    site = content.site
+    sheets = tuple(
+        lay_out_templates(kit, paper, margins=printer_margins(site, paper)) for paper in site.papers
+    )
     return replace(plan, templates=sheets)
 
 

@@ -8,6 +8,7 @@ from typing import TypedDict, Unpack
 from guidegen.buildfile.records import Content
 from guidegen.geometry.records import Kit, Side
 from guidegen.layout.nested_templates import lay_out_nested
+from guidegen.layout.paper_frame import printer_margins
 from guidegen.layout.records import GuidePlan, SizePlan, TemplateSet
 from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.machine_lines import draw_piece_for_machine, draw_sheet_for_machine
@@ -51,7 +52,9 @@ def size_template_files(
     def lay_out(name: str, paper: str, note: str = "", **how: Unpack[LayOut]) -> HandoutFile:
         def make() -> bytes:
             kept = (one for one in size.templates if one.paper == paper and not how)
-            templates = next(kept, None) or lay_out_templates(kit, paper, **how)
+            templates = next(kept, None) or lay_out_templates(
+                kit, paper, margins=printer_margins(content.site, paper), **how
+            )
             return template_pdf(content, plan, templates, kit, head)
 
         data = keeper.make(f"{name}-{paper}.pdf", [*shown, paper, repr(how)], make)
@@ -77,7 +80,12 @@ def _shown(
     content: Content, plan: GuidePlan, kits: tuple[Kit, ...], head: SheetHead
 ) -> tuple[str, ...]:
     """All that template pages show, as texts that tell everything of the records."""
-    about = (plan.file.id, plan.file.guide.title, content.language)
+    about = (
+        plan.file.id,
+        plan.file.guide.title,
+        content.language,
+        sorted(content.site.printer_margins.items()),
+    )
     return repr(kits), repr(head), repr(_materials(content)), repr(about)
 
 
@@ -97,7 +105,7 @@ def guide_template_files(
 
 
 def _nested_pdf(content: Content, plan: GuidePlan, head: SheetHead, paper: str) -> bytes:
-    sets = lay_out_nested(plan.kits, paper)
+    sets = lay_out_nested(plan.kits, paper, margins=printer_margins(content.site, paper))
     pages = draw_nested_pages(sets, plan.kits, head, _materials(content))
     title = content.words.say("{guide}, all sizes: templates", guide=plan.file.guide.title)
     sizes = [kit.size for kit in plan.kits]

@@ -9,6 +9,7 @@ from pydantic import AfterValidator, Field
 from guidegen.buildfile.fields import Id, Line, Model, Text
 from guidegen.errors import UsageError
 from guidegen.problems import did_you_mean
+from guidegen.units import PRINTER_MARGIN_END, PRINTER_MARGIN_SIDE
 from guidegen.words import known_language
 
 
@@ -58,6 +59,15 @@ def choose_editions(names: Iterable[str]) -> tuple[Edition, ...]:
     return tuple(edition for edition in Edition if edition in chosen)
 
 
+class PrinterMargins(Model):
+    """What a printer leaves white, in mm on the paper held upright."""
+
+    side: float = Field(PRINTER_MARGIN_SIDE, ge=0, le=40)
+    """Left and right. Plotters leave this much all round a drawing on a roll."""
+    end: float = Field(PRINTER_MARGIN_END, ge=0, le=40)
+    """Top and bottom, where the paper enters and leaves."""
+
+
 class Site(Model):
     """Settings of one site; every one has a working default but the title."""
 
@@ -89,6 +99,9 @@ class Site(Model):
     """Papers for templates and booklets."""
     template_papers: tuple[Id, ...] = ()
     """More papers and rolls for templates, such as a0 for a print shop."""
+    printer_margins: dict[Id, PrinterMargins] = Field(default_factory=dict, max_length=20)
+    """For a paper or roll: what your printer leaves white at its edges, where that is not the usual
+    6.35 mm at the sides and 12.7 mm at the ends. Template pages keep clear of it."""
     editions: tuple[Edition, ...] = ()
     """Forms in which booklets are made. None chooses screen, summary and checklist, and fold for
     guides whose booklet has at most 40 pages."""

@@ -20,5 +20,9 @@ def check_papers(content: Content) -> Iterator[Problem]:
             elif name in names[:index]:
                 message = f'"{name}" stands twice'
                 yield content.site_source.problem("double-name", (key, index), message)
+    for name in content.site.printer_margins:
+        if name not in PAPERS and name not in ROLLS:
+            message = f'no paper "{name}"{did_you_mean(name, [*PAPERS, *ROLLS])}'
+            yield content.site_source.problem("unknown-name", ("printer-margins", name), message)
     if not content.site.papers:
         yield content.site_source.problem("missing-key", ("papers",), "expected one paper or more")

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import floor
 
+from guidegen.buildfile.site import Site
 from guidegen.units import PAPERS, PRINTER_MARGIN_END, PRINTER_MARGIN_SIDE, ROLLS
 
 OVERLAP = 10.0
@@ -31,6 +32,12 @@ class Margins:
     """mm; left and right."""
     end: float = PRINTER_MARGIN_END
     """mm; top and bottom, where the paper enters and leaves."""
+
+
+def printer_margins(site: Site, paper: str) -> Margins:
+    """Margins of the printer for a paper, as site.yaml has them."""
+    own = site.printer_margins.get(paper)
+    return Margins(own.side, own.end) if own else Margins()
 
 
 @dataclass(frozen=True, slots=True)

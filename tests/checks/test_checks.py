@@ -124,6 +124,10 @@ def test_broken_stock(tmp_path: Path, old: str, new: str, message: str) -> None:
         ("papers: [a4, a4]", 'papers[1]: "a4" stands twice'),
         ("papers: []", "expected one paper or more"),
         ("template-papers: [a9]", 'template-papers[0]: no paper "a9"'),
+        (
+            "printer-margins: {a44: {side: 5}}",
+            'printer-margins.a44: no paper "a44"; did you mean "a4"?',
+        ),
         ("template-papers: [a0, roll-24in]", ""),
     ],
 )

@@ -17,10 +17,11 @@ from shapely.affinity import rotate, scale, translate
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
+from guidegen.buildfile.site import Site
 from guidegen.errors import UsageError
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import Kit, Piece, Shape
-from guidegen.layout.paper_frame import Margins, paper_frames
+from guidegen.layout.paper_frame import Margins, paper_frames, printer_margins
 from guidegen.layout.template_items import SPACE
 from guidegen.layout.templates import lay_out_templates
 from guidegen.units import PAPERS, ROLLS
@@ -253,6 +254,21 @@ def test_wider_margins_leave_smaller_windows():
         side, end = (20, 15) if page.landscape else (15, 20)
         assert page.width <= page.paper_width - 2 * side
         assert page.height <= page.paper_height - 2 * end - page.strip
+
+
+def test_each_paper_has_the_margins_of_its_printer():
+    """site.yaml gives a paper's printer its own; the other end and other papers keep the usual."""
+    margins = {"a4": {"side": 3, "end": 20}, "roll-914mm": {"side": 9}}
+    site = Site.model_validate({"title": "L", "publisher": "P", "printer-margins": margins})
+    assert printer_margins(site, "a4") == Margins(3, 20)
+    assert printer_margins(site, "letter") == Margins()
+    for paper, side, end in (("a4", 3, 20), ("roll-914mm", 9, 9)):
+        made = lay_out_templates(sample_kit(), paper, margins=printer_margins(site, paper))
+        for page in made.pages:
+            ends = (side, end) if not page.landscape else (end, side)
+            free = (page.paper_width - page.width, page.paper_height - page.height)
+            assert free[0] >= 2 * ends[0]
+            assert free[1] >= 2 * ends[1]
 
 
 def test_neighbouring_windows_share_the_overlap():
