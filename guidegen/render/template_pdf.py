@@ -4,8 +4,10 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.layout.records import TemplateSet
 from guidegen.render.drawn_pdf import Bookmark, write_drawings
-from guidegen.render.pdf_finish import Switch, add_layers, ask_true_scale
+from guidegen.render.pdf_finish import Switch, add_layers, add_tags, ask_true_scale, page_count
 from guidegen.render.svg_reading import Drawing, Pair, find_switches, read_drawing
+from guidegen.render.template_words import page_words
+from guidegen.render.xmp import screen_packet
 from guidegen.units import POINTS_PER_MM
 from guidegen.words import Words
 
@@ -19,9 +21,7 @@ def render_template_pdf(
     OutputError.
     """
     drawings = [read_drawing(page) for page in pages]
-    return ask_true_scale(
-        _write(drawings, templates, title, words), title=title, language=words.language
-    )
+    return _finish(_write(drawings, templates, title, words), templates, title, words)
 
 
 def render_nested_pdf(
@@ -42,6 +42,7 @@ def render_nested_pdf(
             number,
             _pdf_box(drawing, corners),
             int(shows) if shows.isdecimal() else None,
+            _switch_words(sizes, shows, words),
         )
         for number, drawing in enumerate(drawings)
         for shows, corners in find_switches(drawing.root)
@@ -50,7 +51,21 @@ def render_nested_pdf(
         (f"size-{number}", words.say("Size {size}", size=size)) for number, size in enumerate(sizes)
     ]
     data = add_layers(_write(drawings, templates, title, words), layers, switches)
-    return ask_true_scale(data, title=title, language=words.language)
+    return _finish(data, templates, title, words)
+
+
+def _switch_words(sizes: Sequence[str], shows: str, words: Words) -> str:
+    if not shows.isdecimal():
+        return words.say("show all sizes")
+    return words.say("show only {size}", size=sizes[int(shows)])
+
+
+def _finish(data: bytes, templates: TemplateSet, title: str, words: Words) -> bytes:
+    """Tags and words for screen readers; no scaling for printers."""
+    keys = page_count(data) - len(templates.pages)
+    said = [*[""] * keys, *page_words(templates, words)]
+    tagged = add_tags(data, said, packet=screen_packet(title))
+    return ask_true_scale(tagged, title=title, language=words.language)
 
 
 def _pdf_box(drawing: Drawing, corners: tuple[Pair, Pair]) -> tuple[float, float, float, float]:

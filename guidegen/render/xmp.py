@@ -48,6 +48,16 @@ class Facts:
         return f"D:{self.date.replace('-', '')}000000+00'00'"
 
 
+def screen_packet(title: str) -> bytes:
+    """Metadata of PDF/UA-1 (ISO 14289-1:2014, 5 and 7.1: its mark and a title)."""
+    return _wrapped(
+        _described("pdfuaid", "http://www.aiim.org/pdfua/ns/id/", part="1")
+        + '  <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">\n'
+        f"   <dc:title><rdf:Alt>{_item(title)}</rdf:Alt></dc:title>\n"
+        "  </rdf:Description>\n"
+    )
+
+
 def archive_packet(facts: Facts) -> bytes:
     """Metadata of PDF/A-3u (ISO 19005-3, 6.6.4)."""
     return _packet(
@@ -86,24 +96,31 @@ def _described(prefix: str, namespace: str, **properties: str) -> str:
 
 
 def _packet(facts: Facts, more: str) -> bytes:
-    def item(text: str) -> str:
-        return f'<rdf:li xml:lang="x-default">{escape(text)}</rdf:li>'
-
     times = dict.fromkeys(("CreateDate", "ModifyDate", "MetadataDate"), facts.time)
+    return _wrapped(
+        f"{more}"
+        '  <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">\n'
+        "   <dc:format>application/pdf</dc:format>\n"
+        f"   <dc:title><rdf:Alt>{_item(facts.title)}</rdf:Alt></dc:title>\n"
+        f"   <dc:creator><rdf:Seq><rdf:li>{escape(facts.author)}</rdf:li></rdf:Seq></dc:creator>\n"
+        f"   <dc:description><rdf:Alt>{_item(facts.subject)}</rdf:Alt></dc:description>\n"
+        "  </rdf:Description>\n"
+        + _described("xmp", "http://ns.adobe.com/xap/1.0/", **times)
+        + _described("pdf", PDF, Producer=facts.producer)
+    )
+
+
+def _item(text: str) -> str:
+    return f'<rdf:li xml:lang="x-default">{escape(text)}</rdf:li>'
+
+
+def _wrapped(descriptions: str) -> bytes:
     text = (
         f'<?xpacket begin="\ufeff" id="{PACKET_ID}"?>\n'
         '<x:xmpmeta xmlns:x="adobe:ns:meta/">\n'
         ' <rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">\n'
-        f"{more}"
-        '  <rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">\n'
-        "   <dc:format>application/pdf</dc:format>\n"
-        f"   <dc:title><rdf:Alt>{item(facts.title)}</rdf:Alt></dc:title>\n"
-        f"   <dc:creator><rdf:Seq><rdf:li>{escape(facts.author)}</rdf:li></rdf:Seq></dc:creator>\n"
-        f"   <dc:description><rdf:Alt>{item(facts.subject)}</rdf:Alt></dc:description>\n"
-        "  </rdf:Description>\n"
-        + _described("xmp", "http://ns.adobe.com/xap/1.0/", **times)
-        + _described("pdf", PDF, Producer=facts.producer)
-        + " </rdf:RDF>\n</x:xmpmeta>\n"
+        f"{descriptions}"
+        " </rdf:RDF>\n</x:xmpmeta>\n"
         '<?xpacket end="w"?>'
     )
     return text.encode("utf-8")

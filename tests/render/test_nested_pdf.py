@@ -1,6 +1,7 @@
 """A PDF of all sizes: each size is a layer, and fields on the key switch them."""
 
 import io
+from functools import cache
 
 import numpy as np
 import pikepdf
@@ -20,13 +21,19 @@ from guidegen.words import ENGLISH
 SIZES = ("S", "M", "L")
 
 
-@pytest.fixture(scope="module")
-def made():
+@cache
+def nested_sample():
     """Pages, sets and PDF of three sizes of the sample kit."""
     kits = [sample_kit(size, factor) for size, factor in zip(SIZES, (0.9, 1.0, 1.1), strict=True)]
     sets = lay_out_nested(kits, "a4")
     pages = draw_nested_pages(sets, kits, HEAD)
     return pages, sets, render_nested_pdf(pages, sets[0], SIZES, "All sizes", ENGLISH)
+
+
+@pytest.fixture(scope="module")
+def made():
+    """The nested sample."""
+    return nested_sample()
 
 
 def ink(data):

@@ -8,6 +8,7 @@ from guidegen.render.pdf_finish.copies import Intent, PressSheet, prepare_press,
 from guidegen.render.pdf_finish.layers import Switch, add_layers
 from guidegen.render.pdf_finish.screen import ask_true_scale, finish_tags
 from guidegen.render.pdf_finish.sheets import Marks, Placed, SheetSide, place_pages
+from guidegen.render.pdf_finish.tags import add_tags
 
 __all__ = [
     "Intent",
@@ -17,6 +18,7 @@ __all__ = [
     "SheetSide",
     "Switch",
     "add_layers",
+    "add_tags",
     "ask_true_scale",
     "finish_tags",
     "page_count",

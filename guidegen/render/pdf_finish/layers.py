@@ -18,6 +18,8 @@ class Switch:
     """Left, bottom, right, top in PDF units."""
     shows: int | None
     """Number of the layer; None shows all."""
+    words: str = ""
+    """What it does."""
 
 
 def add_layers(data: bytes, layers: Sequence[tuple[str, str]], switches: Sequence[Switch]) -> bytes:
@@ -61,6 +63,7 @@ def _add_switch(pdf: pikepdf.Pdf, switch: Switch, groups: Sequence[pikepdf.Objec
         Subtype=pikepdf.Name.Link,
         Rect=pikepdf.Array(list(switch.box)),
         Border=pikepdf.Array([0, 0, 0]),
+        Contents=pikepdf.String(switch.words),
         A=pikepdf.Dictionary(
             S=pikepdf.Name.SetOCGState, State=pikepdf.Array(state), PreserveRB=True
         ),
