@@ -83,9 +83,8 @@ def audit_room(
         f"for {mm_text(room.width, 1)} × {mm_text(room.height, 1)} mm, "
         f"{turned.get(rotation, 'as it must lie')}"
     )
-    cure = (
-        "Give the part splits where it may be cut in sections, or add a larger sheet to stock.yaml"
-    )
+    more = "more splits" if file.guide.parts[piece.part].splits else "splits"
+    cure = f"Give the part {more} where it may be cut, or add a larger sheet to stock.yaml"
     return [file.source.problem("too-large", ("parts", piece.part), message, cure=cure)]
 
 

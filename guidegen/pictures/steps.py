@@ -6,7 +6,7 @@ from string import ascii_lowercase
 
 from guidegen.buildfile.guide import Stage, Step
 from guidegen.geometry.measures import bounds, run_length, segment_length, segment_point, tangent
-from guidegen.geometry.records import EdgeRef, Kit, LineKind, Piece, Point, Run
+from guidegen.geometry.records import EdgeRef, JoinedSeam, Kit, LineKind, Piece, Point, Run
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.frames import Frame, frame_into, polygon
 from guidegen.pictures.glue_areas import footprints, lay_up
@@ -91,8 +91,7 @@ def draw_step(
     pieces = [group[0] for group in groups]
     captions = {group[0].key: group_caption(group) for group in groups}
     letters = {
-        seam.id: ascii_lowercase[number % 26]
-        for number, seam in enumerate(seam for seam in kit.seams if seam.id in step.seams)
+        seam.id: ascii_lowercase[number % 26] for number, seam in enumerate(_joined(step, kit))
     }
     glued = _glued_faces(step, kit)
     below = _Below.of(step, kit, before, lang, cutting=cutting)
@@ -150,11 +149,16 @@ class _Below:
         return _Below(bevel_rows(sections, room), arrange_layers(trees, room, lang), words)
 
 
+def _joined(step: Step, kit: Kit) -> list[JoinedSeam]:
+    """The seams that a step joins: those that it names, and those between sections."""
+    return [seam for seam in kit.seams if seam.id in step.seams or seam.step == step.id]
+
+
 def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
     """For each part of a step, its pieces: one, or left and right."""
     parts = list(step.parts)
     for seam in kit.seams:
-        if seam.id in step.seams:
+        if seam in _joined(step, kit):
             parts += [seam.first.part, seam.second.part]
     for stack in kit.stacks:
         if stack.id in step.stacks:
