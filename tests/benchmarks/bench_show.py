@@ -20,7 +20,8 @@ from urllib.parse import urlsplit
 from guidegen.pipeline_show import ShowOptions, showing
 
 ROOT = Path(__file__).resolve().parents[2]
-MARK = "\nwearing: |\n  Draft {number}. "
+TEXT = "\n    text: |\n      "
+"""Where the text of a step begins."""
 
 
 def ask(address: str, path: str) -> tuple[HTTPConnection, HTTPResponse]:
@@ -40,16 +41,17 @@ def fetch(address: str, path: str) -> str:
 
 def measure(address: str, guide: Path, edits: int) -> list[float]:
     """Seconds of each edit."""
-    page = f"/{guide.parent.name}/safety.html"
+    page = f"/{guide.parent.name}/steps.html"
     source = guide.read_text(encoding="utf-8")
+    assert TEXT in source, "no step of this guide has a text of several lines"
     fetch(address, page)
     connection, events = ask(address, "/live.files/events")
     events.readline()
     times = []
     for number in range(edits):
-        words = MARK.format(number=number)
+        edited = source.replace(TEXT, f"{TEXT}Draft {number}. ", 1)
         started = time.perf_counter()
-        guide.write_text(source.replace("\nwearing: |\n  ", words), encoding="utf-8")
+        guide.write_text(edited, encoding="utf-8")
         while f"Draft {number}." not in fetch(address, page):
             while not events.readline().startswith(b"data: "):
                 pass
