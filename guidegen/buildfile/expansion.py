@@ -197,7 +197,7 @@ def _ids(step: Values) -> list[str]:
     uses = step.get("uses")
     for use in uses if isinstance(uses, list) else []:
         if isinstance(use, dict):
-            lists += [use.get("glue"), use.get("cover")]
+            lists += [use.get(key) for key in ("glue", "cover", "along", "cut")]
     for value in lists:
         found += (
             [name for name in value if isinstance(name, str)] if isinstance(value, list) else []

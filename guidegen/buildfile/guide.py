@@ -26,6 +26,7 @@ from guidegen.buildfile.steps import (
     Video,
     Waiver,
 )
+from guidegen.buildfile.stock import Rate
 
 __all__ = [
     "Allowance", "AllowanceKind", "Bevel", "Change", "EdgeSpan", "GradeRule", "Groove", "Guide",
@@ -310,6 +311,8 @@ class Guide(Model):
     values: dict[ValueName, Quantity] = Field(default_factory=dict, max_length=2000)
     """Named results that other arithmetic may use, in any order."""
     parts: dict[Id, Part] = Field(min_length=1, max_length=1000)
+    rates: dict[Id, Rate] = Field(default_factory=dict, max_length=200)
+    """How far materials go in this guide, in place of their rates in stock.yaml."""
     seams: dict[Id, Seam] = Field(default_factory=dict)
     stacks: dict[Id, Stack] = Field(default_factory=dict)
     sequences: dict[Id, Sequence] = Field(default_factory=dict, max_length=200)

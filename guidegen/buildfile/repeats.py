@@ -69,7 +69,7 @@ def _uses(first: Written, entry: StepRepeat, at: Trail, origins: dict[Trail, Tra
         if not isinstance(use, dict):
             add({"material": use}, origin)
             continue
-        key = next((key for key in ("glue", "cover") if key in use), None)
+        key = next((key for key in ("glue", "cover", "along", "cut") if key in use), None)
         if key is None:
             add(_as_often(use, entry.times), origin)
             continue

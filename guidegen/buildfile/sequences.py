@@ -80,7 +80,7 @@ def _filled_step(step: Written, entry: SequenceUse, at: Trail, names: Mapping[st
 def _filled_use(use: Written, entry: SequenceUse, at: Trail) -> tuple[Values, dict[Trail, Trail]]:
     """A use with materials, joints, parts and numbers in the place of names."""
     values, origins = dict(use.step), dict[Trail, Trail]()
-    for key in ("glue", "cover"):
+    for key in ("glue", "cover", "along", "cut"):
         if key in values:
             ids, places, _ = swapped(use, key, entry.swap, (*at, "with"))
             values[key], origins = [*ids], origins | places

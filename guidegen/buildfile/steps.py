@@ -9,13 +9,20 @@ from guidegen.buildfile.fields import Duration, Id, Line, Model, Quantity, Text
 
 
 class Use(Model):
-    """How much of a material a step takes: exactly one of glue, cover, length, count, amount."""
+    """How much of a material a step takes.
+
+    Exactly one of glue, cover, along, cut, length, count and amount.
+    """
 
     material: Id
     glue: tuple[Id, ...] = ()
     """Seams and layer stacks whose faces are coated, both of each."""
     cover: tuple[Id, ...] = ()
-    """Parts whose outer faces are coated."""
+    """Parts whose outer faces are coated, sanded or covered."""
+    along: tuple[Id, ...] = ()
+    """Seams, and layer stacks around whose upper layers a bead or tape is laid."""
+    cut: tuple[Id, ...] = ()
+    """Parts whose outlines and holes are cut, for blades."""
     coats: int = Field(1, ge=1, le=12)
     """Coats on what is covered."""
     length: Quantity | None = None
@@ -33,10 +40,12 @@ class Use(Model):
 
     @model_validator(mode="after")
     def _one_basis(self) -> "Use":
-        given = [bool(self.glue), bool(self.cover)]
+        given = [bool(names) for names in (self.glue, self.cover, self.along, self.cut)]
         given += [v is not None for v in (self.length, self.count, self.amount)]
         if sum(given) != 1:
-            raise ValueError("expected exactly one of glue, cover, length, count or amount")
+            raise ValueError(
+                "expected exactly one of glue, cover, along, cut, length, count or amount"
+            )
         return self
 
 

@@ -100,10 +100,12 @@ class Pack(Model):
 
 
 class Rate(Model):
-    """How far a liquid goes, with its spread and where the figure comes from."""
+    """How far a material goes, with its spread and where the figure comes from."""
 
+    per: Literal["area", "length"] = "area"
+    """area: the figures are m² of one face and coat; length: m of bead, seam or cut."""
     likely: float = Field(gt=0)
-    """m² per litre and coat, per face."""
+    """m² or m that one litre does, or one piece of a counted thing: a glue stick, a blade."""
     low: float = Field(gt=0)
     """The least that one may count on."""
     high: float = Field(gt=0)
@@ -146,7 +148,12 @@ class Material(Model):
     packs: tuple[Pack, ...] = ()
     """Sizes in which all but sheets are sold."""
     rate: Rate | None = None
-    """How far a liquid goes."""
+    """How far a liquid goes, or one piece of a counted thing that wears or is used up."""
+    allowance: Quantity = Field(default=0, validate_default=True)
+    """mm added to every cut from a length: ends that are melted, hemmed or turned in."""
+    stays: float | None = Field(None, ge=0, le=100_000)
+    """g that stay in the finished thing, for its weight: of one ml when dry, of one metre, of one
+    piece; left out where nobody knows, 0 for what is taken off again."""
     dries: Duration = Field(default=0, validate_default=True)
     """Glues that dry on both faces before they are joined: the least time for that."""
     flexible: bool | None = None
@@ -157,6 +164,8 @@ class Material(Model):
     """Hazards that come with it."""
     alternative: Line | None = None
     """What else would do, in words."""
+    substitutes: tuple[Id, ...] = Field((), max_length=20)
+    """Other sheet materials, from which the same pieces may be cut."""
     note: Text | None = None
     """What matters when buying."""
 

@@ -48,6 +48,11 @@ STEPS: tuple[Code, ...] = (
             'Take "counted: false" away from its first use.',
         ),
         (
+            "rate-kind",
+            "Without a rate that fits, what is bought would be a guess.",
+            'Give the material a rate with "per: area" or "per: length", or state the amount.',
+        ),
+        (
             "order-rule",
             "The rule and its reason stand in stock.yaml.",
             'Change the order; mark a legal second pass with "again".',

@@ -15,7 +15,7 @@ def check_flexing(content: Content, file: GuideFile) -> Iterator[Problem]:
             material = content.stock.materials.get(use.material)
             if material is None or material.flexible is not False:
                 continue
-            glued = (part for name in use.glue for part in joint_parts(guide, name))
+            glued = (part for name in (*use.glue, *use.along) for part in joint_parts(guide, name))
             parts = dict.fromkeys([*use.cover, *glued])
             bending = [p for p in parts if p in guide.parts and guide.parts[p].flexes]
             if bending:

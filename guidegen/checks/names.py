@@ -152,5 +152,8 @@ def _step(
         yield from look.up(use.material, stock.materials, (*at, "material"), "material", "stock")
         for index, joint in enumerate(use.glue):
             yield from look.up(joint, joints, (*at, "glue", index), "seam or stack", "this guide")
-        for index, part in enumerate(use.cover):
-            yield from look.up(part, guide.parts, (*at, "cover", index), "part", "this guide")
+        for index, joint in enumerate(use.along):
+            yield from look.up(joint, joints, (*at, "along", index), "seam or stack", "this guide")
+        for key, parts in (("cover", use.cover), ("cut", use.cut)):
+            for index, part in enumerate(parts):
+                yield from look.up(part, guide.parts, (*at, key, index), "part", "this guide")

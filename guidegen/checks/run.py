@@ -14,6 +14,7 @@ from guidegen.checks.names import check_names, check_stock_names
 from guidegen.checks.order import check_order_rules
 from guidegen.checks.papers import check_papers
 from guidegen.checks.pictures import check_folder, check_pictures
+from guidegen.checks.rates import check_rates, check_substitutes
 from guidegen.checks.references import check_references, check_shared_texts
 from guidegen.checks.shapes import check_shapes
 from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
@@ -35,6 +36,7 @@ CHECKS: tuple[Check, ...] = (
     check_arithmetic,
     check_plausible,
     check_cut_lengths,
+    check_rates,
     check_steps,
     check_needs,
     check_making,
@@ -54,6 +56,7 @@ SHARED: tuple[Callable[[Content], Iterator[Problem]], ...] = (
     check_papers,
     check_stock_names,
     check_stock,
+    check_substitutes,
     check_stock_cautions,
     check_shared_texts,
     check_shared_translations,

@@ -9,11 +9,25 @@ from guidegen.buildfile.cautions import step_tools
 from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.stock import Material, MaterialKind, Stock
 from guidegen.geometry.records import Kit
-from guidegen.layout.demands import Demand, kit_weight, piece_area, step_demands
+from guidegen.layout.alternatives import (
+    length_alternatives,
+    pack_alternatives,
+    sheet_alternatives,
+    sheet_pack_name,
+    with_alternatives,
+)
+from guidegen.layout.demands import (
+    Demand,
+    kit_weight,
+    piece_area,
+    step_demands,
+    weight_that_stays,
+)
 from guidegen.layout.lengths import plan_lengths
 from guidegen.layout.packs import choose_packs
 from guidegen.layout.records import (
     CutPlan,
+    LengthCut,
     LengthPlan,
     MaterialLine,
     MaterialsList,
@@ -58,34 +72,51 @@ def list_for_all(
     `plans` hold the pieces of all kits together. Packs are rounded up once, over everybody.
     """
     demands: dict[str, list[Demand]] = {}
+    materials = rated_materials(guide, stock)
     for kit, names in makers:
         for step in guide.steps:
-            for demand in step_demands(step, kit, stock.materials, names, lang):
+            for demand in step_demands(step, kit, materials, names, lang):
                 demands.setdefault(demand.material, []).append(demand)
     kits = [kit for kit, _ in makers]
     by_material = {plan.material: plan for plan in plans}
     lines = []
     lengths = []
-    for material_id, material in stock.materials.items():
+    for material_id, material in materials.items():
         wanted = demands.get(material_id, [])
         if material_id in by_material:
-            lines.append(_sheet_line(guide, kits, material, by_material[material_id], wanted, lang))
+            line = _sheet_line(guide, kits, material, by_material[material_id], wanted, lang)
+            pieces = [piece for kit in kits for piece in kit.pieces]
+            lines.append(with_alternatives(line, sheet_alternatives(line, pieces, stock, lang)))
         elif wanted:
             line = _line(material_id, material, wanted, lang)
             if material.kind is MaterialKind.LENGTH:
                 plan = _plan_lengths(material_id, material, wanted, line.high)
                 lengths.append(plan)
                 line = _with_packs(line, _length_packs(plan))
-            lines.append(line)
-    cuts = tuple(cut for wanted in demands.values() for demand in wanted for cut in demand.cuts)
+                others = length_alternatives(line, material.packs, _cuts(wanted))
+            else:
+                others = pack_alternatives(line, material.packs)
+            lines.append(with_alternatives(line, others))
+    cuts = tuple(cut for wanted in demands.values() for cut in _cuts(wanted))
     return MaterialsList(
         tuple(lines),
         cuts,
         tuple(_tool_lines(guide, stock)),
         sum(line.cost for line in lines),
-        sum(kit_weight(kit, stock.materials) for kit in kits),
+        foam := sum(kit_weight(kit, materials) for kit in kits),
         tuple(lengths),
+        foam + sum(weight_that_stays(materials[key], wanted) for key, wanted in demands.items()),
     )
+
+
+def rated_materials(guide: Guide, stock: Stock) -> dict[str, Material]:
+    """The stock's materials in their order, with the guide's own rates where it states some."""
+    return {
+        key: material.model_copy(update={"rate": guide.rates[key]})
+        if key in guide.rates
+        else material
+        for key, material in stock.materials.items()
+    }
 
 
 def _sheet_line(  # noqa: PLR0917 - the same
@@ -100,9 +131,7 @@ def _sheet_line(  # noqa: PLR0917 - the same
     for size in material.sheets:
         sheets = sum(sheet.name == size.name for sheet in plan.sheets)
         if sheets:
-            name = size.name
-            if size.pack > 1:
-                name = lang.say("{sheet}, pack of {count}", sheet=size.name, count=size.pack)
+            name = sheet_pack_name(size.name, size.pack, lang)
             packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, size.price))
     need = float(len(plan.sheets))
     pieces = [p for kit in kits for p in kit.pieces if p.material == plan.material]
@@ -144,6 +173,8 @@ def _line(material_id: str, material: Material, wanted: list[Demand], lang: Word
     if material.spare:
         basis += "; " + lang.say("{share} spare", share=lang.percent(material.spare))
     packs = choose_packs(high, material.packs, unit)
+    # Stated amounts and counts need no rate.
+    rated = any(demand.rated for demand in wanted)
     return _with_packs(
         MaterialLine(
             material=material_id,
@@ -161,17 +192,45 @@ def _line(material_id: str, material: Material, wanted: list[Demand], lang: Word
             steps=tuple(dict.fromkeys(demand.step for demand in wanted)),
             alternative=material.alternative or "",
             note=material.note or "",
+            rate=_rate_words(material, lang) if rated else "",
+            source=material.rate.source if material.rate and rated else "",
         ),
         packs,
     )
+
+
+def _rate_words(material: Material, lang: Words) -> str:
+    """'3 to 5 m² per litre, likely 4'."""
+    rate = material.rate
+    if rate is None:
+        return ""
+    figures = {
+        "low": lang.number(rate.low, 1),
+        "high": lang.number(rate.high, 1),
+        "likely": lang.number(rate.likely, 1),
+    }
+    if material.kind is MaterialKind.LIQUID:
+        return (
+            lang.say("{low} to {high} m² per litre, likely {likely}", **figures)
+            if rate.per == "area"
+            else lang.say("{low} to {high} m per litre, likely {likely}", **figures)
+        )
+    return (
+        lang.say("{low} to {high} m² each, likely {likely}", **figures)
+        if rate.per == "area"
+        else lang.say("{low} to {high} m each, likely {likely}", **figures)
+    )
+
+
+def _cuts(wanted: Sequence[Demand]) -> list[LengthCut]:
+    return [cut for demand in wanted for cut in demand.cuts]
 
 
 def _plan_lengths(
     material_id: str, material: Material, wanted: list[Demand], total: float
 ) -> LengthPlan:
     """Packs for every single cut, and for the spare share on top; no strap is ever joined."""
-    cuts = [cut for demand in wanted for cut in demand.cuts]
-    return plan_lengths(material_id, material.packs, cuts, at_least=total)
+    return plan_lengths(material_id, material.packs, _cuts(wanted), at_least=total)
 
 
 def _length_packs(plan: LengthPlan) -> tuple[PackCount, ...]:

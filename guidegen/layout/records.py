@@ -78,6 +78,20 @@ class PackCount:
 
 
 @dataclass(frozen=True, slots=True)
+class Alternative:
+    """Other packs that cover the same need."""
+
+    material: str
+    """Name of another material; empty for the same one."""
+    packs: tuple[PackCount, ...]
+
+    @property
+    def cost(self) -> float:
+        """Price of all packs, in the site's currency."""
+        return sum(pack.count * pack.price for pack in self.packs)
+
+
+@dataclass(frozen=True, slots=True)
 class MaterialLine:
     """One line of the bill of materials."""
 
@@ -104,6 +118,12 @@ class MaterialLine:
     note: str = ""
     area: float = 0.0
     """mm² of pieces, sheets only."""
+    rate: str = ""
+    """How far it goes, in words: '3 to 5 m² per litre'; empty where no rate was used."""
+    source: str = ""
+    """Where the rate is from."""
+    others: tuple[Alternative, ...] = ()
+    """Other packs that would do as well, the cheapest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,6 +204,8 @@ class MaterialsList:
     """grams of foam in the finished kit."""
     lengths: tuple[LengthPlan, ...] = ()
     """How webbing, elastic and tape are cut, by material, in the order of the lines."""
+    finished_weight: float = 0.0
+    """grams of the finished kit: foam, and what stays of all else as far as stock.yaml tells."""
 
 
 # Template pages: pieces on paper.
