@@ -16,6 +16,9 @@ from guidegen.words import ENGLISH, Words
 MOST = 2
 """Alternatives that are told, the cheapest first. Our choice: a shopping list stays short."""
 
+STEPS = 1000
+"""Steps of the search for other packs of lengths. Our choice: an alternative need not be the best."""
+
 MOST_PIECES = 300
 """Copies up to which sheets of one size are tried. Our choice: rows of more take seconds."""
 
@@ -32,7 +35,7 @@ def length_alternatives(
     """Each size of pack alone that is long enough for every cut."""
     found = []
     for pack in packs:
-        plan = plan_lengths(line.material, (pack,), cuts, at_least=line.high)
+        plan = plan_lengths(line.material, (pack,), cuts, at_least=line.high, steps=STEPS)
         if not plan.too_long and plan.packs:
             one = plan.packs[0]
             count = PackCount(one.name, len(plan.packs), one.amount, one.price)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import pi
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from guidegen.buildfile.guide import Guide
@@ -202,6 +202,7 @@ def test_tools_with_their_steps() -> None:
     ]
 
 
+@settings(deadline=None)
 @given(st.floats(1, 5000), st.integers(1, 9), st.integers(1, 12))
 def test_never_less_than_needed(length: float, pieces: int, coats: int) -> None:
     """Whatever a step uses, what is bought covers the highest estimate."""

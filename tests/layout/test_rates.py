@@ -3,7 +3,7 @@
 from math import pi
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from layout.test_materials import GUIDE, KIT, PLAN, STOCK
 
@@ -143,6 +143,7 @@ def test_other_lengths() -> None:
     assert (line.cost, other.cost) == (1.5, 2)
 
 
+@settings(deadline=None)
 @given(st.floats(0.05, 5), st.floats(1, 3), st.integers(1, 4), st.floats(0, 1))
 def test_never_less_than_what_is_worn(least: float, spread: float, coats: int, loss: float) -> None:
     """Whatever the rate, what is bought does all cuts and joints even if each piece does little."""
