@@ -44,10 +44,14 @@ class _Place:
     number: int
 
 
+def _unpack(data: bytes) -> Any:  # noqa: ANN401 - anything that a job is given
+    return pickle.loads(data)  # noqa: S301 - sent by the press itself, never read from content
+
+
 def _work(call: bytes, *shipped: bytes) -> object:
     """In a worker: do a job, one at a time, since a worker may have several threads."""
-    job, args, kwargs = pickle.loads(call)  # noqa: S301 - sent by the press itself
-    given = [pickle.loads(shipped[a.number]) if isinstance(a, _Place) else a for a in args]  # noqa: S301
+    job, args, kwargs = _unpack(call)
+    given = [_unpack(shipped[arg.number]) if isinstance(arg, _Place) else arg for arg in args]
     with _ONE_AT_A_TIME:
         return job(*given, **kwargs)
 
