@@ -6,7 +6,6 @@ from guidegen.geometry.records import Point
 from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.frames import polygon, polyline
 from guidegen.pictures.hatches import hatch_lines
-from guidegen.pictures.lettering import LEAST
 from guidegen.pictures.tints import FINE, NARROW, SOFT, WIDE, Tint
 
 WIDTH = 130.0
@@ -53,7 +52,7 @@ def turned(points: list[Point], centre: Point, angle: float) -> list[Point]:
 
 def write_face(canvas: Canvas, at: Point, words: str, anchor: str = "middle") -> None:
     """Words that name a face of the foam."""
-    canvas.text(at, words, LEAST + 0.2, anchor=anchor, colour=SOFT, css="label soft")
+    canvas.text(at, words, 3.6, anchor=anchor, colour=SOFT, css="label soft")
 
 
 def write_lines(canvas: Canvas, x: float, y: float, lines: list[tuple[str, bool]]) -> None:

@@ -18,11 +18,11 @@ from guidegen.pictures.tints import CHAIN, NARROW, Tint
 from guidegen.units import mm_text
 from guidegen.words import ENGLISH, Words
 
-WIDTH = 124.0
+WIDTH = 98.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
-ROOM_WIDTH, ROOM_DEPTH = 68.0, 62.0
+ROOM_WIDTH, ROOM_DEPTH = 50.0, 46.0
 """mm on the drawing for the lowest face, before the view flattens it."""
-LABELS = 82.0
+LABELS = 61.0
 """mm; x where the names begin."""
 THIN = 0.9
 """mm on the drawing; no layer is drawn thinner, so that it is seen."""

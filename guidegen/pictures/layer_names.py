@@ -19,12 +19,12 @@ class LayerWords:
 
     name: str
     details: tuple[str, ...]
-    """One or two lines."""
+    """Up to three lines."""
 
 
 def layer_words(name: str, detail: str, room: float) -> LayerWords:
     """Words in lines of at most `room` mm."""
-    return LayerWords(shorten(name, room, NAME, 600), tuple(wrap(detail, room, LEAST, most=2)))
+    return LayerWords(shorten(name, room, NAME, 600), tuple(wrap(detail, room, LEAST, most=3)))
 
 
 def pitch(words: Sequence[LayerWords]) -> float:

@@ -15,8 +15,8 @@ from guidegen.pictures.template_words import code_of, join_names, label_text
 from guidegen.pictures.tints import NARROW, PAPER, SOFT
 from guidegen.words import ENGLISH, Words
 
-MAP_WIDTH = 150.0
-MAP_HEIGHT = 110.0
+MAP_WIDTH = 84.0
+MAP_HEIGHT = 84.0
 """mm; room for one map."""
 
 BLANK = "#e3e6e7"

@@ -1,6 +1,7 @@
 """Piece in → its drawing out: outline, edges, lines, marks, dimensions, at a stated scale."""
 
 from collections.abc import Mapping
+from math import ceil
 
 from guidegen.geometry.measures import bounds, flatten, run_length, segment_length, segment_point
 from guidegen.geometry.measures import tangent as segment_tangent
@@ -20,11 +21,11 @@ from guidegen.pictures.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
 from guidegen.units import mm_text
 from guidegen.words import ENGLISH, Words
 
-WIDTH = 120.0
+WIDTH = 100.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
 LEFT, RIGHT, TOP, BELOW = 22.0, 16.0, 9.0, 20.0
 """mm around the piece: dimensions at the left and below, edge names all round."""
-MOST_HEIGHT = 96.0
+MOST_HEIGHT = 60.0
 """mm; room for the piece itself."""
 ROW = 5.2
 """mm from one note to the next."""
@@ -51,7 +52,8 @@ def draw_piece(
     scale = reduction(width, height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
     notes = _notes(piece, lang)
     said = _sentences(piece, lang)
-    foot = STRIP + 3 + ROW * ((len(notes) + 1) // 2 + len(said))
+    columns = _columns(notes)
+    foot = STRIP + 3 + ROW * (ceil(len(notes) / columns) + len(said))
     canvas = Canvas(
         WIDTH,
         foot + BELOW + height * scale + TOP,
@@ -70,7 +72,7 @@ def draw_piece(
     dimension(canvas, corner, (corner[0], far[1]), 14, mm_text(height))
     for number, line in enumerate(reversed(said)):
         canvas.text((1, STRIP + 2 + number * ROW), line, NOTE, css="label")
-    _draw_notes(canvas, notes, STRIP + 2 + ROW * len(said))
+    _draw_notes(canvas, notes, columns, STRIP + 2 + ROW * len(said))
     material = (names or {}).get(
         piece.material, lang.say("{thick} mm foam", thick=lang.number(piece.thickness, 1))
     )
@@ -171,17 +173,27 @@ def _sentences(piece: Piece, lang: Words) -> list[str]:
     return [line for each in words for line in wrap(each, WIDTH - 2, NOTE, most=3)]
 
 
-def _draw_notes(canvas: Canvas, notes: list[tuple[LineKind | None, str]], foot: float) -> None:
-    """Notes in two columns, read downward in the first, then in the second."""
-    rows = (len(notes) + 1) // 2
+def _columns(notes: list[tuple[LineKind | None, str]]) -> int:
+    """Two columns where every note fits one, else a single one."""
+    widest = max(
+        (text_width(words, NOTE) + 17 * (kind is not None) for kind, words in notes), default=0.0
+    )
+    return 2 if widest <= WIDTH / 2 - 2 else 1
+
+
+def _draw_notes(
+    canvas: Canvas, notes: list[tuple[LineKind | None, str]], columns: int, foot: float
+) -> None:
+    """Notes in columns, read downward in the first, then in the second."""
+    rows = ceil(len(notes) / columns)
     for number, (kind, words) in enumerate(notes):
         column, row = divmod(number, rows)
-        x, y = 1 + column * WIDTH / 2, foot + (rows - 1 - row) * ROW
+        x, y = 1 + column * WIDTH / columns, foot + (rows - 1 - row) * ROW
         if kind is not None:
             sample = inner_style(kind).stroke
             canvas.line((x, y + 1.1), (x + 13, y + 1.1), sample, css=f"thin line-{kind}")
             x += 16
-        room = (column + 1) * WIDTH / 2 - x - 1
+        room = (column + 1) * WIDTH / columns - x - 1
         canvas.text((x, y), shorten(words, room, NOTE), NOTE, css="label")
 
 

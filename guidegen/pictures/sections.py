@@ -16,11 +16,11 @@ from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, NARROW, SOFT, Tint
 from guidegen.words import ENGLISH, Words
 
-WIDTH = 124.0
+WIDTH = 98.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
 ROOM = 52.0
 """mm; the stack is magnified to at most this height."""
-BREAK, FACE = 29.0, 70.0
+BREAK, FACE = 25.0, 53.0
 """mm; x of the break line at the left and of the right end of the lowest layer."""
 STEP = 4.0
 """mm by which each layer ends before the one below, so that every face is seen."""
@@ -28,7 +28,7 @@ LEAST_FACE = 22.0
 """mm; the highest layer of many keeps this length."""
 SKIN = 7.0
 """mm; height of the strip that stands for the body."""
-LABELS = FACE + 11
+LABELS = FACE + 9
 """mm; x where the words begin."""
 
 SECTIONS: tuple[Tint, ...] = (

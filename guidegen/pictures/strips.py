@@ -1,12 +1,14 @@
 """The line of words under a drawing: what it shows, and at which scale."""
 
 from guidegen.pictures.canvas import Canvas
-from guidegen.pictures.lettering import LEAST, shorten, text_width
+from guidegen.pictures.lettering import shorten, text_width
 from guidegen.pictures.scales import scale_words
 from guidegen.pictures.tints import NARROW, SOFT
 
 STRIP = 8.0
 """mm; height of the line of words, rule included."""
+WORDS = 3.6
+"""mm; letter size."""
 MARGIN = 1.0
 """mm kept free around every drawing, so that wide lines are not cut off."""
 
@@ -23,10 +25,10 @@ def title_strip(
         canvas.text((right, base), stated, 4, anchor="end", weight=600, css="label")
         right -= text_width(stated, 4, 600) + 1.6
         word = canvas.lang.say("scale")
-        canvas.text((right, base), word, LEAST, anchor="end", colour=SOFT, css="label soft")
-        right -= text_width(word, LEAST) + 4
+        canvas.text((right, base), word, WORDS, anchor="end", colour=SOFT, css="label soft")
+        right -= text_width(word, WORDS) + 4
     x = 1.0
     if strong:
         canvas.text((x, base), strong, 4, weight=600, css="label strong")
         x += text_width(strong, 4, 600) + 3
-    canvas.text((x, base), shorten(words, right - x, 3.6), 3.6, css="label")
+    canvas.text((x, base), shorten(words, right - x, WORDS), WORDS, css="label")

@@ -25,7 +25,7 @@ def piece(key):
 def test_a_piece_shows_its_overall_size_its_edges_and_its_measures():
     """The keel plate of 260 by 180 mm at 1 : 4."""
     svg = draw_piece(piece("plate"), "m", {"foam-10": "Floor mat"})
-    for expected in ("260", "180", "B1", "top", "bottom", "left", "right", "1 : 4"):
+    for expected in ("260", "180", "B1", "top", "bottom", "left", "right", "1 : 5"):
         assert expected in words(svg)
     assert "260 mm wide and 180 mm high" in description(svg)
     outline = next(e for e in elements(svg, "path", "ink") if e.get("stroke-width") == "0.5")
