@@ -23,14 +23,14 @@ def piece(key):
 
 
 def test_a_piece_shows_its_overall_size_its_edges_and_its_measures():
-    """The keel plate of 260 by 180 mm at 1 : 4."""
+    """The keel plate of 260 by 180 mm at 1 : 5."""
     svg = draw_piece(piece("plate"), "m", {"foam-10": "Floor mat"})
     for expected in ("260", "180", "B1", "top", "bottom", "left", "right", "1 : 5"):
         assert expected in words(svg)
     assert "260 mm wide and 180 mm high" in description(svg)
     outline = next(e for e in elements(svg, "path", "ink") if e.get("stroke-width") == "0.5")
     xs = [x for x, _ in path_points(outline.get("d"))]
-    assert max(xs) - min(xs) == pytest.approx(260 / 4)
+    assert max(xs) - min(xs) == pytest.approx(260 / 5)
 
 
 def test_named_measures_and_grooves_stand_below_a_piece():
