@@ -22,6 +22,9 @@ FONT = "'Barlow Condensed', 'Noto Sans Condensed', sans-serif"
 """Family for all lettering in drawings: narrow, so that labels fit small pieces; the second one
 has the alphabets that the first one lacks."""
 
+_LENGTH = re.compile(r"[0-9]+([.,][0-9]+)?")
+"""A dimension that is a length in mm, as ISO 129-1 writes it: a number alone."""
+
 INK = "#1d2327"
 """Colour of lines and letters: near black, so that cheap printers use black alone."""
 
@@ -154,6 +157,8 @@ class Canvas:
             element["font-weight"] = str(weight)
         if angle:
             element["transform"] = f"rotate({_number(-angle)} {x} {y})"
+        if css == "dimension" and _LENGTH.fullmatch(words):
+            element["data-mm"] = words.replace(",", ".")  # so that a page can show inches
         self._add(element, css)
 
     @contextmanager

@@ -31,7 +31,7 @@ from guidegen.render.webfonts import FIRST_FACES, web_fonts
 
 STYLES = "site.css"
 SCRIPT = "site.js"
-SCRIPTS = ("say.js", SCRIPT, "finder.js", "work.js", "filter.js", "offline.js")
+SCRIPTS = ("say.js", SCRIPT, "units.js", "finder.js", "work.js", "filter.js", "offline.js")
 """Files of a theme that make up the script, in this order."""
 TOUCH = "icon-touch.png"
 
@@ -137,6 +137,9 @@ def guide_frame(scene: Scene, theme: Theme, path: str, title: str, kind: str) ->
         trail=tuple(trail),
         menu=guide_menu(scene, path),
         block=title_block(scene, kind),
+        guide=file.id,
+        sizes=tuple(size.size for size in scene.plan.sizes),
+        size=next((s.size for s in scene.plan.sizes if path == size_page(file.id, s.size)), ""),
         card=(scene.content.site.address or "") + card_file(file.id),
         card_alt=scene.words.say("{guide}: all its pieces", guide=guide.title),
     )
@@ -145,23 +148,25 @@ def guide_frame(scene: Scene, theme: Theme, path: str, title: str, kind: str) ->
 def guide_menu(scene: Scene, path: str) -> tuple[LinkView, ...]:
     """Pages of the guide in the order of work; the current one has no address."""
     guide, words = scene.plan.file.id, scene.words
-    pages = [(words.say("Overview"), guide_page(guide))]
+    pages = [(words.say("Overview"), guide_page(guide), "")]
     pages += [
         (
             words.say("Size {size}", size=size.size)
             if len(scene.plan.sizes) > 1
             else words.say("Materials and templates"),
             size_page(guide, size.size),
+            size.size,
         )
         for size in scene.plan.sizes
     ]
     pages += [
-        (words.say("Safety"), safety_page(guide)),
-        (words.say("Steps"), steps_page(guide)),
-        (words.say("Tools"), tools_page(guide)),
+        (words.say("Safety"), safety_page(guide), ""),
+        (words.say("Steps"), steps_page(guide), ""),
+        (words.say("Tools"), tools_page(guide), ""),
     ]
     return tuple(
-        LinkView(name, "" if target == path else relative(path, target)) for name, target in pages
+        LinkView(name, "" if target == path else relative(path, target), size)
+        for name, target, size in pages
     )
 
 

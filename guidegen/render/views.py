@@ -173,6 +173,12 @@ class PageView:
     """The other languages of the site."""
     gaps: str = ""
     """Name of the language in which texts without a translation are shown; empty for none."""
+    guide: str = ""
+    """Id of the guide that the page belongs to; empty for none."""
+    sizes: tuple[str, ...] = ()
+    """Its sizes."""
+    size: str = ""
+    """The size that the page is about; empty for none."""
     fonts: tuple[str, ...] = ()
     """Addresses of the faces that every first view needs, to be asked for at once."""
 

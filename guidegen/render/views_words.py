@@ -1,6 +1,10 @@
 """Numbers in → the words that readers see: times, lengths, amounts, prices, file sizes."""
 
-from guidegen.units import inch_text
+from typing import Self
+
+from markupsafe import escape
+
+from guidegen.units import inch_text, mm_text
 from guidegen.words import ENGLISH, SPACE, Words
 
 
@@ -37,9 +41,32 @@ def _time(days: int, hours: int, minutes: int, words: Words) -> str:
     return " ".join(part.replace(" ", SPACE) for part in parts if part)
 
 
+class Length(str):
+    """A length in words that keeps its value on a page, so that a script can show other units.
+
+    Put into a page by itself it is a span with data-mm; within other words it is plain text.
+    """
+
+    __slots__ = ("mm",)
+
+    mm: float
+    """The exact length in mm."""
+
+    def __new__(cls, words: str, mm: float) -> Self:
+        """Words and value of one length."""
+        made = super().__new__(cls, words)
+        made.mm = mm
+        return made
+
+    def __html__(self) -> str:
+        """What a template prints (MarkupSafe)."""
+        value = mm_text(self.mm, 3)
+        return f'<span class="length" data-mm="{value}">{escape(str(self))}</span>'
+
+
 def length_words(mm: float, words: Words = ENGLISH) -> str:
     """'340 mm'; half millimetres are kept, since bevels and grooves need them."""
-    return f"{words.number(mm, 0 if mm >= 100 else 1)}{SPACE}mm"
+    return Length(f"{words.number(mm, 0 if mm >= 100 else 1)}{SPACE}mm", mm)
 
 
 def inch_words(mm: float, words: Words = ENGLISH) -> str:

@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 from filelock import FileLock
 from journeys.small_site import press_small_site
-from journeys.visits import Browsing, open_browser
 
 
 @pytest.fixture(scope="session")
@@ -50,10 +49,3 @@ def address(site: Path) -> Iterator[str]:
         yield f"http://127.0.0.1:{server.server_port}/"
         server.shutdown()
         thread.join()
-
-
-@pytest.fixture(scope="session")
-def browsing() -> Iterator[Browsing]:
-    """One browser for all tests; each visit has a profile of its own."""
-    with open_browser() as browsing:
-        yield browsing

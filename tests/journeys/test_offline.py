@@ -95,8 +95,8 @@ def test_manifest_lets_the_site_be_installed(browsing: Browsing, address: str, s
     assert {("192x192", "any"), ("512x512", "any"), ("512x512", "maskable")} <= sizes
     with browsing.visit() as visit:
         visit.page.goto(address + "mooring-bracer/steps.html")
-        session = visit.context.new_cdp_session(visit.page)
-        read = session.send("Page.getAppManifest")
+        reader = visit.context.new_cdp_session(visit.page)
+        read = reader.send("Page.getAppManifest")
         assert read["url"] == f"{address}site.webmanifest"
         assert read["errors"] == []
 

@@ -1,17 +1,12 @@
 """The filter of the home page: what can be looked for, and what is found."""
 
 import html
-import json
 import re
-import shutil
-import subprocess
 
 import pytest
-from render.page_samples import THEME_FOLDER, sample, theme
+from render.page_samples import sample, theme
 
 from guidegen.render.site import render_home
-
-NODE = shutil.which("node")
 
 
 def home(copies):
@@ -40,15 +35,8 @@ def test_filter_stands_where_there_is_a_choice():
         ("foam lamp", False), (" belt ", True), (".*", False),
     ],
 )  # fmt: skip
-def test_every_word_must_be_held(asked, found):
+def test_every_word_must_be_held(ask_script, asked, found):
     """Case, order and marks on letters do not matter; each word that is typed must be there."""
-    if NODE is None:
-        pytest.skip("needs node")
-    program = (
-        "const filter = require(process.argv[1]);"
-        "console.log(JSON.stringify(filter.holds(process.argv[2], process.argv[3])));"
-    )
     text = "Belt, in German Gürtel, of foam"
-    command = [NODE, "-e", program, str(THEME_FOLDER / "filter.js"), text, asked]
-    done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=30)
-    assert json.loads(done.stdout) is found
+    (answer,) = ask_script("filter.js", "script.holds(item[0], item[1])", [[text, asked]])
+    assert answer is found

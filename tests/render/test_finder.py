@@ -4,17 +4,13 @@ import html
 import json
 import random
 import re
-import shutil
-import subprocess
 
 import pytest
 from geometry.kit_samples import guide_file
-from render.page_samples import THEME_FOLDER, downloads, sample, theme
+from render.page_samples import downloads, sample, theme
 
 from guidegen.geometry.fit import advise_size, size_table
 from guidegen.render.site import render_guide
-
-NODE = shutil.which("node")
 
 GUIDE = """\
 measurements:
@@ -36,22 +32,6 @@ parts:
 """Sizes that differ unevenly, and in one measurement not at all."""
 
 
-def run_script(call, data):
-    """What `call` of the theme's finder returns for each item of `data`."""
-    if NODE is None:
-        pytest.skip("needs node")
-    program = (
-        "const finder = require(process.argv[1]);"
-        'const items = JSON.parse(require("fs").readFileSync(0, "utf8"));'
-        f"console.log(JSON.stringify(items.map((item) => {call})));"
-    )
-    command = [NODE, "-e", program, str(THEME_FOLDER / "finder.js")]
-    done = subprocess.run(
-        command, input=json.dumps(data), capture_output=True, text=True, check=True, timeout=30
-    )
-    return json.loads(done.stdout)
-
-
 def bodies():
     """Bodies around and between the sizes, with all or some of their measurements."""
     chance = random.Random(5)
@@ -63,12 +43,12 @@ def bodies():
     return found
 
 
-def test_script_finds_the_size_that_the_program_advises():
+def test_script_finds_the_size_that_the_program_advises(ask_script):
     """Size, score and misfits in order are the same for every body."""
     file = guide_file(GUIDE)
     sizes = [{"name": n, "href": "", "values": row} for n, row in size_table(file).items()]
     items = [[sizes, body] for body in bodies()]
-    answers = run_script("finder.adviseSize(item[0], item[1])", items)
+    answers = ask_script("finder.js", "script.adviseSize(item[0], item[1])", items)
     for body, answer in zip(bodies(), answers, strict=True):
         advice = advise_size(file, body)
         if advice is None:
@@ -93,9 +73,9 @@ def test_script_finds_the_size_that_the_program_advises():
         ("1e3", "cm", None),
     ],
 )  # fmt: skip
-def test_lengths_are_read_as_people_write_them(text, unit, mm):
+def test_lengths_are_read_as_people_write_them(ask_script, text, unit, mm):
     """Decimal point or comma, and inches with fractions; an inch is 25.4 mm (yard agreement of 1959)."""
-    (found,) = run_script("finder.readLength(item[0], item[1])", [[text, unit]])
+    (found,) = ask_script("finder.js", "script.readLength(item[0], item[1])", [[text, unit]])
     assert found == (None if mm is None else pytest.approx(mm))
 
 

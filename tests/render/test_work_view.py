@@ -3,25 +3,11 @@
 import html
 import json
 import re
-import shutil
-import subprocess
 
 import pytest
-from render.page_samples import THEME_FOLDER, downloads, sample, theme
+from render.page_samples import downloads, sample, theme
 
 from guidegen.render.site import render_guide
-
-NODE = shutil.which("node")
-
-
-def run_script(call):
-    """What `call` of the theme's work view returns."""
-    if NODE is None:
-        pytest.skip("needs node")
-    program = f"const work = require(process.argv[1]); console.log(JSON.stringify({call}));"
-    command = [NODE, "-e", program, str(THEME_FOLDER / "work.js")]
-    done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=30)
-    return json.loads(done.stdout)
 
 
 def test_steps_hand_their_waits_to_the_timers():
@@ -41,15 +27,16 @@ def test_steps_hand_their_waits_to_the_timers():
     ("ms", "words"),
     [(0, "0:00"), (-5, "0:00"), (1, "0:01"), (249_000, "4:09"), (3_900_000, "1:05:00")],
 )
-def test_clock_shows_zero_only_when_the_time_is_up(ms, words):
+def test_clock_shows_zero_only_when_the_time_is_up(ask_script, ms, words):
     """Time left is rounded up to seconds."""
-    assert run_script(f"work.clockWords({ms})") == words
+    assert ask_script("work.js", "script.clockWords(item)", [ms]) == [words]
 
 
 @pytest.mark.parametrize(
     ("right", "down", "turn"),
     [(-120, 10, 1), (120, -10, -1), (-40, 0, 0), (-120, 90, 0), (0, 300, 0)],
 )
-def test_only_level_swipes_turn_the_steps(right, down, turn):
+def test_only_level_swipes_turn_the_steps(ask_script, right, down, turn):
     """A swipe to the left goes on, to the right back; a scroll or a tap does neither."""
-    assert run_script(f"work.swipeTurn({right}, {down})") == turn
+    found = ask_script("work.js", "script.swipeTurn(item[0], item[1])", [[right, down]])
+    assert found == [turn]

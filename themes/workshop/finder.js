@@ -87,6 +87,7 @@
     const head = element("p", `${say("your-size")} `, "finder-size");
     const link = element("a", advice.size.name);
     link.href = advice.size.href;
+    link.dataset.sizeLink = advice.size.name;
     head.append(link);
     const list = element("ul", "", "pairs finder-misfits");
     for (const misfit of advice.misfits) {

@@ -89,7 +89,9 @@
       if (!save.hidden) save.focus();
     });
     if (size) size.addEventListener("change", tell);
-    if (!list && !(await noted())) return;
+    const note = await noted();
+    if (size && note) size.value = note.size;
+    if (!list && !note) return;
     await tell();
     area.hidden = false;
   };

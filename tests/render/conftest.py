@@ -1,0 +1,30 @@
+"""A browser in which the theme's scripts are asked for what they work out."""
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from journeys.visits import Browsing
+from render.page_samples import THEME_FOLDER
+
+type Asking = Callable[[str, str, list[Any]], list[Any]]
+"""(script, what it is asked for each `item`, items) → the answers."""
+
+
+@pytest.fixture(scope="session")
+def ask_script(browsing: Browsing) -> Asking:
+    """Asks a script of the theme, loaded as a module: `script` in the question is what it gives."""
+    page = browsing.browser.new_page()
+
+    def ask(name: str, question: str, items: list[Any]) -> list[Any]:
+        code = (THEME_FOLDER / name).read_text(encoding="utf-8")
+        load = (
+            "([code, items]) => { const module = { exports: {} };"
+            " new Function('module', code)(module); const script = module.exports;"
+            f" return JSON.stringify(items.map((item) => {question})); }}"
+        )
+        answers: list[Any] = json.loads(page.evaluate(load, [code, items]))
+        return answers
+
+    return ask
