@@ -5,12 +5,16 @@ Imports of the pipeline stand inside the commands, so that --help and --version 
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn, Protocol
 
 from guidegen import __version__
 from guidegen.errors import ContentError, GuidegenError, UsageError
+
+if TYPE_CHECKING:
+    from guidegen.progress import Reporter
 
 _DESCRIPTION = """\
 Make printable build guides: YAML build files and drawn templates in; an HTML site, booklets,
@@ -83,6 +87,7 @@ def build_parser() -> argparse.ArgumentParser:
         "--sure", action="store_true", help="make it although a measurement looks wrong"
     )
     fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
+    _have_option(fit)
     _folder_options(fit)
     _class_options(commands.add_parser("class", help="plan a workshop for several people"))
     show = commands.add_parser(
@@ -123,7 +128,14 @@ def build_parser() -> argparse.ArgumentParser:
 
 def _class_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("guide", help="which guide")
-    parser.add_argument("--people", type=Path, help="YAML file of names and sizes: Robin: M")
+    parser.add_argument(
+        "--people",
+        type=Path,
+        help="YAML file of names with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}",
+    )
+    parser.add_argument(
+        "--sure", action="store_true", help="make it although a measurement looks wrong"
+    )
     parser.add_argument(
         "--count",
         action="append",
@@ -134,8 +146,19 @@ def _class_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--hours", type=float, default=3.0, metavar="HOURS", help="length of the workshop (3)"
     )
+    parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
     parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
+    _have_option(parser)
     _folder_options(parser)
+
+
+def _have_option(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--have",
+        type=Path,
+        metavar="FILE",
+        help="YAML file of what is there already: foam-6: [{width: 500, height: 300}], sealer: 250",
+    )
 
 
 def _proof_options(parser: argparse.ArgumentParser) -> None:
@@ -255,47 +278,57 @@ def _proof(options: argparse.Namespace) -> int:
     return ContentError.status if findings.fails else 0
 
 
-def _fit(options: argparse.Namespace) -> int:
-    from guidegen.pipeline_fit import FitOptions, fit
+class _Made(Protocol):
+    """What a command that makes files for given people ends with."""
+
+    def summary(self) -> str:
+        """The closing words."""
+
+
+def _make(make: "Callable[[Reporter], _Made]", options: argparse.Namespace) -> int:
+    """Run what makes files, with progress unless it is to be quiet, and print how it ended."""
     from guidegen.progress import terminal_progress
 
     with terminal_progress(quiet=options.quiet) as progress:
-        result = fit(
-            FitOptions(
-                content=options.content,
-                themes=options.themes,
-                out=options.out or Path(f"fit-{options.guide}"),
-                guide=options.guide,
-                body=options.body,
-                measures=tuple(options.measure),
-                sure=options.sure,
-                nesting_seconds=options.nesting_time,
-            ),
-            progress,
-        )
+        result = make(progress)
     print(result.summary())
     return 0
+
+
+def _fit(options: argparse.Namespace) -> int:
+    from guidegen.pipeline_fit import FitOptions, fit
+
+    chosen = FitOptions(
+        content=options.content,
+        themes=options.themes,
+        out=options.out or Path(f"fit-{options.guide}"),
+        guide=options.guide,
+        body=options.body,
+        measures=tuple(options.measure),
+        sure=options.sure,
+        nesting_seconds=options.nesting_time,
+        have=options.have,
+    )
+    return _make(partial(fit, chosen), options)
 
 
 def _class(options: argparse.Namespace) -> int:
     from guidegen.pipeline_class import ClassOptions, plan_class
-    from guidegen.progress import terminal_progress
 
-    with terminal_progress(quiet=options.quiet) as progress:
-        result = plan_class(
-            ClassOptions(
-                content=options.content,
-                out=options.out or Path(f"class-{options.guide}"),
-                guide=options.guide,
-                people=options.people,
-                counts=tuple(options.count),
-                hours=options.hours,
-                nesting_seconds=options.nesting_time,
-            ),
-            progress,
-        )
-    print(result.summary())
-    return 0
+    chosen = ClassOptions(
+        content=options.content,
+        themes=options.themes,
+        out=options.out or Path(f"class-{options.guide}"),
+        guide=options.guide,
+        people=options.people,
+        counts=tuple(options.count),
+        hours=options.hours,
+        paper=options.paper,
+        have=options.have,
+        sure=options.sure,
+        nesting_seconds=options.nesting_time,
+    )
+    return _make(partial(plan_class, chosen), options)
 
 
 def _show(options: argparse.Namespace) -> int:

@@ -6,6 +6,7 @@ With pipeline.py the one place where stages meet: it decides what is done, this 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from guidegen.buildfile.have import NOTHING, Have
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.sizes import size_numbers
 from guidegen.buildfile.stock import Stock
@@ -15,6 +16,7 @@ from guidegen.jobs_templates import (
     guide_template_files,
     size_template_files,
 )
+from guidegen.layout.at_hand import offcut_sheets
 from guidegen.layout.cutplan import plan_cuts
 from guidegen.layout.materials import list_materials
 from guidegen.layout.paper_frame import printer_margins
@@ -78,8 +80,12 @@ def plan_size(
     nesting_seconds: float,
     *,
     templates: bool = True,
+    have: Have = NOTHING,
 ) -> PlannedSize:
-    """Cut plans, materials and template sheets of one size; without `templates` no sheets."""
+    """Cut plans, materials and template sheets of one size; without `templates` no sheets.
+
+    What one has is used first.
+    """
     kept, kept_problems = parse_plans(stored)
     plans, found, problems = plan_cuts(
         kit,
@@ -88,10 +94,11 @@ def plan_size(
         seconds=nesting_seconds,
         solve=nesting_seconds > 0,
         source=file.source,
+        offcuts=offcut_sheets(have, content.words),
     )
     numbers, _ = size_numbers(file, kit.size, dict(kit.measurements))
     materials = list_materials(
-        file.guide, content.stock, kit, plans, numbers.names(), content.words
+        file.guide, content.stock, kit, plans, numbers.names(), content.words, have
     )
     plan = SizePlan(kit.size, plans, materials, ())
     if templates:

@@ -11,20 +11,17 @@ from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.theme import read_theme
 from guidegen.checks.run import run_checks
 from guidegen.errors import ContentError, UsageError
-from guidegen.geometry.doubts import doubt_body
 from guidegen.geometry.fit import advise_size
 from guidegen.geometry.fit_records import EdgeGrowth, SizeAdvice
 from guidegen.geometry.kit import make_kit
 from guidegen.jobs import gather_plan, make_size, plan_size
 from guidegen.layout.audit import audit_rooms
-from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.pipeline_bodies import MADE, judge_body, read_at_hand, stop_on_errors
+from guidegen.problems import Place, Severity, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.render.templates_engine import Theme
 from guidegen.units import mm_text
 from guidegen.write.staging import MARKER, staging
-
-MADE = "made-to-measure"
-"""Name of the size of one reader."""
 
 MOST_PARTS = 6
 """Parts that are told of one by one. Our choice: a screen holds them with the rest."""
@@ -45,6 +42,8 @@ class FitOptions:
     sure: bool = False
     """Make the pack although a measurement looks wrong."""
     nesting_seconds: float = 4.0
+    have: Path | None = None
+    """YAML file of offcuts and materials that are there already."""
 
 
 @dataclass(frozen=True)
@@ -109,7 +108,10 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
     file = _guide(content, options.guide)
     content = replace(content, guides=(file,))
     body = _measured(options)
-    doubts = _settle_doubts(file, body, options)
+    place = Place(options.body.as_posix() if options.body is not None else "measurements")
+    wrong, doubts = judge_body(file, body, place, sure=options.sure)
+    stop_on_errors(wrong)
+    have = read_at_hand(options.have, content.stock)
     problems = [p for p in run_checks(content) if p.severity is Severity.ERROR]
     kit, found = make_kit(file, content.stock, MADE, body)
     problems += [p for p in found if p.severity is Severity.ERROR]
@@ -121,7 +123,7 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
     theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
     with staging(options.out) as stage:
         progress.stage("planning", 1)
-        planned = plan_size(content, file, kit, "", options.nesting_seconds)
+        planned = plan_size(content, file, kit, "", options.nesting_seconds, have=have)
         progress.step(MADE)
         progress.stage("documents", 1)
         plan = gather_plan(content.stock, _with_size(file, body), (kit,), (planned.plan,))
@@ -148,34 +150,8 @@ def _measured(options: FitOptions) -> dict[str, float]:
     """Lengths of the file, then of the options."""
     bodies = [] if options.body is None else [read_body(options.body)]
     bodies.append(parse_measures(options.measures))
-    problems = [problem for body in bodies for problem in body.problems]
-    if problems:
-        raise ContentError(problems)
+    stop_on_errors(problem for body in bodies for problem in body.problems)
     return {name: length for body in bodies for name, length in body.lengths.items()}
-
-
-def _settle_doubts(
-    file: GuideFile, body: Mapping[str, float], options: FitOptions
-) -> tuple[str, ...]:
-    """Words of the doubts that are waived; raises ContentError for all others."""
-    place = Place(options.body.as_posix() if options.body is not None else "measurements")
-    doubts = doubt_body(file, body)
-    open_doubts = [doubt for doubt in doubts if doubt.stops or not options.sure]
-    if open_doubts:
-        raise ContentError(
-            [
-                Problem(
-                    "body" if doubt.stops else "doubtful-body",
-                    Severity.ERROR,
-                    place,
-                    doubt.measurement,
-                    doubt.message,
-                    "" if doubt.stops else "measure again; if it is right, add --sure",
-                )
-                for doubt in open_doubts
-            ]
-        )
-    return tuple(doubt.message for doubt in doubts)
 
 
 def _with_size(file: GuideFile, body: Mapping[str, float]) -> GuideFile:

@@ -26,13 +26,15 @@ from guidegen.buildfile.stock import Caution, SignalWord, Stock
 from guidegen.buildfile.theme import read_theme
 from guidegen.geometry.kit import make_kit
 from guidegen.jobs import gather_plan, plan_size
-from guidegen.layout.class_plan import Person
+from guidegen.layout.class_records import ClassPlan, HoursAdvice, Person
+from guidegen.layout.class_times import plan_class_times
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.schedule import gather_cautions, plan_time
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import booklet_files, booklet_html
-from guidegen.render.class_csv import ClassPlan, class_csv
+from guidegen.render.class_csv import class_csv
+from guidegen.render.class_pages import handout_html
 from guidegen.render.pdf import write_pdf
 from guidegen.render.site import render_guide
 from guidegen.render.templates_engine import Theme
@@ -171,7 +173,7 @@ def with_sources(guide: Guide, added: dict[str, list[tuple[str, str]]]) -> Guide
 )
 @given(added=st.dictionaries(st.sampled_from(STEPS), st.lists(SOURCES, min_size=1, max_size=4), min_size=1))  # fmt: skip
 def test_any_hazard_reaches_any_step(made, added):
-    """Whatever brings a hazard to whichever step: data, site, booklet and class list have it,
+    """Whatever brings a hazard to whichever step: data, site, booklet, handout and class list have it,
     before the action, gravest first."""
     guide = with_sources(made.plan.file.guide, added)
     here = made.with_guide(guide)
@@ -185,10 +187,11 @@ def test_any_hazard_reaches_any_step(made, added):
     site = render_guide(here.content, here.plan, here.pictures, THEME, {})
     page = marked(site["cuff/steps.html"].decode())
     booklet = booklet_html(here.content, here.plan, "M", "a4", pictures=here.pictures, theme=THEME)
-    paper = marked(booklet)
+    paper, at_table = marked(booklet), marked(handout(here, "a4"))
     for step in steps:
         check_words(step_of(page, step, steps), step, stock)
         check_words(step_of(paper, step, steps), step, stock)
+        check_words(step_of(at_table, step, steps), step, stock)
     safety = plain(Page(site["cuff/safety.html"].decode()).text)
     for name in {name for found in here.plan.cautions for name in found.cautions}:
         caution = stock.cautions[name]
@@ -197,11 +200,26 @@ def test_any_hazard_reaches_any_step(made, added):
     check_class_list(here)
 
 
+def class_of_one(here: Made) -> ClassPlan:
+    """A class of one person on the sample."""
+    plan = here.plan
+    times = plan_class_times(plan.file.guide, here.content.stock, 1)
+    materials = plan.sizes[0].materials
+    return ClassPlan((Person("A", "M"),), materials, (), times, 3.0, HoursAdvice(0.0))
+
+
+def handout(here: Made, paper: str) -> str:
+    """The handout of that person."""
+    return handout_html(
+        here.content, here.plan, class_of_one(here), 0, here.plan.kits[0], paper,
+        here.pictures, THEME,
+    )  # fmt: skip
+
+
 def check_class_list(here: Made) -> None:
     """In a class's list the cautions of a step are the rows right before it."""
     plan = here.plan
-    people = (Person("A", "M"),)
-    given_class = ClassPlan(people, plan.sizes[0].materials, (), plan.time_line)
+    given_class = class_of_one(here)
     data = class_csv(given_class, plan.file.guide, here.content.stock, "EUR").decode("utf-8-sig")
     rows = [*csv.DictReader(io.StringIO(data))]
     titles = {step.title: step for step in plan.file.guide.steps}
@@ -265,7 +283,7 @@ def test_any_caution_of_a_tool_is_read_first(made, hazards, step):
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_every_hazardous_tool_on_paper(made, paper):
-    """In the printed booklet the cautions of every tool stand on the page of its action, and
+    """In the printed booklet and on the handout of a class the cautions of every tool stand on the page of its action, and
     before it, as the text is extracted from the PDF."""
     first = made.plan.file.guide.steps[0]
     steps = tuple(
@@ -282,6 +300,12 @@ def test_every_hazardous_tool_on_paper(made, paper):
     )
     here = made.with_guide(made.plan.file.guide.model_copy(update={"steps": steps}))
     html = booklet_html(here.content, here.plan, "M", paper, pictures=here.pictures, theme=THEME)
+    for document in (html, handout(here, paper)):
+        check_paper(document, here, steps)
+
+
+def check_paper(html: str, here: Made, steps: tuple[Step, ...]) -> None:
+    """In the pages of a document all cautions of a step stand on its page, before its action."""
     data = write_pdf(html, files=booklet_files(here.plan, here.pictures), variant="pdf/ua-1")
     with pypdfium2.PdfDocument(data) as document:
         pages = [

@@ -143,6 +143,8 @@ class Step(Model):
     """People needed at once."""
     again: Line | None = None
     """Name of a second pass (a repair, another coat), which may stand after what follows it."""
+    beforehand: bool = False
+    """True where the leader of a class does it before the class comes together."""
     difficulty: Literal["easy", "medium", "hard"] = "easy"
     check: Line | None = None
     """How to know that it is right."""

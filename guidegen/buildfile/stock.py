@@ -37,6 +37,19 @@ SignCode = Literal[
 """ISO 7010 signs that guidegen draws."""
 
 
+class RoomNeed(StrEnum):
+    """What a room must have for some work. Common practice, no source; local rules come first."""
+
+    AIR = "air"
+    """Fresh air: outdoors, extraction, or windows open on two sides."""
+    SOCKET = "socket"
+    """A socket for each of the tool."""
+    WATER = "water"
+    """Running water."""
+    HEATPROOF = "heatproof"
+    """A place that heat does not harm, away from everything that burns."""
+
+
 class Caution(Model):
     """One safety message: what may happen, what then, how to avoid it."""
 
@@ -62,6 +75,8 @@ class Caution(Model):
     """Whether young people may do such work; for workshops and schools."""
     no_protection: Line | None = None
     """Why no equipment helps, where DANGER or WARNING names none."""
+    room: tuple[RoomNeed, ...] = ()
+    """What a room must have for work that brings it; for workshops."""
 
 
 class MaterialKind(StrEnum):
@@ -191,6 +206,10 @@ class Tool(Model):
     """ISO 7010 code of protective equipment."""
     shared_by: int = Field(1, ge=1, le=100)
     """How many people of a class can share one."""
+    turns: bool = False
+    """True where one person keeps it through a whole step: those who share it take turns."""
+    room: tuple[RoomNeed, ...] = ()
+    """What a room must have for it; for workshops."""
     cautions: tuple[Id, ...] = ()
     """Hazards that come with it."""
     alternative: Line | None = None

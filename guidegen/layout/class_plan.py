@@ -1,31 +1,13 @@
-"""People of a class with their kits in → one kit to nest, how many of each tool, and the hours."""
+"""People of a class with their kits in → one kit to nest, and how many of each tool."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil
 
-from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.stock import Stock, Tool
 from guidegen.geometry.records import Kit
-from guidegen.layout.records import TimeLine, ToolLine
-
-
-@dataclass(frozen=True, slots=True)
-class Person:
-    """Somebody of the class."""
-
-    name: str
-    """Unique in the class: a name, or a size with a number."""
-    size: str
-
-
-@dataclass(frozen=True, slots=True)
-class ToolCount:
-    """A tool and how many of it the class needs."""
-
-    tool: ToolLine
-    count: int
-    shared_by: int
-    """People to one of it."""
+from guidegen.layout.class_records import Person, ToolCount
+from guidegen.layout.records import ToolLine
 
 
 def people_of(counts: Sequence[tuple[str, int]]) -> tuple[Person, ...]:
@@ -53,18 +35,15 @@ def join_kits(kits: Sequence[Kit]) -> Kit:
     return Kit(kits[0].guide if kits else "", "class", (), (), pieces, (), ())
 
 
+def tool_count(tool: Tool, people: int) -> int:
+    """How many of a tool a class needs: people ÷ shared by, rounded up."""
+    return ceil(people / tool.shared_by)
+
+
 def count_tools(tools: Sequence[ToolLine], stock: Stock, people: int) -> tuple[ToolCount, ...]:
-    """How many of each tool and of protective equipment: people ÷ shared by, rounded up."""
-    shared = [stock.tools[tool.tool].shared_by for tool in tools]
+    """How many of each tool and of protective equipment."""
     return tuple(
-        ToolCount(tool, ceil(people / sharing), sharing)
-        for tool, sharing in zip(tools, shared, strict=True)
+        ToolCount(line, tool_count(tool, people), tool.shared_by)
+        for line in tools
+        for tool in [stock.tools[line.tool]]
     )
-
-
-def minutes_over(time_line: TimeLine, hours: float) -> float:
-    """Minutes by which the build does not fit in `hours`; 0 where it fits.
-
-    Everybody works at the same time, each on an own kit; waits are used for other steps.
-    """
-    return max(0.0, time_line.elapsed - hours * 60)

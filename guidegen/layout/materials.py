@@ -7,6 +7,7 @@ from math import ceil
 
 from guidegen.buildfile.cautions import step_tools
 from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.have import NOTHING, Have
 from guidegen.buildfile.stock import Material, MaterialKind, Stock
 from guidegen.geometry.records import Kit
 from guidegen.layout.alternatives import (
@@ -16,6 +17,7 @@ from guidegen.layout.alternatives import (
     sheet_pack_name,
     with_alternatives,
 )
+from guidegen.layout.at_hand import take_lengths
 from guidegen.layout.demands import (
     Demand,
     kit_weight,
@@ -24,7 +26,7 @@ from guidegen.layout.demands import (
     weight_that_stays,
 )
 from guidegen.layout.lengths import plan_lengths
-from guidegen.layout.packs import choose_packs
+from guidegen.layout.packs import choose_packs, pack_name
 from guidegen.layout.records import (
     CutPlan,
     LengthCut,
@@ -51,25 +53,28 @@ def list_materials(  # noqa: PLR0917 - what is built, of what, and how it is sai
     plans: tuple[CutPlan, ...],
     names: Mapping[str, float],
     lang: Words = ENGLISH,
+    have: Have = NOTHING,
 ) -> MaterialsList:
     """The bill of materials of one size, in the order of the stock.
 
     Liquids are bought for the high estimate, so that nothing runs out half way; packs are rounded
     up once, over all steps.
     """
-    return list_for_all(guide, stock, ((kit, names),), plans, lang)
+    return list_for_all(guide, stock, ((kit, names),), plans, lang, have)
 
 
-def list_for_all(
+def list_for_all(  # noqa: PLR0917 - the same
     guide: Guide,
     stock: Stock,
     makers: Sequence[tuple[Kit, Mapping[str, float]]],
     plans: tuple[CutPlan, ...],
     lang: Words = ENGLISH,
+    have: Have = NOTHING,
 ) -> MaterialsList:
     """One bill of materials for several people, each with a kit and its names.
 
-    `plans` hold the pieces of all kits together. Packs are rounded up once, over everybody.
+    `plans` hold the pieces of all kits together, some of them on offcuts of `have`. Packs are
+    rounded up once, over everybody, for what `have` does not hold.
     """
     demands: dict[str, list[Demand]] = {}
     materials = rated_materials(guide, stock)
@@ -86,17 +91,20 @@ def list_for_all(
         if material_id in by_material:
             line = _sheet_line(guide, kits, material, by_material[material_id], wanted, lang)
             pieces = [piece for kit in kits for piece in kit.pieces]
-            lines.append(with_alternatives(line, sheet_alternatives(line, pieces, stock, lang)))
+            others = sheet_alternatives(line, pieces, stock, lang)
+            # With some of it at hand other packs would have to be compared afresh.
+            at_hand = bool(have.offcuts.get(material_id))
+            lines.append(line if at_hand else with_alternatives(line, others))
         elif wanted:
-            line = _line(material_id, material, wanted, lang)
+            line = _line(material_id, material, wanted, lang, have.amounts.get(material_id, 0.0))
             if material.kind is MaterialKind.LENGTH:
-                plan = _plan_lengths(material_id, material, wanted, line.high)
+                plan = _plan_lengths(material, wanted, line, lang)
                 lengths.append(plan)
                 line = _with_packs(line, _length_packs(plan))
                 others = length_alternatives(line, material.packs, _cuts(wanted))
             else:
                 others = pack_alternatives(line, material.packs)
-            lines.append(with_alternatives(line, others))
+            lines.append(line if line.have else with_alternatives(line, others))
     cuts = tuple(cut for wanted in demands.values() for cut in _cuts(wanted))
     return MaterialsList(
         tuple(lines),
@@ -133,7 +141,12 @@ def _sheet_line(  # noqa: PLR0917 - the same
         if sheets:
             name = sheet_pack_name(size.name, size.pack, lang)
             packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, size.price))
-    need = float(len(plan.sheets))
+    sold = {size.name for size in material.sheets}
+    need = float(sum(sheet.name in sold for sheet in plan.sheets))
+    offcuts = sum(sheet.name not in sold for sheet in plan.sheets)
+    basis = lang.say("cut plan, {share} of the foam used", share=lang.percent(plan.used))
+    if offcuts:
+        basis += "; " + lang.many("{n} offcut at hand", "{n} offcuts at hand", offcuts)
     pieces = [p for kit in kits for p in kit.pieces if p.material == plan.material]
     parts = {piece.part for piece in pieces}
     steps = [step.id for step in guide.steps if parts & set(step.parts)]
@@ -146,7 +159,7 @@ def _sheet_line(  # noqa: PLR0917 - the same
             low=need,
             need=need,
             high=need,
-            basis=lang.say("cut plan, {share} of the foam used", share=lang.percent(plan.used)),
+            basis=basis,
             packs=(),
             left=0.0,
             cost=0.0,
@@ -160,7 +173,9 @@ def _sheet_line(  # noqa: PLR0917 - the same
     )
 
 
-def _line(material_id: str, material: Material, wanted: list[Demand], lang: Words) -> MaterialLine:
+def _line(
+    material_id: str, material: Material, wanted: list[Demand], lang: Words, have: float
+) -> MaterialLine:
     unit = UNITS[material.kind]
     spare = 1 + material.spare
     low, likely, high = (
@@ -172,7 +187,10 @@ def _line(material_id: str, material: Material, wanted: list[Demand], lang: Word
     basis = "; ".join(dict.fromkeys(demand.basis for demand in wanted))
     if material.spare:
         basis += "; " + lang.say("{share} spare", share=lang.percent(material.spare))
-    packs = choose_packs(high, material.packs, unit)
+    if have:
+        said = lang.number(have) if material.kind is MaterialKind.COUNT else pack_name(have, unit)
+        basis += "; " + lang.say("{amount} at hand", amount=said)
+    packs = choose_packs(high - have, material.packs, unit)
     # Stated amounts and counts need no rate.
     rated = any(demand.rated for demand in wanted)
     return _with_packs(
@@ -194,6 +212,7 @@ def _line(material_id: str, material: Material, wanted: list[Demand], lang: Word
             note=material.note or "",
             rate=_rate_words(material, lang) if rated else "",
             source=material.rate.source if material.rate and rated else "",
+            have=have,
         ),
         packs,
     )
@@ -227,15 +246,21 @@ def _cuts(wanted: Sequence[Demand]) -> list[LengthCut]:
 
 
 def _plan_lengths(
-    material_id: str, material: Material, wanted: list[Demand], total: float
+    material: Material, wanted: list[Demand], line: MaterialLine, lang: Words
 ) -> LengthPlan:
-    """Packs for every single cut, and for the spare share on top; no strap is ever joined."""
-    return plan_lengths(material_id, material.packs, _cuts(wanted), at_least=total)
+    """Packs for every single cut that a length at hand does not hold, and for the spare share on
+    top; no strap is ever joined."""
+    taken, cuts = take_lengths(_cuts(wanted), line.have, lang.say("at hand"))
+    plan = plan_lengths(
+        line.material, material.packs, cuts, at_least=max(0.0, line.high - line.have)
+    )
+    return plan if taken is None else replace(plan, packs=(taken, *plan.packs))
 
 
 def _length_packs(plan: LengthPlan) -> tuple[PackCount, ...]:
-    """The packs of a length plan, equal ones counted together, the longest first."""
-    counts = Counter((pack.amount, pack.name, pack.price) for pack in plan.packs)
+    """The packs of a length plan that are bought, equal ones together, the longest first."""
+    bought = [pack for pack in plan.packs if not pack.at_hand]
+    counts = Counter((pack.amount, pack.name, pack.price) for pack in bought)
     return tuple(
         PackCount(name, count, amount, price)
         for (amount, name, price), count in sorted(counts.items(), reverse=True)
@@ -245,7 +270,7 @@ def _length_packs(plan: LengthPlan) -> tuple[PackCount, ...]:
 def _with_packs(line: MaterialLine, packs: tuple[PackCount, ...]) -> MaterialLine:
     bought = sum(pack.count * pack.amount for pack in packs)
     cost = sum(pack.count * pack.price for pack in packs)
-    return replace(line, packs=packs, left=bought - line.need, cost=cost)
+    return replace(line, packs=packs, left=bought + line.have - line.need, cost=cost)
 
 
 def _tool_lines(guide: Guide, stock: Stock) -> list[ToolLine]:

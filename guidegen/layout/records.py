@@ -124,6 +124,8 @@ class MaterialLine:
     """Where the rate is from."""
     others: tuple[Alternative, ...] = ()
     """Other packs that would do as well, the cheapest first."""
+    have: float = 0.0
+    """What is there already, in the line's unit; offcuts of sheets are in the cut plan."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +163,8 @@ class CutLength:
     """In the order of cutting: the longest first, so that a slip spoils the least."""
     left: float
     """mm that stay over, at the end."""
+    at_hand: bool = False
+    """True for a length that is there already and is not bought."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,20 +2,18 @@
 
 import csv
 import io
-from dataclasses import dataclass
 
 from guidegen.buildfile.cautions import step_cautions
-from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.guide import Guide, Step
 from guidegen.buildfile.stock import Stock
-from guidegen.layout.class_plan import Person, ToolCount
-from guidegen.layout.records import MaterialsList, TimeLine
+from guidegen.layout.class_records import ClassPlan, Person
 from guidegen.layout.schedule import step_wait
 from guidegen.render.materials_csv import safe_cell
 from guidegen.units import mm_text
 
 HEADER = (
     "section", "name", "needed", "unit", "buy", "pack", "pack amount", "cost", "currency",
-    "left over", "shop", "start min", "hands-on min", "wait min", "note",
+    "left over", "shop", "start min", "end min", "hands-on min", "wait min", "note",
 )  # fmt: skip
 """Columns; cells that a section has no use for are empty."""
 
@@ -28,21 +26,6 @@ DEFERENCE = (
 """What a leader reads first."""
 
 
-@dataclass(frozen=True)
-class ClassPlan:
-    """All that was worked out for one class."""
-
-    people: tuple[Person, ...]
-    materials: MaterialsList
-    tools: tuple[ToolCount, ...]
-    time_line: TimeLine
-
-    @property
-    def per_head(self) -> float:
-        """Cost of everything that is bought, shared by all, in the site's currency."""
-        return self.materials.cost / len(self.people)
-
-
 type _Cells = dict[str, str]
 
 
@@ -51,14 +34,10 @@ def class_csv(plan: ClassPlan, guide: Guide, stock: Stock, currency: str) -> byt
     rows = [{"section": "first", "name": "Safety", "note": DEFERENCE}]
     rows += [*_bought(plan, currency), *_tools(plan)]
     rows += [
-        {
-            "section": "person",
-            "name": person.name,
-            "note": f"size {person.size}, pieces marked {number}",
-        }
+        {"section": "person", "name": person.name, "note": person_note(person, number)}
         for number, person in enumerate(plan.people, 1)
     ]
-    rows += _steps(plan.time_line, guide, stock)
+    rows += [*_steps(plan, guide, stock), *_slots(plan, guide)]
     for name, cost in (("all", plan.materials.cost), ("each person", plan.per_head)):
         rows.append({"section": "total", "name": name, "cost": f"{cost:.2f}", "currency": currency})
     stream = io.StringIO(newline="")
@@ -66,6 +45,12 @@ def class_csv(plan: ClassPlan, guide: Guide, stock: Stock, currency: str) -> byt
     writer.writerow(HEADER)
     writer.writerows([safe_cell(row.get(column, "")) for column in HEADER] for row in rows)
     return ("\ufeff" + stream.getvalue()).encode("utf-8")
+
+
+def person_note(person: Person, number: int) -> str:
+    """Size and mark of somebody's pieces."""
+    size = f"size {person.size}" if person.size else "made to measure"
+    return f"{size}, pieces marked {number}"
 
 
 def _bought(plan: ClassPlan, currency: str) -> list[_Cells]:
@@ -102,12 +87,21 @@ def _tools(plan: ClassPlan) -> list[_Cells]:
     ]
 
 
-def _steps(time_line: TimeLine, guide: Guide, stock: Stock) -> list[_Cells]:
-    """The steps in the order of work, each after its cautions; waits run beside what follows."""
-    steps = {step.id: step for step in guide.steps}
+def steps_in_order(plan: ClassPlan, guide: Guide) -> list[tuple[Step, tuple[float, float] | None]]:
+    """Steps of before the class, then those of the class by their first start, with their span."""
+    before = [(step, None) for step in guide.steps if step.id in plan.times.beforehand]
+    inside = [
+        (step, plan.times.span(step.id))
+        for step in guide.steps
+        if step.id not in plan.times.beforehand
+    ]
+    return [*before, *sorted(inside, key=lambda pair: pair[1][0])]
+
+
+def _steps(plan: ClassPlan, guide: Guide, stock: Stock) -> list[_Cells]:
+    """The steps in the order of work, each after its cautions."""
     rows: list[_Cells] = []
-    for name, start in zip(time_line.order, time_line.starts, strict=True):
-        step = steps[name]
+    for step, span in steps_in_order(plan, guide):
         for caution_id in step_cautions(step, stock):
             caution = stock.cautions[caution_id]
             words = f"{caution.hazard} {caution.consequence} {caution.avoid}"
@@ -117,9 +111,28 @@ def _steps(time_line: TimeLine, guide: Guide, stock: Stock) -> list[_Cells]:
             {
                 "section": "step",
                 "name": step.title,
-                "start min": mm_text(start, 0),
+                "start min": mm_text(span[0], 0) if span else "",
+                "end min": mm_text(span[1], 0) if span else "",
                 "hands-on min": mm_text(step.time, 0),
                 "wait min": mm_text(step_wait(step, stock), 0),
+                "note": "" if span else "before the class",
             }
         )
     return rows
+
+
+def _slots(plan: ClassPlan, guide: Guide) -> list[_Cells]:
+    """Who does what when, person by person."""
+    titles = {step.id: step.title for step in guide.steps}
+    return [
+        {
+            "section": "time",
+            "name": person.name,
+            "start min": mm_text(slot.start, 0),
+            "end min": mm_text(slot.end, 0),
+            "note": titles[slot.step]
+            + ("" if slot.person == number else f" (helps {slot.person + 1})"),
+        }
+        for number, person in enumerate(plan.people)
+        for slot in plan.times.of(number)
+    ]

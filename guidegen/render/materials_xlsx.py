@@ -273,3 +273,46 @@ def _set_page(sheet: Worksheet) -> None:
     sheet.set_landscape()
     sheet.set_paper(9)
     sheet.fit_to_pages(1, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A formula with its value, for readers that do not calculate."""
+
+    text: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A sheet of a workbook: one row of headings, then rows of texts, numbers and formulas."""
+
+    name: str
+    head: tuple[tuple[str, int], ...]
+    """Heading and width in characters."""
+    rows: tuple[tuple[str | float | Formula, ...], ...]
+
+
+def tables_xlsx(title: str, author: str, tables: Sequence[Table]) -> bytes:
+    """A workbook of plain tables. Texts stay texts, whoever wrote them."""
+    stream = io.BytesIO()
+    book = xlsxwriter.Workbook(
+        stream, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
+    )
+    book.set_properties({"title": title, "author": author, "created": _EPOCH})
+    styles = _make_styles(book)
+    for table in tables:
+        sheet = book.add_worksheet(table.name)
+        _write_head(sheet, styles, 0, table.head)
+        for number, row in enumerate(table.rows, 1):
+            for column, value in enumerate(row):
+                if isinstance(value, Formula):
+                    sheet.write_formula(number, column, value.text, styles.money, value.value)
+                elif isinstance(value, str):
+                    sheet.write_string(number, column, value, styles.text)
+                else:
+                    sheet.write_number(number, column, value, styles.text)
+        sheet.freeze_panes(1, 0)
+        _set_page(sheet)
+    book.close()
+    return stream.getvalue()

@@ -12,11 +12,11 @@ from guidegen.buildfile.reader import read_content
 from guidegen.buildfile.sizes import size_numbers
 from guidegen.buildfile.stock import Stock
 from guidegen.geometry.kit import make_kit
-from guidegen.layout.class_plan import count_tools, join_kits, minutes_over, people_of
+from guidegen.layout.class_plan import count_tools, join_kits, people_of
 from guidegen.layout.cutplan import plan_cuts
 from guidegen.layout.demands import piece_area
 from guidegen.layout.materials import list_for_all, list_materials
-from guidegen.layout.records import TimeLine, ToolLine
+from guidegen.layout.records import ToolLine
 
 
 @cache
@@ -69,12 +69,6 @@ def test_tools_are_counted_by_sharing():
     )  # fmt: skip
     tools = [ToolLine("knife", "Knife", False, ()), ToolLine("goggles", "Goggles", True, ())]
     assert [count.count for count in count_tools(tools, stock, 12)] == [3, 12]
-
-
-def test_minutes_that_do_not_fit():
-    """A build of 200 min misses 3 h by 20 min; one of 180 min fits."""
-    assert minutes_over(TimeLine((), 0.0, 200.0, ()), 3) == 20
-    assert minutes_over(TimeLine((), 0.0, 180.0, ()), 3) == 0
 
 
 def test_packs_are_rounded_up_once_over_the_class():
