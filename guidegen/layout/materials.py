@@ -188,9 +188,9 @@ def _line(
     if material.spare:
         basis += "; " + lang.say("{share} spare", share=lang.percent(material.spare))
     if have:
-        said = lang.number(have) if material.kind is MaterialKind.COUNT else pack_name(have, unit)
+        said = lang.number(have) if material.kind is MaterialKind.COUNT else pack_name(have, unit, lang)
         basis += "; " + lang.say("{amount} at hand", amount=said)
-    packs = choose_packs(high - have, material.packs, unit)
+    packs = choose_packs(high - have, material.packs, unit, lang)
     # Stated amounts and counts need no rate.
     rated = any(demand.rated for demand in wanted)
     return _with_packs(

@@ -4,6 +4,7 @@ from math import ceil, inf
 
 from guidegen.buildfile.stock import Pack
 from guidegen.layout.records import PackCount
+from guidegen.words import ENGLISH, Words
 
 _EPSILON = 1e-9
 """Share of a pack by which a sum of floats may seem to miss."""
@@ -13,7 +14,9 @@ MAX_TRIES = 20_000
 """Mixes that are looked at. Our choice: far above what any real shop's packs need."""
 
 
-def choose_packs(need: float, packs: tuple[Pack, ...], unit: str) -> tuple[PackCount, ...]:
+def choose_packs(
+    need: float, packs: tuple[Pack, ...], unit: str, lang: Words = ENGLISH
+) -> tuple[PackCount, ...]:
     """The cheapest mix of packs with at least `need`; of equals, the one with the least left over.
 
     Branch and bound: what is still missing costs at least its amount at the best price, so a mix
@@ -26,7 +29,7 @@ def choose_packs(need: float, packs: tuple[Pack, ...], unit: str) -> tuple[PackC
     search = _Search(kinds)
     search.choose(1, [], need, 0.0)
     counts = [
-        PackCount(pack.name or pack_name(pack.amount, unit), count, pack.amount, pack.price)
+        PackCount(pack.name or pack_name(pack.amount, unit, lang), count, pack.amount, pack.price)
         for pack, count in zip(kinds, search.counts, strict=True)
         if count
     ]
@@ -62,10 +65,16 @@ class _Search:
             self.choose(index + 1, [*counts, count], rest, paid)
 
 
-def pack_name(amount: float, unit: str) -> str:
+def pack_name(amount: float, unit: str, lang: Words = ENGLISH) -> str:
     """Name of a pack for readers: '250 ml', '1 l', '5 m', 'pack of 20'."""
     if unit == "ml":
-        return f"{amount / 1000:g} l" if amount >= 1000 else f"{amount:g} ml"
-    if unit == "mm":
-        return f"{amount / 1000:g} m" if amount >= 1000 else f"{amount:g} mm"
-    return "single" if amount == 1 else f"pack of {amount:g}"
+        whole, small = "l", "ml"
+    elif unit == "mm":
+        whole, small = "m", "mm"
+    elif amount == 1:
+        return lang.say("single")
+    else:
+        return lang.say("pack of {count}", count=lang.number(amount, 2))
+    if amount >= 1000:
+        return f"{lang.number(amount / 1000, 3)} {whole}"
+    return f"{lang.number(amount, 2)} {small}"

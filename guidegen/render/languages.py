@@ -38,6 +38,15 @@ def other_languages(content: Content, path: str) -> tuple[LanguageView, ...]:
     return tuple(views)
 
 
+def page_addresses(content: Content, path: str) -> tuple[tuple[str, str], ...]:
+    """Language and full address of a page in each language that has it; empty for one language."""
+    root = root_address(content)
+    if not root:
+        return ()
+    found = ((tag, language_path(content, tag, path)) for tag in content.languages)
+    return tuple((tag, root + there.removesuffix("index.html")) for tag, there in found if there)
+
+
 def root_address(content: Content) -> str:
     """Full address of the site's first language; empty where it does not know its own."""
     address = content.site.address or ""

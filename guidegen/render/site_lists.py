@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan
+from guidegen.render.languages import page_addresses
 from guidegen.render.links import (
     GLOSSARY,
     HOME,
@@ -27,6 +28,8 @@ class PageEntry:
     address: str
     modified: str
     """ISO 8601 date; empty where none is known."""
+    languages: tuple[tuple[str, str], ...] = ()
+    """Language and address of the same page in all languages that have it, this one as well."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +74,10 @@ def page_entries(content: Content, plans: Sequence[GuidePlan]) -> tuple[PageEntr
         pages += [size_page(guide, size.size) for size in plan.sizes]
         pages += [safety_page(guide), steps_page(guide), tools_page(guide)]
         paths += [(path, date) for path in pages]
-    return tuple(PageEntry(base + path.removesuffix("index.html"), date) for path, date in paths)
+    return tuple(
+        PageEntry(base + path.removesuffix("index.html"), date, page_addresses(content, path))
+        for path, date in paths
+    )
 
 
 def feed_view(content: Content, plans: Sequence[GuidePlan], path: str) -> FeedView:
