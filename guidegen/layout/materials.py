@@ -188,7 +188,11 @@ def _line(
     if material.spare:
         basis += "; " + lang.say("{share} spare", share=lang.percent(material.spare))
     if have:
-        said = lang.number(have) if material.kind is MaterialKind.COUNT else pack_name(have, unit, lang)
+        said = (
+            lang.number(have)
+            if material.kind is MaterialKind.COUNT
+            else pack_name(have, unit, lang)
+        )
         basis += "; " + lang.say("{amount} at hand", amount=said)
     packs = choose_packs(high - have, material.packs, unit, lang)
     # Stated amounts and counts need no rate.
