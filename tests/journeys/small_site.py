@@ -33,6 +33,7 @@ def write_small_content(folder: Path) -> Path:
     site = (ROOT / "content" / "site.yaml").read_text(encoding="utf-8")
     site = changed(site, "papers: [a4, letter]\n", "papers: [a4]\n")
     site = changed(site, "template-papers: [a0]\n", "")
+    site = changed(site, "languages: [en, de]\n", "languages: [en]\n")
     (folder / "site.yaml").write_text(site, encoding="utf-8")
     guide = folder / "mooring-bracer" / "guide.yaml"
     text = guide.read_text(encoding="utf-8")
