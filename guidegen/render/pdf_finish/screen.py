@@ -22,6 +22,8 @@ def ask_true_scale(data: bytes, *, title: str, language: str) -> bytes:
             # What a writer put in unasked; a date would change from press to press.
             if entry in pdf.docinfo:
                 del pdf.docinfo[entry]
+        if "/ID" in pdf.trailer:
+            del pdf.trailer["/ID"]  # the writer's follows from such a date; a new one is made
         return save_pdf(pdf)
 
 

@@ -1,0 +1,45 @@
+"""Same input, same bytes, whatever the day, the place and the language of the machine."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+from samples import GUIDE, SITE, changed, write_content
+
+THEMES = Path(__file__).parent.parent / "themes"
+SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+
+DAYS = (
+    {"TZ": "Etc/GMT+12", "LANG": "C.UTF-8", "PYTHONHASHSEED": "1"},
+    {"TZ": "Pacific/Kiritimati", "LANG": "de_DE.UTF-8", "PYTHONHASHSEED": "2"}
+    | {"SOURCE_DATE_EPOCH": "86400"},
+)
+"""There it is always another day than in the first place: 26 hours lie between them."""
+
+
+def press(folder: Path, environment: dict[str, str]) -> dict[str, bytes]:
+    """What a press in this environment makes of the sample, by path."""
+    content = write_content(folder / "content", guide=SMALL, site=SITE + "papers: [a4]\n")
+    command = [sys.executable, "-m", "guidegen", "press", "--content", str(content), "--quiet"]
+    command += ["--themes", str(THEMES), "--out", str(folder / "out"), "--workers", "1"]
+    command += ["--nesting-time", "0", "--editions", "checklist,archive"]
+    subprocess.run(command, check=True, capture_output=True, env=os.environ | environment)
+    return {
+        path.relative_to(folder / "out").as_posix(): path.read_bytes()
+        for path in (folder / "out").rglob("*")
+        if path.is_file()
+    }
+
+
+def test_two_clean_folders_on_different_days(tmp_path: Path) -> None:
+    """Two presses in folders of different names, days, time zones and languages agree in all.
+
+    SOURCE_DATE_EPOCH (reproducible-builds.org) asks to use its time in the place of the clock's:
+    no clock is asked here, so it changes nothing either.
+    """
+    first, second = (
+        press(tmp_path / f"clone-{number}", environment) for number, environment in enumerate(DAYS)
+    )
+    assert first.keys() == second.keys()
+    assert [name for name in sorted(first) if first[name] != second[name]] == []
