@@ -78,6 +78,11 @@ class LabelField:
                 return False
         return True
 
+    def off_templates(self) -> list[int]:
+        """Cells that are on no template."""
+        every = span(0, self.columns)
+        return [every & ~row for row in self.solid]
+
     def crossings(self, start: Point, end: Point) -> int:
         """Marked cells that a straight line runs over."""
         rows = cover_lines([(start, end)], CELL, 0.0, self.columns, len(self.ink))

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import product
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from guidegen.geometry.measures import flatten, segment_point, tangent
 from guidegen.geometry.records import Line, LineKind, Piece, Point, Run
 from guidegen.pictures.frames import Frame
-from guidegen.pictures.label_fields import LabelField, middle_of
+from guidegen.pictures.label_fields import CELL, CLEAR, LabelField, middle_of
 from guidegen.pictures.linestyles import INNER
 from guidegen.pictures.seam_words import bevel_words
 from guidegen.pictures.template_lines import TICK
@@ -21,8 +22,15 @@ SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
 TAG_TRIES = 40
 """Places along an outline where the name of a size is tried."""
 
-OFF = 1.3
-"""mm between a line and the words along it."""
+OFFS = (1.3, 2.0, 2.7)
+"""mm between a line and the words along it, the nearest first: cells round lines up."""
+
+
+STEP = 0.6
+"""mm between the points at which a leader is tested."""
+
+AT_TIP = 1.5 * CELL + CLEAR
+"""mm at the end of a leader that lie in the cells of the line to which it leads."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +44,8 @@ class LineWords:
     """True where the words stand in the area that the line goes round."""
     must: bool = True
     """False where they may be left out."""
+    outer: Run = ()
+    """The edge of the template that the words are about, where it is one."""
 
 
 def line_words(piece: Piece, lang: Language = ENGLISH) -> Iterator[LineWords]:
@@ -46,11 +56,12 @@ def line_words(piece: Piece, lang: Language = ENGLISH) -> Iterator[LineWords]:
         yield LineWords(
             bevel.far_face,
             Block((Words(words, LEAST, 600),), Symbol(bevel.angle, bevel.direction == "inward")),
+            outer=shape.edge(bevel.edge).run,
         )
     if piece.fold:
-        yield LineWords(
-            shape.edge(piece.fold).run, _block(lang.say("centre line: flip the template here"))
-        )
+        middle = shape.edge(piece.fold).run
+        words = lang.say("centre line: flip the template here")
+        yield LineWords(middle, _block(words), outer=middle)
     grooves = iter(piece.grooves)
     for line in shape.lines:
         word = lang.say(INNER[line.kind].word)
@@ -89,18 +100,26 @@ def place_line_words(
         return _inside_ring(field, area, run, words.block)
     if not words.must:
         return _at_tick(field, area, run, words.block)
-    for share in SHARES:
-        point, angle = _along(run, share)
+    along = place_along(field, area, run, words.block, SHARES)
+    return along or _with_leader(field, area, run, words.block)
+
+
+def place_along(
+    field: LabelField, area: Sequence[int], run: Run, block: Block, shares: Sequence[float]
+) -> Note | None:
+    """Words on either side along a line, within cells; None where there is no room."""
+    for share in shares:
+        point, angle = point_along(run, share)
         if not (0 < point[0] < field.width and 0 < point[1] < field.height):
             continue
-        away = words.block.height / 2 + OFF
-        for side in (1.0, -1.0):
-            turn = radians(angle + 90)
-            centre = (point[0] + side * away * cos(turn), point[1] + side * away * sin(turn))
-            note = Note(words.block, centre, angle)
+        turn = radians(angle + 90)
+        for off, side in product(OFFS, (1.0, -1.0)):
+            away = side * (block.height / 2 + off)
+            centre = (point[0] + away * cos(turn), point[1] + away * sin(turn))
+            note = Note(block, centre, angle)
             if field.is_free(note.ring(0.1), area):
                 return note
-    return _with_leader(field, area, run, words.block)
+    return None
 
 
 def place_tag(field: LabelField, run: Run, name: str, first: float) -> Note | None:
@@ -109,13 +128,13 @@ def place_tag(field: LabelField, run: Run, name: str, first: float) -> Note | No
     Where sizes lie too close for words between them, the name stands off with a leader.
     """
     block = Block((Words(name, LEAST, 700),))
-    spots = [_along(run, (first + step / TAG_TRIES) % 1.0) for step in range(TAG_TRIES)]
+    spots = [point_along(run, (first + step / TAG_TRIES) % 1.0) for step in range(TAG_TRIES)]
     spots = [
         (point, angle)
         for point, angle in spots
         if 0 < point[0] < field.width and 0 < point[1] < field.height
     ]
-    close = block.height / 2 + OFF
+    close = block.height / 2 + OFFS[0]
     for away in (close, *(close + 4 + 3 * step for step in range(9))):
         for point, angle in spots:
             turn = radians(angle + 90)
@@ -130,7 +149,7 @@ def place_tag(field: LabelField, run: Run, name: str, first: float) -> Note | No
     return None
 
 
-def _along(run: Run, share: float) -> tuple[Point, float]:
+def point_along(run: Run, share: float) -> tuple[Point, float]:
     """A point at a share of a run's segments, and the angle at which words read along it."""
     place = share * len(run)
     index = min(int(place), len(run) - 1)
@@ -170,22 +189,35 @@ def _with_leader(field: LabelField, area: Sequence[int], run: Run, block: Block)
     on_page = [
         point
         for share in (0.5, 0.3, 0.7, 0.1, 0.9)
-        for point in [_along(run, share)[0]]
+        for point in [point_along(run, share)[0]]
         if 0 < point[0] < field.width and 0 < point[1] < field.height
     ]
     if not on_page:
         return None
-    centre = field.inside(area, block.width + 1.6, block.height + 1.6, on_page[0])
-    if centre is None:
-        return None
-    half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+    for near in on_page:
+        centre = field.inside(area, block.width + 1.6, block.height + 1.6, near)
+        if centre is None:
+            return None
+        x, y = centre
+        half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+        for tip in sorted(on_page, key=lambda point: hypot(point[0] - x, point[1] - y)):
+            start = (
+                min(max(tip[0], x - half_width), x + half_width),
+                min(max(tip[1], y - half_height), y + half_height),
+            )
+            if is_clear(field, area, start, tip):
+                return Note(block, centre, leader=(start, tip))
+    return None
 
-    def gap(point: Point) -> float:
-        return hypot(point[0] - centre[0], point[1] - centre[1])
 
-    tip = min(on_page, key=gap)
-    start = (
-        min(max(tip[0], centre[0] - half_width), centre[0] + half_width),
-        min(max(tip[1], centre[1] - half_height), centre[1] + half_height),
-    )
-    return Note(block, centre, leader=(start, tip))
+def is_clear(field: LabelField, area: Sequence[int], start: Point, tip: Point) -> bool:
+    """Whether a leader stays within cells and crosses no line on its way to the tip."""
+    long = hypot(tip[0] - start[0], tip[1] - start[1])
+    for number in range(int(max(0.0, long - AT_TIP) / STEP) + 1):
+        share = min(number * STEP / long, 1.0) if long else 0.0
+        x = start[0] + share * (tip[0] - start[0])
+        y = start[1] + share * (tip[1] - start[1])
+        row, bit = int(y / CELL), 1 << int(x / CELL)
+        if not area[row] & bit or field.ink[row] & bit:
+            return False
+    return True

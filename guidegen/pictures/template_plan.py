@@ -21,10 +21,17 @@ from guidegen.pictures.template_labels import (
     place_outside,
     short_block,
 )
-from guidegen.pictures.template_line_words import line_words, place_line_words, place_tag
+from guidegen.pictures.template_line_outside import Spot, place_beside, place_numbered
+from guidegen.pictures.template_line_words import (
+    LineWords,
+    line_words,
+    place_line_words,
+    place_tag,
+)
 from guidegen.pictures.template_lines import all_runs, frame_of
 from guidegen.pictures.template_marks import check_line_words, square_rooms
 from guidegen.pictures.template_notes import LEAST, Note, Words, block_of, turned_box
+from guidegen.pictures.template_words import label_text
 from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM
 from guidegen.words import ENGLISH
 from guidegen.words import Words as Language
@@ -266,20 +273,50 @@ def _label_lines(plan: SheetPlan, key: str) -> None:
         (one, placed)
         for one in plan.pages
         for placed in one.placed
-        if placed.drawn.piece.key == key and placed.count == 1
+        if placed.drawn.piece.key == key
     ]
     if not spots:
         return
+    number = 0
     for words in line_words(spots[0][1].drawn.piece, plan.lang):
-        for one, placed in spots:
-            frame = frame_of(placed.drawn, -one.page.x, -one.page.y)
-            note = place_line_words(one.room, placed.area, frame, words)
-            if note:
-                lines = placed.drawn.piece.template.lines
-                hatched = any(line.kind is LineKind.TEXTURE for line in lines)
-                note = replace(note, backed=hatched)
-                _add_note(one, note)
-                break
+        notes = _line_notes(spots, words, number + 1)
+        number += len(notes) > 1
+
+
+def _line_notes(
+    spots: Sequence[tuple[PagePlan, Placed]], words: LineWords, number: int
+) -> Sequence[Note]:
+    """Words of one line, placed on a page: inside, else beside, else a number with its words."""
+    places = [
+        (one, placed, frame_of(placed.drawn, -one.page.x, -one.page.y)) for one, placed in spots
+    ]
+    for one, placed, frame in places:
+        note = place_line_words(one.room, placed.area, frame, words)
+        if note:
+            lines = placed.drawn.piece.template.lines
+            hatched = any(line.kind is LineKind.TEXTURE for line in lines)
+            return _add_notes(one, [replace(note, backed=hatched)])
+    if not words.must:
+        return ()
+    where = [
+        (one, Spot(one.room, placed.area, placed.rings, frame)) for one, placed, frame in places
+    ]
+    for one, spot in where:
+        note = place_beside(spot, words)
+        if note:
+            return _add_notes(one, [note])
+    code = label_text(spots[0][1].drawn.serves)
+    for one, spot in where:
+        notes = place_numbered(spot, words, number, code)
+        if notes:
+            return _add_notes(one, notes)
+    return ()
+
+
+def _add_notes(one: PagePlan, notes: Sequence[Note]) -> Sequence[Note]:
+    for note in notes:
+        _add_note(one, note)
+    return notes
 
 
 def _add_note(one: PagePlan, note: Note) -> None:

@@ -1,0 +1,172 @@
+"""Every bevel, fold and inner line of a template says what it is, however little room there is."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from layout.template_samples import disc, piece, rectangle, ridge, sample_kit
+from shapely.geometry import LineString, MultiLineString, Polygon
+from shapely.ops import unary_union
+
+from guidegen.geometry.measures import flatten
+from guidegen.geometry.records import BevelledEdge, InnerLine, Kit, Line, LineKind, Piece
+from guidegen.layout.templates import lay_out_templates
+from guidegen.pictures.template_line_words import line_words
+from guidegen.pictures.template_lines import cut_runs, frame_of
+from guidegen.pictures.template_plan import plan_sheet
+
+
+def strip(width: float, back: float, length: float = 180.0):
+    """A strip whose long edges are bevelled inward at 45°, as far back as the foam is thick."""
+    bevels = (
+        BevelledEdge("lower", 45, "inward", (Line((0, back), (length, back)),)),
+        BevelledEdge("upper", 45, "inward", (Line((length, width - back), (0, width - back)),)),
+    )
+    return replace(rectangle(length, width), bevels=bevels)
+
+
+def studs():
+    """Small discs, drawn several times side by side, their rim bevelled outward."""
+    bevel = BevelledEdge("rim-0", 30, "outward", disc(6).edges[0].run)
+    return replace(disc(9), bevels=(bevel,))
+
+
+def notes_of(*pieces: Piece, paper: str = "a4"):
+    """Template, sheet by sheet: its plan and what its pages say, moved to the sheet."""
+    templates = lay_out_templates(Kit("k", "M", (), (), pieces, (), ()), paper)
+    for sheet in templates.sheets:
+        plan = plan_sheet(templates, sheet, {}, "Lamp kit · size M")
+        for one in plan.pages:
+            for note in one.notes:
+                yield sheet, one, note
+
+
+NARROW = {
+    "wide": strip(40, 10),
+    "narrow": strip(16, 6),
+    "very narrow": strip(10, 4),
+    "ridge": ridge(),
+    "studs": studs(),
+}
+
+
+@pytest.mark.parametrize("name", NARROW)
+def test_every_bevel_has_its_words_and_its_section(name):
+    """As many notes with angle, direction and a section as there are bevelled edges."""
+    shape = NARROW[name]
+    copies = 40 if name == "studs" else 1
+    told = [
+        note
+        for _, _, note in notes_of(piece("keel", "C1", "Keel strip", shape, copies=copies))
+        if note.block.symbol
+    ]
+    assert len(told) == len(shape.bevels)
+    for note, bevel in zip(told, shape.bevels, strict=True):
+        words = f"bevel {bevel.angle:g}° {bevel.direction}"
+        assert note.block.lines[0].text.endswith(words)
+        assert note.block.symbol.angle == bevel.angle
+        assert note.block.symbol.inward == (bevel.direction == "inward")
+
+
+def test_bevels_are_told_on_full_sheets():
+    """Where a strip lies at the rim of the page, a number on the far face stands for the words."""
+    strips = [
+        piece(f"k{n}", f"C{n}", f"Keel {n}", shape) for n, shape in enumerate(NARROW.values())
+    ]
+    found = list(notes_of(*strips, *crowded()))
+    bevels = sum(len(shape.bevels) for shape in NARROW.values())
+    assert sum(note.block.symbol is not None for _, _, note in found) == bevels
+    numbers = [entry for entry in found if entry[2].block.lines[0].text in {"1", "2"}]
+    assert numbers
+    for sheet, one, note in numbers:
+        box = Polygon(note.ring(0))
+        for drawn in sheet.drawn:
+            frame = frame_of(drawn, -one.page.x, -one.page.y)
+            for run in cut_runs(drawn.piece):
+                assert not box.intersects(LineString(flatten(frame.run(run), 0.05)))
+
+
+def test_words_outside_stand_at_the_edge_that_they_are_about():
+    """On a strip of 16 mm each bevel is told beside its own edge, or by a leader to it."""
+    found = [(*entry,) for entry in notes_of(piece("keel", "C1", "Keel strip", strip(16, 6)))]
+    sheet = found[0][0]
+    (drawn,) = sheet.drawn
+    told = [(one, note) for _, one, note in found if note.block.symbol]
+    for (one, note), bevel in zip(told, drawn.piece.template.bevels, strict=True):
+        frame = frame_of(drawn, -one.page.x, -one.page.y)
+        edges = {
+            edge.name: LineString(flatten(frame.run(edge.run), 0.05))
+            for edge in drawn.piece.template.edges
+        }
+        place = LineString(note.leader[1:] * 2) if note.leader else Polygon(note.ring(0))
+        nearest = min(("lower", "upper"), key=lambda name: edges[name].distance(place))
+        assert nearest == bevel.edge
+        assert edges[nearest].distance(place) < 4
+        assert not Polygon(note.ring(0)).intersects(
+            Polygon(flatten(frame.run(drawn.piece.template.ring()), 0.05))
+        )
+
+
+def crowded():
+    """Strips across which lines have words that go neither inside nor beside."""
+    line = InnerLine(LineKind.PLACEMENT, (Line((165, 0), (165, 19)),), "mouth of the lamp bracket")
+    shape = replace(rectangle(180, 19), lines=(line,))
+    return [piece(f"s{n}", f"S{n}", f"Strip {n}", shape) for n in range(1, 12)]
+
+
+def test_every_strip_of_a_full_sheet_tells_its_line():
+    """Each of eleven strips side by side says what its line is for."""
+    texts = [note.block.lines[0].text for _, _, note in notes_of(*crowded())]
+    words = "placement: mouth of the lamp bracket"
+    assert sum(text.endswith(words) for text in texts) == 11
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_leader_crosses_a_cut_line(paper):
+    """Leaders end at the cut line that they lead to, and pass no other on their way."""
+    kits = (sample_kit().pieces, tuple(crowded()), (piece("k", "C1", "Keel", strip(10, 4)),))
+    count = 0
+    for pieces in kits:
+        for sheet, one, note in notes_of(*pieces, paper=paper):
+            if note.leader is None:
+                continue
+            count += 1
+            (x0, y0), (x1, y1) = note.leader
+            leader = LineString([(x0, y0), (x1, y1)])
+            short = leader.interpolate(leader.length - 0.3) if leader.length > 0.3 else None
+            cut = MultiLineString(
+                [
+                    flatten(frame_of(drawn, -one.page.x, -one.page.y).run(run), 0.05)
+                    for drawn in sheet.drawn
+                    for run in cut_runs(drawn.piece)
+                ]
+            )
+            assert short is None or not LineString([(x0, y0), short]).crosses(cut), note
+    assert count > 5
+
+
+def test_all_lines_of_the_sample_are_told():
+    """Every line of every template that is not a match mark has its words on one of the pages."""
+    kit = sample_kit()
+    templates = lay_out_templates(kit, "a4")
+    for sheet in templates.sheets:
+        texts = [
+            line.text
+            for one in plan_sheet(templates, sheet, {}, "").pages
+            for note in one.notes
+            for line in note.block.lines
+        ]
+        for drawn in {each.piece.key: each for each in sheet.drawn}.values():
+            for words in line_words(drawn.piece):
+                text = words.block.lines[0].text
+                assert not words.must or any(told.endswith(text) for told in texts), text
+
+
+def test_words_do_not_lie_on_each_other():
+    """Notes outside keep off one another and off every template."""
+    pages: dict[int, list[Polygon]] = {}
+    for _, one, note in notes_of(*crowded(), piece("k", "C1", "Keel", strip(10, 4))):
+        pages.setdefault(one.page.number, []).append(Polygon(note.ring(0)))
+    for boxes in pages.values():
+        assert unary_union(boxes).area == pytest.approx(sum(box.area for box in boxes))
+        assert all(first != second for first, second in pairwise(boxes))
