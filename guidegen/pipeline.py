@@ -36,6 +36,7 @@ from guidegen.render.templates_engine import Theme
 from guidegen.workers import Pool, Result, local_pool
 from guidegen.write.index import Counts
 from guidegen.write.plans import load_plans, plan_file, save_plans
+from guidegen.write.search_index import add_search_index
 from guidegen.write.staging import MARKER, staging
 
 __all__ = ["PressOptions", "PressResult", "find_problems", "press", "write_schemas"]
@@ -69,6 +70,9 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
             _stop_on_errors(problems)
             plans = plans or planned
             pages += Site(said, theme, folder, stage, state, pool, progress).make(planned)
+        if failure := add_search_index(stage):
+            place = Place(stage.folder.name)
+            problems.append(Problem("search-index", Severity.WARNING, place, "", failure))
         problems += keep_translations(options.content, content)
         sizes = sum(len(plan.sizes) for plan in plans)
         counts = Counts(len(plans), sizes, pages, len(stage.sums), stage.size)

@@ -119,6 +119,7 @@ ADAPTERS = {
     "markupsafe": "render",
     "numpy": "layout.tiling",
     "packingsolver": "layout.solver",
+    "pagefind_bin": "write.search_index",
     "pikepdf": "render.pdf_finish",
     "pydantic": "buildfile",
     "pydantic_core": "buildfile.validation",

@@ -246,6 +246,11 @@ OUTPUT: tuple[Code, ...] = (
             "Give yourself the right to write in the guide's folder.",
         ),
         (
+            "search-index",
+            "Without its index the site cannot be searched; all else is there.",
+            "Install guidegen again with its libraries, or press again.",
+        ),
+        (
             "solver-failed",
             "A simple plan in rows needs more foam than a searched one.",
             "Press again, perhaps with a longer --nesting-time.",

@@ -16,8 +16,11 @@ from guidegen.render.links import (
     FEED,
     GLOSSARY,
     HOME,
+    INDEX_FOLDER,
     MISSING,
+    SEARCH,
     SITEMAP,
+    THEME_FOLDER,
     DownloadInfo,
     guide_page,
     relative,
@@ -31,6 +34,7 @@ from guidegen.render.markdown import render_inline, render_markdown
 from guidegen.render.offline import WORKER, offline_list, offline_path, worker_file
 from guidegen.render.photos import PhotoView, site_photos
 from guidegen.render.site_frame import (
+    SEARCH_SCRIPT,
     asset_addresses,
     guide_frame,
     missing_page,
@@ -122,6 +126,16 @@ def render_home(
             content.words.say("Words of the trade and their meaning"),
         )
         files[GLOSSARY] = render_page(engine, "glossary.html.j2", page, terms=term_views(content))
+    page = site_page(content, theme, SEARCH, content.words.say("Search"), "")
+    files[SEARCH] = render_page(
+        engine,
+        "search.html.j2",
+        replace(page, canonical=""),
+        index=("" if content.language == next(iter(content.languages), content.language) else "../")
+        + INDEX_FOLDER
+        + "/",
+        search_script=asset_addresses(theme, SEARCH)[f"{THEME_FOLDER}/{SEARCH_SCRIPT}"],
+    )
     files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
     files[MANIFEST] = manifest(content)
     files |= icon_files(theme)

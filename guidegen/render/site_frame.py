@@ -13,6 +13,7 @@ from guidegen.render.links import (
     GLOSSARY,
     HOME,
     MISSING,
+    SEARCH,
     THEME_FOLDER,
     SiteLinks,
     described_things,
@@ -33,6 +34,8 @@ STYLES = "site.css"
 SCRIPT = "site.js"
 SCRIPTS = ("say.js", SCRIPT, "units.js", "finder.js", "work.js", "filter.js", "offline.js")
 """Files of a theme that make up the script, in this order."""
+SEARCH_SCRIPT = "search.js"
+"""Loaded by the page for searching alone."""
 TOUCH = "icon-touch.png"
 
 
@@ -40,7 +43,7 @@ def theme_files(theme: Theme) -> dict[str, bytes]:
     """Style sheet, script, icon and fonts of the site, by path from out/."""
     files = {
         f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode()
-        for name in (STYLES, SCRIPT, ICON)
+        for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON)
     }
     for name, data in web_fonts().items():
         files[f"{THEME_FOLDER}/{name}"] = data
@@ -59,7 +62,7 @@ def asset_addresses(theme: Theme, path: str) -> dict[str, str]:
     Hosts cache for long: a changed file gets another address.
     """
     addresses = {}
-    for name in (STYLES, SCRIPT, ICON):
+    for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON):
         mark = hashlib.sha256(_asset_text(theme, name).encode()).hexdigest()[:8]
         file = f"{THEME_FOLDER}/{name}"
         addresses[file] = f"{relative(path, file)}?{mark}"
@@ -93,6 +96,7 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         glossary=relative(path, GLOSSARY) if content.stock.terms and path != GLOSSARY else "",
         canonical=site.address + path.removesuffix("index.html") if site.address else "",
         feed=relative(path, FEED),
+        search=relative(path, SEARCH) if path != SEARCH else "",
         said=script_words(content.words),
         direction=content.words.direction,
         languages=other_languages(content, path),
@@ -121,6 +125,7 @@ def missing_page(content: Content, theme: Theme) -> PageView:
         touch=root + page.touch,
         manifest=root + page.manifest,
         glossary=root + page.glossary if page.glossary else "",
+        search=root + page.search,
         feed=root + page.feed,
         fonts=tuple(root + font for font in page.fonts),
     )

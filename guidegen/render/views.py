@@ -163,6 +163,8 @@ class PageView:
     """Full address, where the site knows its own."""
     feed: str = ""
     """Address of the feed of changes."""
+    search: str = ""
+    """Address of the page for searching; empty on that page."""
     data: Markup | None = None
     """What the page is about, as JSON-LD."""
     said: str = "{}"

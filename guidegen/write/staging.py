@@ -30,6 +30,11 @@ class Staging:
         self.size = 0
         """Their bytes together."""
 
+    @property
+    def folder(self) -> Path:
+        """Where the files lie until they are published: to be read only."""
+        return self._folder
+
     def write(self, name: str, data: bytes) -> None:
         """Write one file; `name` has forward slashes. Raises OutputError."""
         target = self._take(name)

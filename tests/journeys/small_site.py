@@ -14,6 +14,7 @@ KINDS = {
     "home": "index.html",
     "glossary": "glossary.html",
     "missing": "404.html",
+    "search": "search.html",
     "guide": "mooring-bracer/index.html",
     "size": "mooring-bracer/M/index.html",
     "steps": "mooring-bracer/steps.html",

@@ -12,7 +12,8 @@ from render.page_samples import downloads, sample, theme
 from guidegen.render.site import render_guide, render_home
 
 PAGES = (
-    "index.html", "glossary.html", "404.html", "cuff/index.html", "cuff/steps.html", "cuff/safety.html",
+    "index.html", "glossary.html", "404.html",
+    "search.html", "cuff/index.html", "cuff/steps.html", "cuff/safety.html",
     "cuff/tools.html", "cuff/S/index.html", "cuff/M/index.html",
 )  # fmt: skip
 

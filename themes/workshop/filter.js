@@ -17,7 +17,10 @@
   for (const form of document.querySelectorAll(".filter")) {
     const field = form.querySelector("input");
     const cards = [...document.querySelectorAll("[data-words]")];
+    const further = form.querySelector(".search-all");
+    const start = further.href;
     const show = () => {
+      further.href = field.value.trim() ? `${start}?q=${encodeURIComponent(field.value.trim())}` : start;
       for (const card of cards) card.hidden = !holds(card.dataset.words, field.value);
       const left = cards.filter((card) => !card.hidden).length;
       form.querySelector("[role=status]").textContent = say("guides-shown", { left, count: cards.length });

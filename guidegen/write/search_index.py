@@ -1,0 +1,53 @@
+"""Pages of a finished site in → an index that a browser searches without any server out.
+
+The only module that runs pagefind. It reads the pages in a process of its own, with a time limit;
+the same pages give the same index.
+"""
+
+import subprocess
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from guidegen.write.staging import Staging
+
+FOLDER = "search.files"
+"""Where the index lies, from out/."""
+SECONDS = 120
+"""Longest time for an index. Our choice: a thousand pages take some seconds."""
+PARTS = ("*.pf_meta", "wasm.*.pagefind", "fragment/*", "index/*")
+NAMES = ("pagefind.js", "pagefind-worker.js", "pagefind-entry.json")
+"""What searching needs; the tool's own boxes and styles are left out."""
+
+
+def add_search_index(stage: Staging, seconds: float = SECONDS) -> str:
+    """Index every page that was written. Why there is no index, in words; empty where there is one.
+
+    Raises OutputError where the index cannot be written.
+    """
+    try:
+        import pagefind_bin  # type: ignore[import-untyped] # noqa: PLC0415 - may be missing
+
+        tool = pagefind_bin.get_executable()
+    except (ImportError, OSError) as error:
+        return f"the index tool pagefind is not installed ({error})"
+    with TemporaryDirectory() as name:
+        made = Path(name) / "index"
+        command = [str(tool), "--site", str(stage.folder), "--output-path", str(made)]
+        command += ["--keep-index-url", "--silent", "--exclude-selectors", "svg, form, .offline"]
+        try:
+            done = subprocess.run(  # noqa: S603 - our own arguments, no shell
+                command, cwd=name, env={}, capture_output=True, timeout=seconds, check=False
+            )
+        except subprocess.TimeoutExpired:
+            return f"the index tool pagefind took longer than {seconds:g} s"
+        except OSError as error:
+            return f"the index tool pagefind does not run: {error.strerror}"
+        if done.returncode or not (made / NAMES[0]).is_file():
+            words = " ".join(done.stderr.decode(errors="replace").split())[:200]
+            return f"the index tool pagefind failed: {words or done.returncode}"
+        found = [made / one for one in NAMES]
+        found += [path for part in PARTS for path in made.glob(part)]
+        for path in sorted(found):
+            if path.is_file() and path.name != "wasm.unknown.pagefind":
+                stage.write(f"{FOLDER}/{path.relative_to(made).as_posix()}", path.read_bytes())
+    return ""
