@@ -35,11 +35,6 @@ def polygon_area(ring: Ring, holes: Iterable[Ring] = ()) -> float:
     return float(_polygon(ring, holes).area)
 
 
-def polygon_perimeter(ring: Ring) -> float:
-    """mm around a ring."""
-    return float(_polygon(ring).length)
-
-
 def shape_area(shape: Shape) -> float:
     """mm² of foam in a shape, of the true curves: holes run clockwise and count as negative."""
     return run_area(shape.ring()) + sum(run_area(hole) for hole in shape.holes)
@@ -78,21 +73,10 @@ def _where(geometry: Polygon) -> Point | None:
         return None
 
 
-def offset_polygon(ring: Ring, width: float) -> list[list[Point]]:
-    """Rings at `width` mm outside (negative: inside) a ring, corners mitred; largest first."""
-    grown = _polygon(ring).buffer(width, join_style="mitre", mitre_limit=4.0)
-    return [list(polygon.exterior.coords) for polygon in _polygons(grown)]
-
-
 def union(rings: Iterable[Ring]) -> list[list[Point]]:
     """Outer rings of the area that rings cover together, largest first."""
     merged = unary_union([_polygon(ring) for ring in rings])
     return [list(polygon.exterior.coords) for polygon in _polygons(merged)]
-
-
-def ring_distance(first: Ring, second: Ring) -> float:
-    """mm between two filled rings; 0 where they touch or overlap."""
-    return float(_polygon(first).distance(_polygon(second)))
 
 
 def farthest_apart(first: Sequence[Point], second: Sequence[Point]) -> float:

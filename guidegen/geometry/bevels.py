@@ -30,12 +30,6 @@ def bevel_setback(angle: float, thickness: float) -> float:
     return thickness * tan(radians(angle))
 
 
-def bevel_for_dihedral(dihedral: float) -> float:
-    """degrees from square for each of two equal edges that meet at an angle of `dihedral`
-    degrees between the faces: (180 - dihedral) / 2, half of the turn for each."""
-    return (180 - dihedral) / 2
-
-
 def stop_at_folds(bevel: BevelledEdge, folds: Iterable[Run]) -> BevelledEdge:
     """The bevel with its far face cut off where it would run on over a fold: its longer part."""
     face = bevel.far_face

@@ -156,13 +156,6 @@ def _serve(size: str | None, misfits: tuple[Misfit, ...], reach: float) -> Serve
     return Served(size, Verdict.MIXED, off)
 
 
-def cover_population(
-    file: GuideFile, people: Iterable[Mapping[str, float]], reach: float = 1.0
-) -> Coverage:
-    """How many of `people` each size serves, and how many none does; see `serve_people`."""
-    return count_served(tuple(file.guide.sizes), serve_people(file, people, reach))
-
-
 def count_served(sizes: Sequence[str], people: Sequence[Served]) -> Coverage:
     """People by size, in the order of `sizes`, and by the reason why none serves them."""
     verdicts = Counter(person.verdict for person in people)

@@ -190,3 +190,9 @@ def bounds(runs: tuple[Run, ...]) -> tuple[float, float, float, float]:
 def heading(direction: Point) -> float:
     """Angle of a direction in degrees from the x axis, counter-clockwise."""
     return degrees(atan2(direction[1], direction[0]))
+
+
+def dihedral(first: float, second: float) -> float:
+    """degrees between the faces of two parts whose edges are bevelled by `first` and `second`
+    degrees from square and meet without a gap: each bevel takes its share of the turn."""
+    return 180 - first - second

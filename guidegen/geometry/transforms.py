@@ -147,11 +147,6 @@ def move_shape(shape: Shape, dx: float, dy: float) -> Shape:
     return transform_shape(shape, Motion(dx, dy))
 
 
-def turn_shape(shape: Shape, angle: float) -> Shape:
-    """A shape turned by `angle` degrees counter-clockwise about the origin."""
-    return transform_shape(shape, Motion(angle=angle))
-
-
 MIRROR = Motion(mirrored=True)
 """Left becomes right: mirrored across the y axis."""
 

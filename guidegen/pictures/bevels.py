@@ -2,6 +2,7 @@
 
 from math import cos, radians, sin, tan
 
+from guidegen.geometry.measures import dihedral
 from guidegen.geometry.records import BevelledEdge, Point
 from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.detail_parts import (
@@ -95,7 +96,6 @@ def draw_joint(
         magnification(thickness / cos(radians(max(angles))), LEG - 4),
     )
     t = thickness * scale
-    dihedral = 180 - sum(angles)
     inward = direction == "inward"
     drop = max(sin(radians(angle)) * LEG for angle in angles)
     seam = t / cos(radians(max(angles)))
@@ -110,7 +110,7 @@ def draw_joint(
             thick=lang.number(thickness, 1),
             first=lang.number(angles[0], 1),
             second=lang.number(angles[1], 1),
-            angle=lang.number(dihedral, 1),
+            angle=lang.number(dihedral(*angles), 1),
             scale=scale_words(scale, lang),
         ),
         lang,
@@ -126,7 +126,7 @@ def draw_joint(
     inner = (corner[0], corner[1] - way * seam)
     write_face(canvas, (corner[0], inner[1] - way * 16 - 1), near)
     span = (180 + angles[0], 360 - angles[1]) if inward else (angles[1], 180 - angles[0])
-    angle_dimension(canvas, inner, 9, span, f"{lang.number(dihedral, 1)}°")
+    angle_dimension(canvas, inner, 9, span, f"{lang.number(dihedral(*angles), 1)}°")
     words = _joint_words(angles, direction, lang)
     write_lines(canvas, WORDS, STRIP + height / 2 + 6, words)
     title_strip(canvas, lang.say("Joint"), title, scale)
@@ -139,7 +139,7 @@ def _joint_words(
     """What stands beside a joint; the first is strong."""
     first, second = (lang.number(angle, 1) for angle in angles)
     return [
-        (lang.say("{angle}° between the parts", angle=lang.number(180 - sum(angles), 1)), True),
+        (lang.say("{angle}° between the parts", angle=lang.number(dihedral(*angles), 1)), True),
         (
             lang.say("bevels {first}° and {second}°, inward", first=first, second=second)
             if direction == "inward"

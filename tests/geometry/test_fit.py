@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guidegen.geometry.doubts import doubt_body, girth_term
-from guidegen.geometry.fit import advise_size, cover_population, edge_growths, size_steps
+from guidegen.geometry.fit import advise_size, count_served, edge_growths, serve_people, size_steps
 
 GUIDE = """\
 measurements:
@@ -202,8 +202,8 @@ def test_coverage_of_a_population():
         {"forearm": 330.0, "wrist": 130.0, "arm_length": 245.0},
         {"forearm": 310.0},
     ]
-    coverage = cover_population(FILE, people)
+    coverage = count_served(tuple(FILE.guide.sizes), serve_people(FILE, people))
     assert [(s.size, s.people) for s in coverage.served] == [("S", 1), ("M", 1), ("L", 1)]
     assert (coverage.too_small, coverage.too_large, coverage.mixed) == (1, 1, 1)
     assert coverage.share == pytest.approx(0.5)
-    assert cover_population(FILE, []).share == 0
+    assert count_served(tuple(FILE.guide.sizes), []).share == 0

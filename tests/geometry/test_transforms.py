@@ -22,7 +22,6 @@ from guidegen.geometry.transforms import (
     reverse_run,
     transform_run,
     transform_shape,
-    turn_shape,
 )
 
 OUTLINE = Shape(
@@ -105,5 +104,5 @@ def test_reversed_runs_run_back():
 def test_moving_and_turning():
     """Moving adds to coordinates; a quarter turn takes x to y."""
     assert move_shape(OUTLINE, 5, -2).edge("bottom").run == (Line((5, -2), (65, -2)),)
-    (line,) = turn_shape(OUTLINE, 90).edge("bottom").run
+    (line,) = transform_shape(OUTLINE, Motion(angle=90)).edge("bottom").run
     assert line.end == pytest.approx((0, 60), abs=1e-9)

@@ -16,7 +16,7 @@ from geometry.kit_samples import guide_file
 
 from guidegen.buildfile.reader import read_content
 from guidegen.geometry.fit import (
-    cover_population,
+    count_served,
     most_missed,
     reach_boxes,
     serve_people,
@@ -73,10 +73,15 @@ def even_sizes(least, most, count):
     return [least + step * (number + 1) for number in range(count)]
 
 
+def covered(file, some):
+    """How many of some people each size of a guide serves."""
+    return count_served(tuple(file.guide.sizes), serve_people(file, some))
+
+
 def test_everybody_is_counted_once(people, demo):
     """By size and by reason the counts add up to 507, and are those of each person alone."""
     served = serve_people(demo, people)
-    coverage = cover_population(demo, people)
+    coverage = covered(demo, people)
     assert len(served) == 507
     unserved = coverage.too_small + coverage.too_large + coverage.mixed
     assert sum(size.people for size in coverage.served) + unserved == 507
@@ -104,7 +109,7 @@ def test_the_demo_counted_in_another_way(people, demo):
         best = min(scores, key=scores.__getitem__)
         if max(abs(person[n] - table[best][n]) / steps[n] for n in names) <= 1:
             counts[best] += 1
-    coverage = cover_population(demo, people)
+    coverage = covered(demo, people)
     assert {size.size: size.people for size in coverage.served} == counts
     assert 0.5 < coverage.share < 0.6
 
@@ -133,7 +138,7 @@ def test_sizes_from_percentiles_serve_their_share(people, name, low, high, count
     least = values[round(506 * low / 100)] - 0.05
     most = values[round(506 * high / 100)] + 0.05
     rows = [round(value, 4) for value in even_sizes(least, most, count)]
-    coverage = cover_population(sizes_of(**{name: rows}), [{name: value} for value in values])
+    coverage = covered(sizes_of(**{name: rows}), [{name: value} for value in values])
     between = bisect_right(values, most) - bisect_left(values, least)
     assert coverage.share == pytest.approx(between / 507)
     assert coverage.share == pytest.approx((high - low) / 100, abs=0.03)
@@ -151,7 +156,7 @@ def test_a_wrist_is_distributed_as_the_normal_curve_says(people):
         wrists = [10 * float(w) for w in table[table["sex"] == sex]["wri_gi"]]
         reach = NormalDist().inv_cdf(0.975) * stdev(wrists)
         rows = even_sizes(mean(wrists) - reach, mean(wrists) + reach, 4)
-        coverage = cover_population(sizes_of(wrist=rows), [{"wrist": w} for w in wrists])
+        coverage = covered(sizes_of(wrist=rows), [{"wrist": w} for w in wrists])
         assert coverage.share == pytest.approx(0.95, abs=0.02)
 
 
@@ -161,7 +166,7 @@ def test_more_measurements_never_serve_more(people, demo):
     for count in (1, 2, 3, 5):
         names = list(COLUMNS)[:count]
         some = [{name: person[name] for name in names} for person in people]
-        shares.append(cover_population(demo, some).share)
+        shares.append(covered(demo, some).share)
     assert shares == sorted(shares, reverse=True)
     assert shares[0] > 0.85
 

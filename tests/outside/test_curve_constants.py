@@ -16,8 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
-from guidegen.geometry.bevels import bevel_for_dihedral
-from guidegen.geometry.measures import run_area, segment_length, segment_point
+from guidegen.geometry.measures import dihedral, run_area, segment_length, segment_point
 from guidegen.geometry.records import Cubic
 
 K = 4 / 3 * (sqrt(2) - 1)
@@ -96,6 +95,6 @@ def test_bevels_of_a_football():
             pair = zip(hull.equations[face][:3], hull.equations[other][:3], strict=True)
             cosine = sum(a * b for a, b in pair)
             if cosine < 1 - 1e-9:
-                found.add(round(bevel_for_dihedral(180 - degrees(acos(cosine))), 3))
+                found.add(round(180 - degrees(acos(cosine)), 3))
     assert len(truncated_icosahedron()) == 60
-    assert found == {18.689, 20.905}
+    assert found == {round(dihedral(bevel, bevel), 3) for bevel in (18.68868, 20.90516)}

@@ -8,10 +8,10 @@ from math import atan2, cos, degrees, radians, sin, tan
 
 import pytest
 
-from guidegen.geometry.bevels import EdgeBevel, bevel_for_dihedral, bevel_setback, bevelled_edges
+from guidegen.geometry.bevels import EdgeBevel, bevel_setback, bevelled_edges
 from guidegen.geometry.curves import lines_through
 from guidegen.geometry.grooves import groove_depth, groove_mouth
-from guidegen.geometry.measures import segment_end, segment_start
+from guidegen.geometry.measures import dihedral, segment_end, segment_start
 from guidegen.geometry.records import Edge, Shape
 from guidegen.geometry.shapes.building import wrap_length
 
@@ -42,19 +42,19 @@ def test_two_strips_bevelled_45_degrees_meet_square():
     assert 180 - 2 * cut == pytest.approx(90)
 
 
-@pytest.mark.parametrize("dihedral", [60.0, 90.0, 120.0, 150.0])
-def test_bevelled_strips_close_without_a_gap(dihedral):
+@pytest.mark.parametrize("bevel", [60.0, 45.0, 30.0, 15.0])
+def test_bevelled_strips_close_without_a_gap(bevel):
     """Common practice, no source: each edge takes half of the turn, (180 - dihedral) / 2.
 
     Both strips are set up in section at their dihedral: the far corner of one cut face then
     coincides with that of the other, so there is neither gap nor overlap.
     """
     thickness = 10.0
-    setback = bevel_setback(bevel_for_dihedral(dihedral), thickness)
+    setback = bevel_setback(bevel, thickness)
     # Strip one lies along the x axis with its outer face down, its long edge in the origin.
     far_one = (-setback, thickness)
     # Strip two is its mirror image across the plane that halves the dihedral.
-    half = radians(180 - dihedral / 2)
+    half = radians(180 - dihedral(bevel, bevel) / 2)
     x, y = far_one
     far_two = (x * cos(2 * half) + y * sin(2 * half), x * sin(2 * half) - y * cos(2 * half))
     assert far_two == pytest.approx(far_one, abs=1e-9)
@@ -63,12 +63,12 @@ def test_bevelled_strips_close_without_a_gap(dihedral):
 def test_square_cut_edges_leave_a_gap():
     """Common practice, no source: edges cut square that meet at 120 degrees gape by 10 mm in
     10 mm foam, 2*t*sin((180 - dihedral)/2); the bevel that closes it is 30 degrees."""
-    assert 2 * 10 * sin(radians(bevel_for_dihedral(120))) == pytest.approx(10)
-    assert bevel_for_dihedral(120) == 30
+    assert dihedral(30, 30) == 120
+    assert 2 * 10 * sin(radians(30)) == pytest.approx(10)
 
 
 @pytest.mark.parametrize(
-    ("solid", "dihedral", "bevel"),
+    ("solid", "between", "bevel"),
     [
         ("tetrahedron", 70.528779, 54.73561),
         ("cube", 90.0, 45.0),
@@ -76,9 +76,9 @@ def test_square_cut_edges_leave_a_gap():
         ("icosahedron", 138.189685, 20.905157),
     ],
 )
-def test_bevels_of_regular_solids(solid, dihedral, bevel):
+def test_bevels_of_regular_solids(solid, between, bevel):
     """Edges of plates that make a regular solid are bevelled by (180 - dihedral) / 2."""
-    assert bevel_for_dihedral(dihedral) == pytest.approx(bevel, abs=1e-5), solid
+    assert dihedral(bevel, bevel) == pytest.approx(between, abs=1e-5), solid
 
 
 def test_groove_closes_when_it_is_folded():
@@ -102,7 +102,7 @@ def test_ridge_of_the_demo():
     their far faces end 10*tan(30) = 5.77 mm before the edge."""
     (top,) = bevelled_edges(STRIP, {"top": EdgeBevel(30, "inward")}, 10)
     assert segment_end(top.far_face[0])[1] == pytest.approx(28 - 10 * tan(radians(30)))
-    assert bevel_for_dihedral(120) == 30
+    assert dihedral(top.angle, top.angle) == 120
 
 
 def test_thickness_swap():

@@ -18,7 +18,7 @@ from guidegen.buildfile.body import read_body
 from guidegen.buildfile.population import MAX_PEOPLE
 from guidegen.cli import build_parser
 from guidegen.geometry.doubts import FAR_OUTSIDE, doubt_body
-from guidegen.geometry.fit import advise_size, cover_population
+from guidegen.geometry.fit import advise_size, count_served, serve_people
 from guidegen.pictures.coverage import share_words
 
 CHAPTER = (FOLDER.parent / "sizes.md").read_text("utf-8")
@@ -55,7 +55,8 @@ def test_shares_of_arm_and_body_are_current():
         ("forearm", "wrist", "by forearm and wrist alone {}"),
     ):
         some = [{name: person[name] for name in (first, second)} for person in people()]
-        share = cover_population(demo().guides[0], some).share
+        file = demo().guides[0]
+        share = count_served(tuple(file.guide.sizes), serve_people(file, some)).share
         assert words.format(share_words(share)) in PLAIN
 
 
