@@ -92,7 +92,7 @@ def draw_exploded(
             _draw_name(canvas, layer, view, texts[number])
         if above:
             _draw_axis(canvas, layer, above, view)
-    title_strip(canvas, stack.name, lang.say("layers pulled apart, outlines to scale"), scale)
+    title_strip(canvas, "", lang.say("layers pulled apart, outlines to scale"), scale)
     return canvas.svg()
 
 

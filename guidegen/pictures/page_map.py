@@ -47,7 +47,7 @@ def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit, lang: Word
             "Page map of template sheet {number}, size {size}", number=sheet.number, size=kit.size
         ),
         lang.say(
-            "Pages {numbers}, {columns} across and {rows} down: {pieces}.",
+            "Pages {numbers}; {columns} across, {rows} down: {pieces}.",
             numbers=numbers,
             columns=sheet.columns,
             rows=sheet.rows,

@@ -6,6 +6,7 @@ by the adapter that sets it.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from json import dumps
 
 from markupsafe import Markup
 
@@ -42,7 +43,7 @@ from guidegen.render.views_steps import stage_views, video_view
 from guidegen.render.views_teams import team_views
 from guidegen.render.views_templates import template_views
 from guidegen.units import PAPERS
-from guidegen.words import msg
+from guidegen.words import ENGLISH, Words, msg
 
 TEMPLATE = "booklet.html.j2"
 STYLES = "booklet.css"
@@ -100,7 +101,7 @@ def booklet_html(
     guide = scene.guide
     return Engine(theme, content.words).render(
         TEMPLATE,
-        sheet=sheet_view(theme, paper, form),
+        sheet=sheet_view(theme, paper, form, words=content.words),
         language=content.language,
         block=title_block(scene, msg("Build booklet"), size),
         contact=scene.line(content.site.contact),
@@ -172,16 +173,35 @@ def _drawings(pictures: GuidePictures) -> Iterator[str]:
 
 
 def sheet_view(
-    theme: Theme, paper: str, form: Form = USUAL, styles: tuple[str, ...] = (STYLES,)
+    theme: Theme,
+    paper: str,
+    form: Form = USUAL,
+    styles: tuple[str, ...] = (STYLES,),
+    *,
+    words: Words = ENGLISH,
 ) -> SheetView:
-    """Page size and rules of a document: fonts, page, the theme's `styles`, then the form's."""
+    """Page size and rules of a document: fonts, page, the theme's `styles`, then the form's.
+
+    `words` are those of the document's language, for what the rules say.
+    """
     known = PAPERS[form.page or paper]
     sides = (known.height, known.width) if form.lying else (known.width, known.height)
     page = f"@page {{ size: {sides[0]:g}mm {sides[1]:g}mm }}"
     more = (f"booklet-{form.name}.css",) if form.name else ()
     rules = with_fallbacks("\n".join(theme.text(style) for style in (*styles, *more)))
-    css = "\n".join([font_css(), page, rules])
+    css = "\n".join([font_css(), page, _said(words), rules])
     # A style element ends at its end tag wherever that stands, even in a comment of the theme.
     css = css.replace("</", "<\\/")
     classes = f"{known.name} {form.name}".strip()
     return SheetView(classes, known.title, Markup(css), form.apart)  # noqa: S704 - made safe above
+
+
+def _said(words: Words) -> str:
+    """What rules print, as custom properties that they read."""
+    said = {
+        "page": words.say("page"),
+        "summary-foot": words.say("Summary: the booklet has the instructions and all cautions"),
+    }
+    # Texts of a catalogue: a quotation mark or a backslash would end the rule.
+    lines = (f"--{name}: {dumps(text, ensure_ascii=False)};" for name, text in said.items())
+    return f":root {{ {' '.join(lines)} }}"

@@ -4,7 +4,7 @@ Each document is laid out once: copies for print shops and archives are made fro
 booklet for the screen.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -29,7 +29,7 @@ from guidegen.render.pdf_finish import (
     seal_archive,
 )
 from guidegen.render.print_shop import Press, press_pdf
-from guidegen.render.summary import checklist_html, densities, summary_html
+from guidegen.render.summary import Density, checklist_html, densities, summary_html
 from guidegen.render.templates_engine import Theme
 from guidegen.render.views import size_title
 from guidegen.render.xmp import Facts, archive_packet
@@ -124,16 +124,13 @@ class _Maker:
             date=guide.date,
         )
 
+    def _html(self, render: Callable[..., str], **how: Form | Density) -> str:
+        """The text of one document of this size, by its renderer."""
+        at = (self.content, self.plan, self.size, self.paper)
+        return render(*at, pictures=self.pictures, theme=self.theme, **how)
+
     def _booklet_html(self, form: Form) -> str:
-        return booklet_html(
-            self.content,
-            self.plan,
-            self.size,
-            self.paper,
-            pictures=self.pictures,
-            theme=self.theme,
-            form=form,
-        )
+        return self._html(booklet_html, form=form)
 
     def _kept(self, name: str, html: str) -> bytes:
         """The document of one HTML text, from the last press where it shows the same."""
@@ -148,16 +145,7 @@ class _Maker:
     def make_summary(self) -> EditionFile:
         """The most roomy setting that takes one page; the tightest where none does."""
         settings = [
-            summary_html(
-                self.content,
-                self.plan,
-                self.size,
-                self.paper,
-                pictures=self.pictures,
-                theme=self.theme,
-                density=density,
-            )
-            for density in densities(self.plan, self.size)
+            self._html(summary_html, density=density) for density in densities(self.plan, self.size)
         ]
 
         def make() -> bytes:
@@ -173,14 +161,7 @@ class _Maker:
         return EditionFile(name, data, "summary", self.paper)
 
     def make_checklist(self) -> EditionFile:
-        html = checklist_html(
-            self.content,
-            self.plan,
-            self.size,
-            self.paper,
-            pictures=self.pictures,
-            theme=self.theme,
-        )
+        html = self._html(checklist_html)
         name = f"checklist-{self.paper}.pdf"
         return EditionFile(name, self._kept(name, html), "checklist", self.paper)
 

@@ -29,7 +29,7 @@ from guidegen.render.views_pieces import piece_views
 from guidegen.render.views_words import capital, duration_words, work_words
 from guidegen.words import Words, msg
 
-WORST = {"wide": 5, "dense": 4, "stages": 4}
+WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 4}
 """Cautions on a summary by density. Our choice: what a reader takes in at a glance; the booklet has
 all."""
 
@@ -40,14 +40,16 @@ GRAVE = (SignalWord.DANGER, SignalWord.WARNING)
 class Density(StrEnum):
     """How tightly a summary is set, for guides with ever more steps."""
 
+    ROOMY = "roomy"
+    """In larger type, for guides with few steps."""
     WIDE = "wide"
     DENSE = "dense"
     STAGES = "stages"
     """As DENSE, with stages in the place of steps."""
 
 
-ROOM = 34
-"""Lines that a column of the roomy setting takes on A4. Measured on our theme."""
+ROOM = {Density.ROOMY: 17, Density.WIDE: 34}
+"""Lines that a column of these settings takes on A4. Measured on our theme."""
 
 
 def densities(plan: GuidePlan, size: str) -> tuple[Density, ...]:
@@ -55,9 +57,8 @@ def densities(plan: GuidePlan, size: str) -> tuple[Density, ...]:
     number = [one.size for one in plan.sizes].index(size)
     guide = plan.file.guide
     left = len(guide.measurements) // 2 + len(plan.sizes[number].materials.lines)
-    if max(left, len(guide.steps)) > ROOM:
-        return (Density.DENSE, Density.STAGES)
-    return tuple(Density)
+    lines = max(left, len(guide.steps))
+    return tuple(density for density in Density if lines <= ROOM.get(density, lines))
 
 
 @dataclass(frozen=True)
@@ -135,7 +136,7 @@ def summary_html(
     materials = materials_view(scene, plan.sizes[number].materials)
     return Engine(theme, content.words).render(
         "summary.html.j2",
-        sheet=sheet_view(theme, paper, styles=(STYLES, "summary.css")),
+        sheet=sheet_view(theme, paper, styles=(STYLES, "summary.css"), words=content.words),
         language=content.language,
         block=title_block(scene, msg("Summary"), size),
         guide=scene.guide,
@@ -167,7 +168,7 @@ def checklist_html(
     size_plan = plan.sizes[number]
     return Engine(theme, content.words).render(
         "checklist.html.j2",
-        sheet=sheet_view(theme, paper, styles=(STYLES, "checklist.css")),
+        sheet=sheet_view(theme, paper, styles=(STYLES, "checklist.css"), words=content.words),
         language=content.language,
         block=title_block(scene, msg("Checklist"), size),
         guide=scene.guide,

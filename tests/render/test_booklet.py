@@ -10,10 +10,11 @@ import pytest
 from render.html_reader import Page
 from render.page_samples import sample, theme
 
-from guidegen.render.booklet import booklet_files, booklet_html
+from guidegen.render.booklet import booklet_files, booklet_html, sheet_view
 from guidegen.render.pdf import write_pdf
 from guidegen.render.pdf_finish import finish_tags
 from guidegen.units import MM_PER_INCH, PAPERS
+from guidegen.words import read_words
 
 
 @cache
@@ -85,7 +86,7 @@ def test_contents_give_true_pages(paper):
     for title in ("Safety first", "Cut plans", "Techniques", "Glossary", "Licence and credits"):
         number = int(re.search(rf"{title} (\d+)", contents)[1])
         assert title in pages(paper)[number - 1]
-        assert f"Sheet {number} of {len(pages(paper))}" in pages(paper)[number - 1]
+        assert f"{number} / {len(pages(paper))}" in pages(paper)[number - 1]
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
@@ -174,3 +175,11 @@ def test_tags_are_those_of_an_accessible_document():
 def test_fonts_are_embedded_and_of_the_theme():
     """All text is set in the two families, embedded."""
     assert not re.search(rb"/BaseFont /(?!\w{6}\+(Barlow|Atkinson))", pdf())
+
+
+def test_rules_speak_the_language_of_the_document():
+    """Page references and the foot of the summary are in words of the document's language."""
+    view = sheet_view(theme(), "a4", words=read_words("de"))
+    assert '--page: "Seite"' in view.css
+    assert "Überblick: Das Heft" in view.css
+    assert '--page: "page"' in sheet_view(theme(), "a4").css

@@ -168,7 +168,7 @@ def test_running_heads_name_guide_and_chapter(form):
     for number, page in enumerate(pages(form)[2:], 3):
         head = " ".join(run.text for run in page.runs if run.bottom < page.height * 0.1)
         assert "Mooring cuff & strap" in head
-        assert re.search(rf"\b{number} of {total}\b", page.text)
+        assert re.search(rf"\b{number} / {total}\b", page.text)
 
 
 # How it is set
