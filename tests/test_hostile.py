@@ -50,12 +50,22 @@ def test_the_corpus_is_large_enough():
     assert len(CASES) + drawings >= 250
 
 
+LIST = "{% set l = [" + "1," * 1000 + "] %}"
+NESTED = LIST + "{% for a in l %}" * 4 + "{% endfor %}" * 4
+"""A thousand turns, each of a thousand turns, …"""
+LONG_BODY = LIST + "{% for a in l %}{% for b in l %}" + "x" * 100_000 + "{% endfor %}{% endfor %}"
+"""A million turns of a long text: 100 GB."""
+
+
 @pytest.mark.parametrize(
     "template",
     [
         "{{ ''.__class__.__mro__ }}",
         "{{ views.__init__.__globals__ }}",
         "{{ range(999999999) | list | length }}",
+        "{% for x in views recursive %}{{ loop(views) }}{% endfor %}",
+        NESTED,
+        LONG_BODY,
         "{{ 'a' * 999999999 }}",
         "{{ [1] * 999999999 }}",
         "{{ 9 ** 9 ** 9 }}",
@@ -74,7 +84,7 @@ def test_the_corpus_is_large_enough():
         "{% set views.a = 1 %}",
         "{{ views.append(1) }}",
     ],
-    ids=range(20),
+    ids=range(23),
 )
 def test_a_hostile_template_is_told_with_its_file(template):
     """A template that reaches for Python, or for endless text, is an error that names its file."""

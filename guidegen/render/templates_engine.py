@@ -5,7 +5,8 @@ of ours made it; unknown names are errors with file and line; a template runs in
 sees nothing but the records that it is given.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sized
+from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,6 +17,8 @@ from jinja2 import (
     TemplateError,
     TemplateNotFound,
     TemplateSyntaxError,
+    nodes,
+    pass_context,
 )
 from jinja2.bccache import Bucket
 from jinja2.exceptions import SecurityError
@@ -54,6 +57,25 @@ class Theme:
             raise _error(self, name, 0, "expected UTF-8 text") from None
 
 
+MOST_TURNS = 2_000_000
+"""Turns of all loops of one page. Our choice: five hundred steps of a hundred turns
+each take 50,000."""
+TEXT_OF_A_TURN = 200
+"""Letters in a loop's body that count as one turn more. Our choice."""
+
+_turns_left: ContextVar[int] = ContextVar("turns_left", default=MOST_TURNS)
+
+
+@pass_context
+def _count_turns(context: Context, items: Iterable[object], cost: int) -> Iterable[object]:
+    """What a loop goes through; an error where all loops of the page take too many turns."""
+    things = items if isinstance(items, Sized) else tuple(items)
+    _turns_left.set(_turns_left.get() - cost * len(things))
+    if _turns_left.get() < 0:
+        raise SecurityError(f"loops of one page take more than {MOST_TURNS} turns")
+    return things
+
+
 class _Sandbox(ImmutableSandboxedEnvironment):
     """jinja2's sandbox without what makes endless text or numbers from a few letters."""
 
@@ -63,7 +85,31 @@ class _Sandbox(ImmutableSandboxedEnvironment):
         super().__init__(**options)
         for name in ("format", "center", "indent"):
             del self.filters[name]
-        del self.globals["lipsum"]
+        for name in ("lipsum", "range"):
+            del self.globals[name]
+        self.filters["turns"] = _count_turns
+
+    def _generate(
+        self,
+        source: nodes.Template,
+        name: str | None,
+        filename: str | None,
+        defer_init: bool = False,
+    ) -> str:
+        """Count the turns of every loop, so that loops within loops come to an end.
+
+        jinja2 has this hook to generate code in another way.
+        """
+        for loop in list(source.find_all(nodes.For)):
+            if loop.recursive:
+                raise TemplateSyntaxError(
+                    "recursive loops are not for templates", loop.lineno, name, filename
+                )
+            text = sum(len(data.data) for data in loop.find_all(nodes.TemplateData))
+            cost = nodes.Const(1 + text // TEXT_OF_A_TURN)
+            loop.iter = nodes.Filter(loop.iter, "turns", [cost], [], None, None, lineno=loop.lineno)
+            loop.set_environment(self)
+        return super()._generate(source, name, filename, defer_init)
 
     def call_binop(self, context: Context, operator: str, left: Any, right: Any) -> Any:  # noqa: ANN401 - values of templates
         """A product of numbers; texts and lists are not repeated, and there are no powers."""
@@ -133,6 +179,7 @@ class Engine:
 
     def render(self, name: str, **views: object) -> str:
         """The text of template `name`. Raises ContentError with file and line."""
+        _turns_left.set(MOST_TURNS)
         try:
             return self._environment.get_template(name).render(**views)
         except TemplateNotFound as error:
