@@ -28,6 +28,9 @@ from guidegen.render.templates_engine import Theme
 from guidegen.render.views_words import duration_words, money_words
 from guidegen.write.staging import MARKER, staging
 
+MOST_TOLD = 8
+"""Steps that the closing words name. Our choice: a line or two."""
+
 
 @dataclass(frozen=True)
 class ClassOptions:
@@ -81,7 +84,9 @@ class ClassResult:
             f"{end} in the room, drying and turns with shared tools included: {fits}",
         ]
         if over and plan.advice.left:
-            lines.append(f"left for home, or to skip: {', '.join(plan.advice.left)}")
+            more = len(plan.advice.left) - MOST_TOLD
+            told = [*plan.advice.left[:MOST_TOLD], *([f"{more} more"] if more > 0 else [])]
+            lines.append(f"left for home, or to skip: {', '.join(told)}")
         lines += [f"taken as it is: {doubt}" for doubt in self.doubts]
         return "\n".join(lines)
 

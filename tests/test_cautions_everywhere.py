@@ -121,6 +121,8 @@ def check_words(words: str, step: Step, stock: Stock) -> None:
     action = words.index(plain(step.text))
     before = words[:action]
     found = [stock.cautions[name] for name in step_cautions(step, stock)]
+    if found:  # tools may be listed before, under the same names
+        before = before[before.index(str(found[0].word)) :]
     places = []
     for number, caution in enumerate(found):
         grave = caution.word in {SignalWord.DANGER, SignalWord.WARNING}
@@ -318,7 +320,10 @@ def check_paper(html: str, here: Made, steps: tuple[Step, ...]) -> None:
             (page.find(other.text) for other in steps if page.find(other.text) < end), default=0
         )
         before = page[max(start, 0) : end]
-        for name in step_cautions(step, here.content.stock):
+        names = [*step_cautions(step, here.content.stock)]
+        # Tools may be listed before, under the same names as cautions.
+        before = before[before.index(str(here.content.stock.cautions[names[0]].word)) :]
+        for name in names:
             caution = here.content.stock.cautions[name]
             at = [
                 before.index(plain(part))

@@ -17,6 +17,9 @@ from guidegen.render.views_steps import StepView, step_view
 from guidegen.render.views_words import capital, duration_words, length_words, work_words
 from guidegen.words import Words
 
+CROWDED, DENSE = 17, 26
+"""Weights of a station card from which it is set more tightly."""
+
 
 @dataclass(frozen=True, slots=True)
 class PersonView:
@@ -120,6 +123,13 @@ class StationView:
     how: Markup
     hours: tuple[HourView, ...]
     young: str
+
+    @property
+    def density(self) -> str:
+        """How tightly the card is set, so that it takes one page. Measured on our theme."""
+        lists = max(len(self.protection), len(self.tools) + len(self.materials))
+        weight = 5 * len(self.cautions) + lists + 2 * len(self.hours)
+        return "dense" if weight > DENSE else "crowded" if weight > CROWDED else ""
 
 
 def clock_words(minutes: float) -> str:
