@@ -72,6 +72,13 @@ def test_pages_run_in_the_direction_of_their_language():
     assert re.findall(physical, css) == []
 
 
+def test_drawings_are_laid_out_from_the_left():
+    """Words of a drawing begin where it was drawn, on a page that runs from the right as well."""
+    drawings = re.findall(r"<svg [^>]*role=\"img\"[^>]*>", made_up().pages["cuff/steps.html"])
+    assert drawings
+    assert all('direction="ltr"' in head for head in drawings)
+
+
 @pytest.fixture(scope="module")
 def half_german():
     """The tiny guide in German, with two texts translated and the rest missing."""

@@ -64,6 +64,9 @@ class Canvas:
             debug=False,
         )
         self._drawing["role"] = "img"
+        if lang.direction == "rtl":
+            # A drawing is laid out from the left whatever its page is: texts begin there.
+            self._drawing["direction"] = "ltr"
         self._drawing["font-family"] = FONT
         self._drawing["stroke-linejoin"] = "round"
         self._drawing["fill"] = "none"
