@@ -39,7 +39,7 @@ def read_translation(
     """A translation of `original` texts; `kept` is what was kept the last time, or empty."""
     texts, problems = _texts(value, source, original)
     before = _parse_kept(kept)
-    now: dict[str, list[str]] = {}
+    now: dict[str, str] = {}
     outdated: set[Trail] = set()
     for trail, text in texts.items():
         name, mark, own = trail_text(trail), _digest(original[trail]), _digest(text)
@@ -47,7 +47,7 @@ def read_translation(
         if made_from != mark and written == own:
             outdated.add(trail)
             mark = made_from
-        now[name] = [mark, own]
+        now[name] = f"{mark} {own}"
     return (
         Translation(
             language,
@@ -74,9 +74,9 @@ def _parse_kept(text: str) -> dict[str, tuple[str, str]]:
     if not isinstance(data, dict):
         return {}
     return {
-        name: (str(pair[0]), str(pair[1]))
-        for name, pair in data.items()
-        if isinstance(pair, list) and len(pair) == 2
+        name: (marks[0], marks[1])
+        for name, both in data.items()
+        if len(marks := str(both).split()) == 2
     }
 
 
