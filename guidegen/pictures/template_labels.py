@@ -15,6 +15,7 @@ from guidegen.layout.records import Drawn
 from guidegen.pictures.label_fields import LabelField, middle_of
 from guidegen.pictures.lettering import wrap
 from guidegen.pictures.template_notes import LEAST, Block, Note, Words, block_of
+from guidegen.pictures.template_symbols import HandSymbol, hand_symbol
 from guidegen.pictures.template_words import cut_words, foam_words, half_words, label_text
 from guidegen.words import ENGLISH
 from guidegen.words import Words as Language
@@ -42,6 +43,14 @@ class Placed:
     """Its outlines on the window, flattened."""
     sizes: Sequence[Sequence[Drawn]] = ()
     """What each of several nested sizes draws; empty for one size."""
+
+    @property
+    def symbol(self) -> HandSymbol | None:
+        """The picture of which way round it is cut; None where sizes differ."""
+        each = {hand_symbol(one[0].piece, one[0].serves) for one in self.sizes if one} or {
+            hand_symbol(self.drawn.piece, self.drawn.serves)
+        }
+        return next(iter(each)) if len(each) == 1 else None
 
     def cut(self, lang: Language) -> str:
         """How many to cut; where sizes differ, the table says it."""
@@ -72,9 +81,10 @@ def label_blocks(
                 Words(line, letters, weight)
                 for words, letters, weight in (*strong, (cut, size, 600), *plain)
                 for line in wrap(words, wide, letters, weight, most=3)
-            )
+            ),
+            symbol=placed.symbol,
         )
-        if block.width <= wide + 0.1:
+        if block.words_width <= wide + 0.1:
             yield 0, block
     for size in SIZES[1:]:
         yield (
@@ -86,9 +96,15 @@ def label_blocks(
                 Words(half, LEAST),
                 Words(array, LEAST),
                 Words(foot, LEAST),
+                symbol=placed.symbol,
             ),
         )
-    yield 2, block_of(Words(f"{code}  {piece.name}", LEAST, 600), Words(cut, LEAST))
+    yield (
+        2,
+        block_of(
+            Words(f"{code}  {piece.name}", LEAST, 600), Words(cut, LEAST), symbol=placed.symbol
+        ),
+    )
     yield 2, block_of(Words(f"{code}  {piece.name} · {cut} · {foam}", LEAST, 600))
     yield 3, block_of(Words(code, LEAST, 700), Words(cut, LEAST))
     yield 3, block_of(Words(code, LEAST, 700))
@@ -109,9 +125,13 @@ def outside_blocks(
                 Words(f"{code}  {name}", size, 600),
                 Words(f"{cut} · {foam}", LEAST),
                 Words(array, LEAST),
+                symbol=placed.symbol,
             ),
         )
-    yield 2, block_of(Words(f"{code}  {name}", LEAST, 600), Words(cut, LEAST))
+    yield (
+        2,
+        block_of(Words(f"{code}  {name}", LEAST, 600), Words(cut, LEAST), symbol=placed.symbol),
+    )
     yield 3, block_of(Words(code, LEAST, 700))
 
 

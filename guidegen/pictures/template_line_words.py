@@ -12,7 +12,8 @@ from guidegen.pictures.label_fields import CELL, CLEAR, LabelField, middle_of
 from guidegen.pictures.linestyles import INNER
 from guidegen.pictures.seam_words import bevel_words
 from guidegen.pictures.template_lines import TICK
-from guidegen.pictures.template_notes import LEAST, Block, Note, Symbol, Words
+from guidegen.pictures.template_notes import LEAST, Block, Note, Words
+from guidegen.pictures.template_symbols import AnySymbol, GrooveSymbol, Symbol
 from guidegen.words import ENGLISH
 from guidegen.words import Words as Language
 
@@ -64,7 +65,7 @@ def line_words(piece: Piece, lang: Language = ENGLISH) -> Iterator[LineWords]:
         yield LineWords(middle, _block(words), outer=middle)
     grooves = iter(piece.grooves)
     for line in shape.lines:
-        word = lang.say(INNER[line.kind].word)
+        word, symbol = lang.say(INNER[line.kind].word), None
         if line.kind is LineKind.GROOVE:
             cut = next(grooves, None)
             if cut:
@@ -74,8 +75,9 @@ def line_words(piece: Piece, lang: Language = ENGLISH) -> Iterator[LineWords]:
                     mouth=lang.number(cut.mouth, 1),
                     angle=lang.number(cut.fold, 1),
                 )
+                symbol = GrooveSymbol(cut.fold, cut.depth / (cut.depth + cut.floor))
         words = f"{word}: {line.label}" if line.label and line.label != word else word
-        yield LineWords(line.run, _block(words), inside=line.kind is LineKind.TEXTURE)
+        yield LineWords(line.run, _block(words, symbol), inside=line.kind is LineKind.TEXTURE)
     for mark in shape.marks:
         (x, y), (dx, dy) = mark.point, mark.inward
         start = (x + dx * TICK, y + dy * TICK)
@@ -84,8 +86,8 @@ def line_words(piece: Piece, lang: Language = ENGLISH) -> Iterator[LineWords]:
         )
 
 
-def _block(words: str) -> Block:
-    return Block((Words(words, LEAST),))
+def _block(words: str, symbol: AnySymbol | None = None) -> Block:
+    return Block((Words(words, LEAST),), symbol)
 
 
 def place_line_words(

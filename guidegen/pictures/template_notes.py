@@ -1,14 +1,15 @@
 """Words on a page, each with its place: what labels are before they are drawn."""
 
 from dataclasses import dataclass
-from math import cos, radians, sin, tan
+from math import cos, radians, sin
 
 from guidegen.geometry.records import Point
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import arrow
 from guidegen.pictures.frames import polyline
 from guidegen.pictures.lettering import CAP_HEIGHT, text_width
-from guidegen.pictures.linestyles import CUT, FINE
+from guidegen.pictures.linestyles import FINE
+from guidegen.pictures.template_symbols import AnySymbol
 from guidegen.pictures.tints import PAPER
 
 LEAST = 3.6
@@ -34,19 +35,8 @@ class Words:
         return text_width(self.text, self.size, self.weight)
 
 
-@dataclass(frozen=True, slots=True)
-class Symbol:
-    """A slanted edge cut through, before the words: the face that one sees is on top."""
-
-    angle: float
-    """degrees from square."""
-    inward: bool
-    """True where the far face is the smaller one."""
-
-
-SYMBOL_WIDTH = 8.0
-SYMBOL_HEIGHT = 3.4
-"""mm; room for a symbol."""
+SYMBOL_GAP = 1.5
+"""mm between a picture and the words after it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +44,8 @@ class Block:
     """Lines of words that stand together."""
 
     lines: tuple[Words, ...]
-    symbol: Symbol | None = None
+    symbol: AnySymbol | None = None
+    """A small picture before the words."""
 
     @property
     def words_width(self) -> float:
@@ -64,10 +55,15 @@ class Block:
     @property
     def width(self) -> float:
         """mm, symbol included."""
-        return self.words_width + (SYMBOL_WIDTH + 1.5 if self.symbol else 0.0)
+        return self.words_width + (self.symbol.width + SYMBOL_GAP if self.symbol else 0.0)
 
     @property
     def height(self) -> float:
+        """mm from the foot of the last line to the top of the first, or of a taller symbol."""
+        return max(self.words_height, self.symbol.height if self.symbol else 0.0)
+
+    @property
+    def words_height(self) -> float:
         """mm from the foot of the last line to the top of the first."""
         return (
             sum(line.size * LEADING for line in self.lines)
@@ -120,7 +116,7 @@ def draw_note(canvas: Canvas, note: Note, dx: float, dy: float, stroke: Stroke =
         _draw_symbol(canvas, note, x, y)
         shift = note.block.width / 2 - note.block.words_width / 2
         x, y = x + shift * c, y + shift * s
-    top = note.block.height / 2
+    top = note.block.words_height / 2
     for line in note.block.lines:
         top -= line.size * CAP_HEIGHT
         canvas.text(
@@ -142,24 +138,19 @@ def draw_note(canvas: Canvas, note: Note, dx: float, dy: float, stroke: Stroke =
 
 
 def _draw_symbol(canvas: Canvas, note: Note, x: float, y: float) -> None:
-    """The section of a slanted edge, left of the words."""
+    """The small picture left of the words."""
     symbol = note.block.symbol
     if symbol is None:
         return
     c, s = cos(radians(note.angle)), sin(radians(note.angle))
-    left, tall = -note.block.width / 2, SYMBOL_HEIGHT
-    lean = min(tall * tan(radians(symbol.angle)), SYMBOL_WIDTH - 2)
-    top, foot = (0.0, lean) if symbol.inward else (lean, 0.0)
+    left = -note.block.width / 2
 
     def at(u: float, v: float) -> Point:
         return (x + (left + u) * c - v * s, y + (left + u) * s + v * c)
 
-    low, high, right = -tall / 2, tall / 2, SYMBOL_WIDTH
-    body = [at(0, low), at(right - foot, low), at(right - top, high), at(0, high)]
-    canvas.path([polyline(body)], FINE)
-    canvas.line(at(0, high), at(right - top, high), CUT.stroke)
+    symbol.draw(canvas, at)
 
 
-def block_of(*lines: Words | None) -> Block:
+def block_of(*lines: Words | None, symbol: AnySymbol | None = None) -> Block:
     """A block of the lines that have words."""
-    return Block(tuple(line for line in lines if line and line.text))
+    return Block(tuple(line for line in lines if line and line.text), symbol)

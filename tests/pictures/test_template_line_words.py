@@ -4,16 +4,20 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from layout.template_samples import disc, piece, rectangle, ridge, sample_kit
+from layout.template_samples import disc, half_plate, pair, piece, rectangle, ridge, sample_kit
+from pictures.drawing_lint import elements
 from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.ops import unary_union
 
 from guidegen.geometry.measures import flatten
-from guidegen.geometry.records import BevelledEdge, InnerLine, Kit, Line, LineKind, Piece
+from guidegen.geometry.records import BevelledEdge, GrooveCut, InnerLine, Kit, Line, LineKind, Piece
 from guidegen.layout.templates import lay_out_templates
+from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.template_line_words import line_words
 from guidegen.pictures.template_lines import cut_runs, frame_of
 from guidegen.pictures.template_plan import plan_sheet
+from guidegen.pictures.template_symbols import GrooveSymbol, HandSymbol, Symbol
+from guidegen.words import ENGLISH
 
 
 def strip(width: float, back: float, length: float = 180.0):
@@ -58,7 +62,7 @@ def test_every_bevel_has_its_words_and_its_section(name):
     told = [
         note
         for _, _, note in notes_of(piece("keel", "C1", "Keel strip", shape, copies=copies))
-        if note.block.symbol
+        if isinstance(note.block.symbol, Symbol)
     ]
     assert len(told) == len(shape.bevels)
     for note, bevel in zip(told, shape.bevels, strict=True):
@@ -75,7 +79,7 @@ def test_bevels_are_told_on_full_sheets():
     ]
     found = list(notes_of(*strips, *crowded()))
     bevels = sum(len(shape.bevels) for shape in NARROW.values())
-    assert sum(note.block.symbol is not None for _, _, note in found) == bevels
+    assert sum(isinstance(note.block.symbol, Symbol) for _, _, note in found) == bevels
     numbers = [entry for entry in found if entry[2].block.lines[0].text in {"1", "2"}]
     assert numbers
     for sheet, one, note in numbers:
@@ -91,7 +95,7 @@ def test_words_outside_stand_at_the_edge_that_they_are_about():
     found = [(*entry,) for entry in notes_of(piece("keel", "C1", "Keel strip", strip(16, 6)))]
     sheet = found[0][0]
     (drawn,) = sheet.drawn
-    told = [(one, note) for _, one, note in found if note.block.symbol]
+    told = [(one, note) for _, one, note in found if isinstance(note.block.symbol, Symbol)]
     for (one, note), bevel in zip(told, drawn.piece.template.bevels, strict=True):
         frame = frame_of(drawn, -one.page.x, -one.page.y)
         edges = {
@@ -170,3 +174,42 @@ def test_words_do_not_lie_on_each_other():
     for boxes in pages.values():
         assert unary_union(boxes).area == pytest.approx(sum(box.area for box in boxes))
         assert all(first != second for first, second in pairwise(boxes))
+
+
+def symbols_of(*pieces: Piece):
+    """The small pictures beside words, in the order of the notes."""
+    return [note.block.symbol for _, _, note in notes_of(*pieces) if note.block.symbol]
+
+
+def test_hands_are_told_apart_in_a_picture():
+    """A pair, several as drawn and a half on the fold have different pictures; one piece none."""
+    plain = rectangle(90, 70)
+    assert symbols_of(piece("p", "P", "Plate", plain)) == []
+    (both,) = symbols_of(*pair("p", "P", "Plate", plain))
+    (alike,) = symbols_of(piece("p", "P", "Plate", plain, copies=2))
+    (half, *_) = symbols_of(piece("p", "P", "Plate", half_plate(), fold="middle"))
+    assert [(s.flipped, s.joined) for s in (both, alike, half)] == [
+        (True, False),
+        (False, False),
+        (True, True),
+    ]
+
+
+def test_hand_pictures_are_handed():
+    """The dashed outline is the solid one mirrored; a pair that looked alike would say nothing."""
+    strokes: dict[bool, list[tuple[str, float]]] = {}
+    for flipped in (True, False):
+        canvas = Canvas(30, 20, "t", "d", ENGLISH)
+        HandSymbol(flipped).draw(canvas, lambda u, v: (u + 10, v + 10))
+        paths = elements(canvas.svg(), "path", "")
+        strokes[flipped] = [(path.get("d"), path.get("stroke-dasharray")) for path in paths]
+    (first, dashed), (same, second) = strokes[True], strokes[False]
+    assert first[0] == same[0] and dashed[0] != second[0]
+    assert dashed[1] and not second[1] and not first[1]
+
+
+def test_grooves_carry_their_section():
+    """The small section has the groove's angle and its depth as a share of the foam."""
+    cut = GrooveCut(40, 8, 2, 5.8, (Line((-80, 0), (80, 0)),))
+    found = symbols_of(piece("d", "D", "Disc", disc(80, groove=True), grooves=(cut,)))
+    assert found == [GrooveSymbol(40, 0.8)]
