@@ -17,7 +17,7 @@ MOST = 2
 """Alternatives that are told, the cheapest first. Our choice: a shopping list stays short."""
 
 STEPS = 1000
-"""Steps of the search for other packs of lengths. Our choice: an alternative may be less good."""
+"""Steps of the search for other packs of lengths. Our choice: they need not be the best."""
 
 MOST_PIECES = 300
 """Copies up to which sheets of one size are tried. Our choice: rows of more take seconds."""

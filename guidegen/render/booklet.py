@@ -25,6 +25,7 @@ from guidegen.render.photos import paper_photos
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import Scene, drawing, size_title, title_block
 from guidegen.render.views_cautions import all_cautions, waived_cautions, young_views
+from guidegen.render.views_compare import compare_view
 from guidegen.render.views_guide import (
     change_views,
     cover_photo,
@@ -116,6 +117,7 @@ def booklet_html(
         body=drawing(scene, pictures.body) if pictures.body else None,
         sizes=size_views(scene),
         own_size=number,
+        compared=compare_view(scene),
         cautions=all_cautions(scene),
         waived=waived_cautions(scene),
         young=young_views(scene),

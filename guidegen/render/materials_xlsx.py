@@ -15,10 +15,10 @@ from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from guidegen.buildfile.records import Content
-from guidegen.layout.compare import SheetChange, SheetUse, compare_sheets
+from guidegen.layout.compare import SheetUse, compare_sheets
 from guidegen.layout.records import GuidePlan, MaterialLine, PackCount, SizePlan
 from guidegen.render.views import size_title, step_numbers
-from guidegen.render.views_words import area_words, count_words
+from guidegen.render.views_compare import change_words, sheet_words
 
 COLUMNS = (
     ("Material", 34), ("Kind", 8), ("Needed, at most", 10), ("I have", 9), ("Unit", 8),
@@ -234,30 +234,6 @@ def _write_uses(
         sheet.write_number(row, 5, use.bought / 1e6, styles.money)
         sheet.write_string(row, 6, sheet_words(use), styles.text)
     return row + 1
-
-
-def sheet_words(use: SheetUse) -> str:
-    """'2 × floor mat, 1 × craft sheet'."""
-    return ", ".join(f"{count} × {name}" for name, count in use.sheets)
-
-
-def change_words(change: SheetChange, names: dict[str, str]) -> str:
-    """Why a size needs more foam than the one before, in a sentence or two."""
-    before, after = change.before, change.after
-    foam, size = names[after.material], size_title(after.size)
-    if not before.count:
-        return f"{size} needs {foam}, which {size_title(before.size)} does not."
-    counts = f"{count_words(after.count, 'sheet')} instead of {before.count}"
-    if after.count == before.count:
-        counts = f"{sheet_words(after)} instead of {sheet_words(before)}"
-    words = (
-        f"{size} needs {counts} of {foam}: its pieces take {area_words(after.pieces)}, those of "
-        f"{size_title(before.size)} {area_words(before.pieces)} ({change.growth:+.0%})."
-    )
-    if change.unavoidable:
-        return f"{words} No plan can do with the sheets of {size_title(before.size)}."
-    tipped = f" What tips it: {change.piece} ({area_words(change.piece_area)})."
-    return words + (tipped if change.piece else "")
 
 
 def _write_head(

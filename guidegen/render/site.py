@@ -48,6 +48,7 @@ from guidegen.render.site_lists import feed_view, page_entries
 from guidegen.render.templates_engine import Engine, Theme
 from guidegen.render.views import DrawingView, Scene, drawing, title_block
 from guidegen.render.views_cautions import all_cautions, waived_cautions, young_views
+from guidegen.render.views_compare import compare_view
 from guidegen.render.views_downloads import all_downloads, size_downloads
 from guidegen.render.views_guide import (
     FactsView,
@@ -251,6 +252,7 @@ def _overview(
         body=drawing(scene, scene.pictures.body) if scene.pictures.body else None,
         sizes=size_views(scene),
         sizes_json=sizes_json(scene),
+        compared=compare_view(scene),
         guide_id=scene.plan.file.id,
         stages=stage_views(scene),
         time_line=drawing(scene, scene.pictures.time_line),

@@ -1,13 +1,14 @@
 """Materials list in → the buying list, lengths to cut and tools, in words."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
 from markupsafe import Markup
 
 from guidegen.layout.records import (
+    Alternative,
     CutLength,
     LengthPlan,
     MaterialLine,
@@ -25,7 +26,22 @@ from guidegen.render.views_words import (
     money_words,
     weight_words,
 )
+from guidegen.units import mm_text
 from guidegen.words import SPACE, Words
+
+
+@dataclass(frozen=True, slots=True)
+class PackView:
+    """A pack to buy, with plain figures for a script that reckons with what the reader has."""
+
+    words: str
+    """'2 × tin 250 ml'."""
+    name: str
+    count: int
+    amount: str
+    """Of one pack, in the line's base unit: ml, mm, sheets or pieces."""
+    price: str
+    """Of one pack."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +64,27 @@ class BuyView:
     alternative: str
     note: Markup
     steps: tuple[LinkView, ...]
+    rate: str = ""
+    """How far it goes, with its spread; empty where no rate was used."""
+    source: str = ""
+    """Where the rate is from."""
+    others: tuple[str, ...] = ()
+    """Other packs that would do as well, with what they cost."""
+    bought: tuple[PackView, ...] = ()
+    """The packs with their figures."""
+    figures: tuple[str, str] = ("0", "")
+    """What has to be covered by packs, and its base unit."""
+    price: str = "0"
+    """Plain figure of the cost."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShopView:
+    """What is bought in one kind of shop."""
+
+    name: str
+    lines: tuple[BuyView, ...]
+    cost: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,12 +142,19 @@ class MaterialsView:
     prices_of: str
     cut_order: tuple[CutOrderView, ...] = ()
     """How the lengths are cut from the packs."""
+    shops: tuple[ShopView, ...] = ()
+    """All that is bought, by kind of shop, in the order of the stock."""
+    currency: str = ""
+    """ISO 4217 code of all prices."""
+    finished_weight: str = ""
+    """Of the finished kit with all that stays in it; empty where only the foam is known."""
 
 
 def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
     """The materials list of one size, in words."""
     names = {line.material: line.name for line in materials.lines}
     lines = [(line.kind, _buy_view(scene, line)) for line in materials.lines]
+    more = materials.finished_weight - materials.weight
     return MaterialsView(
         sheets=tuple(view for kind, view in lines if kind == "sheet"),
         others=tuple(view for kind, view in lines if kind != "sheet"),
@@ -134,7 +178,41 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
             for plan in materials.lengths
             for view in _cut_order(plan, names[plan.material], scene.words)
         ),
+        shops=_shops(scene, materials.lines, [view for _, view in lines]),
+        currency=scene.content.site.currency,
+        finished_weight=weight_words(materials.finished_weight, scene.words) if more >= 1 else "",
     )
+
+
+def _shops(
+    scene: Scene, lines: Sequence[MaterialLine], views: Sequence[BuyView]
+) -> tuple[ShopView, ...]:
+    """Lines by kind of shop, with what is spent in each."""
+    found: dict[str, list[tuple[MaterialLine, BuyView]]] = {}
+    for line, view in zip(lines, views, strict=True):
+        found.setdefault(line.shop, []).append((line, view))
+    return tuple(
+        ShopView(
+            name,
+            tuple(view for _, view in bought),
+            money_words(
+                sum(line.cost for line, _ in bought), scene.content.site.currency, scene.words
+            ),
+        )
+        for name, bought in found.items()
+    )
+
+
+def _other_words(scene: Scene, other: Alternative, unit: str) -> str:
+    """'3 × sheet 500 × 500 mm, €16.50'; with its name where it is another material."""
+    words = scene.words
+    packs = " + ".join(_pack_words(pack, unit, words) for pack in other.packs)
+    cost = money_words(other.cost, scene.content.site.currency, words)
+    if other.material:
+        return words.say(
+            "{packs} of {material}, {cost}", packs=packs, material=other.material, cost=cost
+        )
+    return words.say("{packs}, {cost}", packs=packs, cost=cost)
 
 
 def _cut_order(plan: LengthPlan, name: str, words: Words) -> Iterator[CutOrderView]:
@@ -202,6 +280,21 @@ def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
         alternative=line.alternative,
         note=scene.prose(line.note),
         steps=step_links(scene, line.steps),
+        rate=line.rate,
+        source=line.source,
+        others=tuple(_other_words(scene, other, line.unit) for other in line.others),
+        bought=tuple(
+            PackView(
+                _pack_words(pack, line.unit, scene.words),
+                pack.name,
+                pack.count,
+                mm_text(pack.amount, 3),
+                f"{pack.price:.2f}",
+            )
+            for pack in line.packs
+        ),
+        figures=(mm_text(line.high, 3), line.unit),
+        price=f"{line.cost:.2f}",
     )
 
 
