@@ -16,6 +16,9 @@ from guidegen.words import ENGLISH, Words
 MOST = 2
 """Alternatives that are told, the cheapest first. Our choice: a shopping list stays short."""
 
+MOST_DEARER = 2.0
+"""Times the price of what was chosen. Our choice: a litre is no alternative to a tube."""
+
 STEPS = 1000
 """Steps of the search for other packs of lengths. Our choice: they need not be the best."""
 
@@ -92,7 +95,10 @@ def _cheapest(
     found: Sequence[Alternative], chosen: tuple[PackCount, ...]
 ) -> tuple[Alternative, ...]:
     """The cheapest that are not what was chosen; of equal prices the first in stock."""
+    limit = sum(pack.count * pack.price for pack in chosen) * MOST_DEARER
     other = [one for one in found if one.packs and one.packs != chosen]
+    if chosen:
+        other = [one for one in other if one.cost <= limit]
     return tuple(sorted(other, key=lambda one: one.cost)[:MOST])
 
 
