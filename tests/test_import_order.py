@@ -99,6 +99,7 @@ OPEN = {
     "geometry.records": "records of pieces",
     "layout.class_records": "people of a class, their tools and hours",
     "layout.compare": "areas and counts of sheets over all sizes",
+    "layout.cutplan_bounds": "how near a cut plan comes to the best possible one",
     "layout.raster": "outlines as rows of cells, and what overlaps there",
     "layout.records": "records of plans",
     "layout.schedule": "minutes that a step and its waiting take",

@@ -5,6 +5,7 @@ from math import ceil, inf
 
 from guidegen.layout.nesting_pieces import Cutting, NestPiece, SheetType, swollen_piece_area
 from guidegen.layout.records import CutPlan
+from guidegen.words import ENGLISH, Words
 
 _SLACK = 1e-9
 """Share by which a sum of areas may seem to miss."""
@@ -93,17 +94,23 @@ def least_bins(sizes: Sequence[float], capacity: float) -> int:
     return best
 
 
-def gap_words(plan: CutPlan) -> str:
-    """How near a plan comes to the best possible one, for the author."""
+def gap_words(plan: CutPlan, lang: Words = ENGLISH) -> str:
+    """How near a plan comes to the best possible one, for author and reader."""
     if plan.least_cost > 0 and plan.cost <= plan.least_cost * (1 + _SLACK):
-        return "the best possible"
+        return lang.say("the best possible")
     above = len(plan.sheets) - plan.least
     if len({(sheet.width, sheet.height) for sheet in plan.sheets}) > 1 and plan.least_cost > 0:
         share = ceil((plan.cost / plan.least_cost - 1) * 100 - _SLACK)
-        return f"at most {share} % dearer than the best possible"
+        return lang.say(
+            "at most {share} dearer than the best possible", share=lang.percent(share / 100)
+        )
     if above <= 0:
-        return "the best possible number of sheets"
-    return f"at most {above} sheet{'s' if above > 1 else ''} above the best possible"
+        return lang.say("the best possible number of sheets")
+    return lang.many(
+        "at most {n} sheet above the best possible",
+        "at most {n} sheets above the best possible",
+        above,
+    )
 
 
 def swollen_room(sheet: SheetType, cutting: Cutting) -> float:

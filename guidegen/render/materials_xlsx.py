@@ -16,6 +16,7 @@ from xlsxwriter.worksheet import Worksheet
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.compare import SheetUse, compare_sheets
+from guidegen.layout.cutplan_bounds import gap_words
 from guidegen.layout.records import GuidePlan, MaterialLine, PackCount, SizePlan
 from guidegen.render.views import size_title, step_numbers
 from guidegen.render.views_compare import change_words, sheet_words
@@ -204,7 +205,8 @@ def _write_comparison(
         sheet.write_number(row, 2, round(size.materials.weight), styles.count)
         sheet.write_number(row, 3, sum(len(p.sheets) for p in size.cut_plans), styles.count)
         row += 1
-    row = _write_uses(sheet, styles, row + 1, uses, names)
+    gaps = {(s.size, cut.material): gap_words(cut) for s in plan.sizes for cut in s.cut_plans}
+    row = _write_uses(sheet, styles, row + 1, uses, (names, gaps))
     if changes:
         sheet.write_string(row + 1, 0, "Why a size needs more foam", styles.head)
         for offset, change in enumerate(changes, row + 2):
@@ -217,11 +219,15 @@ def _write_uses(
     styles: _Styles,
     row: int,
     uses: Sequence[SheetUse],
-    names: dict[str, str],
+    words: tuple[dict[str, str], dict[tuple[str, str], str]],
 ) -> int:
-    """A row for each size and sheet material; the row after them."""
+    """A row for each size and sheet material; the row after them.
+
+    `words` are the names of the materials, and by size and material how good its plan is.
+    """
+    names, gaps = words
     heads = (("Foam", 30), ("Size", 12), ("Sheets", 10), ("Used", 8), ("Pieces, m²", 11),
-             ("Bought, m²", 11), ("Which", 40))  # fmt: skip
+             ("Bought, m²", 11), ("Which", 40), ("This plan is", 34))  # fmt: skip
     _write_head(sheet, styles, row, heads)
     for use in sorted(uses, key=lambda use: list(names).index(use.material)):
         row += 1
@@ -233,6 +239,7 @@ def _write_uses(
         sheet.write_number(row, 4, use.pieces / 1e6, styles.money)
         sheet.write_number(row, 5, use.bought / 1e6, styles.money)
         sheet.write_string(row, 6, sheet_words(use), styles.text)
+        sheet.write_string(row, 7, gaps[use.size, use.material], styles.text)
     return row + 1
 
 

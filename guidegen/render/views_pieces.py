@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import radians, tan
 
 from guidegen.geometry.records import Kit, LayerStack, Piece, Side
+from guidegen.layout.cutplan_bounds import gap_words
 from guidegen.layout.records import CutPlan, SizePlan
 from guidegen.pictures.records import SizePictures
 from guidegen.render.views import DrawingView, LinkView, Scene, drawing, step_links
@@ -214,6 +215,8 @@ def _cut_plan_view(scene: Scene, plan: CutPlan, pictures: SizePictures) -> CutPl
     )
     if 0 < plan.least == count:
         summary += " " + words.say("No plan can do with fewer sheets.")
+    elif plan.least:
+        summary += " " + words.say("This plan is {gap}.", gap=gap_words(plan, words))
     drawn = pictures.cut_sheets.get(plan.material, ())
     sheets = []
     for number, (sheet, svg) in enumerate(zip(plan.sheets, drawn, strict=False), 1):

@@ -94,8 +94,8 @@ def plan(widths: list[float], least: int, cost: float, least_cost: float) -> Cut
 def test_words_for_the_author() -> None:
     """The gap is told in sheets where there is one size, else in price, always as 'at most'."""
     assert gap_words(plan([100], 1, 5, 5)) == "the best possible"
-    assert gap_words(plan([100] * 3, 2, 15, 10)) == "at most 1 sheet above the best possible"
-    assert gap_words(plan([100] * 4, 2, 20, 10)) == "at most 2 sheets above the best possible"
+    assert gap_words(plan([100] * 3, 2, 15, 10)) == "at most 1\u00a0sheet above the best possible"
+    assert gap_words(plan([100] * 4, 2, 20, 10)) == "at most 2\u00a0sheets above the best possible"
     dearer = gap_words(plan([100, 200], 1, 11.5, 10))
-    assert dearer == "at most 15 % dearer than the best possible"
+    assert dearer == "at most 15% dearer than the best possible"
     assert gap_words(plan([100], 1, 0, 0)) == "the best possible number of sheets"
