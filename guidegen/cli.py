@@ -61,7 +61,7 @@ def build_parser() -> argparse.ArgumentParser:
     _folder_options(press, content=False)
     press.add_argument(
         "--workers",
-        type=int,
+        type=_workers,
         default=0,
         metavar="NUMBER",
         help="processes at work; one per core while memory allows",
@@ -124,6 +124,14 @@ def build_parser() -> argparse.ArgumentParser:
         "--to", type=Path, default=Path("content/.schema"), help="folder (content/.schema)"
     )
     return parser
+
+
+def _workers(text: str) -> int:
+    """A number of processes."""
+    number = int(text) if text.isdecimal() else -1
+    if not 0 <= number <= 1024:
+        raise argparse.ArgumentTypeError("expected a number from 0 (one per core) to 1024")
+    return number
 
 
 def _class_options(parser: argparse.ArgumentParser) -> None:

@@ -7,12 +7,14 @@ a network of your own, or give its scheduler certificates.
 
 import hashlib
 import pickle
+import socket
 from collections import OrderedDict
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from threading import Lock
 from typing import Any
+from urllib.parse import urlsplit
 
 from guidegen.buildfile.fingerprint import software_fingerprint
 from guidegen.errors import MissingLibrary, OutputError, UsageError
@@ -131,6 +133,7 @@ def cluster_pool(address: str) -> Iterator[Pool]:
         from distributed.comm.core import CommClosedError  # noqa: PLC0415 - an extra
     except ImportError:
         raise MissingLibrary(INSTALL) from None
+    _knock(address)
     try:
         client: Any = Client(address, timeout=PATIENCE, set_as_default=False)  # type: ignore[no-untyped-call] # distributed has no types
     except (OSError, ValueError) as error:
@@ -140,6 +143,18 @@ def cluster_pool(address: str) -> Iterator[Pool]:
         yield _Cluster(client, (KilledWorker, FutureCancelledError, CommClosedError))
     finally:
         client.close()
+
+
+def _knock(address: str) -> None:
+    """Whether somebody listens there: a client that finds nobody would go on trying."""
+    try:
+        parts = urlsplit(address)
+        host, port = parts.hostname, parts.port
+        if parts.scheme not in {"tcp", "tls"} or not host or not port:
+            raise UsageError(f'"{address}" is no address of a cluster: expected tcp://host:port')
+        socket.create_connection((host, port), timeout=PATIENCE).close()
+    except (OSError, ValueError) as error:
+        raise UsageError(f"no cluster answers at {address} ({error})") from None
 
 
 def _check_software(found: Mapping[str, str]) -> None:

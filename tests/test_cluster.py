@@ -125,13 +125,19 @@ def _errors_come_back(address: str) -> None:
         pool.submit(read_theme, Path("nowhere"), "glossy").result()
 
 
-def test_no_cluster_there(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Where no scheduler answers, the message says so, and names the address."""
-    monkeypatch.setattr("guidegen.cluster.PATIENCE", 0.5)
-    with (
-        pytest.raises(UsageError, match=r"no cluster answers at tcp://127\.0\.0\.1:9"),
-        cluster_pool("tcp://127.0.0.1:9"),
-    ):
+@pytest.mark.parametrize(
+    ("address", "words"),
+    [
+        ("tcp://127.0.0.1:9", r"no cluster answers at tcp://127\.0\.0\.1:9"),
+        ("tcp://127.0.0.1:99999999", "no cluster answers"),
+        ("127.0.0.1", "expected tcp://host:port"),
+        ("http://127.0.0.1:9", "expected tcp://host:port"),
+        ("", "expected tcp://host:port"),
+    ],
+)
+def test_no_cluster_there(address: str, words: str) -> None:
+    """Where no scheduler answers, or can, the message names the address."""
+    with pytest.raises(UsageError, match=words), cluster_pool(address):
         pass
 
 
