@@ -17,8 +17,8 @@ from typing import Protocol
 from guidegen.errors import OutputError
 
 WORKER_MEMORY = 700_000_000
-"""Bytes that a worker may come to need. Measured: 190 MB for guides of two parts, 430 MB for a booklet
-of the demo's largest guide; the rest is for larger ones."""
+"""Bytes that a worker may come to need. Measured: 190 MB for guides of two parts, 430 MB for a
+booklet of the demo's largest guide; the rest is for larger ones."""
 
 
 class Result[R](Protocol):
