@@ -1,6 +1,6 @@
 """A template sheet in → what stands on each of its pages out: joints, labels, words by lines."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from guidegen.geometry.measures import flatten
@@ -97,6 +97,8 @@ def plan_nest(  # noqa: PLR0917 - a sheet, its sizes and their words
     for one in plan.pages:
         for placed in one.placed:
             _tag_sizes(one, placed, names)
+    for key in _keys(plan):
+        _label_shared_lines(plan, key)
     return plan
 
 
@@ -212,13 +214,7 @@ def _reserve_joints(
 
 def _place_labels(plan: SheetPlan, materials: Mapping[str, str], foot: str) -> None:
     for key in _keys(plan):
-        spots = [
-            (one, placed)
-            for one in plan.pages
-            for placed in one.placed
-            if placed.drawn.piece.key == key
-        ]
-        _label_template(spots, materials, foot, plan.lang)
+        _label_template(_spots(plan, key), materials, foot, plan.lang)
     for one in plan.pages:
         for check in plan.checks:
             _label_check(one, check, plan.lang)
@@ -267,20 +263,41 @@ def _label_template(
                 _add_note(one, short[1])
 
 
-def _label_lines(plan: SheetPlan, key: str) -> None:
-    """Words beside the lines of a template, each once, on the first page with room for them."""
-    spots = [
+def _spots(plan: SheetPlan, key: str) -> list[tuple[PagePlan, Placed]]:
+    """The pages that show a template."""
+    return [
         (one, placed)
         for one in plan.pages
         for placed in one.placed
         if placed.drawn.piece.key == key
     ]
+
+
+def _label_lines(plan: SheetPlan, key: str) -> None:
+    """Words beside the lines of a template, each once, on the first page with room for them."""
+    spots = _spots(plan, key)
+    if spots:
+        _note_lines(spots, line_words(spots[0][1].drawn.piece, plan.lang))
+
+
+def _label_shared_lines(plan: SheetPlan, key: str) -> None:
+    """Words beside the lines of the last of nested sizes, where they are true of every size."""
+    spots = _spots(plan, key)
     if not spots:
         return
+    told = [
+        [words.block for words in line_words(each[0].piece, plan.lang) if words.must]
+        for each in spots[0][1].sizes
+        if each
+    ]
+    lines = [words for words in line_words(spots[0][1].drawn.piece, plan.lang) if words.must]
+    _note_lines(spots, [words for words in lines if all(words.block in blocks for blocks in told)])
+
+
+def _note_lines(spots: Sequence[tuple[PagePlan, Placed]], lines: Iterable[LineWords]) -> None:
     number = 0
-    for words in line_words(spots[0][1].drawn.piece, plan.lang):
-        notes = _line_notes(spots, words, number + 1)
-        number += len(notes) > 1
+    for words in lines:
+        number += len(_line_notes(spots, words, number + 1)) > 1
 
 
 def _line_notes(

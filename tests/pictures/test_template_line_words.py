@@ -11,11 +11,12 @@ from shapely.ops import unary_union
 
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import BevelledEdge, GrooveCut, InnerLine, Kit, Line, LineKind, Piece
+from guidegen.layout.nested_templates import lay_out_nested
 from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.template_line_words import line_words
 from guidegen.pictures.template_lines import cut_runs, frame_of
-from guidegen.pictures.template_plan import plan_sheet
+from guidegen.pictures.template_plan import plan_nest, plan_sheet
 from guidegen.pictures.template_symbols import GrooveSymbol, HandSymbol, Symbol
 from guidegen.words import ENGLISH
 
@@ -213,3 +214,23 @@ def test_grooves_carry_their_section():
     cut = GrooveCut(40, 8, 2, 5.8, (Line((-80, 0), (80, 0)),))
     found = symbols_of(piece("d", "D", "Disc", disc(80, groove=True), grooves=(cut,)))
     assert found == [GrooveSymbol(40, 0.8)]
+
+
+def test_nested_sizes_tell_their_bevels_once():
+    """What is true of all sizes stands once beside the largest; what differs is left out."""
+    longs = (140.0, 160.0, 180.0)
+    kits = [
+        Kit("k", name, (), (), (piece("keel", "C1", "Keel", strip(40, 10, long)),), (), ())
+        for name, long in zip("SML", longs, strict=True)
+    ]
+    sets = lay_out_nested(kits, "a4")
+    sheets = [templates.sheets[0] for templates in sets]
+    plan = plan_nest(sets[0], sheets, ["S", "M", "L"], {}, "foot")
+    bevels = [
+        note
+        for one in plan.pages
+        for note in one.notes
+        if note.block.lines[0].text.endswith("bevel 45° inward")
+    ]
+    assert len(bevels) == 2
+    assert all(isinstance(note.block.symbol, Symbol) for note in bevels)
