@@ -20,8 +20,8 @@ MOST_OFFCUTS = 100
 """Kinds of offcut of one material. Our choice: bounds the search for a cut plan."""
 MOST_COUNT = 1000
 """Of one offcut."""
-LONGEST = 10_000.0
-"""mm; side of an offcut."""
+SHORTEST, LONGEST = 1.0, 10_000.0
+"""mm; sides of an offcut."""
 MOST_AMOUNT = 1_000_000.0
 """ml, mm or pieces of one material, as of the packs in stock."""
 
@@ -89,15 +89,16 @@ class _Reader:
         """Note what is wrong at a place."""
         self.problems.append(self.source.problem("out-of-range", trail, message))
 
-    def number(self, trail: Trail, given: Value, most: float) -> float:
-        """A number over 0, or a length with its unit; 0 where it is none."""
+    def number(self, trail: Trail, given: Value, most: float, least: float = 0.0) -> float:
+        """A number over 0 from `least`, or a length with its unit; 0 where it is none."""
         try:
             number = parse_expression(given).value({})
         except ExpressionError as error:
             self.problems.append(self.source.problem("arithmetic", trail, str(error)))
             return 0.0
-        if not 0 < number <= most:
-            self.refuse(trail, f"expected more than 0, at most {most:g}")
+        if not 0 < number <= most or number < least:
+            from_ = f"at least {least:g}" if least else "more than 0"
+            self.refuse(trail, f"expected {from_}, at most {most:g}")
             return 0.0
         return number
 
@@ -122,8 +123,8 @@ class _Reader:
         for key in entry.keys() - {"width", "height", "count"}:
             hint = did_you_mean(key, ("width", "height", "count"))
             self.refuse((*trail, key), f'an offcut has no "{key}"{hint}')
-        width = self.number((*trail, "width"), entry["width"], LONGEST)
-        height = self.number((*trail, "height"), entry["height"], LONGEST)
+        width = self.number((*trail, "width"), entry["width"], LONGEST, SHORTEST)
+        height = self.number((*trail, "height"), entry["height"], LONGEST, SHORTEST)
         count = entry.get("count", 1)
         if isinstance(count, bool) or not isinstance(count, int) or not 0 < count <= MOST_COUNT:
             self.refuse((*trail, "count"), f"expected a whole number from 1 to {MOST_COUNT}")

@@ -1,9 +1,11 @@
 """What is at hand in → sheets for the cut plan, and lengths cut from it before any are bought."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
+from math import floor
 
-from guidegen.buildfile.have import Have
+from guidegen.buildfile.have import Have, Offcut
 from guidegen.layout.nesting_pieces import SheetType
 from guidegen.layout.records import CutLength, LengthCut, LengthPiece
 from guidegen.units import mm_text
@@ -11,25 +13,33 @@ from guidegen.words import ENGLISH, Words
 
 
 def offcut_sheets(have: Have, lang: Words = ENGLISH) -> dict[str, tuple[SheetType, ...]]:
-    """Offcuts as sheets that cost nothing, by material; as many as there are."""
+    """Offcuts as sheets that cost nothing, by material; equal ones together, with how many.
+
+    Sides are rounded down to 0.1 mm, so that sheets of one name are of one size.
+    """
     return {
         material: tuple(
-            SheetType(
-                lang.say(
-                    "offcut {width} × {height} mm",
-                    width=mm_text(offcut.width),
-                    height=mm_text(offcut.height),
-                ),
-                offcut.width,
-                offcut.height,
-                0.0,
-                available=offcut.count,
-            )
-            for offcut in offcuts
+            _sheet(width, height, count, lang)
+            for (width, height), count in _counted(offcuts).items()
         )
         for material, offcuts in have.offcuts.items()
         if offcuts
     }
+
+
+def _counted(offcuts: Sequence[Offcut]) -> Counter[tuple[float, float]]:
+    """How many there are of each size, in the order in which they are listed."""
+    counts: Counter[tuple[float, float]] = Counter()
+    for offcut in offcuts:
+        sides = (floor(offcut.width * 10 + 1e-6) / 10, floor(offcut.height * 10 + 1e-6) / 10)
+        counts[sides] += offcut.count
+    return counts
+
+
+def _sheet(width: float, height: float, count: int, lang: Words) -> SheetType:
+    sides = {"width": mm_text(width, 1), "height": mm_text(height, 1)}
+    name = lang.say("offcut {width} × {height} mm", **sides)
+    return SheetType(name, width, height, 0.0, available=count)
 
 
 def take_lengths(

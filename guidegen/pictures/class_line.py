@@ -133,7 +133,7 @@ def _draw(
         words = lang.say("Numbers in the bars are those of people.")
         canvas.text((LEFT, STRIP + 2), words, 3.4, css="label")
     end = lang.say("{elapsed} from start to end", elapsed=time_words(times.end, lang))
-    title_strip(canvas, title, end, None)
+    title_strip(canvas, f"{title}: {end}", "", None)
     return canvas.svg()
 
 
