@@ -52,7 +52,8 @@ def theme_files(theme: Theme) -> dict[str, bytes]:
 
 def _asset_text(theme: Theme, name: str) -> str:
     """What a page loads under `name`: style sheet and script have several files as sources."""
-    parts = {STYLES: ("tokens.css", "home.css", STYLES, "own.css"), SCRIPT: SCRIPTS}
+    sheets = ("tokens.css", "home.css", STYLES, "shopping.css", "own.css")
+    parts = {STYLES: sheets, SCRIPT: SCRIPTS}
     return "\n".join(theme.text(part) for part in parts.get(name, (name,)))
 
 

@@ -53,7 +53,7 @@ def test_every_class_of_the_style_sheet_exists() -> None:
     styles = re.sub(
         r"/\*.*?\*/|\{[^{}]*\}|url\([^)]*\)",
         " ",
-        (theme / "site.css").read_text("utf-8"),
+        "\n".join((theme / name).read_text("utf-8") for name in ("site.css", "shopping.css")),
         flags=re.S,
     )
     named = set(re.findall(r"\.([a-z][a-z0-9-]+)", styles))

@@ -73,7 +73,7 @@ def test_safety_colours_are_those_of_the_standard():
 
 def test_safety_colours_are_kept_for_safety_messages():
     """Only rules for signal words use a safety colour."""
-    for name in ("site.css", "booklet.css"):
+    for name in ("site.css", "shopping.css", "booklet.css"):
         text = (THEME / name).read_text(encoding="utf-8")
         uses = rf"var\(--(?:{'|'.join(SAFETY)})\)|{'|'.join(SAFETY.values())}"
         for line in text.splitlines():
