@@ -49,7 +49,7 @@ WIDEST = 160.0
 """mm; where many layers lie side by side on one piece."""
 SIDE = 6.0
 """mm at the left and right: room for letters beside edges."""
-MOST_HEIGHT = 58.0
+MOST_HEIGHT = 40.0
 """mm; room for the pieces."""
 ROW = 5.4
 """mm from one line of the key to the next."""
