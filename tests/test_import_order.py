@@ -56,7 +56,9 @@ TOPS = {
     "live_watch": (),
     "pipeline_show": ("draft", "live_server", "live_site", "live_watch", "workers"),
     "pipeline_sizes": STAGES,
+    "cli_options": (),
     "cli": (
+        "cli_options",
         "pipeline",
         "pipeline_begin",
         "pipeline_class",

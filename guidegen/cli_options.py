@@ -1,0 +1,203 @@
+"""The command line as it may be typed: commands, options, their words. Decides nothing."""
+
+import argparse
+from pathlib import Path
+
+from guidegen import __version__
+
+_DESCRIPTION = """\
+Make printable build guides: YAML build files and drawn templates in; an HTML site, booklets,
+true-scale template sheets, cut plans and a bill of materials for every size out."""
+
+_EPILOGUE = """\
+exit status:
+  0    done
+  1    the output could not be written; the old one is as it was
+  2    the content has errors, or an option names something that is not there
+  3    another press is at work in the same output folder
+  4    a system library is missing
+  70   a defect of guidegen itself
+  130  stopped by Ctrl-C; the old output is as it was
+"""
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """The whole command line."""
+    parser = argparse.ArgumentParser(
+        prog="guidegen",
+        description=_DESCRIPTION,
+        epilog=_EPILOGUE,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"guidegen {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="command", required=True)
+    begin = commands.add_parser("begin", help="write a first guide, ready to press")
+    begin.add_argument("folder", type=Path, help="new content folder")
+    press = commands.add_parser("press", help="make everything in out/")
+    _content_options(press)
+    press.add_argument("--out", type=Path, default=Path("out"), help="output folder (out)")
+    press.add_argument(
+        "--afresh", action="store_true", help="make everything, though nothing has changed"
+    )
+    press.add_argument(
+        "--editions",
+        type=lambda names: names.split(","),
+        default=(),
+        metavar="NAME,NAME",
+        help="forms of booklets, instead of those of site.yaml: all, or some of screen, summary, "
+        "checklist, fold, large-print, print-shop, archive",
+    )
+    _folder_options(press, content=False)
+    press.add_argument(
+        "--workers",
+        type=_workers,
+        default=0,
+        metavar="NUMBER",
+        help="processes at work; one per core while memory allows",
+    )
+    press.add_argument(
+        "--cluster",
+        default="",
+        metavar="ADDRESS",
+        help="let the workers of a dask cluster do the work: tcp://host:8786",
+    )
+    _proof_options(commands.add_parser("proof", help="check the content and make nothing"))
+    fit = commands.add_parser("fit", help="make a complete pack for one body")
+    fit.add_argument("guide", help="which guide")
+    fit.add_argument("--body", type=Path, help="YAML file of measurements: chest: 98 cm")
+    fit.add_argument(
+        "--measure",
+        action="append",
+        default=[],
+        metavar="NAME=LENGTH",
+        help="one measurement, such as chest=98cm; wins over the file; as often as needed",
+    )
+    fit.add_argument(
+        "--sure", action="store_true", help="make it although a measurement looks wrong"
+    )
+    fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
+    _have_option(fit)
+    _folder_options(fit)
+    _class_options(commands.add_parser("class", help="plan a workshop for several people"))
+    show = commands.add_parser(
+        "show", help="show the site in a browser on this machine, pressed again on every change"
+    )
+    _content_options(show)
+    show.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
+    show.add_argument(
+        "--port", type=int, metavar="NUMBER", help="port to serve at (the first free from 8000)"
+    )
+    sizes = commands.add_parser(
+        "sizes", help="show a guide's sizes over one another, and whom they serve"
+    )
+    sizes.add_argument("guide", help="which guide")
+    sizes.add_argument("--out", type=Path, help="output folder (sizes-<guide>)")
+    sizes.add_argument(
+        "--content", type=Path, default=Path("content"), help="content folder (content)"
+    )
+    sizes.add_argument("--population", type=Path, help="CSV table of people, with a header row")
+    sizes.add_argument(
+        "--column",
+        action="append",
+        default=[],
+        metavar="MEASUREMENT=COLUMN",
+        help="which column holds a measurement, where it has another name; as often as needed",
+    )
+    sizes.add_argument(
+        "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
+    )
+    schema = commands.add_parser(
+        "schema", help="write JSON Schema files, so that editors complete build files"
+    )
+    schema.add_argument(
+        "--to", type=Path, default=Path("content/.schema"), help="folder (content/.schema)"
+    )
+    return parser
+
+
+def _workers(text: str) -> int:
+    """A number of processes."""
+    number = int(text) if text.isdecimal() else -1
+    if not 0 <= number <= 1024:
+        raise argparse.ArgumentTypeError("expected a number from 0 (one per core) to 1024")
+    return number
+
+
+def _class_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("guide", help="which guide")
+    parser.add_argument(
+        "--people",
+        type=Path,
+        help="YAML file of names with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}",
+    )
+    parser.add_argument(
+        "--sure", action="store_true", help="make it although a measurement looks wrong"
+    )
+    parser.add_argument(
+        "--count",
+        action="append",
+        default=[],
+        metavar="SIZE=NUMBER",
+        help="how many people of one size, such as M=5; as often as needed",
+    )
+    parser.add_argument(
+        "--hours", type=float, default=3.0, metavar="HOURS", help="length of the workshop (3)"
+    )
+    parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
+    parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
+    _have_option(parser)
+    _folder_options(parser)
+
+
+def _have_option(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--have",
+        type=Path,
+        metavar="FILE",
+        help="YAML file of what is there already: foam-6: [{width: 500, height: 300}], sealer: 250",
+    )
+
+
+def _proof_options(parser: argparse.ArgumentParser) -> None:
+    _content_options(parser, "only these guides (all), or archives that end in .zip to verify")
+    parser.add_argument(
+        "--explain",
+        nargs="?",
+        const="",
+        metavar="CODE",
+        help="tell why a finding matters and what cures it; without a code list all",
+    )
+    parser.add_argument(
+        "--format",
+        choices=("words", "json", "annotations"),
+        default="words",
+        help="for people (words), programs, or beside the lines on GitHub",
+    )
+    parser.add_argument(
+        "--all", action="store_true", help="list suppressed findings with their reasons as well"
+    )
+
+
+def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) -> None:
+    if content:
+        parser.add_argument(
+            "--content", type=Path, default=Path("content"), help="content folder (content)"
+        )
+    parser.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
+    parser.add_argument(
+        "--nesting-time",
+        type=float,
+        default=4.0,
+        metavar="SECONDS",
+        help="longest search for one cut plan that is not stored yet (4); 0 makes simple plans",
+    )
+    parser.add_argument("--quiet", action="store_true", help="no progress, only the result")
+
+
+def _content_options(
+    parser: argparse.ArgumentParser, guides: str = "only these guides (all)"
+) -> None:
+    parser.add_argument("guides", nargs="*", metavar="guide", help=guides)
+    parser.add_argument(
+        "--content", type=Path, default=Path("content"), help="content folder (content)"
+    )
