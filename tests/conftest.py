@@ -1,9 +1,17 @@
-"""One browser for all tests of a process: there can be no second one."""
+"""One browser for all tests of a process, since there can be no second one; scripts asked in it."""
 
-from collections.abc import Iterator
+import json
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
 
 import pytest
 from journeys.visits import Browsing, open_browser
+
+THEME_FOLDER = Path(__file__).parent.parent / "themes" / "workshop"
+
+type Asking = Callable[[str, str, list[Any]], list[Any]]
+"""(script, what it is asked for each `item`, items) → the answers."""
 
 
 @pytest.fixture(scope="session")
@@ -11,3 +19,21 @@ def browsing() -> Iterator[Browsing]:
     """One browser for all tests; each visit has a profile of its own."""
     with open_browser() as browsing:
         yield browsing
+
+
+@pytest.fixture(scope="session")
+def ask_script(browsing: Browsing) -> Asking:
+    """Asks a script of the theme, loaded as a module: `script` in the question is what it gives."""
+    page = browsing.browser.new_page()
+
+    def ask(name: str, question: str, items: list[Any]) -> list[Any]:
+        code = (THEME_FOLDER / name).read_text(encoding="utf-8")
+        load = (
+            "([code, items]) => { const module = { exports: {} };"
+            " new Function('module', code)(module); const script = module.exports;"
+            f" return JSON.stringify(items.map((item) => {question})); }}"
+        )
+        answers: list[Any] = json.loads(page.evaluate(load, [code, items]))
+        return answers
+
+    return ask

@@ -8,6 +8,13 @@ from guidegen.words import Words, msg
 SCRIPT_WORDS = {
     "done": msg("Done"),
     "have": msg("I have it: {material}"),
+    "changed": msg("Changed since you ticked them: steps"),
+    "enlarge": msg("Enlarge: {drawing}"),
+    "zoom-in": msg("Larger"),
+    "zoom-out": msg("Smaller"),
+    "zoom-all": msg("Whole drawing"),
+    "zoom-close": msg("Close"),
+    "progress-wrong": msg("This is no progress file of this guide."),
     "guides-shown": msg("{left} of {count} guides"),
     "fits": msg("fits"),
     "more": msg("{length} more than the size ({share} of a size step)"),

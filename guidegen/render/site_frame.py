@@ -32,7 +32,18 @@ from guidegen.render.webfonts import FIRST_FACES, web_fonts
 
 STYLES = "site.css"
 SCRIPT = "site.js"
-SCRIPTS = ("say.js", SCRIPT, "units.js", "finder.js", "work.js", "filter.js", "offline.js")
+SCRIPTS = (
+    "say.js",
+    SCRIPT,
+    "units.js",
+    "finder.js",
+    "work.js",
+    "progress.js",
+    "layers.js",
+    "zoom.js",
+    "filter.js",
+    "offline.js",
+)
 """Files of a theme that make up the script, in this order."""
 SEARCH_SCRIPT = "search.js"
 """Loaded by the page for searching alone."""

@@ -1,5 +1,6 @@
 """Steps in → what a reader sees of each: cautions first, things at hand, action, check, trouble."""
 
+import hashlib
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -92,6 +93,8 @@ class StepView:
     difficulty: str
     check: Markup
     trouble: tuple[TroubleView, ...]
+    mark: str
+    """Language and hash of the step: by it a reader's tick knows that the step has changed."""
     picture: PhotoView | None
     drawing: DrawingView | None
     after: tuple[LinkView, ...]
@@ -175,6 +178,7 @@ def step_view(scene: Scene, step: Step) -> StepView:
             TroubleView(scene.line(trouble.sign), scene.line(trouble.cure))
             for trouble in step.trouble
         ),
+        mark=_mark(scene, step),
         picture=photo(scene, step),
         drawing=drawing(scene, drawn) if drawn else None,
         after=_needs(scene, step),
@@ -201,6 +205,11 @@ def step_place(scene: Scene, step: Step) -> CodeView | None:
         return None
     guide = scene.plan.file.id
     return code_view(f"{address}{steps_page(guide)}#{anchor('step', step.id)}")
+
+
+def _mark(scene: Scene, step: Step) -> str:
+    words = hashlib.sha256(step.model_dump_json().encode()).hexdigest()[:8]
+    return f"{scene.content.language}:{words}"
 
 
 def photo(scene: Scene, step: Step) -> PhotoView | None:

@@ -17,13 +17,13 @@
     }
   })();
 
-  const keep = (key, on) => {
+  const keep = (key, on, mark) => {
     if (!store) return;
-    if (on) store.setItem(key, "1");
+    if (on) store.setItem(key, mark);
     else store.removeItem(key);
   };
 
-  const tick = (key, words, host, hidden = "") => {
+  const tick = (key, words, host, hidden = "", mark = "1") => {
     const label = document.createElement("label");
     label.className = "tick";
     const box = document.createElement("input");
@@ -38,21 +38,38 @@
     label.append(box, text);
     host.classList.toggle("ticked", box.checked);
     box.addEventListener("change", () => {
-      keep(key, box.checked);
+      keep(key, box.checked, mark);
       host.classList.toggle("ticked", box.checked);
     });
     return label;
   };
 
+  const tellChanged = (area, steps) => {
+    const place = document.querySelector(".changed-steps");
+    if (!place || !steps.length) return;
+    place.textContent = `${say("changed")} `;
+    steps.forEach((step, at) => {
+      const link = document.createElement("a");
+      link.href = `#${step.id}`;
+      link.textContent = step.querySelector(".step-number").textContent;
+      place.append(at ? ", " : "", link);
+    });
+  };
+
   for (const area of document.querySelectorAll("[data-keep]")) {
-    const name = area.dataset.keep;
+    const [name, changed] = [area.dataset.keep, []];
     for (const row of area.querySelectorAll("[data-tick]")) {
       row.cells[0].classList.add("has-tick");
       row.cells[0].prepend(tick(`${name}/${row.dataset.tick}`, "", row, say("have", { material: row.dataset.name })));
     }
     for (const step of area.querySelectorAll("[data-step]")) {
-      const box = tick(`${name}/step/${step.dataset.step}`, say("done"), step);
-      step.querySelector(".step-head").append(box);
+      const [key, mark] = [`${name}/step/${step.dataset.step}`, step.dataset.mark ?? "1"];
+      const before = store && store.getItem(key);
+      // The tick holds a mark of the step's words: with a new version of the guide it may differ.
+      const language = (text) => text.split(":")[0];
+      if (before && language(before) === language(mark) && before !== mark) changed.push(step);
+      step.querySelector(".step-head").append(tick(key, say("done"), step, "", mark));
     }
+    tellChanged(area, changed);
   }
 })();

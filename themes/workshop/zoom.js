@@ -1,0 +1,124 @@
+// Drawings large: a button opens a cut plan, template sheet or piece over the page; wheel, pinch,
+// drag, keys and buttons bring it nearer. Without this script drawings stand in the page as they are.
+"use strict";
+
+(() => {
+  const MOST = 12;
+
+  // A view of a drawing, zoomed by `factor` around a point of it and kept inside the drawing.
+  const zoomed = (view, whole, factor, [x, y]) => {
+    const width = Math.min(whole.width, Math.max(whole.width / MOST, view.width / factor));
+    const share = width / view.width;
+    return inside({ x: x - (x - view.x) * share, y: y - (y - view.y) * share, width, height: view.height * share }, whole);
+  };
+  const inside = (view, whole) => ({
+    ...view,
+    x: Math.min(Math.max(view.x, whole.x), whole.x + whole.width - view.width),
+    y: Math.min(Math.max(view.y, whole.y), whole.y + whole.height - view.height),
+  });
+
+  if (typeof module !== "undefined") {
+    module.exports = { zoomed };
+    return;
+  }
+  if (!window.HTMLDialogElement) return;
+
+  const dialog = document.createElement("dialog");
+  dialog.className = "zoom";
+  const [stage, bar] = [document.createElement("div"), document.createElement("p")];
+  stage.className = "zoom-stage drawing";
+  bar.className = "zoom-bar";
+  dialog.append(stage, bar);
+  let [svg, home, whole, view] = [null, null, null, null];
+
+  const show = (next) => {
+    view = next;
+    svg.setAttribute("viewBox", `${view.x} ${view.y} ${view.width} ${view.height}`);
+  };
+  const middle = () => [view.x + view.width / 2, view.y + view.height / 2];
+  const at = (event) => {
+    const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+    return [point.x, point.y];
+  };
+  const step = (factor) => show(zoomed(view, whole, factor, middle()));
+  const move = (right, down) =>
+    show(inside({ ...view, x: view.x + right * view.width, y: view.y + down * view.height }, whole));
+
+  const button = (name, words, act) => {
+    const made = document.createElement("button");
+    made.type = "button";
+    made.textContent = words;
+    made.setAttribute("aria-label", say(name));
+    made.addEventListener("click", act);
+    bar.append(made);
+  };
+  button("zoom-in", "+", () => step(1.5));
+  button("zoom-out", "\u2212", () => step(1 / 1.5));
+  button("zoom-all", say("zoom-all"), () => show(whole));
+  button("zoom-close", "\u00d7", () => dialog.close());
+
+  const open = (drawing) => {
+    svg = drawing;
+    const box = svg.viewBox.baseVal;
+    whole = { x: box.x, y: box.y, width: box.width, height: box.height };
+    home = document.createComment("");
+    svg.replaceWith(home);
+    stage.append(svg);
+    dialog.setAttribute("aria-label", svg.querySelector("title")?.textContent ?? "");
+    dialog.showModal();
+    show(whole);
+  };
+  dialog.addEventListener("close", () => {
+    show(whole);
+    home.replaceWith(svg);
+  });
+  dialog.addEventListener("keydown", (event) => {
+    const acts = {
+      "+": () => step(1.5), "=": () => step(1.5), "-": () => step(1 / 1.5), "0": () => show(whole),
+      ArrowLeft: () => move(-0.15, 0), ArrowRight: () => move(0.15, 0),
+      ArrowUp: () => move(0, -0.15), ArrowDown: () => move(0, 0.15),
+    };
+    if (event.ctrlKey || event.metaKey || event.altKey || !acts[event.key]) return;
+    event.preventDefault();
+    acts[event.key]();
+  });
+  stage.addEventListener("wheel", (event) => {
+    event.preventDefault();
+    show(zoomed(view, whole, Math.exp(-event.deltaY / 400), at(event)));
+  }, { passive: false });
+
+  const fingers = new Map();
+  stage.addEventListener("pointerdown", (event) => {
+    stage.setPointerCapture(event.pointerId);
+    fingers.set(event.pointerId, event);
+  });
+  stage.addEventListener("pointermove", (event) => {
+    const before = fingers.get(event.pointerId);
+    if (!before) return;
+    const other = [...fingers.values()].find((one) => one.pointerId !== event.pointerId);
+    if (other) {
+      const far = (one) => Math.hypot(one.clientX - other.clientX, one.clientY - other.clientY);
+      if (far(before) > 0) show(zoomed(view, whole, far(event) / far(before), at(other)));
+    } else {
+      const [[x, y], [newX, newY]] = [at(before), at(event)];
+      show(inside({ ...view, x: view.x + x - newX, y: view.y + y - newY }, whole));
+    }
+    fingers.set(event.pointerId, event);
+  });
+  for (const kind of ["pointerup", "pointercancel"]) {
+    stage.addEventListener(kind, (event) => fingers.delete(event.pointerId));
+  }
+
+  const figures = document.querySelectorAll(":is(.sheets, .maps, .piece) > .drawing:has(svg)");
+  if (figures.length) document.body.append(dialog);
+  for (const figure of figures) {
+    const opener = document.createElement("button");
+    opener.type = "button";
+    opener.className = "enlarge";
+    const name = figure.querySelector("title")?.textContent ?? "";
+    opener.setAttribute("aria-label", say("enlarge", { drawing: name }));
+    opener.textContent = "+";
+    opener.addEventListener("click", () => open(figure.querySelector("svg")));
+    figure.append(opener);
+  }
+})();
