@@ -11,7 +11,7 @@ from guidegen.geometry.measures import bounds
 from guidegen.geometry.records import Kit
 from guidegen.layout.class_records import ClassPlan, ClassSlot, HoursAdvice
 from guidegen.layout.schedule import step_wait
-from guidegen.render.views import LinkView, Scene, step_links, step_numbers
+from guidegen.render.views import LinkView, Scene, size_title, step_links, step_numbers
 from guidegen.render.views_cautions import CautionView, caution_view, young_words
 from guidegen.render.views_steps import StepView, step_view
 from guidegen.render.views_words import capital, duration_words, length_words, work_words
@@ -147,7 +147,9 @@ def person_views(scene: Scene, plan: ClassPlan) -> tuple[PersonView, ...]:
     """Everybody, numbered as the pieces are."""
     own = scene.words.say("made to measure")
     return tuple(
-        PersonView(number, person.name, person.size or own)
+        PersonView(
+            number, person.name, size_title(person.size, scene.words) if person.size else own
+        )
         for number, person in enumerate(plan.people, 1)
     )
 
