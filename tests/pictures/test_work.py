@@ -1,6 +1,7 @@
 """Steps, time line, joins and where to measure."""
 
 import itertools
+import re
 
 import pytest
 from pictures.drawing_lint import description, elements, words
@@ -173,3 +174,12 @@ def _beside(point, start, end):
     square = dx * dx + dy * dy or 1.0
     t = max(0.0, min(1.0, ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square))
     return ((start[0] + t * dx - point[0]) ** 2 + (start[1] + t * dy - point[1]) ** 2) ** 0.5
+
+
+@pytest.mark.parametrize("name", ["close", "layer", "press"])
+def test_words_of_a_step_print_large_enough(name):
+    """At the 84 mm that a booklet gives the drawing (booklet.css), no letter is under 7.5 pt."""
+    svg = draw_step(step(name), sample_kit(), "m")
+    wide = float(re.search(r'viewBox="0 0 ([0-9.]+)', svg)[1])
+    least = min(float(size) for size in re.findall(r'font-size="([0-9.]+)"', svg))
+    assert least * 84 / wide * 72 / 25.4 >= 7.5
