@@ -20,12 +20,23 @@ from guidegen.layout.cutplan_bounds import gap_words
 from guidegen.layout.records import GuidePlan, MaterialLine, PackCount, SizePlan
 from guidegen.render.views import size_title, step_numbers
 from guidegen.render.views_compare import change_words, sheet_words
+from guidegen.words import Words, msg
 
 COLUMNS = (
-    ("Material", 34), ("Kind", 8), ("Needed, at most", 10), ("I have", 9), ("Unit", 8),
-    ("Pack", 24), ("In a pack", 10), ("Buy packs", 10), ("Price each", 11), ("Cost", 11),
-    ("Left over, at least", 10), ("Shop", 18), ("Steps", 14),
-)  # fmt: skip
+    (msg("Material"), 34),
+    (msg("Kind"), 8),
+    (msg("Needed, at most"), 10),
+    (msg("I have"), 9),
+    (msg("Unit"), 8),
+    (msg("Pack"), 24),
+    (msg("In a pack"), 10),
+    (msg("Buy packs"), 10),
+    (msg("Price each"), 11),
+    (msg("Cost"), 11),
+    (msg("Left over, at least"), 10),
+    (msg("Shop"), 18),
+    (msg("Steps"), 14),
+)
 """Columns of a size's sheet: heading and width in characters."""
 
 FIRST = 4
@@ -75,7 +86,7 @@ def materials_xlsx(content: Content, plan: GuidePlan) -> bytes:
     guide = plan.file.guide
     book.set_properties({"title": guide.title, "author": guide.author, "created": _EPOCH})
     styles = _make_styles(book)
-    compared = book.add_worksheet("All sizes")
+    compared = book.add_worksheet(content.words.say("All sizes")[:31])
     totals: list[str] = []
     for number, size in enumerate(plan.sizes, 1):
         name = _sheet_name(number, size.size)
@@ -114,17 +125,23 @@ def _write_size(
 ) -> str:
     """Write one size's buying list; the address of its total."""
     guide, site = plan.file.guide, content.site
-    sheet.write_string(0, 0, f"{guide.title}, size {size_title(size.size)}", styles.title)
-    words = f"Prices in {site.currency}, of {site.prices_of}. Fill in what you have (yellow)."
-    sheet.write_string(1, 0, words)
-    _write_head(sheet, styles, FIRST - 2, COLUMNS)
+    words = content.words
+    title = words.say("{guide}, size {size}", guide=guide.title, size=size_title(size.size, words))
+    sheet.write_string(0, 0, title, styles.title)
+    prices = words.say(
+        "Prices in {currency}, of {date}. Fill in what you have (yellow).",
+        currency=site.currency,
+        date=site.prices_of,
+    )
+    sheet.write_string(1, 0, prices)
+    _write_head(sheet, styles, FIRST - 2, _said(COLUMNS, words))
     rows = [row for line in size.materials.lines for row in _rows(line)]
     numbers = step_numbers(guide)
     for index, row in enumerate(rows):
         steps = sorted(numbers[step] for step in row.line.steps)
         _write_row(sheet, styles, FIRST + index, row, " ".join(map(str, steps)))
     last = FIRST + len(rows)
-    sheet.write_string(last - 1, 0, "Total", styles.total)
+    sheet.write_string(last - 1, 0, words.say("Total"), styles.total)
     total = f"SUM(J{FIRST}:J{max(FIRST, last - 1)})"
     sheet.write_formula(last - 1, 9, f"={total}", styles.total, _cost(size))
     sheet.freeze_panes(FIRST - 1, 1)
@@ -195,22 +212,29 @@ def _write_comparison(
     """Cost and foam of all sizes, then why a size needs more foam than the one before."""
     uses, changes = compare_sheets(plan.kits, plan.sizes)
     names = {key: material.name for key, material in content.stock.materials.items()}
-    sheet.write_string(0, 0, f"{plan.file.guide.title}: all sizes", styles.title)
-    cost = f"Cost, {content.site.currency}"
-    _write_head(sheet, styles, 2, (("Size", 30), (cost, 12), ("Foam, g", 10), ("Sheets", 8)))
+    words = content.words
+    title = words.say("{guide}: all sizes", guide=plan.file.guide.title)
+    sheet.write_string(0, 0, title, styles.title)
+    cost = words.say("Cost, {currency}", currency=content.site.currency)
+    heads = ((msg("Size"), 30), (cost, 12), (msg("Foam, g"), 10), (msg("Sheets"), 8))
+    _write_head(sheet, styles, 2, _said(heads, words))
     row = 3
     for size, total in zip(plan.sizes, totals, strict=True):
-        sheet.write_string(row, 0, size_title(size.size), styles.text)
+        sheet.write_string(row, 0, size_title(size.size, words), styles.text)
         sheet.write_formula(row, 1, f"={total}", styles.money, _cost(size))
         sheet.write_number(row, 2, round(size.materials.weight), styles.count)
         sheet.write_number(row, 3, sum(len(p.sheets) for p in size.cut_plans), styles.count)
         row += 1
-    gaps = {(s.size, cut.material): gap_words(cut) for s in plan.sizes for cut in s.cut_plans}
-    row = _write_uses(sheet, styles, row + 1, uses, (names, gaps))
+    gaps = {
+        (s.size, cut.material): gap_words(cut, content.words)
+        for s in plan.sizes
+        for cut in s.cut_plans
+    }
+    row = _write_uses(sheet, styles, row + 1, uses, (names, gaps, words))
     if changes:
-        sheet.write_string(row + 1, 0, "Why a size needs more foam", styles.head)
+        sheet.write_string(row + 1, 0, words.say("Why a size needs more foam"), styles.head)
         for offset, change in enumerate(changes, row + 2):
-            sheet.write_string(offset, 0, change_words(change, names))
+            sheet.write_string(offset, 0, change_words(change, names, words))
     _set_page(sheet)
 
 
@@ -219,20 +243,28 @@ def _write_uses(
     styles: _Styles,
     row: int,
     uses: Sequence[SheetUse],
-    words: tuple[dict[str, str], dict[tuple[str, str], str]],
+    said: tuple[dict[str, str], dict[tuple[str, str], str], Words],
 ) -> int:
     """A row for each size and sheet material; the row after them.
 
-    `words` are the names of the materials, and by size and material how good its plan is.
+    `said` are the names of the materials, by size and material how good its plan is, and words.
     """
-    names, gaps = words
-    heads = (("Foam", 30), ("Size", 12), ("Sheets", 10), ("Used", 8), ("Pieces, m²", 11),
-             ("Bought, m²", 11), ("Which", 40), ("This plan is", 34))  # fmt: skip
-    _write_head(sheet, styles, row, heads)
+    names, gaps, words = said
+    heads = (
+        (msg("Foam"), 30),
+        (msg("Size"), 12),
+        (msg("Sheets"), 10),
+        (msg("Used"), 8),
+        (msg("Pieces, m²"), 11),
+        (msg("Bought, m²"), 11),
+        (msg("Which"), 40),
+        (msg("This plan is"), 34),
+    )
+    _write_head(sheet, styles, row, _said(heads, words))
     for use in sorted(uses, key=lambda use: list(names).index(use.material)):
         row += 1
         sheet.write_string(row, 0, names[use.material], styles.text)
-        sheet.write_string(row, 1, size_title(use.size), styles.text)
+        sheet.write_string(row, 1, size_title(use.size, words), styles.text)
         sheet.write_number(row, 2, use.count, styles.count)
         figures = f"=IF(F{row + 1}=0,0,E{row + 1}/F{row + 1})"
         sheet.write_formula(row, 3, figures, styles.share, use.used)
@@ -241,6 +273,11 @@ def _write_uses(
         sheet.write_string(row, 6, sheet_words(use), styles.text)
         sheet.write_string(row, 7, gaps[use.size, use.material], styles.text)
     return row + 1
+
+
+def _said(columns: Sequence[tuple[str, int]], words: Words) -> list[tuple[str, int]]:
+    """Headings in the language of the workbook, with their widths."""
+    return [(words.say(heading), width) for heading, width in columns]
 
 
 def _write_head(
