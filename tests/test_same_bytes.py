@@ -23,7 +23,7 @@ def press(folder: Path, environment: dict[str, str]) -> dict[str, bytes]:
     content = write_content(folder / "content", guide=SMALL, site=SITE + "papers: [a4]\n")
     command = [sys.executable, "-m", "guidegen", "press", "--content", str(content), "--quiet"]
     command += ["--themes", str(THEMES), "--out", str(folder / "out"), "--workers", "1"]
-    command += ["--nesting-time", "0", "--editions", "checklist,archive"]
+    command += ["--nesting-time", "0", "--editions", "archive"]
     subprocess.run(command, check=True, capture_output=True, env=os.environ | environment)
     return {
         path.relative_to(folder / "out").as_posix(): path.read_bytes()
