@@ -26,9 +26,11 @@ MOST_PIECES = 300
 """Copies up to which sheets of one size are tried. Our choice: rows of more take seconds."""
 
 
-def pack_alternatives(line: MaterialLine, packs: Sequence[Pack]) -> tuple[Alternative, ...]:
+def pack_alternatives(
+    line: MaterialLine, packs: Sequence[Pack], lang: Words = ENGLISH
+) -> tuple[Alternative, ...]:
     """Each size of pack alone in place of the chosen mix, where enough of it may be bought."""
-    found = (choose_packs(line.high, (pack,), line.unit) for pack in packs)
+    found = (choose_packs(line.high, (pack,), line.unit, lang) for pack in packs)
     return _cheapest([Alternative("", counts) for counts in found], line.packs)
 
 

@@ -103,7 +103,7 @@ def list_for_all(  # noqa: PLR0917 - the same
                 line = _with_packs(line, _length_packs(plan))
                 others = length_alternatives(line, material.packs, _cuts(wanted))
             else:
-                others = pack_alternatives(line, material.packs)
+                others = pack_alternatives(line, material.packs, lang)
             lines.append(line if line.have else with_alternatives(line, others))
     cuts = tuple(cut for wanted in demands.values() for cut in _cuts(wanted))
     return MaterialsList(
