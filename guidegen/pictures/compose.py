@@ -7,6 +7,7 @@ from guidegen.buildfile.stock import SignalWord, Stock
 from guidegen.geometry.records import Kit
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.body import draw_body
+from guidegen.pictures.cut_lengths import draw_cut_lengths
 from guidegen.pictures.cut_sheets import draw_cut_sheets
 from guidegen.pictures.details import draw_details
 from guidegen.pictures.exploded import draw_exploded
@@ -47,6 +48,15 @@ def draw_size(
         },
         cut_sheets={
             cut.material: draw_cut_sheets(cut, kit, prefix, names, lang) for cut in plan.cut_plans
+        },
+        cut_lengths={
+            lengths.material: svg
+            for lengths in plan.materials.lengths
+            if (
+                svg := draw_cut_lengths(
+                    lengths, names.get(lengths.material, lengths.material), lang
+                )
+            )
         },
         sections={stack.id: draw_section(stack, prefix, names, lang) for stack in kit.stacks},
         exploded={key: svg for key, svg in exploded.items() if svg},

@@ -14,6 +14,8 @@ class SizePictures:
     """Each piece with its measures, by piece key."""
     cut_sheets: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Every foam sheet to scale, by material."""
+    cut_lengths: Mapping[str, str] = field(default_factory=dict)
+    """How webbing, elastic and tape are cut from their packs, by material."""
     sections: Mapping[str, str] = field(default_factory=dict)
     """Layer stacks cut through, by stack id."""
     exploded: Mapping[str, str] = field(default_factory=dict)

@@ -124,6 +124,7 @@ def booklet_html(
         materials=materials_view(scene, size_plan.materials),
         cut_plans=cut_plan_views(scene, size_plan, drawn),
         pieces=piece_views(scene, kit, size_plan, drawn, paper),
+        length_drawings=[drawing(scene, svg) for svg in drawn.cut_lengths.values()],
         joins=drawing(scene, drawn.joins) if drawn.joins else None,
         templates=template_views(scene, size_plan, drawn, paper),
         stacks=stack_views(scene, kit, drawn),
@@ -167,6 +168,7 @@ def _drawings(pictures: GuidePictures) -> Iterator[str]:
     for size in pictures.sizes.values():
         yield from (size.kit, size.joins)
         yield from size.pieces.values()
+        yield from size.cut_lengths.values()
         yield from size.sections.values()
         yield from size.exploded.values()
         for several in (size.cut_sheets, size.details, size.page_maps):

@@ -361,6 +361,7 @@ def _size(
         materials=materials_view(scene, size.materials),
         cut_plans=cut_plan_views(scene, size, pictures),
         pieces=piece_views(scene, kit, size, pictures),
+        length_drawings=[drawing(scene, svg) for svg in pictures.cut_lengths.values()],
         joins=drawing(scene, pictures.joins) if pictures.joins else None,
         templates=template_views(scene, size, pictures),
         stacks=stack_views(scene, kit, pictures),

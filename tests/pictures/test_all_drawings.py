@@ -45,6 +45,7 @@ def flat_size(size: SizePictures) -> dict[str, str]:
     """Every drawing of one size by a name."""
     found = {"kit": size.kit, "joins": size.joins}
     found |= {f"piece {k}": v for k, v in size.pieces.items()}
+    found |= {f"lengths {k}": v for k, v in size.cut_lengths.items()}
     found |= {f"section {k}": v for k, v in size.sections.items()}
     found |= {f"exploded {k}": v for k, v in size.exploded.items()}
     for name, drawings in (*size.cut_sheets.items(), *size.details.items()):
