@@ -102,6 +102,7 @@ OPEN = {
     "layout.class_records": "people of a class, their tools and hours",
     "layout.compare": "areas and counts of sheets over all sizes",
     "layout.cutplan_bounds": "how near a cut plan comes to the best possible one",
+    "layout.packs": "names of packs",
     "layout.raster": "outlines as rows of cells, and what overlaps there",
     "layout.records": "records of plans",
     "layout.schedule": "minutes that a step and its waiting take",

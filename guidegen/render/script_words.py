@@ -8,6 +8,9 @@ from guidegen.words import Words, msg
 SCRIPT_WORDS = {
     "done": msg("Done"),
     "have": msg("I have it: {material}"),
+    "have-left": msg("{amount} left over"),
+    "have-enough": msg("enough at hand"),
+    "have-sum": msg("With what you have: {cost} to pay instead of {whole}"),
     "changed": msg("Changed since you ticked them: steps"),
     "enlarge": msg("Enlarge: {drawing}"),
     "zoom-in": msg("Larger"),

@@ -37,6 +37,7 @@ SCRIPTS = (
     SCRIPT,
     "units.js",
     "finder.js",
+    "have.js",
     "work.js",
     "progress.js",
     "layers.js",

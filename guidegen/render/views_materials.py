@@ -1,5 +1,6 @@
 """Materials list in → the buying list, lengths to cut and tools, in words."""
 
+import json
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -7,6 +8,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from guidegen.layout.packs import pack_name
 from guidegen.layout.records import (
     Alternative,
     CutLength,
@@ -74,6 +76,10 @@ class BuyView:
     """The packs with their figures."""
     figures: tuple[str, str] = ("0", "")
     """What has to be covered by packs, and its base unit."""
+    likely: str = "0"
+    """As the first of these, by the likely figure: what is above it stays over."""
+    offers: str = ""
+    """JSON of all packs on sale: words for one, amount, price; empty for sheets and lengths."""
     price: str = "0"
     """Plain figure of the cost."""
 
@@ -221,8 +227,8 @@ def _cut_order(plan: LengthPlan, name: str, words: Words) -> Iterator[CutOrderVi
     for pack in plan.packs:
         key = (pack.name, pack.amount, _cuts(pack, words), pack.left)
         alike[key] = alike.get(key, 0) + 1
-    for (pack_name, amount, cuts, left), count in alike.items():
-        packed = _pack_words(PackCount(pack_name, count, amount, 0.0), "mm", words)
+    for (called, amount, cuts, left), count in alike.items():
+        packed = _pack_words(PackCount(called, count, amount, 0.0), "mm", words)
         yield CutOrderView(name, packed, cuts, length_words(left, words) if left >= 1 else "")
 
 
@@ -293,9 +299,24 @@ def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
             )
             for pack in line.packs
         ),
-        figures=(mm_text(line.high, 3), line.unit),
+        figures=(mm_text(max(0.0, line.high - line.have), 3), line.unit),
+        likely=mm_text(max(0.0, line.need - line.have), 3),
+        offers=_offers(scene, line),
         price=f"{line.cost:.2f}",
     )
+
+
+def _offers(scene: Scene, line: MaterialLine) -> str:
+    """Packs of a liquid or of single things, for the script; sheets and lengths have plans."""
+    known = scene.content.stock.materials.get(line.material)
+    if known is None or line.unit not in {"ml", "pieces"}:
+        return ""
+    offers = []
+    for pack in known.packs:
+        name = pack.name or pack_name(pack.amount, line.unit, scene.words)
+        words = _pack_words(PackCount(name, 1, pack.amount, pack.price), line.unit, scene.words)
+        offers.append({"words": words, "amount": pack.amount, "price": pack.price})
+    return json.dumps(offers, ensure_ascii=False, separators=(",", ":"))
 
 
 def _pack_words(pack: PackCount, unit: str, words: Words) -> str:

@@ -1,0 +1,205 @@
+// What a reader has already: amounts beside the materials, from which packs, what stays over, cost and
+// total are worked out anew. Without this script the list stands as it was pressed.
+"use strict";
+
+(() => {
+  const EPSILON = 1e-9;
+  const MOST = 20000;
+  const MM = { cm: 10, in: 25.4 };
+
+  // "2.5", "2,5" → number; null where it is no amount.
+  const readAmount = (text) => {
+    const plain = text.trim().replace(",", ".");
+    return /^\d{1,7}(\.\d{0,3})?$/.test(plain) ? Number(plain) : null;
+  };
+
+  // The cheapest mix of kinds with at least `need`; of equals, the one with the least left over: the
+  // same search as the program's. [need, [{amount, price}]] → count of each kind.
+  const choosePacks = (need, offers) => {
+    const order = offers.map((_, at) => at).sort((a, b) =>
+      offers[a].price / offers[a].amount - offers[b].price / offers[b].amount || offers[b].amount - offers[a].amount);
+    const kinds = order.map((at) => offers[at]);
+    let [best, tries] = [{ price: Infinity, over: Infinity, counts: [] }, 0];
+    const whole = (amount, pack) => Math.max(0, Math.ceil(amount / pack.amount - EPSILON));
+    const choose = (index, counts, missing, paid) => {
+      const bulk = kinds[0];
+      if (index === kinds.length) {
+        const fill = whole(missing, bulk);
+        const [price, over] = [paid + fill * bulk.price, fill * bulk.amount - missing];
+        if (price < best.price || (price === best.price && over < best.over)) best = { price, over, counts: [fill, ...counts] };
+        return;
+      }
+      for (let count = 0; count <= whole(missing, kinds[index]); count += 1) {
+        tries += 1;
+        const [rest, cost] = [missing - count * kinds[index].amount, paid + count * kinds[index].price];
+        const floor = cost + (Math.max(0, rest) * bulk.price) / bulk.amount;
+        if (floor > best.price + EPSILON || (count && tries > MOST)) return;
+        choose(index + 1, [...counts, count], rest, cost);
+      }
+    };
+    if (need > 0 && kinds.length) choose(1, [], need, 0);
+    const found = offers.map(() => 0);
+    best.counts.forEach((count, at) => (found[order[at]] = count));
+    return found;
+  };
+
+  // Lengths are never joined: a length at hand stands in for packs that are together no longer than
+  // it, the dearest first, or for all where it holds the whole need.
+  const keepLengths = (need, packs, has) => {
+    if (has >= need - EPSILON) return packs.map(() => 0);
+    const [counts, dearest] = [packs.map((pack) => pack.count), packs.map((_, at) => at)];
+    dearest.sort((a, b) => packs[b].price - packs[a].price);
+    let room = has;
+    for (const at of dearest) {
+      const spared = Math.min(counts[at], Math.floor(room / packs[at].amount + EPSILON));
+      counts[at] -= spared;
+      room -= spared * packs[at].amount;
+    }
+    return counts;
+  };
+
+  // Sheets count by kind, since a plan is laid on sheets of that size.
+  const keepSheets = (packs, has) => packs.map((pack, at) =>
+    Math.max(0, Math.ceil(pack.count - Math.floor(has[at] ?? 0) / pack.amount - EPSILON)));
+
+  // { unit, need, likely, packs, offers } and what is there → { packs with counts, left, cost }.
+  const reckon = (line, has) => {
+    const total = has.reduce((sum, one) => sum + (one ?? 0), 0);
+    const from = line.unit === "ml" || line.unit === "pieces" ? line.offers : line.packs;
+    let counts = [];
+    if (line.unit === "sheets") counts = keepSheets(from, has);
+    else if (line.unit === "mm") counts = keepLengths(line.need, from, total);
+    else counts = choosePacks(line.need - total, from);
+    const packs = from.map((pack, at) => ({ ...pack, count: counts[at] })).filter((pack) => pack.count);
+    packs.sort((a, b) => b.amount - a.amount);
+    const sum = (of) => packs.reduce((so_far, pack) => so_far + pack.count * of(pack), 0);
+    return { packs, left: Math.max(0, sum((pack) => pack.amount) + total - line.likely), cost: sum((pack) => pack.price) };
+  };
+
+  if (typeof module !== "undefined") {
+    module.exports = { readAmount, choosePacks, keepLengths, keepSheets, reckon };
+    return;
+  }
+
+  const language = document.documentElement.lang;
+  const figure = (number, digits) =>
+    new Intl.NumberFormat(language, { maximumFractionDigits: digits, useGrouping: false }).format(number);
+  const amountWords = (amount, unit) => {
+    if (unit === "ml") return amount >= 1000 ? `${figure(amount / 1000, 2)}\u00a0l` : `${figure(amount, amount >= 10 ? 0 : 1)}\u00a0ml`;
+    if (unit === "mm") return amount >= 1000 ? `${figure(amount / 1000, 2)}\u00a0m` : `${figure(amount, 0)}\u00a0mm`;
+    return figure(amount, 1);
+  };
+  const moneyWords = (price, currency) => {
+    const whole = price >= 10 || Number.isInteger(price);
+    const digits = whole ? 0 : 2;
+    return new Intl.NumberFormat(language, { style: "currency", currency, minimumFractionDigits: digits, maximumFractionDigits: digits }).format(price);
+  };
+  const stored = (key, value) => {
+    try {
+      if (value === undefined) return localStorage.getItem(key) ?? "";
+      if (value) localStorage.setItem(key, value);
+      else localStorage.removeItem(key);
+    } catch {
+      // Nothing can be kept: amounts then last for the page.
+    }
+    return "";
+  };
+
+  const lineOf = (row, name) => {
+    const pack = ({ dataset, textContent }) => ({
+      count: Number(dataset.count), amount: Number(dataset.amount), price: Number(dataset.price), words: textContent,
+    });
+    const [packsCell, costCell] = [row.querySelector(".packs"), row.cells[row.cells.length - 1]];
+    return {
+      row, packsCell, costCell,
+      key: `${name}/have/${row.dataset.tick}`,
+      unit: row.dataset.unit,
+      need: Number(row.dataset.need),
+      likely: Number(row.dataset.likely),
+      whole: Number(row.dataset.cost),
+      cost: Number(row.dataset.cost),
+      packs: [...packsCell.querySelectorAll(".pack")].map(pack),
+      offers: JSON.parse(row.dataset.offers ?? "[]"),
+      inputs: [...row.querySelectorAll(".have input")],
+      before: [packsCell, costCell].map((cell) => [...cell.childNodes]),
+    };
+  };
+
+  // Lengths are typed in cm, or in inches where the reader chose these; kept in mm.
+  const chosen = () => (document.documentElement.dataset.unit === "in" ? "in" : "cm");
+  const scale = (line) => (line.unit === "mm" ? MM[chosen()] : 1);
+
+  const showLine = (line, currency) => {
+    const typed = line.inputs.map((input) => readAmount(input.value));
+    line.inputs.forEach((input, at) => {
+      const wrong = input.value.trim() !== "" && typed[at] === null;
+      input.setAttribute("aria-invalid", String(wrong));
+    });
+    const has = typed.map((one) => (one ?? 0) * scale(line));
+    line.used = has.some((one) => one > 0);
+    if (!line.used) {
+      line.packsCell.replaceChildren(...line.before[0]);
+      line.costCell.replaceChildren(...line.before[1]);
+      line.cost = line.whole;
+      return has;
+    }
+    const found = reckon(line, has);
+    const part = (words, kind) => Object.assign(document.createElement("span"), { className: kind, textContent: words });
+    const packs = found.packs.map((pack) => part(pack.words.replace(/^\S+/, figure(pack.count, 0)), "pack"));
+    if (!packs.length) packs.push(part(say("have-enough"), "pack"));
+    if (found.left > EPSILON) packs.push(part(say("have-left", { amount: amountWords(found.left, line.unit) }), "small-print"));
+    line.packsCell.replaceChildren(...packs);
+    line.costCell.replaceChildren(moneyWords(found.cost, currency));
+    line.cost = found.cost;
+    return has;
+  };
+
+  const work = (table) => {
+    const { currency } = table.dataset;
+    const name = table.closest("[data-keep]")?.dataset.keep;
+    const status = table.parentElement.querySelector(".have-sum");
+    if (!name || !status) return;
+    const shops = [...table.tBodies].map((body) => ({
+      cell: body.querySelector(".shop td"),
+      lines: [...body.querySelectorAll("tr[data-need]")].map((row) => lineOf(row, name)),
+    }));
+    const all = shops.flatMap((shop) => shop.lines);
+    for (const shop of shops) shop.before = shop.cell.textContent;
+    const sum = (lines, of) => lines.reduce((so_far, line) => so_far + line[of], 0);
+    const showSums = () => {
+      for (const shop of shops) {
+        const used = shop.lines.some((line) => line.used);
+        shop.cell.textContent = used ? moneyWords(sum(shop.lines, "cost"), currency) : shop.before;
+      }
+      const words = all.some((line) => line.used)
+        ? say("have-sum", { cost: moneyWords(sum(all, "cost"), currency), whole: moneyWords(sum(all, "whole"), currency) })
+        : "";
+      if (status.textContent !== words) status.textContent = words;
+    };
+    const keyOf = (line, at) => (at ? `${line.key}/${at}` : line.key);
+    const fill = () => {
+      for (const line of all) {
+        line.inputs.forEach((input, at) => {
+          const kept = Number(stored(keyOf(line, at)));
+          input.value = kept > 0 ? figure(kept / scale(line), 2) : "";
+          if (line.unit === "mm") input.parentElement.querySelector(".have-unit").textContent =
+            chosen() === "in" ? document.querySelector("#units [value=in]").textContent : "cm";
+        });
+        showLine(line, currency);
+      }
+      showSums();
+    };
+    for (const line of all) {
+      line.inputs.forEach((input) => input.addEventListener("change", () => {
+        const has = showLine(line, currency);
+        has.forEach((one, at) => stored(keyOf(line, at), one > 0 ? String(one) : ""));
+        showSums();
+      }));
+      for (const label of line.row.querySelectorAll(".have")) label.hidden = false;
+    }
+    fill();
+    document.querySelector("#units")?.addEventListener("change", fill);
+  };
+
+  document.querySelectorAll("table.buy[data-currency]").forEach(work);
+})();
