@@ -98,7 +98,9 @@ def _draw_class(work: ClassWork) -> ClassDrawings:
         draw_class_lines(plan.times, names, numbers, plan.hours, words),
         draw_tool_lines(plan.times, turns, plan.hours, words),
         {
-            cut.material: draw_cut_sheets(cut, work.joined, "class", materials, words)
+            cut.material: draw_cut_sheets(
+                cut, work.joined, "class", materials, words, stock=work.content.stock
+            )
             for cut in plan.cut_plans
         },
     )

@@ -94,13 +94,20 @@ class SheetSize(Model):
     name: Line
     """As the shop calls it, without a brand."""
     width: Quantity
-    """mm; usable width, rims taken off."""
+    """mm; of the usable area, or with `interlock` of the whole mat."""
     height: Quantity
-    """mm; usable height, rims taken off."""
+    """mm; of the usable area, or with `interlock` of the whole mat."""
+    interlock: Quantity = Field(default=0, validate_default=True)
+    """mm that the teeth of a floor mat take on each side: nothing is cut from them."""
     pack: int = Field(1, ge=1, le=1000)
     """Sheets in one pack."""
     price: float = Field(ge=0, le=100_000)
     """Price of one pack in the site's currency: an estimate."""
+
+    def usable(self) -> tuple[float, float]:
+        """Width and height in mm of what pieces are cut from. Raises ExpressionError."""
+        teeth = 2 * self.interlock.value({})
+        return self.width.value({}) - teeth, self.height.value({}) - teeth
 
 
 class Pack(Model):

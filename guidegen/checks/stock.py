@@ -7,7 +7,8 @@ from guidegen.buildfile.guide import Use
 from guidegen.buildfile.quantities import quantities
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.sizes import SizeNumbers, size_numbers
-from guidegen.buildfile.tree import Trail
+from guidegen.buildfile.stock import SheetSize
+from guidegen.buildfile.tree import Source, Trail
 from guidegen.problems import Problem
 from guidegen.units import mm_text
 
@@ -36,6 +37,18 @@ def check_stock(content: Content) -> Iterator[Problem]:
                 message = f'two sheets of {material_id} are called "{sheet.name}"'
                 yield source.problem("double-name", trail, message)
             seen.add(sheet.name)
+            yield from _teeth(source, ("materials", material_id, "sheets", index), sheet)
+
+
+def _teeth(source: Source, trail: Trail, sheet: SheetSize) -> Iterator[Problem]:
+    """The teeth of a mat leave something to cut from."""
+    try:
+        usable, teeth = min(sheet.usable()), sheet.interlock.value({})
+    except ExpressionError:
+        return  # reported where arithmetic is checked
+    if teeth > 0 and usable <= 0:
+        message = f"{mm_text(teeth)} mm on each side leave nothing of the sheet"
+        yield source.problem("bad-value", (*trail, "interlock"), message)
 
 
 def check_cut_lengths(content: Content, file: GuideFile) -> Iterator[Problem]:

@@ -151,10 +151,10 @@ def sheet_rooms(material: Material) -> tuple[SheetRoom, ...]:
     for sheet in material.sheets:
         try:
             rim = 2 * material.rim.value({})
-            room = SheetRoom(sheet.name, sheet.width.value({}) - rim, sheet.height.value({}) - rim)
+            width, height = sheet.usable()
         except ExpressionError:
             continue
-        rooms.append(room)
+        rooms.append(SheetRoom(sheet.name, width - rim, height - rim))
     return tuple(rooms)
 
 

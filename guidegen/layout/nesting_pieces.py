@@ -155,8 +155,7 @@ def nest_pieces(pieces: Iterable[Piece], material: str) -> tuple[NestPiece, ...]
 def sheet_types(material: Material) -> tuple[SheetType, ...]:
     """The sizes in which a material is sold."""
     return tuple(
-        SheetType(size.name, size.width.value({}), size.height.value({}), size.price, size.pack)
-        for size in material.sheets
+        SheetType(size.name, *size.usable(), size.price, size.pack) for size in material.sheets
     )
 
 

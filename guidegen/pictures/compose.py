@@ -47,7 +47,8 @@ def draw_size(
             for piece in kit.pieces
         },
         cut_sheets={
-            cut.material: draw_cut_sheets(cut, kit, prefix, names, lang) for cut in plan.cut_plans
+            cut.material: draw_cut_sheets(cut, kit, prefix, names, lang, stock=stock)
+            for cut in plan.cut_plans
         },
         cut_lengths={
             lengths.material: svg

@@ -54,7 +54,9 @@ def draw_cut_lengths(plan: LengthPlan, material: str, lang: Words = ENGLISH) -> 
     told = " ".join(f"{head}: {cuts}." for head, cuts in words)
     drawn = lang.say("Drawn {scale}.", scale=scale_words(scale, lang))
     canvas = Canvas(WIDTH, STRIP + sum(heights), title, f"{told} {drawn}", lang)
-    top = canvas.height
+    top = canvas.height - STRIP
+    strong = shorten(material, WIDTH / 2, 4, 600)
+    title_strip(canvas, strong, lang.say("cut from the left; in mm"), scale, top)
     for (pack, _), (head, _), lines, height in zip(packs, words, below, heights, strict=True):
         name = shorten(head, WIDTH - 2 * SIDE, NUMBER, 600)
         canvas.text((SIDE, top - 4), name, NUMBER, weight=600, css="label strong")
@@ -63,9 +65,6 @@ def draw_cut_lengths(plan: LengthPlan, material: str, lang: Words = ENGLISH) -> 
             level = top - HEAD - BAR - LINE * number + 0.4
             canvas.text((SIDE, level), line, LEAST, css="label")
         top -= height
-    title_strip(
-        canvas, shorten(material, WIDTH / 2, 4, 600), lang.say("cut from the left; in mm"), scale
-    )
     return canvas.svg()
 
 

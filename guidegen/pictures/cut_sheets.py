@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from guidegen.buildfile.stock import Stock
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import Kit, Piece, Point, Run
 from guidegen.layout.records import CutPlan, CutSheet, Placed
@@ -11,6 +12,7 @@ from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import dimension, leader, scale_bar
 from guidegen.pictures.frames import Frame
 from guidegen.pictures.hatches import fill_tint
+from guidegen.pictures.interlocks import draw_interlock, interlocks
 from guidegen.pictures.labels import write_label
 from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.offcuts import largest_offcut
@@ -48,20 +50,30 @@ def draw_cut_sheets(
     prefix: str,
     names: Mapping[str, str] | None = None,
     lang: Words = ENGLISH,
+    *,
+    stock: Stock | None = None,
 ) -> tuple[str, ...]:
     """One SVG for each sheet of `plan`, in order.
 
-    `prefix` keeps ids unique in a document; `names` gives materials' names by id.
+    `prefix` keeps ids unique in a document; `names` gives materials' names by id; `stock` tells
+    which sheets have interlocking rims.
     """
     name = (names or {}).get(plan.material, plan.material)
+    teeth = interlocks(stock, plan.material)
     return tuple(
-        _draw_sheet(plan, number, kit, name, f"{prefix}-{plan.material}-{number}", lang)
+        _draw_sheet(plan, number, kit, name, f"{prefix}-{plan.material}-{number}", lang, teeth)
         for number in range(1, len(plan.sheets) + 1)
     )
 
 
 def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
-    plan: CutPlan, number: int, kit: Kit, material: str, id: str, lang: Words
+    plan: CutPlan,
+    number: int,
+    kit: Kit,
+    material: str,
+    id: str,
+    lang: Words,
+    teeth: Mapping[str, float],
 ) -> str:
     sheet = plan.sheets[number - 1]
     scale = reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
@@ -78,6 +90,12 @@ def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
     origin = (LEFT, FOOT)
     pieces = {piece.key: piece for piece in kit.pieces}
     tints = _tints(kit)
+    rim = draw_interlock(
+        canvas,
+        origin,
+        (sheet.width * scale, sheet.height * scale),
+        teeth.get(sheet.name, 0) * scale,
+    )
     canvas.rectangle(
         *origin, sheet.width * scale, sheet.height * scale, None, fill=PAPER, css="paper"
     )
@@ -87,9 +105,9 @@ def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
         for copy in copies:
             _draw_copy(canvas, copy, tints[copy.piece.part])
         notes = [note for copy in copies for note in _label(canvas, copy, copies, tints)]
-        _draw_leaders(canvas, notes, sheet, scale)
+        _draw_leaders(canvas, notes, sheet, scale, rim)
     canvas.rectangle(*origin, sheet.width * scale, sheet.height * scale, WIDE, css="ink")
-    _draw_sizes(canvas, sheet, scale)
+    _draw_sizes(canvas, sheet, scale, toothed=rim > 0)
     used = lang.say("{material}, {share} used", material=material, share=lang.percent(share))
     title_strip(canvas, count, used, scale)
     return canvas.svg()
@@ -133,14 +151,14 @@ def _label(
 
 
 def _draw_leaders(
-    canvas: Canvas, notes: list[tuple[str, Point]], sheet: CutSheet, scale: float
+    canvas: Canvas, notes: list[tuple[str, Point]], sheet: CutSheet, scale: float, rim: float
 ) -> None:
     """One leader for each label that found no room, from its rightmost piece to the margin."""
     counts = Counter(label for label, _ in notes)
     targets = {
         label: max((point for other, point in notes if other == label)) for label in sorted(counts)
     }
-    edge = LEFT + sheet.width * scale
+    edge = LEFT + sheet.width * scale + rim
     order = sorted(targets.items(), key=lambda item: (item[1][1], item[0]))
     levels = spread_levels([tip[1] for _, tip in order], 4.5)
     lift = max(0.0, FOOT + 1.5 - levels[0]) if levels else 0.0
@@ -180,14 +198,18 @@ def _draw_offcut(
     )
 
 
-def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float) -> None:
+def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float, *, toothed: bool) -> None:
     """Width, height, and the bar for scale."""
     right, top = LEFT + sheet.width * scale, FOOT + sheet.height * scale
     lang = canvas.lang
     dimension(canvas, (LEFT, FOOT), (right, FOOT), -6, mm_text(sheet.width))
     dimension(canvas, (LEFT, FOOT), (LEFT, top), 6, mm_text(sheet.height))
     scale_bar(canvas, LEFT + 1, STRIP + 0.6, scale)
-    words = lang.say("usable area of {sheet}; dimensions in mm", sheet=sheet.name)
+    words = (
+        lang.say("usable area of {sheet}, within its teeth; dimensions in mm", sheet=sheet.name)
+        if toothed
+        else lang.say("usable area of {sheet}; dimensions in mm", sheet=sheet.name)
+    )
     canvas.text((right, STRIP + 0.8), words, LEAST, anchor="end", colour=SOFT, css="label soft")
 
 

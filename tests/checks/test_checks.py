@@ -103,6 +103,8 @@ def test_order_rule(tmp_path: Path) -> None:
         ("then: painting", "then: paint", 'rules[0].then: no process "paint" in stock'),
         ("protection: [goggles]", "protection: [google]", 'did you mean "goggles"?'),
         ("width: 580,", "width: wrist,", 'materials.foam-10.sheets[0].width: "wrist": no measurement'),
+        ("width: 580,", "interlock: 300, width: 580,",
+         "sheets[0].interlock: 300 mm on each side leave nothing of the sheet"),
         ("thickness: 10\n", "thickness: -10\n", "materials.foam-10.thickness: expected 0 or more"),
         ("[{name: mat, width: 580, height: 580, price: 5}]",
          "[{name: mat, width: 580, height: 580, price: 5}, {name: mat, width: 9, height: 9, price: 1}]",

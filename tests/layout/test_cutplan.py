@@ -315,3 +315,17 @@ def test_kits_of_a_class() -> None:
     apart = sum(plan_cuts(kit, STOCK, solve=False)[0][0].cost for kit in kits)
     assert plan.cost <= apart
     assert sum(len(s.placed) for s in plan.sheets) == 72
+
+
+def test_teeth_of_a_mat_are_not_cut_from() -> None:
+    """A mat of 600 mm with teeth of 10 mm is planned like one whose usable sides are 580 mm."""
+    pieces = [make_piece("a", rectangle(280, 280), 4)]
+    whole = SheetSize(name="s", width=600, height=600, interlock=10, price=5)
+    usable = SheetSize(name="s", width=580, height=580, price=5)
+    assert whole.usable() == (580, 580)
+    assert task_of(pieces, whole).key == task_of(pieces, usable).key
+    (plan,), _, _ = plan_cuts(make_kit(pieces), stock_of(sheet_material(whole)), solve=False)
+    assert [(s.width, s.height) for s in plan.sheets] == [(580, 580)]
+    wide = make_kit([make_piece("a", rectangle(590, 570))])
+    _, _, problems = plan_cuts(wide, stock_of(sheet_material(whole)), solve=False)
+    assert len(problems) == 1

@@ -6,10 +6,19 @@ from math import cos, radians, sin
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from pictures.drawing_lint import description, elements, lettering, parse, path_points, words
+from pictures.drawing_lint import (
+    check_drawing,
+    description,
+    elements,
+    lettering,
+    parse,
+    path_points,
+    words,
+)
 from pictures.picture_samples import sample_kit, sample_pieces, sample_plan
 from shapely import Polygon, box
 
+from guidegen.buildfile.stock import Material, SheetSize, Stock
 from guidegen.geometry.records import Edge, Shape
 from guidegen.layout.records import CutSheet, Placed
 from guidegen.pictures.cut_sheets import draw_cut_sheets
@@ -138,3 +147,26 @@ def test_an_offcut_never_reaches_into_a_piece(pieces):
     free = box(x, y, x + width, y + height)
     assert min(width, height) >= LEAST_SIDE
     assert all(free.intersection(Polygon(points)).area < 1e-6 for points in outlines)
+
+
+def test_a_mat_is_drawn_with_its_teeth_outside_the_usable_area():
+    """Teeth of 10 mm are 2 mm at 1 : 5, all around, and the sheet keeps its place and size."""
+    plan = sample_plan()
+    name = plan.sheets[0].name
+    mat = SheetSize(name=name, width=600, height=600, interlock=10, price=5)
+    stock = Stock(
+        materials={plan.material: Material(name="Mat", kind="sheet", thickness=10, sheets=(mat,))}
+    )
+    svg = draw_cut_sheets(plan, sample_kit(), "m", stock=stock)[0]
+    check_drawing(svg)
+    side = plan.sheets[0].width * SCALE
+    bottom = float(parse(svg).get("viewBox").split()[3]) - 21
+    teeth = path_points(elements(svg, "path", "hatch")[0].get("d"))
+    assert min(x for x, _ in teeth) == pytest.approx(13 - 2)
+    assert max(x for x, _ in teeth) == pytest.approx(13 + side + 2)
+    assert max(y for _, y in teeth) == pytest.approx(bottom + 2)
+    assert not any(13 < x < 13 + side and bottom - side < y < bottom for x, y in teeth)
+    assert any("within its teeth" in text for text in words(svg))
+    plain = draw_cut_sheets(plan, sample_kit(), "m")[0]
+    assert outline(svg, "plate") == outline(plain, "plate")
+    assert not any("teeth" in text for text in words(plain))
