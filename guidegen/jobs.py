@@ -190,6 +190,14 @@ class MadeForAll:
     keys: Mapping[str, str]
 
 
+@dataclass(frozen=True)
+class MadePages:
+    """Pages and pictures, as MadeSize has its files."""
+
+    files: Mapping[str, bytes]
+    keys: Mapping[str, str]
+
+
 def make_guide_files(
     content: Content, plan: GuidePlan, keeping: Keeping | None = None
 ) -> MadeForAll:
@@ -230,10 +238,14 @@ def make_pages(
     sizes: Mapping[str, SizePictures],
     downloads: Mapping[str, DownloadInfo],
     theme: Theme,
-) -> tuple[GuidePictures, dict[str, bytes]]:
-    """The site's pages of one guide, and all its drawings."""
+    *,
+    keeping: Keeping | None = None,
+) -> MadePages:
+    """The site's pages of one guide."""
+    keeper = (keeping or Keeping()).keeper("")
     drawn = draw_guide(plan, sizes, content.stock, content.words)
-    return drawn, render_guide(content, plan, drawn, theme, downloads)
+    pages = render_guide(content, plan, drawn, theme, downloads, keeper=keeper)
+    return MadePages(pages, keeper.keys)
 
 
 def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:

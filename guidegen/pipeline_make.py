@@ -11,6 +11,7 @@ from guidegen.buildfile.records import Content
 from guidegen.jobs import (
     Keeping,
     MadeForAll,
+    MadePages,
     MadeSize,
     home_pictures,
     make_guide_files,
@@ -18,7 +19,6 @@ from guidegen.jobs import (
     make_size,
 )
 from guidegen.layout.records import GuidePlan
-from guidegen.pictures.records import GuidePictures
 from guidegen.pipeline_state import State
 from guidegen.progress import Reporter
 from guidegen.render.links import DownloadInfo
@@ -27,7 +27,7 @@ from guidegen.render.templates_engine import Theme
 from guidegen.workers import Pool, Result
 from guidegen.write.staging import Staging
 
-type Pages = Result[tuple[GuidePictures, dict[str, bytes]]]
+type Pages = Result[MadePages]
 
 
 @dataclass(frozen=True)
@@ -64,8 +64,9 @@ class Site:
         while ahead or finishing:
             self._finish_one(ahead, finishing)
         drawn = {plan.file.id: home_pictures(self.content, plan) for plan in plans}
-        for name, data in render_home(self.content, plans, drawn, self.theme).items():
-            self.stage.write(self.folder + name, data)
+        keeper = self._keeping("").keeper("")
+        home = render_home(self.content, plans, drawn, self.theme, keeper)
+        self._write_pages(MadePages(home, keeper.keys))
         return sum(self.state.units[self.folder + plan.file.id].pages for plan in plans)
 
     def _changed(self, plans: list[GuidePlan]) -> Iterator[GuidePlan]:
@@ -79,11 +80,10 @@ class Site:
                 yield plan
 
     def _begin(self, plan: GuidePlan) -> _Begun:
-        finder = self.state.finder(self.folder + plan.file.id)
-        keeping = Keeping(self.folder, self.state.stamp, finder)
+        keeping = self._keeping(plan.file.id)
         content = replace(self.content, guides=(plan.file,))
         sizes = tuple(
-            self.pool.submit(make_size, content, plan, n, self.theme, keeping)
+            self.pool.submit(make_size, content, plan, n, self.theme, keeping=keeping)
             for n in range(len(plan.sizes))
         )
         return _Begun(plan, sizes, self.pool.submit(make_guide_files, content, plan, keeping))
@@ -95,8 +95,7 @@ class Site:
             finishing.append((begun, self._finish_documents(begun)))
         if len(finishing) > 1 or not ahead:
             begun, pages = finishing.popleft()
-            for name, data in pages.result()[1].items():
-                self.stage.write(self.folder + name, data)
+            self._write_pages(pages.result())
 
     def _finish_documents(self, begun: _Begun) -> Pages:
         plan = begun.plan
@@ -117,7 +116,20 @@ class Site:
         plan = replace(plan, sizes=tuple(one.plan for one in made.values()))
         pictures = {size: one.pictures for size, one in made.items()}
         content = replace(self.content, guides=(plan.file,))
-        return self.pool.submit(make_pages, content, plan, pictures, downloads, self.theme)
+        keeping = self._keeping(plan.file.id)
+        return self.pool.submit(
+            make_pages, content, plan, pictures, downloads, self.theme, keeping=keeping
+        )
+
+    def _keeping(self, guide: str) -> Keeping:
+        """What the last press made for a guide; for the pages of none, all that it made."""
+        finder = self.state.finder(self.folder + guide)
+        return Keeping(self.folder, self.state.stamp, finder)
+
+    def _write_pages(self, pages: MadePages) -> None:
+        for name, data in pages.files.items():
+            self.stage.write(self.folder + name, data)
+        self.state.note({self.folder + path: key for path, key in pages.keys.items()})
 
     def _note(
         self, plan: GuidePlan, downloads: Mapping[str, DownloadInfo], keys: Mapping[str, str]

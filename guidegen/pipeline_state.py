@@ -105,8 +105,10 @@ class State:
         return PressResult(self.options.out, self.last.counts, 0.0, (), unchanged=True)
 
     def finder(self, folder: str) -> KeptFiles:
-        """Documents of the last press below a folder."""
-        return KeptFiles(self.options.out.resolve(), self.last.under(folder))
+        """Files of the last press below a folder; of all folders without a name."""
+        folder = folder.rstrip("/")
+        last = self.last.under(folder) if folder else self.last
+        return KeptFiles(self.options.out.resolve(), last)
 
     def take_over(self, guide: str, folder: str, stage: Staging) -> bool:
         """Move a guide that has not changed to the new output; False where it must be made."""
@@ -124,14 +126,18 @@ class State:
         return True
 
     def remember(self, folder: str, pages: int, keys: Mapping[str, str]) -> None:
-        """Remember what the guide in a folder was made from: `keys` by path from out/."""
+        """Remember what the documents in a folder were made from: `keys` by path from out/."""
+        self.note(keys)
+        self.units[folder] = Unit("", pages)  # its key is known when the plans are kept
+
+    def note(self, keys: Mapping[str, str]) -> None:
+        """Note what files were made from, and which of them were there already."""
         for path, key in keys.items():
             if self.last.sources.get(path) == key:
                 self.kept += 1
             else:
                 self.made.append(path)
         self.sources.update(keys)
-        self.units[folder] = Unit("", pages)  # its key is known when the plans are kept
 
     @property
     def stamp(self) -> str:

@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from guidegen.buildfile.records import Content
 from guidegen.render.fonts import font_css
+from guidegen.render.keeper import Keeper, hash_parts
 from guidegen.render.links import HOME, THEME_FOLDER, picture_file
 from guidegen.render.raster import page_picture
 from guidegen.render.templates_engine import Engine, Theme
@@ -29,13 +30,25 @@ CARD_SIZE = (1200, 630)
 """Pixels of a preview, 1.91 : 1 as the pages that show them cut it (common practice)."""
 
 
-def icon_files(theme: Theme) -> dict[str, bytes]:
+def icon_files(theme: Theme, keeper: Keeper) -> dict[str, bytes]:
     """PNG pictures of the theme's icon, by path from out/."""
     svg = theme.text(ICON).encode()
     return {
-        f"{THEME_FOLDER}/{name}": page_picture(_icon_page(*size), {ICON: svg}, size[0])
+        f"{THEME_FOLDER}/{name}": _kept_picture(
+            keeper, f"{THEME_FOLDER}/{name}", _icon_page(*size), {ICON: svg}, size[0]
+        )
         for name, size in ICONS.items()
     }
+
+
+def _kept_picture(
+    keeper: Keeper, path: str, html: str, files: Mapping[str, bytes], width: int
+) -> bytes:
+    """The picture of a page at `path`: found, or drawn."""
+    parts = [html, str(width)]
+    for name, data in files.items():
+        parts += [name, hash_parts([data])]
+    return keeper.make(path, parts, lambda: page_picture(html, files, width))
 
 
 def _icon_page(pixels: int, share: float) -> str:
@@ -81,14 +94,14 @@ def manifest(content: Content) -> bytes:
     return json.dumps(members, ensure_ascii=False, indent=1, sort_keys=True).encode() + b"\n"
 
 
-def guide_card(scene: Scene, theme: Theme) -> bytes:
+def guide_card(engine: Engine, scene: Scene) -> bytes:
     """The preview of a guide: its name, what it takes, and its kit as a drawing."""
-    engine = Engine(theme, scene.words)
     kit = scene.plan.kits[usual_size(scene.plan)].size
     drawings = scene.pictures.sizes.get(kit)
     drawn = drawings.kit if drawings else ""
     return _card(
         engine,
+        card_file(scene.plan.file.id),
         {"kit.svg": drawn.encode()} if drawn else {},
         title=scene.guide.title,
         words=scene.guide.summary,
@@ -97,10 +110,11 @@ def guide_card(scene: Scene, theme: Theme) -> bytes:
     )
 
 
-def site_card(content: Content, theme: Theme) -> bytes:
+def site_card(engine: Engine, content: Content) -> bytes:
     """The preview of the site itself."""
     return _card(
-        Engine(theme, content.words),
+        engine,
+        card_file(),
         {},
         title=content.site.title,
         words=content.site.tagline or "",
@@ -109,9 +123,9 @@ def site_card(content: Content, theme: Theme) -> bytes:
     )
 
 
-def _card(engine: Engine, files: Mapping[str, bytes], **views: object) -> bytes:
+def _card(engine: Engine, path: str, files: Mapping[str, bytes], **views: object) -> bytes:
     html = engine.render("card.html.j2", fonts=Markup(font_css()), drawn=bool(files), **views)  # noqa: S704 - rules of ours
-    return page_picture(html, files, CARD_SIZE[0])
+    return _kept_picture(engine.keeper, path, html, files, CARD_SIZE[0])
 
 
 def card_file(guide: str = "") -> str:

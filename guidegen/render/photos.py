@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 
 from markupsafe import Markup
 
 from guidegen.buildfile.photos import has_alpha, photo_copy, photo_size
 from guidegen.buildfile.records import GuideFile
+from guidegen.render.keeper import Keeper
 from guidegen.render.links import Links, picture_file
 
 WIDTHS = (480, 960, 1600)
@@ -69,17 +70,17 @@ SIZES = "(min-width: 60rem) 36rem, 94vw"
 """Room of a picture on a page, as browsers must know it before they know the style sheet."""
 
 
-def site_photos(file: GuideFile) -> dict[str, bytes]:
+def site_photos(file: GuideFile, keeper: Keeper | None = None) -> dict[str, bytes]:
     """All copies that pages may ask for, by path from out/."""
-    return dict(_copies(file, paper=False))
+    return dict(_copies(file, keeper or Keeper(), paper=False))
 
 
 def paper_photos(file: GuideFile) -> dict[str, bytes]:
     """The copies in booklets, by path from out/."""
-    return dict(_copies(file, paper=True))
+    return dict(_copies(file, Keeper(), paper=True))
 
 
-def _copies(file: GuideFile, *, paper: bool) -> Iterator[tuple[str, bytes]]:
+def _copies(file: GuideFile, keeper: Keeper, *, paper: bool) -> Iterator[tuple[str, bytes]]:
     for name, data in sorted(file.pictures.items()):
         ending = _ending(name)
         if ending == "svg":
@@ -89,10 +90,12 @@ def _copies(file: GuideFile, *, paper: bool) -> Iterator[tuple[str, bytes]]:
         width = min(PAPER if paper else STILL, wide)
         still = _still(name, data, width)
         kind = "png" if still.endswith(".png") else "jpeg"
-        yield picture_file(file.id, still), photo_copy(data, ending, width, kind)
-        for size in () if paper else _widths(wide):
-            path = picture_file(file.id, _modern(name, size))
-            yield path, photo_copy(data, ending, size, "webp")
+        wanted = [(still, width, kind)]
+        wanted += [(_modern(name, size), size, "webp") for size in (() if paper else _widths(wide))]
+        for copy, pixels, form in wanted:
+            path = picture_file(file.id, copy)
+            make = partial(photo_copy, data, ending, pixels, form)
+            yield path, keeper.make(path, (data, ending, str(pixels), form), make)
 
 
 def bare_photo(name: str, data: bytes) -> bytes:

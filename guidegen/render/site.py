@@ -12,6 +12,7 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import sign_files
 from guidegen.render.howto import howto_block
 from guidegen.render.icons import MANIFEST, card_file, guide_card, icon_files, manifest, site_card
+from guidegen.render.keeper import Keeper
 from guidegen.render.links import (
     FEED,
     GLOSSARY,
@@ -94,9 +95,10 @@ def render_home(
     plans: Sequence[GuidePlan],
     pictures: Mapping[str, GuidePictures],
     theme: Theme,
+    keeper: Keeper | None = None,
 ) -> dict[str, bytes]:
     """The pages of no guide, feed, styles, script and fonts. `pictures` by id of the guide."""
-    engine = Engine(theme, content.words)
+    engine = Engine(theme, content.words, keeper)
     files = theme_files(theme)
     scenes = [
         Scene(content, plan, pictures[plan.file.id], site_links(content, plan, HOME))
@@ -139,9 +141,9 @@ def render_home(
     )
     files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
     files[MANIFEST] = manifest(content)
-    files |= icon_files(theme)
+    files |= icon_files(theme, engine.keeper)
     if content.site.address:
-        files[card_file()] = site_card(content, theme)
+        files[card_file()] = site_card(engine, content)
     files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""))
     return files | _lists(engine, content, plans)
 
@@ -185,17 +187,21 @@ def render_guide(
     pictures: GuidePictures,
     theme: Theme,
     downloads: Mapping[str, DownloadInfo],
+    *,
+    keeper: Keeper | None = None,
 ) -> dict[str, bytes]:
     """All pages of one guide and its pictures. `downloads` by path from out/."""
-    makers = page_makers(content, plan, pictures, theme, downloads)
-    files = picture_files(plan, pictures) | {path: make() for path, make in makers.items()}
+    makers = page_makers(content, plan, pictures, theme, downloads, keeper=keeper)
+    files = picture_files(plan, pictures, keeper) | {path: make() for path, make in makers.items()}
     guide = plan.file.id
     return files | {offline_path(guide): offline_list(guide, files, downloads)}
 
 
-def picture_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
+def picture_files(
+    plan: GuidePlan, pictures: GuidePictures, keeper: Keeper | None = None
+) -> dict[str, bytes]:
     """Photos and signs of a guide's pages, by path from out/."""
-    return sign_files(plan, pictures) | site_photos(plan.file)
+    return sign_files(plan, pictures) | site_photos(plan.file, keeper)
 
 
 def page_makers(
@@ -204,9 +210,11 @@ def page_makers(
     pictures: GuidePictures,
     theme: Theme,
     downloads: Mapping[str, DownloadInfo],
+    *,
+    keeper: Keeper | None = None,
 ) -> dict[str, Callable[[], bytes]]:
     """What makes each page of one guide, by path from out/: a preview makes only what is read."""
-    engine = Engine(theme, content.words)
+    engine = Engine(theme, content.words, keeper)
     guide = plan.file.id
 
     def scene(path: str, *here: str) -> Scene:
@@ -222,7 +230,7 @@ def page_makers(
         tools_page(guide): lambda: _tools(engine, tools, theme),
     }
     if content.site.address:
-        makers[card_file(guide)] = lambda: guide_card(overview, theme)
+        makers[card_file(guide)] = lambda: guide_card(engine, overview)
     for numbered in enumerate(plan.sizes):
         path = size_page(guide, numbered[1].size)
         page = scene(path, "piece", "material")

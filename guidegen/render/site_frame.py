@@ -190,7 +190,7 @@ def guide_menu(scene: Scene, path: str) -> tuple[LinkView, ...]:
 
 def render_page(engine: Engine, template: str, page: PageView, **views: object) -> bytes:
     """One page as UTF-8 bytes."""
-    return engine.render(template, page=page, **views).encode("utf-8")
+    return engine.keep(page.path, template, page=page, **views)
 
 
 def site_links(content: Content, plan: GuidePlan | None, path: str, *here: str) -> SiteLinks:

@@ -28,6 +28,8 @@ from markupsafe import Markup, escape
 
 from guidegen.errors import ContentError
 from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.render.keeper import Keeper
+from guidegen.render.shown import NotKnownError, shown_text, words_text
 from guidegen.words import ENGLISH, Foreign, Words, fill, holes
 
 SUFFIX = ".j2"
@@ -157,9 +159,14 @@ _COMPILED = _Compiled()
 class Engine:
     """Renders the templates of one theme in one language."""
 
-    def __init__(self, theme: Theme, words: Words = ENGLISH) -> None:
-        """Templates are read at once, so that a broken one is found before any page is made."""
+    def __init__(self, theme: Theme, words: Words = ENGLISH, keeper: Keeper | None = None) -> None:
+        """Templates are read at once, so that a broken one is found before any page is made.
+
+        `keeper` finds pages that an earlier press made; its stamp tells the theme.
+        """
         self._theme = theme
+        self._words = words_text(words)
+        self.keeper = keeper or Keeper()
         sources = {name: theme.text(name) for name in theme.files if name.endswith(SUFFIX)}
         self._environment = _Sandbox(
             loader=FunctionLoader(
@@ -176,6 +183,21 @@ class Engine:
         self._environment.globals.update(_sayings(words))
         self._environment.filters["said"] = said
         self._environment.filters["day"] = words.date
+
+    def keep(self, path: str, name: str, **views: object) -> bytes:
+        """What template `name` makes, as UTF-8, for the file at `path`: found, or rendered.
+
+        A template sees nothing but its views, the words and the theme, so these are the key.
+        """
+
+        def make() -> bytes:
+            return self.render(name, **views).encode()
+
+        try:
+            shown = shown_text(views)
+        except NotKnownError:
+            return make()
+        return self.keeper.make(path, (name, self._words, shown), make)
 
     def render(self, name: str, **views: object) -> str:
         """The text of template `name`. Raises ContentError with file and line."""
