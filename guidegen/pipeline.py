@@ -26,6 +26,7 @@ from guidegen.jobs import (
     plan_size,
 )
 from guidegen.layout.audit import audit_rooms
+from guidegen.layout.cutplan_bounds import above_best
 from guidegen.layout.records import GuidePlan
 from guidegen.pipeline_languages import all_languages, keep_translations
 from guidegen.pipeline_make import Site
@@ -80,7 +81,13 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
     seconds = time.monotonic() - started
     found_open = settle(content, problems).open
     return PressResult(
-        options.out, counts, seconds, found_open, made=tuple(state.made), kept=state.kept
+        options.out,
+        counts,
+        seconds,
+        found_open,
+        made=tuple(state.made),
+        kept=state.kept,
+        gaps=tuple(f"{plan.file.id}: {gap}" for plan in plans if (gap := above_best(plan))),
     )
 
 

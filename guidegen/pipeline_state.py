@@ -55,6 +55,8 @@ class PressResult:
     """Documents that were set; all others were there already, made from the same."""
     kept: int = 0
     """How many those are."""
+    gaps: tuple[str, ...] = ()
+    """Guides with cut plans that may not be the best possible, and by how much at most."""
 
     def summary(self) -> str:
         """The closing words."""
@@ -68,9 +70,10 @@ class PressResult:
         warnings = sum(p.severity is Severity.WARNING for p in self.problems)
         advice = len(self.problems) - warnings
         kept = f"{_count(self.kept, 'document')} as they were\n" if self.kept else ""
+        gaps = "".join(f"cut plans of {gap}\n" for gap in self.gaps)
         return (
             f"{guides}: {_count(self.counts.pdf_pages, 'PDF page')}, {files}, "
-            f"{self.counts.size / 1e6:.1f} MB, in {self.seconds:.1f} s\n{kept}"
+            f"{self.counts.size / 1e6:.1f} MB, in {self.seconds:.1f} s\n{kept}{gaps}"
             f"{_count(warnings, 'warning')}, {_count(advice, 'note')} "
             "(guidegen proof shows all)\n"
             f"open {self.out / 'index.html'}"

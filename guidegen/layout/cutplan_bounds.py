@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import ceil, inf
 
 from guidegen.layout.nesting_pieces import Cutting, NestPiece, SheetType, swollen_piece_area
-from guidegen.layout.records import CutPlan
+from guidegen.layout.records import CutPlan, GuidePlan
 from guidegen.words import ENGLISH, Words
 
 _SLACK = 1e-9
@@ -99,7 +99,7 @@ def gap_words(plan: CutPlan, lang: Words = ENGLISH) -> str:
     if plan.least_cost > 0 and plan.cost <= plan.least_cost * (1 + _SLACK):
         return lang.say("the best possible")
     above = len(plan.sheets) - plan.least
-    if len({(sheet.width, sheet.height) for sheet in plan.sheets}) > 1 and plan.least_cost > 0:
+    if _in_price(plan):
         share = ceil((plan.cost / plan.least_cost - 1) * 100 - _SLACK)
         return lang.say(
             "at most {share} dearer than the best possible", share=lang.percent(share / 100)
@@ -110,6 +110,33 @@ def gap_words(plan: CutPlan, lang: Words = ENGLISH) -> str:
         "at most {n} sheet above the best possible",
         "at most {n} sheets above the best possible",
         above,
+    )
+
+
+def is_best(plan: CutPlan) -> bool:
+    """True where no plan can be cheaper, or of one size of sheet have fewer sheets."""
+    if plan.least_cost > 0 and plan.cost <= plan.least_cost * (1 + _SLACK):
+        return True
+    return not _in_price(plan) and len(plan.sheets) <= plan.least
+
+
+def _in_price(plan: CutPlan) -> bool:
+    """True where sheets of several sizes can be told apart by their price alone."""
+    return plan.least_cost > 0 and len({(s.width, s.height) for s in plan.sheets}) > 1
+
+
+def above_best(plan: GuidePlan) -> str:
+    """Plans of a guide that may not be the best possible, sizes of one gap together; else ''.
+
+    'foam-6 at most 1 sheet above the best possible (M, L)'; for the author, in English.
+    """
+    found: dict[tuple[str, str], list[str]] = {}
+    for size in plan.sizes:
+        for cut in size.cut_plans:
+            if cut.sheets and not is_best(cut):
+                found.setdefault((cut.material, gap_words(cut)), []).append(size.size)
+    return "; ".join(
+        f"{material} {gap} ({', '.join(sizes)})" for (material, gap), sizes in found.items()
     )
 
 

@@ -1,5 +1,6 @@
 """Lower bounds on cut plans, against plans by hand and against trying everything."""
 
+from dataclasses import replace
 from itertools import product
 from math import ceil, inf
 
@@ -9,14 +10,16 @@ from hypothesis import strategies as st
 from layout.nest_samples import FREE, boxes, sheet
 
 from guidegen.layout.cutplan_bounds import (
+    above_best,
     cheapest_cover,
     gap_words,
+    is_best,
     least_bins,
     least_cost,
     least_sheets,
 )
 from guidegen.layout.nesting_pieces import Cutting
-from guidegen.layout.records import CutPlan, CutSheet
+from guidegen.layout.records import CutPlan, CutSheet, GuidePlan, MaterialsList, SizePlan, TimeLine
 
 
 def test_sheets_by_hand() -> None:
@@ -99,3 +102,17 @@ def test_words_for_the_author() -> None:
     dearer = gap_words(plan([100, 200], 1, 11.5, 10))
     assert dearer == "at most 15% dearer than the best possible"
     assert gap_words(plan([100], 1, 0, 0)) == "the best possible number of sheets"
+
+
+def test_only_plans_above_the_best_are_named() -> None:
+    """Sizes with the same gap stand together; proven plans and empty ones say nothing."""
+    best, above = plan([100], 1, 5, 5), plan([100] * 3, 2, 15, 10)
+    nothing = MaterialsList((), (), (), 0, 0)
+    sizes = tuple(
+        SizePlan(name, cuts, nothing, ())
+        for name, cuts in (("S", (best,)), ("M", (above,)), ("L", (above, plan([], 0, 0, 0))))
+    )
+    guide = GuidePlan(None, (), sizes, (), TimeLine((), 0, 0, ()))
+    assert is_best(best) and not is_best(above)
+    assert above_best(guide) == "foam at most 1\u00a0sheet above the best possible (M, L)"
+    assert above_best(replace(guide, sizes=sizes[:1])) == ""
