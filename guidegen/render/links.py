@@ -176,13 +176,18 @@ class BookletLinks:
 def resolver(
     content: Content, file: GuideFile | None, links: Links, *, paper: bool = False
 ) -> Resolver:
-    """Resolves references of a guide's texts through `links`; on `paper` most name their page."""
+    """Resolves references of a guide's texts through `links`; on `paper` most name their page.
+
+    On pages a term's link tells the meaning as its title.
+    """
     names = _names(content, file)
 
     def resolve(scheme: str, name: str) -> Target | None:
         title = names.get((scheme, name))
         if title is None:
             return None
+        if scheme == "term" and not paper:
+            title = f"{title}: {content.stock.terms[name].meaning}"
         paged = paper and scheme in PAGED
         return Target(links.to(scheme, name), title, "ref" if paper else f"to-{scheme}", paged)
 

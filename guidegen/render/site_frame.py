@@ -41,6 +41,7 @@ SCRIPTS = (
     "work.js",
     "progress.js",
     "layers.js",
+    "terms.js",
     "zoom.js",
     "filter.js",
     "offline.js",
