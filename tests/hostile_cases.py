@@ -205,3 +205,24 @@ def _pictures() -> Iterator[Case]:
             (folder / "cuff" / name).write_bytes(data)
 
         yield Case(f"picture-{name}", says, make)
+    for kind, target in {"out": "../secret.png", "absolute": "", "folder": "linked"}.items():
+        yield Case(f"picture-link-{kind}", "leads out", _linked_picture(target))
+
+
+def _linked_picture(target: str) -> Callable[[Path], object]:
+    """A sound picture outside the guide's folder, and a link to it in there: the picture by its
+    relative or full address, or the folder that it is in."""
+
+    def make(folder: Path) -> None:
+        inside = "linked/a.png" if target == "linked" else "a.png"
+        write_content(
+            folder, guide=changed(GUIDE, "title: Test cuff", PICTURE.replace("a.png", inside))
+        )
+        outside = folder / "outside"
+        outside.mkdir()
+        for place in (folder / "secret.png", outside / "a.png"):
+            place.write_bytes(png(10, 10, bytes(10 * 31)))
+        link = folder / "cuff" / inside.partition("/")[0]
+        link.symlink_to(outside if target == "linked" else target or folder / "secret.png")
+
+    return make
