@@ -15,10 +15,11 @@ from samples import GUIDE, SITE, changed, write_content
 
 from guidegen.cli import main
 from guidegen.errors import ContentError
-from guidegen.pipeline import PressOptions, press
+from guidegen.pipeline import PressOptions, PressResult, press
 from guidegen.pipeline_proof import proof
 from guidegen.progress import Silent
 from guidegen.render.pack import verify_pack
+from guidegen.write.index import Counts
 
 THEMES = Path(__file__).parent.parent / "themes"
 SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
@@ -274,3 +275,12 @@ def test_template_files_for_every_way_of_working(tmp_path: Path) -> None:
     page = (tmp_path / "out" / "cuff" / "index.html").read_text(encoding="utf-8")
     assert "templates-all-sizes-a4.pdf" in page
     assert "PVC" in page
+
+
+def test_the_closing_words_name_plans_that_may_not_be_the_best() -> None:
+    """One line for each guide with such plans, none without."""
+    counts = Counts(1, 2, 3, 4, 5)
+    gap = "boots: foam at most 1 sheet above the best possible (M)"
+    result = PressResult(Path("out"), counts, 1.0, (), gaps=(gap,))
+    assert f"\ncut plans of {gap}\n" in result.summary()
+    assert "cut plans" not in replace(result, gaps=()).summary()

@@ -228,14 +228,32 @@ def cut_length(kit: Kit, parts: tuple[str, ...]) -> float:
 
 
 def covered_area(kit: Kit, parts: tuple[str, ...]) -> float:
-    """mm² to coat: outer faces less what layers hide, and the cut edges."""
+    """mm² to coat in the finished assembly: outer faces less what layers hide, and cut edges less
+    what seams hide."""
     total = 0.0
     for part in dict.fromkeys(parts):
-        for piece in kit.built(part):
-            total += made(piece) * (piece_area(piece) + rim_length(piece) * piece.thickness)
-        hidden = _hidden(kit, part)
-        total -= min(hidden, sum(made(p) * piece_area(p) for p in kit.built(part)))
+        pieces = list(kit.built(part))
+        faces = sum(made(piece) * piece_area(piece) for piece in pieces)
+        edges = sum(made(piece) * rim_length(piece) * piece.thickness for piece in pieces)
+        total += max(0.0, faces - _hidden(kit, part)) + max(0.0, edges - _joined(kit, part))
     return total
+
+
+def _joined(kit: Kit, part: str) -> float:
+    """mm² of a part's cut edges that lie on another edge in seams.
+
+    Of a thicker edge what stands over the thinner one stays bare. Where sections of one piece are
+    joined, the whole piece has no edge.
+    """
+    return sum(
+        length * seam.thickness * seam.copies
+        for seam in kit.seams
+        for edge, length in (
+            (seam.first, seam.first_length),
+            (seam.second, seam.second_length),
+        )
+        if edge.part == part and not seam.step
+    )
 
 
 def _hidden(kit: Kit, part: str) -> float:

@@ -131,9 +131,27 @@ def test_areas_by_hand() -> None:
     """Face area: rectangle less hole. Coated: face less the layer on it, and all cut edges."""
     assert piece_area(BASE) == pytest.approx(20000 - 400 * pi, abs=1)
     edges = (600 + 40 * pi) * 10
-    assert covered_area(KIT, ("base",)) == pytest.approx(20000 - 400 * pi + edges - 4000, abs=5)
+    loose = replace(KIT, seams=())
+    assert covered_area(loose, ("base",)) == pytest.approx(20000 - 400 * pi + edges - 4000, abs=5)
     # Two of three plates are used (one is a spare), each 4000 mm² and 280 mm of edge.
     assert covered_area(KIT, ("plate",)) == pytest.approx(2 * (4000 + 2800), abs=1)
+
+
+def test_edges_in_seams_are_not_coated() -> None:
+    """A floor of 200 × 60 × 10 mm with two walls of 200 × 100 × 6 mm along its long edges.
+
+    By hand: floor 12000 mm² of face, 5200 of edge, less 2 × 200 × 6 in the seams. Walls 20000 mm²
+    of face and 3600 of edge each, less 200 × 6 each.
+    """
+    floor = _piece("floor", _rectangle(200, 60))
+    wall = _piece("wall", _rectangle(200, 100), copies=2, thickness=6.0)
+    foot = JoinedSeam("foot", EdgeRef("wall", "rim"), EdgeRef("floor", "rim"), 200, 200, 0, 1, 2, 6)
+    kit = replace(KIT, pieces=(floor, wall), seams=(foot,), stacks=())
+    assert covered_area(kit, ("floor",)) == pytest.approx(12000 + 5200 - 2400)
+    assert covered_area(kit, ("wall",)) == pytest.approx(2 * (20000 + 3600 - 1200))
+    # A seam between sections is no edge of the whole piece.
+    inner = replace(foot, step="glue", glue="cement")
+    assert covered_area(replace(kit, seams=(inner,)), ("floor",)) == pytest.approx(17200)
 
 
 def test_glue_on_both_faces() -> None:
