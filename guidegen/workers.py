@@ -15,6 +15,7 @@ from threading import Thread
 from typing import Protocol
 
 from guidegen.errors import OutputError
+from guidegen.memory import free_memory
 
 WORKER_MEMORY = 700_000_000
 """Bytes that a worker may come to need. Measured: 190 MB for guides of two parts, 430 MB for a
@@ -94,21 +95,12 @@ def local_pool(workers: int = 0) -> Iterator[Pool]:
 
 
 def usual_workers() -> int:
-    """One per core that this process may use, as many as there is memory for, at least one."""
+    """One per core that this process may use, as many as there is memory for, at least one.
+
+    Memory counts within the limits of control groups, as containers and services have them.
+    """
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
-    return max(1, min(cores or 1, _free_memory() // WORKER_MEMORY))
-
-
-def _free_memory() -> int:
-    """Bytes that are free or could be; very many where the system does not tell."""
-    try:
-        with open("/proc/meminfo", encoding="ascii") as lines:  # noqa: PTH123 - no file of ours
-            for line in lines:
-                if line.startswith("MemAvailable:"):
-                    return int(line.split()[1]) * 1024
-    except (OSError, ValueError):
-        pass
-    return 1 << 60
+    return max(1, min(cores or 1, free_memory() // WORKER_MEMORY))
 
 
 def begin_worker() -> None:
