@@ -2,8 +2,9 @@
 
     python tests/benchmarks/simulate_large_site.py
 
-Every figure follows from ASSUMED and a seeded chance, so it is the same on any machine. Times of
-pressing are measured (bench_catalogue.py); popularity, sizes of caches and losses are assumptions.
+Every figure follows from ASSUMED and a seeded chance, so it is the same on any machine. All that
+ASSUMED holds are assumptions: some were chosen after presses of the demo on one machine, and none is
+the result of a trial at this size. bench_catalogue.py measures a press.
 """
 
 import heapq
@@ -21,23 +22,25 @@ class Assumed:
 
     guides: int = 100_000
     press: float = 60.0
-    """CPU seconds of one guide in three sizes on two papers, documents and pages. The demo's small
-    guides take 20 to 30, its large one 400 (measured)."""
+    """CPU seconds of one guide in three sizes on two papers, documents and pages. Assumed: the
+    demo's small guides took 20 to 30 when this was written, its large one some 400."""
     spread: float = 0.8
     """Standard deviation of the logarithm of that: one guide in six takes more than twice as long
     as the middle one. Assumed."""
     plan: float = 0.06
-    """CPU seconds to read, check and plan a guide that has not changed (measured)."""
+    """CPU seconds to read, check and plan a guide that has not changed. Assumed."""
     hashing: float = 0.012
-    """CPU seconds to hash what a guide was made from and into (measured: 10 MB at 0.9 GB/s)."""
+    """CPU seconds to hash what a guide was made from and into. Assumed: 10 MB at 0.9
+    GB/s."""
     files: int = 75
-    """Files of a guide (measured on the demo)."""
+    """Files of a guide. Assumed, about what the demo's had when this was written."""
     megabytes: float = 10.0
-    """Of all its files (measured on the demo)."""
+    """Of all its files. Assumed likewise."""
     changed_files: int = 24
     """Files that differ after one step was edited: booklets, summaries and packs of three sizes, and
-    two pages."""
+    two pages. Assumed."""
     changed_megabytes: float = 8.0
+    """Of these files. Assumed."""
     edits: int = 500
     """A day. Assumed."""
     lost: float = 0.01
