@@ -14,7 +14,7 @@ from guidegen.write.index import is_whole, load_index
 
 THEMES = Path(__file__).parent.parent / "themes"
 SMALL = changed(changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", ""), "    hand: pair\n", "")
-KILLS = int(os.environ.get("GUIDEGEN_KILLS", "3"))
+KILLS = int(os.environ.get("GUIDEGEN_KILLS", "2"))
 """Presses that are killed. By hand: GUIDEGEN_KILLS=50."""
 
 

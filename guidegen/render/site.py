@@ -99,7 +99,7 @@ def render_home(
 ) -> dict[str, bytes]:
     """The pages of no guide, feed, styles, script and fonts. `pictures` by id of the guide."""
     engine = Engine(theme, content.words, keeper)
-    files = theme_files(theme)
+    files = theme_files(theme, engine.keeper)
     scenes = [
         Scene(content, plan, pictures[plan.file.id], site_links(content, plan, HOME))
         for plan in plans

@@ -7,6 +7,7 @@ from urllib.parse import urlsplit
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.render.icons import ICON, MANIFEST, card_file
+from guidegen.render.keeper import Keeper
 from guidegen.render.languages import gaps_language, other_languages
 from guidegen.render.links import (
     FEED,
@@ -52,15 +53,13 @@ SEARCH_SCRIPT = "search.js"
 TOUCH = "icon-touch.png"
 
 
-def theme_files(theme: Theme) -> dict[str, bytes]:
+def theme_files(theme: Theme, keeper: Keeper) -> dict[str, bytes]:
     """Style sheet, script, icon and fonts of the site, by path from out/."""
     files = {
         f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode()
         for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON)
     }
-    for name, data in web_fonts().items():
-        files[f"{THEME_FOLDER}/{name}"] = data
-    return files
+    return files | web_fonts(keeper)
 
 
 def _asset_text(theme: Theme, name: str) -> str:

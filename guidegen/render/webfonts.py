@@ -5,10 +5,12 @@ same bytes.
 """
 
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, partial
 
 from guidegen.render.font_subsets import subset_woff2
 from guidegen.render.fonts import FOLDER, font_files
+from guidegen.render.keeper import Keeper
+from guidegen.render.links import THEME_FOLDER
 
 FACES: Mapping[str, str] = {
     "label-400.woff2": "BarlowCondensed-Regular.ttf",
@@ -35,8 +37,19 @@ _RANGES = (
 LETTERS = tuple(code for first, last in _RANGES for code in range(first, last + 1))
 
 
-@cache
-def web_fonts() -> Mapping[str, bytes]:
-    """All faces of the site by file name."""
+def web_fonts(keeper: Keeper | None = None) -> dict[str, bytes]:
+    """All faces of the site by path from out/: found, or cut."""
+    keeper = keeper or Keeper()
     sources = font_files()
-    return {name: subset_woff2(sources[FOLDER + file], LETTERS) for name, file in FACES.items()}
+    letters = repr(LETTERS)
+    return {
+        (path := f"{THEME_FOLDER}/{name}"): keeper.make(
+            path, (sources[FOLDER + file], letters), partial(_cut_face, file)
+        )
+        for name, file in FACES.items()
+    }
+
+
+@cache
+def _cut_face(file: str) -> bytes:
+    return subset_woff2(font_files()[FOLDER + file], LETTERS)

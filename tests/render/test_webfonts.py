@@ -6,6 +6,7 @@ from fontTools.ttLib import TTFont
 
 from guidegen.render.font_subsets import subset_woff2
 from guidegen.render.fonts import FOLDER, font_files
+from guidegen.render.links import THEME_FOLDER
 from guidegen.render.webfonts import FACES, LETTERS, web_fonts
 
 
@@ -30,5 +31,7 @@ def test_same_font_same_bytes():
     """Cutting a font twice gives the same bytes."""
     file = font_files()[FOLDER + FACES["label-600.woff2"]]
     assert (
-        subset_woff2(file, LETTERS) == subset_woff2(file, LETTERS) == web_fonts()["label-600.woff2"]
+        subset_woff2(file, LETTERS)
+        == subset_woff2(file, LETTERS)
+        == web_fonts()[f"{THEME_FOLDER}/label-600.woff2"]
     )
