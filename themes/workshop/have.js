@@ -190,7 +190,7 @@
       showSums();
     };
     for (const line of all) {
-      line.inputs.forEach((input) => input.addEventListener("change", () => {
+      line.inputs.forEach((input) => input.addEventListener("input", () => {
         const has = showLine(line, currency);
         has.forEach((one, at) => stored(keyOf(line, at), one > 0 ? String(one) : ""));
         showSums();
