@@ -10,6 +10,7 @@ from guidegen.layout.class_records import ClassPlan, Person
 from guidegen.layout.schedule import step_wait
 from guidegen.render.materials_csv import safe_cell
 from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 HEADER = (
     "section", "name", "needed", "unit", "buy", "pack", "pack amount", "cost", "currency",
@@ -47,10 +48,11 @@ def class_csv(plan: ClassPlan, guide: Guide, stock: Stock, currency: str) -> byt
     return ("\ufeff" + stream.getvalue()).encode("utf-8")
 
 
-def person_note(person: Person, number: int) -> str:
+def person_note(person: Person, number: int, words: Words = ENGLISH) -> str:
     """Size and mark of somebody's pieces."""
-    size = f"size {person.size}" if person.size else "made to measure"
-    return f"{size}, pieces marked {number}"
+    if person.size:
+        return words.say("size {size}, pieces marked {number}", size=person.size, number=number)
+    return words.say("made to measure, pieces marked {number}", number=number)
 
 
 def _bought(plan: ClassPlan, currency: str) -> list[_Cells]:
