@@ -109,6 +109,7 @@ OPEN = {
     "layout.schedule": "minutes that a step and its waiting take",
     "pictures.machine_records": "records of drawings for cutters",
     "pictures.records": "records of drawings",
+    "pictures.seam_words": "names of edges and seams",
 }
 """Modules that later stages may import, and what they hold: records and pure measures only."""
 

@@ -15,7 +15,7 @@ from guidegen.pictures.labels import write_label
 from guidegen.pictures.lettering import CAP_HEIGHT, shorten, text_width, wrap
 from guidegen.pictures.linestyles import inner_style
 from guidegen.pictures.scales import reduction, scale_words
-from guidegen.pictures.seam_words import bevel_words, edge_name
+from guidegen.pictures.seam_words import bevel_words, edge_name, named_edges
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
 from guidegen.units import mm_text
@@ -67,6 +67,11 @@ def draw_piece(
         _draw_face(canvas, piece, frame, tint)
         for edge in piece.shape.edges:
             _draw_edge_name(canvas, edge, piece, frame)
+        for name, edge in named_edges(piece):
+            with canvas.group(css="edge", data={"edge": name}):
+                canvas.path(
+                    (frame.run(edge.run),), None, css="edge-line"
+                )  # seen once a reader points at it
     corner, far = frame.point((left, low)), frame.point((right, high))
     dimension(canvas, corner, (far[0], corner[1]), -12, mm_text(width))
     dimension(canvas, corner, (corner[0], far[1]), 14, mm_text(height))

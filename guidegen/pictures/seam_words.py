@@ -1,6 +1,8 @@
 """Seam and kit in → the labels of the two pieces whose edges meet."""
 
-from guidegen.geometry.records import BevelledEdge, JoinedSeam, Kit
+from collections.abc import Iterator
+
+from guidegen.geometry.records import BevelledEdge, Edge, JoinedSeam, Kit, Piece
 from guidegen.words import Words
 
 
@@ -23,6 +25,13 @@ def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
 def edge_name(edge: str, lang: Words) -> str:
     """An edge as readers call it: those of computed shapes in their language."""
     return lang.say(edge.replace("-", " "))
+
+
+def named_edges(piece: Piece) -> Iterator[tuple[str, Edge]]:
+    """The edges that are cut, with names; both halves of a part on the fold share theirs."""
+    for edge in piece.shape.edges:
+        if edge.name != piece.fold:
+            yield edge.name.removesuffix("-2"), edge
 
 
 def seam_words(seam: JoinedSeam, labels: tuple[str, str], lang: Words) -> str:

@@ -42,6 +42,7 @@ SCRIPTS = (
     "work.js",
     "progress.js",
     "layers.js",
+    "edges.js",
     "terms.js",
     "zoom.js",
     "filter.js",

@@ -1,12 +1,15 @@
 """Pieces, cut plans and layer stacks of one size in → tables and drawings ready to print."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import radians, tan
 
+from guidegen.geometry.measures import run_length
 from guidegen.geometry.records import Kit, LayerStack, Piece, Side
 from guidegen.layout.cutplan_bounds import gap_words
 from guidegen.layout.records import CutPlan, SizePlan
 from guidegen.pictures.records import SizePictures
+from guidegen.pictures.seam_words import edge_name, named_edges
 from guidegen.render.views import DrawingView, LinkView, Scene, drawing, step_links
 from guidegen.render.views_templates import PiecePages, piece_pages
 from guidegen.render.views_words import (
@@ -22,6 +25,17 @@ from guidegen.words import SPACE, Words
 class MeasureView:
     """A length that a reader can check with a tape."""
 
+    name: str
+    mm: str
+    inches: str
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeView:
+    """An edge with its length, as cut."""
+
+    edge: str
+    """As its line in the drawing is called."""
     name: str
     mm: str
     inches: str
@@ -50,6 +64,7 @@ class PieceView:
     steps: tuple[LinkView, ...]
     pages: tuple[PiecePages, ...]
     """Pages of its template."""
+    edges: tuple[EdgeView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +156,19 @@ def _piece_view(
         ),
         steps=step_links(scene, _steps_of(scene, part)),
         pages=pages,
+        edges=tuple(_edges(drawn or first, scene.words)),
     )
+
+
+def _edges(piece: Piece, words: Words) -> Iterator[EdgeView]:
+    """Each edge once, in the order of the outline."""
+    seen = set()
+    for name, edge in named_edges(piece):
+        if name not in seen:
+            seen.add(name)
+            length = run_length(edge.run)
+            mm, inches = length_words(length, words), inch_words(length, words)
+            yield EdgeView(name, edge_name(name, words), mm, inches)
 
 
 def _steps_of(scene: Scene, part: str) -> tuple[str, ...]:
