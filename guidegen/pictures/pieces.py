@@ -69,9 +69,8 @@ def draw_piece(
             _draw_edge_name(canvas, edge, piece, frame)
         for name, edge in named_edges(piece):
             with canvas.group(css="edge", data={"edge": name}):
-                canvas.path(
-                    (frame.run(edge.run),), None, css="edge-line"
-                )  # seen once a reader points at it
+                # Seen once a reader points at it.
+                canvas.path((frame.run(edge.run),), None, css="edge-line")
     corner, far = frame.point((left, low)), frame.point((right, high))
     dimension(canvas, corner, (far[0], corner[1]), -12, mm_text(width))
     dimension(canvas, corner, (corner[0], far[1]), 14, mm_text(height))
