@@ -18,13 +18,17 @@ DAYS = (
 """There it is always another day than in the first place: 26 hours lie between them."""
 
 
-def press(folder: Path, environment: dict[str, str]) -> dict[str, bytes]:
-    """What a press in this environment makes of the sample, by path."""
+def start(folder: Path, environment: dict[str, str]) -> subprocess.Popen[bytes]:
+    """A press of the sample in this environment."""
     content = write_content(folder / "content", guide=SMALL, site=SITE + "papers: [a4]\n")
     command = [sys.executable, "-m", "guidegen", "press", "--content", str(content), "--quiet"]
     command += ["--themes", str(THEMES), "--out", str(folder / "out"), "--workers", "1"]
     command += ["--nesting-time", "0", "--editions", "archive"]
-    subprocess.run(command, check=True, capture_output=True, env=os.environ | environment)
+    return subprocess.Popen(command, env=os.environ | environment)
+
+
+def made(folder: Path) -> dict[str, bytes]:
+    """What it has made, by path."""
     return {
         path.relative_to(folder / "out").as_posix(): path.read_bytes()
         for path in (folder / "out").rglob("*")
@@ -38,8 +42,10 @@ def test_two_clean_folders_on_different_days(tmp_path: Path) -> None:
     SOURCE_DATE_EPOCH (reproducible-builds.org) asks to use its time in the place of the clock's:
     no clock is asked here, so it changes nothing either.
     """
-    first, second = (
-        press(tmp_path / f"clone-{number}", environment) for number, environment in enumerate(DAYS)
-    )
+    folders = [tmp_path / f"clone-{number}" for number in range(len(DAYS))]
+    presses = [start(*both) for both in zip(folders, DAYS, strict=True)]
+    assert [one.wait(timeout=300) for one in presses] == [0, 0]
+    first, second = (made(folder) for folder in folders)
+    assert first
     assert first.keys() == second.keys()
     assert [name for name in sorted(first) if first[name] != second[name]] == []
