@@ -12,12 +12,14 @@ from guidegen.layout.materials import rated_materials
 
 HANDBOOK = Path(__file__).parent.parent.parent / "guidegen" / "handbook" / "materials.md"
 TEXT = HANDBOOK.read_text(encoding="utf-8")
-STOCKED, OWN = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
+STOCKED, MAT, OWN = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
 
 
 def test_the_examples_are_used(tmp_path):
     """Sticks and tape along a seam, cement at a rate of the guide's own: nothing to find."""
     stock = changed(STOCK, "  buckle:\n", f"{STOCKED}  buckle:\n")
+    sheets = "    sheets: [{name: mat, width: 580, height: 580, price: 5}]\n"
+    stock = changed(stock, sheets, MAT)
     guide = changed(GUIDE, "seams:\n", f"{OWN}seams:\n")
     uses = "{material: glue-stick, along: [badge]}, {material: tape, along: [cuff-side]}"
     guide = changed(guide, "uses: [{material: cement,", f"uses: [{uses}, {{material: cement,")
