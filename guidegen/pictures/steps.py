@@ -157,9 +157,8 @@ def _joined(step: Step, kit: Kit) -> list[JoinedSeam]:
 def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
     """For each part of a step, its pieces: one, or left and right."""
     parts = list(step.parts)
-    for seam in kit.seams:
-        if seam in _joined(step, kit):
-            parts += [seam.first.part, seam.second.part]
+    for seam in _joined(step, kit):
+        parts += [seam.first.part, seam.second.part]
     for stack in kit.stacks:
         if stack.id in step.stacks:
             parts += [layer.part for layer in stack.layers]
