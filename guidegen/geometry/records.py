@@ -186,6 +186,11 @@ class Piece:
         side = "" if self.side is Side.ANY else f"-{self.side}"
         return f"{self.part}{side}{f'-{self.section}' if self.section else ''}"
 
+    @property
+    def family(self) -> str:
+        """The same for left and right: a page tells of both at once; the part's id where it can."""
+        return self.part if self.section < 2 else f"{self.part}-{self.section}"
+
 
 @dataclass(frozen=True, slots=True)
 class GrooveCut:

@@ -55,8 +55,21 @@ def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit, lang: Word
         ),
         lang,
     )
-    draw_map(canvas, templates, sheet, (1.0, 1.0), scale)
+    corner = (1.0, 1.0)
+    draw_map(canvas, templates, sheet, corner, scale)
+    for drawn in sheet.drawn:
+        _draw_edges(canvas, drawn, _frame(drawn, corner, scale))
     return canvas.svg()
+
+
+def _draw_edges(canvas: Canvas, drawn: Drawn, frame: Frame) -> None:
+    """Each edge to be cut, seen once a reader points at it: pages say its length beside."""
+    piece = drawn.piece
+    for edge in piece.template.edges:
+        if edge.name != piece.fold:
+            data = {"edge": edge.name.removesuffix("-2"), "piece": piece.family}
+            with canvas.group(css="edge", data=data):
+                canvas.path((frame.run(edge.run),), None, css="edge-line")
 
 
 def pages_of(templates: TemplateSet, sheet: TemplateSheet) -> list[TemplatePage]:

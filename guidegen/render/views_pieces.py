@@ -131,7 +131,7 @@ def _piece_view(
     thickness = length_words(first.thickness, scene.words)
     drawn = next((p for p in pieces if p.key in pictures.pieces), None)
     return PieceView(
-        id=part if first.section < 2 else f"{part}-{first.section}",
+        id=first.family,
         labels=tuple(piece.label for piece in pieces),
         name=first.name,
         count=_count_words(pieces, scene.words),

@@ -1,5 +1,6 @@
 // Drawings large: a button opens a cut plan, template sheet or piece over the page; wheel, pinch,
-// drag, keys and buttons bring it nearer. Without this script drawings stand in the page as they are.
+// drag, keys and buttons bring it nearer. Beside pieces and templates stand the lengths of their edges.
+// Without this script drawings stand in the page as they are.
 "use strict";
 
 (() => {
@@ -25,10 +26,11 @@
 
   const dialog = document.createElement("dialog");
   dialog.className = "zoom";
-  const [stage, bar] = [document.createElement("div"), document.createElement("p")];
+  const [stage, lists, bar] = ["div", "div", "p"].map((tag) => document.createElement(tag));
+  lists.className = "zoom-edges";
   stage.className = "zoom-stage drawing";
   bar.className = "zoom-bar";
-  dialog.append(stage, bar);
+  dialog.append(stage, lists, bar);
   let [svg, home, whole, view] = [null, null, null, null];
 
   const show = (next) => {
@@ -64,6 +66,8 @@
     home = document.createComment("");
     svg.replaceWith(home);
     stage.append(svg);
+    const pieces = [...svg.querySelectorAll("[data-piece]")].map((one) => one.dataset.piece);
+    lists.replaceChildren(...edges.beside([...new Set(pieces)]));
     dialog.setAttribute("aria-label", svg.querySelector("title")?.textContent ?? "");
     dialog.showModal();
     show(whole);
@@ -71,6 +75,7 @@
   dialog.addEventListener("close", () => {
     show(whole);
     home.replaceWith(svg);
+    lists.replaceChildren();
   });
   dialog.addEventListener("keydown", (event) => {
     const acts = {
@@ -87,14 +92,19 @@
     show(zoomed(view, whole, Math.exp(-event.deltaY / 400), at(event)));
   }, { passive: false });
 
-  const fingers = new Map();
+  const STILL = 4; // px; a finger that moves less taps
+  const [fingers, starts] = [new Map(), new Map()];
   stage.addEventListener("pointerdown", (event) => {
-    stage.setPointerCapture(event.pointerId);
     fingers.set(event.pointerId, event);
+    starts.set(event.pointerId, event);
   });
   stage.addEventListener("pointermove", (event) => {
-    const before = fingers.get(event.pointerId);
+    const [before, start] = [fingers.get(event.pointerId), starts.get(event.pointerId)];
     if (!before) return;
+    if (!stage.hasPointerCapture(event.pointerId)) {
+      if (fingers.size < 2 && Math.hypot(event.clientX - start.clientX, event.clientY - start.clientY) < STILL) return;
+      stage.setPointerCapture(event.pointerId); // from here on it is no tap on what lies under it
+    }
     const other = [...fingers.values()].find((one) => one.pointerId !== event.pointerId);
     if (other) {
       const far = (one) => Math.hypot(one.clientX - other.clientX, one.clientY - other.clientY);
@@ -119,6 +129,10 @@
     opener.setAttribute("aria-label", say("enlarge", { drawing: name }));
     opener.textContent = "+";
     opener.addEventListener("click", () => open(figure.querySelector("svg")));
+    // Maps are small: a touch opens them, on an edge with its length.
+    if (figure.parentElement.matches(".maps")) {
+      figure.querySelector("svg").addEventListener("click", () => dialog.open || open(figure.querySelector("svg")));
+    }
     figure.append(opener);
   }
 })();
