@@ -9,7 +9,7 @@ from guidegen.buildfile.stock import Material, MaterialKind, Rate
 from guidegen.geometry.measures import run_area, run_length
 from guidegen.geometry.records import Kit, Piece
 from guidegen.layout.records import LengthCut
-from guidegen.words import ENGLISH, Words
+from guidegen.words import ENGLISH, SPACE, Words
 
 MM2_PER_M2 = 1e6
 MM_PER_M = 1e3
@@ -93,7 +93,7 @@ def _cut_from_length(
         for length, pieces in runs
     )
     total = sum(cut.length * cut.pieces for cut in cuts)
-    basis = " + ".join(f"{cut.pieces} × {cut.length:.0f} mm" for cut in cuts)
+    basis = " + ".join(f"{cut.pieces} × {cut.length:.0f}{SPACE}mm" for cut in cuts)
     if allowance:
         basis += lang.say(" (with {length} mm for ends)", length=lang.number(allowance))
     return Demand(use.material, step, total, total, total, basis, cuts)

@@ -17,7 +17,7 @@ from guidegen.pictures.scales import reduction, scale_words
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, NARROW, PAPER, SOFT, WIDE, part_tint
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import ENGLISH, SPACE, Words
 
 WIDTH = 160.0
 """mm; as wide as a cut-sheet drawing."""
@@ -87,7 +87,7 @@ def _words(pack: CutLength, count: int, lang: Words) -> tuple[str, str]:
     for (length, note), group in groupby(pack.pieces, key=lambda piece: (piece.length, piece.note)):
         several = len(list(group))
         times = f"{several} × " if several > 1 else ""
-        cuts.append(f"{times}{_mm(length, lang)} mm" + (f" {note}" if note else ""))
+        cuts.append(f"{times}{_mm(length, lang)}{SPACE}mm" + (f" {note}" if note else ""))
     if pack.left >= 1:
         cuts.append(lang.say("left over {length} mm", length=_mm(pack.left, lang)))
     return f"{count} × {pack.name}", "; ".join(cuts)

@@ -13,7 +13,7 @@ from guidegen.pictures.rows import group_caption
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import NARROW, PAPER, SOFT, foam_tint
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import ENGLISH, SPACE, Words
 
 WIDTH = 160.0
 """mm."""
@@ -82,7 +82,7 @@ def _joins(kit: Kit) -> list[_Join]:
     """Seams first, then the layers of stacks, each with its words."""
     joins = []
     for seam in kit.seams:
-        words = f"{mm_text(seam.second_length)} mm"
+        words = f"{mm_text(seam.second_length)}{SPACE}mm"
         if seam.copies > 1:
             words = f"{seam.copies} × {words}"
         joins.append(_Join(seam.first.part, seam.second.part, words, layer=False))

@@ -33,6 +33,10 @@ NOTE = 3.4
 """mm; letter size of notes."""
 EDGE_SIZE = 3.2
 """mm; letter size of edge names."""
+EDGE_ROW = 3.6
+"""mm from one line of an edge's name to the next."""
+UPRIGHT = 14.0
+"""mm; how far the upright dimension stands to the left of the piece."""
 
 
 def draw_piece(
@@ -73,7 +77,7 @@ def draw_piece(
                 canvas.path((frame.run(edge.run),), None, css="edge-line")
     corner, far = frame.point((left, low)), frame.point((right, high))
     dimension(canvas, corner, (far[0], corner[1]), -12, mm_text(width))
-    dimension(canvas, corner, (corner[0], far[1]), 14, mm_text(height))
+    dimension(canvas, corner, (corner[0], far[1]), UPRIGHT, mm_text(height))
     for number, line in enumerate(reversed(said)):
         canvas.text((1, STRIP + 2 + number * ROW), line, NOTE, css="label")
     _draw_notes(canvas, notes, columns, STRIP + 2 + ROW * len(said))
@@ -126,8 +130,16 @@ def _draw_edge_name(canvas: Canvas, edge: Edge, piece: Piece, frame: Frame) -> N
     level = y + dy * 2.4 - EDGE_SIZE * CAP_HEIGHT * (0.5 - dy / 2)
     anchor = "middle" if abs(dx) < 0.4 else ("start" if dx > 0 else "end")
     at = (x + dx * 2.0, level)
-    room = {"middle": WIDTH, "start": WIDTH - at[0] - 1, "end": at[0] - 1}[anchor]
-    words = shorten(words, room, EDGE_SIZE)
+    # Beside the piece there is room up to the dimension line, or to the rim; above it, all of it.
+    room = {"middle": WIDTH, "start": WIDTH - at[0] - 1, "end": UPRIGHT - 3.5}[anchor]
+    lines = wrap(words, room, EDGE_SIZE, most=3)
+    for number, line in enumerate(lines):
+        high = at[1] + (len(lines) - 1) * EDGE_ROW / 2 - number * EDGE_ROW
+        _write_edge_line(canvas, (at[0], high), line, anchor)
+
+
+def _write_edge_line(canvas: Canvas, at: Point, words: str, anchor: str) -> None:
+    """One line of an edge's name, on paper, so that lines below it stop before it."""
     width = text_width(words, EDGE_SIZE)
     left = at[0] - {"middle": width / 2, "start": 0.0, "end": width}[anchor]
     canvas.rectangle(left, at[1] - 0.4, width, 3, None, fill=PAPER, css="paper")
@@ -159,7 +171,7 @@ def _notes(piece: Piece, lang: Words) -> list[tuple[LineKind | None, str]]:
         (
             None,
             lang.say(
-                "V-groove folds {angle}°: {depth} deep, mouth {mouth} mm",
+                "V-groove folds {angle}°: {depth} mm deep, mouth {mouth} mm",
                 angle=mm_text(cut.fold),
                 depth=lang.number(cut.depth, 1),
                 mouth=lang.number(cut.mouth, 1),

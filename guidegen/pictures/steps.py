@@ -40,7 +40,7 @@ from guidegen.pictures.step_layers import (
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import ACCENT, PAPER, STRONG, foam_tint
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import ENGLISH, SPACE, Words
 
 WIDTH = 88.0
 """mm; half a page, so that the lettering prints as it is drawn beside a step's words, and at twice
@@ -269,7 +269,7 @@ def _entries(
         if seam.id not in letters:
             continue
         near, far = seam_labels(seam, kit)
-        words = f"{seam_words(seam, (near, far), lang)}, {mm_text(seam.second_length)} mm"
+        words = f"{seam_words(seam, (near, far), lang)}, {mm_text(seam.second_length)}{SPACE}mm"
         times = f", {lang.many('{n} time', '{n} times', seam.copies)}" if seam.copies > 1 else ""
         entries.append((letters[seam.id], words + times))
     if glued:

@@ -19,6 +19,7 @@ from guidegen.buildfile.commonmark import (
     references,
     split_address,
 )
+from guidegen.render.lengths import find_lengths, mark_lengths
 
 __all__ = [
     "Reference",
@@ -58,11 +59,13 @@ def render_markdown(
     *,
     heading: int = 3,
     show: Show | None = None,
+    lengths: bool = False,
 ) -> Markup:
     """HTML of a text.
 
     `heading` is the level that the text's highest heading gets, so that the page's order of
-    headings holds; `show` makes the HTML of each picture file that the text may show.
+    headings holds; `show` makes the HTML of each picture file that the text may show; `lengths`
+    are marked for pages that can show other units.
     """
     tokens = parser().parse(text)
     levels = [int(token.tag[1]) for token in tokens if token.type == "heading_open"]
@@ -73,15 +76,15 @@ def render_markdown(
         if token.type == "th_open":
             token.attrSet("scope", "col")
         if token.children:
-            token.children = list(_settled(token.children, resolve, show))
+            token.children = list(_settled(token.children, resolve, show, lengths=lengths))
     return Markup(parser().renderer.render(tokens, parser().options, {}))  # noqa: S704 - escaped by the renderer
 
 
-def render_inline(text: str, resolve: Resolver) -> Markup:
-    """HTML of one line, without a paragraph around it."""
+def render_inline(text: str, resolve: Resolver, *, lengths: bool = False) -> Markup:
+    """HTML of one line, without a paragraph around it; the same `lengths`."""
     tokens = parser().parseInline(text)
     for token in tokens:
-        token.children = list(_settled(token.children or [], resolve, None))
+        token.children = list(_settled(token.children or [], resolve, None, lengths=lengths))
     return Markup(parser().renderer.render(tokens, parser().options, {}))  # noqa: S704 - escaped by the renderer
 
 
@@ -96,7 +99,9 @@ def plain_text(text: str) -> str:
     return " ".join("".join(words).split())
 
 
-def _settled(tokens: list[Token], resolve: Resolver, show: Show | None) -> Iterator[Token]:
+def _settled(
+    tokens: list[Token], resolve: Resolver, show: Show | None, *, lengths: bool
+) -> Iterator[Token]:
     """Tokens with links resolved; a link that leads nowhere leaves its words."""
     kept: list[Target | None] = []
     for token in tokens:
@@ -116,6 +121,8 @@ def _settled(tokens: list[Token], resolve: Resolver, show: Show | None) -> Itera
                 yield Token("html_inline", "", 0, content=mark)
         elif token.type == "image":
             yield _settled_picture(token, show)
+        elif lengths and token.type == "text" and any(find_lengths(token.content)):
+            yield Token("html_inline", "", 0, content=str(mark_lengths(token.content)))
         else:
             yield token
 

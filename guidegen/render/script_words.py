@@ -36,7 +36,8 @@ SCRIPT_WORDS = {
 
 def script_words(words: Words) -> str:
     """JSON by name."""
-    return _text(tuple((key, words.say_as_it_is(text)) for key, text in SCRIPT_WORDS.items()))
+    said = tuple((key, words.say_as_it_is(text)) for key, text in SCRIPT_WORDS.items())
+    return _text((("inch", words.within("inches", "in")), *said))
 
 
 @lru_cache(maxsize=16)

@@ -98,7 +98,7 @@ def render_home(
     keeper: Keeper | None = None,
 ) -> dict[str, bytes]:
     """The pages of no guide, feed, styles, script and fonts. `pictures` by id of the guide."""
-    engine = Engine(theme, content.words, keeper)
+    engine = Engine(theme, content.words, keeper, lengths=True)
     files = theme_files(theme, engine.keeper)
     scenes = [
         Scene(content, plan, pictures[plan.file.id], site_links(content, plan, HOME))
@@ -214,7 +214,7 @@ def page_makers(
     keeper: Keeper | None = None,
 ) -> dict[str, Callable[[], bytes]]:
     """What makes each page of one guide, by path from out/: a preview makes only what is read."""
-    engine = Engine(theme, content.words, keeper)
+    engine = Engine(theme, content.words, keeper, lengths=True)
     guide = plan.file.id
 
     def scene(path: str, *here: str) -> Scene:

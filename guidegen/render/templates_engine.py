@@ -29,6 +29,7 @@ from markupsafe import Markup, escape
 from guidegen.errors import ContentError
 from guidegen.problems import Place, Problem, Severity, did_you_mean
 from guidegen.render.keeper import Keeper
+from guidegen.render.lengths import mark_lengths
 from guidegen.render.shown import NotKnownError, shown_text, words_text
 from guidegen.words import ENGLISH, Foreign, Words, fill, holes
 
@@ -159,10 +160,18 @@ _COMPILED = _Compiled()
 class Engine:
     """Renders the templates of one theme in one language."""
 
-    def __init__(self, theme: Theme, words: Words = ENGLISH, keeper: Keeper | None = None) -> None:
+    def __init__(
+        self,
+        theme: Theme,
+        words: Words = ENGLISH,
+        keeper: Keeper | None = None,
+        *,
+        lengths: bool = False,
+    ) -> None:
         """Templates are read at once, so that a broken one is found before any page is made.
 
-        `keeper` finds pages that an earlier press made; its stamp tells the theme.
+        `keeper` finds pages that an earlier press made; its stamp tells the theme. `lengths` in
+        what is said are marked, for pages that can show other units.
         """
         self._theme = theme
         self._words = words_text(words)
@@ -181,7 +190,7 @@ class Engine:
             bytecode_cache=_COMPILED,
         )
         self._environment.globals.update(_sayings(words))
-        self._environment.filters["said"] = said
+        self._environment.filters["said"] = said_with_lengths if lengths else said
         self._environment.filters["day"] = words.date
 
     def keep(self, path: str, name: str, **views: object) -> bytes:
@@ -230,6 +239,12 @@ def in_language(html: Markup, text: str, tag: str = "span") -> Markup:
 def said(text: str) -> Markup:
     """A filter: an author's words outside attributes, marked where they lack a translation."""
     return in_language(escape(text), text)
+
+
+def said_with_lengths(text: str) -> Markup:
+    """The same, with the lengths in the words marked. What is HTML already stays as it is."""
+    html = escape(text) if hasattr(text, "__html__") else mark_lengths(text)
+    return in_language(html, text)
 
 
 def _sayings(words: Words) -> dict[str, Callable[..., Markup]]:

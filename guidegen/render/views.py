@@ -15,6 +15,7 @@ from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.records import ONE_SIZE, Content
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
+from guidegen.render.lengths import mark_drawing
 from guidegen.render.links import Links, drawing_file, resolver
 from guidegen.render.markdown import render_inline, render_markdown
 from guidegen.render.photos import PhotoView, photo_html, photo_view
@@ -54,7 +55,7 @@ class Scene:
             view = self.photo(name, alt)
             return photo_html(view) if view else None
 
-        html = render_markdown(text, resolve, heading=heading, show=show)
+        html = render_markdown(text, resolve, heading=heading, show=show, lengths=not self.paper)
         return in_language(html, text, "div")
 
     def photo(self, name: str, alt: str, caption: str = "") -> PhotoView | None:
@@ -66,7 +67,7 @@ class Scene:
         if not text:
             return Markup()
         resolve = resolver(self.content, self.plan.file, self.links, paper=self.paper)
-        return in_language(render_inline(text, resolve), text)
+        return in_language(render_inline(text, resolve, lengths=not self.paper), text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,15 +194,16 @@ _DESC = re.compile(r"<svg[^>]*><title>[^<]*</title><desc>([^<]*)</desc>")
 def drawing(scene: Scene, text: str, caption: str = "") -> DrawingView:
     """A drawing made by the pictures stage.
 
-    On screen it stands in the page, where a style sheet reaches it, without what HTML does not
-    know in its first tag; on paper it is a file, which is set many times faster.
+    On screen it stands in the page, where style sheet and scripts reach it, its lengths marked,
+    without what HTML does not know in its first tag; on paper it is a file, which is set many
+    times faster.
     """
     if scene.paper:
         said = svg_words(text)
         alt = f"{svg_title(text)}. {said}" if said else svg_title(text)
         return DrawingView(Markup(), caption, drawing_file(text), alt, said)
     head, mark, rest = text.partition(">")
-    svg = _NOISE.sub("", head) + mark + rest
+    svg = mark_drawing(_NOISE.sub("", head) + mark + rest)
     return DrawingView(Markup(svg), caption)  # noqa: S704 - drawn and escaped by the pictures stage
 
 

@@ -78,7 +78,7 @@ def long_words(mm: float, words: Words = ENGLISH) -> str:
     """A length to buy: metres from one metre on."""
     if mm < 1000:
         return length_words(mm, words)
-    return f"{words.number(mm / 1000, 2)}{SPACE}m"
+    return Length(f"{words.number(mm / 1000, 2)}{SPACE}m", mm)
 
 
 def area_words(mm2: float, words: Words = ENGLISH) -> str:

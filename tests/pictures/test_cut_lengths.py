@@ -54,7 +54,7 @@ def test_pieces_lie_to_scale_in_the_order_of_the_cuts():
 def test_the_drawing_says_in_words_what_it_shows():
     """Packs, cuts in order, what is left and the scale, for whoever cannot see it."""
     assert description(draw(METRE)) == (
-        "1 × cut length 1 m: 560 mm strap; 2 × 60 mm patch; left over 320 mm. Drawn 1 : 8."
+        "1 × cut length 1 m: 560\u00a0mm strap; 2 × 60\u00a0mm patch; left over 320 mm. Drawn 1 : 8."
     )
 
 

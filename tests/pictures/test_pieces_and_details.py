@@ -39,7 +39,7 @@ def test_named_measures_and_grooves_stand_below_a_piece():
     assert "girth at the elbow 340 mm" in words(cuff)
     assert "girth at the wrist 245 mm" in description(cuff)
     disc = draw_piece(piece("disc"), "m")
-    assert "V-groove folds 40°: 8 deep, mouth 5.8 mm" in words(disc)
+    assert "V-groove folds 40°: 8 mm deep, mouth 5.8 mm" in words(disc)
 
 
 def test_match_marks_are_drawn_with_their_ticks():

@@ -28,7 +28,7 @@ def test_a_seam_is_marked_on_both_edges_with_the_same_letter():
     svg = draw_step(step("close"), sample_kit(), "m")
     assert words(svg).count("a") == 3
     assert words(svg).count("b") == 2
-    assert "A1L left to A1L right, 210 mm, 2\u00a0times" in " ".join(words(svg))
+    assert "A1L left to A1L right, 210\u00a0mm, 2\u00a0times" in " ".join(words(svg))
     strong = [e for e in elements(svg, "path", "accent") if e.get("stroke-width") == "0.9"]
     assert len(strong) == 3
 
@@ -111,7 +111,7 @@ def test_joins_show_every_part_once_and_how_it_joins():
     svg = draw_joins(sample_kit(), "m")
     boxes = list(elements(svg, "rect", "ink"))
     assert len(boxes) == 7
-    assert "edge to edge: 2 × 210 mm" in words(svg)
+    assert "edge to edge: 2 × 210\u00a0mm" in words(svg)
     assert "B2 Window frame is glued on B1 Keel plate" in description(svg)
     assert "not joined to another part" in words(svg)
 

@@ -47,6 +47,40 @@ def test_script_says_millimetres_as_the_program_does(ask_script, language):
 
 
 @pytest.mark.parametrize(
+    ("mm", "how", "words"),
+    [
+        (20, {}, "13/16\u00a0in"),
+        (20, {"inch": "Zoll"}, "13/16\u00a0Zoll"),
+        (5, {"bare": True}, "3/16"),
+        (340, {"drawn": True}, "13 3/8\u2033"),
+        (1, {}, "3/64\u00a0in"),
+        (0.1, {}, ""),
+        (0, {}, "0\u00a0in"),
+    ],
+)
+def test_inches(ask_script, mm, how, words):
+    """With a name, bare in a range, short in a drawing; finer where a sixteenth is too coarse."""
+    assert ask_script(
+        "units.js", "script.lengthText(item[0], 'in', 'en', item[1])", [[mm, how]]
+    ) == [words]
+
+
+def test_numbers_in_drawings(ask_script):
+    """A number alone is mm; centimetres say so."""
+    found = ask_script(
+        "units.js", "script.lengthText(340, item, 'en', {drawn: true})", ["mm", "cm"]
+    )
+    assert found == ["340", "34\u00a0cm"]
+
+
+def test_names_of_drawings_say_other_lengths(ask_script):
+    """Lengths in a name are replaced at their places, counted in characters."""
+    item = ["\U0001f4d0 6 mm, 20 mm", [[2, 6, "1/4 in"], [8, 13, "13/16 in"]]]
+    found = ask_script("units.js", "script.replaced(...item)", [item])
+    assert found == ["\U0001f4d0 1/4 in, 13/16 in"]
+
+
+@pytest.mark.parametrize(
     ("mm", "language", "words"),
     [(340, "en", "34\u00a0cm"), (12.5, "en", "1.25\u00a0cm"), (345, "de", "34,5\u00a0cm")],
 )

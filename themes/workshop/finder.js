@@ -67,10 +67,8 @@
     return made;
   };
 
-  const lengthWords = (mm, unit) => {
-    const number = unit === "in" ? mm / 25.4 : Math.round(mm) / 10;
-    return say("{number}\u00a0{unit}", { number, unit });
-  };
+  const lengthWords = (mm, unit) =>
+    unit === "in" ? units.text(mm, { unit }) : say("{number}\u00a0cm", { number: Math.round(mm) / 10 });
 
   const misfitWords = (misfit, unit) => {
     const off = Math.abs(misfit.difference);

@@ -1,11 +1,11 @@
-// What a reader has already: amounts beside the materials, from which packs, what stays over, cost and
-// total are worked out anew. Without this script the list stands as it was pressed.
+// What a reader has already: ticks and amounts beside the materials, from which packs, what stays over,
+// cost and total are worked out anew. Without this script the list stands as it was pressed.
 "use strict";
 
 (() => {
   const EPSILON = 1e-9;
   const MOST = 20000;
-  const MM = { cm: 10, in: 25.4 };
+  const MM = { mm: 1, cm: 10, in: 25.4 };
 
   // "2.5", "2,5" → number; null where it is no amount.
   const readAmount = (text) => {
@@ -86,7 +86,7 @@
     new Intl.NumberFormat(language, { maximumFractionDigits: digits, useGrouping: false }).format(number);
   const amountWords = (amount, unit) => {
     if (unit === "ml") return amount >= 1000 ? `${figure(amount / 1000, 2)}\u00a0l` : `${figure(amount, amount >= 10 ? 0 : 1)}\u00a0ml`;
-    if (unit === "mm") return amount >= 1000 ? `${figure(amount / 1000, 2)}\u00a0m` : `${figure(amount, 0)}\u00a0mm`;
+    if (unit === "mm") return amount >= 1000 && units.unit() !== "in" ? `${figure(amount / 1000, 2)}\u00a0m` : units.text(amount);
     return figure(amount, 1);
   };
   const moneyWords = (price, currency) => {
@@ -105,9 +105,17 @@
     return "";
   };
 
+  const part = (words, kind) => Object.assign(document.createElement("span"), { className: kind, textContent: words });
+  // The words of a pack with another count: it comes first in them.
+  const counted = ({ shown, count }) => {
+    const words = shown.cloneNode(true);
+    words.firstChild.data = words.firstChild.data.replace(/^\S+/, figure(count, 0));
+    return words;
+  };
+
   const lineOf = (row, name) => {
-    const pack = ({ dataset, textContent }) => ({
-      count: Number(dataset.count), amount: Number(dataset.amount), price: Number(dataset.price), words: textContent,
+    const pack = (shown) => ({
+      count: Number(shown.dataset.count), amount: Number(shown.dataset.amount), price: Number(shown.dataset.price), shown,
     });
     const [packsCell, costCell] = [row.querySelector(".packs"), row.cells[row.cells.length - 1]];
     return {
@@ -119,14 +127,15 @@
       whole: Number(row.dataset.cost),
       cost: Number(row.dataset.cost),
       packs: [...packsCell.querySelectorAll(".pack")].map(pack),
-      offers: JSON.parse(row.dataset.offers ?? "[]"),
+      offers: JSON.parse(row.dataset.offers ?? "[]").map((offer) => ({ ...offer, shown: part(offer.words, "pack") })),
+      tick: row.querySelector(".tick input"),
       inputs: [...row.querySelectorAll(".have input")],
       before: [packsCell, costCell].map((cell) => [...cell.childNodes]),
     };
   };
 
-  // Lengths are typed in cm, or in inches where the reader chose these; kept in mm.
-  const chosen = () => (document.documentElement.dataset.unit === "in" ? "in" : "cm");
+  // Lengths are typed in the unit that the reader chose, or in cm; kept in mm.
+  const chosen = () => units.unit() || "cm";
   const scale = (line) => (line.unit === "mm" ? MM[chosen()] : 1);
 
   const showLine = (line, currency) => {
@@ -136,21 +145,18 @@
       input.setAttribute("aria-invalid", String(wrong));
     });
     const has = typed.map((one) => (one ?? 0) * scale(line));
-    line.used = has.some((one) => one > 0);
-    if (!line.used) {
-      line.packsCell.replaceChildren(...line.before[0]);
-      line.costCell.replaceChildren(...line.before[1]);
-      line.cost = line.whole;
-      return has;
-    }
-    const found = reckon(line, has);
-    const part = (words, kind) => Object.assign(document.createElement("span"), { className: kind, textContent: words });
-    const packs = found.packs.map((pack) => part(pack.words.replace(/^\S+/, figure(pack.count, 0)), "pack"));
+    const ticked = Boolean(line.tick?.checked);
+    const some = has.some((one) => one > 0);
+    line.used = ticked || some;
+    const found = some ? reckon(line, has) : { packs: line.packs, left: 0, cost: line.whole };
+    const packs = found.packs.map(counted);
     if (!packs.length) packs.push(part(say("have-enough"), "pack"));
     if (found.left > EPSILON) packs.push(part(say("have-left", { amount: amountWords(found.left, line.unit) }), "small-print"));
-    line.packsCell.replaceChildren(...packs);
-    line.costCell.replaceChildren(moneyWords(found.cost, currency));
-    line.cost = found.cost;
+    // What is ticked is there, however much that is: it stays to be read, and costs nothing more.
+    line.cost = ticked ? 0 : found.cost;
+    line.packsCell.replaceChildren(...(some ? packs : line.before[0]));
+    line.costCell.replaceChildren(...(line.used ? [moneyWords(line.cost, currency)] : line.before[1]));
+    units.show(line.row);
     return has;
   };
 
@@ -183,7 +189,7 @@
           const kept = Number(stored(keyOf(line, at)));
           input.value = kept > 0 ? figure(kept / scale(line), 2) : "";
           if (line.unit === "mm") input.parentElement.querySelector(".have-unit").textContent =
-            chosen() === "in" ? document.querySelector("#units [value=in]").textContent : "cm";
+            document.querySelector(`#units [value=${chosen()}]`)?.textContent ?? chosen();
         });
         showLine(line, currency);
       }
@@ -195,6 +201,10 @@
         has.forEach((one, at) => stored(keyOf(line, at), one > 0 ? String(one) : ""));
         showSums();
       }));
+      line.tick?.addEventListener("change", () => {
+        showLine(line, currency);
+        showSums();
+      });
       for (const label of line.row.querySelectorAll(".have")) label.hidden = false;
     }
     fill();
