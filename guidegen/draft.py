@@ -29,6 +29,7 @@ from guidegen.pipeline import Kits, find_problems
 from guidegen.pipeline_languages import all_languages
 from guidegen.problems import Problem, Severity
 from guidegen.render.booklet import sign_files
+from guidegen.render.entries import site_entries
 from guidegen.render.links import DownloadInfo
 from guidegen.render.photos import site_photos
 from guidegen.render.site import page_makers, render_home
@@ -159,7 +160,13 @@ class Drafter:
             drawn[file.id] = pictures
             makers |= page_makers(content, plan, pictures, theme, dict(_expected(content, plan)))
             late += self._guide_late(content, plan, pictures, theme)
-        late.append(_Late("", (), lambda: render_home(content, plans, drawn, theme)))
+        late.append(
+            _Late(
+                "",
+                (),
+                lambda: render_home(content, site_entries(content, plans, drawn, theme), theme),
+            )
+        )
         return makers, late
 
     def _guide_late(

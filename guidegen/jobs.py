@@ -26,9 +26,8 @@ from guidegen.layout.stored_plans import parse_plans, plans_text
 from guidegen.layout.teams import plan_teams
 from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.compose import draw_guide, draw_size
-from guidegen.pictures.kit import draw_kit
 from guidegen.pictures.page_map import draw_page_maps
-from guidegen.pictures.records import GuidePictures, SizePictures
+from guidegen.pictures.records import SizePictures
 from guidegen.pictures.template_strip import SheetHead
 from guidegen.problems import Problem
 from guidegen.render.editions import edition_files
@@ -41,7 +40,6 @@ from guidegen.render.pack import pack_zip
 from guidegen.render.pdf_finish import page_count
 from guidegen.render.site import render_guide
 from guidegen.render.templates_engine import Theme
-from guidegen.render.views import usual_size
 
 type Files = Mapping[str, bytes]
 
@@ -222,14 +220,6 @@ def download_info(file: HandoutFile, size: str) -> DownloadInfo:
     """What the site says about a file to take home."""
     pages = page_count(file.data) if file.name.endswith(".pdf") else 0
     return DownloadInfo(file.kind, size, len(file.data), file.paper, pages, file.note)
-
-
-def home_pictures(content: Content, plan: GuidePlan) -> GuidePictures:
-    """What the home page shows of a guide: the kit of its usual size."""
-    kit = plan.kits[usual_size(plan)]
-    names = {name: entry.name for name, entry in content.stock.materials.items()}
-    drawing = draw_kit(kit, names, lang=content.words)
-    return GuidePictures({kit.size: SizePictures(drawing)}, "", {})
 
 
 def make_pages(

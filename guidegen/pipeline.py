@@ -1,13 +1,13 @@
 """The whole flow, from a content folder to out/; the only caller of the stages."""
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidegen.buildfile.fingerprint import theme_fingerprint
-from guidegen.buildfile.reader import read_what_holds
+from guidegen.buildfile.reader import read_guides, read_shared, shown_path
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.schema import schema_texts
 from guidegen.buildfile.site import choose_editions
@@ -26,16 +26,14 @@ from guidegen.jobs import (
     plan_size,
 )
 from guidegen.layout.audit import audit_rooms
-from guidegen.layout.cutplan_bounds import above_best
 from guidegen.layout.records import GuidePlan
 from guidegen.pipeline_languages import all_languages, keep_translations
 from guidegen.pipeline_make import Site
-from guidegen.pipeline_state import PressOptions, PressResult, State, read_state
-from guidegen.problems import Place, Problem, Severity
+from guidegen.pipeline_state import PressOptions, PressResult, State, read_state, unpacked
+from guidegen.problems import Place, Problem, Severity, sort_problems
 from guidegen.progress import Reporter
 from guidegen.render.templates_engine import Theme
 from guidegen.workers import Pool, Result, local_pool
-from guidegen.write.index import Counts
 from guidegen.write.plans import load_plans, plan_file, save_plans
 from guidegen.write.search_index import add_search_index
 from guidegen.write.staging import MARKER, staging
@@ -52,43 +50,82 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
     state = state or read_state(options)
     if there := state.unchanged():
         return there
-    content, read = read_what_holds(options.content, options.guides)
-    if content is None:
-        raise ContentError(read)
-    content = _with_editions(content, options.editions)
-    content = read_translations(options.content, content, read)
-    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
-    state.theme = theme_fingerprint(theme.files)
-    kits, problems = find_problems(content, read)
-    _stop_on_errors(problems)
-    with staging(options.out) as stage, _pool(options) as pool:
-        plans: list[GuidePlan] = []
-        pages = 0
-        for folder, said in all_languages(content, theme):
-            own = make_kits(said, [*said.guides])[0] if folder else kits
-            planned, found = _plan(options, said, own, pool, progress)
-            problems = [*problems, *found]
-            _stop_on_errors(problems)
-            plans = plans or planned
-            pages += Site(said, theme, folder, stage, state, pool, progress).make(planned)
+    # Read under the lock: what is taken over must be the output that was looked at.
+    with staging(options.out) as stage:
+        read = _read(options, state)
+        kits, problems = find_problems(read.content, read.problems)
+        _stop_on_errors(problems)
+        with _pool(options) as pool:
+            for folder, said in all_languages(read.content, read.theme):
+                own = make_kits(said, [*said.guides])[0] if folder else kits
+                plans, found = _plan(options, said, own, pool, progress)
+                problems = [*problems, *found]
+                _stop_on_errors(problems)
+                there_already = [g for g in read.settled if folder + g in state.last.units]
+                site = Site(said, read.theme, folder, stage, state, pool, progress)
+                site.make(plans, there_already)
         if failure := add_search_index(stage):
             place = Place(stage.folder.name)
             problems.append(Problem("search-index", Severity.WARNING, place, "", failure))
-        problems += keep_translations(options.content, content)
-        sizes = sum(len(plan.sizes) for plan in plans)
-        counts = Counts(len(plans), sizes, pages, len(stage.sums), stage.size)
+        problems += keep_translations(options.content, read.content)
+        found_open = _with_known(read, state, settle(read.content, problems).open)
+        counts = state.counts(stage)
         stage.write(MARKER, state.index(counts, stage.sums).text().encode())
-    seconds = time.monotonic() - started
-    found_open = settle(content, problems).open
     return PressResult(
         options.out,
         counts,
-        seconds,
+        time.monotonic() - started,
         found_open,
         made=tuple(state.made),
         kept=state.kept,
-        gaps=tuple(f"{plan.file.id}: {gap}" for plan in plans if (gap := above_best(plan))),
+        gaps=tuple(gap for _, unit in sorted(state.own_units()) if (gap := unit.gap)),
     )
+
+
+@dataclass(frozen=True)
+class _Read:
+    """What a press has read."""
+
+    content: Content
+    """Without the guides that are settled."""
+    theme: Theme
+    settled: frozenset[str]
+    """Guides to take over as they are."""
+    problems: list[Problem]
+
+
+def _read(options: PressOptions, state: State) -> _Read:
+    """Everything that has changed, and what guides share. Raises ContentError, UsageError."""
+    shared, problems = read_shared(options.content, options.guides)
+    settled: frozenset[str] = frozenset()
+    theme = None
+    if shared.site is not None:
+        theme = Theme(shared.site.theme, read_theme(options.themes, shared.site.theme))
+        state.theme = theme_fingerprint(theme.files)
+        settled = state.settled(shared.names)
+    names = [name for name in shared.names if name not in settled]
+    content = read_guides(options.content, shared, names, problems)
+    if content is None or theme is None:
+        raise ContentError(problems)
+    content = _with_editions(content, options.editions)
+    content = read_translations(options.content, content, problems, settled)
+    return _Read(content, theme, settled, problems)
+
+
+def _with_known(read: _Read, state: State, problems: Sequence[Problem]) -> tuple[Problem, ...]:
+    """What was found, with what the last press found in guides that are as they were.
+
+    What was found now is remembered for the next.
+    """
+    for file in read.content.guides:
+        own = [p for p in problems if p.place.file.startswith(file.folder_shown)]
+        state.remember_problems(file.id, own, file.folder_shown)
+    known = [
+        unpacked(fields, f"{shown_path(state.options.content)}/{guide}/")
+        for guide in sorted(read.settled)
+        for fields in state.units[guide].problems
+    ]
+    return tuple(sort_problems([*problems, *known]))
 
 
 def _pool(options: PressOptions) -> AbstractContextManager[Pool]:

@@ -4,7 +4,7 @@ Guides are begun a few ahead, so that all workers are busy and memory holds only
 """
 
 from collections import deque
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from guidegen.buildfile.records import Content
@@ -13,18 +13,20 @@ from guidegen.jobs import (
     MadeForAll,
     MadePages,
     MadeSize,
-    home_pictures,
     make_guide_files,
     make_pages,
     make_size,
 )
+from guidegen.layout.cutplan_bounds import above_best
 from guidegen.layout.records import GuidePlan
 from guidegen.pipeline_state import State
 from guidegen.progress import Reporter
+from guidegen.render.entries import GuideEntry, entry_file, read_entry
 from guidegen.render.links import DownloadInfo
 from guidegen.render.site import render_home
 from guidegen.render.templates_engine import Theme
 from guidegen.workers import Pool, Result
+from guidegen.write.index import Unit
 from guidegen.write.staging import Staging
 
 type Pages = Result[MadePages]
@@ -52,32 +54,31 @@ class Site:
     pool: Pool
     progress: Reporter
 
-    def make(self, plans: list[GuidePlan]) -> int:
-        """Write every file; the number of PDF pages. Raises ContentError, OutputError."""
+    def make(self, plans: list[GuidePlan], settled: Collection[str]) -> None:
+        """Write every file: of the guides of `plans` what is new, of those `settled` what was
+        there, of the site what shows both. Raises ContentError, OutputError.
+        """
         self.progress.stage("documents", sum(len(plan.sizes) for plan in plans))
         ahead: deque[_Begun] = deque()
         finishing: deque[tuple[_Begun, Pages]] = deque()
-        for plan in self._changed(plans):
+        for guide in settled:
+            self.state.take_over(self.folder + guide, self.stage)
+        for plan in plans:
             ahead.append(self._begin(plan))
             while sum(len(begun.sizes) for begun in ahead) > 2 * self.pool.size:
                 self._finish_one(ahead, finishing)
         while ahead or finishing:
             self._finish_one(ahead, finishing)
-        drawn = {plan.file.id: home_pictures(self.content, plan) for plan in plans}
         keeper = self._keeping("").keeper("")
-        home = render_home(self.content, plans, drawn, self.theme, keeper)
+        guides = sorted([*settled, *(plan.file.id for plan in plans)])
+        entries = [self._entry(guide) for guide in guides]
+        home = render_home(self.content, entries, self.theme, keeper)
         self._write_pages(MadePages(home, keeper.keys))
-        return sum(self.state.units[self.folder + plan.file.id].pages for plan in plans)
 
-    def _changed(self, plans: list[GuidePlan]) -> Iterator[GuidePlan]:
-        """Plans of the guides to make; what the last press made of others is taken over."""
-        for plan in plans:
-            guide = plan.file.id
-            if self.state.take_over(guide, self.folder + guide, self.stage):
-                for size in plan.sizes:
-                    self.progress.step(f"{guide} {size.size}")
-            else:
-                yield plan
+    def _entry(self, guide: str) -> GuideEntry:
+        """What the lists of the site say of a guide that is made or taken over."""
+        path = self.folder + entry_file(guide)
+        return read_entry((self.stage.folder / path).read_bytes())
 
     def _begin(self, plan: GuidePlan) -> _Begun:
         keeping = self._keeping(plan.file.id)
@@ -137,4 +138,6 @@ class Site:
         written = {self.folder + path: key for path, key in keys.items()}
         there = {path: key for path, key in written.items() if path in self.stage.sums}
         pages = sum(info.pages for info in downloads.values())
-        self.state.remember(self.folder + plan.file.id, pages, there)
+        gap = above_best(plan)
+        unit = Unit("", pages, len(plan.sizes), f"{plan.file.id}: {gap}" if gap else "")
+        self.state.remember(self.folder + plan.file.id, unit, there)

@@ -3,12 +3,12 @@
 Imports little, so that a press without change answers at once.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 
 from guidegen.buildfile.fingerprint import Fingerprints, read_fingerprints
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Place, Problem, Severity
 from guidegen.write.index import Counts, Index, KeptFiles, Unit, is_unchanged, is_whole, load_index
 from guidegen.write.staging import Staging
 
@@ -113,25 +113,45 @@ class State:
         last = self.last.under(folder) if folder else self.last
         return KeptFiles(self.options.out.resolve(), last)
 
-    def take_over(self, guide: str, folder: str, stage: Staging) -> bool:
-        """Move a guide that has not changed to the new output; False where it must be made."""
-        unit = self.last.units.get(folder)
-        if unit is None or unit.key != self._key(self.prints, guide):
-            return False
+    def settled(self, guides: Iterable[str]) -> frozenset[str]:
+        """Those of the guides that need not be read: all that they came from is the same, and
+        their files are as they were written. To be asked once the theme is known.
+        """
+        units: dict[str, list[tuple[str, Unit]]] = {}
+        for folder, unit in self.last.units.items():
+            units.setdefault(folder.rpartition("/")[2], []).append((folder, unit))
+        return frozenset(
+            guide
+            for guide in guides
+            if guide in units and all(self._holds(guide, *unit) for unit in units[guide])
+        )
+
+    def _holds(self, guide: str, folder: str, unit: Unit) -> bool:
         files = self.last.under(folder)
-        if not files.files or not is_unchanged(self.options.out, files):
-            return False
+        return (
+            unit.key == self._key(self.prints, guide)
+            and bool(files.files)
+            and is_unchanged(self.options.out, files)
+        )
+
+    def take_over(self, folder: str, stage: Staging) -> None:
+        """Move a guide that is settled to the new output. Raises OutputError."""
+        files = self.last.under(folder)
         for name, sha in files.files.items():
             stage.keep(name, self.options.out / name, sha)
         self.sources.update(files.sources)
-        self.units[folder] = unit
+        self.units[folder] = self.last.units[folder]
         self.kept += len(files.sources)
-        return True
 
-    def remember(self, folder: str, pages: int, keys: Mapping[str, str]) -> None:
-        """Remember what the documents in a folder were made from: `keys` by path from out/."""
+    def remember(self, folder: str, unit: Unit, keys: Mapping[str, str]) -> None:
+        """Remember what a guide's documents were made from: `keys` by path from out/."""
         self.note(keys)
-        self.units[folder] = Unit("", pages)  # its key is known when the plans are kept
+        self.units[folder] = unit  # its key is known when the plans are kept
+
+    def remember_problems(self, folder: str, problems: Iterable[Problem], start: str) -> None:
+        """Remember what is worth knowing about a guide; `start` is its folder as authors see it."""
+        told = tuple(packed(problem, start) for problem in problems)
+        self.units[folder] = replace(self.units[folder], problems=told)
 
     def note(self, keys: Mapping[str, str]) -> None:
         """Note what files were made from, and which of them were there already."""
@@ -141,6 +161,21 @@ class State:
             else:
                 self.made.append(path)
         self.sources.update(keys)
+
+    def own_units(self) -> list[tuple[str, Unit]]:
+        """Guides in the site's own language, whose folders stand right in out/."""
+        return [(folder, unit) for folder, unit in self.units.items() if "/" not in folder]
+
+    def counts(self, stage: Staging) -> Counts:
+        """Figures of everything in the new output."""
+        own = self.own_units()
+        return Counts(
+            len(own),
+            sum(unit.sizes for _, unit in own),
+            sum(unit.pages for unit in self.units.values()),
+            len(stage.sums),
+            stage.size,
+        )
 
     @property
     def stamp(self) -> str:
@@ -154,7 +189,7 @@ class State:
         """What is kept in the new output; to be called when all plans are kept."""
         prints = self.prints.with_kept(self.options.content)
         units = {
-            folder: Unit(self._key(prints, folder.rpartition("/")[2]), unit.pages)
+            folder: replace(unit, key=self._key(prints, folder.rpartition("/")[2]))
             for folder, unit in self.units.items()
         }
         asked = (*self.options.guides, *self.options.asked)
@@ -165,3 +200,20 @@ def read_state(options: PressOptions) -> State:
     """What the last press left, and hashes of what this one reads."""
     prints = read_fingerprints(options.content, options.themes)
     return State(options, prints, Index() if options.afresh else load_index(options.out))
+
+
+def packed(problem: Problem, start: str) -> dict[str, object]:
+    """A problem of one guide for the index: its file counts from the guide's folder `start`."""
+    fields = asdict(problem)
+    fields["place"] = {**fields["place"], "file": problem.place.file.removeprefix(start)}
+    return fields
+
+
+def unpacked(fields: Mapping[str, object], start: str) -> Problem:
+    """The problem again. Raises ValueError, KeyError or TypeError where it is none."""
+    place = fields["place"]
+    if not isinstance(place, dict):
+        raise TypeError(place)
+    where = Place(**{**place, "file": start + str(place["file"])})
+    given = {name: str(fields[name]) for name in ("code", "path", "message", "cure")}
+    return Problem(severity=Severity(str(fields["severity"])), place=where, **given)

@@ -7,6 +7,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from catalogue_texts import source_texts
+from render.page_samples import home_files
 from samples import GUIDE, SITE, STOCK, write_content
 
 from guidegen.buildfile.reader import read_content
@@ -21,7 +22,7 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.pictures.template_pages import draw_template_pages
 from guidegen.render.booklet import booklet_html
 from guidegen.render.links import DownloadInfo
-from guidegen.render.site import render_guide, render_home
+from guidegen.render.site import render_guide
 from guidegen.render.summary import checklist_html, summary_html
 from guidegen.render.templates_engine import Theme
 from guidegen.words import Words
@@ -90,7 +91,7 @@ def make(content: Content) -> Made:
         for kind in ("templates", "booklet", "summary", "pack", "materials")
     }
     found = render_guide(content, plan, pictures, theme, downloads)
-    found |= render_home(content, [plan], {file.id: pictures}, theme)
+    found |= home_files(content, [plan], pictures, theme)
     pages = {name: data.decode() for name, data in found.items() if name.endswith(".html")}
     for name, maker in (
         ("booklet", booklet_html), ("summary", summary_html), ("checklist", checklist_html)

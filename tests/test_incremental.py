@@ -9,7 +9,10 @@ from pathlib import Path
 import pytest
 from samples import GUIDE, SITE, STOCK, changed
 
+from guidegen import pipeline
+from guidegen.buildfile import reader
 from guidegen.buildfile.fingerprint import read_fingerprints
+from guidegen.buildfile.records import GuideFile
 from guidegen.layout.cutplan import plan_cuts
 from guidegen.pipeline import PressOptions, PressResult, press
 from guidegen.progress import Silent
@@ -21,7 +24,9 @@ SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
 BOOKLET = "cuff/M/booklet-a4.pdf"
 SHOWING = ["cuff/index.html", "cuff/steps.html"]
 """Pages that show the text of a step."""
-ALWAYS = {"summary.html.j2", "worker.js.j2", "feed.xml.j2"}
+LISTED = {"home-card.html.j2", "home-row.html.j2", "home-change.html.j2"}
+"""What the site's lists say of a guide, made with its pages."""
+ALWAYS = {"summary.html.j2", "worker.js.j2", "feed.xml.j2", *LISTED}
 """Rendered on each press: the key of a document that is set is its text, and lists are short."""
 PAPER = SITE + "papers: [a4]\n"
 
@@ -118,6 +123,45 @@ def test_a_step_changes_only_what_shows_it(site: Path, monkeypatch: pytest.Monke
     edit(site, "Heat it and bend it.", "Heat it, then bend it.")
     made = pressed(content, out, editions="screen", guides="cuff").made
     assert {BOOKLET} <= set(made) <= {BOOKLET, *SHOWING}
+
+
+def test_guides_that_have_not_changed_are_not_read(
+    site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """After an edit of one guide no other is read, planned or drawn; the lists have both."""
+    read: list[str] = []
+    kits: list[str] = []
+    real_read, real_kit = reader.read_guide, pipeline.make_kit
+
+    def read_guide(folder: Path, *more: object) -> object:
+        read.append(folder.name)
+        return real_read(folder, *more)
+
+    def make_kit(file: GuideFile, *more: object) -> object:
+        kits.append(file.id)
+        return real_kit(file, *more)
+
+    monkeypatch.setattr(reader, "read_guide", read_guide)
+    monkeypatch.setattr(pipeline, "make_kit", make_kit)
+    edit(site, "title: Test cuff", "title: Best cuff")
+    result = pressed(site / "content", site / "out")
+    assert (read, set(kits)) == (["cuff"], {"cuff"})
+    assert (result.counts.guides, result.counts.sizes) == (2, 2)
+    home = (site / "out" / "index.html").read_text(encoding="utf-8")
+    assert "Best cuff" in home
+    assert "Other cuff" in home
+
+
+def test_what_was_told_of_a_guide_is_told_again(site: Path) -> None:
+    """Warnings and notes of guides that are taken over are the same as when they were read."""
+    with (site / "content" / "other" / "guide.yaml").open("a", encoding="utf-8") as file:
+        file.write("suppress: [{code: order-rule, reason: it dries outside}]\n")
+    first = pressed(site / "content", site / "out")
+    edit(site, "Warm it and bend it.", "Heat it and bend it.")
+    again = pressed(site / "content", site / "out")
+    told = [problem for problem in first.problems if "/other/" in problem.place.file]
+    assert told, "the sample is without notes"
+    assert [problem for problem in again.problems if "/other/" in problem.place.file] == told
 
 
 def test_series_of_edits_gives_what_a_fresh_press_gives(site: Path, tmp_path: Path) -> None:

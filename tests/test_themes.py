@@ -5,11 +5,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from render.page_samples import sample
+from render.page_samples import home_files, sample
 
 from guidegen.buildfile.theme import BASE_THEME, read_theme
 from guidegen.pipeline_languages import all_languages
-from guidegen.render.site import render_home
 from guidegen.render.templates_engine import Theme
 
 THEMES = Path(__file__).parent.parent / "themes"
@@ -21,7 +20,7 @@ def home(name: str) -> dict[str, bytes]:
     content, plan, pictures = sample()
     theme = Theme(name, read_theme(THEMES, name))
     ((_, said),) = all_languages(replace(content, languages={}), theme)
-    return render_home(said, [plan], {"cuff": pictures}, theme)
+    return home_files(said, [plan], pictures, theme)
 
 
 def test_small_theme_says_only_what_it_changes() -> None:

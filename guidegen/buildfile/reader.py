@@ -62,23 +62,50 @@ def read_what_holds(
     So one run can tell the slips of all guides, though one of them cannot even be read. None
     where site.yaml or stock.yaml does not hold: without them nothing else can be judged.
     """
+    shared, problems = read_shared(folder, only)
+    return read_guides(folder, shared, shared.names, problems), problems
+
+
+@dataclass(frozen=True)
+class Shared:
+    """What stands beside the guides, and what they are called."""
+
+    site: Site | None
+    """None where site.yaml does not hold."""
+    site_source: Source
+    stock: Stock | None
+    """None where stock.yaml does not hold."""
+    stock_source: Source
+    names: tuple[str, ...]
+    """Folders of the guides that were asked for, sorted."""
+
+
+def read_shared(folder: Path, only: Collection[str] = ()) -> tuple[Shared, list[Problem]]:
+    """Site, stock and the names of all guides, or of `only` some. Raises UsageError."""
     shown = shown_path(folder)
     if not folder.is_dir():
         raise UsageError(f'there is no content folder "{shown}"')
     problems: list[Problem] = []
     site, site_source = _read(Site, folder / "site.yaml", f"{shown}/site.yaml", problems)
     stock, stock_source = _read(Stock, folder / "stock.yaml", f"{shown}/stock.yaml", problems)
-    guides = []
-    shared = stock.sequences if stock is not None else {}
-    for name in _guide_names(folder, shown, only, problems):
-        guide = read_guide(folder / name, f"{shown}/{name}", problems, shared)
-        if guide is not None:
-            guides.append(guide)
-    profile = _print_profile(folder, site, site_source, problems) if site else b""
+    names = tuple(_guide_names(folder, shown, only, problems))
+    return Shared(site, site_source, stock, stock_source, names), problems
+
+
+def read_guides(
+    folder: Path, shared: Shared, names: Collection[str], problems: list[Problem]
+) -> Content | None:
+    """The guides of these names, with what they share; None where that does not hold."""
+    site, stock = shared.site, shared.stock
+    sequences = stock.sequences if stock is not None else {}
+    shown = shown_path(folder)
+    found = (read_guide(folder / name, f"{shown}/{name}", problems, sequences) for name in names)
+    guides = tuple(guide for guide in found if guide is not None)
+    profile = _print_profile(folder, site, shared.site_source, problems) if site else b""
     if site is None or stock is None:
-        return None, problems
+        return None
     words = read_words(site.languages[0])
-    return Content(site, site_source, stock, stock_source, tuple(guides), profile, words), problems
+    return Content(site, shared.site_source, stock, shared.stock_source, guides, profile, words)
 
 
 def _print_profile(folder: Path, site: Site, source: Source, problems: list[Problem]) -> bytes:

@@ -7,7 +7,7 @@ content/
   <guide>/guide.de.yaml      texts of guide.yaml, and so on
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from pathlib import Path
 
@@ -28,10 +28,13 @@ def kept_file(folder: Path, name: str, language: str) -> Path:
     return folder / KEPT / f"{name}.{language}.json"
 
 
-def read_translations(folder: Path, content: Content, problems: list[Problem]) -> Content:
+def read_translations(
+    folder: Path, content: Content, problems: list[Problem], others: Iterable[str] = ()
+) -> Content:
     """The content with its translations into the further languages of the site.
 
-    A guide without one has no pages in that language.
+    A guide without one has no pages in that language. `others` are guides that the site has as
+    well, though they were not read.
     """
     languages = content.site.languages
     if len(languages) < 2:
@@ -40,7 +43,7 @@ def read_translations(folder: Path, content: Content, problems: list[Problem]) -
     for file in content.guides:
         found = {}
         for language in languages[1:]:
-            if (folder / file.id / f"guide.{language}.yaml").exists():
+            if _file(folder, file.id, language).exists():
                 reader = FolderReader(folder / file.id, f"{shown_path(folder)}/{file.id}", problems)
                 found[language] = _read(
                     folder / file.id,
@@ -62,18 +65,25 @@ def read_translations(folder: Path, content: Content, problems: list[Problem]) -
         content,
         guides=tuple(guides),
         shared_translations=shared,
-        languages=_guides_by_language(content, {file.id: file.translations for file in guides}),
+        languages=_guides_by_language(
+            folder, languages, {*others, *(file.id for file in content.guides)}
+        ),
     )
 
 
 def _guides_by_language(
-    content: Content, found: Mapping[str, Mapping[str, Translation]]
+    folder: Path, languages: tuple[str, ...], names: set[str]
 ) -> dict[str, frozenset[str]]:
-    first, *others = content.site.languages
-    guides = {first: frozenset(found)}
-    for language in others:
-        guides[language] = frozenset(name for name, made in found.items() if language in made)
+    first, *further = languages
+    guides = {first: frozenset(names)}
+    for language in further:
+        guides[language] = frozenset(n for n in names if _file(folder, n, language).exists())
     return guides
+
+
+def _file(folder: Path, guide: str, language: str) -> Path:
+    """Where the texts of a guide lie in a further language."""
+    return folder / guide / f"guide.{language}.yaml"
 
 
 def _read(  # noqa: PLR0917 - a file, a name and where problems go

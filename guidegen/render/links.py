@@ -6,7 +6,7 @@ of our own have a dot in their names: no guide or size can be called the same.
 
 import hashlib
 import posixpath
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Protocol
 from urllib.parse import quote
@@ -55,6 +55,12 @@ def tools_page(guide: str) -> str:
 def size_page(guide: str, size: str) -> str:
     """Materials, cut plans, pieces and downloads of one size."""
     return f"{guide}/{size}/index.html"
+
+
+def guide_pages(guide: str, sizes: Iterable[str]) -> tuple[str, ...]:
+    """All pages of a guide."""
+    own = [size_page(guide, size) for size in sizes]
+    return (guide_page(guide), *own, safety_page(guide), steps_page(guide), tools_page(guide))
 
 
 def drawing_file(svg: str) -> str:

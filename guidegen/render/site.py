@@ -1,15 +1,18 @@
 """Content, plans and drawings in → the pages of the site out, as bytes by path from out/."""
 
 import json
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
+
+from markupsafe import Markup
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.schedule import step_wait
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import sign_files
+from guidegen.render.entries import GuideEntry, entry_file, site_entries
 from guidegen.render.howto import howto_block
 from guidegen.render.icons import MANIFEST, card_file, guide_card, icon_files, manifest, site_card
 from guidegen.render.keeper import Keeper
@@ -24,7 +27,6 @@ from guidegen.render.links import (
     THEME_FOLDER,
     DownloadInfo,
     guide_page,
-    relative,
     resolver,
     safety_page,
     size_page,
@@ -33,7 +35,7 @@ from guidegen.render.links import (
 )
 from guidegen.render.markdown import render_inline, render_markdown
 from guidegen.render.offline import WORKER, offline_list, offline_path, worker_file
-from guidegen.render.photos import PhotoView, site_photos
+from guidegen.render.photos import site_photos
 from guidegen.render.site_frame import (
     SEARCH_SCRIPT,
     asset_addresses,
@@ -47,18 +49,16 @@ from guidegen.render.site_frame import (
 )
 from guidegen.render.site_lists import feed_view, page_entries
 from guidegen.render.templates_engine import Engine, Theme
-from guidegen.render.views import DrawingView, Scene, drawing, title_block
+from guidegen.render.views import Scene, drawing, title_block
 from guidegen.render.views_cautions import all_cautions, waived_cautions, young_views
 from guidegen.render.views_compare import compare_view
 from guidegen.render.views_downloads import all_downloads, size_downloads
 from guidegen.render.views_guide import (
-    FactsView,
     change_views,
     cover_photo,
     facts_view,
     has_sizes,
     kit_drawing,
-    latest_changes,
     measurement_views,
     process_views,
     question_views,
@@ -74,51 +74,23 @@ from guidegen.render.views_teams import team_views
 from guidegen.render.views_templates import template_views
 from guidegen.words import msg
 
-
-@dataclass(frozen=True)
-class CardView:
-    """A guide on the home page."""
-
-    title: str
-    href: str
-    version: str
-    date: str
-    facts: FactsView
-    photo: PhotoView | None
-    drawing: DrawingView | None
-    words: str
-    """All that a reader may look for: names of parts and materials, level and sizes as well."""
+CARDS = 24
+"""Guides that the first page shows with a picture; of more, the newest, and all others in rows.
+Our choice: a page of a thousand drawings would weigh many megabytes."""
+CHANGES = 8
+"""Changes on the first page."""
 
 
 def render_home(
     content: Content,
-    plans: Sequence[GuidePlan],
-    pictures: Mapping[str, GuidePictures],
+    entries: Sequence[GuideEntry],
     theme: Theme,
     keeper: Keeper | None = None,
 ) -> dict[str, bytes]:
-    """The pages of no guide, feed, styles, script and fonts. `pictures` by id of the guide."""
+    """The pages of no guide, feed, styles, script and fonts. `entries` in the order of guides."""
     engine = Engine(theme, content.words, keeper, lengths=True)
     files = theme_files(theme, engine.keeper)
-    scenes = [
-        Scene(content, plan, pictures[plan.file.id], site_links(content, plan, HOME))
-        for plan in plans
-    ]
-    page = site_page(content, theme, HOME, content.site.title, content.site.tagline or "")
-    resolve = resolver(content, None, site_links(content, None, HOME))
-    files[HOME] = render_page(
-        engine,
-        "home.html.j2",
-        page,
-        tagline=content.site.tagline or "",
-        about=render_markdown(content.site.about or "", resolve),
-        cards=tuple(_card(scene) for scene in scenes),
-        changes=latest_changes(
-            [(scene, relative(HOME, guide_page(scene.plan.file.id))) for scene in scenes]
-        ),
-        contact=render_inline(content.site.contact or "", resolve),
-        publisher=content.site.publisher,
-    )
+    files[HOME] = _first_page(engine, content, entries, theme)
     if content.stock.terms:
         title = content.words.say("Glossary")
         page = site_page(
@@ -145,40 +117,51 @@ def render_home(
     if content.site.address:
         files[card_file()] = site_card(engine, content)
     files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""))
-    return files | _lists(engine, content, plans)
+    return files | _lists(engine, content, entries)
 
 
-def _lists(engine: Engine, content: Content, plans: Sequence[GuidePlan]) -> dict[str, bytes]:
-    """Feed of changes and, where the site knows its address, the list of pages."""
-    feed = feed_view(content, plans, FEED)
-    language = content.language
-    files = {FEED: engine.render("feed.xml.j2", feed=feed, language=language).encode()}
-    if pages := page_entries(content, plans):
-        files[SITEMAP] = engine.render("sitemap.xml.j2", pages=pages).encode()
-    return files
-
-
-def _card(scene: Scene) -> CardView:
-    photo = cover_photo(scene)
-    return CardView(
-        title=scene.guide.title,
-        href=scene.links.file(guide_page(scene.plan.file.id)),
-        version=scene.guide.version,
-        date=scene.guide.date,
-        facts=facts_view(scene),
-        photo=photo,
-        drawing=None if photo else kit_drawing(scene),
-        words=_card_words(scene),
+def _first_page(
+    engine: Engine, content: Content, entries: Sequence[GuideEntry], theme: Theme
+) -> bytes:
+    """All guides and what changed lately."""
+    cards, rows = entries, list[GuideEntry]()
+    if len(entries) > CARDS:
+        newest = sorted(sorted(entries, key=_name), key=lambda entry: entry.date, reverse=True)
+        cards, rows = newest[:CARDS], sorted(newest[CARDS:], key=_name)
+    changes = [change for entry in entries for change in entry.changes]
+    changes.sort(key=lambda change: change.title)
+    changes.sort(key=lambda change: change.date, reverse=True)
+    resolve = resolver(content, None, site_links(content, None, HOME))
+    return render_page(
+        engine,
+        "home.html.j2",
+        site_page(content, theme, HOME, content.site.title, content.site.tagline or ""),
+        tagline=content.site.tagline or "",
+        about=render_markdown(content.site.about or "", resolve),
+        cards=_made(entry.card for entry in cards),
+        rows=_made(entry.row for entry in rows),
+        changes=_made(change.html for change in changes[:CHANGES]),
+        contact=render_inline(content.site.contact or "", resolve),
+        publisher=content.site.publisher,
     )
 
 
-def _card_words(scene: Scene) -> str:
-    guide = scene.guide
-    words = [guide.title, guide.summary, scene.words.say(guide.level)]
-    words += [part.name for part in guide.parts.values()]
-    words += [line.name for size in scene.plan.sizes for line in size.materials.lines]
-    words += [size.size for size in scene.plan.sizes]
-    return " ".join(dict.fromkeys(words))
+def _name(entry: GuideEntry) -> str:
+    return entry.title.casefold()
+
+
+def _made(texts: Iterable[str]) -> tuple[Markup, ...]:
+    return tuple(Markup(text) for text in texts)  # noqa: S704 - templates made them
+
+
+def _lists(engine: Engine, content: Content, entries: Sequence[GuideEntry]) -> dict[str, bytes]:
+    """Feed of changes and, where the site knows its address, the list of pages."""
+    feed = feed_view(content, entries, FEED)
+    language = content.language
+    files = {FEED: engine.render("feed.xml.j2", feed=feed, language=language).encode()}
+    if pages := page_entries(content, entries):
+        files[SITEMAP] = engine.render("sitemap.xml.j2", pages=pages).encode()
+    return files
 
 
 def render_guide(
@@ -190,11 +173,16 @@ def render_guide(
     *,
     keeper: Keeper | None = None,
 ) -> dict[str, bytes]:
-    """All pages of one guide and its pictures. `downloads` by path from out/."""
+    """All pages of one guide, its pictures and its entry for the site's lists.
+
+    `downloads` by path from out/.
+    """
     makers = page_makers(content, plan, pictures, theme, downloads, keeper=keeper)
     files = picture_files(plan, pictures, keeper) | {path: make() for path, make in makers.items()}
     guide = plan.file.id
-    return files | {offline_path(guide): offline_list(guide, files, downloads)}
+    files[offline_path(guide)] = offline_list(guide, files, downloads)
+    (entry,) = site_entries(content, [plan], {guide: pictures}, theme)
+    return files | {entry_file(guide): entry.text()}
 
 
 def picture_files(

@@ -5,20 +5,16 @@ import uuid
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from guidegen.buildfile.records import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.render.languages import page_addresses
-from guidegen.render.links import (
-    GLOSSARY,
-    HOME,
-    guide_page,
-    safety_page,
-    size_page,
-    steps_page,
-    tools_page,
-)
+from guidegen.render.links import GLOSSARY, HOME, guide_page
 from guidegen.render.markdown import plain_text
+
+MOST_CHANGES = 200
+"""Entries of the feed. Our choice: readers ask for it often, and keep what they have read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,36 +54,47 @@ class FeedView:
     entries: tuple[FeedEntry, ...]
 
 
-def page_entries(content: Content, plans: Sequence[GuidePlan]) -> tuple[PageEntry, ...]:
+class Listed(Protocol):
+    """What the lists must know of a guide."""
+
+    @property
+    def date(self) -> str:
+        """Of its version."""
+
+    @property
+    def feed(self) -> tuple[FeedEntry, ...]:
+        """Its changes."""
+
+    @property
+    def pages(self) -> tuple[str, ...]:
+        """Paths of its pages, from out/."""
+
+
+def page_entries(content: Content, guides: Sequence[Listed]) -> tuple[PageEntry, ...]:
     """Every page with its full address; none where the site does not know its own."""
     base = content.site.address
     if not base:
         return ()
-    newest = max((day for plan in plans if is_day(day := plan.file.guide.date)), default="")
+    newest = max((guide.date for guide in guides if is_day(guide.date)), default="")
     paths = [(HOME, newest)]
     if content.stock.terms:
         paths.append((GLOSSARY, ""))
-    for plan in plans:
-        guide, date = plan.file.id, plan.file.guide.date
-        date = date if is_day(date) else ""
-        pages = [guide_page(guide)]
-        pages += [size_page(guide, size.size) for size in plan.sizes]
-        pages += [safety_page(guide), steps_page(guide), tools_page(guide)]
-        paths += [(path, date) for path in pages]
+    for guide in guides:
+        date = guide.date if is_day(guide.date) else ""
+        paths += [(path, date) for path in guide.pages]
     return tuple(
         PageEntry(base + path.removesuffix("index.html"), date, page_addresses(content, path))
         for path, date in paths
     )
 
 
-def feed_view(content: Content, plans: Sequence[GuidePlan], path: str) -> FeedView:
+def feed_view(content: Content, guides: Sequence[Listed], path: str) -> FeedView:
     """The changes of all guides, newest first; dates are those of the change logs."""
     site = content.site
-    entries = [entry for plan in plans for entry in _entries(content, plan)]
+    entries = [entry for guide in guides for entry in guide.feed]
     entries.sort(key=lambda entry: entry.updated, reverse=True)
     dates = [entry.updated for entry in entries]
-    days = [plan.file.guide.date for plan in plans]
-    dates += [time_stamp(day) for day in days if is_day(day)]
+    dates += [time_stamp(guide.date) for guide in guides if is_day(guide.date)]
     return FeedView(
         id=_stable_id(content),
         title=site.title,
@@ -96,12 +103,14 @@ def feed_view(content: Content, plans: Sequence[GuidePlan], path: str) -> FeedVi
         updated=max(dates, default=time_stamp("1970-01-01")),
         home=site.address or HOME,
         self_address=site.address + path if site.address else "",
-        entries=tuple(entries),
+        entries=tuple(entries[:MOST_CHANGES]),
     )
 
 
-def _entries(content: Content, plan: GuidePlan) -> list[FeedEntry]:
-    """Changes in the author's order; the first of a version keeps its id when more follow."""
+def feed_entries(content: Content, plan: GuidePlan) -> tuple[FeedEntry, ...]:
+    """Changes of a guide in the author's order; the first of a version keeps its id when more
+    follow.
+    """
     guide, seen = plan.file.guide, Counter[str]()
     found = []
     for change in guide.changes:
@@ -123,7 +132,7 @@ def _entries(content: Content, plan: GuidePlan) -> list[FeedEntry]:
                 text=plain_text(change.text) + again,
             )
         )
-    return found
+    return tuple(found)
 
 
 def _stable_id(content: Content, *names: str) -> str:

@@ -1,7 +1,6 @@
 """One guide in → its facts, sizes, measurements, techniques, versions and questions, in words."""
 
 import json
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -245,17 +244,3 @@ def cover_photo(scene: Scene) -> PhotoView | None:
     """The author's picture of the whole build."""
     picture = scene.guide.picture
     return scene.photo(picture.file, picture.alt, picture.caption or "") if picture else None
-
-
-def latest_changes(
-    scenes: Sequence[tuple[Scene, str]], count: int = 8
-) -> tuple[tuple[LinkView, ChangeView], ...]:
-    """The newest changes over all guides: (guide with its address, change)."""
-    found = [
-        (LinkView(scene.guide.title, href), change)
-        for scene, href in scenes
-        for change in change_views(scene)
-    ]
-    found.sort(key=lambda pair: pair[0].words)
-    found.sort(key=lambda pair: pair[1].date, reverse=True)
-    return tuple(found[:count])

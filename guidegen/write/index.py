@@ -36,6 +36,11 @@ class Unit:
     """Hash of all that they came from."""
     pages: int
     """Pages of its PDF files."""
+    sizes: int
+    gap: str = ""
+    """How far its cut plans may be from the best, in words; empty where they are the best."""
+    problems: tuple[Mapping[str, object], ...] = ()
+    """What is worth knowing about it: the fields of problems, files from the guide's folder."""
 
 
 @dataclass(frozen=True)
@@ -97,10 +102,14 @@ def load_index(out: Path) -> Index:
             _texts(data["files"]),
             Counts(**data["counts"]),
             _texts(data["sources"]),
-            {str(name): Unit(**unit) for name, unit in data["units"].items()},
+            {str(name): _unit(**unit) for name, unit in data["units"].items()},
         )
     except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return Index()
+
+
+def _unit(key: str, pages: int, sizes: int, gap: str, problems: list[dict[str, object]]) -> Unit:
+    return Unit(str(key), int(pages), int(sizes), str(gap), tuple(problems))
 
 
 def _texts(values: Mapping[object, object]) -> dict[str, str]:

@@ -5,14 +5,14 @@ from pathlib import Path
 
 import pytest
 from journeys.visits import Browsing, Visit
-from render.page_samples import GUIDE, SITE, STOCK, downloads, sample, theme
+from render.page_samples import GUIDE, SITE, STOCK, downloads, home_files, sample, theme
 from render.test_hostile_text import HOSTILE, hostile
 
 from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.site import Site
 from guidegen.buildfile.stock import Stock
 from guidegen.layout.schedule import gather_cautions
-from guidegen.render.site import render_guide, render_home
+from guidegen.render.site import render_guide
 
 HOST = "http://guides.test/"
 """Where the pages seem to be; the test itself answers every request."""
@@ -35,7 +35,7 @@ def site_files(evil: str) -> dict[str, bytes]:
     file = replace(plan.file, guide=guide)
     content = replace(content, site=settings, stock=stock, guides=(file,))
     plan = replace(plan, file=file, cautions=gather_cautions(guide, stock))
-    files = render_home(content, [plan], {"cuff": pictures}, theme())
+    files = home_files(content, [plan], pictures, theme())
     return files | render_guide(content, plan, pictures, theme(), downloads())
 
 

@@ -34,7 +34,9 @@ from guidegen.layout.records import (
 )
 from guidegen.layout.schedule import gather_cautions, plan_time
 from guidegen.pictures.records import GuidePictures, SizePictures
+from guidegen.render.entries import site_entries
 from guidegen.render.links import DownloadInfo
+from guidegen.render.site import render_home
 from guidegen.render.templates_engine import Theme
 
 THEME_FOLDER = Path(__file__).parents[2] / "themes" / "workshop"
@@ -343,3 +345,14 @@ def downloads() -> dict[str, DownloadInfo]:
         "cuff/M/booklet-letter.pdf": DownloadInfo("booklet", "M", 1_400_000, "letter", 30),
         "cuff/M/materials.csv": DownloadInfo("materials", "M", 2_100),
     }
+
+
+def home_files(
+    content: Content,
+    plans: list[GuidePlan],
+    pictures: GuidePictures,
+    theme: Theme,
+) -> dict[str, bytes]:
+    """The pages of no guide, for copies of the sample."""
+    drawn = {plan.file.id: pictures for plan in plans}
+    return render_home(content, site_entries(content, plans, drawn, theme), theme)

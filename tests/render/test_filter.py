@@ -4,15 +4,13 @@ import html
 import re
 
 import pytest
-from render.page_samples import sample, theme
-
-from guidegen.render.site import render_home
+from render.page_samples import home_files, sample, theme
 
 
 def home(copies):
     """The home page with the sample guide on it so many times."""
     content, plan, pictures = sample()
-    return render_home(content, [plan] * copies, {"cuff": pictures}, theme())["index.html"].decode()
+    return home_files(content, [plan] * copies, pictures, theme())["index.html"].decode()
 
 
 def test_cards_hold_the_words_that_readers_look_for():

@@ -6,14 +6,14 @@ from urllib.parse import urlsplit
 
 import pytest
 from render.html_reader import Page
-from render.page_samples import GUIDE, SITE, STOCK, downloads, sample, theme
+from render.page_samples import GUIDE, SITE, STOCK, downloads, home_files, sample, theme
 
 from guidegen.buildfile.guide import Guide
 from guidegen.buildfile.site import Site
 from guidegen.buildfile.stock import Stock
 from guidegen.layout.schedule import gather_cautions
 from guidegen.render.booklet import booklet_html
-from guidegen.render.site import render_guide, render_home
+from guidegen.render.site import render_guide
 
 HOSTILE = (
     "\"'><script>evil()</script></script><img src=x onerror=evil()>",
@@ -53,7 +53,7 @@ def pages(evil):
     file = replace(plan.file, guide=guide)
     content = replace(content, site=site, stock=stock, guides=(file,))
     plan = replace(plan, file=file, cautions=gather_cautions(guide, stock))
-    files = render_home(content, [plan], {"cuff": pictures}, theme())
+    files = home_files(content, [plan], pictures, theme())
     files |= render_guide(content, plan, pictures, theme(), downloads())
     texts = {name: data.decode() for name, data in files.items() if name.endswith(".html")}
     booklet = booklet_html(content, plan, "M", "a4", pictures=pictures, theme=theme())
@@ -64,7 +64,7 @@ def pages(evil):
 def shape(name):
     """Elements that bring scripts or frames in a page of the unchanged sample."""
     content, plan, pictures = sample()
-    files = render_home(content, [plan], {"cuff": pictures}, theme())
+    files = home_files(content, [plan], pictures, theme())
     files |= render_guide(content, plan, pictures, theme(), downloads())
     return active(Page(files[name].decode())) if name in files else []
 

@@ -7,9 +7,9 @@ from urllib.parse import unquote, urlsplit
 
 import pytest
 from render.html_reader import Page
-from render.page_samples import downloads, sample, theme
+from render.page_samples import downloads, home_files, sample, theme
 
-from guidegen.render.site import render_guide, render_home
+from guidegen.render.site import render_guide
 
 PAGES = (
     "index.html", "glossary.html", "404.html",
@@ -22,7 +22,7 @@ PAGES = (
 def site():
     """All files of the sample site."""
     content, plan, pictures = sample()
-    files = render_home(content, [plan], {"cuff": pictures}, theme())
+    files = home_files(content, [plan], pictures, theme())
     return files | render_guide(content, plan, pictures, theme(), downloads())
 
 

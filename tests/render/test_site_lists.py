@@ -9,10 +9,10 @@ from xml.etree import ElementTree
 
 import pytest
 from render.html_reader import Page
-from render.page_samples import downloads, sample, theme
+from render.page_samples import downloads, home_files, sample, theme
 
 from guidegen.render.howto import iso_duration
-from guidegen.render.site import render_guide, render_home
+from guidegen.render.site import render_guide
 from guidegen.render.site_lists import is_day
 
 ATOM = "{http://www.w3.org/2005/Atom}"
@@ -25,7 +25,7 @@ def site(address=None):
     """All files of the sample site, published at `address`."""
     content, plan, pictures = sample()
     content = replace(content, site=content.site.model_copy(update={"address": address}))
-    files = render_home(content, [plan], {"cuff": pictures}, theme())
+    files = home_files(content, [plan], pictures, theme())
     return files | render_guide(content, plan, pictures, theme(), downloads())
 
 

@@ -10,7 +10,7 @@ from guidegen.render.links import SiteLinks, described_things
 from guidegen.render.views import Scene, number_runs, step_links, svg_title, title_block
 from guidegen.render.views_cautions import all_cautions, step_cautions_view, waived_cautions
 from guidegen.render.views_downloads import all_downloads
-from guidegen.render.views_guide import change_views, facts_view, latest_changes
+from guidegen.render.views_guide import change_views, facts_view
 from guidegen.render.views_materials import materials_view
 from guidegen.render.views_pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views_steps import stage_views, step_view
@@ -206,8 +206,6 @@ def test_changes_are_newest_first_and_name_templates():
     changes = change_views(scene())
     assert [change.version for change in changes] == ["1.1", "1.0"]
     assert [item.words for item in changes[0].reprint] == ["A"]
-    ((guide, change), *_) = latest_changes([(scene(), "cuff/index.html")], count=1)
-    assert (guide.href, change.version) == ("cuff/index.html", "1.1")
 
 
 def test_downloads_stand_in_the_order_of_need():
