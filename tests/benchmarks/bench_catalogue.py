@@ -75,9 +75,9 @@ def best(command: list[str], times: int = 5) -> Run:
     return min((run(command) for _ in range(times)), key=lambda one: one.cpu)
 
 
-def stages(work: Path, workers: int, *more: str) -> dict[str, float]:
-    """Seconds by stage of a press in this process, and what it made and kept."""
-    laps: dict[str, float] = {}
+def laps(command: list[str]) -> dict[str, float]:
+    """Press in this process and print the seconds of each stage as the last line."""
+    took: dict[str, float] = {}
 
     class Watch:
         """Notes when each stage begins."""
@@ -86,36 +86,37 @@ def stages(work: Path, workers: int, *more: str) -> dict[str, float]:
             self.now, self.since = "reading", time.perf_counter()
 
         def stage(self, name: str, total: int) -> None:
-            laps[self.now] = time.perf_counter() - self.since
+            took[self.now] = time.perf_counter() - self.since
             self.now, self.since = name, time.perf_counter()
 
         def step(self, what: str) -> None:
             """Say nothing."""
 
+    content, out, workers = command
     watch = Watch()
     press(
         PressOptions(
-            content=work / "content",
-            out=work / "out",
+            content=Path(content),
+            out=Path(out),
             themes=ROOT / "themes",
             nesting_seconds=0,
-            workers=workers,
+            workers=int(workers),
             editions=tuple(EDITIONS.split(",")),
-            afresh="afresh" in more,
         ),
         watch,
     )
     watch.stage("end", 0)
-    return laps
+    return took
 
 
 def measure(work: Path, guides: int, workers: int) -> dict[str, object]:
     """All figures of a catalogue."""
     content = generate(work / "content", guides)
+    fresh = run([sys.executable, __file__, "--laps", str(content), str(work / "out"), str(workers)])
+    stages = json.loads(fresh.said.splitlines()[-1])
     command = [sys.executable, "-m", "guidegen", "press", "--content", str(content)]
     command += ["--out", str(work / "out"), "--themes", str(ROOT / "themes"), "--quiet"]
     command += ["--nesting-time", "0", "--workers", str(workers), "--editions", EDITIONS]
-    fresh = run(command)
     same = best(command)
     if "nothing has changed" not in same.said:
         raise SystemExit(same.said)
@@ -123,14 +124,19 @@ def measure(work: Path, guides: int, workers: int) -> dict[str, object]:
     edit(content, "Two thin coats.", "Three thin coats.")
     edited = run(command)
     kept = re.search(r"(\d+) documents? as they were", edited.said)
-    documents = json.loads((work / "out" / ".guidegen").read_text(encoding="utf-8"))["sources"]
-    laps = stages(work, workers, "afresh")
+    out = work / "out"
+    documents = json.loads((out / ".guidegen").read_text(encoding="utf-8"))["sources"]
+    files = [path.stat().st_size for path in out.rglob("*") if path.is_file()]
     return {
         "guides": guides,
-        "sizes": len(list((work / "out").glob("*/*/pack.zip"))),
+        "sizes": len(list(out.glob("*/*/pack.zip"))),
         "documents": len(documents),
+        "files": len(files),
+        "MB": sum(files) / 1e6,
+        "index MB": (out / ".guidegen").stat().st_size / 1e6,
+        "first page kB": (out / "index.html").stat().st_size / 1e3,
         "fresh": asdict(fresh) | {"said": ""},
-        "stages": laps,
+        "stages": stages,
         "unchanged": asdict(same) | {"said": ""},
         "to imports": same.cpu / imports.cpu,
         "edited": asdict(edited) | {"said": ""},
@@ -216,7 +222,11 @@ def main() -> None:
     options.add_argument("--guides", default="1,10,100,1000")
     options.add_argument("--workers", type=int, default=1)
     options.add_argument("--json", type=Path)
+    options.add_argument("--laps", nargs=3, help=argparse.SUPPRESS)
     asked = options.parse_args()
+    if asked.laps:
+        print(json.dumps(laps(asked.laps)))
+        return
     results = []
     head = ("guides", "sizes", "docs", "read", "plan", "make", "fresh", "same", "to imports")
     print(*(f"{word:>10}" for word in (*head, "edited", "kept", "MB")), sep="")
@@ -224,9 +234,9 @@ def main() -> None:
         with tempfile.TemporaryDirectory() as folder:
             found = measure(Path(folder), guides, asked.workers)
         results.append(found)
-        laps, cells = found["stages"], [f"{found[name]:>10}" for name in ("guides", "sizes")]
+        stages, cells = found["stages"], [f"{found[name]:>10}" for name in ("guides", "sizes")]
         cells += [f"{found['documents']:>10}"]
-        cells += [f"{laps[name]:>9.1f}s" for name in ("reading", "planning", "documents")]
+        cells += [f"{stages[name]:>9.1f}s" for name in ("reading", "planning", "documents")]
         cells += [f"{found[name]['cpu']:>9.2f}s" for name in ("fresh", "unchanged")]
         cells += [f"{found['to imports']:>10.2f}", f"{found['edited']['cpu']:>9.1f}s"]
         cells += [f"{found['kept after an edit']:>10.1%}", f"{found['fresh']['memory']:>10.0f}"]
