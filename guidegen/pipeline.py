@@ -36,6 +36,7 @@ from guidegen.render.templates_engine import Theme
 from guidegen.workers import Pool, Result, local_pool
 from guidegen.write.plans import load_plans, plan_file, save_plans
 from guidegen.write.search_index import add_search_index
+from guidegen.write.seen import note_seen
 from guidegen.write.staging import MARKER, staging
 
 __all__ = ["PressOptions", "PressResult", "find_problems", "press", "write_schemas"]
@@ -71,6 +72,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
         found_open = _with_known(read, state, settle(read.content, problems).open)
         counts = state.counts(stage)
         stage.write(MARKER, state.index(counts, stage.sums).text().encode())
+        note_seen(stage.folder, options.out)
     return PressResult(
         options.out,
         counts,

@@ -5,11 +5,13 @@ Imports little, so that a press without change answers at once.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, field, replace
+from functools import cached_property
 from pathlib import Path
 
 from guidegen.buildfile.fingerprint import Fingerprints, read_fingerprints
 from guidegen.problems import Place, Problem, Severity
 from guidegen.write.index import Counts, Index, KeptFiles, Unit, is_unchanged, is_whole, load_index
+from guidegen.write.seen import untouched
 from guidegen.write.staging import Staging
 
 
@@ -98,12 +100,17 @@ class State:
     made: list[str] = field(default_factory=list)
     kept: int = 0
 
+    @cached_property
+    def trusted(self) -> frozenset[str]:
+        """Files in the output folder that nobody touched since the last press wrote them."""
+        return untouched(self.options.out)
+
     def unchanged(self) -> PressResult | None:
         """The result where the output folder holds already what would be made."""
         asked = (*self.options.guides, *self.options.asked)
-        if self.last.inputs != self.prints.whole(asked) or not is_whole(
-            self.options.out, self.last
-        ):
+        if self.last.inputs != self.prints.whole(asked):
+            return None
+        if not is_whole(self.options.out, self.last, self.trusted):
             return None
         return PressResult(self.options.out, self.last.counts, 0.0, (), unchanged=True)
 
@@ -131,7 +138,7 @@ class State:
         return (
             unit.key == self._key(self.prints, guide)
             and bool(files.files)
-            and is_unchanged(self.options.out, files)
+            and is_unchanged(self.options.out, files, self.trusted)
         )
 
     def take_over(self, folder: str, stage: Staging) -> None:

@@ -65,5 +65,10 @@ def test_killed_at_any_moment_of_a_press(tmp_path: Path) -> None:
         assert new in page or (old in page and not ended)
         assert start(tmp_path, 1).wait(timeout=120) == 0
         assert new in shown(tmp_path)
-        assert {path.name for path in tmp_path.iterdir()} <= {"content", "out", ".out.lock"}
+        assert {path.name for path in tmp_path.iterdir()} <= {
+            "content",
+            "out",
+            ".out.lock",
+            ".out.seen",
+        }
         old = new

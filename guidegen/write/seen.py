@@ -1,0 +1,85 @@
+"""What the files of an output folder looked like when a press had written them → which of them need
+not be read again.
+
+Size and time of a file tell that it was not touched, at a thousandth of what it takes to read it.
+They are kept beside the folder, not in it: they differ from press to press.
+"""
+
+import json
+import os
+import stat
+import time
+from collections.abc import Iterator
+from contextlib import suppress
+from pathlib import Path
+
+MAX_BYTES = 200_000_000
+"""Bytes of the file. Our choice, as for the index."""
+FRESH = 2_000_000_000
+"""Nanoseconds: a file as young as this when it was noted is read all the same, since one more
+change might have the same time. FAT keeps times to two seconds, which is the coarsest we know of.
+"""
+
+type Look = tuple[int, int]
+"""Bytes and time of the last change, in nanoseconds."""
+
+
+def files_in(folder: Path) -> Iterator[tuple[str, os.DirEntry[str]]]:
+    """Every file, link or other thing below a folder that is no folder, with its path there."""
+    waiting = [("", os.fspath(folder))]
+    while waiting:
+        start, path = waiting.pop()
+        with os.scandir(path) as entries:
+            for entry in entries:
+                if entry.is_dir(follow_symlinks=False):
+                    waiting.append((f"{start}{entry.name}/", entry.path))
+                else:
+                    yield start + entry.name, entry
+
+
+def note_seen(stage: Path, out: Path) -> None:
+    """Remember how the files of `stage` look, which is about to become the folder `out`.
+
+    To be called while nobody else may write there.
+    """
+    noted = time.time_ns()
+    place = _place(out)
+    new = place.with_name(f"{place.name}.new")
+    with suppress(OSError):  # only the next press is slower without
+        looks = {name: _look(entry.stat(follow_symlinks=False)) for name, entry in files_in(stage)}
+        new.unlink(missing_ok=True)
+        with new.open("x", encoding="utf-8") as stream:  # never through a link
+            json.dump({"noted": noted, "files": looks}, stream)
+        new.replace(place)
+
+
+def untouched(out: Path) -> frozenset[str]:
+    """Paths of the files that look as they did; of none where nothing was noted."""
+    try:
+        place = _place(out)
+        if place.is_symlink() or place.stat().st_size > MAX_BYTES:
+            return frozenset()
+        data = json.loads(place.read_text(encoding="utf-8"))
+        before = {name: tuple(look) for name, look in data["files"].items()}
+        latest = int(data["noted"]) - FRESH
+        return frozenset(
+            name
+            for name, entry in files_in(out)
+            if name in before and _is_same(entry.stat(follow_symlinks=False), before[name], latest)
+        )
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return frozenset()
+
+
+def _is_same(now: os.stat_result, before: tuple[object, ...], latest: int) -> bool:
+    return stat.S_ISREG(now.st_mode) and _look(now) == before and now.st_mtime_ns < latest
+
+
+def _look(found: os.stat_result) -> Look:
+    return found.st_size, found.st_mtime_ns
+
+
+def _place(out: Path) -> Path:
+    """Where it is kept."""
+    out = out.resolve()
+    return out.parent / f".{out.name}.seen"

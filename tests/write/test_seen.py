@@ -1,0 +1,94 @@
+"""Files that nobody touched are known without being read; all others are read."""
+
+import json
+import os
+import time
+from pathlib import Path
+
+import pytest
+
+from guidegen.write.seen import note_seen, untouched
+
+HOUR = 3_600_000_000_000
+
+
+@pytest.fixture
+def out(tmp_path: Path) -> Path:
+    """A folder of three files an hour old, as they were noted."""
+    folder = tmp_path / "out"
+    (folder / "lamp").mkdir(parents=True)
+    old = time.time_ns() - HOUR
+    for name in ("index.html", "lamp/index.html", "lamp/pack.zip"):
+        (folder / name).write_bytes(b"12345")
+        os.utime(folder / name, ns=(old, old))
+    note_seen(folder, folder)
+    return folder
+
+
+def test_untouched_files_are_known(out: Path) -> None:
+    """All three look as they did, in the folder itself and when it stands elsewhere by its name."""
+    assert untouched(out) == {"index.html", "lamp/index.html", "lamp/pack.zip"}
+    assert untouched(out.parent / "lamp" / ".." / "out") == untouched(out)
+
+
+def change(file: Path) -> None:
+    """Other bytes, and with them another time."""
+    file.write_bytes(b"54321")
+
+
+def grow(file: Path) -> None:
+    """One byte more, with the time of before."""
+    look = file.stat()
+    file.write_bytes(b"123456")
+    os.utime(file, ns=(look.st_mtime_ns, look.st_mtime_ns))
+
+
+def link(file: Path) -> None:
+    """A link to the same bytes."""
+    file.rename(file.with_name("elsewhere"))
+    file.symlink_to("elsewhere")
+
+
+@pytest.mark.parametrize("how", [change, grow, link, Path.unlink])
+def test_a_touched_file_is_not_trusted(out: Path, how) -> None:
+    """Another time, another length, a link in its place or none: that file must be read."""
+    how(out / "lamp" / "pack.zip")
+    assert untouched(out) == {"index.html", "lamp/index.html"}
+
+
+def test_a_file_just_written_is_not_trusted(out: Path) -> None:
+    """A file as old as the note could be changed again within one tick of the clock."""
+    change(out / "index.html")
+    note_seen(out, out)
+    assert untouched(out) == {"lamp/index.html", "lamp/pack.zip"}
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "[]", "{}", '{"noted": 1, "files": [1]}', '{"noted": "x", "files": {}}', "[" * 9999],
+)
+def test_a_damaged_note_is_no_note(out: Path, text: str) -> None:
+    """Whatever stands there, everything is read and nothing fails."""
+    (out.parent / ".out.seen").write_text(text, encoding="utf-8")
+    assert untouched(out) == frozenset()
+
+
+def test_a_note_is_never_written_through_a_link(out: Path, tmp_path: Path) -> None:
+    """Somebody who may write beside out/ cannot lead the note to another file."""
+    (tmp_path / "victim").write_text("mine", encoding="utf-8")
+    for name in (".out.seen.new", ".out.seen"):
+        (tmp_path / name).unlink(missing_ok=True)
+        (tmp_path / name).symlink_to(tmp_path / "victim")
+    note_seen(out, out)
+    assert (tmp_path / "victim").read_text(encoding="utf-8") == "mine"
+    assert set(json.loads((tmp_path / ".out.seen").read_text(encoding="utf-8"))["files"]) == {
+        "index.html", "lamp/index.html", "lamp/pack.zip",
+    }  # fmt: skip
+
+
+def test_a_note_that_cannot_be_written_stops_nothing(out: Path) -> None:
+    """Without it the next press only reads more."""
+    (out.parent / ".out.seen").unlink()
+    (out.parent / ".out.seen").mkdir()
+    note_seen(out, out)
+    assert untouched(out) == frozenset()
