@@ -5,8 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.buildfile.expressions import ExpressionError, parse_expression
-from guidegen.buildfile.reader import read_file
-from guidegen.buildfile.tree import read_tree
+from guidegen.buildfile.mapping_file import read_mapping
 from guidegen.problems import Place, Problem, Severity
 
 OPTION = "--measure"
@@ -25,18 +24,8 @@ class Body:
 def read_body(path: Path) -> Body:
     """A YAML file of measurements and lengths: `chest: 98 cm`, one to a line."""
     body = Body()
-    shown = path.as_posix()
-    text = read_file(path, shown, body.problems)
-    if text is None:
-        return body
-    value, source, found = read_tree(text, shown)
-    body.problems.extend(found)
-    if found:
-        return body
-    if not isinstance(value, dict) or not value:
-        message = "expected measurements with lengths, such as chest: 98 cm"
-        body.problems.append(source.problem("not-a-mapping", (), message))
-        return body
+    expected = "measurements with lengths, such as chest: 98 cm"
+    value, source = read_mapping(path, expected, body.problems)
     for name, length in value.items():
         try:
             body.lengths[name] = parse_expression(length).value({})

@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.buildfile.expressions import ExpressionError, parse_expression
-from guidegen.buildfile.reader import read_file
+from guidegen.buildfile.mapping_file import read_mapping
 from guidegen.buildfile.stock import MaterialKind, Stock
-from guidegen.buildfile.tree import Source, Trail, Value, read_tree
+from guidegen.buildfile.tree import Source, Trail, Value
 from guidegen.problems import Problem, did_you_mean
 
 MOST_OFFCUTS = 100
@@ -52,16 +52,8 @@ NOTHING = Have()
 def read_have(path: Path, stock: Stock) -> tuple[Have, list[Problem]]:
     """A YAML file of materials at hand; problems with their places."""
     problems: list[Problem] = []
-    shown = path.as_posix()
-    text = read_file(path, shown, problems)
-    if text is None:
-        return NOTHING, problems
-    value, source, found = read_tree(text, shown)
-    if found:
-        return NOTHING, found
-    if not isinstance(value, dict) or not value:
-        message = "expected materials with what is there, such as sealer: 250"
-        return NOTHING, [source.problem("not-a-mapping", (), message)]
+    expected = "materials with what is there, such as sealer: 250"
+    value, source = read_mapping(path, expected, problems)
     reader = _Reader(source, problems)
     offcuts: dict[str, tuple[Offcut, ...]] = {}
     amounts: dict[str, float] = {}

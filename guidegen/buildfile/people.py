@@ -10,8 +10,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.buildfile.expressions import ExpressionError, parse_expression
-from guidegen.buildfile.reader import read_file
-from guidegen.buildfile.tree import Source, Trail, Value, read_tree
+from guidegen.buildfile.mapping_file import read_mapping
+from guidegen.buildfile.tree import Source, Trail, Value
 from guidegen.problems import Place, Problem, did_you_mean
 
 MOST_PEOPLE = 60
@@ -43,23 +43,13 @@ class People:
 def read_people(path: Path, sizes: Collection[str]) -> People:
     """A YAML file of names, each with one of `sizes` or with measurements in a mapping."""
     found = People()
-    shown = path.as_posix()
-    text = read_file(path, shown, found.problems)
-    if text is None:
-        return found
-    value, source, problems = read_tree(text, shown)
-    found.problems.extend(problems)
-    if problems:
-        return found
-    if not isinstance(value, dict) or not value:
-        message = "expected names with sizes, such as Robin: M"
-        found.problems.append(source.problem("not-a-mapping", (), message))
-    elif len(value) > MOST_PEOPLE:
+    value, source = read_mapping(path, "names with sizes, such as Robin: M", found.problems)
+    if len(value) > MOST_PEOPLE:
         message = f"{len(value)} people are too many for one class; at most {MOST_PEOPLE}"
         found.problems.append(source.problem("out-of-range", (), message))
-    else:
-        for name, given in value.items():
-            _read_person(name, given, source, sizes, found)
+        return found
+    for name, given in value.items():
+        _read_person(name, given, source, sizes, found)
     return found
 
 
