@@ -5,6 +5,7 @@ network, no disk. The same input gives the same bytes: no dates are written.
 """
 
 import logging
+import ssl
 import warnings
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -125,7 +126,9 @@ def _make_fetcher(
             kind = MEDIA_TYPES.get(name.rpartition(".")[2].lower(), "application/octet-stream")
             return weasyprint.urls.URLFetcherResponse(url, served[name], {"Content-Type": kind})
 
-    return Fetcher(allowed_protocols={"data"})
+    # By default each fetcher reads all certificates of the system, for connections never made.
+    no_certificates = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
+    return Fetcher(allowed_protocols={"data"}, ssl_context=no_certificates)
 
 
 @contextmanager
