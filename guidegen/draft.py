@@ -18,7 +18,7 @@ from guidegen.buildfile.records import Content, GuideFile
 from guidegen.buildfile.theme import read_theme
 from guidegen.buildfile.translation_reader import read_translations
 from guidegen.checks.suppression import settle
-from guidegen.errors import ContentError
+from guidegen.errors import ContentError, OutputError
 from guidegen.geometry.kit import make_kit
 from guidegen.geometry.records import Kit
 from guidegen.jobs import Files, gather_plan, make_guide_files, make_size, plan_size
@@ -30,11 +30,13 @@ from guidegen.pipeline_languages import all_languages
 from guidegen.problems import Problem, Severity
 from guidegen.render.booklet import sign_files
 from guidegen.render.entries import site_entries
-from guidegen.render.links import DownloadInfo
+from guidegen.render.links import HOME, DownloadInfo
 from guidegen.render.photos import site_photos
 from guidegen.render.site import page_makers, render_home
 from guidegen.render.templates_engine import Theme
 from guidegen.write.plans import load_plans, plan_file
+from guidegen.write.search_index import FOLDER as SEARCH_FOLDER
+from guidegen.write.search_index import index_pages
 
 DOCUMENTS = (".pdf", ".zip", ".csv", ".json", ".xlsx")
 """Endings of files to take home: only these are worth the time that they take."""
@@ -97,6 +99,25 @@ class Draft:
                 return files[path]
         return self._made.get(path)
 
+    def add_search(self, folders: tuple[str, ...]) -> None:
+        """Make the index for searching once somebody searches; `folders` are those of languages.
+
+        Whoever only writes and reads waits for no index.
+        """
+
+        def make() -> Files:
+            pages = [path for path in self._makers if path.endswith(".html")]
+            for path in (*(f"{folder}{HOME}" for folder in folders), *pages):
+                self.file(path)  # a home page is made with its neighbours
+            with self._lock:
+                read = {path: data for path, data in self._made.items() if path.endswith(".html")}
+            files, failure = index_pages(read)
+            if failure:
+                raise OutputError(f"no index for searching: {failure}")
+            return files
+
+        self._late.insert(0, _Late(f"{SEARCH_FOLDER}/", (), make))
+
 
 @dataclass(frozen=True)
 class _Drawn:
@@ -131,13 +152,17 @@ class Drafter:
             raise ContentError(problems)
         makers: dict[str, Callable[[], bytes]] = {}
         late: list[_Late] = []
+        folders: list[str] = []
         for folder, said in all_languages(content, theme):
+            folders.append(folder)
             own = self._make_kits(said, [*said.guides])[0] if folder else kits
             pages, more = self._language(said, own, theme)
             makers.update({folder + path: make for path, make in pages.items()})
             late += [one.inside(folder) for one in more]
         late.sort(key=lambda one: bool(one.endings))
-        return Draft(tuple(settle(content, problems).open), makers, late)
+        draft = Draft(tuple(settle(content, problems).open), makers, late)
+        draft.add_search(tuple(folders))
+        return draft
 
     def read(self) -> tuple[Content | None, list[Problem]]:
         """The content as it is now, and every problem of reading."""

@@ -30,6 +30,10 @@ _FILES = Path(__file__).parent / "live"
 _OWN_FILES = {
     f"{OWN}{path.name}": path.read_bytes() for path in sorted(_FILES.iterdir()) if path.is_file()
 }
+WORKER, LIST = "worker.js", "offline.json"
+"""What a pressed site has for readers who keep it on their device (render/offline.py)."""
+_NO_WORKER = _OWN_FILES[f"{OWN}no-worker.js"]
+"""In the place of the site's service worker: nothing is kept of a preview."""
 _TYPES = {
     ".html": "text/html; charset=utf-8",
     ".css": "text/css; charset=utf-8",
@@ -82,6 +86,11 @@ class _Handler(BaseHTTPRequestHandler):
         path = asked_path(self.path)
         if path == EVENTS and self.command == "GET":
             return self._tell_news()
+        name = path.rpartition("/")[2] if path else ""
+        if name == WORKER:
+            return self._answer(HTTPStatus.OK, _NO_WORKER, WORKER)
+        if name == LIST:
+            return self._answer_missing()
         if path in _OWN_FILES:
             return self._answer(HTTPStatus.OK, _OWN_FILES[path], path)
         if path is not None and (data := self._site.file(path)) is not None:

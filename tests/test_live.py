@@ -16,12 +16,14 @@ from urllib.parse import urlsplit
 import pytest
 from samples import write_content
 
+from guidegen import live_server
 from guidegen.draft import Draft
 from guidegen.errors import ContentError, UsageError
 from guidegen.live_server import asked_path, serving
 from guidegen.live_site import LiveSite
 from guidegen.live_watch import watching
 from guidegen.problems import Place, Problem, Severity
+from guidegen.render import offline
 
 THEMES = Path(__file__).parent.parent / "themes"
 PAGE = (
@@ -77,6 +79,18 @@ def test_a_page_gets_the_script_that_refreshes_it(port: int) -> None:
     for name in ("refresh.js", "refresh.css"):
         with asked(port, f"/live.files/{name}") as answer:
             assert answer.status == 200
+
+
+def test_nothing_is_there_to_be_kept(port: int) -> None:
+    """In the place of each service worker stands one that goes away; lists to keep are missing."""
+    assert {live_server.WORKER, live_server.LIST} == {offline.WORKER, offline.LIST}
+    for path in ("/worker.js", "/de/worker.js"):
+        with asked(port, path) as answer:
+            assert b"unregister()" in answer.read()
+            assert answer.getheader("Content-Type", "").startswith("text/javascript")
+            assert answer.getheader("Cache-Control") == "no-store"
+    with asked(port, "/cuff/offline.json") as answer:
+        assert answer.status == 404
 
 
 def test_a_folder_leads_to_its_page(port: int) -> None:

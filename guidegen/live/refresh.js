@@ -34,6 +34,15 @@
       location.reload();
     }
   });
+  // Nothing is kept on the device: what is read is what was written last.
+  navigator.serviceWorker?.getRegistrations().then((all) => all.forEach((one) => one.update()));
+  for (const area of document.querySelectorAll(".offline")) {
+    const note = document.createElement("p");
+    note.className = "guidegen-live-note";
+    note.textContent = "Saving for offline: not in the preview, which keeps nothing on the device. Readers find it here in the pressed site.";
+    area.before(note);
+  }
+
   // Browsers keep a left page for "back", and few connections to one host.
   window.addEventListener("pagehide", () => events.close());
   window.addEventListener("pageshow", (event) => {

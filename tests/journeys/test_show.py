@@ -113,3 +113,46 @@ def test_links_and_documents_work(browsing: Browsing, tmp_path: Path, preview: P
         assert answer.ok and "Contact cement" in answer.text()
         missing = visit.context.request.get(f"{preview.address}cuff/X/")
         assert missing.status == 404
+
+
+def test_search_finds_what_was_just_written(browsing: Browsing, preview: Preview) -> None:
+    """The index is made once somebody searches, from the pages as they are."""
+    with browsing.visit(820) as visit:
+        page = visit.page
+        preview.write(changed(SMALL, "Warm it and bend it.", "Warm it over a quillwort."))
+        page.goto(preview.address + "cuff/steps.html")
+        page.get_by_text("quillwort").wait_for()
+        page.get_by_role("link", name="Search").click()
+        page.get_by_label("Words in guides").fill("quillwort")
+        found = page.locator(".found a").first
+        found.wait_for()
+        visit.shoot("show-search")
+        found.click()
+        page.wait_for_url("**/cuff/steps.html*")
+        page.get_by_text("quillwort").wait_for()
+        assert visit.complaints == []
+
+
+def test_a_preview_keeps_nothing(browsing: Browsing, preview: Preview) -> None:
+    """A preview says that it saves nothing; a worker of a pressed site goes away with what it kept."""
+    with browsing.visit(820) as visit:
+        page = visit.page
+        page.goto(preview.address + "cuff/index.html")
+        page.get_by_text("Saving for offline: not in the preview").wait_for()
+        assert page.locator(".offline").is_hidden()
+        # As a pressed site at the same address would have left it.
+        gone = page.evaluate(
+            """async () => {
+              await (await caches.open("guidegen-shell-old")).put("/x", new Response("old"));
+              await (await caches.open("other")).put("/x", new Response("not ours"));
+              await navigator.serviceWorker.register("/worker.js");
+              const until = Date.now() + 20000;
+              while ((await navigator.serviceWorker.getRegistrations()).length && Date.now() < until)
+                await new Promise((done) => setTimeout(done, 50));
+              const left = await navigator.serviceWorker.getRegistrations();
+              return [left.length, await caches.keys()];
+            }"""
+        )
+        assert gone == [0, ["other"]]
+        answer = visit.context.request.get(preview.address + "cuff/offline.json")
+        assert answer.status == 404
