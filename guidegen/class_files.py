@@ -48,7 +48,7 @@ def make_class_files(work: ClassWork, progress: Reporter) -> dict[str, bytes]:
     guide, stock = work.file.guide, content.stock
     drawn = _draw_class(work)
     files: dict[str, bytes] = {}
-    files["class.csv"] = class_csv(plan, guide, stock, content.site.currency)
+    files["class.csv"] = class_csv(plan, guide, stock, content.site.currency, content.words)
     files["class.xlsx"] = class_xlsx(plan, guide, stock, content.site, content.words)
     for material, sheets in drawn.sheets.items():
         for number, svg in enumerate(sheets, 1):

@@ -26,6 +26,7 @@ from guidegen.pictures.reach import BodyDot, draw_reach
 from guidegen.problems import Severity, did_you_mean
 from guidegen.render.sizes_page import FigureTable, SizesSection, sizes_page
 from guidegen.units import MM_PER_UNIT, mm_text
+from guidegen.words import SPACE, Words
 from guidegen.write.staging import MARKER, staging
 
 FAR = 3.0
@@ -59,7 +60,7 @@ class SizesResult:
         """The closing words."""
         if self.coverage is None:
             return f"open {self.page}"
-        return f"{coverage_words(self.coverage)}; open {self.page}"
+        return f"{coverage_words(self.coverage).replace(SPACE, ' ')}; open {self.page}"
 
 
 def show_sizes(options: SizesOptions) -> SizesResult:
@@ -78,13 +79,15 @@ def show_sizes(options: SizesOptions) -> SizesResult:
         raise ContentError(errors)
     served = serve_people(file, people)
     coverage = count_served(tuple(file.guide.sizes), served) if people else None
+    lang = content.words
     sections = (
-        _population(file, people, served, coverage),
-        _measurements(file),
-        _seams(kits),
-        *_parts(file, kits),
+        _population(file, people, served, coverage, lang),
+        _measurements(file, lang),
+        _seams(kits, lang),
+        *_parts(file, kits, lang),
     )
-    page = sizes_page(f"{file.guide.title}: sizes", content.language, sections)
+    title = lang.say("{guide}: sizes", guide=file.guide.title)
+    page = sizes_page(title, content.language, sections)
     with staging(options.out) as stage:
         stage.write("index.html", page)
         stage.write(MARKER, b"made by guidegen sizes\n")
@@ -131,6 +134,7 @@ def _population(
     people: Sequence[dict[str, float]],
     served: Sequence[Served],
     coverage: Coverage | None,
+    lang: Words,
 ) -> SizesSection:
     """The chart of a population, and of the two measurements in which most are missed."""
     drawings: list[str] = []
@@ -138,12 +142,14 @@ def _population(
     if coverage is not None:
         known = [n for n in file.guide.measurements if any(n in person for person in people)]
         titles = {name: file.guide.measurements[name].name for name in known}
-        words = (
-            f"Compared: {', '.join(titles.values())}. Somebody is served by the size of least "
-            "misfit when no measurement is farther off than one size step; who is not has "
-            "smaller or larger measurements, or other proportions than the sizes."
+        words = lang.say(
+            "Compared: {measurements}. Somebody is served by the size of least misfit when no "
+            "measurement is farther off than one size step; who is not has smaller or larger "
+            "measurements, or other proportions than the sizes.",
+            measurements=", ".join(titles.values()),
         )
-        drawings.append(draw_coverage(coverage, f"Whom the sizes of {file.id} serve"))
+        title = lang.say("Whom the sizes of {guide} serve", guide=file.id)
+        drawings.append(draw_coverage(coverage, title, lang))
         missed = most_missed(served, known)[:2]
         if len(missed) == 2:
             first, second = sorted(missed, key=known.index)
@@ -154,54 +160,65 @@ def _population(
             ]
             boxes = reach_boxes(file, first, second)
             names = (titles[first], titles[second])
-            drawings.append(draw_reach(dots, boxes, names, f"Reach of the sizes of {file.id}"))
-    return SizesSection("population", "Whom the sizes serve", words, drawings=drawings)
+            title = lang.say("Reach of the sizes of {guide}", guide=file.id)
+            drawings.append(draw_reach(dots, boxes, names, title, lang))
+    heading = lang.say("Whom the sizes serve")
+    return SizesSection("population", heading, words, drawings=drawings)
 
 
-def _measurements(file: GuideFile) -> SizesSection:
+def _measurements(file: GuideFile, lang: Words) -> SizesSection:
     table = size_table(file)
     rows = tuple(
-        (measurement.name, *(mm_text(row[n]) if n in row else "" for row in table.values()))
+        (measurement.name, *(lang.number(row[n]) if n in row else "" for row in table.values()))
         for n, measurement in file.guide.measurements.items()
     )
-    figures = FigureTable("Measurements in mm", ("", *table), rows)
-    words = "What each size stands for. Steps should grow evenly, or slowly larger."
-    return SizesSection("measurements", "Measurements", words, [figures] if rows else [])
+    figures = FigureTable(lang.say("Measurements in mm"), ("", *table), rows)
+    words = lang.say("What each size stands for. Steps should grow evenly, or slowly larger.")
+    heading = lang.say("Measurements")
+    return SizesSection("measurements", heading, words, [figures] if rows else [])
 
 
-def _seams(kits: list[Kit]) -> SizesSection:
+def _seams(kits: list[Kit], lang: Words) -> SizesSection:
     """Both edges of every seam, and by how much they differ."""
     rows: list[tuple[str, ...]] = []
     for number, seam in enumerate(kits[0].seams):
         joined = [kit.seams[number] for kit in kits]
-        allowed = f"{seam.id}: off, at most ±{mm_text(seam.tolerance, 1)}"
+        most = lang.number(seam.tolerance, 1)
+        allowed = lang.say("{seam}: off, at most ±{most}", seam=seam.id, most=most)
         first, second = seam.first, seam.second
         rows += [
-            (f"{first.part}.{first.edge}", *(f"{one.first_length:.1f}" for one in joined)),
-            (f"{second.part}.{second.edge}", *(f"{one.second_length:.1f}" for one in joined)),
-            (allowed, *(_signed(one.mismatch) for one in joined)),
+            (f"{first.part}.{first.edge}", *(_tenths(one.first_length, lang) for one in joined)),
+            (f"{second.part}.{second.edge}", *(_tenths(one.second_length, lang) for one in joined)),
+            (allowed, *(_signed(one.mismatch, lang) for one in joined)),
         ]
-    figures = FigureTable("Lengths in mm", ("", *(kit.size for kit in kits)), tuple(rows))
-    words = (
+    heads = ("", *(kit.size for kit in kits))
+    figures = FigureTable(lang.say("Lengths in mm"), heads, tuple(rows))
+    words = lang.say(
         "Arc length of both edges of every seam at each size, and by how much the first is longer "
         "than meant, ease taken into account."
     )
-    return SizesSection("seams", "Seams", words, [figures] if rows else [])
+    return SizesSection("seams", lang.say("Seams"), words, [figures] if rows else [])
 
 
-def _signed(value: float) -> str:
+def _tenths(value: float, lang: Words) -> str:
+    """A length with one decimal, also where that is 0: figures stand below one another."""
+    return f"{value:.1f}".replace(".", lang.number(0.5, 1)[1])
+
+
+def _signed(value: float, lang: Words) -> str:
     """A difference in tenths of a mm with its sign; 0 without one."""
-    words = mm_text(value, 1)
+    words = lang.number(value, 1)
     return words.replace("-", "−") if words == "0" or value < 0 else f"+{words}"
 
 
-def _parts(file: GuideFile, kits: list[Kit]) -> Iterator[SizesSection]:
+def _parts(file: GuideFile, kits: list[Kit], lang: Words) -> Iterator[SizesSection]:
     """All sizes of each part; of a pair the left one."""
     sizes = [kit.size for kit in kits]
     base = file.guide.drawn_for or sizes[len(sizes) // 2]
-    words = (
-        f"The heavy outline is size {base}. All lie over one another at the middle of the piece "
-        "or, where it is drawn, at the origin of its drawing."
+    words = lang.say(
+        "The heavy outline is size {size}. All lie over one another at the middle of the piece "
+        "or, where it is drawn, at the origin of its drawing.",
+        size=base,
     )
     for part_id, part in file.guide.parts.items():
         pieces = [
@@ -211,7 +228,7 @@ def _parts(file: GuideFile, kits: list[Kit]) -> Iterator[SizesSection]:
             if piece.side is not Side.RIGHT
         ]
         if pieces:
-            drawing = draw_nested(pieces, base, "sizes")
+            drawing = draw_nested(pieces, base, "sizes", lang)
             heading = f"{part.label}  {part.name}"
             yield SizesSection(f"part-{part_id}", heading, words, drawings=[drawing])
             words = ""

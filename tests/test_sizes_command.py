@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from samples import GUIDE, changed, write_content
+from samples import GUIDE, SITE, changed, write_content
 
 from guidegen.cli import main
 
@@ -25,7 +25,8 @@ def _with_people(folder: Path, rows: str | bytes, *more: str) -> int:
 
 
 def _page(folder: Path) -> str:
-    return (folder / "s" / "index.html").read_text(encoding="utf-8")
+    page = (folder / "s" / "index.html").read_text(encoding="utf-8")
+    return page.replace("\u00a0", " ")
 
 
 def test_every_part_in_every_size(tmp_path: Path) -> None:
@@ -38,6 +39,37 @@ def test_every_part_in_every_size(tmp_path: Path) -> None:
     assert "cuff-side: off, at most ±1" in page
     assert page.count("<td>200.0</td>") == 4
     assert "Whom the sizes serve" not in page
+
+
+def test_the_page_speaks_the_language_of_the_site(tmp_path: Path) -> None:
+    """In a German site headings, charts and drawings are German, with decimal commas."""
+    site = SITE + "languages: [de]\n"
+    content = write_content(tmp_path / "content", site=site)
+    table = tmp_path / "people.csv"
+    table.write_text(PEOPLE, encoding="utf-8")
+    arguments = [
+        "--content",
+        str(content),
+        "--out",
+        str(tmp_path / "s"),
+        "--population",
+        str(table),
+    ]
+    assert main(["sizes", "cuff", *arguments, *COLUMNS]) == 0
+    page = _page(tmp_path)
+    assert '<html lang="de">' in page
+    for words in (
+        "<h2>Wem die Größen passen</h2>",
+        "60 % von 5 Leuten passt eine Größe",
+        "Reichweite der Größen",
+        "in 2 Größen",
+        "Breite mm",
+        "S: 60 mal 60 mm",
+        "<td>200,0</td>",
+    ):
+        assert words in page
+    for words in ("Whom the", "people", "sizes", "across", "outline"):
+        assert not re.search(rf">[^<]*\b{words}\b", page)
 
 
 def test_the_page_needs_no_other_file(tmp_path: Path) -> None:

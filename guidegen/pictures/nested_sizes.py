@@ -15,7 +15,7 @@ from guidegen.pictures.nested_table import TABLE, MeasureRow, draw_measures, tab
 from guidegen.pictures.scales import reduction
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, PAPER
-from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 180.0
 MOST_HEIGHT = 120.0
@@ -40,12 +40,13 @@ class _Group:
     piece: Piece
     stroke: Stroke
     base: bool
+    lang: Words
 
     @property
     def words(self) -> str:
         """'M', 'S M', or 'XS to XL' for more than two."""
         if len(self.names) > 2:
-            return f"{self.names[0]} to {self.names[-1]}"
+            return self.lang.say("{first} to {last}", first=self.names[0], last=self.names[-1])
         return " ".join(self.names)
 
     @property
@@ -66,7 +67,9 @@ class _Layout:
     """Whether the table stands beside the outlines, or else below."""
 
 
-def draw_nested(sizes: Sequence[tuple[str, Piece]], base: str, prefix: str) -> str:
+def draw_nested(
+    sizes: Sequence[tuple[str, Piece]], base: str, prefix: str, lang: Words = ENGLISH
+) -> str:
     """Outlines of all `sizes` at one scale, laid over one another at the piece's own origin.
 
     Sizes are told apart by their dashes, those of templates on which sizes lie nested, and by
@@ -75,11 +78,10 @@ def draw_nested(sizes: Sequence[tuple[str, Piece]], base: str, prefix: str) -> s
     and what they grow by from size to size. Sizes whose outlines are one share a name and a row.
     """
     first = sizes[0][1]
-    groups = _groups(sizes, base)
+    groups = _groups(sizes, base, lang)
     layout = _arrange(groups)
-    canvas, frame, corner = _place(
-        layout, len(groups), f"{first.name} in {len(sizes)} sizes", sizes
-    )
+    title = lang.many("{piece} in {n} size", "{piece} in {n} sizes", len(sizes), piece=first.name)
+    canvas, frame, corner = _place(layout, len(groups), title, sizes, lang)
     with canvas.group(css="nested", id=f"{prefix}-nested-{first.key}"):
         for group in sorted(groups, key=lambda group: group.base):
             ring = frame.run(group.piece.shape.ring())
@@ -91,11 +93,12 @@ def draw_nested(sizes: Sequence[tuple[str, Piece]], base: str, prefix: str) -> s
             _draw_name(canvas, place, group, frame)
     draw_measures(canvas, [_row(group) for group in groups], corner)
     label = first.label if first.side is Side.ANY else first.label[:-1]
-    title_strip(canvas, label, f"{first.name}: all sizes over one another", layout.scale)
+    said = lang.say("{piece}: all sizes over one another", piece=first.name)
+    title_strip(canvas, label, said, layout.scale)
     return canvas.svg()
 
 
-def _groups(sizes: Sequence[tuple[str, Piece]], base: str) -> list[_Group]:
+def _groups(sizes: Sequence[tuple[str, Piece]], base: str, lang: Words) -> list[_Group]:
     groups: list[_Group] = []
     outlines: list[list[Point]] = []
     for number, (size, piece) in enumerate(sizes):
@@ -109,7 +112,7 @@ def _groups(sizes: Sequence[tuple[str, Piece]], base: str) -> list[_Group]:
         else:
             outlines.append(points)
             plain = SIZE_CUTS[number % len(SIZE_CUTS)]
-            groups.append(_Group((size,), piece, _stroke(plain, heavy=heavy), heavy))
+            groups.append(_Group((size,), piece, _stroke(plain, heavy=heavy), heavy, lang))
     return groups
 
 
@@ -154,7 +157,7 @@ def _widened(box: Box, place: NamePlace, width: float) -> Box:
 
 
 def _place(
-    layout: _Layout, rows: int, title: str, sizes: Sequence[tuple[str, Piece]]
+    layout: _Layout, rows: int, title: str, sizes: Sequence[tuple[str, Piece]], lang: Words
 ) -> tuple[Canvas, Frame, Point]:
     """The empty drawing, where the outlines lie on it, and the table's upper left corner."""
     left, low, right, high = layout.box
@@ -169,7 +172,7 @@ def _place(
         across = WIDTH - 2 * EDGE
         y = foot + table + EDGE - low
         corner = (EDGE, foot + table)
-    canvas = Canvas(WIDTH, foot + height + EDGE, title, _describe(sizes))
+    canvas = Canvas(WIDTH, foot + height + EDGE, title, _describe(sizes, lang), lang)
     return canvas, Frame(layout.scale, EDGE + (across - left - right) / 2, y), corner
 
 
@@ -199,9 +202,10 @@ def _row(group: _Group) -> MeasureRow:
     )
 
 
-def _describe(sizes: Sequence[tuple[str, Piece]]) -> str:
+def _describe(sizes: Sequence[tuple[str, Piece]], lang: Words) -> str:
     parts = []
     for size, piece in sizes:
         left, low, right, high = bounds((piece.shape.ring(),))
-        parts.append(f"{size}: {mm_text(right - left)} by {mm_text(high - low)} mm")
+        sides = {"width": lang.number(right - left), "height": lang.number(high - low)}
+        parts.append(lang.say("{size}: {width} by {height} mm", size=size, **sides))
     return "; ".join(parts) + "."

@@ -8,6 +8,7 @@ from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.lettering import shorten
 from guidegen.pictures.tints import SOFT
 from guidegen.units import mm_text
+from guidegen.words import msg
 
 ROW = 5.6
 LETTER = 3.6
@@ -44,10 +45,10 @@ def draw_measures(canvas: Canvas, rows: Sequence[MeasureRow], corner: Point) -> 
     """A row for each outline below a head; `corner` is the upper left."""
     x, top = corner
     y = top - 4
-    canvas.text((x + NAME, y), "size", 3.0, colour=SOFT, css="label soft")
-    for words, column in (("width mm", 0), ("height mm", 2), ("outline mm", 4)):
+    canvas.text((x + NAME, y), canvas.lang.say("size"), 3.0, colour=SOFT, css="label soft")
+    for words, column in ((msg("width mm"), 0), (msg("height mm"), 2), (msg("outline mm"), 4)):
         at = (x + COLUMNS[column], y)
-        canvas.text(at, words, 3.0, anchor="end", colour=SOFT, css="label soft")
+        canvas.text(at, canvas.lang.say(words), 3.0, anchor="end", colour=SOFT, css="label soft")
     before: MeasureRow | None = None
     for row in rows:
         y -= ROW

@@ -7,10 +7,11 @@ from math import ceil, floor
 from guidegen.geometry.fit_records import SizeReach
 from guidegen.geometry.records import Line, Point, Run
 from guidegen.pictures.canvas import Canvas, Stroke
-from guidegen.pictures.lettering import CAP_HEIGHT, text_width
+from guidegen.pictures.lettering import CAP_HEIGHT, shorten, text_width
 from guidegen.pictures.linestyles import SIZE_CUTS
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import FINE, PAPER, SOFT
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 PLOT = 104.0
@@ -63,7 +64,11 @@ class _Axis:
 
 
 def draw_reach(
-    people: Sequence[BodyDot], sizes: Sequence[SizeReach], names: tuple[str, str], title: str
+    people: Sequence[BodyDot],
+    sizes: Sequence[SizeReach],
+    names: tuple[str, str],
+    title: str,
+    lang: Words = ENGLISH,
 ) -> str:
     """Dots for people who are served, crosses for others; a dashed box for each size.
 
@@ -71,7 +76,8 @@ def draw_reach(
     other drawings, and their names.
     """
     shown = people[:: max(1, ceil(len(people) / MOST_DOTS))]
-    canvas = Canvas(WIDTH, STRIP + BELOW + PLOT + TOP, title, _describe(people, sizes, names))
+    height = STRIP + BELOW + PLOT + TOP
+    canvas = Canvas(WIDTH, height, title, _describe(people, sizes, names, lang), lang)
     x, y = _axes(shown, sizes)
     _draw_grid(canvas, x, y, names)
     at = [(x.at(dot.x), y.at(dot.y)) for dot in shown]
@@ -84,10 +90,11 @@ def draw_reach(
     for number, size in enumerate(sizes):
         _name_box(canvas, size, x, y, last=number == len(sizes) - 1)
     _draw_key(canvas)
-    words = f"{names[0]} across, {names[1]} upward"
+    words = lang.say("{across} across, {upward} upward", across=names[0], upward=names[1])
     if len(shown) < len(people):
-        words += f"; {len(shown)} of {len(people)} people drawn"
-    title_strip(canvas, "Reach of the sizes", words, None)
+        drawn = lang.say("{shown} of {all} people drawn", shown=len(shown), all=len(people))
+        words += f"; {drawn}"
+    title_strip(canvas, lang.say("Reach of the sizes"), words, None)
     return canvas.svg()
 
 
@@ -152,20 +159,34 @@ def _cross(point: Point) -> Iterator[Run]:
 def _draw_key(canvas: Canvas) -> None:
     y = STRIP + 4.0
     canvas.path([_dot((LEFT + 1, y + 1.2))], DOT, css="dot soft")
-    canvas.text((LEFT + 4, y), "served", LETTER, css="label")
-    canvas.path(list(_cross((LEFT + 21, y + 1.2))), CROSS, css="ink")
-    words = "not served; inside a box, because another measurement is too far off"
-    canvas.text((LEFT + 24, y), words, LETTER, css="label", colour=SOFT)
+    served = canvas.lang.say("served")
+    canvas.text((LEFT + 4, y), served, LETTER, css="label")
+    x = LEFT + 10 + text_width(served, LETTER)
+    canvas.path(list(_cross((x, y + 1.2))), CROSS, css="ink")
+    words = canvas.lang.say("not served; inside a box, because another measurement is too far off")
+    canvas.text((x + 3, y), shorten(words, WIDTH - x - 4, LETTER), LETTER, css="label", colour=SOFT)
 
 
-def _describe(people: Sequence[BodyDot], sizes: Sequence[SizeReach], names: tuple[str, str]) -> str:
-    served = sum(dot.served for dot in people)
+def _describe(
+    people: Sequence[BodyDot], sizes: Sequence[SizeReach], names: tuple[str, str], lang: Words
+) -> str:
     boxes = "; ".join(
-        f"size {s.size} from {s.least[0]:.0f} to {s.most[0]:.0f} mm across and from "
-        f"{s.least[1]:.0f} to {s.most[1]:.0f} mm upward"
+        lang.say(
+            "size {size} from {left} to {right} mm across and from {low} to {high} mm upward",
+            size=s.size,
+            left=lang.number(s.least[0]),
+            right=lang.number(s.most[0]),
+            low=lang.number(s.least[1]),
+            high=lang.number(s.most[1]),
+        )
         for s in sizes
     )
-    return (
-        f"{names[0]} across and {names[1]} upward of {len(people)} people, of whom {served} are "
-        f"served. Boxes: {boxes}."
+    return lang.say(
+        "{across} across and {upward} upward of {all} people, of whom {served} are served. "
+        "Boxes: {boxes}.",
+        across=names[0],
+        upward=names[1],
+        all=len(people),
+        served=sum(dot.served for dot in people),
+        boxes=boxes,
     )

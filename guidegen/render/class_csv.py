@@ -10,16 +10,24 @@ from guidegen.layout.class_records import ClassPlan, Person
 from guidegen.layout.schedule import step_wait
 from guidegen.render.materials_csv import safe_cell
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import ENGLISH, Words, msg
 
 HEADER = (
-    "section", "name", "needed", "unit", "buy", "pack", "pack amount", "cost", "currency",
-    "left over", "shop", "start min", "end min", "hands-on min", "wait min", "note",
+    msg("section"), msg("name"), msg("needed"), msg("unit"), msg("buy"), msg("pack"),
+    msg("pack amount"), msg("cost"), msg("currency"), msg("left over"), msg("shop"),
+    msg("start min"), msg("end min"), msg("hands-on min"), msg("wait min"), msg("note"),
 )  # fmt: skip
-"""Columns; cells that a section has no use for are empty."""
+"""Columns; cells that a section has no use for are empty. Amounts are plain numbers."""
+
+SECTIONS = (
+    msg("first"), msg("buy"), msg("protection"), msg("tool"), msg("person"), msg("caution"),
+    msg("step"), msg("time"), msg("total"),
+)  # fmt: skip
+"""What a row is about, in the order of the list."""
+UNITS = ("ml", "mm", msg("sheets"), msg("pieces"))
 
 
-DEFERENCE = (
+DEFERENCE = msg(
     "A list cannot know your products, your room or your people. The safety data sheet and label "
     "of each product, local rules and a qualified supervisor come first. Read the safety page of "
     "the guide with everybody before the first step."
@@ -30,21 +38,26 @@ DEFERENCE = (
 type _Cells = dict[str, str]
 
 
-def class_csv(plan: ClassPlan, guide: Guide, stock: Stock, currency: str) -> bytes:
+def class_csv(
+    plan: ClassPlan, guide: Guide, stock: Stock, currency: str, words: Words = ENGLISH
+) -> bytes:
     """RFC 4180, UTF-8 with a byte order mark; safety first, each caution before its step."""
-    rows = [{"section": "first", "name": "Safety", "note": DEFERENCE}]
-    rows += [*_bought(plan, currency), *_tools(plan)]
+    rows = [{"section": "first", "name": words.say("Safety"), "note": words.say(DEFERENCE)}]
+    rows += [*_bought(plan, currency), *_tools(plan, words)]
     rows += [
-        {"section": "person", "name": person.name, "note": person_note(person, number)}
+        {"section": "person", "name": person.name, "note": person_note(person, number, words)}
         for number, person in enumerate(plan.people, 1)
     ]
-    rows += [*_steps(plan, guide, stock), *_slots(plan, guide)]
-    for name, cost in (("all", plan.materials.cost), ("each person", plan.per_head)):
+    rows += [*_steps(plan, guide, stock, words), *_slots(plan, guide, words)]
+    totals = ((words.say("all"), plan.materials.cost), (words.say("each person"), plan.per_head))
+    for name, cost in totals:
         rows.append({"section": "total", "name": name, "cost": f"{cost:.2f}", "currency": currency})
     stream = io.StringIO(newline="")
     writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(HEADER)
-    writer.writerows([safe_cell(row.get(column, "")) for column in HEADER] for row in rows)
+    writer.writerow([words.say(column) for column in HEADER])
+    for row in rows:
+        row["section"], row["unit"] = words.say(row["section"]), words.say(row.get("unit", ""))
+        writer.writerow([safe_cell(row.get(column, "")) for column in HEADER])
     return ("\ufeff" + stream.getvalue()).encode("utf-8")
 
 
@@ -76,14 +89,16 @@ def _bought(plan: ClassPlan, currency: str) -> list[_Cells]:
     ]
 
 
-def _tools(plan: ClassPlan) -> list[_Cells]:
+def _tools(plan: ClassPlan, words: Words) -> list[_Cells]:
     return [
         {
             "section": "protection" if count.tool.protective else "tool",
             "name": count.tool.name,
             "needed": str(count.count),
             "unit": "pieces",
-            "note": "one for each" if count.shared_by == 1 else f"one for {count.shared_by} people",
+            "note": words.say("one for each")
+            if count.shared_by == 1
+            else words.many("one for {n} person", "one for {n} people", count.shared_by),
         }
         for count in plan.tools
     ]
@@ -100,15 +115,15 @@ def steps_in_order(plan: ClassPlan, guide: Guide) -> list[tuple[Step, tuple[floa
     return [*before, *sorted(inside, key=lambda pair: pair[1][0])]
 
 
-def _steps(plan: ClassPlan, guide: Guide, stock: Stock) -> list[_Cells]:
+def _steps(plan: ClassPlan, guide: Guide, stock: Stock, words: Words) -> list[_Cells]:
     """The steps in the order of work, each after its cautions."""
     rows: list[_Cells] = []
     for step, span in steps_in_order(plan, guide):
         for caution_id in step_cautions(step, stock):
             caution = stock.cautions[caution_id]
-            words = f"{caution.hazard} {caution.consequence} {caution.avoid}"
-            label = f"{caution.word}: {caution.title}"
-            rows.append({"section": "caution", "name": label, "note": words})
+            message = f"{caution.hazard} {caution.consequence} {caution.avoid}"
+            label = f"{words.say(caution.word)}: {caution.title}"
+            rows.append({"section": "caution", "name": label, "note": message})
         rows.append(
             {
                 "section": "step",
@@ -117,13 +132,13 @@ def _steps(plan: ClassPlan, guide: Guide, stock: Stock) -> list[_Cells]:
                 "end min": mm_text(span[1], 0) if span else "",
                 "hands-on min": mm_text(step.time, 0),
                 "wait min": mm_text(step_wait(step, stock), 0),
-                "note": "" if span else "before the class",
+                "note": "" if span else words.say("before the class"),
             }
         )
     return rows
 
 
-def _slots(plan: ClassPlan, guide: Guide) -> list[_Cells]:
+def _slots(plan: ClassPlan, guide: Guide, words: Words) -> list[_Cells]:
     """Who does what when, person by person."""
     titles = {step.id: step.title for step in guide.steps}
     return [
@@ -133,7 +148,10 @@ def _slots(plan: ClassPlan, guide: Guide) -> list[_Cells]:
             "start min": mm_text(slot.start, 0),
             "end min": mm_text(slot.end, 0),
             "note": titles[slot.step]
-            + ("" if slot.person == number else f" (helps {slot.person + 1})"),
+            if slot.person == number
+            else words.say(
+                "{step} (helps {number})", step=titles[slot.step], number=slot.person + 1
+            ),
         }
         for number, person in enumerate(plan.people)
         for slot in plan.times.of(number)

@@ -8,12 +8,20 @@ from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.render.markdown import plain_text
 from guidegen.render.views import step_numbers
 from guidegen.units import mm_text
+from guidegen.words import msg
 
 HEADER = (
-    "kind", "name", "needed", "least", "most", "unit", "buy", "pack", "pack amount", "cost",
-    "currency", "left over", "shop", "steps", "alternative", "note",
+    msg("kind"), msg("name"), msg("needed"), msg("least"), msg("most"), msg("unit"), msg("buy"),
+    msg("pack"), msg("pack amount"), msg("cost"), msg("currency"), msg("left over"), msg("shop"),
+    msg("steps"), msg("alternative"), msg("note"),
 )  # fmt: skip
 """Columns; amounts are plain numbers in the unit of their row."""
+
+KINDS = (
+    msg("sheet"), msg("liquid"), msg("length"), msg("count"), msg("cut"), msg("protection"),
+    msg("tool"), msg("sheets"), msg("pieces"),
+)  # fmt: skip
+"""What a row is about, and its unit."""
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 """A spreadsheet takes a cell that begins so for a formula (OWASP, CSV Injection)."""
@@ -26,8 +34,11 @@ def materials_csv(content: Content, plan: GuidePlan, size: SizePlan) -> bytes:
     """
     stream = io.StringIO(newline="")
     writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(HEADER)
+    say = content.words.say
+    writer.writerow([say(column) for column in HEADER])
+    unit = HEADER.index("unit")
     for row in [*_bought(content, plan, size), *_cuts(size), *_tools(plan, size)]:
+        row[0], row[unit] = say(row[0]), say(row[unit])
         writer.writerow([safe_cell(cell) for cell in row])
     return ("\ufeff" + stream.getvalue()).encode("utf-8")
 

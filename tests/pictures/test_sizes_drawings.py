@@ -189,7 +189,7 @@ def test_the_chart_states_every_number():
     written = words(svg)
     for word in ("60", "30%", "100", "50%", "25", "14", "7%", "smaller", "larger"):
         assert word in written
-    assert "80% of 200 people are served" in written
+    assert "80% of 200\u00a0people are served" in written
     assert "smaller 25, S 60, M 100, L 0, larger 14, other proportions 1" in description(svg)
 
 

@@ -1,20 +1,24 @@
-"""The workbook of a class in the language of its pages."""
+"""Workbook and list of a class in the language of its pages."""
 
+import csv
 import io
+from pathlib import Path
 
 from openpyxl import load_workbook
 from samples import write_content
 
 from guidegen.buildfile.reader import read_content
+from guidegen.buildfile.records import Content, GuideFile
 from guidegen.layout.class_records import ClassPlan, ClassTimes, HoursAdvice, Person
 from guidegen.layout.records import MaterialsList
+from guidegen.render.class_csv import class_csv
 from guidegen.render.class_xlsx import class_xlsx
 from guidegen.words import read_words
 
 
-def test_sheets_and_headings_are_in_the_language_of_the_pages(tmp_path):
-    """In German every sheet, heading and total has German words; amounts stay where they were."""
-    content = read_content(write_content(tmp_path))
+def small_class(folder: Path) -> tuple[Content, GuideFile, ClassPlan]:
+    """Two people who buy nothing."""
+    content = read_content(write_content(folder))
     (file,) = content.guides
     plan = ClassPlan(
         (Person("Kim", "M"), Person("Lou", "")),
@@ -24,6 +28,12 @@ def test_sheets_and_headings_are_in_the_language_of_the_pages(tmp_path):
         3.0,
         HoursAdvice(0.0),
     )
+    return content, file, plan
+
+
+def test_sheets_and_headings_are_in_the_language_of_the_pages(tmp_path):
+    """In German every sheet, heading and total has German words; amounts stay where they were."""
+    content, file, plan = small_class(tmp_path)
     made = class_xlsx(plan, file.guide, content.stock, content.site, read_words("de"))
     book = load_workbook(io.BytesIO(made), data_only=True)
     assert book.sheetnames == ["Einkauf", "Werkzeug", "Personen", "Schritte", "Zeitplan"]
@@ -35,3 +45,14 @@ def test_sheets_and_headings_are_in_the_language_of_the_pages(tmp_path):
     notes = [book["Personen"].cell(row, 3).value for row in (2, 3)]
     assert notes == ["Größe M, Teile mit der Nummer 1", "nach Maß, Teile mit der Nummer 2"]
     assert "Warnhinweise" in book["Schritte"].cell(2, 6).value
+
+
+def test_the_list_speaks_the_language_of_the_pages(tmp_path):
+    """In German class.csv has German columns, sections and notes; amounts are plain numbers."""
+    content, file, plan = small_class(tmp_path)
+    made = class_csv(plan, file.guide, content.stock, "EUR", read_words("de")).decode("utf-8-sig")
+    rows = [*csv.DictReader(io.StringIO(made, newline=""))]
+    assert rows[0]["Abschnitt"] == "zuerst" and "fachkundige Aufsicht" in rows[0]["Hinweis"]
+    assert rows[-1]["Name"] == "jede Person" and rows[-1]["Kosten"] == "15.00"
+    assert {row["Abschnitt"] for row in rows} >= {"Person", "Schritt", "Summe"}
+    assert "nach Maß, Teile mit der Nummer 2" in [row["Hinweis"] for row in rows]

@@ -8,6 +8,7 @@ import pytest
 from render.page_samples import sample
 
 from guidegen.render.materials_csv import HEADER, materials_csv
+from guidegen.words import read_words
 
 
 def rows(data):
@@ -40,6 +41,14 @@ def test_every_line_has_its_figures():
     assert [cement[key] for key in ("needed", "least", "most", "unit")] == ["25", "20", "34", "ml"]
     assert (cement["buy"], cement["pack amount"], cement["cost"]) == ("1", "250", "8.00")
     assert (found[3]["needed"], found[3]["pack amount"]) == ("2", "300")
+
+
+def test_columns_and_kinds_speak_the_language_of_the_pages():
+    """In German columns, kinds and units have German words; amounts stay plain numbers."""
+    content, plan, _ = sample()
+    found = rows(materials_csv(replace(content, words=read_words("de")), plan, plan.sizes[0]))
+    assert [row["Art"] for row in found][:2] == ["Platte", "Flüssigkeit"]
+    assert (found[1]["nötig"], found[1]["Einheit"], found[1]["Kosten"]) == ("25", "ml", "8.00")
 
 
 @pytest.mark.parametrize(
