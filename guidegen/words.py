@@ -7,6 +7,7 @@ catalogue. A record of words is handed on explicitly; nothing here remembers whi
 
 import gettext
 import re
+import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -47,6 +48,16 @@ def holes(text: str) -> list[str]:
 def fill(text: str, values: Mapping[str, object]) -> str:
     """A text with values in the place of {names}. Raises KeyError for a name without a value."""
     return _HOLE.sub(lambda hole: str(values[hole[1]]), text)
+
+
+def alphabetical(text: str) -> str:
+    """Key that sorts words as a dictionary does: accents and capitals do not count, ß is ss.
+
+    DIN 5007-1, from memory. Languages that give letters with accents places of their own, such as
+    Swedish, would need more than that.
+    """
+    letters = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(letter for letter in letters if not unicodedata.combining(letter))
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,14 @@ from babel.lists import format_list
 from babel.numbers import format_currency, format_decimal, format_percent
 
 from guidegen.render.templates_engine import Engine, Theme
-from guidegen.words import ENGLISH, Words, known_language, parse_catalogue, read_words
+from guidegen.words import (
+    ENGLISH,
+    Words,
+    alphabetical,
+    known_language,
+    parse_catalogue,
+    read_words,
+)
 
 CATALOGUE = b"""
 msgid ""
@@ -63,6 +70,13 @@ def test_numbers_money_dates_and_lists_are_those_of_cldr(language):
     assert words.date("2026-11-25") == format_date(date(2026, 11, 25), "long", locale)
     assert words.percent(0.85) == format_percent(0.85, locale=locale)
     assert words.listed(["A1", "A2", "B1"]) == format_list(["A1", "A2", "B1"], locale=locale)
+
+
+def test_words_are_sorted_as_in_a_dictionary():
+    """Umlauts stand with their letters and ß with ss (DIN 5007-1, from memory)."""
+    mixed = ["Zugabe", "Ohr", "Öffnungslinie", "Massage", "Nut", "Maß"]
+    wanted = ["Maß", "Massage", "Nut", "Öffnungslinie", "Ohr", "Zugabe"]
+    assert sorted(mixed, key=alphabetical) == wanted
 
 
 def test_direction_and_names_are_those_of_cldr():

@@ -26,6 +26,7 @@ from guidegen.render.views_words import (
     money_range,
     work_words,
 )
+from guidegen.words import alphabetical
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +222,7 @@ def question_views(scene: Scene) -> tuple[QuestionView, ...]:
 def term_views(content: Content) -> tuple[TermView, ...]:
     """The glossary in alphabetical order."""
     terms = content.stock.terms
-    ordered = sorted(terms, key=lambda name: (terms[name].term.casefold(), name))
+    ordered = sorted(terms, key=lambda name: (alphabetical(terms[name].term), name))
     return tuple(TermView(name, terms[name].term, terms[name].meaning) for name in ordered)
 
 

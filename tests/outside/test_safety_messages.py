@@ -3,8 +3,13 @@
 Signal words: ANSI Z535.4 and Z535.6, as the article "Precautionary statement" of Wikipedia quotes
 them; the standards themselves were not read. Statements: Regulation (EC) No 1272/2008 (CLP),
 Annexes III and IV, consolidated text of 2025-09-01, (c) European Union, CC BY 4.0, through
-mhchem/hpstatements, clp/hpstatements-en-latest.json, commit 0a2a5a1d; clp_statements.csv beside
-this file holds them as they stand there.
+mhchem/hpstatements, clp/hpstatements-en-latest.json and -de-latest.json, commit 0a2a5a1d;
+clp_statements.csv and clp_statements_de.csv beside this file hold them as they stand there. Other lists
+print newer words for P103 (read and follow all instructions) and P280 (with hearing protection); the
+Official Journal was not read.
+
+German signal words: GEFAHR, WARNUNG, VORSICHT, HINWEIS as in German translations of ANSI Z535.6 and
+ISO 3864-2, from memory. They are not the words of CLP labels (Gefahr, Achtung).
 """
 
 import csv
@@ -18,9 +23,11 @@ from render.page_samples import downloads, sample, theme
 from guidegen.buildfile.cautions import GRAVITY
 from guidegen.buildfile.reader import read_content
 from guidegen.buildfile.statements import STATEMENTS
+from guidegen.buildfile.statements_de import STATEMENTS_DE
 from guidegen.buildfile.stock import MaterialKind, SignalWord
 from guidegen.render.booklet import booklet_html
 from guidegen.render.site import render_guide
+from guidegen.words import read_words
 
 HERE = Path(__file__).parent
 STOCK = read_content(HERE.parent.parent / "content").stock
@@ -68,9 +75,9 @@ def words(html: str) -> str:
     return " ".join(Page(html).text.split())
 
 
-def official() -> dict[str, str]:
+def official(name: str = "clp_statements.csv") -> dict[str, str]:
     """Official statements by code."""
-    with (HERE / "clp_statements.csv").open(encoding="utf-8", newline="") as file:
+    with (HERE / name).open(encoding="utf-8", newline="") as file:
         return {row["code"]: row["text"] for row in csv.DictReader(file)}
 
 
@@ -105,6 +112,22 @@ def test_statements_have_the_official_words():
         assert STATEMENTS[code] == (
             text.replace("Do no ", "Do not ") if code == MISPRINTED else text
         )
+
+
+def test_statements_have_the_official_words_in_german():
+    """In German each statement has the regulation's own German words, none is translated here."""
+    assert official("clp_statements_de.csv") == STATEMENTS_DE
+    assert set(STATEMENTS_DE) == set(STATEMENTS)
+
+
+def test_german_signal_words_are_those_of_safety_messages():
+    """A warning is WARNUNG and not the Achtung of labels; each meaning keeps its grade."""
+    words = read_words("de")
+    said = [words.say(word) for word in ("DANGER", "WARNING", "CAUTION", "NOTICE")]
+    assert said == ["GEFAHR", "WARNUNG", "VORSICHT", "HINWEIS"]
+    grades = {"DANGER": "führt,", "WARNING": "führen kann,", "CAUTION": "mittelschweren"}
+    for word, grade in grades.items():
+        assert grade in words.say(f"If not avoided, it {DEFINITIONS[SignalWord(word)]}.")
 
 
 def test_joined_statements_are_made_of_their_parts():
