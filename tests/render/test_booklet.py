@@ -181,5 +181,5 @@ def test_rules_speak_the_language_of_the_document():
     """Page references and the foot of the summary are in words of the document's language."""
     view = sheet_view(theme(), "a4", words=read_words("de"))
     assert '--page: "Seite"' in view.css
-    assert "Überblick: Das Heft" in view.css
+    assert "Kurzfassung: Anleitung" in view.css
     assert '--page: "page"' in sheet_view(theme(), "a4").css
