@@ -60,7 +60,7 @@ def test_the_page_speaks_the_language_of_the_site(tmp_path: Path) -> None:
     assert '<html lang="de">' in page
     for words in (
         "<h2>Wem die Größen passen</h2>",
-        "60 % von 5 Leuten passt eine Größe",
+        "60 % von 5 Personen passt eine Größe",
         "Reichweite der Größen",
         "in 2 Größen",
         "Breite mm",

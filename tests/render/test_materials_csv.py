@@ -48,7 +48,7 @@ def test_columns_and_kinds_speak_the_language_of_the_pages():
     content, plan, _ = sample()
     found = rows(materials_csv(replace(content, words=read_words("de")), plan, plan.sizes[0]))
     assert [row["Art"] for row in found][:2] == ["Platte", "Flüssigkeit"]
-    assert (found[1]["nötig"], found[1]["Einheit"], found[1]["Kosten"]) == ("25", "ml", "8.00")
+    assert (found[1]["benötigt"], found[1]["Einheit"], found[1]["Kosten"]) == ("25", "ml", "8.00")
 
 
 @pytest.mark.parametrize(
