@@ -53,4 +53,4 @@ def test_without_rivals_an_edit_waits_for_its_own_press_only() -> None:
     """One edit a day in one shard of one guide takes the time of that guide."""
     alone = replace(ASSUMED, guides=1, edits=1)
     middle, worst = busy_day(1, 1, alone)
-    assert middle == worst == pytest.approx(alone.press * 0.8 / 60)
+    assert middle == worst == pytest.approx(alone.edit / 60)

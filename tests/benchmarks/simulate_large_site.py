@@ -2,9 +2,9 @@
 
     python tests/benchmarks/simulate_large_site.py
 
-Every figure follows from ASSUMED and a seeded chance, so it is the same on any machine. All that
-ASSUMED holds are assumptions: some were chosen after presses of the demo on one machine, and none is
-the result of a trial at this size. bench_catalogue.py measures a press.
+Every figure follows from ASSUMED and a seeded chance, so it is the same on any machine. What one
+guide takes was measured on one machine, by bench_guide.py and bench_catalogue.py; how many guides,
+edits, readers and losses there are is assumed. None of it is a trial at this size.
 """
 
 import heapq
@@ -21,26 +21,25 @@ class Assumed:
     """What the figures rest on."""
 
     guides: int = 100_000
-    press: float = 60.0
-    """CPU seconds of one guide in three sizes on two papers, documents and pages. Assumed: the
-    demo's small guides took 20 to 30 when this was written, its large one some 400."""
+    press: float = 105.0
+    """CPU seconds of one guide in three sizes, all documents of the demo's site. Measured."""
     spread: float = 0.8
     """Standard deviation of the logarithm of that: one guide in six takes more than twice as long
     as the middle one. Assumed."""
-    plan: float = 0.06
-    """CPU seconds to read, check and plan a guide that has not changed. Assumed."""
-    hashing: float = 0.012
-    """CPU seconds to hash what a guide was made from and into. Assumed: 10 MB at 0.9
-    GB/s."""
-    files: int = 75
-    """Files of a guide. Assumed, about what the demo's had when this was written."""
-    megabytes: float = 10.0
-    """Of all its files. Assumed likewise."""
-    changed_files: int = 24
-    """Files that differ after one step was edited: booklets, summaries and packs of three sizes, and
-    two pages. Assumed."""
-    changed_megabytes: float = 8.0
-    """Of these files. Assumed."""
+    edit: float = 104.0
+    """CPU seconds of a press after one step of that guide was edited: every booklet shows it, and
+    booklets in all their forms are nearly all of the work. Measured."""
+    neighbour: float = 0.01
+    """CPU seconds that each other guide of a shard adds to it. Measured: by how much the press
+    after an edit grows from a catalogue of 10 guides to one of 1000."""
+    files: int = 200
+    """Files of a guide. Measured."""
+    megabytes: float = 22.6
+    """Of all its files. Measured."""
+    changed_files: int = 52
+    """Files that differ after one step was edited. Measured."""
+    changed_megabytes: float = 18.6
+    """Of these files. Measured."""
     edits: int = 500
     """A day. Assumed."""
     lost: float = 0.01
@@ -80,7 +79,7 @@ def press_all(workers: int, assumed: Assumed = ASSUMED) -> float:
 def edit_shown(shards: int, assumed: Assumed = ASSUMED) -> float:
     """CPU seconds from an edit of one guide to its new files, where its shard is pressed alone."""
     neighbours = assumed.guides / shards - 1
-    return assumed.press * 0.8 + neighbours * (assumed.plan + assumed.hashing)
+    return assumed.edit + neighbours * assumed.neighbour
 
 
 def busy_day(shards: int, workers: int, assumed: Assumed = ASSUMED) -> tuple[float, float]:
