@@ -1,6 +1,7 @@
 """Order and duration of steps."""
 
-from guidegen.buildfile.guide import Guide
+from layout.step_samples import guide_of
+
 from guidegen.buildfile.stock import Stock
 from guidegen.layout.schedule import depends_on, gather_cautions, plan_time
 
@@ -18,24 +19,9 @@ STOCK = Stock.model_validate(
 )
 
 
-def _guide(*steps: dict[str, object]) -> Guide:
-    plain = {"title": "t", "stage": "gluing", "text": "t"}
-    return Guide.model_validate(
-        {
-            "title": "t", "version": "1", "date": "2026-01-01", "author": "a", "licence": "l",
-            "licence-words": "w", "summary": "s", "overview": "o",
-            "parts": {
-                part: {"name": part, "label": part, "material": "m", "shape": "disc"}
-                for part in "pq"
-            },
-            "steps": [{**plain, **step} for step in steps],
-        }
-    )  # fmt: skip
-
-
 def test_waits_are_used_for_other_work() -> None:
     """While p cures for 30 min, q is worked on for 20; then p goes on when it is ready."""
-    guide = _guide(
+    guide = guide_of(
         {"id": "p1", "parts": ["p"], "time": 10, "process": "gluing"},
         {"id": "p2", "parts": ["p"], "time": 5, "wait": 0},
         {"id": "q1", "parts": ["q"], "time": 20},
@@ -48,7 +34,7 @@ def test_waits_are_used_for_other_work() -> None:
 
 def test_a_step_without_parts_waits_for_all() -> None:
     """A dry fit of everything comes after all before it, and before all after it."""
-    guide = _guide(
+    guide = guide_of(
         {"id": "p1", "parts": ["p"], "time": 1},
         {"id": "q1", "parts": ["q"], "time": 1},
         {"id": "all", "time": 1},
@@ -61,7 +47,7 @@ def test_a_step_without_parts_waits_for_all() -> None:
 
 def test_needs_are_kept() -> None:
     """A step waits for what it names, though it shares no part with it."""
-    guide = _guide(
+    guide = guide_of(
         {"id": "p1", "parts": ["p"], "time": 1, "wait": 60},
         {"id": "q1", "parts": ["q"], "time": 1, "needs": ["p1"]},
     )
@@ -70,7 +56,7 @@ def test_needs_are_kept() -> None:
 
 def test_cautions_gravest_first_and_once() -> None:
     """Process, tools and step bring their cautions; each stands once, with all that bring it."""
-    guide = _guide(
+    guide = guide_of(
         {"id": "s", "parts": ["p"], "time": 1, "process": "gluing", "tools": ["knife"],
          "cautions": ["c"]},
         {"id": "w", "parts": ["q"], "time": 1, "tools": ["knife"],

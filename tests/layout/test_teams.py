@@ -1,6 +1,7 @@
 """Several people who build one thing together."""
 
-from guidegen.buildfile.guide import Guide
+from layout.step_samples import guide_of
+
 from guidegen.buildfile.stock import Stock
 from guidegen.layout.teams import plan_team, plan_teams
 
@@ -22,22 +23,6 @@ STOCK = Stock.model_validate(
         ],
     }
 )  # fmt: skip
-
-
-def guide_of(*steps: dict[str, object]) -> Guide:
-    """A guide with these steps on the parts p, q and r."""
-    plain = {"title": "t", "stage": "gluing", "text": "t"}
-    return Guide.model_validate(
-        {
-            "title": "t", "version": "1", "date": "2026-01-01", "author": "a", "licence": "l",
-            "licence-words": "w", "summary": "s", "overview": "o",
-            "parts": {
-                part: {"name": part, "label": part, "material": "m", "shape": "disc"}
-                for part in "pqr"
-            },
-            "steps": [{**plain, **step} for step in steps],
-        }
-    )  # fmt: skip
 
 
 def test_two_people_work_side_by_side():
