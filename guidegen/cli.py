@@ -121,6 +121,7 @@ def _fit(options: argparse.Namespace) -> int:
         sure=options.sure,
         nesting_seconds=options.nesting_time,
         have=options.have,
+        language=options.language,
     )
     return _make(partial(fit, chosen), options)
 
@@ -140,6 +141,7 @@ def _class(options: argparse.Namespace) -> int:
         have=options.have,
         sure=options.sure,
         nesting_seconds=options.nesting_time,
+        language=options.language,
     )
     return _make(partial(plan_class, chosen), options)
 

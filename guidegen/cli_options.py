@@ -72,11 +72,8 @@ def build_parser() -> argparse.ArgumentParser:
         metavar="NAME=LENGTH",
         help="one measurement, such as chest=98cm; wins over the file; as often as needed",
     )
-    fit.add_argument(
-        "--sure", action="store_true", help="make it although a measurement looks wrong"
-    )
     fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
-    _have_option(fit)
+    _own_options(fit)
     _folder_options(fit)
     _class_options(commands.add_parser("class", help="plan a workshop for several people"))
     show = commands.add_parser(
@@ -131,9 +128,6 @@ def _class_options(parser: argparse.ArgumentParser) -> None:
         help="YAML file of names with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}",
     )
     parser.add_argument(
-        "--sure", action="store_true", help="make it although a measurement looks wrong"
-    )
-    parser.add_argument(
         "--count",
         action="append",
         default=[],
@@ -145,11 +139,18 @@ def _class_options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
     parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
-    _have_option(parser)
+    _own_options(parser)
     _folder_options(parser)
 
 
-def _have_option(parser: argparse.ArgumentParser) -> None:
+def _own_options(parser: argparse.ArgumentParser) -> None:
+    """What is made for people that one knows, not for a site."""
+    parser.add_argument(
+        "--sure", action="store_true", help="make it although a measurement looks wrong"
+    )
+    parser.add_argument(
+        "--language", default="", metavar="TAG", help="of the documents: de (the site's first)"
+    )
     parser.add_argument(
         "--have",
         type=Path,

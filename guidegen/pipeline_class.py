@@ -22,6 +22,7 @@ from guidegen.layout.class_times import advise_hours, plan_class_times
 from guidegen.layout.cutplan import plan_cuts
 from guidegen.layout.materials import list_for_all
 from guidegen.pipeline_bodies import MADE, judge_body, read_at_hand, stop_on_errors
+from guidegen.pipeline_languages import in_language
 from guidegen.problems import did_you_mean
 from guidegen.progress import Reporter
 from guidegen.render.templates_engine import Theme
@@ -53,6 +54,8 @@ class ClassOptions:
     sure: bool = False
     """Go on although a measurement looks wrong."""
     nesting_seconds: float = 4.0
+    language: str = ""
+    """Of the documents; empty for the site's own."""
 
 
 @dataclass(frozen=True)
@@ -119,6 +122,8 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     have = read_at_hand(options.have, content.stock)
     stop_on_errors(run_checks(content))
     stop_on_errors(audit_rooms(file, content.stock))
+    content = in_language(options.content, content, theme, options.language)
+    (file,) = content.guides
     makers = _makers(content, file, listed)
     joined = join_kits(makers.kits)
     progress.stage("planning", 1)

@@ -17,6 +17,7 @@ from guidegen.geometry.kit import make_kit
 from guidegen.jobs import gather_plan, make_size, plan_size
 from guidegen.layout.audit import audit_rooms
 from guidegen.pipeline_bodies import MADE, judge_body, read_at_hand, stop_on_errors
+from guidegen.pipeline_languages import in_language
 from guidegen.problems import Place, Severity, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.render.templates_engine import Theme
@@ -44,6 +45,8 @@ class FitOptions:
     nesting_seconds: float = 4.0
     have: Path | None = None
     """YAML file of offcuts and materials that are there already."""
+    language: str = ""
+    """Of the documents; empty for the site's own."""
 
 
 @dataclass(frozen=True)
@@ -107,34 +110,36 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
     content = read_content(options.content)
     file = _guide(content, options.guide)
     content = replace(content, guides=(file,))
+    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
+    said = in_language(options.content, content, theme, options.language)
     body = _measured(options)
     place = Place(options.body.as_posix() if options.body is not None else "measurements")
     wrong, doubts = judge_body(file, body, place, sure=options.sure)
     stop_on_errors(wrong)
     have = read_at_hand(options.have, content.stock)
     problems = [p for p in run_checks(content) if p.severity is Severity.ERROR]
-    kit, found = make_kit(file, content.stock, MADE, body)
+    (file,), stock = said.guides, said.stock
+    kit, found = make_kit(file, stock, MADE, body)
     problems += [p for p in found if p.severity is Severity.ERROR]
     if not problems:
-        rooms = audit_rooms(file, content.stock)
+        rooms = audit_rooms(file, stock)
         problems = [p for p in rooms if p.severity is Severity.ERROR]
     if problems or kit is None:
         raise ContentError(problems)
-    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
     with staging(options.out) as stage:
         progress.stage("planning", 1)
-        planned = plan_size(content, file, kit, "", options.nesting_seconds, have=have)
+        planned = plan_size(said, file, kit, "", options.nesting_seconds, have=have)
         progress.step(MADE)
         progress.stage("documents", 1)
-        plan = gather_plan(content.stock, _with_size(file, body), (kit,), (planned.plan,))
-        made = make_size(content, plan, 0, theme)
+        plan = gather_plan(stock, _with_size(file, body), (kit,), (planned.plan,))
+        made = make_size(said, plan, 0, theme)
         progress.step(MADE)
         start = len(f"{file.id}/{MADE}/")
         names = tuple(path[start:] for path in made.files)
         for path, data in made.files.items():
             stage.write(path[start:], data)
         stage.write(MARKER, b"made by guidegen for one body\n")
-    return FitResult(options.out, names, advise_size(file, body, content.stock), doubts)
+    return FitResult(options.out, names, advise_size(file, body, stock), doubts)
 
 
 def _guide(content: Content, name: str) -> GuideFile:

@@ -5,9 +5,9 @@ from pathlib import Path
 
 from guidegen.buildfile.records import Content
 from guidegen.buildfile.translated import language_folder, translated
-from guidegen.buildfile.translation_reader import kept_file
-from guidegen.errors import ContentError
-from guidegen.problems import Place, Problem, Severity
+from guidegen.buildfile.translation_reader import kept_file, read_translations
+from guidegen.errors import ContentError, UsageError
+from guidegen.problems import Place, Problem, Severity, did_you_mean
 from guidegen.render.templates_engine import Theme
 from guidegen.words import Words, read_words
 from guidegen.write.plans import load_plans, save_plans
@@ -17,6 +17,30 @@ def all_languages(content: Content, theme: Theme) -> Iterator[tuple[str, Content
     """Each language's folder under out/ with the content in it, the site's own language first."""
     for language in content.site.languages:
         yield language_folder(content, language), translated(content, theme_words(theme, language))
+
+
+def in_language(folder: Path, content: Content, theme: Theme, language: str) -> Content:
+    """Content of one guide in a language of the site; in the site's own for an empty one.
+
+    Raises UsageError where site or guide do not have it, ContentError where it cannot be read.
+    """
+    languages = content.site.languages
+    if language and language not in languages:
+        hint = did_you_mean(language, languages)
+        raise UsageError(f'the site does not speak "{language}"{hint}')
+    words = theme_words(theme, language or languages[0])
+    if words.language != languages[0]:
+        problems: list[Problem] = []
+        content = read_translations(folder, content, problems)
+        if any(problem.severity is Severity.ERROR for problem in problems):
+            raise ContentError(problems)
+    said = translated(content, words)
+    if len(said.guides) < len(content.guides):
+        (guide,) = content.guides
+        raise UsageError(
+            f'"{guide.id}" has no guide.{language}.yaml: it does not speak "{language}"'
+        )
+    return said
 
 
 def theme_words(theme: Theme, language: str) -> Words:

@@ -9,10 +9,11 @@ import pypdfium2
 import pytest
 from pdf_oxide import PdfDocument
 from pdfua import validate
-from samples import GUIDE, changed, write_content
+from samples import GUIDE, SITE, changed, write_content
 
 from guidegen.class_files import handout_name
 from guidegen.cli import main
+from guidegen.errors import UsageError
 
 THEMES = Path(__file__).parent.parent / "themes"
 
@@ -233,3 +234,47 @@ def test_steps_before_the_class_are_for_the_leader(tmp_path: Path) -> None:
     assert page.index("The blade is very sharp.") < page.index("Cut along the lines.")
     steps = [row for row in _rows(tmp_path) if row["section"] == "step"]
     assert [row["note"] for row in steps] == ["before the class", "", "", ""]
+
+
+def _german(folder: Path) -> Path:
+    """The sample with a translation of its title, in a site that speaks German too."""
+    site = SITE + "papers: [a4]\nlanguages: [en, de]\n"
+    content = write_content(folder / "content", site=site)
+    (content / "cuff" / "guide.de.yaml").write_text("title: Probestulpe\n", encoding="utf-8")
+    return content
+
+
+def test_a_class_in_another_language(tmp_path: Path) -> None:
+    """With --language de the papers of a class are German, down to the heads of its list."""
+    _german(tmp_path)
+    options = ["class", "cuff", "--content", str(tmp_path / "content"), "--themes", str(THEMES)]
+    options += ["--out", str(tmp_path / "out"), "--count", "M=1", "--nesting-time", "0", "--quiet"]
+    assert main([*options, "--language", "de"]) == 0
+    leader = " ".join(_pages(tmp_path / "out" / "leader.pdf"))
+    assert "Probestulpe" in leader
+    assert "Zeitplan" in leader
+
+
+@pytest.mark.parametrize(
+    ("command", "language", "said"),
+    [
+        (["class", "cuff", "--count", "M=1"], "fr", 'does not speak "fr"; there are: de, en'),
+        (["fit", "cuff", "--measure", "forearm=27cm"], "dee", 'did you mean "de"?'),
+        (["class", "cuff", "--count", "M=1"], "de", '"cuff" has no guide.de.yaml'),
+    ],
+)
+def test_a_language_that_is_not_there(
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    command: list[str],
+    language: str,
+    said: str,
+) -> None:
+    """A language of no site, or one that the guide lacks, is told in words, and nothing is made."""
+    content = _german(tmp_path)
+    if "no guide" in said:
+        (content / "cuff" / "guide.de.yaml").unlink()
+    options = ["--content", str(content), "--themes", str(THEMES), "--out", str(tmp_path / "out")]
+    assert main([*command, *options, "--language", language]) == UsageError.status
+    assert said in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
