@@ -12,7 +12,13 @@ import xml.etree.ElementTree as ET
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
-from guidegen.geometry.svg_refusals import refuse_attribute, refuse_css, refuse_element
+from guidegen.geometry.svg_refusals import (
+    STYLE_IN_OTHERS,
+    refuse_attribute,
+    refuse_css,
+    refuse_element,
+    refuse_namespace,
+)
 from guidegen.problems import Place, Problem, Severity
 
 MAX_TEXT = 2_000_000
@@ -161,18 +167,26 @@ class _Reader:
         if len(attributes) > MAX_ATTRIBUTES:
             raise self._error("drawing-too-large", f"more than {MAX_ATTRIBUTES} attributes")
         tag = self._tag(name)
+        plain = _plain_attributes(attributes)
+        self._refuse(name, tag, plain)
         if self.stack and (self.stack[-1] is None or tag is None):
             self.stack.append(None)
             return
         if tag is None or (not self.stack and tag != "svg"):
             raise self._error("drawing-xml", "this is not an SVG drawing: expected an svg element")
-        refused = refuse_element(tag)
-        plain = _plain_attributes(attributes)
-        for key, value in plain.items():
-            refused = refused or refuse_attribute(tag, key, value)
+        self._grow(tag, plain)
+
+    def _refuse(self, name: str, tag: str | None, attributes: dict[str, str]) -> None:
+        """Raise what is refused, also inside of what is left out: browsers do not leave it out."""
+        refused = refuse_namespace(name.rpartition(" ")[0])
+        if tag is not None:
+            refused = refused or refuse_element(tag)
+            if tag == "style" and self.stack and self.stack[-1] is None:
+                refused = refused or STYLE_IN_OTHERS
+            for key, value in attributes.items():
+                refused = refused or refuse_attribute(tag, key, value)
         if refused is not None:
             raise self._error(*refused)
-        self._grow(tag, plain)
 
     def _tag(self, name: str) -> str | None:
         """The bare name of an SVG element, None for other namespaces."""

@@ -12,10 +12,30 @@ type Refusal = tuple[str, str, str]
 
 _SCRIPTS = {"script", "handler", "listener"}
 _PICTURES = {"image", "foreignObject", "video", "audio", "iframe", "canvas", "embed", "object"}
+_LIVE = {
+    "http://www.w3.org/1999/xhtml": "of web pages",
+    "http://www.w3.org/1998/Math/MathML": "of formulas",
+    "http://www.w3.org/2001/xml-events": "of events",
+}
+"""Namespaces that browsers act on wherever they stand in an SVG."""
 _SPACES = re.compile(r"[\s\x00-\x1f]+")
 _INNER = re.compile(r"#[^\s()\"'<>]+")
 _ESCAPE = re.compile(r"\\([0-9a-fA-F]{1,6})\s?|\\(.)")
 _URL = re.compile(r"(?:url|src|image|image-set)\s*\(\s*[\"']?([^)]*)", re.IGNORECASE)
+
+
+STYLE_IN_OTHERS: Refusal = (
+    "drawing-external",
+    "a style inside an element that is not SVG is not allowed",
+    "move it to the beginning of the drawing",
+)
+
+
+def refuse_namespace(namespace: str) -> Refusal | None:
+    """Why an element of a namespace is refused; None for those that editors keep notes in."""
+    if kind := _LIVE.get(namespace):
+        return ("drawing-script", f"elements {kind} are not allowed in a drawing", "delete them")
+    return None
 
 
 def refuse_element(tag: str) -> Refusal | None:
@@ -35,6 +55,8 @@ def refuse_attribute(tag: str, name: str, value: str) -> Refusal | None:
     """Why an attribute is refused; None where it is not."""
     if re.fullmatch(r"on[a-zA-Z]+", name):
         return ("drawing-script", f"the event handler {name} is not allowed", "delete it")
+    if name == "attributeName" and re.fullmatch(r"(?:\w+:)?(?:href|on[a-zA-Z]+)", value.strip()):
+        return ("drawing-script", f"an animation of {value.strip()} is not allowed", "delete it")
     if name in {"href", "src"}:
         target = _SPACES.sub("", value)
         if target and not _INNER.fullmatch(target):
