@@ -8,7 +8,7 @@ import io
 import warnings
 from functools import lru_cache
 
-from PIL import Image, ImageCms, ImageFile, ImageOps
+from PIL import Image, ImageCms, ImageFile, ImageOps, features
 
 FORMATS = {"png": "PNG", "jpg": "JPEG", "jpeg": "JPEG", "webp": "WEBP"}
 """Pillow's name of the format of each ending."""
@@ -17,7 +17,13 @@ TURNED = frozenset({5, 6, 7, 8})
 """Orientations of Exif (JEITA CP-3451, tag 0x0112) that swap width and height."""
 
 QUALITY = 82
-"""Of JPEG and WebP, of 100. Our choice: no blocks can be seen at arm's length."""
+"""Of JPEG, of 100. Our choice: no blocks can be seen at arm's length."""
+
+QUALITIES = {"avif": (60, 50, 40, 30, 20), "webp": (82, 70, 55, 40, 25)}
+"""From the best to the least, of 100: the first whose copy is light enough is taken. Our choice."""
+
+HAS_AVIF = features.check("avif")
+"""Whether this Pillow writes AVIF: most wheels do (from 11.3 on), builds of systems may not."""
 
 _REFUSED = (OSError, SyntaxError, ValueError, TypeError, OverflowError, EOFError, MemoryError)
 """What Pillow raises for files that are broken or lie about themselves."""
@@ -48,9 +54,10 @@ def photo_size(data: bytes, ending: str) -> tuple[int, int]:
 
 
 @lru_cache(maxsize=256)
-def photo_copy(data: bytes, ending: str, width: int, kind: str) -> bytes:
-    """The photo upright, at most `width` pixels wide, in sRGB, as 'webp', 'jpeg' or 'png'.
+def photo_copy(data: bytes, ending: str, width: int, kind: str, most: int = 0) -> bytes:
+    """The photo upright, at most `width` pixels wide, in sRGB: 'avif', 'webp', 'jpeg' or 'png'.
 
+    AVIF and WebP get coarser until they have `most` bytes, or their least quality; 0 sets no bound.
     Nothing but pixels is kept; the same photo gives the same bytes. Raises ValueError.
     """
     try:
@@ -61,12 +68,24 @@ def photo_copy(data: bytes, ending: str, width: int, kind: str) -> bytes:
             bare.paste(picture, mask=None if alpha else _mask(picture))
     except _REFUSED as error:
         raise ValueError(f"cannot read the photo: {error}") from None
+    copy = b""
+    for quality in QUALITIES.get(kind, (QUALITY,)):
+        copy = _packed(bare, kind, quality)
+        if not most or len(copy) <= most:
+            break
+    return copy
+
+
+def _packed(bare: Image.Image, kind: str, quality: int) -> bytes:
     stream = io.BytesIO()
     match kind:
+        case "avif":
+            # One thread: several cut the picture up by their number, and give other bytes.
+            bare.save(stream, "AVIF", quality=quality, speed=6, codec="aom", max_threads=1)
         case "webp":
-            bare.save(stream, "WEBP", quality=QUALITY, method=4)
+            bare.save(stream, "WEBP", quality=quality, method=4)
         case "jpeg":
-            bare.save(stream, "JPEG", quality=QUALITY, progressive=True, optimize=True)
+            bare.save(stream, "JPEG", quality=quality, progressive=True, optimize=True)
         case _:
             bare.save(stream, "PNG", optimize=True)
     return stream.getvalue()

@@ -6,18 +6,30 @@ from functools import cache, partial
 
 from markupsafe import Markup
 
-from guidegen.buildfile.photos import has_alpha, photo_copy, photo_size
+from guidegen.buildfile.photos import HAS_AVIF, has_alpha, photo_copy, photo_size
 from guidegen.buildfile.records import GuideFile
 from guidegen.render.keeper import Keeper
 from guidegen.render.links import Links, picture_file
 
-WIDTHS = (480, 960, 1600)
-"""Pixels of the copies: a phone, a phone with a fine screen or a page, a page with a fine screen.
-Our choice."""
+WIDTHS = {480: 24_000, 800: 38_000, 1200: 50_000}
+"""Pixels of the copies, and bytes that each may have: a phone; a page; a page on a screen twice as
+fine, or a phone on one three times as fine. Our choice: with one of them, the first view of a guide
+still has its words, drawing and fonts within 150 kB."""
+FORMATS = ("avif", "webp") if HAS_AVIF else ("webp",)
+"""Of the copies, the best first: a browser takes the first that it knows."""
 PAPER = 1600
 """Pixels of the copy in booklets: 190 mm at some 210 per inch. Our choice."""
-STILL = 960
-"""Pixels of the copy for browsers that know neither WebP nor choice of sizes."""
+STILL = 800
+"""Pixels of the copy for browsers that know neither these formats nor choice of sizes."""
+
+
+@dataclass(frozen=True, slots=True)
+class SourceView:
+    """Copies of a picture in one format."""
+
+    type: str
+    srcset: str
+    """Each file with its width: 'front.jpg.480.avif 480w, …'."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +42,8 @@ class PhotoView:
     width: int = 0
     """CSS pixels of `src`, so that its room is kept while it loads; 0 where unknown."""
     height: int = 0
-    srcset: str = ""
-    """Smaller files of the same, in WebP; empty where there is one only."""
+    sources: tuple[SourceView, ...] = ()
+    """Other files of the same, the best format first; empty where there is one only."""
 
 
 def photo_view(
@@ -46,12 +58,17 @@ def photo_view(
     wide, high = photo_size(data, _ending(name))
     width = min(PAPER if paper else STILL, wide)
     src = links.file(picture_file(file.id, _still(name, data, width)))
-    sources = ", ".join(
-        f"{links.file(picture_file(file.id, _modern(name, size)))} {size}w"
+    height = max(1, round(high * width / wide))
+    sources = () if paper else tuple(_source(file, links, name, kind, wide) for kind in FORMATS)
+    return PhotoView(src, alt, caption, width, height, sources)
+
+
+def _source(file: GuideFile, links: Links, name: str, kind: str, wide: int) -> SourceView:
+    offers = (
+        f"{links.file(picture_file(file.id, _modern(name, size, kind)))} {size}w"
         for size in _widths(wide)
     )
-    height = max(1, round(high * width / wide))
-    return PhotoView(src, alt, caption, width, height, "" if paper else sources)
+    return SourceView(f"image/{kind}", ", ".join(offers))
 
 
 def photo_html(view: PhotoView) -> Markup:
@@ -60,10 +77,15 @@ def photo_html(view: PhotoView) -> Markup:
     image = Markup('<img src="{}" alt="{}"{} loading="lazy" decoding="async">').format(
         view.src, view.alt, size
     )
-    if not view.srcset:
+    if not view.sources:
         return image
-    source = Markup('<source type="image/webp" srcset="{}" sizes="{}">').format(view.srcset, SIZES)
-    return Markup("<picture>{}{}</picture>").format(source, image)
+    sources = Markup("").join(
+        Markup('<source type="{}" srcset="{}" sizes="{}">').format(
+            source.type, source.srcset, SIZES
+        )
+        for source in view.sources
+    )
+    return Markup("<picture>{}{}</picture>").format(sources, image)
 
 
 SIZES = "(min-width: 60rem) 36rem, 94vw"
@@ -90,12 +112,17 @@ def _copies(file: GuideFile, keeper: Keeper, *, paper: bool) -> Iterator[tuple[s
         width = min(PAPER if paper else STILL, wide)
         still = _still(name, data, width)
         kind = "png" if still.endswith(".png") else "jpeg"
-        wanted = [(still, width, kind)]
-        wanted += [(_modern(name, size), size, "webp") for size in (() if paper else _widths(wide))]
-        for copy, pixels, form in wanted:
+        wanted = [(still, width, kind, 0)]
+        if not paper:
+            wanted += [
+                (_modern(name, size, form), size, form, most)
+                for form in FORMATS
+                for size, most in _widths(wide).items()
+            ]
+        for copy, pixels, form, most in wanted:
             path = picture_file(file.id, copy)
-            make = partial(photo_copy, data, ending, pixels, form)
-            yield path, keeper.make(path, (data, ending, str(pixels), form), make)
+            make = partial(photo_copy, data, ending, pixels, form, most)
+            yield path, keeper.make(path, (data, ending, str(pixels), form, str(most)), make)
 
 
 def bare_photo(name: str, data: bytes) -> bytes:
@@ -111,13 +138,13 @@ def _ending(name: str) -> str:
     return name.rpartition(".")[2].lower()
 
 
-def _widths(wide: int) -> tuple[int, ...]:
-    """The widths of copies, none larger than the photo."""
-    return tuple(dict.fromkeys(min(width, wide) for width in WIDTHS))
+def _widths(wide: int) -> dict[int, int]:
+    """The widths of copies, none larger than the photo, with the bytes that each may have."""
+    return {min(width, wide): most for width, most in WIDTHS.items()}
 
 
-def _modern(name: str, width: int) -> str:
-    return f"{name}.{width}.webp"
+def _modern(name: str, width: int, kind: str) -> str:
+    return f"{name}.{width}.{kind}"
 
 
 def _still(name: str, data: bytes, width: int) -> str:

@@ -4,14 +4,15 @@ import io
 import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
-from PIL import Image
+from PIL import Image, features
 from render.html_reader import Page
 from render.page_samples import downloads, sample, theme
 
 from guidegen.buildfile.photos import photo_copy, photo_fault, photo_size
 from guidegen.buildfile.steps import Picture
-from guidegen.render.photos import bare_photo, paper_photos, site_photos
+from guidegen.render.photos import FORMATS, bare_photo, paper_photos, site_photos
 from guidegen.render.site import render_guide
 
 MAKER = "Optical works of nowhere"
@@ -102,12 +103,14 @@ def test_pages_offer_sizes_and_keep_room():
     files = render_guide(content, plan, pictures, theme(), downloads())
     page = files["cuff/index.html"].decode()
     assert page.count("<picture>") == 2
-    for source in Page(page).all("source"):
+    sources = Page(page).all("source")
+    assert [source["type"] for source in sources] == 2 * [f"image/{kind}" for kind in FORMATS]
+    for source in sources:
         offers = re.findall(r"(\S+) (\d+)w", source["srcset"])
-        assert [int(width) for _, width in offers] == [480, 960, 1600]
+        assert [int(width) for _, width in offers] == [480, 800, 1200]
         for href, width in offers:
             with Image.open(io.BytesIO(files[f"cuff/{href}"])) as image:
-                assert image.format == "WEBP"
+                assert f"image/{(image.format or '').lower()}" == source["type"]
                 assert image.size == (int(width), int(width) * 3 // 4)
     images = [image for image in Page(page).all("img") if "front" in image["src"]]
     assert [image["alt"] for image in images] == ["Cuffs & badge, worn", "Seen from above"]
@@ -122,15 +125,32 @@ def test_small_photos_are_not_blown_up():
     """A photo of 300 pixels has one copy of 300 pixels for pages."""
     _, plan, _ = photo_guide(camera_photo((300, 200)))
     assert sorted(site_photos(plan.file)) == [
-        "cuff/guide.files/front.jpg.300.jpg",
-        "cuff/guide.files/front.jpg.300.webp",
+        f"cuff/guide.files/front.jpg.300.{kind}" for kind in sorted(["jpg", *FORMATS])
     ]
+
+
+def test_copies_keep_to_their_bytes():
+    """A photo full of leaves and grain gets coarser until each copy is as light as it is to be."""
+    chance = np.random.default_rng(3)
+    grain = chance.integers(90, 165, (90, 120, 3), dtype=np.uint8)
+    image = Image.fromarray(grain).resize((2400, 1800), Image.Resampling.BICUBIC)
+    stream = io.BytesIO()
+    image.save(stream, "JPEG", quality=90)
+    for kind in FORMATS:
+        best = photo_copy(stream.getvalue(), "jpg", 1200, kind)
+        light = photo_copy(stream.getvalue(), "jpg", 1200, kind, 50_000)
+        assert len(light) <= 50_000 < len(best)
+
+
+def test_formats_follow_what_pillow_writes():
+    """AVIF is offered first where this Pillow writes it, as its wheels do."""
+    assert (("avif", "webp") if features.check("avif") else ("webp",)) == FORMATS
 
 
 def test_same_photo_same_bytes():
     """Made twice, a copy is the same."""
     photo = camera_photo()
-    for kind in ("webp", "jpeg", "png"):
+    for kind in (*FORMATS, "jpeg", "png"):
         first = photo_copy(photo, "jpg", 700, kind)
         photo_copy.cache_clear()
         assert photo_copy(photo, "jpg", 700, kind) == first
@@ -138,14 +158,14 @@ def test_same_photo_same_bytes():
 
 @pytest.mark.parametrize("mode", ["RGBA", "LA", "P"])
 def test_clear_parts_stay_clear(mode):
-    """A picture with parts to see through keeps them, in PNG beside WebP."""
+    """A picture with parts to see through keeps them, in PNG beside the others."""
     image = Image.new("RGBA", (600, 300), (200, 0, 0, 255))
     image.paste((0, 0, 0, 0), (0, 0, 300, 300))
     stream = io.BytesIO()
     image.convert(mode).save(stream, "PNG")
     _, plan, _ = photo_guide(stream.getvalue(), "front.png")
     for name, data in site_photos(plan.file).items():
-        assert name.endswith((".png", ".webp"))
+        assert name.endswith((".png", ".webp", ".avif"))
         with Image.open(io.BytesIO(data)) as copy:
             clear = copy.convert("RGBA")
             assert clear.getpixel((10, 10))[3] == 0
