@@ -205,6 +205,12 @@
       if (now >= 0 && found >= 0) turnTo(found);
     });
     document.addEventListener("visibilitychange", stayAwake);
+    // After a reload a running timer may ring once somebody has touched the page again.
+    for (const kind of ["click", "keydown"]) {
+      document.addEventListener(kind, () => {
+        if (!sound && timers.some((show) => show())) allowSound();
+      });
+    }
     setInterval(tell, 1000);
     tell();
     opener.hidden = false;

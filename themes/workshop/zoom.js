@@ -119,7 +119,11 @@
     stage.addEventListener(kind, (event) => fingers.delete(event.pointerId));
   }
 
-  const figures = document.querySelectorAll(":is(.sheets, .maps, .piece) > .drawing:has(svg)");
+  // The style sheet keeps room for their buttons: its rule names the same drawings.
+  const figures = document.querySelectorAll(
+    ":is(.sheets, .maps, .piece, .cover, .size-top, .lengths) > .drawing:has(> svg),"
+    + " .drawing:is(.wide, .joins, .body)",
+  );
   if (figures.length) document.body.append(dialog);
   for (const figure of figures) {
     const opener = document.createElement("button");
