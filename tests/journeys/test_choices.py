@@ -1,13 +1,15 @@
 """Units and size: chosen once, kept on all pages and in the address."""
 
-from journeys.visits import Browsing
+import pytest
+from journeys.visits import WIDTHS, Browsing
 
 GUIDE = "mooring-bracer/index.html"
 
 
-def test_unit_is_kept_and_travels_in_links(browsing: Browsing, address: str) -> None:
+@pytest.mark.parametrize("width", WIDTHS)
+def test_unit_is_kept_and_travels_in_links(browsing: Browsing, address: str, width: int) -> None:
     """Inches chosen on one page are shown on the next, and by whoever opens a copied address."""
-    with browsing.visit(360) as visit:
+    with browsing.visit(width) as visit:
         page = visit.page
         page.goto(address + GUIDE)
         first = page.locator(".sizes td").first
@@ -23,7 +25,7 @@ def test_unit_is_kept_and_travels_in_links(browsing: Browsing, address: str) -> 
         copied = page.url
         assert "unit=in" in copied
         assert visit.complaints == []
-    with browsing.visit(360) as visit:
+    with browsing.visit(width) as visit:
         visit.page.goto(copied)
         assert visit.page.get_by_label("Lengths in").input_value() == "in"
         assert visit.page.locator(".piece-facts .length").first.inner_text().endswith("in")

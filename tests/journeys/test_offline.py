@@ -10,19 +10,20 @@ from urllib.parse import urljoin
 
 import pytest
 from journeys.conftest import _Silent
-from journeys.visits import Browsing
+from journeys.visits import WIDTHS, Browsing
 from PIL import Image
 
 GUIDE = "mooring-bracer/index.html"
 
 
-def test_saved_guide_reads_without_network(browsing: Browsing, site: Path) -> None:
+@pytest.mark.parametrize("width", WIDTHS)
+def test_saved_guide_reads_without_network(browsing: Browsing, site: Path, width: int) -> None:
     """Saved with size M, all its pages and the files of that size are there with no host left."""
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(site)))
     thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05})
     thread.start()
     address = f"http://127.0.0.1:{server.server_port}/"
-    with browsing.visit(360) as visit:
+    with browsing.visit(width) as visit:
         page = visit.page
         page.goto(address + GUIDE)
         area = page.locator(".offline")

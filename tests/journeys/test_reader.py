@@ -82,10 +82,19 @@ def test_tick_materials(visit: Visit, address: str) -> None:
     assert not boxes.first.is_checked()
 
 
+def press(visit: Visit, name: str) -> None:
+    """Use a button as the device has it: by finger or by mouse."""
+    button = visit.page.get_by_role("button", name=name)
+    if visit.touch:
+        button.tap()
+    else:
+        button.click()
+
+
 def open_work_view(visit: Visit, address: str) -> None:
     """Go to the steps and show one at a time."""
     visit.page.goto(address + KINDS["steps"])
-    visit.page.get_by_role("button", name="One step at a time").click()
+    press(visit, "One step at a time")
 
 
 def seen_step(visit: Visit) -> str:
@@ -100,7 +109,7 @@ def test_walk_the_steps(visit: Visit, address: str) -> None:
     page = visit.page
     open_work_view(visit, address)
     first = seen_step(visit)
-    page.get_by_role("button", name="Next").click()
+    press(visit, "Next")
     second = seen_step(visit)
     page.keyboard.press("ArrowRight")
     third = seen_step(visit)
@@ -112,13 +121,13 @@ def test_walk_the_steps(visit: Visit, address: str) -> None:
     assert seen_step(visit) == third
     page.keyboard.press("ArrowLeft")
     assert seen_step(visit) == second
-    page.get_by_role("button", name="Back").click()
+    press(visit, "Back")
     assert seen_step(visit) == first
     assert page.get_by_role("button", name="Back").is_disabled()
     page.locator("article.step:visible").get_by_role("checkbox").check()
     page.keyboard.press("Escape")
     assert page.locator("article.step:visible").count() > 3
-    page.get_by_role("button", name="One step at a time").click()
+    press(visit, "One step at a time")
     assert seen_step(visit) == second
 
 
@@ -148,9 +157,20 @@ def test_swipe_turns_the_steps(browsing: Browsing, address: str) -> None:
         assert visit.complaints == []
 
 
+BELLS = """
+window.rung = 0;
+const start = OscillatorNode.prototype.start;
+OscillatorNode.prototype.start = function (...when) { window.rung += 1; start.apply(this, when); };
+window.buzzed = 0;
+navigator.vibrate = () => { window.buzzed += 1; return true; };
+"""
+"""Counts tones and buzzes."""
+
+
 def test_timer_survives_a_reload_and_rings(visit: Visit, address: str) -> None:
-    """A wait that was started runs on through a reload, and its end is told."""
+    """A wait that was started runs on through a reload; its end is told, sounds and buzzes, once."""
     page = visit.page
+    page.add_init_script(BELLS)
     page.clock.install()
     page.goto(address + KINDS["steps"])
     step = page.locator("[data-step=coat-faces]")
@@ -161,12 +181,69 @@ def test_timer_survives_a_reload_and_rings(visit: Visit, address: str) -> None:
     page.reload()
     page.clock.run_for(2_000)
     assert before - 20 < seconds(step.get_by_role("timer").inner_text()) < before
-    page.clock.run_for(29 * 60_000)
+    # Browsers let a page sound only once it has been touched again.
+    page.locator("h1").click()
+    page.clock.run_for(20 * 60_000)
+    assert page.evaluate("[window.rung, window.buzzed]") == [0, 0]
+    page.clock.run_for(9 * 60_000)
     assert "is over" in step.locator(".timer [role=status]").inner_text()
+    page.clock.run_for(5_000)
+    assert page.evaluate("[window.rung, window.buzzed]") == [3, 1]
     visit.shoot(f"timer-over-{visit.name}")
     step.get_by_role("button", name="Put the timer back").click()
     page.reload()
     assert step.get_by_role("button", name="Start the timer").is_visible()
+
+
+LOCKS = """
+window.locks = [];
+const request = async (kind) => {
+  const lock = { kind, held: true, release: async () => { lock.held = false; } };
+  window.locks.push(lock);
+  return lock;
+};
+Object.defineProperty(navigator, "wakeLock", { value: { request } });
+"""
+"""Stands in for the device (W3C, Screen Wake Lock), since a window that is not shown gets no lock."""
+
+
+def test_screen_stays_awake_while_one_works(visit: Visit, address: str) -> None:
+    """The screen is kept on in the work view alone, again after the page was out of sight."""
+    page = visit.page
+    page.add_init_script(LOCKS)
+    held = "window.locks.map((lock) => lock.kind + lock.held)"
+    page.goto(address + KINDS["steps"])
+    assert page.evaluate(held) == []
+    press(visit, "One step at a time")
+    assert page.evaluate(held) == ["screentrue"]
+    # The device lets go of its own accord when the page is hidden.
+    page.evaluate("() => { window.locks[0].held = false; }")
+    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    assert page.evaluate(held) == ["screenfalse", "screentrue"]
+    press(visit, "All steps")
+    assert page.evaluate(held) == ["screenfalse", "screenfalse"]
+
+
+def test_what_a_guide_tells_of_itself(visit: Visit, address: str) -> None:
+    """Files with pages and size, errata that name their template, questions, credits, licence."""
+    page = visit.page
+    page.goto(address + KINDS["guide in one size"])
+    files = page.get_by_role("region", name="Files to print and keep").locator("table")
+    row = files.locator("tr", has_text="Template sheets").first
+    assert re.search(r"A4\s+\d+ pages\s+[\d.]+ kB", row.inner_text())
+    assert all(
+        re.search(r"[\d.]+ [kM]B$", row.inner_text()) for row in files.locator("tbody tr").all()
+    )
+    erratum = page.locator(".changes li", has_text="The window of the wall was too low.")
+    assert "Printed before 1.1? Print again: A1 Wall" in erratum.inner_text().replace("\n", " ")
+    assert page.get_by_role("heading", name="Does the lamp get warm?").is_visible()
+    licence = page.get_by_role("region", name="Licence and credits")
+    assert "CC BY-SA 4.0" in licence.inner_text()
+    assert "Templates and words by the pattern loft" in licence.inner_text()
+    visit.shoot(f"guide-with-errata-{visit.name}")
+    erratum.get_by_role("link").click()
+    piece = page.locator(":target")
+    assert "Wall" in piece.inner_text() and piece.is_visible()
 
 
 def seconds(clock: str) -> int:

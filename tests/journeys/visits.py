@@ -28,6 +28,8 @@ class Visit:
     """Address of everything that was asked for."""
     name: str = ""
     """For the names of pictures."""
+    touch: bool = False
+    """Whether the device is used by fingers."""
     complaints: list[str] = field(default_factory=list)
     """Errors and warnings of the console, exceptions of scripts, failed requests, dialogs."""
 
@@ -67,7 +69,7 @@ class Browsing:
         )
         context.set_default_timeout(60_000)  # a busy machine is slow, not broken
         try:
-            visit = Visit(context.new_page(), context)
+            visit = Visit(context.new_page(), context, touch=touch)
             _listen(visit)
             yield visit
         finally:
