@@ -81,7 +81,7 @@ def _packed(bare: Image.Image, kind: str, quality: int) -> bytes:
     match kind:
         case "avif":
             # One thread: several cut the picture up by their number, and give other bytes.
-            bare.save(stream, "AVIF", quality=quality, speed=6, codec="aom", max_threads=1)
+            bare.save(stream, "AVIF", quality=quality, speed=8, codec="aom", max_threads=1)
         case "webp":
             bare.save(stream, "WEBP", quality=quality, method=4)
         case "jpeg":

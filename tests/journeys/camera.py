@@ -10,7 +10,7 @@ PLACE = 0x8825
 """Tag of the place in Exif (JEITA CP-3451)."""
 
 
-def camera_photo(seed: int, size: tuple[int, int] = (2000, 1500)) -> bytes:
+def camera_photo(seed: int, size: tuple[int, int] = (1600, 1200)) -> bytes:
     """JPEG with soft shapes, texture and grain, and with maker and place in its Exif."""
     chance = np.random.default_rng(seed)
 

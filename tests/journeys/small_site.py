@@ -88,7 +88,7 @@ def _with_photos(guide: Path) -> None:
         },
     )
     (guide / "lit.jpg").write_bytes(camera_photo(7))
-    (guide / "cutting.jpg").write_bytes(camera_photo(8, (1500, 2000)))
+    (guide / "cutting.jpg").write_bytes(camera_photo(8, (1200, 1600)))
 
 
 def press_small_site(folder: Path) -> Path:

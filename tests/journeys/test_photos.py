@@ -10,7 +10,7 @@ from journeys.test_pages import FIRST_VIEW, SETTLED, SHIFTS, weight
 from journeys.visits import Browsing
 from PIL import Image
 
-from guidegen.render.photos import FORMATS
+from guidegen.render.photos import FORMATS, WIDTHS
 
 SHOWN = """
 (image) => image.decode().then(() => ({
@@ -34,8 +34,7 @@ def test_cover_photo_is_sharp_and_light(
         path = site / shown["src"].removeprefix(address)
         assert path.suffix == f".{FORMATS[0]}"
         with Image.open(path) as copy:
-            # A screen thrice as fine is served well by two thirds of its points. Our choice.
-            assert copy.width >= min(1, 2 / scale) * scale * shown["width"]
+            assert copy.width >= min(scale * shown["width"], max(WIDTHS))
         assert shown["width"] / shown["height"] == pytest.approx(
             shown["wide"] / shown["high"], rel=0.01
         )

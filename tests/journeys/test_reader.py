@@ -230,9 +230,9 @@ def test_what_a_guide_tells_of_itself(visit: Visit, address: str) -> None:
     page.goto(address + KINDS["guide in one size"])
     files = page.get_by_role("region", name="Files to print and keep").locator("table")
     row = files.locator("tr", has_text="Template sheets").first
-    assert re.search(r"A4\s+\d+ pages\s+[\d.]+ kB", row.inner_text())
+    assert re.search(r"A4\s+\d+\spages\s+[\d.]+\skB", row.inner_text())
     assert all(
-        re.search(r"[\d.]+ [kM]B$", row.inner_text()) for row in files.locator("tbody tr").all()
+        re.search(r"[\d.]+\s[kM]B$", row.inner_text()) for row in files.locator("tbody tr").all()
     )
     erratum = page.locator(".changes li", has_text="The window of the wall was too low.")
     assert "Printed before 1.1? Print again: A1 Wall" in erratum.inner_text().replace("\n", " ")

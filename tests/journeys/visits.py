@@ -36,7 +36,9 @@ class Visit:
     def shoot(self, name: str) -> None:
         """Keep a picture of the whole page where GUIDEGEN_SCREENSHOTS names a folder."""
         if folder := os.environ.get("GUIDEGEN_SCREENSHOTS"):
-            self.page.screenshot(path=Path(folder) / f"{name}.png", full_page=True)
+            # JPEG, since Chromium takes seconds to pack a long page as PNG.
+            path = Path(folder) / f"{name}.jpg"
+            self.page.screenshot(path=path, full_page=True, type="jpeg", quality=70)
 
 
 @dataclass(frozen=True)
