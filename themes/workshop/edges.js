@@ -46,6 +46,9 @@ const edges = (() => {
     return name && list ? [name.cloneNode(true), list.cloneNode(true)] : [];
   });
 
+  for (const line of document.querySelectorAll(".edge-line")) {
+    line.setAttribute("vector-effect", "non-scaling-stroke"); // as wide under a finger at any scale
+  }
   for (const piece of document.querySelectorAll("article.piece")) {
     for (const one of piece.querySelectorAll("svg .edge[data-edge], .edges [data-edge]")) {
       one.dataset.piece = piece.id.replace("piece-", "");
