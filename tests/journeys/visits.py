@@ -18,6 +18,15 @@ NAMES = ("chromium", "chromium-browser", "google-chrome")
 """What systems call the browser."""
 
 
+ALL_PICTURES = """
+() => Promise.all([...document.images].map((one) => {
+  one.loading = "eager";
+  return one.decode().catch(() => null);
+}))
+"""
+"""Waits for pictures, also for those that are loaded once one comes near them."""
+
+
 @dataclass
 class Visit:
     """One profile with one page, and what it did."""
@@ -36,6 +45,7 @@ class Visit:
     def shoot(self, name: str) -> None:
         """Keep a picture of the whole page where GUIDEGEN_SCREENSHOTS names a folder."""
         if folder := os.environ.get("GUIDEGEN_SCREENSHOTS"):
+            self.page.evaluate(ALL_PICTURES)
             # JPEG, since Chromium takes seconds to pack a long page as PNG.
             path = Path(folder) / f"{name}.jpg"
             self.page.screenshot(path=path, full_page=True, type="jpeg", quality=70)
