@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from guidegen.buildfile.records import ONE_SIZE
 from guidegen.geometry.records import Kit
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.dimensions import scale_bar
@@ -44,10 +45,11 @@ def draw_kit(
     legend = _legend_lines(materials, names or {})
     foot = STRIP + 4 + 5.5 * len(legend) + 8
     total = sum(piece.copies for piece in kit.pieces)
+    size = lang.say("one size") if kit.size == ONE_SIZE else lang.say("size {size}", size=kit.size)
     canvas = Canvas(
         WIDTH,
         rows.height + foot + 4,
-        lang.say("All pieces of the kit, size {size}", size=kit.size),
+        lang.say("All pieces of the kit, {size}", size=size),
         _describe(kit, rows.scale, total, lang),
         lang,
     )
@@ -56,7 +58,7 @@ def draw_kit(
     _draw_legend(canvas, legend, materials)
     scale_bar(canvas, SIDE + 1, foot - 6.5, rows.scale, RULER)
     count = lang.say("{pieces} pieces, {parts} parts", pieces=total, parts=len(groups))
-    title_strip(canvas, lang.say("size {size}", size=kit.size), count, rows.scale)
+    title_strip(canvas, size, count, rows.scale)
     return canvas.svg()
 
 

@@ -149,6 +149,8 @@ _TEXT = re.compile(r"(<text\b[^>]*>)([^<]*)(?=</text>)")
 _NAME = re.compile(r"<(title|desc)>([^<]*)(?=</)")
 _DRAWN_SIDES = re.compile(rf"{_APART}({_NUMBER}) × ({_NUMBER})$")
 """'offcut 500 × 244': mm, as all numbers alone are in a drawing (ISO 129-1)."""
+_DRAWN_LAYER = re.compile(rf"(?<=\S · )({_NUMBER})$")
+"""'A1 · 6': a layer and its thickness, in the same way."""
 _UNIT_NAME = re.compile(r"(?<=\bin )mm\b(?!²)")
 
 
@@ -168,11 +170,15 @@ def _marked_text(match: re.Match[str]) -> str:
         return match[0]
     marked = _put(words, lambda found: f"<tspan{_svg_data(found)}>")
     marked = _DRAWN_SIDES.sub(
-        r'<tspan data-mm="\1" data-bare="">\1</tspan> × '
-        r'<tspan data-mm="\2" data-drawn="">\2</tspan>',
-        marked,
+        lambda found: f"{_drawn(found[1], 'bare')} × {_drawn(found[2], 'drawn')}", marked
     )
+    marked = _DRAWN_LAYER.sub(lambda found: _drawn(found[1], "drawn"), marked)
     return start + _UNIT_NAME.sub('<tspan data-unit-name="">mm</tspan>', marked)
+
+
+def _drawn(number: str, how: str) -> str:
+    """A number alone: bare, or as short as drawings write lengths."""
+    return f'<tspan data-mm="{mm_text(_number(number), 3)}" data-{how}="">{number}</tspan>'
 
 
 def _put(escaped: str, tag: Callable[[Found], str]) -> str:

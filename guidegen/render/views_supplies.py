@@ -4,8 +4,10 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from guidegen.buildfile.stock import Material
 from guidegen.render.views import LinkView, Scene, step_links, usual_size
 from guidegen.render.views_words import length_words
+from guidegen.words import SPACE, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +69,7 @@ def supply_views(scene: Scene) -> tuple[SupplyView, ...]:
         SupplyView(
             id=name,
             name=line.name,
-            thickness=length_words(thickness.value({}), scene.words)
-            if (thickness := stock.materials[name].thickness)
-            else "",
+            thickness=_thickness(stock.materials[name], line.name, scene.words),
             shop=line.shop,
             alternative=line.alternative,
             note=scene.prose(line.note),
@@ -83,3 +83,11 @@ def supply_views(scene: Scene) -> tuple[SupplyView, ...]:
         for name, line in lines.items()
         if name in stock.materials
     )
+
+
+def _thickness(material: Material, name: str, words: Words) -> str:
+    """How thick a material is; empty where its name says so already."""
+    if not material.thickness:
+        return ""
+    thick = length_words(material.thickness.value({}), words)
+    return "" if thick.replace(SPACE, " ") in name else thick

@@ -54,7 +54,12 @@ def index_folder(folder: Path, seconds: float = SECONDS) -> tuple[Files, str]:
     with TemporaryDirectory() as name:
         made = Path(name) / "index"
         command = [str(tool), "--site", str(folder), "--output-path", str(made)]
-        command += ["--keep-index-url", "--silent", "--exclude-selectors", "svg, form, .offline"]
+        command += [
+            "--keep-index-url",
+            "--silent",
+            "--exclude-selectors",
+            "svg, form, .offline, h2 .small-print, h3 .small-print",
+        ]
         try:
             done = subprocess.run(  # noqa: S603 - our own arguments, no shell
                 command, cwd=name, env={}, capture_output=True, timeout=seconds, check=False

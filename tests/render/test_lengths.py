@@ -77,7 +77,7 @@ def test_drawings_are_marked_in_lettering_and_names():
     """Lettering takes elements; names say where their lengths stand, with escaped letters as one."""
     svg = (
         '<svg><title>A &amp; B, 6 mm</title><text class="dimension" data-mm="9">9</text>'
-        "<text>Foam &lt; 6 mm; dimensions in mm</text><text>offcut 500 × 244</text></svg>"
+        "<text>Foam &lt; 6 mm; dimensions in mm</text><text>offcut 500 × 244</text><text>A1 · 2,5</text></svg>"
     )
     marked = mark_drawing(svg)
     assert '<title data-lengths="7,11,6">A &amp; B, 6 mm</title>' in marked
@@ -87,6 +87,7 @@ def test_drawings_are_marked_in_lettering_and_names():
         '<tspan data-unit-name="">mm</tspan>'
     ) in marked
     assert '>500</tspan> × <tspan data-mm="244" data-drawn="">244</tspan>' in marked
+    assert '<text>A1 · <tspan data-mm="2.5" data-drawn="">2,5</tspan></text>' in marked
     assert re.sub(r'</?tspan[^>]*>| data-lengths="[^"]*"', "", marked) == svg
 
 
