@@ -20,6 +20,14 @@ STRIP = 17.0
 DEEP_STRIP = 56.0
 """mm; a title strip that holds both check squares, for sheets with no other room for them."""
 
+LARGE = 450.0
+"""mm; a single page as wide or as high as this has check lines. Our choice: larger than A3,
+which a home printer feeds without drift that one could measure."""
+
+LANE = 5
+"""cells at the left and the foot of a large page that are kept free for its check lines: their
+arrows, end strokes and words."""
+
 ROLL_LENGTH = 3000.0
 """mm; longest drawing on a roll. Our choice: longer ones are hard to lay flat and to check."""
 
@@ -60,6 +68,11 @@ class PaperFrame:
     def deep(self) -> bool:
         """Whether the check squares have their place in the title strip."""
         return self.strip >= DEEP_STRIP
+
+    @property
+    def lane(self) -> int:
+        """Cells at the left and the foot that are kept free on a page by itself."""
+        return LANE if max(self.window_width, self.window_height) >= LARGE else 0
 
     @property
     def columns(self) -> int:

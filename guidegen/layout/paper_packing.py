@@ -93,7 +93,10 @@ def angles_for(item: Item, frames: Sequence[PaperFrame]) -> tuple[float, ...]:
 
     def fits(angle: float) -> bool:
         mask = item.turned(angle).mask
-        return any(mask.width <= one.columns and mask.height <= one.rows for one in frames)
+        return any(
+            mask.width <= one.columns - one.lane and mask.height <= one.rows - one.lane
+            for one in frames
+        )
 
     upright = tuple(angle for angle in different_angles(item) if fits(angle))
     if upright or item.area > 0.5 * frames[0].columns * frames[0].rows:
@@ -160,8 +163,11 @@ def _cut_out(rows: Sequence[int], box: Box) -> list[int]:
 
 def _corner_squares(frame: PaperFrame) -> list[Squares]:
     """Usual places on an empty page: side by side at the foot, or one above the other."""
-    right = frame.columns - SQUARE
-    places = [Squares((right - SQUARE, 0), (right, 0)), Squares((right, SQUARE), (right, 0))]
+    right, foot = frame.columns - SQUARE, frame.lane
+    places = [
+        Squares((right - SQUARE, foot), (right, foot)),
+        Squares((right, foot + SQUARE), (right, foot)),
+    ]
     return [one for one in places if one.mm[0] >= 0 and one.mm[1] + SQUARE <= frame.rows]
 
 
@@ -173,6 +179,10 @@ def fill_page(
 ) -> Sheet:
     """One page with as many of the items, in their order, as go on it."""
     sheet = Sheet(TileGrid(frame, 1, 1, 0), tiles={(0, 0)})
+    if frame.lane:
+        for lane in (block(frame.columns, frame.lane), block(frame.lane, frame.rows)):
+            put(sheet.filled, lane, 0, 0)
+            put(sheet.ink, lane, 0, 0)
     if squares:
         for spot in (squares.mm, squares.inch):
             put(sheet.filled, block(SQUARE, SQUARE), *spot)

@@ -271,6 +271,8 @@ class TemplatePage:
     below zero in the title strip."""
     strip: float = 0.0
     """mm; height of the title strip between the bottom margin and the window."""
+    lane: float = 0.0
+    """mm at the left and the foot of the window that are free for check lines; 0: none."""
 
 
 @dataclass(frozen=True, slots=True)

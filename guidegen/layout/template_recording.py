@@ -99,7 +99,16 @@ def _page(sheet: Sheet, tile: Tile) -> TemplatePage:
         strip=strip,
         mm_square=(rooms[0][0] + air, rooms[0][1] + air),
         inch_square=(rooms[1][0] + air, rooms[1][1] + air),
+        lane=_lane(sheet),
     )
+
+
+def _lane(sheet: Sheet) -> float:
+    """mm at the left and the foot that are free on a large page by itself; 0 on all others."""
+    lane = sheet.grid.frame.lane
+    alone = sheet.grid.columns * sheet.grid.rows == 1
+    free = all(laid.x >= lane and laid.y >= lane for laid in sheet.laid)
+    return lane * CELL if alone and free else 0.0
 
 
 def _pieces_on(sheet: Sheet, tile: Tile) -> tuple[str, ...]:

@@ -61,5 +61,5 @@ def write_lines(canvas: Canvas, x: float, y: float, lines: list[tuple[str, bool]
         if strong:
             canvas.text((x, y), words, 4.4, weight=600, css="label strong")
         else:
-            canvas.text((x, y), words, 3.4, css="label")
+            canvas.text((x, y), words, 3.6, css="label")
         y -= 5.4

@@ -192,14 +192,21 @@ def leader(
     return (end[0] + way * 1.0, end[1])
 
 
-def scale_bar(canvas: Canvas, x: float, y: float, scale: float, length: float = 100.0) -> None:
+def scale_bar(
+    canvas: Canvas,
+    x: float,
+    y: float,
+    scale: float,
+    length: float = 100.0,
+    *,
+    size: float = LEAST,
+) -> None:
     """A bar that shows `length` mm of foam, in five fields; its left end at (x, y)."""
     field = length * scale / 5
     for number in range(5):
         fill = INK if number % 2 == 0 else PAPER
         css = "bar" if number % 2 == 0 else "bar-empty"
         canvas.rectangle(x + number * field, y, field, 1.4, NARROW, fill=fill, css=css)
-    size = LEAST
     canvas.text((x, y + 2.4), "0", size, anchor="middle", css="label")
     canvas.text(
         (x + length * scale, y + 2.4), f"{mm_text(length)} mm", size, anchor="middle", css="label"

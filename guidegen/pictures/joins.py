@@ -8,7 +8,7 @@ from guidegen.geometry.records import Cubic, Kit, Point, Run
 from guidegen.pictures.canvas import INK, Canvas, Stroke
 from guidegen.pictures.frames import polyline
 from guidegen.pictures.graph_layout import Group, group_names
-from guidegen.pictures.lettering import CAP_HEIGHT, LEAST, shorten, text_width
+from guidegen.pictures.lettering import CAP_HEIGHT, shorten, text_width
 from guidegen.pictures.rows import group_caption
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import NARROW, PAPER, SOFT, foam_tint
@@ -21,12 +21,16 @@ BOX, HIGH = 35.0, 11.0
 """mm; size of a box."""
 OWN = 4.6
 """mm by which a box grows downward for seams between its own edges."""
+MOST_HEIGHT = 190.0
+"""mm of one drawing; what fits the booklet's smaller papers without being made smaller."""
 ROW = 18.0
 """mm from one box to the one below."""
 COLUMNS = 3
 """Columns in a group; more would leave no room for words on the lines."""
 SPACING = (WIDTH - BOX - 4) / (COLUMNS - 1)
 """mm from one column to the next."""
+LETTERS = 3.4
+"""mm; least size of words: 7 pt in a booklet of half sheets."""
 LAYER = Stroke(0.9)
 """One part glued on another is a thick line that ends in a dot on the upper one."""
 
@@ -41,40 +45,98 @@ class _Join:
     layer: bool
 
 
-def draw_joins(kit: Kit, prefix: str, lang: Words = ENGLISH) -> str:
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """What stands in one drawing: groups of joined parts, and parts that join to no other."""
+
+    groups: tuple[Group, ...]
+    alone: tuple[str, ...] = ()
+
+    @property
+    def foot(self) -> float:
+        """mm below the groups: title, key, rows of parts that join to no other."""
+        lines = (len(self.alone) + 3) // 4
+        return STRIP + 9 + OWN + (lines * (HIGH + OWN + 2) + 6 if lines else 0)
+
+    @property
+    def height(self) -> float:
+        """mm."""
+        return self.foot + _place(self.groups)[1] + 4
+
+    @property
+    def names(self) -> set[str]:
+        """All its parts."""
+        return {name for group in self.groups for column in group.columns for name in column} | {
+            *self.alone
+        }
+
+
+def draw_joins(kit: Kit, prefix: str, lang: Words = ENGLISH) -> tuple[str, ...]:
     """The parts of a kit as boxes, joined by seams (double lines) and layers (thick lines).
 
     A seam between two edges of one part stands in its box; parts that join to no other stand in
-    rows below. Empty for a kit without joins.
+    rows below. A kit of many parts has several drawings, so that each prints as large as it is
+    drawn. None for a kit without joins.
     """
     parts = list(dict.fromkeys(piece.part for piece in kit.pieces))
     joins = _joins(kit)
     if not joins:
-        return ""
+        return ()
     between = [join for join in joins if join.first != join.second]
     groups = group_names(parts, [(join.first, join.second) for join in between], COLUMNS)
     drawn = [group for group in groups if len(group.columns) > 1]
     alone = [group.columns[0][0] for group in groups if len(group.columns) == 1]
     alone.sort(key=parts.index)
-    spots, used = _place(drawn)
-    lines = (len(alone) + 3) // 4
-    foot = STRIP + 9 + OWN + (lines * (HIGH + OWN + 2) + 6 if alone else 0)
+    shared = _share_out(drawn, alone)
+    return tuple(
+        _draw_part(
+            kit,
+            part,
+            [join for join in joins if join.first in part.names],
+            f"{prefix}-joins" + (f"-{number}" if number > 1 else ""),
+            f" ({number}/{len(shared)})" if len(shared) > 1 else "",
+            lang,
+        )
+        for number, part in enumerate(shared, 1)
+    )
+
+
+def _share_out(groups: Sequence[Group], alone: Sequence[str]) -> list[_Part]:
+    """Groups in their order, as many in a drawing as its height allows."""
+    shared = [_Part(())]
+    for group in groups:
+        more = _Part((*shared[-1].groups, group))
+        if more.height > MOST_HEIGHT and shared[-1].groups:
+            more = _Part((group,))
+            shared.append(more)
+        shared[-1] = more
+    last = _Part(shared[-1].groups, tuple(alone))
+    if last.height > MOST_HEIGHT and last.groups:
+        return [*shared, _Part((), tuple(alone))]
+    return [*shared[:-1], last]
+
+
+def _draw_part(  # noqa: PLR0917 - a drawing, its name and its place among others
+    kit: Kit, part: _Part, joins: list[_Join], name: str, place: str, lang: Words
+) -> str:
+    spots, used = _place(part.groups)
+    foot, alone = part.foot, list(part.alone)
     canvas = Canvas(
         WIDTH,
         foot + used + 4,
-        lang.say("Which parts join"),
+        lang.say("Which parts join") + place,
         _describe(kit, joins, alone, lang),
         lang,
     )
     at = {name: (x, foot + y) for name, (x, y) in spots.items()}
-    with canvas.group(css="joins", id=f"{prefix}-joins"):
-        _draw_lines(canvas, between, at)
-        for name, point in at.items():
-            _draw_box(canvas, kit, name, point, joins)
+    with canvas.group(css="joins", id=name):
+        _draw_lines(canvas, [join for join in joins if join.first != join.second], at)
+        for box, point in at.items():
+            _draw_box(canvas, kit, box, point, joins)
     _draw_alone(canvas, kit, alone, foot - OWN - 6, joins)
     _draw_key(canvas, STRIP + 1.5)
-    count = lang.say("{joins} between {parts} parts", joins=len(joins), parts=len(parts))
-    title_strip(canvas, lang.say("Joins"), count, None)
+    count = lang.say("{joins} between {parts} parts", joins=len(joins), parts=len(part.names))
+    title_strip(canvas, lang.say("Joins") + place, count, None)
     return canvas.svg()
 
 
@@ -125,7 +187,7 @@ def _draw_box(canvas: Canvas, kit: Kit, part: str, corner: Point, joins: list[_J
     canvas.text((x + 2, y + 2), shorten(pieces[0].name, room, 3.4), 3.4, css="label")
     if own:
         words = canvas.lang.say("edge to edge: {list}", list=", ".join(own))
-        canvas.text((x + 2, y - 2.4), shorten(words, room, LEAST), LEAST, css="label")
+        canvas.text((x + 2, y - 2.4), shorten(words, room, LETTERS), LETTERS, css="label")
 
 
 def _draw_lines(canvas: Canvas, joins: list[_Join], at: dict[str, Point]) -> None:
@@ -145,13 +207,13 @@ def _draw_lines(canvas: Canvas, joins: list[_Join], at: dict[str, Point]) -> Non
             canvas.path([run], Stroke(1.3), css="ink")
             canvas.path([run], Stroke(0.8, colour=PAPER), css="paper-line")
         if join.words:
-            width = text_width(join.words, LEAST) + 1.2
+            width = text_width(join.words, LETTERS) + 1.2
             canvas.rectangle(
                 middle[0] - width / 2, middle[1] - 1.8, width, 3.6, None, fill=PAPER, css="paper"
             )
-            drop = LEAST * CAP_HEIGHT / 2
+            drop = LETTERS * CAP_HEIGHT / 2
             canvas.text(
-                (middle[0], middle[1] - drop), join.words, LEAST, anchor="middle", css="label"
+                (middle[0], middle[1] - drop), join.words, LETTERS, anchor="middle", css="label"
             )
 
 
@@ -180,7 +242,7 @@ def _draw_alone(canvas: Canvas, kit: Kit, parts: list[str], top: float, joins: l
     if not parts:
         return
     words = canvas.lang.say("not joined to another part")
-    canvas.text((2, top), words, LEAST, colour=SOFT, css="label soft")
+    canvas.text((2, top), words, LETTERS, colour=SOFT, css="label soft")
     step = (WIDTH - 4 - BOX) / 3
     for number, part in enumerate(parts):
         row, column = divmod(number, 4)

@@ -18,8 +18,12 @@ from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 """mm."""
-MOST_HEIGHT = 175.0
-"""mm; room for the pieces, so that the drawing fits a cover."""
+HEIGHT = 136.0
+"""mm; of the whole drawing, so that it stands on a cover nearly as large as it is drawn."""
+LEGEND = 4.2
+"""mm; size of the words, so that they can be read on the cover of half a sheet, too."""
+LINE = 6.0
+"""mm from one line of the legend to the next."""
 SIDE = 3.0
 """mm kept free at the left and right."""
 RULER = 300.0
@@ -30,20 +34,21 @@ def draw_kit(
     kit: Kit,
     names: Mapping[str, str] | None = None,
     *,
-    height: float = MOST_HEIGHT,
+    height: float = HEIGHT,
     lang: Words = ENGLISH,
 ) -> str:
     """All parts of a kit, each once with its count, tinted by material, with a 300 mm ruler.
 
-    `names` gives materials' names by id; `height` is the room in mm for the pieces.
+    `names` gives materials' names by id; `height` is the most in mm that the
+    drawing takes.
     """
     groups = group_parts(kit.pieces)
     captions = {group[0].key: group_caption(group) for group in groups}
     shown = [group[0] for group in groups]
-    rows = arrange(shown, WIDTH - 2 * SIDE, height, least=2, captions=captions)
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     legend = _legend_lines(materials, names or {})
-    foot = STRIP + 4 + 5.5 * len(legend) + 8
+    foot = STRIP + 4 + LINE * len(legend) + 9
+    rows = arrange(shown, WIDTH - 2 * SIDE, height - foot - 4, least=2, captions=captions)
     total = sum(piece.copies for piece in kit.pieces)
     size = lang.say("one size") if kit.size == ONE_SIZE else lang.say("size {size}", size=kit.size)
     canvas = Canvas(
@@ -56,7 +61,7 @@ def draw_kit(
     for cell in rows.cells:
         _draw_cell(canvas, cell, foot, rows.scale, materials)
     _draw_legend(canvas, legend, materials)
-    scale_bar(canvas, SIDE + 1, foot - 6.5, rows.scale, RULER)
+    scale_bar(canvas, SIDE + 1, foot - 7.5, rows.scale, RULER, size=LEGEND)
     count = lang.say("{pieces} pieces, {parts} parts", pieces=total, parts=len(groups))
     title_strip(canvas, size, count, rows.scale)
     return canvas.svg()
@@ -92,7 +97,7 @@ def _legend_lines(
     used = WIDTH
     for material in materials:
         words = names.get(material, material)
-        width = 8 + text_width(words, 3.6) + 6
+        width = 8 + text_width(words, LEGEND) + 6
         if used + width > WIDTH - 2 * SIDE:
             lines.append([])
             used = 0.0
@@ -105,12 +110,12 @@ def _draw_legend(
     canvas: Canvas, lines: list[list[tuple[str, str]]], materials: tuple[str, ...]
 ) -> None:
     for number, line in enumerate(lines):
-        x, y = SIDE, STRIP + 1.5 + 5.5 * (len(lines) - 1 - number)
+        x, y = SIDE, STRIP + 1.5 + LINE * (len(lines) - 1 - number)
         for material, words in line:
             tint = foam_tint(materials, material)
-            canvas.rectangle(x, y, 6, 3.6, NARROW, fill=tint.fill, css=f"{tint.css} thin")
-            canvas.text((x + 8, y + 0.6), words, 3.6, css="label")
-            x += 8 + text_width(words, 3.6) + 6
+            canvas.rectangle(x, y, 6, 4.2, NARROW, fill=tint.fill, css=f"{tint.css} thin")
+            canvas.text((x + 8, y + 0.6), words, LEGEND, css="label")
+            x += 8 + text_width(words, LEGEND) + 6
 
 
 def _describe(kit: Kit, scale: float, total: int, lang: Words) -> str:

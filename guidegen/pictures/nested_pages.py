@@ -24,6 +24,7 @@ from guidegen.pictures.template_key import (
     draw_printing,
     draw_table,
     draw_tracing,
+    draw_untold,
     key_paper,
     table_rows,
 )
@@ -62,10 +63,13 @@ def draw_nested_pages(
         last=sizes[-1],
         version=head.version,
     )
-    pages = [*_key_pages(sets, kits, head, names)]
-    for number in range(len(sets[0].sheets)):
-        sheets = [one.sheets[number] for one in sets]
-        plan = plan_nest(sets[0], sheets, sizes, names, foot, lang)
+    plans = [
+        plan_nest(sets[0], [one.sheets[number] for one in sets], sizes, names, foot, lang)
+        for number in range(len(sets[0].sheets))
+    ]
+    untold = [words for plan in plans for words in plan.untold]
+    pages = [*_key_pages(sets, kits, head, names, untold)]
+    for plan in plans:
         pages.extend(_draw(sets[0], plan, one, whole, head) for one in plan.pages)
     return tuple(pages)
 
@@ -88,6 +92,7 @@ def _key_pages(
     kits: Sequence[Kit],
     head: SheetHead,
     materials: Mapping[str, str],
+    untold: Sequence[tuple[str, str]],
 ) -> Iterator[str]:
     lang = head.lang
     first, whole = sets[0], replace(kits[-1], size=lang.say("all"))
@@ -104,6 +109,7 @@ def _key_pages(
     draw_line_key(flow, sets[-1], kits[-1], joints=joints)
     draw_maps(flow, sets[-1])
     draw_table(flow, _rows(sets, kits, materials, lang))
+    draw_untold(flow, untold)
     for number, canvas in enumerate(flow.canvases, 1):
         draw_foot(canvas, first, whole, head, page_count(number, len(flow.canvases), lang))
         yield canvas.svg()

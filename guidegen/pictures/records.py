@@ -22,8 +22,8 @@ class SizePictures:
     """Layer stacks pulled apart, by stack id."""
     details: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Bevels and grooves in section, by piece key."""
-    joins: str = ""
-    """Which parts join to which; empty where none do."""
+    joins: tuple[str, ...] = ()
+    """Which parts join to which, in one drawing or several; none where none do."""
     template_pages: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """True-scale pages, key page first, by paper: each SVG is one whole page."""
     page_maps: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

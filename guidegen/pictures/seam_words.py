@@ -1,9 +1,11 @@
 """Seam and kit in → the labels of the two pieces whose edges meet."""
 
 from collections.abc import Iterator
+from string import ascii_lowercase
 
 from guidegen.geometry.records import BevelledEdge, Edge, JoinedSeam, Kit, Piece
-from guidegen.words import Words
+from guidegen.units import mm_text
+from guidegen.words import SPACE, Words
 
 
 def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
@@ -20,6 +22,25 @@ def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
         for ref in (seam.first, seam.second)
     )
     return first[0], second[-1] if seam.first == seam.second else second[0]
+
+
+def seam_letters(kit: Kit) -> dict[str, str]:
+    """A short name for each seam, the same in the drawings of steps and on templates.
+
+    a to z in the order of the guide, then aa, ab and so on.
+    """
+    count = len(ascii_lowercase)
+    return {
+        seam.id: ascii_lowercase[number // count - 1] * (number >= count)
+        + ascii_lowercase[number % count]
+        for number, seam in enumerate(kit.seams)
+    }
+
+
+def seam_line(seam: JoinedSeam, kit: Kit, lang: Words) -> str:
+    """'C1 side to C2 top, 120 mm'."""
+    words = seam_words(seam, seam_labels(seam, kit), lang)
+    return f"{words}, {mm_text(seam.second_length)}{SPACE}mm"
 
 
 def edge_name(edge: str, lang: Words) -> str:

@@ -2,7 +2,6 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from string import ascii_lowercase
 
 from guidegen.buildfile.guide import Stage, Step
 from guidegen.geometry.measures import bounds, run_length, segment_length, segment_point, tangent
@@ -21,7 +20,7 @@ from guidegen.pictures.rows import (
     group_caption,
     group_parts,
 )
-from guidegen.pictures.seam_words import seam_labels, seam_words
+from guidegen.pictures.seam_words import seam_letters, seam_line
 from guidegen.pictures.step_bevels import (
     HEIGHT,
     BevelSection,
@@ -39,8 +38,7 @@ from guidegen.pictures.step_layers import (
 )
 from guidegen.pictures.strips import STRIP, title_strip
 from guidegen.pictures.tints import ACCENT, PAPER, STRONG, foam_tint
-from guidegen.units import mm_text
-from guidegen.words import ENGLISH, SPACE, Words
+from guidegen.words import ENGLISH, Words
 
 WIDTH = 88.0
 """mm; half a page, so that the lettering prints as it is drawn beside a step's words, and at twice
@@ -90,9 +88,8 @@ def draw_step(
         return ""
     pieces = [group[0] for group in groups]
     captions = {group[0].key: group_caption(group) for group in groups}
-    letters = {
-        seam.id: ascii_lowercase[number % 26] for number, seam in enumerate(_joined(step, kit))
-    }
+    joined = {seam.id for seam in _joined(step, kit)}
+    letters = {name: letter for name, letter in seam_letters(kit).items() if name in joined}
     glued = _glued_faces(step, kit)
     below = _Below.of(step, kit, before, lang, cutting=cutting)
     width = max(WIDTH, min(below.layers.width + 2 * SIDE, WIDEST))
@@ -268,8 +265,7 @@ def _entries(
     for seam in kit.seams:
         if seam.id not in letters:
             continue
-        near, far = seam_labels(seam, kit)
-        words = f"{seam_words(seam, (near, far), lang)}, {mm_text(seam.second_length)}{SPACE}mm"
+        words = seam_line(seam, kit, lang)
         times = f", {lang.many('{n} time', '{n} times', seam.copies)}" if seam.copies > 1 else ""
         entries.append((letters[seam.id], words + times))
     if glued:

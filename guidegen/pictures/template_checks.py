@@ -8,8 +8,10 @@ from guidegen.layout.records import TemplatePage
 from guidegen.pictures.label_fields import LabelField
 
 LARGE = 450.0
-"""mm; a single page as wide or as high as this has a check line. Our choice: larger than A3,
-which a home printer feeds without drift that one could measure."""
+"""mm; a single page as wide or as high as this has a check line: those have lanes for it."""
+
+IN_LANE = 4.5
+"""mm from the edge of the window to a line in its lane: room for the strokes at its ends."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +36,9 @@ def check_lines(
     """A level and an upright line over the longest stretches of printed pages, clear of squares.
 
     `taken` are the lower left corners of check squares of `side` mm, on the sheet. Each line
-    has a whole number of half decimetres and crosses as few lines of templates as can be. A
-    single page has check lines where it is large: a plotter's feed may drift.
+    has a whole number of half decimetres. Over joined pages it crosses as few lines of templates
+    as can be. A single page has check lines where it is large, since a plotter's feed may drift:
+    in the lane kept free for them, else where they cross nothing, even if they are shorter.
     """
     places = {(page.column, page.row): page for page in pages}
     for level in (True, False):
@@ -54,13 +57,32 @@ def check_lines(
         if length < 50:
             continue
         low += (high - low - length) / 2
-        at = _quietest(
-            ink, level=level, low=low, length=length, across=across, taken=taken, side=side
-        )
-        if level:
-            yield CheckLine((low, at), (low + length, at), joined)
-        else:
-            yield CheckLine((at, low), (at, low + length), joined)
+        if not joined and first.lane:
+            at = (first.y if level else first.x) + IN_LANE
+            yield _line(low, at, length, level=level, joined=False)
+            continue
+        for start, reach in [(low, length)] if joined else _shorter(low, length):
+            cost, at = _quietest(
+                ink, level=level, low=start, length=reach, across=across, taken=taken, side=side
+            )
+            if joined or not cost:
+                yield _line(start, at, reach, level=level, joined=joined)
+                break
+
+
+def _line(low: float, at: float, length: float, *, level: bool, joined: bool) -> CheckLine:
+    if level:
+        return CheckLine((low, at), (low + length, at), joined)
+    return CheckLine((at, low), (at, low + length), joined)
+
+
+def _shorter(low: float, length: float) -> Iterator[tuple[float, float]]:
+    """Starts and lengths of a line and of shorter ones at either end of it, the longest first."""
+    for quarters in (4, 3, 2, 1):
+        reach = int(length * quarters / 4 / 50) * 50.0
+        if reach:
+            yield low, reach
+            yield low + length - reach, reach
 
 
 def _longest(places: Mapping[tuple[int, int], TemplatePage], *, level: bool) -> list[TemplatePage]:
@@ -86,8 +108,8 @@ def _quietest(
     across: Sequence[float],
     taken: Sequence[Point],
     side: float,
-) -> float:
-    """Where a line crosses the fewest marked cells and no check square."""
+) -> tuple[int, float]:
+    """How many marked cells a line must cross, and where it does; never a check square."""
     best: tuple[int, float] | None = None
     steps = max(1, int((across[1] - across[0]) / 2.5))
     for number in range(steps + 1):
@@ -102,4 +124,4 @@ def _quietest(
             cost += 10000 if hit else 0
         if best is None or cost < best[0]:
             best = (cost, at)
-    return best[1] if best else across[0]
+    return best or (0, across[0])

@@ -7,6 +7,7 @@ from guidegen.layout.records import TemplateSet, TemplateSheet
 from guidegen.pictures.canvas import Canvas
 from guidegen.pictures.lettering import text_width
 from guidegen.pictures.page_map import draw_map, map_scale, number_ranges, pages_by_piece, pages_of
+from guidegen.pictures.seam_words import seam_letters, seam_line
 from guidegen.pictures.template_key_parts import (
     draw_join_picture,
     draw_key_entry,
@@ -94,9 +95,16 @@ def key_paper(paper: str) -> Paper:
 
 
 def draw_key_pages(
-    templates: TemplateSet, kit: Kit, head: SheetHead, materials: Mapping[str, str]
+    templates: TemplateSet,
+    kit: Kit,
+    head: SheetHead,
+    materials: Mapping[str, str],
+    untold: Sequence[tuple[str, str]] = (),
 ) -> Iterator[str]:
-    """How to print, join and cut; line types; page map; table of templates."""
+    """How to print, join and cut; line types; page map; table of templates; match marks.
+
+    `untold` are words for which no page has room, each with what they belong to.
+    """
     lang = head.lang
     size = lang.say("size {size}", size=kit.size)
     flow = KeyFlow(key_paper(templates.paper), f"{head.title}, {size}", lang)
@@ -109,6 +117,8 @@ def draw_key_pages(
     draw_line_key(flow, templates, kit, joints=joints)
     draw_maps(flow, templates)
     draw_table(flow, table_rows(templates, kit, materials, lang))
+    draw_marks(flow, templates, kit)
+    draw_untold(flow, untold)
     for number, canvas in enumerate(flow.canvases, 1):
         draw_foot(canvas, templates, kit, head, page_count(number, len(flow.canvases), lang))
         yield canvas.svg()
@@ -282,6 +292,40 @@ def draw_table(flow: KeyFlow, rows: Iterable[TableRow]) -> None:
         if flow.need(ROW):
             flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
         flow.y = draw_table_row(flow.canvas, (SIDE, flow.y), flow.width, row)
+    flow.y -= 4
+
+
+def draw_marks(flow: KeyFlow, templates: TemplateSet, kit: Kit) -> None:
+    """Which edges the letters beside match marks belong to."""
+    marked = {mark.seam for drawn in served(templates, kit) for mark in drawn.piece.template.marks}
+    letters = seam_letters(kit)
+    rows = [
+        (letters[seam.id], seam_line(seam, kit, flow.lang))
+        for seam in kit.seams
+        if seam.id in marked
+    ]
+    if rows:
+        words = flow.lang.say("Marks with the same letter meet when the pieces are joined.")
+        _draw_words(flow, flow.lang.say("Match marks"), words, rows)
+
+
+def draw_untold(flow: KeyFlow, untold: Sequence[tuple[str, str]]) -> None:
+    """Words for which there is no room beside their lines."""
+    if untold:
+        words = flow.lang.say("These words belong to lines that have no free paper beside them.")
+        _draw_words(flow, flow.lang.say("Words without room"), words, untold)
+
+
+def _draw_words(flow: KeyFlow, title: str, words: str, rows: Sequence[tuple[str, str]]) -> None:
+    """A heading, what the rows are, and the rows: what words belong to, and the words."""
+    wide = max(text_width(strong, 4.0, 700) for strong, _ in rows) + 4
+    flow.need(24)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, title)
+    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    for strong, line in rows:
+        flow.need(7)
+        flow.canvas.text((SIDE, flow.y - 4), strong, 4.0, weight=700)
+        flow.y = paragraph(flow.canvas, (SIDE + wide, flow.y), flow.width - wide, line)
     flow.y -= 4
 
 

@@ -1,6 +1,6 @@
 """Lines on a template in → words beside them: what each is for, where there is room."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 from math import atan2, cos, degrees, hypot, radians, sin
@@ -49,8 +49,10 @@ class LineWords:
     """The edge of the template that the words are about, where it is one."""
 
 
-def line_words(piece: Piece, lang: Language = ENGLISH) -> Iterator[LineWords]:
-    """The words of a template's lines, the most needed first."""
+def line_words(
+    piece: Piece, lang: Language = ENGLISH, letters: Mapping[str, str] | None = None
+) -> Iterator[LineWords]:
+    """The words of a template's lines, the most needed first; `letters` names seams by id."""
     shape = piece.template
     for bevel in shape.bevels:
         words = bevel_words(bevel, lang)
@@ -81,9 +83,8 @@ def line_words(piece: Piece, lang: Language = ENGLISH) -> Iterator[LineWords]:
     for mark in shape.marks:
         (x, y), (dx, dy) = mark.point, mark.inward
         start = (x + dx * TICK, y + dy * TICK)
-        yield LineWords(
-            (Line(start, (start[0] + dx, start[1] + dy)),), _block(mark.seam), must=False
-        )
+        run = (Line(start, (start[0] + dx, start[1] + dy)),)
+        yield LineWords(run, _block((letters or {}).get(mark.seam, mark.seam)), must=False)
 
 
 def _block(words: str, symbol: AnySymbol | None = None) -> Block:

@@ -6,6 +6,7 @@ from guidegen.geometry.records import Kit, Point
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet
 from guidegen.pictures.canvas import Canvas, Stroke
 from guidegen.pictures.linestyles import CUT
+from guidegen.pictures.seam_words import seam_letters
 from guidegen.pictures.template_key import draw_key_pages
 from guidegen.pictures.template_lines import draw_template, frame_of
 from guidegen.pictures.template_marks import draw_check_line, draw_joint, draw_squares
@@ -35,9 +36,13 @@ def draw_template_pages(
         size=kit.size,
         version=head.version,
     )
-    pages: list[str] = [*draw_key_pages(templates, kit, head, names)]
-    for sheet in templates.sheets:
-        plan = plan_sheet(templates, sheet, names, foot, head.lang)
+    letters = seam_letters(kit)
+    plans = [
+        plan_sheet(templates, sheet, names, foot, head.lang, letters) for sheet in templates.sheets
+    ]
+    untold = [words for plan in plans for words in plan.untold]
+    pages: list[str] = [*draw_key_pages(templates, kit, head, names, untold)]
+    for plan in plans:
         pages.extend(_draw_page(templates, plan, one, kit=kit, head=head) for one in plan.pages)
     return tuple(pages)
 

@@ -61,18 +61,26 @@ class SheetPlan:
     checks: list[CheckLine]
     pages: list[PagePlan]
     lang: Language = ENGLISH
+    letters: Mapping[str, str] = field(default_factory=dict)
+    """Short names of seams, by id."""
+    untold: list[tuple[str, str]] = field(default_factory=list)
+    """Words for which no page has room, each with the code of its template: the key tells them."""
 
 
-def plan_sheet(
+def plan_sheet(  # noqa: PLR0917 - a sheet and its words
     templates: TemplateSet,
     sheet: TemplateSheet,
     materials: Mapping[str, str],
     foot: str,
     lang: Language = ENGLISH,
+    letters: Mapping[str, str] | None = None,
 ) -> SheetPlan:
-    """All pages of a sheet. `materials` names them by id; `foot` ends every full label."""
+    """All pages of a sheet. `materials` names them by id; `foot` ends every full label.
+
+    `letters` are short names of seams by id, for match marks; without them ids stand there.
+    """
     plan = _plan(templates, (sheet,))
-    plan.lang = lang
+    plan.lang, plan.letters = lang, letters or {}
     _place_labels(plan, materials, foot)
     for key in _keys(plan):
         _label_lines(plan, key)
@@ -214,10 +222,14 @@ def _reserve_joints(
 
 def _place_labels(plan: SheetPlan, materials: Mapping[str, str], foot: str) -> None:
     for key in _keys(plan):
-        _label_template(_spots(plan, key), materials, foot, plan.lang)
-    for one in plan.pages:
-        for check in plan.checks:
-            _label_check(one, check, plan.lang)
+        spots = _spots(plan, key)
+        if not _label_template(spots, materials, foot, plan.lang) and spots:
+            drawn = spots[0][1].drawn
+            plan.untold.append((label_text(drawn.serves), drawn.piece.name))
+    for check in plan.checks:
+        if not sum(_label_check(one, check, plan.lang) for one in plan.pages):
+            sheet = plan.lang.say("sheet {sheet}", sheet=plan.sheets[0].number)
+            plan.untold.append((sheet, check_line_words(check, plan.lang)))
 
 
 def _tag_sizes(one: PagePlan, placed: Placed, names: Sequence[str]) -> None:
@@ -237,8 +249,8 @@ def _label_template(
     materials: Mapping[str, str],
     foot: str,
     lang: Language,
-) -> None:
-    """One full label on the page with most room for it, short ones on the others."""
+) -> bool:
+    """One full label on the page with most room for it, short ones on the others; False: none."""
     tries = []
     for number, (one, placed) in enumerate(spots):
         blocks = label_blocks(placed, materials, foot, lang)
@@ -251,7 +263,7 @@ def _label_template(
             largest = max(line.size for line in found[1].block.lines)
             tries.append(((found[0], -largest, number), one, placed, found[1]))
     if not tries:
-        return
+        return False
     tries.sort(key=lambda entry: entry[0])
     _, best, chosen, note = tries[0]
     _add_note(best, note)
@@ -261,6 +273,7 @@ def _label_template(
             short = place_inside(one.room, placed, blocks)
             if short:
                 _add_note(one, short[1])
+    return True
 
 
 def _spots(plan: SheetPlan, key: str) -> list[tuple[PagePlan, Placed]]:
@@ -277,7 +290,8 @@ def _label_lines(plan: SheetPlan, key: str) -> None:
     """Words beside the lines of a template, each once, on the first page with room for them."""
     spots = _spots(plan, key)
     if spots:
-        _note_lines(spots, line_words(spots[0][1].drawn.piece, plan.lang))
+        lines = line_words(spots[0][1].drawn.piece, plan.lang, plan.letters)
+        _note_lines(plan, spots, lines)
 
 
 def _label_shared_lines(plan: SheetPlan, key: str) -> None:
@@ -291,13 +305,20 @@ def _label_shared_lines(plan: SheetPlan, key: str) -> None:
         if each
     ]
     lines = [words for words in line_words(spots[0][1].drawn.piece, plan.lang) if words.must]
-    _note_lines(spots, [words for words in lines if all(words.block in blocks for blocks in told)])
+    lines = [words for words in lines if all(words.block in blocks for blocks in told)]
+    _note_lines(plan, spots, lines)
 
 
-def _note_lines(spots: Sequence[tuple[PagePlan, Placed]], lines: Iterable[LineWords]) -> None:
+def _note_lines(
+    plan: SheetPlan, spots: Sequence[tuple[PagePlan, Placed]], lines: Iterable[LineWords]
+) -> None:
     number = 0
     for words in lines:
-        number += len(_line_notes(spots, words, number + 1)) > 1
+        notes = _line_notes(spots, words, number + 1)
+        number += len(notes) > 1
+        if words.must and not notes:
+            code = label_text(spots[0][1].drawn.serves)
+            plan.untold.append((code, words.block.lines[0].text))
 
 
 def _line_notes(
@@ -343,8 +364,8 @@ def _add_note(one: PagePlan, note: Note) -> None:
         one.room.add_lines([list(note.leader)])
 
 
-def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> None:
-    """The length beside a check line, on each page that shows enough of it."""
+def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> bool:
+    """The length beside a check line, on a page that shows enough of it; False: none there."""
     page = one.page
     level = abs(check.end[1] - check.start[1]) < 1e-9
     block = block_of(Words(check_line_words(check, lang), LEAST))
@@ -362,4 +383,5 @@ def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> None:
             ring = turned_box(centre, block.width + 1, block.height + 0.4, angle)
             if inside and one.room.is_free(ring):
                 _add_note(one, Note(block, centre, angle))
-                return
+                return True
+    return False

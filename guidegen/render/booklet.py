@@ -125,7 +125,7 @@ def booklet_html(
         cut_plans=cut_plan_views(scene, size_plan, drawn),
         pieces=piece_views(scene, kit, size_plan, drawn, paper),
         length_drawings=[drawing(scene, svg) for svg in drawn.cut_lengths.values()],
-        joins=drawing(scene, drawn.joins) if drawn.joins else None,
+        joins=tuple(drawing(scene, svg) for svg in drawn.joins),
         templates=template_views(scene, size_plan, drawn, paper),
         stacks=stack_views(scene, kit, drawn),
         processes=process_views(scene),
@@ -166,7 +166,7 @@ def _drawings(pictures: GuidePictures) -> Iterator[str]:
     yield from pictures.teams.values()
     yield from pictures.steps.values()
     for size in pictures.sizes.values():
-        yield from (size.kit, size.joins)
+        yield from (size.kit, *size.joins)
         yield from size.pieces.values()
         yield from size.cut_lengths.values()
         yield from size.sections.values()

@@ -358,7 +358,7 @@ def _size(
         cut_plans=cut_plan_views(scene, size, pictures),
         pieces=piece_views(scene, kit, size, pictures),
         length_drawings=[drawing(scene, svg) for svg in pictures.cut_lengths.values()],
-        joins=drawing(scene, pictures.joins) if pictures.joins else None,
+        joins=tuple(drawing(scene, svg) for svg in pictures.joins),
         templates=template_views(scene, size, pictures),
         stacks=stack_views(scene, kit, pictures),
         downloads=size_downloads(scene, downloads, size.size),

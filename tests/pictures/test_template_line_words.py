@@ -5,17 +5,30 @@ from itertools import pairwise
 
 import pytest
 from layout.template_samples import disc, half_plate, pair, piece, rectangle, ridge, sample_kit
-from pictures.drawing_lint import elements
+from outside.test_true_scale import HEAD
+from pictures.drawing_lint import elements, words
+from pictures.picture_samples import sample_kit as seamed_kit
 from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.ops import unary_union
 
 from guidegen.geometry.measures import flatten
-from guidegen.geometry.records import BevelledEdge, GrooveCut, InnerLine, Kit, Line, LineKind, Piece
+from guidegen.geometry.records import (
+    BevelledEdge,
+    GrooveCut,
+    InnerLine,
+    Kit,
+    Line,
+    LineKind,
+    MatchMark,
+    Piece,
+)
 from guidegen.layout.nested_templates import lay_out_nested
 from guidegen.layout.templates import lay_out_templates
 from guidegen.pictures.canvas import Canvas
+from guidegen.pictures.seam_words import seam_letters
 from guidegen.pictures.template_line_words import line_words
 from guidegen.pictures.template_lines import cut_runs, frame_of
+from guidegen.pictures.template_pages import draw_template_pages
 from guidegen.pictures.template_plan import plan_nest, plan_sheet
 from guidegen.pictures.template_symbols import GrooveSymbol, HandSymbol, Symbol
 from guidegen.words import ENGLISH
@@ -162,9 +175,51 @@ def test_all_lines_of_the_sample_are_told():
             for line in note.block.lines
         ]
         for drawn in {each.piece.key: each for each in sheet.drawn}.values():
-            for words in line_words(drawn.piece):
-                text = words.block.lines[0].text
-                assert not words.must or any(told.endswith(text) for told in texts), text
+            for line in line_words(drawn.piece):
+                text = line.block.lines[0].text
+                assert not line.must or any(told.endswith(text) for told in texts), text
+
+
+def test_words_without_room_stand_in_the_key():
+    """Nothing is left out in silence: what no page has room for, the key says with its code."""
+    lines = tuple(
+        InnerLine(LineKind.PLACEMENT, (Line((1, y), (189, y)),), f"row {y} begins here")
+        for y in range(3, 245, 3)
+    )
+    sheet = replace(rectangle(190, 247), lines=lines)
+    kit = Kit("k", "M", (), (), (piece("grid", "G1", "Grid", sheet),), (), ())
+    templates = lay_out_templates(kit, "a4")
+    plan = plan_sheet(templates, templates.sheets[0], {}, "foot")
+    said = [line.text for one in plan.pages for note in one.notes for line in note.block.lines]
+    assert plan.untold
+    for line in lines:
+        untold = [words for code, words in plan.untold if code == "G1" and line.label in words]
+        assert untold or any(line.label in text for text in said), line.label
+    pages = draw_template_pages(templates, kit, HEAD)
+    key = " ".join(word for page in pages[: -len(templates.pages)] for word in words(page))
+    for code, text in plan.untold:
+        assert code in key and text in key
+
+
+def test_match_marks_have_letters_that_the_key_explains():
+    """Letters are those of the steps; ids of seams, which only the author knows, appear nowhere."""
+    kit = seamed_kit()
+    mark = MatchMark("left", "cuff-back", (60.0, 20.0), (1.0, 0.0), 1)
+    marked = [
+        replace(one, template=replace(one.template, marks=(mark,))) if one.part == "cuff" else one
+        for one in kit.pieces
+    ]
+    kit = replace(kit, pieces=tuple(marked))
+    assert seam_letters(kit) == {"cuff-back": "a", "ridge": "b"}
+    templates = lay_out_templates(kit, "a4")
+    pages = draw_template_pages(templates, kit, HEAD)
+    said = [word for page in pages for word in words(page)]
+    assert "cuff-back" not in " ".join(said)
+    assert "a" in said and "Match marks" in said
+    assert any(word.endswith("210 mm") for word in said)
+    many = replace(kit, seams=tuple(replace(kit.seams[0], id=f"s{n}") for n in range(53)))
+    assert [*seam_letters(many).values()][25:29] == ["z", "aa", "ab", "ac"]
+    assert len(set(seam_letters(many).values())) == 53
 
 
 def test_words_do_not_lie_on_each_other():

@@ -4,7 +4,9 @@ from itertools import combinations, pairwise
 
 import numpy as np
 import pytest
+import shapely
 from layout.template_samples import pair, piece, rectangle, sample_kit
+from layout.test_templates import kit_of, outline
 from outside.test_true_scale import HEAD
 from pictures.drawing_lint import check_drawing, elements, parse, words
 from shapely.geometry import LineString, MultiLineString, Point, Polygon
@@ -370,6 +372,37 @@ def test_edge_to_edge_joints_are_cut_on_both_pages():
     assert joints and all(joint.butt for joint in joints)
     assert sum(word.endswith("cut along this line") for word in text) == 2 * len(joints)
     assert not any("is laid on here, up to" in word for word in text)
+
+
+@pytest.mark.parametrize("paper", ["roll-24in", "roll-914mm", "a1", "a0"])
+def test_check_lines_of_a_large_page_keep_off_its_templates(paper):
+    """The arrows and strokes of both lines come nowhere near a template or a check square."""
+    templates = lay_out_templates(sample_kit(), paper)
+    for sheet in templates.sheets:
+        plan = plan_sheet(templates, sheet, {}, "")
+        assert [check.start[0] == check.end[0] for check in plan.checks] == [False, True]
+        (page,) = [one.page for one in plan.pages]
+        squares = [
+            shapely.box(page.x + x, page.y + y, page.x + x + side, page.y + y + side)
+            for (x, y), side in ((page.mm_square, 50.0), (page.inch_square, 50.8))
+        ]
+        window = shapely.box(page.x, page.y, page.x + page.width, page.y + page.height)
+        shapes = [*squares, *(outline(drawn) for drawn in sheet.drawn)]
+        for check in plan.checks:
+            drawn_line = LineString([check.start, check.end]).buffer(4.2)
+            assert window.covers(drawn_line)
+            assert all(not drawn_line.intersects(shape) for shape in shapes)
+
+
+def test_a_large_page_without_a_free_lane_has_check_lines_that_cross_nothing():
+    """A plate nearly as large as the sheet: where a check line would cross it, it is shorter."""
+    kit = kit_of(piece("plate", "P", "Plate", rectangle(575, 780)))
+    templates = lay_out_templates(kit, "a1")
+    (sheet,) = templates.sheets
+    plan = plan_sheet(templates, sheet, {}, "")
+    ring = outline(sheet.drawn[0]).boundary
+    assert plan.checks
+    assert all(not ring.intersects(LineString([c.start, c.end])) for c in plan.checks)
 
 
 def test_a_large_single_page_has_check_lines_too():

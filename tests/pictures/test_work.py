@@ -2,6 +2,7 @@
 
 import itertools
 import re
+from dataclasses import replace
 
 import pytest
 from pictures.drawing_lint import description, elements, words
@@ -108,12 +109,48 @@ def test_hands_on_time_stays_in_hours():
 
 def test_joins_show_every_part_once_and_how_it_joins():
     """Layers as thick lines between boxes, seams of a part with itself inside its box."""
-    svg = draw_joins(sample_kit(), "m")
+    (svg,) = draw_joins(sample_kit(), "m")
     boxes = list(elements(svg, "rect", "ink"))
     assert len(boxes) == 7
     assert "edge to edge: 2 × 210\u00a0mm" in words(svg)
     assert "B2 Window frame is glued on B1 Keel plate" in description(svg)
     assert "not joined to another part" in words(svg)
+
+
+def test_joins_of_many_parts_are_several_drawings():
+    """Each is at most as high as a page has room for, and no part or join is lost or told twice."""
+    kit = sample_kit()
+    more = [
+        replace(
+            kit,
+            pieces=tuple(replace(one, part=f"{one.part}-{n}") for one in kit.pieces),
+            stacks=tuple(
+                replace(
+                    stack,
+                    layers=tuple(replace(one, part=f"{one.part}-{n}") for one in stack.layers),
+                )
+                for stack in kit.stacks
+            ),
+            seams=(),
+        )
+        for n in range(6)
+    ]
+    large = replace(
+        kit,
+        pieces=tuple(one for each in more for one in each.pieces),
+        stacks=tuple(one for each in more for one in each.stacks),
+        seams=(),
+    )
+    drawings = draw_joins(large, "m")
+    assert len(drawings) > 1
+    for svg in drawings:
+        assert float(re.search(r'viewBox="0 0 160 ([\d.]+)"', svg).group(1)) <= 190
+    boxes = sum(len(list(elements(svg, "rect", "ink"))) for svg in drawings)
+    assert boxes == len({one.part for one in large.pieces})
+    glued = sum(description(svg).count("is glued on") for svg in drawings)
+    assert glued == sum(len(stack.layers) - 1 for stack in large.stacks)
+    ids = [name for svg in drawings for name in re.findall(r' id="([^"]*joins[^"]*)"', svg)]
+    assert len(set(ids)) == len(ids) == len(drawings)
 
 
 def test_groups_start_where_nothing_leads_and_keep_all_names():
