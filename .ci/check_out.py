@@ -4,15 +4,22 @@ It reads the content and the output by itself, without guidegen, so that both ca
 """
 
 import csv
+import json
+import re
 import sys
 import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import pypdfium2
 import yaml
+from pypdfium2 import raw
 
 CONTENT = Path("content")
+LEAST_WORDS, LEAST_FOLDED = 7.5, 6.0
+"""pt; smallest words of booklets, and of those of half sheets."""
+BEST = Path("tests/layout/best_page_counts.json")
 ONE_SIZE = "one-size"
 
 
@@ -56,12 +63,64 @@ def fault(path: Path) -> str | None:
     return None if sound else "is not whole"
 
 
+def too_many_pages(out: Path) -> Iterator[str]:
+    """Yield template sets with more than a tenth more pages than the best known for them."""
+    best = json.loads(BEST.read_text(encoding="utf-8"))["pages"]
+    for guide, sizes in best.items():
+        for size, papers in sizes.items():
+            for paper, (least, _) in papers.items():
+                name = f"{guide}/{size}/templates-{paper}.pdf"
+                if not (out / name).is_file():
+                    continue  # told as missing
+                with pypdfium2.PdfDocument(out / name) as document:
+                    words = document[0].get_textpage().get_text_bounded()
+                said = re.search(r"Templates, .*: (\d+) pages?", words)
+                if not said:
+                    yield f"{name} does not say its pages"
+                elif int(said[1]) > 1.1 * least:
+                    yield f"{name} has {said[1]} pages, where {least} are known to do"
+
+
+def small_words(out: Path) -> Iterator[str]:
+    """Yield booklets of a middle size with words too small to read, those of drawings included."""
+    for source in sorted(CONTENT.glob("*/guide.yaml")):
+        sizes = [*(read_yaml(source).get("sizes") or [ONE_SIZE])]
+        folder = out / source.parent.name / sizes[len(sizes) // 2]
+        for path in sorted(folder.glob("booklet-*.pdf")):
+            least = LEAST_FOLDED if "-fold-" in path.name else LEAST_WORDS
+            with pypdfium2.PdfDocument(path) as document:
+                for number, page in enumerate(document, 1):
+                    size, letter = smallest(page.get_textpage())
+                    if size < least - 0.01:
+                        name = path.relative_to(out)
+                        yield f'{name}, page {number}: "{letter}" is of {size:.2f} pt'
+
+
+def smallest(text: pypdfium2.PdfTextPage) -> tuple[float, str]:
+    """Size of the smallest words of a page, in pt as printed, and their first letters.
+
+    Words of 1 pt and less are not to be seen: they name the edition for the foot of the page.
+    """
+    found = (99.0, "")
+    matrix = raw.FS_MATRIX()
+    for index in range(text.count_chars()):
+        if chr(raw.FPDFText_GetUnicode(text, index)).strip():
+            raw.FPDFText_GetMatrix(text, index, matrix)
+            scale = (matrix.b**2 + matrix.d**2) ** 0.5
+            size = raw.FPDFText_GetFontSize(text, index) * scale
+            if 1.01 < size < found[0]:
+                found = (size, text.get_text_range(index, 12))
+    return found
+
+
 def main() -> int:
     """Print each fault and what was seen; return 1 if there was one."""
     out = Path(sys.argv[1])
     expected = list(expected_files())
     guides = len(list(CONTENT.glob("*/guide.yaml")))
     faults = [f"{name} {words}" for name in expected if (words := fault(out / name))]
+    faults += too_many_pages(out)
+    faults += small_words(out)
     if not guides:
         faults.append(f"there is no guide in {CONTENT}/")
     for line in faults:

@@ -15,9 +15,9 @@ from guidegen.units import PAPERS, ROLLS
 MANY = 60
 """Templates above which only one way is tried: the time grows with the square of their number."""
 
-FURTHER = 240
-"""Templates laid while further orders of whole ones are tried: 40 orders for six templates, 10
-for 24. Our choice: small kits gain most from a page less, and cost least."""
+FURTHER = 700
+"""Over the square of the number of whole templates: further orders that are tried, 28 of five
+templates and one of 20. Our choice: small kits gain most from a page less, and cost least."""
 
 UNEVEN = 0.4
 """By how much a further order takes a template to be larger or smaller than it is."""
@@ -106,7 +106,7 @@ def _further_orders(items: Sequence[Item]) -> Iterator[list[Item]]:
     """Largest first, but each item takes its turn as if it were a little larger or smaller."""
     if len(items) < 2 or len(items) > MANY:
         return
-    for number in range(1, FURTHER // len(items) + 1):
+    for number in range(1, FURTHER // len(items) ** 2 + 1):
         sizes = {
             id(item): item.area * (1 + UNEVEN * (2 * (number * place * GOLDEN % 1) - 1))
             for place, item in enumerate(items, 1)

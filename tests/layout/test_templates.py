@@ -1,7 +1,9 @@
 """Templates on paper: nothing overlaps, nothing is cut that need not be, nothing is missing."""
 
+import json
 from dataclasses import replace
 from itertools import combinations
+from pathlib import Path
 
 import pytest
 from layout.template_samples import (
@@ -17,14 +19,21 @@ from shapely.affinity import rotate, scale, translate
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
+from guidegen.buildfile.reader import read_content
 from guidegen.buildfile.site import Site
 from guidegen.errors import UsageError
+from guidegen.geometry.kit import make_kit
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import Kit, Piece, Shape
 from guidegen.layout.paper_frame import Margins, paper_frames, printer_margins
 from guidegen.layout.template_items import SPACE
 from guidegen.layout.templates import lay_out_templates
+from guidegen.problems import Severity
 from guidegen.units import PAPERS, ROLLS
+
+ROOT = Path(__file__).parents[2]
+BEST = json.loads(Path(__file__).with_name("best_page_counts.json").read_text())["pages"]
+"""Fewest template pages that a long search found for the demo, and which search."""
 
 ALL_PAPERS = ["a4", "letter", "legal", "a3", "tabloid", "a1", "a0", "roll-24in", "roll-914mm"]
 
@@ -164,6 +173,36 @@ def test_page_counts_of_the_sample_do_not_grow():
         "roll-914mm": 1,
     }
     assert all(counts[paper] <= best[paper] for paper in ALL_PAPERS), counts
+
+
+@pytest.mark.parametrize(
+    ("guide", "size", "paper"),
+    [
+        ("mooring-bracer", "M", "a4"),
+        ("mooring-bracer", "L", "letter"),
+        ("quay-lamp", "one-size", "a4"),
+        ("slipway-marshal", "M", "a4"),
+        ("slipway-marshal", "XL", "letter"),
+    ],
+)
+def test_the_demo_takes_few_more_pages_than_the_best_known(guide, size, paper):
+    """At most a tenth more than a long search found; a press is held to it for every size."""
+    content = read_content(ROOT / "content")
+    file = next(file for file in content.guides if file.id == guide)
+    kit, problems = make_kit(file, content.stock, size)
+    best, found = BEST[guide][size][paper]
+    assert not [one for one in problems if one.severity is Severity.ERROR]
+    assert found in {"own", "outside"}
+    assert len(lay_out_templates(kit, paper).pages) <= 1.1 * best
+
+
+def test_the_best_page_counts_cover_the_demo():
+    """Every size of every guide has its best known counts on the demo's papers."""
+    content = read_content(ROOT / "content")
+    known = {guide: {*sizes} for guide, sizes in BEST.items()}
+    assert known == {file.id: {*file.size_names()} for file in content.guides}
+    for sizes in BEST.values():
+        assert all({*counts} == {*content.site.papers} for counts in sizes.values())
 
 
 def test_a_pair_is_drawn_once_as_its_left():

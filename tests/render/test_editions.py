@@ -187,6 +187,15 @@ def test_type_is_large_enough(form, least):
     assert small == set()
 
 
+@pytest.mark.parametrize(
+    ("form", "least"), [("a4", 7.5), ("letter", 7.5), ("a5", 7.0), ("half-letter", 7.0)]
+)
+def test_words_in_drawings_are_large_enough(form, least):
+    """No letter of any drawing is smaller on paper, cover, joins, details and steps included."""
+    runs = [run for page in pages(form) for run in page.runs if run.size > 1]
+    assert {(run.text, round(run.size, 2)) for run in runs if run.size < least} == set()
+
+
 def test_large_print_has_no_italics():
     """Stress is bold: italics are hard to read for many who need large type."""
     text = " ".join(run.font for page in pages("large print") for run in page.runs)
