@@ -9,6 +9,7 @@ import hashlib
 import json
 from collections.abc import Collection, Mapping
 from dataclasses import asdict, dataclass, field
+from functools import cached_property
 from pathlib import Path
 
 from guidegen.write.seen import files_in
@@ -64,12 +65,22 @@ class Index:
         return json.dumps(asdict(self), indent=0, sort_keys=True) + "\n"
 
     def under(self, folder: str) -> "Index":
-        """What it tells of the files below a folder."""
-        start = f"{folder}/"
-        return Index(
-            files={name: sha for name, sha in self.files.items() if name.startswith(start)},
-            sources={name: key for name, key in self.sources.items() if name.startswith(start)},
-        )
+        """What it tells of the files below a guide's folder; nothing of other folders."""
+        return self._by_unit.get(folder, Index())
+
+    @cached_property
+    def _by_unit(self) -> dict[str, "Index"]:
+        """Each guide's part, found once for all: a catalogue has tens of thousands of files."""
+        files: dict[str, dict[str, str]] = {folder: {} for folder in self.units}
+        sources: dict[str, dict[str, str]] = {folder: {} for folder in self.units}
+        for told, parts in ((self.files, files), (self.sources, sources)):
+            for name, value in told.items():
+                first, _, rest = name.partition("/")
+                # Guides of a further language lie one folder deeper: de/lamp.
+                for folder in (first, f"{first}/{rest.partition('/')[0]}"):
+                    if folder in parts:
+                        parts[folder][name] = value
+        return {unit: Index(files=files[unit], sources=sources[unit]) for unit in self.units}
 
 
 @dataclass(frozen=True)
