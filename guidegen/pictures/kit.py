@@ -18,10 +18,10 @@ from guidegen.words import ENGLISH, Words
 
 WIDTH = 160.0
 """mm."""
-HEIGHT = 136.0
-"""mm; of the whole drawing, so that it stands on a cover nearly as large as it is drawn."""
+HEIGHT = 178.0
+"""mm; of the whole drawing, so that it fits a cover."""
 LEGEND = 4.2
-"""mm; size of the words, so that they can be read on the cover of half a sheet, too."""
+"""mm; least size of words: 7.5 pt and more on a cover, where the drawing is made smaller."""
 LINE = 6.0
 """mm from one line of the legend to the next."""
 SIDE = 3.0
@@ -63,7 +63,7 @@ def draw_kit(
     _draw_legend(canvas, legend, materials)
     scale_bar(canvas, SIDE + 1, foot - 7.5, rows.scale, RULER, size=LEGEND)
     count = lang.say("{pieces} pieces, {parts} parts", pieces=total, parts=len(groups))
-    title_strip(canvas, size, count, rows.scale)
+    title_strip(canvas, size, count, rows.scale, size=LEGEND)
     return canvas.svg()
 
 

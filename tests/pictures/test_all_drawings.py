@@ -43,7 +43,7 @@ def flat(pictures: GuidePictures) -> dict[str, str]:
 
 def flat_size(size: SizePictures) -> dict[str, str]:
     """Every drawing of one size by a name."""
-    found = {"kit": size.kit, "joins": size.joins}
+    found = {"kit": size.kit} | {f"joins {n}": svg for n, svg in enumerate(size.joins)}
     found |= {f"piece {k}": v for k, v in size.pieces.items()}
     found |= {f"lengths {k}": v for k, v in size.cut_lengths.items()}
     found |= {f"section {k}": v for k, v in size.sections.items()}
