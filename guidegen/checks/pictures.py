@@ -8,6 +8,9 @@ from guidegen.buildfile.records import Content, GuideFile
 from guidegen.checks.sizes import DEVICE_NAMES
 from guidegen.problems import Place, Problem, Severity
 
+OWN_FOLDERS = ("plans", "translated")
+"""Where a press keeps things beside build files: buildfile.fingerprint.KEPT."""
+
 MAX_PIXELS = 64_000_000
 """Pixels of one picture. Our choice: more than a large camera; unpacked 256 MB, and no more."""
 
@@ -16,9 +19,13 @@ _JPEG_FRAMES = frozenset(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}
 
 
 def check_folder(content: Content, file: GuideFile) -> Iterator[Problem]:
-    """The guide's folder can exist on Windows."""
-    if file.id in DEVICE_NAMES:
-        message = f'"{file.id}" cannot be a folder on Windows; expected another name'
+    """The guide's folder can exist on Windows, and is no folder that guidegen uses itself."""
+    taken = dict.fromkeys(OWN_FOLDERS, "guidegen keeps things of its own in a folder of this name")
+    for language in content.site.languages[1:]:
+        taken[language.casefold()] = f"the pages in the language {language} lie there"
+    taken |= dict.fromkeys(DEVICE_NAMES, "it cannot be a folder on Windows")
+    if file.id in taken:
+        message = f'"{file.id}" is no name for a guide: {taken[file.id]}; expected another one'
         yield file.source.problem("folder-name", (), message)
 
 

@@ -4,8 +4,11 @@ import io
 
 import pytest
 from PIL import Image
+from samples import SITE, write_content
 
-from guidegen.checks.pictures import pixel_size
+from guidegen.buildfile.fingerprint import KEPT
+from guidegen.buildfile.reader import read_content
+from guidegen.checks.pictures import OWN_FOLDERS, check_folder, pixel_size
 
 
 @pytest.mark.parametrize("size", [(1, 1), (640, 3), (17, 1000)])
@@ -26,3 +29,19 @@ def test_pixels_are_those_that_were_written(kind, ending, mode, options, size):
     stream = io.BytesIO()
     Image.new(mode, size).save(stream, kind, **options)
     assert pixel_size(stream.getvalue(), ending) == size
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [("de", "language de"), ("plans", "things of its own"), ("translated", "things of its own"),
+     ("con", "Windows"), ("en", ""), ("lamp", "")],
+)  # fmt: skip
+def test_folders_that_are_taken(tmp_path, name, said):
+    """A guide cannot lie where a language's pages or kept plans do; they would be lost unseen."""
+    content = write_content(tmp_path, site=SITE + "languages: [en, de]\n")
+    (content / "cuff").rename(content / name)
+    read = read_content(content)
+    found = [problem.message for problem in check_folder(read, read.guides[0])]
+    assert len(found) == bool(said)
+    assert all(said in message for message in found)
+    assert OWN_FOLDERS == KEPT
