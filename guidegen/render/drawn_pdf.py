@@ -82,7 +82,10 @@ class _Lettering:
             if data:
                 # Alphabets differ from document to document, and names are registered for good.
                 name = f"NotoSans-{face}-{sha256(data).hexdigest()[:12]}"
-                registerFont(TTFont(name, io.BytesIO(data)))
+                font = TTFont(name, io.BytesIO(data))
+                # ReportLab takes faces of one name for the same, whatever letters they have.
+                font.face.name = name.encode()
+                registerFont(font)
                 self._spare[f"BarlowCondensed-{face}"] = name
 
     def runs(self, words: str, face: str) -> list[tuple[str, str]]:

@@ -29,7 +29,7 @@ class Assumed:
     edit: float = 104.0
     """CPU seconds of a press after one step of that guide was edited: every booklet shows it, and
     booklets in all their forms are nearly all of the work. Measured."""
-    neighbour: float = 0.01
+    neighbour: float = 0.016
     """CPU seconds that each other guide of a shard adds to it. Measured: by how much the press
     after an edit grows from a catalogue of 10 guides to one of 1000."""
     files: int = 200
