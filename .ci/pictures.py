@@ -7,7 +7,12 @@ import shutil
 import subprocess
 import sys
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from threading import Thread
 
 from PIL import Image
 
@@ -44,14 +49,28 @@ def from_pdf(pdf: Path, page: int, name: str) -> None:
         save(Image.open(f"{stem}.png"), name)
 
 
-def from_site(page: Path, name: str) -> None:
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """Address of a folder; pages that are opened from disc may lack their fonts."""
+
+    class Silent(SimpleHTTPRequestHandler):
+        def log_message(self, *words: object) -> None:
+            """Say nothing."""
+
+    with ThreadingHTTPServer(("127.0.0.1", 0), partial(Silent, directory=str(folder))) as server:
+        Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+
+
+def from_site(address: str, name: str) -> None:
     """The first view of a page at desktop width."""
     browser = shutil.which("chromium") or shutil.which("google-chrome") or "chromium"
     with tempfile.TemporaryDirectory() as folder:
         shot = Path(folder) / "shot.png"
         command = [browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run"]
         command += ["--disable-background-networking", f"--user-data-dir={folder}/profile"]
-        command += ["--window-size=1200,1500", f"--screenshot={shot}", page.resolve().as_uri()]
+        command += ["--window-size=1200,1500", f"--screenshot={shot}", address]
         subprocess.run(command, check=True, capture_output=True)
         save(Image.open(shot), name)
 
@@ -65,7 +84,8 @@ def main() -> None:
     from_pdf(templates, page_with(templates, "Shoulder cap, front half", after=3), "template-page")
     from_pdf(booklet, page_with(booklet, "Bevel the keel strips", after=30), "booklet-step")
     from_pdf(booklet, page_with(booklet, "Cut plans", after=2), "cut-plan")
-    from_site(out / GUIDE / "index.html", "site-guide")
+    with served(out) as address:
+        from_site(f"{address}{GUIDE}/index.html", "site-guide")
 
 
 main()
