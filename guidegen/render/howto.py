@@ -11,6 +11,7 @@ from markupsafe import Markup
 from guidegen.render.links import size_page, steps_page
 from guidegen.render.markdown import plain_text
 from guidegen.render.views import Scene, usual_size
+from guidegen.render.views_guide import cover_photo
 
 CONTEXT = "https://schema.org"
 
@@ -36,6 +37,8 @@ def howto_block(scene: Scene) -> Markup:
 def howto(scene: Scene) -> dict[str, Json]:
     """The guide as a schema.org HowTo; addresses are relative to the page of `scene`."""
     guide, plan = scene.guide, scene.plan
+    photo = cover_photo(scene)
+    picture: dict[str, Json] = {"image": photo.src} if photo else {}
     return {
         "@context": CONTEXT,
         "@type": "HowTo",
@@ -54,6 +57,7 @@ def howto(scene: Scene) -> dict[str, Json]:
             {"@type": "HowToTool", "name": tool.name} for tool in plan.sizes[0].materials.tools
         ],
         "step": _steps(scene),
+        **picture,
     }
 
 

@@ -128,6 +128,9 @@ def test_howto_is_complete(site: Path, kind: str) -> None:
 
     data = howto(site, kind)
     check(data)
+    # The lamp has a photo on its cover.
+    pictures = [(site / KINDS[kind]).parent / str(data["image"])] if "image" in data else []
+    assert [file.is_file() for file in pictures] == [True] * (kind == "guide in one size")
     steps = data["step"]
     assert isinstance(steps, list)
     assert [step["position"] for step in steps] == list(range(1, len(steps) + 1))
