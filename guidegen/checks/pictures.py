@@ -3,13 +3,11 @@
 import struct
 from collections.abc import Iterator
 
+from guidegen.buildfile.fingerprint import KEPT
 from guidegen.buildfile.photos import photo_fault
 from guidegen.buildfile.records import Content, GuideFile
 from guidegen.checks.sizes import DEVICE_NAMES
 from guidegen.problems import Place, Problem, Severity
-
-OWN_FOLDERS = ("plans", "translated")
-"""Where a press keeps things beside build files: buildfile.fingerprint.KEPT."""
 
 MAX_PIXELS = 64_000_000
 """Pixels of one picture. Our choice: more than a large camera; unpacked 256 MB, and no more."""
@@ -20,7 +18,7 @@ _JPEG_FRAMES = frozenset(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}
 
 def check_folder(content: Content, file: GuideFile) -> Iterator[Problem]:
     """The guide's folder can exist on Windows, and is no folder that guidegen uses itself."""
-    taken = dict.fromkeys(OWN_FOLDERS, "guidegen keeps things of its own in a folder of this name")
+    taken = dict.fromkeys(KEPT, "guidegen keeps things of its own in a folder of this name")
     for language in content.site.languages[1:]:
         taken[language.casefold()] = f"the pages in the language {language} lie there"
     taken |= dict.fromkeys(DEVICE_NAMES, "it cannot be a folder on Windows")

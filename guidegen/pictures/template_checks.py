@@ -4,11 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.geometry.records import Point
+from guidegen.layout.paper_frame import LARGE
 from guidegen.layout.records import TemplatePage
 from guidegen.pictures.label_fields import LabelField
-
-LARGE = 450.0
-"""mm; a single page as wide or as high as this has a check line: those have lanes for it."""
 
 IN_LANE = 4.5
 """mm from the edge of the window to a line in its lane: room for the strokes at its ends."""

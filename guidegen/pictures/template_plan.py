@@ -5,9 +5,10 @@ from dataclasses import dataclass, field, replace
 
 from guidegen.geometry.measures import flatten
 from guidegen.geometry.records import LineKind, Point
+from guidegen.layout.paper_frame import LARGE
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.label_fields import Box, LabelField
-from guidegen.pictures.template_checks import LARGE, CheckLine, check_lines
+from guidegen.pictures.template_checks import CheckLine, check_lines
 from guidegen.pictures.template_joints import (
     FIGURE,
     Joint,

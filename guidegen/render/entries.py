@@ -26,7 +26,7 @@ from guidegen.render.views_guide import (
 )
 
 LATEST = 8
-"""Changes that the first page shows: as many of each guide can be among them."""
+"""Changes that the first page shows, and so the most of one guide that can be among them."""
 
 
 @dataclass(frozen=True)

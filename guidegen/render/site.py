@@ -12,7 +12,7 @@ from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.schedule import step_wait
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklet import sign_files
-from guidegen.render.entries import GuideEntry, entry_file, site_entries
+from guidegen.render.entries import LATEST, GuideEntry, entry_file, site_entries
 from guidegen.render.howto import howto_block
 from guidegen.render.icons import MANIFEST, card_file, guide_card, icon_files, manifest, site_card
 from guidegen.render.keeper import Keeper
@@ -72,13 +72,11 @@ from guidegen.render.views_steps import stage_views
 from guidegen.render.views_supplies import guide_pieces, supply_views
 from guidegen.render.views_teams import team_views
 from guidegen.render.views_templates import template_views
-from guidegen.words import msg
+from guidegen.words import alphabetical, msg
 
 CARDS = 24
 """Guides that the first page shows with a picture; of more, the newest, and all others in rows.
 Our choice: a page of a thousand drawings would weigh many megabytes."""
-CHANGES = 8
-"""Changes on the first page."""
 
 
 def render_home(
@@ -140,14 +138,14 @@ def _first_page(
         about=render_markdown(content.site.about or "", resolve),
         cards=_made(entry.card for entry in cards),
         rows=_made(entry.row for entry in rows),
-        changes=_made(change.html for change in changes[:CHANGES]),
+        changes=_made(change.html for change in changes[:LATEST]),
         contact=render_inline(content.site.contact or "", resolve),
         publisher=content.site.publisher,
     )
 
 
 def _name(entry: GuideEntry) -> str:
-    return entry.title.casefold()
+    return alphabetical(entry.title)
 
 
 def _made(texts: Iterable[str]) -> tuple[Markup, ...]:

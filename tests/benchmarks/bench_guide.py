@@ -3,7 +3,7 @@
     python tests/benchmarks/bench_guide.py [GUIDE] [--json FILE]
 
 Presses the guide afresh with the editions and papers of the demo's site, edits one step, presses
-again and counts what differs: CPU seconds, files and bytes, and how fast files are hashed here.
+again and counts what differs: CPU seconds, files and bytes.
 """
 
 import argparse
@@ -12,7 +12,6 @@ import json
 import shutil
 import sys
 import tempfile
-import time
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
@@ -28,16 +27,6 @@ def files_of(out: Path) -> dict[str, tuple[int, str]]:
             data = path.read_bytes()
             found[path.relative_to(out).as_posix()] = (len(data), hashlib.sha256(data).hexdigest())
     return found
-
-
-def hash_speed(out: Path) -> float:
-    """Bytes a second of hashing what was written, read from memory by the system."""
-    files = [path for path in out.rglob("*") if path.is_file()]
-    started = time.process_time()
-    for path in files:
-        with path.open("rb") as stream:
-            hashlib.file_digest(stream, "sha256")
-    return sum(path.stat().st_size for path in files) / (time.process_time() - started)
 
 
 def edit_step(file: Path) -> None:
@@ -59,7 +48,6 @@ def measure(guide: str) -> dict[str, object]:
         command += ["--workers", "1", guide]
         fresh = run(command)
         before = files_of(work / "out")
-        speed = hash_speed(work / "out")
         edit_step(work / "content" / guide / "guide.yaml")
         edited = run(command)
         after = files_of(work / "out")
@@ -74,7 +62,6 @@ def measure(guide: str) -> dict[str, object]:
         "CPU seconds after an edit": edited.cpu,
         "changed files": len(changed),
         "changed MB": sum(after[path][0] for path in changed) / 1e6,
-        "GB hashed in a second": speed / 1e9,
     }
 
 

@@ -6,9 +6,8 @@ import pytest
 from PIL import Image
 from samples import SITE, write_content
 
-from guidegen.buildfile.fingerprint import KEPT
 from guidegen.buildfile.reader import read_content
-from guidegen.checks.pictures import OWN_FOLDERS, check_folder, pixel_size
+from guidegen.checks.pictures import check_folder, pixel_size
 
 
 @pytest.mark.parametrize("size", [(1, 1), (640, 3), (17, 1000)])
@@ -44,4 +43,3 @@ def test_folders_that_are_taken(tmp_path, name, said):
     found = [problem.message for problem in check_folder(read, read.guides[0])]
     assert len(found) == bool(said)
     assert all(said in message for message in found)
-    assert OWN_FOLDERS == KEPT

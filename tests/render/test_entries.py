@@ -6,8 +6,8 @@ from dataclasses import replace
 import pytest
 from render.page_samples import sample, theme
 
-from guidegen.render.entries import GuideEntry, read_entry, site_entries
-from guidegen.render.site import CARDS, CHANGES, render_home
+from guidegen.render.entries import LATEST, GuideEntry, read_entry, site_entries
+from guidegen.render.site import CARDS, render_home
 
 
 def entry() -> GuideEntry:
@@ -71,8 +71,8 @@ def test_of_many_guides_the_newest_have_pictures() -> None:
 
 def test_first_page_tells_the_latest_changes_of_all() -> None:
     """Changes of all guides stand together, the newest first, and no more than there is room for."""
-    page = home([entry()] * CHANGES)
+    page = home([entry()] * LATEST)
     changes = page[page.index('<ul class="changes') :]
     days = re.findall(r'datetime="([\d-]+)"', changes[: changes.index("</ul>")])
-    assert len(days) == CHANGES
+    assert len(days) == LATEST
     assert days == sorted(days, reverse=True)
