@@ -19,7 +19,7 @@ from pypdfium2 import raw
 CONTENT = Path("content")
 LEAST_WORDS, LEAST_FOLDED = 7.5, 6.0
 """pt; smallest words of booklets, and of those of half sheets, whose drawings are made smaller."""
-BEST = Path("tests/layout/best_page_counts.json")
+BEST = Path("tests/layout/paper/best_page_counts.json")
 ONE_SIZE = "one-size"
 
 

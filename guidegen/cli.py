@@ -10,7 +10,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn, Protocol
 
-from guidegen.cli_options import build_parser
+from guidegen.app.commands.options import build_parser
 from guidegen.errors import ContentError, GuidegenError, UsageError
 
 if TYPE_CHECKING:
@@ -38,14 +38,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _begin(options: argparse.Namespace) -> int:
-    from guidegen.pipeline_begin import begin
+    from guidegen.app.commands.begin import begin
 
     print(begin(options.folder).summary())
     return 0
 
 
 def _press(options: argparse.Namespace) -> int:
-    from guidegen.pipeline_state import PressOptions, read_state
+    from guidegen.app.jobs.press_state import PressOptions, read_state
     from guidegen.problems import Severity
 
     state = read_state(
@@ -64,7 +64,7 @@ def _press(options: argparse.Namespace) -> int:
     result = state.unchanged()
     if result is None:
         # Loaded where there is something to make: libraries for it take most of a second.
-        from guidegen.pipeline import press
+        from guidegen.app.commands.press import press
         from guidegen.progress import terminal_progress
 
         with terminal_progress(quiet=options.quiet) as progress:
@@ -77,7 +77,7 @@ def _press(options: argparse.Namespace) -> int:
 
 
 def _proof(options: argparse.Namespace) -> int:
-    from guidegen.pipeline_proof import explain_code, proof, report, verify_packs
+    from guidegen.app.commands.proof import explain_code, proof, report, verify_packs
 
     if options.explain is not None:
         print(explain_code(options.explain))
@@ -109,7 +109,7 @@ def _make(make: "Callable[[Reporter], _Made]", options: argparse.Namespace) -> i
 
 
 def _fit(options: argparse.Namespace) -> int:
-    from guidegen.pipeline_fit import FitOptions, fit
+    from guidegen.app.commands.fit import FitOptions, fit
 
     chosen = FitOptions(
         content=options.content,
@@ -127,7 +127,7 @@ def _fit(options: argparse.Namespace) -> int:
 
 
 def _class(options: argparse.Namespace) -> int:
-    from guidegen.pipeline_class import ClassOptions, plan_class
+    from guidegen.app.commands.workshop import ClassOptions, plan_class
 
     chosen = ClassOptions(
         content=options.content,
@@ -147,7 +147,7 @@ def _class(options: argparse.Namespace) -> int:
 
 
 def _show(options: argparse.Namespace) -> int:
-    from guidegen.pipeline_show import ShowOptions, show
+    from guidegen.app.commands.show import ShowOptions, show
 
     try:
         show(
@@ -160,7 +160,7 @@ def _show(options: argparse.Namespace) -> int:
 
 
 def _sizes(options: argparse.Namespace) -> int:
-    from guidegen.pipeline_sizes import SizesOptions, show_sizes
+    from guidegen.app.commands.sizes import SizesOptions, show_sizes
 
     result = show_sizes(
         SizesOptions(
@@ -177,7 +177,7 @@ def _sizes(options: argparse.Namespace) -> int:
 
 
 def _schema(options: argparse.Namespace) -> int:
-    from guidegen.pipeline import write_schemas
+    from guidegen.app.commands.press import write_schemas
 
     for path in write_schemas(options.to):
         print(path)

@@ -12,9 +12,9 @@ from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
-from guidegen.buildfile.guide import Guide, Stage, Step
-from guidegen.buildfile.stock import SignalWord
-from guidegen.buildfile.vocabulary import SHAPES
+from guidegen.buildfile.records.guide import Guide, Stage, Step
+from guidegen.buildfile.records.stock import SignalWord
+from guidegen.buildfile.records.vocabulary import SHAPES
 
 ROOT = Path(__file__).parent.parent
 LANGUAGES = ROOT / "guidegen" / "languages"

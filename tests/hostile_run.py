@@ -14,10 +14,10 @@ from pathlib import Path
 
 from hostile_cases import Case, cases
 
-from guidegen.buildfile.reader import read_content
+from guidegen.buildfile.read.reader import read_content
 from guidegen.checks.run import run_checks
 from guidegen.errors import GuidegenError
-from guidegen.geometry.kit import make_kit
+from guidegen.geometry.pieces.kit import make_kit
 from guidegen.problems import Problem, Severity
 
 MAX_SECONDS = 5

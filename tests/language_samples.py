@@ -10,21 +10,21 @@ from catalogue_texts import source_texts
 from render.page_samples import home_files
 from samples import GUIDE, SITE, STOCK, write_content
 
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.records import Content
-from guidegen.buildfile.texts import with_texts
-from guidegen.geometry.kit import make_kit
-from guidegen.jobs import gather_plan, plan_size, sheet_head
+from guidegen.app.jobs.guides import gather_plan, plan_size, sheet_head
+from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.translate.texts import with_texts
+from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.compose import draw_guide, draw_size
-from guidegen.pictures.page_map import draw_page_maps
 from guidegen.pictures.records import GuidePictures
-from guidegen.pictures.template_pages import draw_template_pages
-from guidegen.render.booklet import booklet_html
-from guidegen.render.links import DownloadInfo
-from guidegen.render.site import render_guide
-from guidegen.render.summary import checklist_html, summary_html
-from guidegen.render.templates_engine import Theme
+from guidegen.pictures.templates.page_map import draw_page_maps
+from guidegen.pictures.templates.pages import draw_template_pages
+from guidegen.render.booklets.booklet import booklet_html
+from guidegen.render.booklets.summary import checklist_html, summary_html
+from guidegen.render.site.pages import render_guide
+from guidegen.render.text.links import DownloadInfo
+from guidegen.render.text.templates_engine import Theme
 from guidegen.words import Words
 
 THEME = Path(__file__).parent.parent / "themes" / "workshop"

@@ -18,26 +18,26 @@ from hypothesis import strategies as st
 from render.html_reader import Page
 from samples import GUIDE, changed, write_content
 
-from guidegen.buildfile.cautions import GRAVITY, step_cautions
-from guidegen.buildfile.guide import Guide, Step
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.records import Content
-from guidegen.buildfile.stock import Caution, SignalWord, Stock
-from guidegen.buildfile.theme import read_theme
-from guidegen.geometry.kit import make_kit
-from guidegen.jobs import gather_plan, plan_size
-from guidegen.layout.class_records import ClassPlan, HoursAdvice, Person
-from guidegen.layout.class_times import plan_class_times
+from guidegen.app.jobs.guides import gather_plan, plan_size
+from guidegen.buildfile.derive.cautions import GRAVITY, step_cautions
+from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.read.theme import read_theme
+from guidegen.buildfile.records.guide import Guide, Step
+from guidegen.buildfile.records.stock import Caution, SignalWord, Stock
+from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan
-from guidegen.layout.schedule import gather_cautions, plan_time
+from guidegen.layout.times.class_records import ClassPlan, HoursAdvice, Person
+from guidegen.layout.times.class_times import plan_class_times
+from guidegen.layout.times.schedule import gather_cautions, plan_time
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures
-from guidegen.render.booklet import booklet_files, booklet_html
-from guidegen.render.class_csv import class_csv
-from guidegen.render.class_pages import handout_html
-from guidegen.render.pdf import write_pdf
-from guidegen.render.site import render_guide
-from guidegen.render.templates_engine import Theme
+from guidegen.render.booklets.booklet import booklet_files, booklet_html
+from guidegen.render.classes.pages import handout_html
+from guidegen.render.lists.class_csv import class_csv
+from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.site.pages import render_guide
+from guidegen.render.text.templates_engine import Theme
 
 ROOT = Path(__file__).parent.parent
 DEMO = read_content(ROOT / "content").stock

@@ -10,8 +10,8 @@ import pytest
 from hostile_cases import cases
 
 from guidegen.errors import ContentError
-from guidegen.layout.stored_plans import parse_plans
-from guidegen.render.templates_engine import Engine, Theme
+from guidegen.layout.nesting.stored_plans import parse_plans
+from guidegen.render.text.templates_engine import Engine, Theme
 
 TESTS = Path(__file__).parent
 CASES = cases()

@@ -11,12 +11,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from samples import GUIDE, write_content
 
-from guidegen.buildfile.expressions import ExpressionError, parse_expression
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.tree import read_tree
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
+from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.checks.run import run_checks
 from guidegen.errors import ContentError
-from guidegen.geometry.svg_document import DrawingError, read_document
+from guidegen.geometry.drawing.svg_document import DrawingError, read_document
 
 LONG = int(os.environ.get("GUIDEGEN_FUZZ", "0"))
 """Examples of each test in a run by hand; then each run draws others."""

@@ -7,6 +7,7 @@ of earlier stages only what OPEN lists. To add a library or open a module, add a
 import ast
 import sys
 import tomllib
+from collections import Counter
 from collections.abc import Iterator
 from graphlib import TopologicalSorter
 from importlib.metadata import packages_distributions
@@ -19,130 +20,111 @@ from packaging.utils import canonicalize_name
 ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "guidegen"
 
-LEAVES = ("units", "problems", "errors", "words")
+LEAVES = ("units", "problems", "errors", "words", "progress")
 """Modules that every other may import."""
 
-STAGES = ("buildfile", "checks", "geometry", "layout", "pictures", "render", "write")
-"""Folders in the order of the work."""
+STAGES = {
+    "buildfile": ("yaml", "records", "expand", "translate", "read", "derive"),
+    "checks": ("report", "texts", "names", "steps", "safety", "run"),
+    "geometry": ("outline", "drawing", "shapes", "grading", "pieces", "fit"),
+    "layout": ("records", "nesting", "paper", "buying", "times"),
+    "pictures": (
+        "records",
+        "pen",
+        "signs",
+        "bodies",
+        "pieces",
+        "steps",
+        "cutting",
+        "times",
+        "templates",
+        "machines",
+        "compose",
+    ),
+    "render": ("text", "fonts", "views", "pdf", "booklets", "lists", "classes", "site"),
+    "write": ("swap", "staging", "file_stats", "index", "plans", "search_index"),
+    "app": ("workers", "jobs", "preview", "commands"),
+}
+"""Folders in the order of the work, and in each its own folders and modules in their order.
+
+A folder may import those that stand before it in its stage, and itself.
+"""
 
 TOPS = {
-    "progress": (),
-    "jobs_templates": STAGES,
-    "jobs": ("jobs_templates", *STAGES),
-    "class_files": ("progress", *STAGES),
-    "pipeline_begin": (),
-    "pipeline_languages": STAGES,
-    "memory": (),
-    "workers": ("memory",),
-    "cluster": ("workers", "buildfile"),
-    "pipeline_state": STAGES,
-    "pipeline_make": ("jobs", "pipeline_state", "progress", "workers", *STAGES),
-    "pipeline": (
-        "cluster",
-        "jobs",
-        "pipeline_languages",
-        "pipeline_make",
-        "pipeline_state",
-        "progress",
-        "workers",
-        *STAGES,
-    ),
-    "pipeline_bodies": STAGES,
-    "pipeline_fit": ("jobs", "pipeline_bodies", "pipeline_languages", "progress", *STAGES),
-    "pipeline_class": ("class_files", "pipeline_bodies", "pipeline_languages", "progress", *STAGES),
-    "pipeline_proof": ("pipeline", *STAGES),
-    "draft": ("jobs", "pipeline", "pipeline_languages", *STAGES),
-    "live_site": ("draft",),
-    "live_server": ("live_site",),
-    "live_watch": (),
-    "pipeline_show": ("draft", "live_server", "live_site", "live_watch", "workers"),
-    "pipeline_sizes": STAGES,
-    "cli_options": (),
-    "cli": (
-        "cli_options",
-        "pipeline",
-        "pipeline_begin",
-        "pipeline_class",
-        "pipeline_fit",
-        "pipeline_proof",
-        "pipeline_show",
-        "pipeline_sizes",
-        "pipeline_state",
-        "progress",
-    ),
+    "cli": ("app",),
     "__main__": ("cli",),
 }
 """Modules above the stages, and what each may import besides the leaves."""
 
 OPEN = {
-    "buildfile.cautions": "which cautions a step has, from its tool, material and process",
-    "buildfile.commonmark": "parsed texts, their links and headings",
-    "buildfile.expressions": "record and value of one formula",
-    "buildfile.fingerprint": "folders that a press writes beside build files",
-    "buildfile.guide": "records of a guide",
-    "buildfile.have": "records of what is at hand",
-    "buildfile.photos": "smaller copies of photos, and their pixels",
-    "buildfile.print_profile": "how many inks a profile is for",
-    "buildfile.quantities": "all values of a guide that are formulas, with their places",
-    "buildfile.records": "records of the whole content",
-    "buildfile.sequences": "what is wrong with repeats and sequences of steps",
-    "buildfile.site": "records of a site",
-    "buildfile.sizes": "values of a size's measurements and formulas",
-    "buildfile.statements": "official hazard and precaution statements",
-    "buildfile.statements_de": "the same in German",
-    "buildfile.stock": "records of materials, tools, processes and cautions",
-    "buildfile.texts": "texts of records by trail",
-    "buildfile.translation": "records of translations",
-    "buildfile.tree": "records of places in files",
-    "buildfile.vocabulary": "names of shapes and of their fields",
-    "buildfile.waits": "minutes that a step's work is left",
-    "checks.order": "what a rule of order means, and its words",
-    "geometry.areas": "areas, overlaps and distances of outlines",
-    "geometry.measures": "lengths, boxes and points of outlines",
-    "geometry.fit_records": "records of size advice and coverage",
-    "geometry.records": "records of pieces",
-    "layout.class_records": "people of a class, their tools and hours",
-    "layout.compare": "areas and counts of sheets over all sizes",
-    "layout.cutplan_bounds": "how near a cut plan comes to the best possible one",
-    "layout.packs": "names of packs",
-    "layout.paper_frame": "from which size on a page is large",
-    "layout.raster": "outlines as rows of cells, and what overlaps there",
+    "buildfile.derive.cautions": "which cautions a step has, from its tool, material and process",
+    "buildfile.translate.commonmark": "parsed texts, their links and headings",
+    "buildfile.yaml.expressions": "record and value of one formula",
+    "buildfile.read.fingerprint": "folders that a press writes beside build files",
+    "buildfile.records.guide": "records of a guide",
+    "buildfile.read.on_hand": "records of what is at hand",
+    "buildfile.read.photos": "smaller copies of photos, and their pixels",
+    "buildfile.read.print_profile": "how many inks a profile is for",
+    "buildfile.derive.quantities": "all values of a guide that are formulas, with their places",
+    "buildfile.read.content": "records of the whole content",
+    "buildfile.expand.sequences": "what is wrong with repeats and sequences of steps",
+    "buildfile.records.site": "records of a site",
+    "buildfile.derive.sizes": "values of a size's measurements and formulas",
+    "buildfile.records.statements": "official hazard and precaution statements",
+    "buildfile.records.statements_de": "the same in German",
+    "buildfile.records.stock": "records of materials, tools, processes and cautions",
+    "buildfile.translate.texts": "texts of records by trail",
+    "buildfile.translate.translation": "records of translations",
+    "buildfile.yaml.tree": "records of places in files",
+    "buildfile.records.vocabulary": "names of shapes and of their fields",
+    "buildfile.derive.waits": "minutes that a step's work is left",
+    "checks.steps.order": "what a rule of order means, and its words",
+    "geometry.outline.areas": "areas, overlaps and distances of outlines",
+    "geometry.outline.measures": "lengths, boxes and points of outlines",
+    "geometry.fit.records": "records of size advice and coverage",
+    "geometry.outline.records": "records of pieces",
+    "layout.times.class_records": "people of a class, their tools and hours",
+    "layout.buying.compare": "areas and counts of sheets over all sizes",
+    "layout.nesting.bounds": "how near a cut plan comes to the best possible one",
+    "layout.buying.packs": "names of packs",
+    "layout.paper.frame": "from which size on a page is large",
+    "layout.paper.raster": "outlines as rows of cells, and what overlaps there",
     "layout.records": "records of plans",
-    "layout.schedule": "minutes that a step and its waiting take",
-    "pictures.machine_records": "records of drawings for cutters",
+    "layout.times.schedule": "minutes that a step and its waiting take",
+    "pictures.machines.records": "records of drawings for cutters",
     "pictures.records": "records of drawings",
-    "pictures.seam_words": "names of edges and seams",
+    "pictures.pieces.seam_words": "names of edges and seams",
 }
 """Modules that later stages may import, and what they hold: records and pure measures only."""
 
 ADAPTERS = {
-    "PIL": "buildfile.photos",
+    "PIL": "buildfile.read.photos",
     "babel": "words",
-    "distributed": "cluster",
-    "ezdxf": "render.dxf",
+    "distributed": "app.workers.cluster",
+    "ezdxf": "render.lists.dxf",
     "filelock": "write.staging",
-    "fontTools": "render.font_subsets",
-    "jinja2": "render.templates_engine",
-    "markdown_it": "buildfile.commonmark",
+    "fontTools": "render.fonts.font_subsets",
+    "jinja2": "render.text.templates_engine",
+    "markdown_it": "buildfile.translate.commonmark",
     "markupsafe": "render",
-    "numpy": "layout.tiling",
-    "packingsolver": "layout.solver",
+    "numpy": "layout.paper.tiling",
+    "packingsolver": "layout.nesting.solver",
     "pagefind_bin": "write.search_index",
-    "pikepdf": "render.pdf_finish",
+    "pikepdf": "render.pdf.finish",
     "pydantic": "buildfile",
-    "pydantic_core": "buildfile.validation",
-    "pypdfium2": "render.raster",
-    "reportlab": "render.drawn_pdf",
+    "pydantic_core": "buildfile.records.validation",
+    "pypdfium2": "render.site.raster",
+    "reportlab": "render.pdf.drawn_pdf",
     "rich": "progress",
-    "segno": "render.qr",
-    "shapely": "geometry.areas",
-    "svgelements": "geometry.svg_reader",
-    "svgwrite": "pictures.canvas",
-    "tinycss2": "geometry.svg_styles",
-    "watchfiles": "live_watch",
-    "weasyprint": "render.pdf",
-    "xlsxwriter": "render.materials_xlsx",
-    "yaml": "buildfile.tree",
+    "segno": "render.text.qr",
+    "shapely": "geometry.outline.areas",
+    "svgelements": "geometry.drawing.svg_reader",
+    "svgwrite": "pictures.pen.canvas",
+    "tinycss2": "geometry.drawing.svg_styles",
+    "watchfiles": "app.preview.watch",
+    "weasyprint": "render.pdf.html_pdf",
+    "xlsxwriter": "render.lists.materials_xlsx",
+    "yaml": "buildfile.yaml.tree",
 }
 """Each outside library and the one module, or for data types the one stage, that imports it."""
 
@@ -156,6 +138,9 @@ FILES_ONLY = {
     "fontpkg-noto-sans",
 }
 """Libraries that are declared and not imported by name."""
+
+MOST_MODULES = 21
+"""In a folder, its __init__.py among them. Our choice: what fits in one screen of a listing."""
 
 type Imports = dict[str, set[str]]
 """For each module, without the package's own name, the full names of what it imports."""
@@ -203,7 +188,8 @@ def outside_imports(imports: Imports) -> dict[str, set[str]]:
 
 def may_import(module: str, target: str) -> bool:
     """Whether the order of the stages lets one of our modules import another."""
-    here, there = module.partition(".")[0], target.partition(".")[0]
+    here, _, inside = module.partition(".")
+    there, _, target_inside = target.partition(".")
     if there in ("", *LEAVES):  # the package itself holds only its version
         return True
     if here in TOPS:
@@ -211,8 +197,13 @@ def may_import(module: str, target: str) -> bool:
     if here not in STAGES or there not in STAGES:
         return False
     if here == there:
+        order = STAGES[here]
+        floor, target_floor = inside.partition(".")[0], target_inside.partition(".")[0]
+        return order.index(target_floor) <= order.index(floor)
+    if here == "app":
         return True
-    return STAGES.index(there) < STAGES.index(here) and target in OPEN
+    stages = tuple(STAGES)
+    return stages.index(there) < stages.index(here) and target in OPEN
 
 
 def order_faults(imports: Imports) -> list[str]:
@@ -275,6 +266,20 @@ def test_tables_name_what_is_there(imports):
     files = {path.stem for path in PACKAGE.glob("*.py")} - {"__init__"}
     assert folders == set(STAGES)
     assert files == {*LEAVES, *TOPS}
+    for stage, order in STAGES.items():
+        inside = {path.stem for path in (PACKAGE / stage).glob("*.py")} - {"__init__"}
+        inside |= {path.parent.name for path in (PACKAGE / stage).glob("*/__init__.py")}
+        assert inside == set(order), stage
+
+
+def test_no_folder_is_crowded():
+    """No folder of guidegen has more modules than a reader takes in at a glance."""
+    crowded = {
+        folder: count
+        for folder, count in Counter(path.parent for path in PACKAGE.rglob("*.py")).items()
+        if count > MOST_MODULES
+    }
+    assert crowded == {}
 
 
 def test_libraries_are_declared(imports):
@@ -292,21 +297,23 @@ def test_libraries_are_declared(imports):
 
 
 SAMPLES = {
-    "from guidegen.layout.records import CutPlan": "geometry.curves imports layout.records",
-    "import guidegen.buildfile.reader": "geometry.curves imports buildfile.reader",
-    "from guidegen.buildfile import reader": "geometry.curves imports buildfile.reader",
-    "def f():\n    from guidegen import pipeline": "geometry.curves imports pipeline",
-    "if True:\n    import yaml.nodes": "geometry.curves imports yaml, which belongs to"
-    " buildfile.tree",
-    "import unheard_of": "geometry.curves imports unheard_of, which belongs to no module yet",
-    "import math, guidegen.units\nfrom guidegen.buildfile import guide": None,
-    "from guidegen.geometry import records": None,
+    "from guidegen.layout.records import CutPlan": "geometry.outline.curves imports layout.records",
+    "import guidegen.buildfile.read.reader": "geometry.outline.curves imports buildfile.read.reader",
+    "from guidegen.buildfile.read import reader": "geometry.outline.curves imports buildfile.read.reader",
+    "def f():\n    from guidegen.app import jobs": "geometry.outline.curves imports app.jobs",
+    "if True:\n    import yaml.nodes": "geometry.outline.curves imports yaml, which belongs to"
+    " buildfile.yaml.tree",
+    "import unheard_of": "geometry.outline.curves imports unheard_of, which belongs to no module yet",
+    "import math, guidegen.units\nfrom guidegen.buildfile.records import guide": None,
+    "from guidegen.geometry.outline import records": None,
 }
 
 
 @pytest.mark.parametrize("source", SAMPLES)
 def test_faults_are_found(imports, source):
     """The rules above notice a forbidden import however it is written, and let others pass."""
-    changed = {name: set() for name in imports} | {"geometry.curves": set(imported_names(source))}
+    changed = {name: set() for name in imports} | {
+        "geometry.outline.curves": set(imported_names(source))
+    }
     expected = SAMPLES[source]
     assert order_faults(changed) + adapter_faults(changed) == ([expected] if expected else [])

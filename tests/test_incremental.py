@@ -9,14 +9,14 @@ from pathlib import Path
 import pytest
 from samples import GUIDE, SITE, STOCK, changed
 
-from guidegen import pipeline
-from guidegen.buildfile import reader
-from guidegen.buildfile.fingerprint import read_fingerprints
-from guidegen.buildfile.records import GuideFile
-from guidegen.layout.cutplan import plan_cuts
-from guidegen.pipeline import PressOptions, PressResult, press
+from guidegen.app.commands import press as pipeline
+from guidegen.app.commands.press import PressOptions, PressResult, press
+from guidegen.buildfile.read import reader
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.read.fingerprint import read_fingerprints
+from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.progress import Silent
-from guidegen.render.templates_engine import Engine
+from guidegen.render.text.templates_engine import Engine
 from guidegen.write.index import KeptFiles, load_index
 
 THEMES = Path(__file__).parent.parent / "themes"

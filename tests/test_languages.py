@@ -9,9 +9,9 @@ import pytest
 from catalogue_texts import LANGUAGES, missing, read, source_texts
 from language_samples import LETTERS, THEME, made_up, make, read_sample
 
-from guidegen.buildfile.translated import translated
-from guidegen.buildfile.translation import Translation
-from guidegen.buildfile.tree import Source
+from guidegen.buildfile.read.translated import translated
+from guidegen.buildfile.translate.translation import Translation
+from guidegen.buildfile.yaml.tree import Source
 from guidegen.words import holes, read_words
 
 SEEN = ("alt", "aria-label", "title", "placeholder", "data-label", "content")

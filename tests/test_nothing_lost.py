@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from samples import GUIDE, SITE, changed, write_content
 
-from guidegen.pipeline import PressOptions, press
+from guidegen.app.commands.press import PressOptions, press
 from guidegen.progress import Silent
 
 THEMES = Path(__file__).parent.parent / "themes"

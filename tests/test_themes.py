@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from render.page_samples import home_files, sample
 
-from guidegen.buildfile.theme import BASE_THEME, read_theme
-from guidegen.pipeline_languages import all_languages
-from guidegen.render.templates_engine import Theme
+from guidegen.app.jobs.languages import all_languages
+from guidegen.buildfile.read.theme import BASE_THEME, read_theme
+from guidegen.render.text.templates_engine import Theme
 
 THEMES = Path(__file__).parent.parent / "themes"
 NAMES = sorted(path.name for path in THEMES.iterdir() if path.is_dir())

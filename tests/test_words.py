@@ -9,7 +9,7 @@ from babel.dates import format_date
 from babel.lists import format_list
 from babel.numbers import format_currency, format_decimal, format_percent
 
-from guidegen.render.templates_engine import Engine, Theme
+from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.words import (
     ENGLISH,
     Words,

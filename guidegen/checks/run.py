@@ -2,27 +2,27 @@
 
 from collections.abc import Callable, Iterator
 
-from guidegen.buildfile.records import Content, GuideFile
-from guidegen.checks.cautions import check_waivers
-from guidegen.checks.cycles import check_needs
-from guidegen.checks.drying import check_drying
-from guidegen.checks.flexing import check_flexing
-from guidegen.checks.letters import check_letters, check_shared_letters
-from guidegen.checks.licence import check_licence
-from guidegen.checks.making import check_making
-from guidegen.checks.names import check_names, check_stock_names
-from guidegen.checks.order import check_order_rules
-from guidegen.checks.papers import check_papers
-from guidegen.checks.pictures import check_folder, check_pictures
-from guidegen.checks.rates import check_rates, check_substitutes
-from guidegen.checks.references import check_references, check_shared_texts
-from guidegen.checks.shapes import check_shapes
-from guidegen.checks.sizes import check_arithmetic, check_plausible, check_sizes
-from guidegen.checks.steps import check_steps
-from guidegen.checks.stock import check_cut_lengths, check_stock
-from guidegen.checks.stock_cautions import check_stock_cautions
-from guidegen.checks.suppression import check_suppressions
-from guidegen.checks.translations import check_shared_translations, check_translations
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.checks.names.names import check_names, check_stock_names
+from guidegen.checks.names.papers import check_papers
+from guidegen.checks.names.pictures import check_folder, check_pictures
+from guidegen.checks.names.rates import check_rates, check_substitutes
+from guidegen.checks.names.shapes import check_shapes
+from guidegen.checks.names.sizes import check_arithmetic, check_plausible, check_sizes
+from guidegen.checks.names.stock import check_cut_lengths, check_stock
+from guidegen.checks.report.suppression import check_suppressions
+from guidegen.checks.safety.cautions import check_waivers
+from guidegen.checks.safety.stock_cautions import check_stock_cautions
+from guidegen.checks.steps.cycles import check_needs
+from guidegen.checks.steps.drying import check_drying
+from guidegen.checks.steps.flexing import check_flexing
+from guidegen.checks.steps.making import check_making
+from guidegen.checks.steps.order import check_order_rules
+from guidegen.checks.steps.steps import check_steps
+from guidegen.checks.texts.letters import check_letters, check_shared_letters
+from guidegen.checks.texts.licence import check_licence
+from guidegen.checks.texts.references import check_references, check_shared_texts
+from guidegen.checks.texts.translations import check_shared_translations, check_translations
 from guidegen.problems import Problem, sort_problems
 
 type Check = Callable[[Content, GuideFile], Iterator[Problem]]

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from guidegen.buildfile.records import GuideFile
-from guidegen.geometry.records import Kit, Piece
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.geometry.outline.records import Kit, Piece
 
 # Cut plans: pieces on foam sheets.
 

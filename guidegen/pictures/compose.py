@@ -2,26 +2,26 @@
 
 from collections.abc import Mapping
 
-from guidegen.buildfile.guide import Guide, Stage
-from guidegen.buildfile.stock import SignalWord, Stock
-from guidegen.geometry.records import Kit
+from guidegen.buildfile.records.guide import Guide, Stage
+from guidegen.buildfile.records.stock import SignalWord, Stock
+from guidegen.geometry.outline.records import Kit
 from guidegen.layout.records import GuidePlan, SizePlan
-from guidegen.pictures.body import draw_body
-from guidegen.pictures.cut_lengths import draw_cut_lengths
-from guidegen.pictures.cut_sheets import draw_cut_sheets
-from guidegen.pictures.details import draw_details
-from guidegen.pictures.exploded import draw_exploded
-from guidegen.pictures.joins import draw_joins
-from guidegen.pictures.kit import draw_kit
-from guidegen.pictures.pieces import draw_piece
+from guidegen.pictures.bodies.body import draw_body
+from guidegen.pictures.cutting.cut_lengths import draw_cut_lengths
+from guidegen.pictures.cutting.cut_sheets import draw_cut_sheets
+from guidegen.pictures.pen.tints import foam_tint
+from guidegen.pictures.pieces.details import draw_details
+from guidegen.pictures.pieces.exploded import draw_exploded
+from guidegen.pictures.pieces.joins import draw_joins
+from guidegen.pictures.pieces.kit import draw_kit
+from guidegen.pictures.pieces.pieces import draw_piece
+from guidegen.pictures.pieces.sections import draw_section
 from guidegen.pictures.records import GuidePictures, SizePictures
-from guidegen.pictures.sections import draw_section
-from guidegen.pictures.signal_words import draw_signal_word
-from guidegen.pictures.signs import draw_signs
-from guidegen.pictures.steps import draw_step
-from guidegen.pictures.team_line import draw_team_line
-from guidegen.pictures.time_line import draw_time_line
-from guidegen.pictures.tints import foam_tint
+from guidegen.pictures.signs.signal_words import draw_signal_word
+from guidegen.pictures.signs.signs import draw_signs
+from guidegen.pictures.steps.steps import draw_step
+from guidegen.pictures.times.team_line import draw_team_line
+from guidegen.pictures.times.time_line import draw_time_line
 from guidegen.words import ENGLISH, Words
 
 

@@ -12,7 +12,7 @@ from dataclasses import asdict, dataclass, field
 from functools import cached_property
 from pathlib import Path
 
-from guidegen.write.seen import files_in
+from guidegen.write.file_stats import files_in
 from guidegen.write.staging import MARKER
 
 MAX_BYTES = 200_000_000

@@ -28,19 +28,19 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 from catalogue import generate
 
-from guidegen import jobs
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.records import Content
-from guidegen.buildfile.site import choose_editions
-from guidegen.buildfile.theme import read_theme
-from guidegen.geometry.kit import make_kit
-from guidegen.pipeline import PressOptions, press
-from guidegen.render import editions
-from guidegen.render.templates_engine import Theme
+from guidegen.app.commands.press import PressOptions, press
+from guidegen.app.jobs import guides as jobs
+from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.read.theme import read_theme
+from guidegen.buildfile.records.site import choose_editions
+from guidegen.geometry.pieces.kit import make_kit
+from guidegen.render.booklets import editions
+from guidegen.render.text.templates_engine import Theme
 
 ROOT = Path(__file__).resolve().parents[2]
 EDITIONS = "screen,summary"
-SAME_IMPORTS = "import guidegen.cli, guidegen.pipeline_state, guidegen.problems"
+SAME_IMPORTS = "import guidegen.cli, guidegen.app.jobs.press_state, guidegen.problems"
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from layout.nest_samples import CRAFT, MAT, WIDE, foam_kit, sheet_material, stock_of
 
-from guidegen.layout.cutplan import plan_cuts
+from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.records import CutPlan
 
 SEEDS = (1, 2, 3, 4)

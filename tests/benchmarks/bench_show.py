@@ -17,7 +17,7 @@ from pathlib import Path
 from statistics import median
 from urllib.parse import urlsplit
 
-from guidegen.pipeline_show import ShowOptions, showing
+from guidegen.app.commands.show import ShowOptions, showing
 
 ROOT = Path(__file__).resolve().parents[2]
 TEXT = "\n    text: |\n      "

@@ -2,7 +2,7 @@
 
 Large templates lie as guidegen tiles them, in each of its ways; all that fit a page are packed by
 packingsolver into the free places beside them and onto fresh pages with both check squares. The
-least counts stand in tests/layout/best_page_counts.json.
+least counts stand in tests/layout/paper/best_page_counts.json.
 
     python tests/benchmarks/bench_template_pages.py slipway-marshal M a4 --seconds 60
 """
@@ -19,20 +19,20 @@ from shapely.geometry import Polygon, box
 from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
-from guidegen.buildfile.reader import read_content
-from guidegen.geometry.kit import make_kit
-from guidegen.layout.paper_frame import CELL, OVERLAP, paper_frames
-from guidegen.layout.paper_packing import (
+from guidegen.buildfile.read.reader import read_content
+from guidegen.geometry.pieces.kit import make_kit
+from guidegen.layout.paper.arrangement import _frame_choices, _orders
+from guidegen.layout.paper.frame import CELL, OVERLAP, paper_frames
+from guidegen.layout.paper.items import SPACE, Item, _lay, _room_below, collect_items
+from guidegen.layout.paper.packing import (
     SQUARE,
     Sheet,
     _corner_squares,
     angles_for,
     fill_page,
 )
-from guidegen.layout.template_arrangement import _frame_choices, _orders
-from guidegen.layout.template_items import SPACE, Item, _lay, _room_below, collect_items
-from guidegen.layout.template_tiles import Tiler
-from guidegen.layout.tiling import cells_up
+from guidegen.layout.paper.tiles import Tiler
+from guidegen.layout.paper.tiling import cells_up
 
 TURNS = [(angle, angle, False) for angle in (0.0, 90.0, 180.0, 270.0)]
 ROOM = SQUARE * CELL

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from samples import GUIDE, SITE, STOCK, changed, write_content
 
-from guidegen.buildfile.reader import read_content
+from guidegen.buildfile.read.reader import read_content
 from guidegen.checks.run import run_checks
 
 

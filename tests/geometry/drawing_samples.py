@@ -4,14 +4,14 @@ from dataclasses import replace
 
 from geometry.kit_samples import guide_file
 
-from guidegen.buildfile.records import GuideFile
-from guidegen.buildfile.sizes import size_numbers
-from guidegen.geometry.drawing import drawn_shape
-from guidegen.geometry.drawing_paths import read_drawing
-from guidegen.geometry.drawing_pieces import assemble
-from guidegen.geometry.drawing_records import DrawnPiece
-from guidegen.geometry.measures import flatten
-from guidegen.geometry.records import Point, Run, Shape
+from guidegen.buildfile.derive.sizes import size_numbers
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.geometry.drawing.paths import read_drawing
+from guidegen.geometry.drawing.pieces import assemble
+from guidegen.geometry.drawing.records import DrawnPiece
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.records import Point, Run, Shape
+from guidegen.geometry.pieces.drawn import drawn_shape
 from guidegen.problems import Problem
 
 SIZES = """\

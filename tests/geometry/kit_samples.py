@@ -1,12 +1,12 @@
 """Guides of a few lines for tests of geometry: a part or two at a time, made into a kit."""
 
-from guidegen.buildfile.guide import Guide
-from guidegen.buildfile.records import GuideFile
-from guidegen.buildfile.stock import Stock
-from guidegen.buildfile.tree import read_tree
-from guidegen.buildfile.validation import validate
-from guidegen.geometry.kit import make_kit
-from guidegen.geometry.records import Kit, Piece
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.records.validation import validate
+from guidegen.buildfile.yaml.tree import read_tree
+from guidegen.geometry.outline.records import Kit, Piece
+from guidegen.geometry.pieces.kit import make_kit
 from guidegen.problems import Problem
 
 HEAD = """\

@@ -5,14 +5,14 @@ To draw them again, in tests/: python -m geometry.shape_figures
 
 from pathlib import Path
 
-from geometry.test_shapes import build, dimensions
+from geometry.shapes.test_shapes import build, dimensions
 
-from guidegen.buildfile.vocabulary import SHAPES
-from guidegen.geometry.curves import along, inward_normal, point_at
-from guidegen.geometry.measures import bounds, run_length
-from guidegen.geometry.records import Arc, Cubic, Line, Point, Run, Segment
+from guidegen.buildfile.records.vocabulary import SHAPES
+from guidegen.geometry.outline.curves import along, inward_normal, point_at
+from guidegen.geometry.outline.measures import bounds, run_length
+from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Run, Segment
 from guidegen.geometry.shapes.registry import BUILDERS
-from guidegen.pictures.canvas import Canvas, Stroke
+from guidegen.pictures.pen.canvas import Canvas, Stroke
 
 FOLDER = Path(__file__).parents[2] / "guidegen" / "handbook" / "shapes"
 

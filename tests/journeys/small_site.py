@@ -8,7 +8,7 @@ from pathlib import Path
 from journeys.camera import camera_photo
 from samples import changed
 
-from guidegen.pipeline import PressOptions, press
+from guidegen.app.commands.press import PressOptions, press
 from guidegen.progress import Silent
 
 ROOT = Path(__file__).parents[2]

@@ -6,8 +6,8 @@ import pytest
 from conftest import Asking
 from journeys.visits import Browsing
 
-from guidegen.buildfile.stock import Pack
-from guidegen.layout.packs import choose_packs
+from guidegen.buildfile.records.stock import Pack
+from guidegen.layout.buying.packs import choose_packs
 
 SIZE = "mooring-bracer/M/index.html"
 

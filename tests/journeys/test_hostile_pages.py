@@ -10,16 +10,16 @@ import yaml
 from journeys.visits import Browsing, Visit
 from playwright.sync_api import Page, Request, Route
 from render import page_samples
+from render.booklets.test_hostile_text import HOSTILE, hostile
 from render.page_samples import downloads, home_files, sample, theme
-from render.test_hostile_text import HOSTILE, hostile
 from samples import GUIDE, SITE, STOCK, changed, write_content
 
-from guidegen.buildfile.guide import Guide
-from guidegen.buildfile.site import Site
-from guidegen.buildfile.stock import Stock
-from guidegen.draft import Drafter
-from guidegen.layout.schedule import gather_cautions
-from guidegen.render.site import render_guide
+from guidegen.app.preview.builder import Drafter
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.site import Site
+from guidegen.buildfile.records.stock import Stock
+from guidegen.layout.times.schedule import gather_cautions
+from guidegen.render.site.pages import render_guide
 
 THEMES = Path(__file__).parents[2] / "themes"
 

@@ -10,7 +10,7 @@ from journeys.test_pages import FIRST_VIEW, SETTLED, SHIFTS, weight
 from journeys.visits import Browsing
 from PIL import Image
 
-from guidegen.render.photos import FORMATS, WIDTHS
+from guidegen.render.views.photos import FORMATS, WIDTHS
 
 SHOWN = """
 (image) => image.decode().then(() => ({

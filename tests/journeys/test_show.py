@@ -10,7 +10,7 @@ import pytest
 from journeys.visits import Browsing
 from samples import GUIDE, SITE, changed, write_content
 
-from guidegen.pipeline_show import ShowOptions, showing
+from guidegen.app.commands.show import ShowOptions, showing
 
 THEMES = Path(__file__).parents[2] / "themes"
 SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")

@@ -5,10 +5,21 @@ from dataclasses import replace
 from math import cos, radians, sin
 from random import Random
 
-from guidegen.buildfile.stock import Material, SheetSize, Stock
-from guidegen.geometry.records import Arc, Cubic, Edge, Kit, Line, Piece, Point, Run, Shape, Side
-from guidegen.layout.cutplan_task import CutTask, cut_tasks
-from guidegen.layout.nesting_pieces import Cutting, NestPiece, SheetType
+from guidegen.buildfile.records.stock import Material, SheetSize, Stock
+from guidegen.geometry.outline.records import (
+    Arc,
+    Cubic,
+    Edge,
+    Kit,
+    Line,
+    Piece,
+    Point,
+    Run,
+    Shape,
+    Side,
+)
+from guidegen.layout.nesting.pieces import Cutting, NestPiece, SheetType
+from guidegen.layout.nesting.task import CutTask, cut_tasks
 
 FREE = Cutting(spacing=0, rim=0, rotation="any", flips=False)
 

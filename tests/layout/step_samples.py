@@ -1,6 +1,6 @@
 """Guides of nothing but steps, for tests of time."""
 
-from guidegen.buildfile.guide import Guide
+from guidegen.buildfile.records.guide import Guide
 
 
 def guide_of(*steps: dict[str, object]) -> Guide:

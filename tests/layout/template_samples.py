@@ -3,7 +3,7 @@
 from dataclasses import replace
 from math import cos, radians, sin
 
-from guidegen.geometry.records import (
+from guidegen.geometry.outline.records import (
     Arc,
     BevelledEdge,
     Cubic,
@@ -20,7 +20,7 @@ from guidegen.geometry.records import (
     Shape,
     Side,
 )
-from guidegen.geometry.transforms import mirror_shape
+from guidegen.geometry.outline.transforms import mirror_shape
 
 
 def polygon_edges(points: list[Point], names: list[str]) -> tuple[Edge, ...]:

@@ -13,13 +13,13 @@ from render.edition_samples import long_sample
 from render.page_samples import theme
 from render.pdf_reader import read_pages
 
-from guidegen.layout.templates import lay_out_templates
-from guidegen.pictures.template_pages import draw_template_pages
-from guidegen.render.booklet import booklet_files, booklet_html
-from guidegen.render.drawn_pdf import write_drawings
-from guidegen.render.pdf import write_pdf
-from guidegen.render.svg_reading import read_drawing
-from guidegen.render.template_pdf import render_template_pdf
+from guidegen.layout.paper.templates import lay_out_templates
+from guidegen.pictures.templates.pages import draw_template_pages
+from guidegen.render.booklets.booklet import booklet_files, booklet_html
+from guidegen.render.pdf.drawn_pdf import write_drawings
+from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.pdf.svg_reading import read_drawing
+from guidegen.render.pdf.template_pdf import render_template_pdf
 from guidegen.words import ENGLISH
 
 from .test_true_scale import HEAD

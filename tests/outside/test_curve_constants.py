@@ -16,8 +16,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
-from guidegen.geometry.measures import dihedral, run_area, segment_length, segment_point
-from guidegen.geometry.records import Cubic
+from guidegen.geometry.outline.measures import dihedral, run_area, segment_length, segment_point
+from guidegen.geometry.outline.records import Cubic
 
 K = 4 / 3 * (sqrt(2) - 1)
 QUARTER = Cubic((1, 0), (1, K), (K, 1), (0, 1))

@@ -25,14 +25,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from layout.nest_samples import FREE, boxes, make_kit, make_piece, polygon, sheet_material, stock_of
 
-from guidegen.buildfile.stock import Pack, SheetSize
-from guidegen.layout.cutplan import plan_cuts
-from guidegen.layout.cutplan_bounds import least_bins, least_sheets
-from guidegen.layout.cutplan_checks import faults_of_plan
-from guidegen.layout.cutplan_task import cut_tasks
-from guidegen.layout.lengths import plan_lengths
-from guidegen.layout.lengths_fit import first_fit
-from guidegen.layout.nesting_pieces import NestPiece, SheetType
+from guidegen.buildfile.records.stock import Pack, SheetSize
+from guidegen.layout.buying.lengths import plan_lengths
+from guidegen.layout.buying.lengths_fit import first_fit
+from guidegen.layout.nesting.bounds import least_bins, least_sheets
+from guidegen.layout.nesting.checks import faults_of_plan
+from guidegen.layout.nesting.cutplan import plan_cuts
+from guidegen.layout.nesting.pieces import NestPiece, SheetType
+from guidegen.layout.nesting.task import cut_tasks
 from guidegen.layout.records import CutSheet, LengthCut, Placed
 
 BOUWKAMP_CODE = (

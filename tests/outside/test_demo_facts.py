@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.buildfile.guide import AllowanceKind, Guide, Hand
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.records import Content
-from guidegen.buildfile.sizes import size_numbers
+from guidegen.buildfile.derive.sizes import size_numbers
+from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.records.guide import AllowanceKind, Guide, Hand
 from guidegen.units import MM_PER_INCH
 
 ROOT = Path(__file__).parent.parent.parent

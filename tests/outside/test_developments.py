@@ -16,8 +16,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import dblquad, quad
 
-from guidegen.geometry.areas import shape_area
-from guidegen.geometry.measures import flatten, run_length, segment_end, segment_start
+from guidegen.geometry.outline.areas import shape_area
+from guidegen.geometry.outline.measures import flatten, run_length, segment_end, segment_start
 from guidegen.geometry.shapes.building import wrap_length
 from guidegen.geometry.shapes.tapered_tube import TAPERED_TUBE
 

@@ -11,11 +11,11 @@ from geometry.drawing_samples import svg
 from scipy.integrate import quad
 from svgpathtools import CubicBezier, parse_path
 
-from guidegen.geometry.curves import point_at, velocity
-from guidegen.geometry.drawing_paths import read_drawing
-from guidegen.geometry.drawing_records import DrawnPath
-from guidegen.geometry.measures import run_length, segment_length
-from guidegen.geometry.records import Cubic, Run
+from guidegen.geometry.drawing.paths import read_drawing
+from guidegen.geometry.drawing.records import DrawnPath
+from guidegen.geometry.outline.curves import point_at, velocity
+from guidegen.geometry.outline.measures import run_length, segment_length
+from guidegen.geometry.outline.records import Cubic, Run
 
 PATHS = {
     "cubic": "M20,230 C60,10 150,290 190,60",

@@ -6,7 +6,7 @@ import fontpkg_barlow_condensed
 import pytest
 from fontTools.ttLib import TTFont
 
-from guidegen.pictures.lettering import CAP_HEIGHT, text_width
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, text_width
 
 FILES = Path(fontpkg_barlow_condensed.__file__).parent / "files"
 SAMPLES = (

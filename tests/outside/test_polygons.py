@@ -12,11 +12,11 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidegen.geometry.areas import polygon_area, shape_area
-from guidegen.geometry.curves import lines_through
-from guidegen.geometry.measures import run_area, run_length
-from guidegen.geometry.records import Edge, Shape
-from guidegen.geometry.transforms import Motion, mirror_shape, transform_shape
+from guidegen.geometry.outline.areas import polygon_area, shape_area
+from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.measures import run_area, run_length
+from guidegen.geometry.outline.records import Edge, Shape
+from guidegen.geometry.outline.transforms import Motion, mirror_shape, transform_shape
 
 PUBLISHED = [
     ([(1, 6), (3, 1), (7, 2), (4, 4), (8, 5)], 16.5),

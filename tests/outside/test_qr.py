@@ -12,7 +12,7 @@ import zxingcpp
 from render.edition_samples import ADDRESS, STEPS, VIDEO, action, edition
 
 from guidegen.errors import OutputError
-from guidegen.render.qr import QUIET_ZONE, code_view
+from guidegen.render.text.qr import QUIET_ZONE, code_view
 
 LEAST_MODULE = 0.33
 """mm; smallest square of a code that common telephones read. Common practice, no source."""

@@ -20,13 +20,13 @@ import pytest
 from render.html_reader import Page
 from render.page_samples import downloads, sample, theme
 
-from guidegen.buildfile.cautions import GRAVITY
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.statements import STATEMENTS
-from guidegen.buildfile.statements_de import STATEMENTS_DE
-from guidegen.buildfile.stock import MaterialKind, SignalWord
-from guidegen.render.booklet import booklet_html
-from guidegen.render.site import render_guide
+from guidegen.buildfile.derive.cautions import GRAVITY
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.records.statements import STATEMENTS
+from guidegen.buildfile.records.statements_de import STATEMENTS_DE
+from guidegen.buildfile.records.stock import MaterialKind, SignalWord
+from guidegen.render.booklets.booklet import booklet_html
+from guidegen.render.site.pages import render_guide
 from guidegen.words import read_words
 
 HERE = Path(__file__).parent

@@ -13,10 +13,10 @@ import numpy as np
 import pytest
 from scipy.special import ellipe, ellipeinc
 
-from guidegen.buildfile.vocabulary import SHAPES
-from guidegen.geometry.areas import shape_area
-from guidegen.geometry.measures import run_length
-from guidegen.geometry.records import Arc
+from guidegen.buildfile.records.vocabulary import SHAPES
+from guidegen.geometry.outline.areas import shape_area
+from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.records import Arc
 from guidegen.geometry.shapes.fitting import arc_through, sagitta_radius
 from guidegen.geometry.shapes.ovals import oval_arc, oval_turn
 from guidegen.geometry.shapes.registry import BUILDERS

@@ -12,16 +12,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from guidegen.buildfile.guide import Guide
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.records import Content, GuideFile
-from guidegen.buildfile.site import Site
-from guidegen.buildfile.stock import Stock
-from guidegen.buildfile.tree import Source
-from guidegen.buildfile.waits import step_wait
-from guidegen.checks.cycles import check_needs
-from guidegen.layout.schedule import depends_on, longest_path, plan_time
-from guidegen.layout.teams import plan_team
+from guidegen.buildfile.derive.waits import step_wait
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.site import Site
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.yaml.tree import Source
+from guidegen.checks.steps.cycles import check_needs
+from guidegen.layout.times.schedule import depends_on, longest_path, plan_time
+from guidegen.layout.times.teams import plan_team
 
 ROOT = Path(__file__).parent.parent.parent
 PARTS = "pqrs"

@@ -8,11 +8,11 @@ from math import atan2, cos, degrees, radians, sin, tan
 
 import pytest
 
-from guidegen.geometry.bevels import EdgeBevel, bevel_setback, bevelled_edges
-from guidegen.geometry.curves import lines_through
-from guidegen.geometry.grooves import groove_depth, groove_mouth
-from guidegen.geometry.measures import dihedral, segment_end, segment_start
-from guidegen.geometry.records import Edge, Shape
+from guidegen.geometry.outline.bevels import EdgeBevel, bevel_setback, bevelled_edges
+from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.measures import dihedral, segment_end, segment_start
+from guidegen.geometry.outline.records import Edge, Shape
+from guidegen.geometry.pieces.grooves import groove_depth, groove_mouth
 from guidegen.geometry.shapes.building import wrap_length
 
 STRIP = Shape(

@@ -8,14 +8,14 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from guidegen.buildfile.guide import Guide
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.records import Content, GuideFile
-from guidegen.buildfile.site import Site
-from guidegen.buildfile.stock import OrderRule
-from guidegen.buildfile.tree import Source
-from guidegen.checks.order import check_order_rules
-from guidegen.layout.audit import audit_rooms
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.site import Site
+from guidegen.buildfile.records.stock import OrderRule
+from guidegen.buildfile.yaml.tree import Source
+from guidegen.checks.steps.order import check_order_rules
+from guidegen.layout.times.audit import audit_rooms
 
 STOCK = read_content(Path(__file__).parent.parent.parent / "content").stock
 RULES = STOCK.rules

@@ -22,13 +22,13 @@ from shapely.affinity import rotate, scale, translate
 from shapely.geometry import LineString, MultiLineString, Point
 from shapely.strtree import STRtree
 
-from guidegen.geometry.measures import flatten
-from guidegen.layout.paper_frame import paper_frames
-from guidegen.layout.templates import lay_out_templates
-from guidegen.pictures.linestyles import CUT
-from guidegen.pictures.template_lines import cut_runs
-from guidegen.pictures.template_pages import SheetHead, draw_template_pages
-from guidegen.render.template_pdf import render_template_pdf
+from guidegen.geometry.outline.measures import flatten
+from guidegen.layout.paper.frame import paper_frames
+from guidegen.layout.paper.templates import lay_out_templates
+from guidegen.pictures.pen.linestyles import CUT
+from guidegen.pictures.templates.lines import cut_runs
+from guidegen.pictures.templates.pages import SheetHead, draw_template_pages
+from guidegen.render.pdf.template_pdf import render_template_pdf
 from guidegen.words import ENGLISH
 
 MM = 72 / 25.4

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 from xml.etree import ElementTree
 
-from guidegen.pictures.lettering import LEAST, text_width
+from guidegen.pictures.pen.lettering import LEAST, text_width
 
 SVG = "{http://www.w3.org/2000/svg}"
 DRAWN = {"path", "rect", "circle", "text"}

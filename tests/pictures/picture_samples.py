@@ -2,10 +2,10 @@
 
 from math import cos, pi, radians, sin, tan
 
-from guidegen.buildfile.guide import Guide, Measurement, Step
-from guidegen.buildfile.records import GuideFile
-from guidegen.buildfile.tree import Source
-from guidegen.geometry.records import (
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.records.guide import Guide, Measurement, Step
+from guidegen.buildfile.yaml.tree import Source
+from guidegen.geometry.outline.records import (
     Arc,
     BevelledEdge,
     Edge,

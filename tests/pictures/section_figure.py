@@ -5,9 +5,9 @@ from tempfile import TemporaryDirectory
 
 from samples import GUIDE, changed, write_content
 
-from guidegen.buildfile.reader import read_content
-from guidegen.geometry.kit import make_kit
-from guidegen.pictures.steps import draw_step
+from guidegen.buildfile.read.reader import read_content
+from guidegen.geometry.pieces.kit import make_kit
+from guidegen.pictures.steps.steps import draw_step
 
 FIGURE = Path(__file__).parents[2] / "guidegen" / "handbook" / "pictures" / "sections.svg"
 

@@ -7,11 +7,11 @@ import pytest
 from pictures.drawing_lint import check_drawing, ids
 from pictures.picture_samples import sample_guide, sample_kit, sample_plan
 
-from guidegen.buildfile.reader import read_content
-from guidegen.buildfile.stock import Stock
-from guidegen.geometry.kit import make_kit
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.records.stock import Stock
+from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan, MaterialsList, SizePlan
-from guidegen.layout.schedule import plan_time
+from guidegen.layout.times.schedule import plan_time
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures, SizePictures
 

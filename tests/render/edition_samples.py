@@ -5,13 +5,13 @@ from functools import cache
 
 from render.page_samples import GUIDE, SITE, STOCK, sample, svg, theme
 
-from guidegen.buildfile.guide import Guide
-from guidegen.buildfile.site import Edition, Site
-from guidegen.buildfile.stock import Stock
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.site import Edition, Site
+from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.records import GuidePlan
-from guidegen.layout.schedule import gather_cautions, plan_time
+from guidegen.layout.times.schedule import gather_cautions, plan_time
 from guidegen.pictures.records import GuidePictures
-from guidegen.render.editions import EditionFile, edition_files
+from guidegen.render.booklets.editions import EditionFile, edition_files
 
 STEPS = 11
 """How many steps: enough to fall on page breaks in many ways."""

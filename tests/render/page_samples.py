@@ -3,12 +3,12 @@
 from functools import cache
 from pathlib import Path
 
-from guidegen.buildfile.guide import Guide
-from guidegen.buildfile.records import Content, GuideFile
-from guidegen.buildfile.site import Site
-from guidegen.buildfile.stock import Stock
-from guidegen.buildfile.tree import Source
-from guidegen.geometry.records import (
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.site import Site
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.yaml.tree import Source
+from guidegen.geometry.outline.records import (
     Edge,
     GrooveCut,
     Kit,
@@ -32,12 +32,12 @@ from guidegen.layout.records import (
     SizePlan,
     ToolLine,
 )
-from guidegen.layout.schedule import gather_cautions, plan_time
+from guidegen.layout.times.schedule import gather_cautions, plan_time
 from guidegen.pictures.records import GuidePictures, SizePictures
-from guidegen.render.entries import site_entries
-from guidegen.render.links import DownloadInfo
-from guidegen.render.site import render_home
-from guidegen.render.templates_engine import Theme
+from guidegen.render.site.entries import site_entries
+from guidegen.render.site.pages import render_home
+from guidegen.render.text.links import DownloadInfo
+from guidegen.render.text.templates_engine import Theme
 
 THEME_FOLDER = Path(__file__).parents[2] / "themes" / "workshop"
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.write.seen import note_seen, untouched
+from guidegen.write.file_stats import note_seen, untouched
 
 HOUR = 3_600_000_000_000
 

@@ -1,8 +1,17 @@
 """Measures in → bands: belts with holes, overlapping lames, rows of scales."""
 
-from guidegen.geometry.curves import lines_through
-from guidegen.geometry.measures import run_length
-from guidegen.geometry.records import Arc, Edge, InnerLine, LineKind, Measure, Point, Run, Shape
+from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.records import (
+    Arc,
+    Edge,
+    InnerLine,
+    LineKind,
+    Measure,
+    Point,
+    Run,
+    Shape,
+)
 from guidegen.geometry.shapes.building import (
     Dimensions,
     ShapeBuilder,

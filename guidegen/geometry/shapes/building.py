@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import tau
 
-from guidegen.geometry.bevels import EdgeBevel
-from guidegen.geometry.measures import bounds
-from guidegen.geometry.records import Edge, InnerLine, Measure, Run, Shape
-from guidegen.geometry.transforms import move_shape
+from guidegen.geometry.outline.bevels import EdgeBevel
+from guidegen.geometry.outline.measures import bounds
+from guidegen.geometry.outline.records import Edge, InnerLine, Measure, Run, Shape
+from guidegen.geometry.outline.transforms import move_shape
 
 type Dimensions = Mapping[str, float]
 """Numbers by dimension name, defaults filled in; mm unless the vocabulary says otherwise."""

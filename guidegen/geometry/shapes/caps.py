@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from math import cos, degrees, hypot, pi, sin
 from typing import Self
 
-from guidegen.geometry.curves import lines_through
-from guidegen.geometry.measures import run_length
-from guidegen.geometry.records import Arc, Edge, Measure, Point, Run, Shape
+from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.records import Arc, Edge, Measure, Point, Run, Shape
+from guidegen.geometry.outline.transforms import MIRROR, reverse_run, transform_run
 from guidegen.geometry.shapes.building import (
     Dimensions,
     ShapeBuilder,
@@ -25,7 +26,6 @@ from guidegen.geometry.shapes.building import (
 )
 from guidegen.geometry.shapes.fitting import fit_curve
 from guidegen.geometry.shapes.ovals import oval_arc, oval_turn
-from guidegen.geometry.transforms import MIRROR, reverse_run, transform_run
 
 MOST_GORES = 60
 """Our choice: twice what anyone glues."""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import cos, pi, sin
 
-from guidegen.geometry.records import Point
+from guidegen.geometry.outline.records import Point
 
 STRAIGHT = 1e-3
 """mm; rims that rise less than this in their middle are drawn straight: the cylinder."""

@@ -2,9 +2,20 @@
 
 from math import acos, atan2, cos, degrees, hypot, pi, sin
 
-from guidegen.geometry.curves import lines_through
-from guidegen.geometry.measures import run_length
-from guidegen.geometry.records import Arc, Cubic, Edge, Line, Measure, Point, Run, Segment, Shape
+from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.records import (
+    Arc,
+    Cubic,
+    Edge,
+    Line,
+    Measure,
+    Point,
+    Run,
+    Segment,
+    Shape,
+)
+from guidegen.geometry.outline.transforms import MIRROR, reverse_run, transform_run
 from guidegen.geometry.shapes.building import (
     Dimensions,
     ShapeBuilder,
@@ -14,7 +25,6 @@ from guidegen.geometry.shapes.building import (
     whole_number,
 )
 from guidegen.geometry.shapes.fitting import fit_curve, sagitta_radius
-from guidegen.geometry.transforms import MIRROR, reverse_run, transform_run
 
 
 def _from_quarter(quarter: Run) -> Run:

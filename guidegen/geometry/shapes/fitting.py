@@ -4,9 +4,9 @@ from collections.abc import Callable
 from itertools import pairwise
 from math import hypot
 
-from guidegen.geometry.curves import distance, turn_between
-from guidegen.geometry.measures import heading, segment_point, tangent
-from guidegen.geometry.records import Arc, Cubic, Line, Point, Run, Segment
+from guidegen.geometry.outline.curves import distance, turn_between
+from guidegen.geometry.outline.measures import heading, segment_point, tangent
+from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Run, Segment
 
 FIT_TOLERANCE = 0.001
 """mm; how far a fitted curve may leave its formula. Our choice: a twentieth of FLATTEN_TOLERANCE,

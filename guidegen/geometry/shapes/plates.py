@@ -2,9 +2,10 @@
 
 from math import cos, pi, sin
 
-from guidegen.geometry.curves import lines_through, tidy_run
-from guidegen.geometry.measures import bounds
-from guidegen.geometry.records import Arc, Edge, Line, Measure, Run, Segment, Shape
+from guidegen.geometry.outline.curves import lines_through, tidy_run
+from guidegen.geometry.outline.measures import bounds
+from guidegen.geometry.outline.records import Arc, Edge, Line, Measure, Run, Segment, Shape
+from guidegen.geometry.outline.transforms import reverse_run
 from guidegen.geometry.shapes.building import (
     Dimensions,
     ShapeBuilder,
@@ -14,7 +15,6 @@ from guidegen.geometry.shapes.building import (
     positive,
     whole_number,
 )
-from guidegen.geometry.transforms import reverse_run
 
 
 def strip(dimensions: Dimensions, thickness: float) -> Shape:

@@ -4,9 +4,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import cos, degrees, pi
 
-from guidegen.geometry.curves import cut_run, lines_through, spot_at
-from guidegen.geometry.measures import run_length
-from guidegen.geometry.records import Arc, Run
+from guidegen.geometry.outline.curves import cut_run, lines_through, spot_at
+from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.records import Arc, Run
 from guidegen.geometry.shapes.building import ShapeError
 from guidegen.geometry.shapes.cones import FlatTube
 from guidegen.geometry.shapes.fitting import arc_through, fit_curve

@@ -6,10 +6,10 @@ Outlines are those of the outer faces; bevels say how much smaller the inner fac
 from dataclasses import dataclass
 from math import acos, asin, atan2, cos, degrees, hypot, pi, radians, sin, tan, tau
 
-from guidegen.geometry.bevels import STEEPEST, EdgeBevel
-from guidegen.geometry.curves import lines_through
-from guidegen.geometry.measures import run_length
-from guidegen.geometry.records import Edge, Measure, Run, Shape
+from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel
+from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.records import Edge, Measure, Run, Shape
 from guidegen.geometry.shapes.building import (
     Dimensions,
     NetFold,

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from math import pi, tau
 
-from guidegen.geometry.curves import NEAR, lines_through
-from guidegen.geometry.measures import run_length, segment_end, segment_start
-from guidegen.geometry.records import Arc, Edge, Line, Measure, Run, Shape
+from guidegen.geometry.outline.curves import NEAR, lines_through
+from guidegen.geometry.outline.measures import run_length, segment_end, segment_start
+from guidegen.geometry.outline.records import Arc, Edge, Line, Measure, Run, Shape
+from guidegen.geometry.outline.transforms import MIRROR, reverse_run, transform_run
 from guidegen.geometry.shapes.building import (
     Dimensions,
     ShapeBuilder,
@@ -20,7 +21,6 @@ from guidegen.geometry.shapes.building import (
 )
 from guidegen.geometry.shapes.cones import FlatTube
 from guidegen.geometry.shapes.rims import Rim, half_rim
-from guidegen.geometry.transforms import MIRROR, reverse_run, transform_run
 
 MOST_SCALLOPS = 60
 """Along one rim. Our choice: nobody cuts more by hand."""

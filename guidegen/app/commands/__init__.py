@@ -1,0 +1,1 @@
+"""One module for each command of guidegen: options in → files out, findings told."""

@@ -1,0 +1,200 @@
+"""The whole flow, from a content folder to out/; the only caller of the stages."""
+
+import time
+from collections.abc import Sequence
+from contextlib import AbstractContextManager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from guidegen.app.jobs.findings import Kits, find_problems, make_kits
+from guidegen.app.jobs.guides import (
+    PlannedSize,
+    gather_plan,
+    plan_size,
+)
+from guidegen.app.jobs.languages import all_languages, keep_translations
+from guidegen.app.jobs.press_state import PressOptions, PressResult, State, read_state, unpacked
+from guidegen.app.jobs.site import Site
+from guidegen.app.workers.local import Pool, Result, local_pool
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.fingerprint import theme_fingerprint
+from guidegen.buildfile.read.reader import read_guides, read_shared, shown_path
+from guidegen.buildfile.read.theme import read_theme
+from guidegen.buildfile.read.translation_reader import read_translations
+from guidegen.buildfile.records.schema import schema_texts
+from guidegen.buildfile.records.site import choose_editions
+from guidegen.checks.report.suppression import settle
+from guidegen.errors import ContentError, OutputError
+from guidegen.geometry.outline.records import Kit
+from guidegen.layout.records import GuidePlan
+from guidegen.problems import Place, Problem, Severity, sort_problems
+from guidegen.progress import Reporter
+from guidegen.render.text.templates_engine import Theme
+from guidegen.write.file_stats import note_seen
+from guidegen.write.plans import load_plans, plan_file, save_plans
+from guidegen.write.search_index import add_search_index
+from guidegen.write.staging import MARKER, staging
+
+__all__ = ["PressOptions", "PressResult", "press", "write_schemas"]
+
+
+def press(options: PressOptions, progress: Reporter, state: State | None = None) -> PressResult:
+    """Make everything in the output folder. Raises ContentError, OutputError, PressLocked.
+
+    `state` is what the last press left, where it has been read already.
+    """
+    started = time.monotonic()
+    state = state or read_state(options)
+    if there := state.unchanged():
+        return there
+    # Read under the lock: what is taken over must be the output that was looked at.
+    with staging(options.out) as stage:
+        read = _read(options, state)
+        kits, problems = find_problems(read.content, read.problems)
+        _stop_on_errors(problems)
+        with _pool(options) as pool:
+            for folder, said in all_languages(read.content, read.theme):
+                own = make_kits(said, [*said.guides])[0] if folder else kits
+                plans, found = _plan(options, said, own, pool, progress)
+                problems = [*problems, *found]
+                _stop_on_errors(problems)
+                there_already = [g for g in read.settled if folder + g in state.last.units]
+                site = Site(said, read.theme, folder, stage, state, pool, progress)
+                site.make(plans, there_already)
+        if failure := add_search_index(stage):
+            place = Place(stage.folder.name)
+            problems.append(Problem("search-index", Severity.WARNING, place, "", failure))
+        problems += keep_translations(options.content, read.content)
+        found_open = _with_known(read, state, settle(read.content, problems).open)
+        counts = state.counts(stage)
+        stage.write(MARKER, state.index(counts, stage.sums).text().encode())
+        note_seen(stage.folder, options.out)
+    return PressResult(
+        options.out,
+        counts,
+        time.monotonic() - started,
+        found_open,
+        made=tuple(state.made),
+        kept=state.kept,
+        gaps=tuple(gap for _, unit in sorted(state.own_units()) if (gap := unit.gap)),
+    )
+
+
+@dataclass(frozen=True)
+class _Read:
+    """What a press has read."""
+
+    content: Content
+    """Without the guides that are settled."""
+    theme: Theme
+    settled: frozenset[str]
+    """Guides to take over as they are."""
+    problems: list[Problem]
+
+
+def _read(options: PressOptions, state: State) -> _Read:
+    """Everything that has changed, and what guides share. Raises ContentError, UsageError."""
+    shared, problems = read_shared(options.content, options.guides)
+    settled: frozenset[str] = frozenset()
+    theme = None
+    if shared.site is not None:
+        theme = Theme(shared.site.theme, read_theme(options.themes, shared.site.theme))
+        state.theme = theme_fingerprint(theme.files)
+        settled = state.settled(shared.names)
+    names = [name for name in shared.names if name not in settled]
+    content = read_guides(options.content, shared, names, problems)
+    if content is None or theme is None:
+        raise ContentError(problems)
+    content = _with_editions(content, options.editions)
+    content = read_translations(options.content, content, problems, settled)
+    return _Read(content, theme, settled, problems)
+
+
+def _with_known(read: _Read, state: State, problems: Sequence[Problem]) -> tuple[Problem, ...]:
+    """What was found, with what the last press found in guides that are as they were.
+
+    What was found now is remembered for the next.
+    """
+    for file in read.content.guides:
+        own = [p for p in problems if p.place.file.startswith(file.folder_shown)]
+        state.remember_problems(file.id, own, file.folder_shown)
+    known = [
+        unpacked(fields, f"{shown_path(state.options.content)}/{guide}/")
+        for guide in sorted(read.settled)
+        for fields in state.units[guide].problems
+    ]
+    return tuple(sort_problems([*problems, *known]))
+
+
+def _pool(options: PressOptions) -> AbstractContextManager[Pool]:
+    """This machine's processes, or a cluster's."""
+    if not options.cluster:
+        return local_pool(options.workers)
+    from guidegen.app.workers.cluster import cluster_pool  # noqa: PLC0415 - its library is an extra
+
+    return cluster_pool(options.cluster)
+
+
+def _with_editions(content: Content, names: tuple[str, ...]) -> Content:
+    """The content with other editions than its own, where names are given. Raises UsageError."""
+    if not names:
+        return content
+    return replace(
+        content, site=content.site.model_copy(update={"editions": choose_editions(names)})
+    )
+
+
+def write_schemas(folder: Path) -> list[Path]:
+    """Write the JSON Schema files of the build files. Raises OutputError."""
+    paths = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, text in schema_texts().items():
+            (folder / name).write_text(text, encoding="utf-8")
+            paths.append(folder / name)
+    except OSError as error:
+        raise OutputError(f"cannot write in {folder}: {error.strerror}") from None
+    return paths
+
+
+def _stop_on_errors(problems: list[Problem]) -> None:
+    if any(problem.severity is Severity.ERROR for problem in problems):
+        raise ContentError(problems)
+
+
+def _plan(
+    options: PressOptions,
+    content: Content,
+    kits: Kits,
+    pool: Pool,
+    progress: Reporter,
+) -> tuple[list[GuidePlan], list[Problem]]:
+    """Plans of every size; those found are kept beside the guide."""
+    progress.stage("planning", sum(len(kits[file.id]) for file in content.guides))
+    waiting: list[tuple[GuideFile, Kit, Path, str, Result[PlannedSize]]] = []
+    for file in content.guides:
+        for kit in kits[file.id]:
+            path = plan_file(options.content / file.id, kit.size)
+            stored = load_plans(path)
+            own = replace(content, guides=(file,))
+            seconds = options.nesting_seconds
+            # Template sheets are laid out with the documents, where those must be made.
+            future = pool.submit(plan_size, own, file, kit, stored, seconds, templates=False)
+            waiting.append((file, kit, path, stored, future))
+    problems: list[Problem] = []
+    planned: dict[str, list[PlannedSize]] = {}
+    for file, kit, path, stored, future in waiting:
+        result = future.result()
+        progress.step(f"{file.id} {kit.size}")
+        planned.setdefault(file.id, []).append(result)
+        problems.extend(result.problems)
+        if result.stored != stored:
+            failure = save_plans(path, result.stored)
+            if failure:
+                place = Place(path.as_posix())
+                problems.append(Problem("plan-kept", Severity.WARNING, place, "", failure))
+    plans = [
+        gather_plan(content.stock, file, kits[file.id], tuple(p.plan for p in planned[file.id]))
+        for file in content.guides
+    ]
+    return plans, problems

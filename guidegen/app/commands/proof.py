@@ -1,0 +1,56 @@
+"""The author's check: a content folder or finished packs in → findings, and words about them."""
+
+from pathlib import Path
+
+from guidegen.app.jobs.findings import find_problems
+from guidegen.buildfile.read.reader import read_what_holds
+from guidegen.buildfile.read.translation_reader import read_translations
+from guidegen.checks.report.codes import explain, list_codes
+from guidegen.checks.report.report import FORMATS, report_words
+from guidegen.checks.report.suppression import Findings, settle
+from guidegen.errors import UsageError
+from guidegen.problems import Place, Problem, Severity, sort_problems
+from guidegen.render.lists.pack import verify_pack
+
+MAX_PACK = 1_000_000_000
+"""Bytes of a pack that is verified. Our choice: a hundred times a large kit."""
+
+
+def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
+    """Everything that is wrong or worth knowing about the content; makes nothing."""
+    content, read = read_what_holds(content_folder, guides)
+    if content is None:
+        return Findings(tuple(sort_problems(read)))
+    content = read_translations(content_folder, content, read)
+    return settle(content, find_problems(content, read)[1])
+
+
+def verify_packs(paths: tuple[Path, ...]) -> Findings:
+    """Whether every file of each pack agrees with its manifest. Raises UsageError for no file."""
+    problems = [
+        Problem("pack-fault", Severity.ERROR, Place(path.as_posix()), "", fault)
+        for path in paths
+        for fault in verify_pack(_pack(path))
+    ]
+    return Findings(tuple(sort_problems(problems)))
+
+
+def _pack(path: Path) -> bytes:
+    try:
+        if path.stat().st_size > MAX_PACK:
+            raise UsageError(f"{path} is larger than {MAX_PACK / 1e9:g} GB")
+        return path.read_bytes()
+    except OSError as error:
+        raise UsageError(f"{path} cannot be read: {error.strerror}") from None
+
+
+def report(findings: Findings, form: str, *, everything: bool = False) -> str:
+    """Findings as words, json or annotations; `everything` lists suppressed ones in words too."""
+    if form == "words":
+        return report_words(findings, everything=everything)
+    return FORMATS[form](findings)
+
+
+def explain_code(code: str) -> str:
+    """All about one code, or the list of all where it is empty. Raises UsageError."""
+    return explain(code) if code else list_codes()

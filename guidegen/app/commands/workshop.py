@@ -1,0 +1,226 @@
+"""A class of people in → lists, a time table, leader's sheets, cards and handouts, in a folder."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from guidegen.app.jobs.bodies import MADE, judge_body, read_at_hand, stop_on_errors
+from guidegen.app.jobs.class_files import ClassWork, make_class_files
+from guidegen.app.jobs.languages import in_language
+from guidegen.buildfile.derive.sizes import size_numbers
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people
+from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.read.theme import read_theme
+from guidegen.checks.run import run_checks
+from guidegen.errors import UsageError
+from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.kit import make_kit
+from guidegen.layout.buying.materials import list_for_all
+from guidegen.layout.buying.on_hand import offcut_sheets
+from guidegen.layout.nesting.cutplan import plan_cuts
+from guidegen.layout.times.audit import audit_rooms
+from guidegen.layout.times.class_plan import count_tools, join_kits, people_of
+from guidegen.layout.times.class_records import ClassPlan, Person
+from guidegen.layout.times.class_times import advise_hours, plan_class_times
+from guidegen.problems import did_you_mean
+from guidegen.progress import Reporter
+from guidegen.render.text.templates_engine import Theme
+from guidegen.render.text.views_words import duration_words, money_words
+from guidegen.write.staging import MARKER, staging
+
+MOST_TOLD = 8
+"""Steps that the closing words name. Our choice: a line or two."""
+
+
+@dataclass(frozen=True)
+class ClassOptions:
+    """Who builds what, for how long, and where to."""
+
+    content: Path
+    themes: Path
+    out: Path
+    guide: str
+    people: Path | None = None
+    """YAML file of names with sizes or measurements."""
+    counts: tuple[str, ...] = ()
+    """Options such as M=5."""
+    hours: float = 3.0
+    """Length of the workshop."""
+    paper: str = ""
+    """Of the site's papers; empty for the first."""
+    have: Path | None = None
+    """YAML file of offcuts and materials that are there already."""
+    sure: bool = False
+    """Go on although a measurement looks wrong."""
+    nesting_seconds: float = 4.0
+    language: str = ""
+    """Of the documents; empty for the site's own."""
+
+
+@dataclass(frozen=True)
+class ClassResult:
+    """What was made for a class."""
+
+    out: Path
+    files: tuple[str, ...]
+    plan: ClassPlan
+    currency: str
+    doubts: tuple[str, ...] = ()
+    """Measurements that looked wrong and were taken as they are."""
+
+    def summary(self) -> str:
+        """The closing words."""
+        plan = self.plan
+        end, over = duration_words(plan.times.end), plan.advice.over
+        fits = f"fits in {plan.hours:g} h"
+        if over:
+            fits = f"{duration_words(over)} more than the {plan.hours:g} h of the workshop"
+        cost = money_words(plan.materials.cost, self.currency)
+        head = money_words(plan.per_head, self.currency)
+        handouts = [name for name in self.files if name.startswith("handout-")]
+        named = [name for name in self.files if name not in handouts]
+        lines = [
+            f"class of {len(plan.people)} in {self.out}: {', '.join(named)}, "
+            f"{len(handouts)} handouts",
+            f"{cost} in all, {head} for each",
+            f"{end} in the room, drying and turns with shared tools included: {fits}",
+        ]
+        if over and plan.advice.left:
+            more = len(plan.advice.left) - MOST_TOLD
+            told = [*plan.advice.left[:MOST_TOLD], *([f"{more} more"] if more > 0 else [])]
+            lines.append(f"left for home, or to skip: {', '.join(told)}")
+        lines += [f"taken as it is: {doubt}" for doubt in self.doubts]
+        return "\n".join(lines)
+
+
+@dataclass
+class _Makers:
+    """Everybody with a kit and the numbers of its arithmetic."""
+
+    people: list[Person] = field(default_factory=list)
+    kits: list[Kit] = field(default_factory=list)
+    names: list[Mapping[str, float]] = field(default_factory=list)
+
+
+def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
+    """Write lists, documents and cut plans of a class.
+
+    Raises ContentError for content or people that are wrong, or pieces that fit no sheet;
+    UsageError for unknown guides, sizes of options, and papers.
+    """
+    content = read_content(options.content, (options.guide,))
+    file = next((file for file in content.guides if file.id == options.guide), None)
+    if file is None:
+        names = [known.id for known in content.guides]
+        raise UsageError(f'there is no guide "{options.guide}"{did_you_mean(options.guide, names)}')
+    if not 0 < options.hours <= MOST_HOURS:
+        raise UsageError(f"--hours {options.hours:g}: expected more than 0, at most {MOST_HOURS}")
+    paper = _paper(options.paper, content)
+    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
+    listed, doubts = _people(options, file)
+    have = read_at_hand(options.have, content.stock)
+    stop_on_errors(run_checks(content))
+    stop_on_errors(audit_rooms(file, content.stock))
+    content = in_language(options.content, content, theme, options.language)
+    (file,) = content.guides
+    makers = _makers(content, file, listed)
+    joined = join_kits(makers.kits)
+    progress.stage("planning", 1)
+    cut_plans, _, problems = plan_cuts(
+        joined,
+        content.stock,
+        seconds=options.nesting_seconds,
+        solve=options.nesting_seconds > 0,
+        source=file.source,
+        offcuts=offcut_sheets(have, content.words),
+    )
+    stop_on_errors(problems)
+    progress.step("class")
+    pairs = tuple(zip(makers.kits, makers.names, strict=True))
+    materials = list_for_all(file.guide, content.stock, pairs, cut_plans, content.words, have)
+    times = plan_class_times(file.guide, content.stock, len(makers.people))
+    plan = ClassPlan(
+        tuple(makers.people),
+        materials,
+        count_tools(materials.tools, content.stock, len(makers.people)),
+        times,
+        options.hours,
+        advise_hours(file.guide, content.stock, times, options.hours),
+        cut_plans,
+    )
+    work = ClassWork(content, file, plan, tuple(makers.kits), joined, paper, theme)
+    with staging(options.out) as stage:
+        files = make_class_files(work, progress)
+        for name, data in files.items():
+            stage.write(name, data)
+        stage.write(MARKER, b"made by guidegen for a class\n")
+    return ClassResult(options.out, tuple(files), plan, content.site.currency, doubts)
+
+
+MOST_HOURS = 100.0
+"""Of a class. Our choice: a course of several weeks."""
+
+
+def _paper(name: str, content: Content) -> str:
+    papers = content.site.papers
+    if name and name not in papers:
+        raise UsageError(f'the site has no paper "{name}"{did_you_mean(name, papers)}')
+    return name or papers[0]
+
+
+def _people(
+    options: ClassOptions, file: GuideFile
+) -> tuple[list[Listed | Person], tuple[str, ...]]:
+    """Those of the file, then those of the options; and doubts about bodies that are waived."""
+    found: list[Listed | Person] = []
+    doubts: list[str] = []
+    if options.people is not None:
+        read = read_people(options.people, file.size_names())
+        problems = list(read.problems)
+        for one in read.people:
+            if one.body:
+                wrong, waived = judge_body(file, one.body, one.place, sure=options.sure)
+                problems += wrong
+                doubts += [f"{one.name}, {doubt}" for doubt in waived]
+        stop_on_errors(problems)
+        found += read.people
+    found += people_of([_count(option, file) for option in options.counts])
+    if not found:
+        raise UsageError("tell who takes part: --people FILE.yaml, or --count M=5")
+    if len(found) > MOST_PEOPLE:
+        raise UsageError(f"{len(found)} people are too many for one class; at most {MOST_PEOPLE}")
+    return found, tuple(doubts)
+
+
+def _count(option: str, file: GuideFile) -> tuple[str, int]:
+    """Size and number of an option such as M=5."""
+    size, _, number = option.partition("=")
+    if not (number.isascii() and number.isdigit() and 0 < int(number[:6]) <= MOST_PEOPLE):
+        raise UsageError(
+            f"--count {option}: expected a size and how many, such as M=5, at most {MOST_PEOPLE}"
+        )
+    size = size.strip()
+    sizes = file.size_names()
+    if size not in sizes:
+        raise UsageError(f'--count: there is no size "{size}"{did_you_mean(size, sizes)}')
+    return size, int(number)
+
+
+def _makers(content: Content, file: GuideFile, listed: list[Listed | Person]) -> _Makers:
+    """Kit and numbers of everybody; those of one size share a kit. Raises ContentError."""
+    makers = _Makers()
+    known: dict[str, tuple[Kit, Mapping[str, float]]] = {}
+    for number, one in enumerate(listed, 1):
+        body = one.body if isinstance(one, Listed) and one.body else None
+        key = one.size if body is None else f"{MADE}-{number}"
+        if key not in known:
+            kit, found = make_kit(file, content.stock, key, body)
+            stop_on_errors(found)
+            if kit is None:
+                raise AssertionError("a kit without errors is made")
+            known[key] = (kit, size_numbers(file, key, body)[0].names())
+        makers.people.append(Person(one.name, one.size))
+        makers.kits.append(known[key][0])
+        makers.names.append(known[key][1])
+    return makers

@@ -1,0 +1,1 @@
+"""Units of work, pure and picklable, and what several commands share around them."""

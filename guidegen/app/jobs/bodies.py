@@ -1,0 +1,53 @@
+"""What commands for given people share: doubts about bodies, what is at hand, when to stop."""
+
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.read.on_hand import NOTHING, Have, read_have
+from guidegen.buildfile.records.stock import Stock
+from guidegen.errors import ContentError
+from guidegen.geometry.fit.doubts import doubt_body
+from guidegen.problems import Place, Problem, Severity
+
+MADE = "made-to-measure"
+"""Name of the size of one reader."""
+
+
+def stop_on_errors(problems: Iterable[Problem]) -> None:
+    """Raise ContentError where one of the problems is an error."""
+    errors = [problem for problem in problems if problem.severity is Severity.ERROR]
+    if errors:
+        raise ContentError(errors)
+
+
+def read_at_hand(path: Path | None, stock: Stock) -> Have:
+    """What a file says is at hand; nothing without one. Raises ContentError."""
+    if path is None:
+        return NOTHING
+    have, problems = read_have(path, stock)
+    stop_on_errors(problems)
+    return have
+
+
+def judge_body(
+    file: GuideFile, body: Mapping[str, float], place: Place, *, sure: bool
+) -> tuple[list[Problem], tuple[str, ...]]:
+    """Problems of a body's measurements at `place`, and words of the doubts that are waived.
+
+    With `sure` only what makes the work impossible is a problem.
+    """
+    doubts = doubt_body(file, body)
+    open_doubts = [doubt for doubt in doubts if doubt.stops or not sure]
+    problems = [
+        Problem(
+            "body" if doubt.stops else "doubtful-body",
+            Severity.ERROR,
+            place,
+            doubt.measurement,
+            doubt.message,
+            "" if doubt.stops else "measure again; if it is right, add --sure",
+        )
+        for doubt in open_doubts
+    ]
+    return problems, tuple(doubt.message for doubt in doubts if doubt not in open_doubts)

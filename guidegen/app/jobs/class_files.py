@@ -1,0 +1,119 @@
+"""Plan of a class in → all its files as bytes, by name. Pure, as jobs.py is for a press."""
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.geometry.outline.records import Kit
+from guidegen.layout.records import GuidePlan
+from guidegen.layout.times.class_records import ClassPlan
+from guidegen.layout.times.schedule import gather_cautions, plan_time
+from guidegen.pictures.compose import draw_guide
+from guidegen.pictures.cutting.cut_sheets import draw_cut_sheets
+from guidegen.pictures.records import GuidePictures
+from guidegen.pictures.times.class_line import draw_class_lines, draw_tool_lines
+from guidegen.progress import Reporter
+from guidegen.render.booklets.booklet import booklet_files
+from guidegen.render.classes.pages import ClassDrawings, handout_html, leader_html, stations_html
+from guidegen.render.lists.class_csv import class_csv
+from guidegen.render.lists.class_xlsx import class_xlsx
+from guidegen.render.pdf.finish import finish_tags
+from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.text.templates_engine import Theme
+
+LETTERS = 40
+"""Letters of a person's name in the name of a file. Our choice."""
+
+
+@dataclass(frozen=True)
+class ClassWork:
+    """All that the files of a class are made from."""
+
+    content: Content
+    file: GuideFile
+    plan: ClassPlan
+    kits: tuple[Kit, ...]
+    """One for each person; the same object for people of one size."""
+    joined: Kit
+    """The pieces of all, as they are nested."""
+    paper: str
+    theme: Theme
+
+
+def make_class_files(work: ClassWork, progress: Reporter) -> dict[str, bytes]:
+    """Everything for a class: lists, leader's sheets, station cards, handouts, cut plans."""
+    content, plan = work.content, work.plan
+    guide, stock = work.file.guide, content.stock
+    drawn = _draw_class(work)
+    files: dict[str, bytes] = {}
+    files["class.csv"] = class_csv(plan, guide, stock, content.site.currency, content.words)
+    files["class.xlsx"] = class_xlsx(plan, guide, stock, content.site, content.words)
+    for material, sheets in drawn.sheets.items():
+        for number, svg in enumerate(sheets, 1):
+            files[f"cut-{material}-{number}.svg"] = svg.encode()
+    for number, svg in enumerate(drawn.people, 1):
+        files[f"time-table-{number}.svg"] = svg.encode()
+    progress.stage("documents", 2 + len(plan.people))
+    seen: dict[int, tuple[GuidePlan, GuidePictures]] = {}
+    for kit in work.kits:
+        if id(kit) not in seen:
+            seen[id(kit)] = _draw_kit(work, kit)
+    first, pictures = seen[id(work.kits[0])]
+    shown = booklet_files(first, pictures) | drawn.files()
+    html = leader_html(content, first, plan, work.paper, pictures, drawn, work.theme)
+    files["leader.pdf"] = _tagged(html, shown)
+    progress.step("leader")
+    html = stations_html(content, first, plan, work.paper, pictures, work.theme)
+    files["stations.pdf"] = _tagged(html, shown)
+    progress.step("stations")
+    for number, kit in enumerate(work.kits):
+        own, pictures = seen[id(kit)]
+        html = handout_html(content, own, plan, number, kit, work.paper, pictures, work.theme)
+        name = handout_name(number, plan.people[number].name)
+        files[name] = _tagged(html, booklet_files(own, pictures))
+        progress.step(name)
+    return files
+
+
+def handout_name(number: int, name: str) -> str:
+    """'handout-03-robin.pdf': letters and digits that every system can keep."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    short = re.sub(r"[^a-z0-9]+", "-", plain)[:LETTERS].strip("-")
+    return f"handout-{number + 1:02}{'-' + short if short else ''}.pdf"
+
+
+def _tagged(html: str, files: Mapping[str, bytes]) -> bytes:
+    return finish_tags(write_pdf(html, files=files, variant="pdf/ua-1"))
+
+
+def _draw_class(work: ClassWork) -> ClassDrawings:
+    plan, words = work.plan, work.content.words
+    numbers = {step.id: number for number, step in enumerate(work.file.guide.steps, 1)}
+    materials = {key: entry.name for key, entry in work.content.stock.materials.items()}
+    turns = {key: tool.name for key, tool in work.content.stock.tools.items() if tool.turns}
+    names = [person.name for person in plan.people]
+    return ClassDrawings(
+        draw_class_lines(plan.times, names, numbers, plan.hours, words),
+        draw_tool_lines(plan.times, turns, plan.hours, words),
+        {
+            cut.material: draw_cut_sheets(
+                cut, work.joined, "class", materials, words, stock=work.content.stock
+            )
+            for cut in plan.cut_plans
+        },
+    )
+
+
+def _draw_kit(work: ClassWork, kit: Kit) -> tuple[GuidePlan, GuidePictures]:
+    """The guide as it is for one kit, with the drawings of its steps."""
+    content, guide = work.content, work.file.guide
+    plan = GuidePlan(
+        work.file,
+        (kit,),
+        (),
+        gather_cautions(guide, content.stock),
+        plan_time(guide, content.stock),
+    )
+    return plan, draw_guide(plan, {}, content.stock, content.words)

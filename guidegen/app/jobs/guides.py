@@ -1,0 +1,275 @@
+"""Units of work, each pure and picklable, so that any process may do it: plans, then bytes.
+
+With pipeline.py the one place where stages meet: it decides what is done, this how.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from guidegen.app.jobs.templates import (
+    HandoutFile,
+    guide_template_files,
+    size_template_files,
+)
+from guidegen.buildfile.derive.sizes import size_numbers
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.on_hand import NOTHING, Have
+from guidegen.buildfile.records.stock import Stock
+from guidegen.geometry.outline.records import Kit
+from guidegen.layout.buying.materials import list_materials
+from guidegen.layout.buying.on_hand import offcut_sheets
+from guidegen.layout.nesting.cutplan import plan_cuts
+from guidegen.layout.nesting.stored_plans import parse_plans, plans_text
+from guidegen.layout.paper.frame import printer_margins
+from guidegen.layout.paper.templates import lay_out_templates
+from guidegen.layout.records import GuidePlan, SizePlan
+from guidegen.layout.times.schedule import gather_cautions, plan_time
+from guidegen.layout.times.teams import plan_teams
+from guidegen.pictures.compose import draw_guide, draw_size
+from guidegen.pictures.records import SizePictures
+from guidegen.pictures.templates.page_map import draw_page_maps
+from guidegen.pictures.templates.strip import SheetHead
+from guidegen.problems import Problem
+from guidegen.render.booklets.editions import edition_files
+from guidegen.render.lists.materials_csv import materials_csv
+from guidegen.render.lists.materials_json import materials_json
+from guidegen.render.lists.materials_xlsx import materials_xlsx
+from guidegen.render.lists.pack import pack_zip
+from guidegen.render.pdf.finish import page_count
+from guidegen.render.site.pages import render_guide
+from guidegen.render.text.document_cache import Finder, Keeper
+from guidegen.render.text.links import ALL_SIZES, DownloadInfo
+from guidegen.render.text.templates_engine import Theme
+
+type Files = Mapping[str, bytes]
+
+
+@dataclass(frozen=True)
+class PlannedSize:
+    """What planning one size gave."""
+
+    plan: SizePlan
+    stored: str
+    """Text to keep beside the guide, for the next press."""
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True)
+class MadeSize:
+    """Everything that was made for one size."""
+
+    pictures: SizePictures
+    """For the site's pages; the template pages are only in the PDFs."""
+    plan: SizePlan
+    """With its template sheets."""
+    files: Mapping[str, bytes]
+    """By path from out/."""
+    downloads: Mapping[str, DownloadInfo]
+    """The files that readers take home, by path from out/."""
+    keys: Mapping[str, str] = field(default_factory=dict)
+    """What its documents were made from, by path from out/."""
+
+
+def plan_size(
+    content: Content,
+    file: GuideFile,
+    kit: Kit,
+    stored: str,
+    nesting_seconds: float,
+    *,
+    templates: bool = True,
+    have: Have = NOTHING,
+) -> PlannedSize:
+    """Cut plans, materials and template sheets of one size; without `templates` no sheets.
+
+    What one has is used first.
+    """
+    kept, kept_problems = parse_plans(stored)
+    plans, found, problems = plan_cuts(
+        kit,
+        content.stock,
+        stored=kept,
+        seconds=nesting_seconds,
+        solve=nesting_seconds > 0,
+        source=file.source,
+        offcuts=offcut_sheets(have, content.words),
+    )
+    numbers, _ = size_numbers(file, kit.size, dict(kit.measurements))
+    materials = list_materials(
+        file.guide, content.stock, kit, plans, numbers.names(), content.words, have
+    )
+    plan = SizePlan(kit.size, plans, materials, ())
+    if templates:
+        plan = with_templates(content, kit, plan)
+    return PlannedSize(plan, plans_text(found), (*kept_problems, *problems))
+
+
+def with_templates(content: Content, kit: Kit, plan: SizePlan) -> SizePlan:
+    """The plan of a size with its template sheets for the site's papers."""
+    if plan.templates:
+        return plan
+    site = content.site
+    sheets = tuple(
+        lay_out_templates(kit, paper, margins=printer_margins(site, paper)) for paper in site.papers
+    )
+    return replace(plan, templates=sheets)
+
+
+def gather_plan(
+    stock: Stock, file: GuideFile, kits: tuple[Kit, ...], sizes: tuple[SizePlan, ...]
+) -> GuidePlan:
+    """All that was worked out for one guide."""
+    return GuidePlan(
+        file,
+        kits,
+        sizes,
+        gather_cautions(file.guide, stock),
+        plan_time(file.guide, stock),
+        plan_teams(file.guide, stock),
+    )
+
+
+@dataclass(frozen=True)
+class Keeping:
+    """How documents of an earlier press are found again."""
+
+    folder: str = ""
+    """Path from out/ of the language, with a slash at its end; empty for the site's own."""
+    stamp: str = ""
+    """Hash of guidegen and the theme."""
+    finder: Finder | None = None
+
+    def keeper(self, folder: str) -> Keeper:
+        """A keeper of the documents in one folder of the language."""
+        return Keeper(f"{self.folder}{folder}", self.stamp, self.finder)
+
+
+def make_size(
+    content: Content, plan: GuidePlan, index: int, theme: Theme, keeping: Keeping | None = None
+) -> MadeSize:
+    """Drawings, booklets, template sheets, materials and pack of the size at `index`."""
+    kit, guide = plan.kits[index], plan.file.guide
+    size = with_templates(content, kit, plan.sizes[index])
+    sizes = (*plan.sizes[:index], size, *plan.sizes[index + 1 :])
+    plan = replace(plan, sizes=sizes)
+    pictures = draw_size(kit, size, guide, content.stock, content.words)
+    head = sheet_head(content, plan)
+    folder = f"{plan.file.id}/{size.size}"
+    keeper = (keeping or Keeping()).keeper(f"{folder}/")
+    files: dict[str, bytes] = {}
+    downloads: dict[str, DownloadInfo] = {}
+
+    def add(name: str, data: bytes, kind: str, paper: str = "", note: str = "") -> None:
+        files[f"{folder}/{name}"] = data
+        file = HandoutFile(name, data, kind, paper, note)
+        downloads[f"{folder}/{name}"] = download_info(file, size.size)
+
+    maps: dict[str, tuple[str, ...]] = {}
+    for templates in size.templates:
+        maps[templates.paper] = draw_page_maps(templates, kit, content.words)
+    pictures = replace(pictures, page_maps=maps)
+    drawn = draw_guide(plan, {size.size: pictures}, content.stock, content.words)
+    for made in edition_files(content, plan, size.size, drawn, theme, keeper=keeper):
+        add(made.name, made.data, made.kind, made.paper)
+    add("materials.csv", materials_csv(content, plan, size), "materials")
+    add("materials.json", materials_json(content, plan, size), "materials-data")
+    for file in size_template_files(content, plan, index, head, keeper):
+        add(file.name, file.data, file.kind, file.paper, file.note)
+    add("pack.zip", _pack(content, plan, size.size, files), "pack")
+    return MadeSize(pictures, size, files, downloads, _paths(folder, keeper))
+
+
+@dataclass(frozen=True)
+class MadeForAll:
+    """Files that are for all sizes of a guide, as MadeSize has them."""
+
+    files: Mapping[str, bytes]
+    downloads: Mapping[str, DownloadInfo]
+    keys: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class MadePages:
+    """Pages and pictures, as MadeSize has its files."""
+
+    files: Mapping[str, bytes]
+    keys: Mapping[str, str]
+
+
+def make_guide_files(
+    content: Content, plan: GuidePlan, keeping: Keeping | None = None
+) -> MadeForAll:
+    """Files that are for all sizes of a guide, and what to say about them."""
+    keeper = (keeping or Keeping()).keeper(f"{plan.file.id}/")
+    files: dict[str, bytes] = {}
+    downloads: dict[str, DownloadInfo] = {}
+    head = sheet_head(content, plan)
+    workbook = HandoutFile("materials.xlsx", materials_xlsx(content, plan), "workbook")
+    for file in (*guide_template_files(content, plan, head, keeper), workbook):
+        path = f"{plan.file.id}/{file.name}"
+        files[path] = file.data
+        downloads[path] = download_info(file, ALL_SIZES)
+    return MadeForAll(files, downloads, _paths(plan.file.id, keeper))
+
+
+def _paths(folder: str, keeper: Keeper) -> dict[str, str]:
+    return {f"{folder}/{name}": key for name, key in keeper.keys.items()}
+
+
+def download_info(file: HandoutFile, size: str) -> DownloadInfo:
+    """What the site says about a file to take home."""
+    pages = page_count(file.data) if file.name.endswith(".pdf") else 0
+    return DownloadInfo(file.kind, size, len(file.data), file.paper, pages, file.note)
+
+
+def make_pages(
+    content: Content,
+    plan: GuidePlan,
+    sizes: Mapping[str, SizePictures],
+    downloads: Mapping[str, DownloadInfo],
+    theme: Theme,
+    *,
+    keeping: Keeping | None = None,
+) -> MadePages:
+    """The site's pages of one guide."""
+    keeper = (keeping or Keeping()).keeper("")
+    drawn = draw_guide(plan, sizes, content.stock, content.words)
+    pages = render_guide(content, plan, drawn, theme, downloads, keeper=keeper)
+    return MadePages(pages, keeper.keys)
+
+
+def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
+    """What stands in the title block of every template page."""
+    guide, site = plan.file.guide, content.site
+    return SheetHead(
+        title=guide.title,
+        version=guide.version,
+        date=guide.date,
+        owner=site.publisher,
+        author=guide.author,
+        approver=guide.approved_by or guide.author,
+        licence=guide.licence,
+        address=f"{site.address}{plan.file.id}/" if site.address else "",
+        lang=content.words,
+    )
+
+
+def _pack(content: Content, plan: GuidePlan, size: str, files: Mapping[str, bytes]) -> bytes:
+    """Everything of one size with its licence, version and checksums."""
+    guide = plan.file.guide
+    line = content.words.say(
+        "Size {size}, version {version} of {date}",
+        size=size,
+        version=guide.version,
+        date=guide.date,
+    )
+    licence = content.words.say("Licence: {licence}", licence=guide.licence)
+    words = (
+        f"{guide.title}\n{line}\n{guide.author}, {content.site.publisher}\n\n"
+        f"{licence}\n\n{guide.licence_words.strip()}\n"
+    )
+    start = len(f"{plan.file.id}/{size}/")
+    inside = {path[start:]: data for path, data in files.items()}
+    inside["licence.txt"] = words.encode()
+    about = {"guide": plan.file.id, "size": size, "version": guide.version, "date": guide.date}
+    return pack_zip(inside, about)

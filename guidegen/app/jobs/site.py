@@ -1,0 +1,143 @@
+"""Plans in → all files of the site in one language, written in order while others are being made.
+
+Guides are begun a few ahead, so that all workers are busy and memory holds only what is at work.
+"""
+
+from collections import deque
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+
+from guidegen.app.jobs.guides import (
+    Keeping,
+    MadeForAll,
+    MadePages,
+    MadeSize,
+    make_guide_files,
+    make_pages,
+    make_size,
+)
+from guidegen.app.jobs.press_state import State
+from guidegen.app.workers.local import Pool, Result
+from guidegen.buildfile.read.content import Content
+from guidegen.layout.nesting.bounds import above_best
+from guidegen.layout.records import GuidePlan
+from guidegen.progress import Reporter
+from guidegen.render.site.entries import GuideEntry, entry_file, read_entry
+from guidegen.render.site.pages import render_home
+from guidegen.render.text.links import DownloadInfo
+from guidegen.render.text.templates_engine import Theme
+from guidegen.write.index import Unit
+from guidegen.write.staging import Staging
+
+type Pages = Result[MadePages]
+
+
+@dataclass(frozen=True)
+class _Begun:
+    """A guide whose documents are being made."""
+
+    plan: GuidePlan
+    sizes: tuple[Result[MadeSize], ...]
+    shared: Result[MadeForAll]
+
+
+@dataclass(frozen=True)
+class Site:
+    """Where the site of one language goes, and who makes it."""
+
+    content: Content
+    theme: Theme
+    folder: str
+    """Path from out/, with a slash at its end; empty for the site's own language."""
+    stage: Staging
+    state: State
+    pool: Pool
+    progress: Reporter
+
+    def make(self, plans: list[GuidePlan], settled: Collection[str]) -> None:
+        """Write every file: of the guides of `plans` what is new, of those `settled` what was
+        there, of the site what shows both. Raises ContentError, OutputError.
+        """
+        self.progress.stage("documents", sum(len(plan.sizes) for plan in plans))
+        ahead: deque[_Begun] = deque()
+        finishing: deque[tuple[_Begun, Pages]] = deque()
+        for guide in settled:
+            self.state.take_over(self.folder + guide, self.stage)
+        for plan in plans:
+            ahead.append(self._begin(plan))
+            while sum(len(begun.sizes) for begun in ahead) > 2 * self.pool.size:
+                self._finish_one(ahead, finishing)
+        while ahead or finishing:
+            self._finish_one(ahead, finishing)
+        keeper = self._keeping("").keeper("")
+        guides = sorted([*settled, *(plan.file.id for plan in plans)])
+        entries = [self._entry(guide) for guide in guides]
+        home = render_home(self.content, entries, self.theme, keeper)
+        self._write_pages(MadePages(home, keeper.keys))
+
+    def _entry(self, guide: str) -> GuideEntry:
+        """What the lists of the site say of a guide that is made or taken over."""
+        path = self.folder + entry_file(guide)
+        return read_entry((self.stage.folder / path).read_bytes())
+
+    def _begin(self, plan: GuidePlan) -> _Begun:
+        keeping = self._keeping(plan.file.id)
+        content = replace(self.content, guides=(plan.file,))
+        sizes = tuple(
+            self.pool.submit(make_size, content, plan, n, self.theme, keeping=keeping)
+            for n in range(len(plan.sizes))
+        )
+        return _Begun(plan, sizes, self.pool.submit(make_guide_files, content, plan, keeping))
+
+    def _finish_one(self, ahead: deque[_Begun], finishing: deque[tuple[_Begun, Pages]]) -> None:
+        """Write the documents of the oldest guide; its pages one guide later, once made."""
+        if ahead:
+            begun = ahead.popleft()
+            finishing.append((begun, self._finish_documents(begun)))
+        if len(finishing) > 1 or not ahead:
+            begun, pages = finishing.popleft()
+            self._write_pages(pages.result())
+
+    def _finish_documents(self, begun: _Begun) -> Pages:
+        plan = begun.plan
+        made: dict[str, MadeSize] = {}
+        for size, result in zip(plan.sizes, begun.sizes, strict=True):
+            made[size.size] = result.result()
+            self.progress.step(f"{plan.file.id} {size.size}")
+        shared = begun.shared.result()
+        downloads: dict[str, DownloadInfo] = dict(shared.downloads)
+        keys: dict[str, str] = {}
+        several: tuple[MadeSize | MadeForAll, ...] = (*made.values(), shared)
+        for files in several:
+            downloads.update(files.downloads)
+            keys.update(files.keys)
+            for name, data in files.files.items():
+                self.stage.write(self.folder + name, data)
+        self._note(plan, downloads, keys)
+        plan = replace(plan, sizes=tuple(one.plan for one in made.values()))
+        pictures = {size: one.pictures for size, one in made.items()}
+        content = replace(self.content, guides=(plan.file,))
+        keeping = self._keeping(plan.file.id)
+        return self.pool.submit(
+            make_pages, content, plan, pictures, downloads, self.theme, keeping=keeping
+        )
+
+    def _keeping(self, guide: str) -> Keeping:
+        """What the last press made for a guide; for the pages of none, all that it made."""
+        finder = self.state.finder(self.folder + guide)
+        return Keeping(self.folder, self.state.stamp, finder)
+
+    def _write_pages(self, pages: MadePages) -> None:
+        for name, data in pages.files.items():
+            self.stage.write(self.folder + name, data)
+        self.state.note({self.folder + path: key for path, key in pages.keys.items()})
+
+    def _note(
+        self, plan: GuidePlan, downloads: Mapping[str, DownloadInfo], keys: Mapping[str, str]
+    ) -> None:
+        written = {self.folder + path: key for path, key in keys.items()}
+        there = {path: key for path, key in written.items() if path in self.stage.sums}
+        pages = sum(info.pages for info in downloads.values())
+        gap = above_best(plan)
+        unit = Unit("", pages, len(plan.sizes), f"{plan.file.id}: {gap}" if gap else "")
+        self.state.remember(self.folder + plan.file.id, unit, there)

@@ -1,0 +1,307 @@
+"""A content folder in → its site as a draft: every file is made when it is asked for, once.
+
+What is drawn and planned is kept from draft to draft, and made anew only for guides of which more
+than texts have changed. Documents to take home come last, in another process: nobody waits for
+them who only reads.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import partial
+from pathlib import Path
+from threading import RLock
+from typing import Protocol
+
+from guidegen.app.jobs.findings import Kits, find_problems
+from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
+from guidegen.app.jobs.languages import all_languages
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.reader import read_what_holds
+from guidegen.buildfile.read.theme import read_theme
+from guidegen.buildfile.read.translation_reader import read_translations
+from guidegen.buildfile.records.guide import Guide
+from guidegen.checks.report.suppression import settle
+from guidegen.errors import ContentError, OutputError
+from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.kit import make_kit
+from guidegen.layout.records import GuidePlan
+from guidegen.pictures.compose import draw_guide, draw_size
+from guidegen.pictures.records import GuidePictures
+from guidegen.problems import Problem, Severity
+from guidegen.render.booklets.booklet import sign_files
+from guidegen.render.site.entries import site_entries
+from guidegen.render.site.pages import page_makers, render_home
+from guidegen.render.text.links import HOME, DownloadInfo
+from guidegen.render.text.templates_engine import Theme
+from guidegen.render.views.photos import site_photos
+from guidegen.write.plans import load_plans, plan_file
+from guidegen.write.search_index import FOLDER as SEARCH_FOLDER
+from guidegen.write.search_index import index_pages
+
+DOCUMENTS = (".pdf", ".zip", ".csv", ".json", ".xlsx")
+"""Endings of files to take home: only these are worth the time that they take."""
+
+
+class Runner(Protocol):
+    """Runs a function, perhaps elsewhere, and gives its result."""
+
+    def __call__[**P, R](self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -> R:
+        """The result of the job."""
+
+
+@dataclass(frozen=True)
+class _Late:
+    """Files whose names are known only once they are made."""
+
+    prefix: str
+    endings: tuple[str, ...]
+    """Empty for any."""
+    make: Callable[[], Files]
+
+    def may_hold(self, path: str) -> bool:
+        return path.startswith(self.prefix) and (not self.endings or path.endswith(self.endings))
+
+    def inside(self, folder: str) -> "_Late":
+        """The same, with everything in a folder."""
+        return _Late(
+            folder + self.prefix,
+            self.endings,
+            lambda: {folder + path: data for path, data in self.make().items()},
+        )
+
+
+@dataclass
+class Draft:
+    """One state of the site."""
+
+    problems: tuple[Problem, ...]
+    """Warnings and advice."""
+    _makers: Mapping[str, Callable[[], bytes]]
+    _late: list[_Late]
+    """In the order in which they are tried, the cheapest first."""
+    _made: dict[str, bytes] = field(default_factory=dict)
+    _lock: RLock = field(default_factory=RLock)
+
+    def file(self, path: str) -> bytes | None:
+        """A file by its path from out/; None where there is none. Raises ContentError."""
+        with self._lock:
+            if path not in self._made and path in self._makers:
+                self._made[path] = self._makers[path]()
+            if path in self._made:
+                return self._made[path]
+        for late in [late for late in self._late if late.may_hold(path)]:
+            files = late.make()  # without the lock: pages are read while documents are made
+            with self._lock:
+                self._made.update(files)
+                if late in self._late:
+                    self._late.remove(late)
+            if path in files:
+                return files[path]
+        return self._made.get(path)
+
+    def add_search(self, folders: tuple[str, ...]) -> None:
+        """Make the index for searching once somebody searches; `folders` are those of languages.
+
+        Whoever only writes and reads waits for no index.
+        """
+
+        def make() -> Files:
+            pages = [path for path in self._makers if path.endswith(".html")]
+            for path in (*(f"{folder}{HOME}" for folder in folders), *pages):
+                self.file(path)  # a home page is made with its neighbours
+            with self._lock:
+                read = {path: data for path, data in self._made.items() if path.endswith(".html")}
+            files, failure = index_pages(read)
+            if failure:
+                raise OutputError(f"no index for searching: {failure}")
+            return files
+
+        self._late.insert(0, _Late(f"{SEARCH_FOLDER}/", (), make))
+
+
+@dataclass(frozen=True)
+class _Drawn:
+    """A guide that was planned and drawn."""
+
+    look: tuple[object, ...]
+    """What its plan and drawings were made from."""
+    plan: GuidePlan
+    pictures: GuidePictures
+
+
+class Drafter:
+    """Makes drafts of one content folder, each quicker for what the last one leaves."""
+
+    def __init__(
+        self, content: Path, themes: Path, guides: tuple[str, ...] = (), *, run: Runner
+    ) -> None:
+        """`run` makes documents to take home."""
+        self._folder, self._themes, self._only, self._run = content, themes, guides, run
+        self._kits: dict[tuple[str, str], tuple[tuple[object, ...], tuple[Kit, ...]]] = {}
+        self._drawn: dict[tuple[str, str], _Drawn] = {}
+        self._photos: dict[str, tuple[Mapping[str, bytes], Files]] = {}
+
+    def draft(self) -> Draft:
+        """The site as the content is now. Raises ContentError, UsageError."""
+        content, read = self.read()
+        if content is None:
+            raise ContentError(read)
+        theme = Theme(content.site.theme, read_theme(self._themes, content.site.theme))
+        kits, problems = find_problems(content, read, self._make_kits)
+        if any(problem.severity is Severity.ERROR for problem in problems):
+            raise ContentError(problems)
+        makers: dict[str, Callable[[], bytes]] = {}
+        late: list[_Late] = []
+        folders: list[str] = []
+        for folder, said in all_languages(content, theme):
+            folders.append(folder)
+            own = self._make_kits(said, [*said.guides])[0] if folder else kits
+            pages, more = self._language(said, own, theme)
+            makers.update({folder + path: make for path, make in pages.items()})
+            late += [one.inside(folder) for one in more]
+        late.sort(key=lambda one: bool(one.endings))
+        draft = Draft(tuple(settle(content, problems).open), makers, late)
+        draft.add_search(tuple(folders))
+        return draft
+
+    def read(self) -> tuple[Content | None, list[Problem]]:
+        """The content as it is now, and every problem of reading."""
+        content, problems = read_what_holds(self._folder, self._only)
+        if content is not None:
+            content = read_translations(self._folder, content, problems)
+        return content, problems
+
+    def _language(
+        self, content: Content, kits: Kits, theme: Theme
+    ) -> tuple[dict[str, Callable[[], bytes]], list[_Late]]:
+        """What makes the site in one language, by path from the language's folder."""
+        makers: dict[str, Callable[[], bytes]] = {}
+        late: list[_Late] = []
+        plans: list[GuidePlan] = []
+        drawn: dict[str, GuidePictures] = {}
+        for file in content.guides:
+            plan, pictures = self._draw(content, file, kits[file.id])
+            plans.append(plan)
+            drawn[file.id] = pictures
+            makers |= page_makers(content, plan, pictures, theme, dict(_expected(content, plan)))
+            late += self._guide_late(content, plan, pictures, theme)
+        late.append(
+            _Late(
+                "",
+                (),
+                lambda: render_home(content, site_entries(content, plans, drawn, theme), theme),
+            )
+        )
+        return makers, late
+
+    def _guide_late(
+        self, content: Content, plan: GuidePlan, pictures: GuidePictures, theme: Theme
+    ) -> Iterator[_Late]:
+        """Pictures and documents of one guide."""
+        guide = plan.file.id
+        yield _Late(f"{guide}/", (), lambda: sign_files(plan, pictures))
+        yield _Late(f"{guide}/", (), lambda: self._copies(plan.file))
+        for number, size in enumerate(plan.sizes):
+            stored = load_plans(plan_file(self._folder / guide, size.size))
+            yield _Late(
+                f"{guide}/{size.size}/",
+                DOCUMENTS,
+                partial(self._run, make_documents, content, plan, number, theme, stored),
+            )
+        yield _Late(
+            f"{guide}/", DOCUMENTS, lambda: self._run(make_guide_files, content, plan).files
+        )
+
+    def _copies(self, file: GuideFile) -> Files:
+        """Photos for pages: those of the last draft where the author's are the same."""
+        last = self._photos.get(file.id)
+        if last is None or last[0] != file.pictures:
+            last = self._photos[file.id] = (file.pictures, site_photos(file))
+        return last[1]
+
+    def _make_kits(self, content: Content, files: list[GuideFile]) -> tuple[Kits, list[Problem]]:
+        """Kits of `files`: those of the last draft where only texts have changed."""
+        kits: Kits = {}
+        problems: list[Problem] = []
+        for file in files:
+            look, key = guide_look(content, file), (content.language, file.id)
+            if key not in self._kits or self._kits[key][0] != look:
+                made = [make_kit(file, content.stock, size) for size in file.size_names()]
+                found = [problem for _, told in made for problem in told]
+                kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
+                problems += found
+                # What is told has a place, which moves with the texts above it.
+                self._kits.pop(key, None)
+                if not found:
+                    self._kits[key] = (look, kits[file.id])
+            else:
+                kits[file.id] = self._kits[key][1]
+        return kits, problems
+
+    def _draw(
+        self, content: Content, file: GuideFile, kits: tuple[Kit, ...]
+    ) -> tuple[GuidePlan, GuidePictures]:
+        """Plan and drawings of a guide: those of the last draft where only texts have changed."""
+        key = (content.language, file.id)
+        stored = tuple(load_plans(plan_file(self._folder / file.id, kit.size)) for kit in kits)
+        look = (*guide_look(content, file), stored)
+        last = self._drawn.get(key)
+        if last is None or last.look != look:
+            # Without papers there are no template pages, which take longer than all the rest.
+            site = content.site.model_copy(update={"papers": ()})
+            bare = replace(content, site=site)
+            sizes = tuple(
+                plan_size(bare, file, kit, text, 0.0).plan
+                for kit, text in zip(kits, stored, strict=True)
+            )
+            plan = gather_plan(content.stock, file, kits, sizes)
+            drawn = {
+                size.size: draw_size(kit, size, file.guide, content.stock, content.words)
+                for kit, size in zip(kits, sizes, strict=True)
+            }
+            last = _Drawn(look, plan, draw_guide(plan, drawn, content.stock, content.words))
+            self._drawn[key] = last
+        return replace(last.plan, file=file), last.pictures
+
+
+def guide_look(content: Content, file: GuideFile) -> tuple[object, ...]:
+    """All that pieces, plans and drawings of a guide are made from: the guide without its texts."""
+    return (without_texts(file.guide), dict(file.drawings), content.stock, content.words)
+
+
+def without_texts(guide: Guide) -> Guide:
+    """The guide without the words that stand on pages only, never in a drawing or plan."""
+    steps = tuple(
+        step.model_copy(update={"text": "", "check": None, "trouble": ()}) for step in guide.steps
+    )
+    gone = {"overview": "", "licence_words": "", "wearing": None, "care": None}
+    return guide.model_copy(
+        update={
+            **gone,
+            "summary": "",
+            "questions": (),
+            "changes": (),
+            "credits": (),
+            "steps": steps,
+        }
+    )
+
+
+def _expected(content: Content, plan: GuidePlan) -> Iterator[tuple[str, DownloadInfo]]:
+    """Documents that a page can lead to before they are made; their size is not known yet."""
+    for size in plan.sizes:
+        folder = f"{plan.file.id}/{size.size}"
+        for paper in content.site.papers:
+            for kind in ("templates", "booklet"):
+                yield f"{folder}/{kind}-{paper}.pdf", DownloadInfo(kind, size.size, 0, paper)
+        yield f"{folder}/materials.csv", DownloadInfo("materials", size.size, 0)
+        yield f"{folder}/pack.zip", DownloadInfo("pack", size.size, 0)
+
+
+def make_documents(
+    content: Content, plan: GuidePlan, index: int, theme: Theme, stored: str
+) -> Files:
+    """All documents of one size, with the template pages that a draft leaves out."""
+    planned = plan_size(content, plan.file, plan.kits[index], stored, 0.0).plan
+    sizes = (*plan.sizes[:index], planned, *plan.sizes[index + 1 :])
+    return make_size(content, replace(plan, sizes=sizes), index, theme).files

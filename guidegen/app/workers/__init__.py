@@ -1,0 +1,1 @@
+"""Jobs in → results out, from processes of this machine or of others."""

@@ -1,0 +1,120 @@
+"""Jobs in → futures of their results: at once in this process, or in several others.
+
+A job is a function that can be pickled; what it is given and gives can be too.
+"""
+
+import os
+import signal
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
+from multiprocessing import active_children, get_context, parent_process
+from multiprocessing.connection import wait
+from threading import Thread
+from typing import Protocol
+
+from guidegen.app.workers.memory import free_memory
+from guidegen.errors import OutputError
+
+WORKER_MEMORY = 700_000_000
+"""Bytes that a worker may come to need. Measured: 190 MB for guides of two parts, 430 MB for a
+booklet of the demo's largest guide; the rest is for larger ones."""
+
+
+class Result[R](Protocol):
+    """What a job will give."""
+
+    def result(self) -> R:
+        """Wait for it. Raises what the job raised."""
+
+
+class Pool(Protocol):
+    """Does jobs, `size` of them at a time."""
+
+    size: int
+
+    def submit[**P, R](
+        self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs
+    ) -> Result[R]:
+        """The job's result, to come."""
+
+
+class Here:
+    """Does each job at once, in this process."""
+
+    size = 1
+
+    def submit[**P, R](
+        self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs
+    ) -> Future[R]:
+        """A result that is there already."""
+        future: Future[R] = Future()
+        future.set_result(job(*args, **kwargs))
+        return future
+
+
+class _Local:
+    """Other processes on this machine."""
+
+    def __init__(self, executor: ProcessPoolExecutor, size: int) -> None:
+        self._executor = executor
+        self.size = size
+
+    def submit[**P, R](
+        self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs
+    ) -> Future[R]:
+        """A result that one of the processes works on."""
+        return self._executor.submit(job, *args, **kwargs)
+
+
+@contextmanager
+def local_pool(workers: int = 0) -> Iterator[Pool]:
+    """Processes of this machine: `workers`, or one per core while their memory allows.
+
+    They start afresh, so that no thread or lock of this process is copied. However the block ends,
+    they end at once. Raises OutputError where one dies, for example for want of memory.
+    """
+    count = workers or usual_workers()
+    if count == 1:
+        yield Here()
+        return
+    executor = ProcessPoolExecutor(count, mp_context=get_context("spawn"), initializer=begin_worker)
+    try:
+        yield _Local(executor, count)
+    except BrokenProcessPool:
+        raise OutputError(
+            "a worker process ended before its work was done, perhaps for want of memory; "
+            "the old output is as it was. Fewer need less: --workers 1"
+        ) from None
+    finally:
+        executor.shutdown(wait=False, cancel_futures=True)
+        # Python would wait for jobs that run before it ends; nobody wants their results now.
+        for process in active_children():
+            process.terminate()
+
+
+def usual_workers() -> int:
+    """One per core that this process may use, as many as there is memory for, at least one.
+
+    Memory counts within the limits of control groups, as containers and services have them.
+    """
+    cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
+    return max(1, min(cores or 1, free_memory() // WORKER_MEMORY))
+
+
+def begin_worker() -> None:
+    """In a worker: leave Ctrl-C to the press, and end when the press is killed.
+
+    An idle worker would wait for work for ever.
+    """
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    parent = parent_process()
+    if parent is not None:
+        sentinel = parent.sentinel
+
+        def watch() -> None:
+            wait([sentinel])
+            os._exit(1)
+
+        Thread(target=watch, daemon=True).start()

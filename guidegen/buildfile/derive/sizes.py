@@ -1,0 +1,105 @@
+"""A guide and one size in → numbers for every measurement and named value out."""
+
+from collections import deque
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
+from guidegen.buildfile.yaml.tree import Trail
+from guidegen.problems import Problem
+
+MAX_NAMED = 8
+"""Names in the message about a circle of values. Our choice: one line."""
+MAX_TOLD = 50
+"""Values of circles that are told. Our choice: nobody reads more."""
+
+
+@dataclass(frozen=True, slots=True)
+class SizeNumbers:
+    """What arithmetic may use in one size."""
+
+    size: str
+    measurements: dict[str, float]
+    """mm, in the guide's order."""
+    values: dict[str, float]
+    """Named results, in the guide's order."""
+    drawn: dict[str, float]
+    """Measurements of the size that the drawings fit, as drawn_…; empty without one."""
+
+    def names(self) -> dict[str, float]:
+        """All of them together."""
+        return {**self.drawn, **self.measurements, **self.values}
+
+
+def size_numbers(
+    file: GuideFile, size: str, body: Mapping[str, float] | None = None
+) -> tuple[SizeNumbers, list[Problem]]:
+    """Numbers of `size`, or of one `body` (mm by measurement), and what cannot be worked out."""
+    guide = file.guide
+    problems: list[Problem] = []
+    measured = dict(body) if body is not None else _row(file, size, problems)
+    drawn = {}
+    if guide.drawn_for is not None and guide.drawn_for in guide.sizes:
+        # A slip in that row is reported when that size itself is worked out.
+        drawn = {f"drawn_{k}": v for k, v in _row(file, guide.drawn_for, []).items()}
+    values = _values(file, {**drawn, **measured}, problems)
+    order = [name for name in guide.measurements if name in measured]
+    return SizeNumbers(size, {name: measured[name] for name in order}, values, drawn), problems
+
+
+def _row(file: GuideFile, size: str, problems: list[Problem]) -> dict[str, float]:
+    """One row of the size table; its cells are plain lengths, not arithmetic on each other."""
+    row: dict[str, float] = {}
+    for name, quantity in file.guide.sizes.get(size, {}).items():
+        number = evaluate(file, ("sizes", size, name), quantity, {}, problems)
+        if number is not None:
+            row[name] = number
+    return row
+
+
+def _values(file: GuideFile, known: dict[str, float], problems: list[Problem]) -> dict[str, float]:
+    """Named values, each worked out as soon as all that it needs is there."""
+    values = file.guide.values
+    names = dict(known)
+    open_names = {name: values[name].names & values.keys() for name in values}
+    users: dict[str, list[str]] = {name: [] for name in values}
+    for name, needed in open_names.items():
+        for other in needed:
+            users[other].append(name)
+    left = {name: len(needed) for name, needed in open_names.items()}
+    ready = deque(name for name in values if not left[name])
+    while ready:
+        name = ready.popleft()
+        number = evaluate(file, ("values", name), values[name], names, problems)
+        if number is not None:
+            names[name] = number
+        for user in users[name]:
+            left[user] -= 1
+            if not left[user]:
+                ready.append(user)
+    _tell_cycle(file, [name for name in values if left[name]], problems)
+    return {name: names[name] for name in values if not left[name] and name in names}
+
+
+def _tell_cycle(file: GuideFile, waiting: list[str], problems: list[Problem]) -> None:
+    """Values that wait for one another, each at its place; of very many the first."""
+    named = ", ".join(waiting[:MAX_NAMED]) + (" …" if len(waiting) > MAX_NAMED else "")
+    for name in waiting[:MAX_TOLD]:
+        message = f"needs itself, by way of {named}"
+        problems.append(file.source.problem("value-cycle", ("values", name), message))
+
+
+def evaluate(
+    file: GuideFile,
+    trail: Trail,
+    quantity: Expression,
+    names: Mapping[str, float],
+    problems: list[Problem],
+) -> float | None:
+    """The number of a quantity; None, and a problem at `trail`, where it has none."""
+    try:
+        return quantity.value(names)
+    except ExpressionError as error:
+        problems.append(file.source.problem("arithmetic", trail, f'"{quantity.text}": {error}'))
+        return None

@@ -1,0 +1,1 @@
+"""Repeats and sequences of steps in → plain steps out."""

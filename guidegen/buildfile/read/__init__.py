@@ -1,0 +1,1 @@
+"""Files in → typed content out, bounded: build files, themes, photos, bodies, people."""

@@ -1,0 +1,139 @@
+"""Everything that a press reads → hashes, so that what has not changed is known."""
+
+import ctypes
+import hashlib
+import sys
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+READ = (".yaml", ".md", ".svg", ".png", ".jpg", ".jpeg", ".webp", ".icc")
+"""Endings of the files of a content folder that a press may read."""
+
+OWN = (".py", ".po", ".json", ".svg", ".png")
+"""Endings of the package's own files that have a say in the output."""
+
+KEPT = ("plans", "translated")
+"""Folders for what a press keeps beside the build files: it may write there itself."""
+
+_LIBRARIES = {
+    "pango_version_string": ("libpango-1.0.so.0", "libpango-1.0.0.dylib", "libpango-1.0-0.dll"),
+    "hb_version_string": ("libharfbuzz.so.0", "libharfbuzz.0.dylib", "libharfbuzz-0.dll"),
+}
+"""Functions of the system's libraries that set text, and the files that hold them."""
+
+
+@dataclass(frozen=True)
+class Fingerprints:
+    """Hashes of what one press reads."""
+
+    software: str
+    """guidegen and its libraries."""
+    themes: str
+    shared: str
+    """Files that all guides share: site, stock, their translations."""
+    guides: dict[str, str]
+    """Build files, drawings and pictures of each guide, by its folder's name."""
+    kept: dict[str, str]
+    """What earlier presses kept beside them: cut plans, originals of translations."""
+
+    def whole(self, asked: Iterable[str]) -> str:
+        """One hash of everything, and of what was `asked` for."""
+        both = (*sorted(self.guides.items()), *sorted(self.kept.items()))
+        guides = (f"{name} {own}" for name, own in both)
+        return _hash([self.software, self.themes, self.shared, *guides, *asked])
+
+    def guide(self, name: str, theme: str, asked: Iterable[str]) -> str:
+        """Hash of everything that the output of one guide may depend on, in one `theme`."""
+        own = (self.guides.get(name, ""), self.kept.get(name, ""), self.kept.get("", ""))
+        return _hash([self.software, theme, self.shared, name, *own, *asked])
+
+    def with_kept(self, content: Path) -> "Fingerprints":
+        """The same after a press, which may have kept something; an edit meanwhile is not seen."""
+        return replace(self, kept=_read_kept(content))
+
+
+def read_fingerprints(content: Path, themes: Path) -> Fingerprints:
+    """Hashes of a content folder, of the themes, and of guidegen itself."""
+    shared = (p for p in sorted(content.glob("*")) if p.is_file() and p.suffix.lower() in READ)
+    return Fingerprints(
+        software_fingerprint(),
+        _hash_files(themes, _files(themes, ())),
+        _hash_files(content, shared),
+        {folder.name: _hash_files(folder, _files(folder, READ)) for folder in _guides(content)},
+        _read_kept(content),
+    )
+
+
+def software_fingerprint() -> str:
+    """Hash of guidegen itself and of the versions of what it works with."""
+    package = Path(__file__).parents[2]
+    return _hash([*_versions(), _hash_files(package, _files(package, OWN))])
+
+
+def theme_fingerprint(files: Mapping[str, bytes]) -> str:
+    """Hash of the files of one theme."""
+    names = (f"{name} {hashlib.sha256(data).hexdigest()}" for name, data in sorted(files.items()))
+    return _hash(names)
+
+
+def _guides(content: Path) -> list[Path]:
+    folders = content.iterdir() if content.is_dir() else ()
+    return sorted(path for path in folders if path.is_dir() and path.name not in KEPT)
+
+
+def _read_kept(content: Path) -> dict[str, str]:
+    """Hash of what is kept for all guides, by an empty name, and for each."""
+    folders = {"": content} | {folder.name: folder for folder in _guides(content)}
+    return {name: _hash_files(folder, _kept(folder)) for name, folder in folders.items()}
+
+
+def _kept(folder: Path) -> Iterator[Path]:
+    for name in KEPT:
+        yield from (path for path in sorted((folder / name).glob("*.json")) if path.is_file())
+
+
+def _files(folder: Path, endings: tuple[str, ...]) -> Iterator[Path]:
+    """Files with one of the endings; all without."""
+    for path in sorted(folder.rglob("*")):
+        if (path.suffix.lower() in endings or not endings) and path.is_file():
+            yield path
+
+
+def _hash_files(folder: Path, paths: Iterable[Path]) -> str:
+    """Names in the folder and bytes, so that two checkouts agree.
+
+    A file that cannot be read counts by its name: reading tells why.
+    """
+    summary = hashlib.sha256()
+    for path in paths:
+        name = path.relative_to(folder).as_posix()
+        summary.update(name.encode("utf-8", "surrogateescape") + b"\0")
+        with suppress(OSError), path.open("rb") as stream:
+            summary.update(hashlib.file_digest(stream, "sha256").digest())
+    return summary.hexdigest()
+
+
+def _hash(words: Iterable[str]) -> str:
+    return hashlib.sha256("\0".join(words).encode("utf-8", "surrogateescape")).hexdigest()
+
+
+def _versions() -> Iterator[str]:
+    """Python, the libraries installed, and those of the system: a new one may set otherwise."""
+    yield sys.version
+    # Names of folders tell versions; to read every package's description takes ten times as long.
+    for folder in sys.path:
+        yield from sorted(path.stem for path in Path(folder).glob("*.dist-info"))
+    for function, names in _LIBRARIES.items():
+        yield f"{function} {_system_version(function, names)}"
+
+
+def _system_version(function: str, names: tuple[str, ...]) -> str:
+    """Version of a library of the system; empty where it is not found."""
+    for name in names:
+        with suppress(OSError, AttributeError):
+            ask = getattr(ctypes.CDLL(name), function)
+            ask.restype = ctypes.c_char_p
+            return str(ask().decode())
+    return ""

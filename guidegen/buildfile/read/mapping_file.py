@@ -1,0 +1,28 @@
+"""A YAML file of names with values, which stands outside a content folder, in → its mapping."""
+
+from pathlib import Path
+
+from guidegen.buildfile.read.reader import read_file
+from guidegen.buildfile.yaml.tree import Source, Value, read_tree
+from guidegen.problems import Problem
+
+
+def read_mapping(
+    path: Path, expected: str, problems: list[Problem]
+) -> tuple[dict[str, Value], Source]:
+    """Names with values, and their places; none, and a problem, where the file has none.
+
+    `expected` says what it ought to hold, with an example.
+    """
+    shown = path.as_posix()
+    text = read_file(path, shown, problems)
+    if text is None:
+        return {}, Source(shown, ())
+    value, source, found = read_tree(text, shown)
+    problems.extend(found)
+    if found:
+        return {}, source
+    if not isinstance(value, dict) or not value:
+        problems.append(source.problem("not-a-mapping", (), f"expected {expected}"))
+        return {}, source
+    return value, source

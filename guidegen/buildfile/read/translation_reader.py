@@ -1,0 +1,114 @@
+"""A content folder and what was read of it in → the same with the translations that lie beside.
+
+content/
+  site.de.yaml               texts of site.yaml in another language
+  stock.de.yaml              texts of stock.yaml
+  translated/de.json         which originals they were made from
+  <guide>/guide.de.yaml      texts of guide.yaml, and so on
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from pathlib import Path
+
+from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.read.reader import FolderReader, read_file, shown_path
+from guidegen.buildfile.translate.texts import texts_of
+from guidegen.buildfile.translate.translation import Translation, read_translation
+from guidegen.buildfile.yaml.fields import Model
+from guidegen.buildfile.yaml.tree import Source, Value, read_tree
+from guidegen.problems import Problem
+
+KEPT = "translated"
+"""Folder for what is kept of translations, beside the build file."""
+
+
+def kept_file(folder: Path, name: str, language: str) -> Path:
+    """Where is kept which originals a translation of `name`.yaml was made from."""
+    return folder / KEPT / f"{name}.{language}.json"
+
+
+def read_translations(
+    folder: Path, content: Content, problems: list[Problem], others: Iterable[str] = ()
+) -> Content:
+    """The content with its translations into the further languages of the site.
+
+    A guide without one has no pages in that language. `others` are guides that the site has as
+    well, though they were not read.
+    """
+    languages = content.site.languages
+    if len(languages) < 2:
+        return content
+    guides = []
+    for file in content.guides:
+        found = {}
+        for language in languages[1:]:
+            if _file(folder, file.id, language).exists():
+                reader = FolderReader(folder / file.id, f"{shown_path(folder)}/{file.id}", problems)
+                found[language] = _read(
+                    folder / file.id,
+                    "guide",
+                    language,
+                    file.guide,
+                    problems,
+                    reader.take_long_texts,
+                )
+        guides.append(replace(file, translations=found))
+    shared = {
+        language: (
+            _read(folder, "site", language, content.site, problems),
+            _read(folder, "stock", language, content.stock, problems),
+        )
+        for language in languages[1:]
+    }
+    return replace(
+        content,
+        guides=tuple(guides),
+        shared_translations=shared,
+        languages=_guides_by_language(
+            folder, languages, {*others, *(file.id for file in content.guides)}
+        ),
+    )
+
+
+def _guides_by_language(
+    folder: Path, languages: tuple[str, ...], names: set[str]
+) -> dict[str, frozenset[str]]:
+    first, *further = languages
+    guides = {first: frozenset(names)}
+    for language in further:
+        guides[language] = frozenset(n for n in names if _file(folder, n, language).exists())
+    return guides
+
+
+def _file(folder: Path, guide: str, language: str) -> Path:
+    """Where the texts of a guide lie in a further language."""
+    return folder / guide / f"guide.{language}.yaml"
+
+
+def _read(  # noqa: PLR0917 - a file, a name and where problems go
+    folder: Path,
+    name: str,
+    language: str,
+    record: Model,
+    problems: list[Problem],
+    prepare: Callable[[Value, Source], Value] = lambda value, source: value,
+) -> Translation:
+    """One translation; without texts where there is no file, or where it does not hold."""
+    path = folder / f"{name}.{language}.yaml"
+    shown = f"{shown_path(folder)}/{path.name}"
+    original = texts_of(record)
+    nothing = Translation(language, Source(shown, ()), missing=tuple(original))
+    text = read_file(path, shown, problems) if path.exists() else None
+    if text is None:
+        return nothing
+    value, source, found = read_tree(text, shown)
+    problems.extend(found)
+    if found:
+        return nothing
+    kept = kept_file(folder, name, language)
+    quiet: list[Problem] = []  # what cannot be read there is as good as nothing
+    before = read_file(kept, "", quiet) if kept.is_file() and not kept.is_symlink() else None
+    made, wrong = read_translation(language, prepare(value, source), source, original, before or "")
+    problems.extend(wrong)
+    return made

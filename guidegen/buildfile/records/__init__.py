@@ -1,0 +1,1 @@
+"""The models of guide.yaml, stock.yaml and site.yaml, and what they name: shapes, statements."""

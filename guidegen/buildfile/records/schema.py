@@ -1,0 +1,64 @@
+"""Models in → JSON Schema texts out, so that editors complete and check the files."""
+
+import json
+from typing import Any
+
+from guidegen.buildfile.records.guide import Guide, Part, SequenceUse, StepRepeat
+from guidegen.buildfile.records.site import Site
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
+from guidegen.buildfile.yaml.fields import Model
+
+FILES: dict[str, type[Model]] = {"site": Site, "stock": Stock, "guide": Guide}
+"""Schema by name of the YAML file that it is for."""
+
+
+def schema_texts() -> dict[str, str]:
+    """File name to JSON Schema (draft 2020-12) text, for site.yaml, stock.yaml and guide.yaml."""
+    return {f"{name}.schema.json": _text(model, name) for name, model in FILES.items()}
+
+
+def _text(model: type[Model], name: str) -> str:
+    schema = model.model_json_schema(by_alias=True)
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    schema["title"] = f"guidegen {name}.yaml"
+    if model is Guide:
+        _offer_shapes(schema["$defs"][Part.__name__])
+        _offer_repeats(schema)
+    return json.dumps(schema, indent=2, ensure_ascii=False, sort_keys=True) + "\n"
+
+
+def _offer_repeats(schema: dict[str, Any]) -> None:
+    """Entries of `steps` that become plain steps when they are read."""
+    entries = schema["properties"]["steps"]["items"]
+    offered = [dict(entries)]
+    for model in (StepRepeat, SequenceUse):
+        part = model.model_json_schema(by_alias=True)
+        schema["$defs"] |= part.pop("$defs", {})
+        schema["$defs"][model.__name__] = part
+        offered.append({"$ref": f"#/$defs/{model.__name__}"})
+    entries.clear()
+    entries["anyOf"] = offered
+
+
+def _offer_shapes(part: dict[str, Any]) -> None:
+    """Let editors offer the computed shapes, and for each one its dimensions."""
+    part["properties"]["shape"]["enum"] = [DRAWING, *SHAPES]
+    part["allOf"] = [
+        {
+            "if": {"properties": {"shape": {"const": kind.name}}},
+            "then": {
+                "properties": {
+                    "dimensions": {
+                        "properties": {
+                            dimension.name: {"description": dimension.help}
+                            for dimension in kind.dimensions
+                        },
+                        "required": [d.name for d in kind.dimensions if d.default is None],
+                        "additionalProperties": False,
+                    }
+                }
+            },
+        }
+        for kind in SHAPES.values()
+    ]

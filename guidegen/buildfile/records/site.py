@@ -1,0 +1,112 @@
+"""site.yaml: what the whole site is called and how it is published."""
+
+from collections.abc import Iterable
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import AfterValidator, Field
+
+from guidegen.buildfile.yaml.fields import Id, Line, Model, Text
+from guidegen.errors import UsageError
+from guidegen.problems import did_you_mean
+from guidegen.units import PRINTER_MARGIN_END, PRINTER_MARGIN_SIDE
+from guidegen.words import known_language
+
+
+def _language(tag: str) -> str:
+    if not known_language(tag):
+        raise ValueError(f'no known language has the tag "{tag}"; expected one such as en or de-AT')
+    return tag
+
+
+Language = Annotated[
+    str, Field(pattern=r"^[a-z]{2,3}(-[A-Z]{2})?$", max_length=6), AfterValidator(_language)
+]
+"""BCP 47 tag: a language, perhaps with a country."""
+
+
+class Edition(StrEnum):
+    """A form in which a guide's booklet is made."""
+
+    SCREEN = "screen"
+    """To read on a screen or print on plain paper: tagged, with links."""
+    SUMMARY = "summary"
+    """The guide on one page."""
+    CHECKLIST = "checklist"
+    """Boxes to tick."""
+    FOLD = "fold"
+    """Half as large, two pages on a sheet, to fold and staple."""
+    LARGE_PRINT = "large-print"
+    """Type of 18 pt and more."""
+    PRINT_SHOP = "print-shop"
+    """With bleed, crop marks and an output intent."""
+    ARCHIVE = "archive"
+    """To keep: with the guide's source files inside."""
+
+
+def choose_editions(names: Iterable[str]) -> tuple[Edition, ...]:
+    """Editions by name, or every one for 'all'. Raises UsageError for an unknown name."""
+    chosen: list[Edition] = []
+    for name in names:
+        if name == "all":
+            chosen.extend(Edition)
+        elif name in list(Edition):
+            chosen.append(Edition(name))
+        else:
+            hint = did_you_mean(name, ["all", *Edition])
+            known = ", ".join(Edition)
+            raise UsageError(f'there is no edition "{name}"{hint} (all, or some of {known})')
+    return tuple(edition for edition in Edition if edition in chosen)
+
+
+class PrinterMargins(Model):
+    """What a printer leaves white, in mm on the paper held upright."""
+
+    side: float = Field(PRINTER_MARGIN_SIDE, ge=0, le=40)
+    """Left and right. Plotters leave this much all round a drawing on a roll."""
+    end: float = Field(PRINTER_MARGIN_END, ge=0, le=40)
+    """Top and bottom, where the paper enters and leaves."""
+
+
+class Site(Model):
+    """Settings of one site; every one has a working default but the title."""
+
+    title: Line
+    """Name of the site."""
+    tagline: Line | None = None
+    """One sentence under the name."""
+    about: Text | None = None
+    """A paragraph for the home page, CommonMark."""
+    publisher: Line
+    """Who answers for the guides: legal owner of the title block."""
+    contact: Line | None = None
+    """Where readers report errata, in words or as an address."""
+    address: str | None = Field(None, pattern=r"^https://[^\s]+/$", max_length=200)
+    """Where the site will be published, with https:// and a slash at the end."""
+    languages: tuple[Language, ...] = Field(("en",), min_length=1, max_length=40)
+    """Languages of the site, as tags such as de or de-AT. The first one is that of the build files;
+    the others are made from the translations beside them: guide.de.yaml, stock.de.yaml."""
+    translated_editions: tuple[Edition, ...] = ()
+    """Forms in which booklets are made in the further languages; by default the same as in the
+    first one."""
+    theme: Id = "workshop"
+    """Folder in themes/."""
+    currency: str = Field("EUR", pattern=r"^[A-Z]{3}$")
+    """ISO 4217 code of all prices."""
+    prices_of: Line = "unknown date"
+    """When the prices were collected."""
+    papers: tuple[Id, ...] = ("a4", "letter")
+    """Papers for templates and booklets."""
+    template_papers: tuple[Id, ...] = ()
+    """More papers and rolls for templates, such as a0 for a print shop."""
+    printer_margins: dict[Id, PrinterMargins] = Field(default_factory=dict, max_length=20)
+    """For a paper or roll: what your printer leaves white at its edges, where that is not the usual
+    6.35 mm at the sides and 12.7 mm at the ends. Template pages keep clear of it."""
+    editions: tuple[Edition, ...] = ()
+    """Forms in which booklets are made. None chooses screen, summary and checklist, and fold for
+    guides whose booklet has at most 40 pages."""
+    print_profile: str | None = Field(
+        None, pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]*\.icc$", max_length=80
+    )
+    """ICC profile of your print shop's press, a file beside site.yaml: the print-shop edition is
+    then meant for it, in colour where it has four inks. Without one it is for black ink alone."""

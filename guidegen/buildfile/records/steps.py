@@ -1,0 +1,222 @@
+"""Steps of a guide: what is done, with what, how long; repeats and sequences of steps."""
+
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from guidegen.buildfile.yaml.fields import Duration, Id, Line, Model, Quantity, Text
+
+
+class Use(Model):
+    """How much of a material a step takes.
+
+    Exactly one of glue, cover, along, cut, length, count and amount.
+    """
+
+    material: Id
+    glue: tuple[Id, ...] = ()
+    """Seams and layer stacks whose faces are coated, both of each."""
+    cover: tuple[Id, ...] = ()
+    """Parts whose outer faces are coated, sanded or covered."""
+    along: tuple[Id, ...] = ()
+    """Seams, and layer stacks around whose upper layers a bead or tape is laid."""
+    cut: tuple[Id, ...] = ()
+    """Parts whose outlines and holes are cut, for blades."""
+    coats: int = Field(1, ge=1, le=12)
+    """Coats on what is covered."""
+    length: Quantity | None = None
+    """mm of one cut length."""
+    pieces: Quantity | None = None
+    """How many of that length; 1 by default."""
+    count: Quantity | None = None
+    """How many pieces of a counted thing."""
+    amount: Quantity | None = None
+    """ml of a liquid."""
+    note: Line | None = None
+    """What it is for."""
+    counted: bool = True
+    """False where an earlier step has counted the amount: it is at hand again."""
+
+    @model_validator(mode="after")
+    def _one_basis(self) -> "Use":
+        given = [bool(names) for names in (self.glue, self.cover, self.along, self.cut)]
+        given += [v is not None for v in (self.length, self.count, self.amount)]
+        if sum(given) != 1:
+            raise ValueError(
+                "expected exactly one of glue, cover, along, cut, length, count or amount"
+            )
+        return self
+
+
+class Stage(StrEnum):
+    """Stages of a build, in their usual order."""
+
+    PREPARING = "preparing"
+    CUTTING = "cutting"
+    TEXTURING = "texturing"
+    FORMING = "forming"
+    GLUING = "gluing"
+    DETAILING = "detailing"
+    SEALING = "sealing"
+    PAINTING = "painting"
+    STRAPPING = "strapping"
+    FITTING = "fitting"
+    CARE = "care"
+
+
+class Trouble(Model):
+    """What often goes wrong, and its cure."""
+
+    sign: Line
+    """How one notices."""
+    cure: Line
+    """What to do."""
+
+
+class Picture(Model):
+    """A picture file with its text alternative."""
+
+    file: Line
+    """PNG, JPEG, WebP or SVG in the guide's folder."""
+    alt: Line
+    """What it shows, for readers who cannot see it."""
+    caption: Line | None = None
+    """Words under it."""
+
+
+class Video(Model):
+    """A place in a video of the author's own."""
+
+    address: str = Field(pattern=r"^https://[^\s<>\"#]+$", max_length=300)
+    """Where the video is, with https:// and without a mark (#) at the end."""
+    at: str | None = Field(None, pattern=r"^([0-9]{1,2}:)?[0-9]{1,2}:[0-5][0-9]$")
+    """Where in it to begin: minutes and seconds, such as 3:20, or 1:02:05."""
+
+    @property
+    def link(self) -> str:
+        """The address with the time in seconds: Media Fragments URI 1.0 (W3C, 2012), 4.2.1."""
+        if self.at is None:
+            return self.address
+        seconds = 0
+        for part in self.at.split(":"):
+            seconds = seconds * 60 + int(part)
+        return f"{self.address}#t={seconds}"
+
+
+class Waiver(Model):
+    """A caution that does not apply here, with the reason."""
+
+    caution: Id
+    reason: Line
+
+
+class Step(Model):
+    """One action."""
+
+    id: Id
+    """Stays the same for ever: links and readers' ticks hang on it."""
+    title: Line
+    """What is done, as a command: 'Glue the cuff seam'."""
+    stage: Stage
+    process: Id | None = None
+    """Kind of work, in stock.yaml."""
+    parts: tuple[Id, ...] = ()
+    """Parts that are worked on."""
+    needs: tuple[Id, ...] = ()
+    """Steps that must be finished before, where the parts do not tell."""
+    tools: tuple[Id, ...] = ()
+    """Tools beside those of the process."""
+    uses: tuple[Use, ...] = ()
+    """Materials that are used up here."""
+    seams: tuple[Id, ...] = ()
+    """Seams that are joined here."""
+    stacks: tuple[Id, ...] = ()
+    """Layer stacks that are joined here."""
+    text: Text
+    """The instruction, CommonMark."""
+    time: Duration
+    """Hands-on time."""
+    wait: Duration | None = None
+    """Time to leave it afterwards; by default that of the process."""
+    hands: int = Field(1, ge=1, le=4)
+    """People needed at once."""
+    again: Line | None = None
+    """Name of a second pass (a repair, another coat), which may stand after what follows it."""
+    beforehand: bool = False
+    """True where the leader of a class does it before the class comes together."""
+    difficulty: Literal["easy", "medium", "hard"] = "easy"
+    check: Line | None = None
+    """How to know that it is right."""
+    trouble: tuple[Trouble, ...] = ()
+    picture: Picture | None = None
+    video: Video | None = None
+    """Where the author's own video shows this step."""
+    cautions: tuple[Id, ...] = ()
+    """Cautions beside those of tools, materials and process."""
+    waive: tuple[Waiver, ...] = ()
+    """Cautions that do not apply, each with its reason."""
+
+
+def _names(value: object) -> object:
+    """One name stands for a list of one."""
+    return value if isinstance(value, list | tuple) else (value,)
+
+
+Names = Annotated[tuple[Id, ...], BeforeValidator(_names), Field(min_length=1, max_length=40)]
+"""One id, or several."""
+
+Words = Annotated[tuple[Line, ...], BeforeValidator(_names), Field(min_length=1, max_length=40)]
+"""One id, number or formula, or several."""
+
+
+class StepRepeat(Model):
+    """An entry of `steps`: the same as an earlier step, with other parts, on the other side."""
+
+    same_as: Id
+    """Id of the step that is done again."""
+    id: Id
+    """Of this step; stays the same for ever."""
+    title: Line | None = None
+    """By default 'Do the same for the …'."""
+    swap: dict[Id, Names] = Field(alias="with", default_factory=dict)
+    """Parts, seams, layer stacks and steps that take the place of those of the earlier step."""
+    times: int = Field(1, ge=1, le=100)
+    """How many times more it is done."""
+    needs: tuple[Id, ...] = ()
+    """Steps that must be finished before, beside those of the earlier step."""
+    text: Text | None = None
+    """By default a line that sends to the earlier step and counts."""
+    time: Duration | None = None
+    """Hands-on time; by default that of the earlier step, as often as it is done."""
+    wait: Duration | None = None
+    """By default that of the earlier step."""
+    check: Line | None = None
+    """By default that of the earlier step."""
+
+
+class Sequence(Model):
+    """Steps that are written once, with names that stand for the pieces of each use."""
+
+    about: Line
+    """What the steps do, for the author."""
+    takes: dict[Id, Line] = Field(default_factory=dict)
+    """Names that stand for parts, seams, stacks, materials or numbers, and what each one is.
+
+    In lists of a step they stand alone, in words in curly brackets: 'Glue the {base}'.
+    """
+    steps: tuple[Step, ...] = Field(min_length=1, max_length=40)
+    """Ids are written behind the id of the use: left-plate and coat make left-plate-coat."""
+
+
+class SequenceUse(Model):
+    """An entry of `steps`: the steps of a sequence, for these pieces."""
+
+    sequence: Id
+    """Which sequence, of this guide or of stock.yaml."""
+    id: Id
+    """Begins the ids of the steps."""
+    swap: dict[Id, Words] = Field(alias="with", default_factory=dict)
+    """What stands for each name that the sequence takes."""
+    needs: tuple[Id, ...] = ()
+    """Steps that must be finished before the first one."""

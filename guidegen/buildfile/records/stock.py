@@ -1,0 +1,290 @@
+"""What guides of one site share: materials, tools, processes, cautions, rules of order."""
+
+from enum import StrEnum
+from typing import Literal
+
+from pydantic import Field, model_validator
+
+from guidegen.buildfile.records.steps import Sequence
+from guidegen.buildfile.yaml.fields import Duration, Id, Line, Model, Quantity, Text
+
+
+class SignalWord(StrEnum):
+    """Signal words of ANSI Z535.6 and ISO 3864-2, gravest first."""
+
+    DANGER = "DANGER"
+    WARNING = "WARNING"
+    CAUTION = "CAUTION"
+    NOTICE = "NOTICE"
+
+
+class Young(StrEnum):
+    """Who may do work that brings a caution, least strict first. Local rules come before it."""
+
+    MAY = "may"
+    """Young people too."""
+    WATCHED = "watched"
+    """Young people only with a competent adult beside them."""
+    ADULTS = "adults"
+    """Adults only."""
+
+
+SignCode = Literal[
+    "M004", "M009", "M011", "M016", "M017", "M021", "M055",
+    "P002", "P003",
+    "W001", "W012", "W017", "W021", "W022", "W071",
+]  # fmt: skip
+"""ISO 7010 signs that guidegen draws."""
+
+
+class RoomNeed(StrEnum):
+    """What a room must have for some work. Common practice, no source; local rules come first."""
+
+    AIR = "air"
+    """Fresh air: outdoors, extraction, or windows open on two sides."""
+    SOCKET = "socket"
+    """A socket for each of the tool."""
+    WATER = "water"
+    """Running water."""
+    HEATPROOF = "heatproof"
+    """A place that heat does not harm, away from everything that burns."""
+
+
+class Caution(Model):
+    """One safety message: what may happen, what then, how to avoid it."""
+
+    word: SignalWord
+    """Signal word after ANSI Z535.6: how grave the harm is."""
+    title: Line
+    """A few words to find it by, such as 'Sharp blade'."""
+    hazard: Line
+    """What is dangerous about it."""
+    consequence: Line
+    """What happens if it is not avoided."""
+    avoid: Line
+    """What to do so that it does not happen."""
+    signs: tuple[SignCode, ...] = ()
+    """ISO 7010 signs to draw beside it."""
+    first_aid: Line | None = None
+    """One line that sends to the label, the safety data sheet and professional help."""
+    statements: tuple[str, ...] = ()
+    """Codes of official hazard and precaution statements, such as H225."""
+    protection: tuple[Id, ...] = ()
+    """Protective equipment, ids of tools."""
+    young: Young = Young.MAY
+    """Whether young people may do such work; for workshops and schools."""
+    no_protection: Line | None = None
+    """Why no equipment helps, where DANGER or WARNING names none."""
+    room: tuple[RoomNeed, ...] = ()
+    """What a room must have for work that brings it; for workshops."""
+
+
+class MaterialKind(StrEnum):
+    """How a material is sold and counted."""
+
+    SHEET = "sheet"
+    LIQUID = "liquid"
+    LENGTH = "length"
+    COUNT = "count"
+
+
+class SheetSize(Model):
+    """One size in which a sheet material is sold."""
+
+    name: Line
+    """As the shop calls it, without a brand."""
+    width: Quantity
+    """mm; of the usable area, or with `interlock` of the whole mat."""
+    height: Quantity
+    """mm; of the usable area, or with `interlock` of the whole mat."""
+    interlock: Quantity = Field(default=0, validate_default=True)
+    """mm that the teeth of a floor mat take on each side: nothing is cut from them."""
+    pack: int = Field(1, ge=1, le=1000)
+    """Sheets in one pack."""
+    price: float = Field(ge=0, le=100_000)
+    """Price of one pack in the site's currency: an estimate."""
+
+    def usable(self) -> tuple[float, float]:
+        """Width and height in mm of what pieces are cut from. Raises ExpressionError."""
+        teeth = 2 * self.interlock.value({})
+        return self.width.value({}) - teeth, self.height.value({}) - teeth
+
+
+class Pack(Model):
+    """One size in which a liquid, a length or a counted thing is sold."""
+
+    amount: float = Field(gt=0, le=1_000_000)
+    """ml for liquids, mm for lengths, pieces for counted things."""
+    price: float = Field(ge=0, le=100_000)
+    """Price of one pack in the site's currency: an estimate."""
+    name: Line | None = None
+    """As the shop calls it, without a brand."""
+
+
+class Rate(Model):
+    """How far a material goes, with its spread and where the figure comes from."""
+
+    per: Literal["area", "length"] = "area"
+    """area: the figures are m² of one face and coat; length: m of bead, seam or cut."""
+    likely: float = Field(gt=0)
+    """m² or m that one litre does, or one piece of a counted thing: a glue stick, a blade."""
+    low: float = Field(gt=0)
+    """The least that one may count on."""
+    high: float = Field(gt=0)
+    """The most that one may hope for."""
+    source: Line
+    """Where the figures come from, or 'common practice'."""
+    loss: float = Field(0.0, ge=0, le=2)
+    """Share lost to overspray, cup and brush: 0.3 means 30 % more is used."""
+
+    @model_validator(mode="after")
+    def _ordered(self) -> "Rate":
+        if not self.low <= self.likely <= self.high:
+            raise ValueError("expected low <= likely <= high")
+        return self
+
+
+class Material(Model):
+    """Something that is used up or stays in the finished thing."""
+
+    name: Line
+    """Without a brand."""
+    kind: MaterialKind
+    """How it is sold: sheet, liquid, length or count."""
+    shop: Line = "craft shop"
+    """Kind of shop that sells it."""
+    thickness: Quantity | None = None
+    """mm; sheets only."""
+    density: float | None = Field(None, gt=0, le=3000)
+    """kg/m³; for the weight of the finished kit."""
+    sheets: tuple[SheetSize, ...] = ()
+    """Sizes in which a sheet is sold."""
+    spacing: Quantity = Field(default=3, validate_default=True)
+    """mm between two pieces in a cut plan, for the knife."""
+    rim: Quantity = Field(default=0, validate_default=True)
+    """mm kept free along the rim of a sheet."""
+    rotation: Literal["any", "quarter", "half", "none"] = "any"
+    """How pieces may be turned: grain or printed faces limit it."""
+    good_faces: Literal[1, 2] = 1
+    """2 when both faces may show, so that a cut plan may flip pieces over."""
+    packs: tuple[Pack, ...] = ()
+    """Sizes in which all but sheets are sold."""
+    rate: Rate | None = None
+    """How far a liquid goes, or one piece of a counted thing that wears or is used up."""
+    allowance: Quantity = Field(default=0, validate_default=True)
+    """mm added to every cut from a length: ends that are melted, hemmed or turned in."""
+    stays: float | None = Field(None, ge=0, le=100_000)
+    """g that stay in the finished thing, for its weight: of one ml when dry, of one metre, of one
+    piece; left out where nobody knows, 0 for what is taken off again."""
+    dries: Duration = Field(default=0, validate_default=True)
+    """Glues that dry on both faces before they are joined: the least time for that."""
+    flexible: bool | None = None
+    """Glue and coats: whether they still bend when they are dry; left out where nobody knows."""
+    spare: float = Field(0.0, ge=0, le=2)
+    """Share bought on top: 0.1 means one spare for ten."""
+    cautions: tuple[Id, ...] = ()
+    """Hazards that come with it."""
+    alternative: Line | None = None
+    """What else would do, in words."""
+    substitutes: tuple[Id, ...] = Field((), max_length=20)
+    """Other sheet materials, from which the same pieces may be cut."""
+    note: Text | None = None
+    """What matters when buying."""
+
+    @model_validator(mode="after")
+    def _sold(self) -> "Material":
+        if self.kind is MaterialKind.SHEET and not (self.sheets and self.thickness):
+            raise ValueError("a sheet needs its thickness and the sheets in which it is sold")
+        if self.kind is not MaterialKind.SHEET and not self.packs:
+            raise ValueError("needs the packs in which it is sold")
+        if self.kind is MaterialKind.LIQUID and self.rate is None:
+            raise ValueError("a liquid needs its rate: m² per litre and coat")
+        return self
+
+
+class Tool(Model):
+    """Something that is used and kept."""
+
+    name: Line
+    """Without a brand."""
+    protective: bool = False
+    """True for protective equipment."""
+    sign: str | None = None
+    """ISO 7010 code of protective equipment."""
+    shared_by: int = Field(1, ge=1, le=100)
+    """How many people of a class can share one."""
+    turns: bool = False
+    """True where one person keeps it through a whole step: those who share it take turns."""
+    room: tuple[RoomNeed, ...] = ()
+    """What a room must have for it; for workshops."""
+    cautions: tuple[Id, ...] = ()
+    """Hazards that come with it."""
+    alternative: Line | None = None
+    """What else would do, in words."""
+    note: Text | None = None
+    """What matters when choosing."""
+
+
+class Process(Model):
+    """A kind of work, with what it needs and brings."""
+
+    name: Line
+    """Such as 'Heat forming'."""
+    how: Text
+    """The way to do it, for someone who never has."""
+    cautions: tuple[Id, ...] = ()
+    """Hazards that come with it."""
+    tools: tuple[Id, ...] = ()
+    """Tools that it always needs."""
+    wait: Duration = Field(default=0, validate_default=True)
+    """Time in which the work must be left afterwards."""
+    cuts: bool = False
+    """True where pieces come into being: before it there is only a sheet."""
+
+
+class OrderRule(Model):
+    """Two kinds of work on one part, or in one room, and how they must follow each other."""
+
+    first: Id
+    """Process that comes before."""
+    then: Id
+    """Process that comes after."""
+    by: Literal["process", "caution"] = "process"
+    """caution: both names are cautions, and mean every step whose tools or materials bring them."""
+    wait: Duration = Field(default=0, validate_default=True)
+    """Least time from the end of the first to the start of the second."""
+    apart: bool = False
+    """True where both may not share a room, whatever the part: never in one step, and the second
+    not before the wait is over. Which comes first is then free."""
+    level: Literal["stop", "warn"] = "stop"
+    """stop: a guide that breaks it is not published; warn: the author is told."""
+    reason: Line
+    """Why, for the author."""
+    source: Line = "common practice, no source"
+    """Where the rule comes from."""
+
+
+class Term(Model):
+    """A word of the trade and its meaning."""
+
+    term: Line
+    meaning: Line
+
+
+class Stock(Model):
+    """stock.yaml: what the guides of a site share."""
+
+    materials: dict[Id, Material] = Field(default_factory=dict)
+    """By id."""
+    tools: dict[Id, Tool] = Field(default_factory=dict)
+    """By id."""
+    processes: dict[Id, Process] = Field(default_factory=dict)
+    """By id."""
+    cautions: dict[Id, Caution] = Field(default_factory=dict)
+    """By id."""
+    rules: tuple[OrderRule, ...] = Field((), max_length=1000)
+    """Order of processes on one part, and what never shares a room."""
+    sequences: dict[Id, Sequence] = Field(default_factory=dict, max_length=200)
+    """Steps that are written once and used by parts of any guide."""
+    terms: dict[Id, Term] = Field(default_factory=dict)
+    """Glossary, by id."""

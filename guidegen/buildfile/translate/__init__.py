@@ -1,0 +1,1 @@
+"""Texts for readers by where they stand: CommonMark, and the same in other languages."""

@@ -1,0 +1,1 @@
+"""Checks of names and values: each names something, each size has each."""

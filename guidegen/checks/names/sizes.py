@@ -1,0 +1,112 @@
+"""The size table is whole, and all arithmetic has a value in every size."""
+
+from collections.abc import Iterator
+
+from guidegen.buildfile.derive.quantities import quantities
+from guidegen.buildfile.derive.sizes import SizeNumbers, size_numbers
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
+from guidegen.buildfile.yaml.tree import Trail
+from guidegen.problems import Problem, did_you_mean
+
+DEVICE_NAMES = frozenset(
+    {"con", "prn", "aux", "nul"} | {f"{kind}{n}" for kind in ("com", "lpt") for n in range(10)}
+)
+"""Names that Windows keeps for devices; Microsoft, "Naming Files, Paths, and Namespaces" (the
+page lists COM1 to COM9 and LPT1 to LPT9; 0 is left out here as well). From memory."""
+
+
+def check_sizes(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """Every size gives every measurement, and no other."""
+    guide, source = file.guide, file.source
+    for size, row in guide.sizes.items():
+        for name in row:
+            if name not in guide.measurements:
+                hint = did_you_mean(name, guide.measurements)
+                yield source.problem(
+                    "unknown-name",
+                    ("sizes", size, name),
+                    f'no measurement "{name}"{hint}',
+                    key=True,
+                )
+        missing = [name for name in guide.measurements if name not in row]
+        if missing:
+            yield source.problem("missing-key", ("sizes", size), f"no {', '.join(missing)}")
+    if guide.measurements and not guide.sizes:
+        yield source.problem(
+            "missing-key", ("measurements",), "there are measurements, so sizes are needed too"
+        )
+    yield from _size_names(file)
+    if guide.drawn_for is not None and guide.drawn_for not in guide.sizes:
+        hint = did_you_mean(guide.drawn_for, guide.sizes)
+        yield source.problem("unknown-name", ("drawn-for",), f'no size "{guide.drawn_for}"{hint}')
+    names = {*guide.measurements, *(f"drawn_{name}" for name in guide.measurements)}
+    for name in guide.values:
+        if name in names:
+            yield source.problem(
+                "double-name", ("values", name), f'"{name}" is a measurement already', key=True
+            )
+
+
+def _size_names(file: GuideFile) -> Iterator[Problem]:
+    """Sizes become folders, which some systems cannot tell apart or do not allow."""
+    seen: dict[str, str] = {}
+    for size in file.guide.sizes:
+        first = seen.setdefault(size.casefold(), size)
+        if first != size:
+            message = f'"{size}" and "{first}" are one folder where case does not count'
+            yield file.source.problem("double-name", ("sizes", size), message, key=True)
+        if size.casefold() in DEVICE_NAMES:
+            message = f'"{size}" cannot be a folder on Windows; expected another name'
+            yield file.source.problem("folder-name", ("sizes", size), message, key=True)
+
+
+def check_arithmetic(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """Every quantity of the guide has a value in every size."""
+    tables: list[SizeNumbers] = []
+    for size in file.size_names():
+        numbers, problems = size_numbers(file, size)
+        tables.append(numbers)
+        yield from problems
+    failed = {name for name in file.guide.values if any(name not in t.values for t in tables)}
+    for trail, quantity in quantities(file.guide):
+        if trail[0] in {"sizes", "values", "sequences"} or quantity.names & failed:
+            # Those are told where the value itself stands; sequences in the steps that use them.
+            continue
+        problem = _first_failure(file, trail, quantity, tables)
+        if problem is not None:
+            yield problem
+
+
+def _first_failure(
+    file: GuideFile, trail: Trail, quantity: Expression, tables: list[SizeNumbers]
+) -> Problem | None:
+    for numbers in tables:
+        try:
+            quantity.value(numbers.names())
+        except ExpressionError as error:
+            size = f" (size {numbers.size})" if len(tables) > 1 and quantity.names else ""
+            return file.source.problem("arithmetic", trail, f'"{quantity.text}": {error}{size}')
+    return None
+
+
+def check_plausible(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """Sizes stay within the least and most that the guide itself states."""
+    for size in file.guide.sizes:
+        numbers, _ = size_numbers(file, size)
+        for name, measurement in file.guide.measurements.items():
+            value = numbers.measurements.get(name)
+            if value is None:
+                continue
+            if value <= 0:
+                yield file.source.problem(
+                    "bad-value", ("sizes", size, name), f"{name} must be more than nothing"
+                )
+            least = measurement.least.value({}) if measurement.least else None
+            most = measurement.most.value({}) if measurement.most else None
+            if (least is not None and value < least) or (most is not None and value > most):
+                yield file.source.problem(
+                    "implausible",
+                    ("sizes", size, name),
+                    f"{value:g} mm lies outside what the guide calls plausible for {name}",
+                )

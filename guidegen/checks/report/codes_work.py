@@ -1,0 +1,259 @@
+"""Codes of findings about steps, cautions, texts and the output."""
+
+from guidegen.checks.report.code_records import Code, Group, table
+from guidegen.problems import Severity
+
+STEPS: tuple[Code, ...] = (
+    *table(
+        Group.STEPS,
+        Severity.ERROR,
+        (
+            "unused-part",
+            "A piece that no step uses is cut for nothing, or a step is missing.",
+            "Name the part in a step, or delete it.",
+        ),
+        (
+            "seam-not-made",
+            "Edges that no step joins stay open.",
+            "Name the seam in the step that joins it.",
+        ),
+        (
+            "stack-not-made",
+            "Layers that no step joins stay loose.",
+            "Name the stack in the step that joins it.",
+        ),
+        (
+            "made-twice",
+            "What is done already cannot be done again: one of the steps is wrong.",
+            'Take it out of one step; mark a repair with "again".',
+        ),
+        (
+            "wrong-order",
+            "A reader goes from top to bottom and would not have it yet.",
+            "Move the step up, or the step that needs it down.",
+        ),
+        (
+            "needs-cycle",
+            "Steps that wait for each other never begin.",
+            "Take one of the needs away.",
+        ),
+        (
+            "used-before-made",
+            "A reader would look for a piece that is not there yet.",
+            "Move the step behind the one that makes it.",
+        ),
+        (
+            "never-counted",
+            "Material that is only ever at hand again is bought by nobody.",
+            'Take "counted: false" away from its first use.',
+        ),
+        (
+            "rate-kind",
+            "Without a rate that fits, what is bought would be a guess.",
+            'Give the material a rate with "per: area" or "per: length", or state the amount.',
+        ),
+        (
+            "order-rule",
+            "The rule and its reason stand in stock.yaml.",
+            'Change the order; mark a legal second pass with "again".',
+        ),
+        (
+            "split-not-joined",
+            "Sections stay apart, or are glued where no caution of the glue is shown.",
+            "Name a step that lists the part and uses that glue.",
+        ),
+        (
+            "dart-open",
+            "The edge across a dart has its length only when the dart is closed.",
+            "Move the step that closes the dart up.",
+        ),
+        (
+            "joined-wet",
+            "Cement that is still wet slides and shuts its solvent in.",
+            "Give the coating step a longer wait, or put other work in between.",
+        ),
+        (
+            "too-soon",
+            "Glue and coats that are worked on too early slide, drag or blister.",
+            "Give the earlier step a longer wait, or put other work in between.",
+        ),
+        (
+            "not-apart",
+            "What burns and what ignites must never share a room or follow too soon.",
+            "Move one of the steps, or let the room air with a longer wait.",
+        ),
+    ),
+    *table(
+        Group.STEPS,
+        Severity.WARNING,
+        (
+            "never-cut",
+            "The part is worked on, and no step cuts it.",
+            "Name the part in the step that cuts it.",
+        ),
+        (
+            "idle-part",
+            "The part is cut and then never touched: perhaps a step forgot it.",
+            "Name the part in the steps that use it.",
+        ),
+        (
+            "glued-after-joining",
+            "Faces are coated before they are joined; afterwards nothing reaches them.",
+            "Move the glue to the step that joins them, or before it.",
+        ),
+        (
+            "part-not-listed",
+            "Pieces that are not listed are not at hand, and their rules are not checked.",
+            "Add the part to the step's parts.",
+        ),
+        (
+            "stiff-on-flexing",
+            "Stiff glue and coats crack where a part bends.",
+            "Take a flexible product there.",
+        ),
+    ),
+)
+
+CAUTIONS: tuple[Code, ...] = (
+    *table(
+        Group.CAUTIONS,
+        Severity.WARNING,
+        (
+            "needless-waiver",
+            "It waives what does not apply, and would hide the caution if it ever did.",
+            "Delete the waiver.",
+        ),
+        (
+            "no-first-aid",
+            "Where harm is grave, a reader must know at once whom to turn to.",
+            "Add one line that sends to the label, the safety data sheet and professional help.",
+        ),
+        (
+            "no-protection",
+            "Where harm is grave, a reader must know what to wear and have at hand.",
+            'List it under protection, or say under "no-protection" why nothing helps.',
+        ),
+        (
+            "sign-without-equipment",
+            "The sign orders equipment that the lists of tools would not name.",
+            "Add equipment with that sign to protection.",
+        ),
+        (
+            "chemical-without-caution",
+            "Every liquid has a label, and most can harm eyes, skin, lungs or the room.",
+            "Add the caution that the product's safety data sheet calls for.",
+        ),
+        (
+            "unknown-statement",
+            "Only codes whose official words are kept can be printed.",
+            "Correct the code; combined ones are joined with +.",
+        ),
+    ),
+    *table(
+        Group.CAUTIONS,
+        Severity.ADVICE,
+        (
+            "waived-caution",
+            "Whoever publishes the guide should have seen what was left out.",
+            "Nothing, if the reason holds.",
+        ),
+    ),
+)
+
+TEXTS: tuple[Code, ...] = (
+    *table(
+        Group.TEXTS,
+        Severity.ADVICE,
+        (
+            "letters-without-font",
+            "On paper such letters are empty boxes, or whatever a computer happens to have.",
+            "Write the words in Latin, Greek or Cyrillic letters, at least beside the others.",
+        ),
+        (
+            "unknown-licence",
+            "Readers look up by its name what they may do.",
+            'Take the name or SPDX id of a licence, such as "CC BY-SA 4.0".',
+        ),
+        (
+            "translation-missing",
+            "Readers of the other language see the original there, marked as a gap.",
+            "Add the text to the translation beside the build file.",
+        ),
+        (
+            "translation-outdated",
+            "An old translation may say what is no longer right, so the original is shown.",
+            "Translate the text again; touching its words tells that it fits.",
+        ),
+    ),
+    *table(
+        Group.TEXTS,
+        Severity.ERROR,
+        (
+            "dead-reference",
+            "The link would lead nowhere.",
+            "Correct the name after the colon.",
+        ),
+        (
+            "dead-link",
+            "Only https and mailto addresses and #anchors become links; others lose theirs.",
+            "Give the whole address with https://, or a reference such as step:glue-cuff.",
+        ),
+        (
+            "picture-without-alt",
+            "Who cannot see the picture learns nothing from it.",
+            "Write between the square brackets what it shows.",
+        ),
+        (
+            "dead-picture",
+            "A text can show only pictures that the guide or a step names.",
+            "Name the picture in a step, or delete it.",
+        ),
+    ),
+    *table(
+        Group.TEXTS,
+        Severity.WARNING,
+        (
+            "heading-skip",
+            "Screen readers go from level to level; a missing one looks like lost text.",
+            "Use the next lower level of heading.",
+        ),
+        ("empty-heading", "A heading without words leads nowhere.", "Write it, or delete it."),
+    ),
+)
+
+OUTPUT: tuple[Code, ...] = (
+    *table(
+        Group.OUTPUT,
+        Severity.ERROR,
+        ("theme-template", "A page cannot be made.", "Correct the theme's template."),
+        (
+            "pack-fault",
+            "Somebody changed the pack, or it was damaged on the way.",
+            "Take it again from where it was published.",
+        ),
+    ),
+    *table(
+        Group.OUTPUT,
+        Severity.WARNING,
+        (
+            "stored-plans",
+            "Without the plan that was kept, the next one may differ.",
+            "Nothing: it is made again. Commit the new file.",
+        ),
+        (
+            "plan-kept",
+            "The plan that was found cannot be kept, so the next press searches again.",
+            "Give yourself the right to write in the guide's folder.",
+        ),
+        (
+            "search-index",
+            "Without its index the site cannot be searched; all else is there.",
+            "Install guidegen again with its libraries, or press again.",
+        ),
+        (
+            "solver-failed",
+            "A simple plan in rows needs more foam than a searched one.",
+            "Press again, perhaps with a longer --nesting-time.",
+        ),
+    ),
+)

@@ -1,0 +1,1 @@
+"""Checks of the work: order, parts, drying, what is made and what is joined."""

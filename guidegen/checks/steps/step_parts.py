@@ -1,0 +1,59 @@
+"""Steps in → the parts that each works on, and the steps that cut each part."""
+
+from guidegen.buildfile.derive.waits import step_wait
+from guidegen.buildfile.records.guide import Guide, Stage, Step
+from guidegen.buildfile.records.stock import Stock
+
+STAGES = list(Stage)
+"""In their usual order."""
+
+
+def joint_parts(guide: Guide, name: str) -> tuple[str, ...]:
+    """Parts of a seam or layer stack, each once."""
+    if name in guide.seams:
+        ends = (end.partition(".")[0] for end in guide.seams[name].join)
+        return tuple(dict.fromkeys(ends))
+    if name in guide.stacks:
+        return tuple(dict.fromkeys(layer.part for layer in guide.stacks[name].layers))
+    return ()
+
+
+def worked_parts(step: Step, guide: Guide) -> tuple[str, ...]:
+    """Parts of a step: those that it lists, and those of the seams and stacks that it joins."""
+    joined = (part for name in (*step.seams, *step.stacks) for part in joint_parts(guide, name))
+    return tuple(dict.fromkeys([*step.parts, *joined]))
+
+
+def is_cutting(step: Step, stock: Stock) -> bool:
+    """Whether pieces come into being here.
+
+    The process says so; in a stock where none does, the stage decides.
+    """
+    if any(process.cuts for process in stock.processes.values()):
+        process = stock.processes.get(step.process or "")
+        return process is not None and process.cuts
+    return step.stage is Stage.CUTTING
+
+
+def cutting_steps(guide: Guide, stock: Stock) -> dict[str, list[int]]:
+    """For each part the numbers of the steps that cut it."""
+    found: dict[str, list[int]] = {part: [] for part in guide.parts}
+    for number, step in enumerate(guide.steps):
+        if is_cutting(step, stock):
+            for part in step.parts:
+                if part in found:
+                    found[part].append(number)
+    return found
+
+
+def minutes_between(guide: Guide, stock: Stock, part: str, first: int, then: int) -> float:
+    """Least minutes from the end of one step to the start of a later one on the same part.
+
+    Waits, and all work on the part or on everything in between: helpers cannot shorten that.
+    """
+    minutes = step_wait(guide.steps[first], stock)
+    for number in range(first + 1, then):
+        step = guide.steps[number]
+        if not step.parts or part in worked_parts(step, guide):
+            minutes += step.time + step_wait(step, stock)
+    return minutes

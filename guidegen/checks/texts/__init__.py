@@ -1,0 +1,1 @@
+"""Checks of texts for readers: references, letters, licence, translations."""

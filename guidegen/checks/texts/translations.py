@@ -1,0 +1,51 @@
+"""Translations: which texts are missing or older than the original, and links that lead nowhere."""
+
+from collections.abc import Iterator
+
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.translate.texts import texts_of
+from guidegen.buildfile.translate.translation import Translation
+from guidegen.buildfile.yaml.tree import Source, Trail, trail_text
+from guidegen.problems import Problem, Severity
+
+
+def check_translations(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """What a guide's translations lack, at the original."""
+    numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
+    originals = texts_of(file.guide)
+    for made in file.translations.values():
+        for trail in originals:
+            place = trail
+            if trail[0] == "steps":
+                place = ("steps", numbers[str(trail[1])], *trail[2:])
+            yield from _gap(made, trail, place, file.source)
+
+
+def check_shared_translations(content: Content) -> Iterator[Problem]:
+    """What the translations of site.yaml and stock.yaml lack, where a guide has the language."""
+    for language, (site, stock) in content.shared_translations.items():
+        if content.languages[language]:
+            for made, source, record in (
+                (site, content.site_source, content.site),
+                (stock, content.stock_source, content.stock),
+            ):
+                if not made.source.lines:
+                    count = len(made.missing)
+                    message = f"there is no {made.source.file}: {count} texts stay as they are"
+                    severity = Severity.ADVICE
+                    yield source.problem("translation-missing", (), message, severity=severity)
+                    continue
+                for trail in texts_of(record):
+                    yield from _gap(made, trail, trail, source)
+
+
+def _gap(made: Translation, trail: Trail, place: Trail, source: Source) -> Iterator[Problem]:
+    if trail in made.texts:
+        return
+    name = trail_text(trail)
+    if trail in made.outdated:
+        message = f"this text has changed since {made.source.file} was made: {name} there is old"
+        yield source.problem("translation-outdated", place, message, severity=Severity.ADVICE)
+    else:
+        message = f"{made.source.file} has no text for {name}"
+        yield source.problem("translation-missing", place, message, severity=Severity.ADVICE)

@@ -1,0 +1,193 @@
+"""SVG text in → the visible paths of the drawing in mm, each with its role.
+
+Walks the checked tree the way a viewer paints it: groups, transforms, nested viewports, `use` and
+symbols, hidden layers left out. Every expansion is counted, so that a small file cannot unfold
+into a large drawing.
+"""
+
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+
+from guidegen.geometry.drawing.records import Drawing, DrawnPath, Role
+from guidegen.geometry.drawing.roles import Meaning, own_meaning, own_name, stated_length
+from guidegen.geometry.drawing.svg_document import (
+    DrawingError,
+    Element,
+    SvgDocument,
+    element_name,
+    read_document,
+)
+from guidegen.geometry.drawing.svg_page import Viewport, inner_viewport, page_viewport
+from guidegen.geometry.drawing.svg_reader import (
+    MAX_SEGMENTS,
+    SHAPES,
+    Affine,
+    SvgValueError,
+    read_length,
+    read_transform,
+    shape_subpaths,
+)
+from guidegen.geometry.drawing.svg_styles import StyleSheet, read_styles
+from guidegen.geometry.outline.measures import bounds
+from guidegen.problems import Problem, did_you_mean
+
+MAX_VISITS = 20_000
+"""Elements painted, with every `use` counted anew. Our choice."""
+MAX_USE_DEPTH = 8
+"""`use` elements inside one another. Our choice."""
+
+_GROUPS = frozenset({"svg", "g", "a", "switch"})
+_NAMED = frozenset({Role.CORNER, Role.SPREAD})
+
+
+@dataclass(frozen=True, slots=True)
+class _Context:
+    """What an element inherits."""
+
+    viewport: Viewport
+    hidden: bool = False
+    meaning: Meaning = field(default_factory=Meaning)
+    groups: tuple[str, ...] = ()
+    uses: tuple[Element, ...] = ()
+
+
+@lru_cache(maxsize=64)
+def read_drawing(text: str, file: str) -> tuple[Drawing | None, tuple[Problem, ...]]:
+    """The paths of a drawing, and what is wrong with it; None where it cannot be used at all."""
+    try:
+        document = read_document(text, file)
+        sheet, problems = read_styles(document)
+        page, height, physical = page_viewport(document)
+        walker = _Walker(document, sheet, problems)
+        walker.children(document.root, _Context(page))
+    except DrawingError as error:
+        return None, (error.problem,)
+    drawing = Drawing(
+        file,
+        tuple(walker.paths),
+        tuple(walker.ids),
+        physical,
+        height,
+        document.place(document.root),
+    )
+    return drawing, tuple(walker.problems)
+
+
+@dataclass
+class _Walker:
+    document: SvgDocument
+    sheet: StyleSheet
+    problems: list[Problem]
+    paths: list[DrawnPath] = field(default_factory=list)
+    ids: dict[str, None] = field(default_factory=dict)
+    visits: int = 0
+    segments: int = 0
+
+    def children(self, element: Element, context: _Context) -> None:
+        for child in element:
+            self.visit(child, context)
+
+    def visit(self, element: Element, outer: _Context) -> None:
+        self.visits += 1
+        if self.visits > MAX_VISITS:
+            message = f"brings the drawing to more than {MAX_VISITS} elements"
+            raise DrawingError(self.document.problem("drawing-too-large", element, message))
+        if element.tag not in _GROUPS | SHAPES | {"use", "text"}:
+            return
+        properties = self.sheet.properties(element)
+        if properties.get("display") == "none":
+            return
+        try:
+            context = self._inside(element, properties, outer)
+            self._paint(element, context)
+        except SvgValueError as error:
+            self.problems.append(self.document.problem("drawing-value", element, str(error)))
+
+    def _inside(self, element: Element, properties: dict[str, str], outer: _Context) -> _Context:
+        """The context of an element: its transform, visibility, role and id added."""
+        transform = read_transform(properties.get("transform", ""))
+        viewport = outer.viewport.moved(transform)
+        visibility = properties.get("visibility", "")
+        hidden = outer.hidden if visibility in {"", "inherit"} else visibility != "visible"
+        context = replace(outer, viewport=viewport, hidden=hidden)
+        meaning = own_meaning(element)
+        if meaning is not None:
+            if not meaning.name and meaning.role is outer.meaning.role:
+                meaning = outer.meaning
+            context = replace(context, meaning=meaning)
+        name = element.get("id", "")
+        if name:
+            context = replace(context, groups=(*outer.groups, name))
+            self.ids[name] = None
+        return context
+
+    def _paint(self, element: Element, context: _Context) -> None:
+        if element.tag == "use":
+            self._use(element, context)
+        elif element.tag == "svg":
+            viewport = inner_viewport(element, context.viewport)
+            self.children(element, replace(context, viewport=viewport))
+        elif element.tag in _GROUPS:
+            self.children(element, context)
+        elif element.tag == "text":
+            self._text(element)
+        elif not context.hidden:
+            self._shape(element, context)
+
+    def _use(self, element: Element, context: _Context) -> None:
+        name = element.get("href", "").strip().removeprefix("#")
+        target = self.document.ids.get(name)
+        if not name or target is None:
+            hint = did_you_mean(name, [i for i in self.document.ids if i])
+            message = f'uses "#{name[:60]}", which is not in the drawing{hint}'
+            self.problems.append(self.document.problem("drawing-use", element, message))
+            return
+        if target in context.uses or len(context.uses) >= MAX_USE_DEPTH:
+            message = "uses itself, or uses are nested too deeply"
+            raise DrawingError(self.document.problem("drawing-use", element, message))
+        space = context.viewport.space
+        x, y = (read_length(element.get(key) or "0", space[key == "y"]) for key in ("x", "y"))
+        viewport = context.viewport.moved(Affine(e=x, f=y))
+        context = replace(context, viewport=viewport, uses=(*context.uses, target))
+        if target.tag == "symbol":
+            inner = inner_viewport(target, viewport, element)
+            self.children(target, replace(context, viewport=inner))
+        else:
+            self.visit(target, context)
+
+    def _text(self, element: Element) -> None:
+        meaning = own_meaning(element)
+        if meaning is not None and meaning.role is not Role.NOTE:
+            message = f"is text, so it cannot be the {meaning.role}"
+            cure = "turn the text into a path in your editor"
+            self.problems.append(self.document.problem("drawing-text", element, message, cure))
+
+    def _shape(self, element: Element, context: _Context) -> None:
+        viewport = context.viewport
+        subpaths = shape_subpaths(
+            element.tag, dict(element.attrib), viewport.space, viewport.affine
+        )
+        self.segments += sum(len(subpath.run) for subpath in subpaths)
+        if self.segments > MAX_SEGMENTS:
+            message = f"brings the drawing to more than {MAX_SEGMENTS} segments"
+            cure = "simplify the paths in your editor"
+            raise DrawingError(self.document.problem("drawing-too-large", element, message, cure))
+        role = context.meaning.role
+        if not subpaths:
+            if role is not Role.NONE:
+                message = f"is marked as {role} but draws nothing"
+                self.problems.append(self.document.problem("drawing-tiny", element, message))
+            return
+        left, low, right, high = bounds(tuple(subpath.run for subpath in subpaths))
+        self.paths.append(
+            DrawnPath(
+                role,
+                context.meaning.name or (own_name(element) if role in _NAMED else ""),
+                element_name(element),
+                subpaths,
+                self.document.place(element),
+                context.groups,
+                element.get("data-length", "") or stated_length(context.meaning.name),
+                ((left + right) / 2, (low + high) / 2),
+            )
+        )

@@ -1,0 +1,149 @@
+"""A drawing in → one piece of it: outline, holes, corners, inner lines, spread lines."""
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from guidegen.geometry.drawing.checks import (
+    duplicate_problems,
+    outline_problems,
+    path_problem,
+    tiny_problems,
+)
+from guidegen.geometry.drawing.corners import cut_at_corners
+from guidegen.geometry.drawing.joins import (
+    GAP,
+    MAX_STROKES,
+    clockwise,
+    close_ring,
+    counter_clockwise,
+    is_closed,
+    join_strokes,
+)
+from guidegen.geometry.drawing.outline import Outline, find_outline
+from guidegen.geometry.drawing.records import (
+    LINE_KINDS,
+    Drawing,
+    DrawnPath,
+    DrawnPiece,
+    Role,
+    SpreadLine,
+)
+from guidegen.geometry.drawing.roles import plain_name
+from guidegen.geometry.outline.curves import straight_ends
+from guidegen.geometry.outline.records import InnerLine, LineKind, Run
+from guidegen.problems import Problem, Severity
+from guidegen.units import mm_text
+
+
+def paths_of(drawing: Drawing, piece: str) -> tuple[DrawnPath, ...]:
+    """The paths inside the group (or the path) with an id; all of them where it is empty."""
+    if not piece:
+        return drawing.paths
+    return tuple(
+        path
+        for path in drawing.paths
+        if piece in path.groups or piece in map(plain_name, path.groups)
+    )
+
+
+@lru_cache(maxsize=256)
+def assemble(drawing: Drawing, piece: str) -> tuple[DrawnPiece | None, tuple[Problem, ...]]:
+    """One piece of a drawing, and what is wrong with it; None where it has no sound outline."""
+    paths = [p for p in paths_of(drawing, piece) if p.role not in {Role.NOTE, Role.SCALE}]
+    problems: list[Problem] = []
+    strokes = sum(len(path.subpaths) for path in paths)
+    if strokes > MAX_STROKES:
+        message = f"is one of {strokes} lines; at most {MAX_STROKES} can be read for one piece"
+        problems.append(path_problem("drawing-too-large", paths[0], message))
+        return None, tuple(problems)
+    problems += tiny_problems(paths)
+    tiny = {problem.place for problem in problems}
+    paths = [path for path in paths if path.place not in tiny]
+    problems += duplicate_problems(paths)
+    outline = find_outline(drawing, paths, problems)
+    if outline is None:
+        return None, tuple(problems)
+    marks = [path for path in paths if path.role is Role.CORNER]
+    corners, stretches = cut_at_corners(outline.ring, marks, problems)
+    holes = [*((ring, outline.path) for ring in outline.holes), *_holes(paths, problems)]
+    found = DrawnPiece(
+        corners,
+        stretches,
+        tuple(clockwise(ring) for ring, _ in holes),
+        _lines(paths, problems),
+        _spreads(paths, problems),
+        outline.path.place,
+        outline.path.title,
+    )
+    problems += outline_problems(drawing, found, holes)
+    problems += _left_out(paths, outline)
+    sound = not any(problem.severity is Severity.ERROR for problem in problems)
+    return (found if sound else None), tuple(problems)
+
+
+def _holes(paths: Sequence[DrawnPath], problems: list[Problem]) -> list[tuple[Run, DrawnPath]]:
+    return [
+        (ring, path) for path in paths if path.role is Role.HOLE for ring in _rings(path, problems)
+    ]
+
+
+def _rings(path: DrawnPath, problems: list[Problem]) -> tuple[Run, ...]:
+    """The closed rings of a path that has to be closed."""
+    joined = join_strokes(path.subpaths)
+    if joined.opens:
+        message = (
+            f"is open: {mm_text(joined.gap, 2)} mm are missing; a {path.role} has to be closed"
+        )
+        cure = f"join its ends; gaps up to {GAP} mm are closed for you"
+        problems.append(path_problem("drawing-open", path, message, cure))
+    return joined.rings
+
+
+def _lines(paths: Sequence[DrawnPath], problems: list[Problem]) -> tuple[InnerLine, ...]:
+    lines: list[InnerLine] = []
+    for path in paths:
+        kind = LINE_KINDS.get(path.role)
+        if kind is LineKind.TEXTURE:
+            rings = _rings(path, problems)
+            lines += [InnerLine(kind, counter_clockwise(ring), path.name) for ring in rings]
+        elif kind is not None:
+            runs = (close_ring(s.run) if is_closed(s) else s.run for s in path.subpaths)
+            lines += [InnerLine(kind, run, path.name) for run in runs]
+    return tuple(lines)
+
+
+def _spreads(paths: Sequence[DrawnPath], problems: list[Problem]) -> tuple[SpreadLine, ...]:
+    found: dict[str, SpreadLine] = {}
+    for path in paths:
+        if path.role is not Role.SPREAD:
+            continue
+        run = tuple(segment for subpath in path.subpaths for segment in subpath.run)
+        ends = straight_ends(run)
+        if not path.name:
+            cure = 'give it an id such as "spread-girth"'
+            problems.append(
+                path_problem("drawing-spread", path, "is a spread line without a name", cure)
+            )
+        elif path.name in found:
+            message = f'is a second spread line called "{path.name}"'
+            problems.append(path_problem("drawing-spread", path, message, "give each its own name"))
+        elif ends is None or len(path.subpaths) != 1:
+            message = "is not one straight line, as a spread line has to be"
+            problems.append(path_problem("drawing-spread", path, message))
+        else:
+            found[path.name] = SpreadLine(path.name, *ends, path.place)
+    return tuple(found.values())
+
+
+def _left_out(paths: Sequence[DrawnPath], outline: Outline) -> list[Problem]:
+    cure = (
+        "give it a class: outline, hole, fold, placement, texture, engrave, centre, spread, "
+        "corner, scale, or note to leave it out without a word"
+    )
+    return [
+        path_problem(
+            "drawing-unnamed", path, "has no class, so it is left out", cure, Severity.WARNING
+        )
+        for path in paths
+        if path.role is Role.NONE and path not in outline.used
+    ]

@@ -1,0 +1,234 @@
+"""SVG text in → a checked element tree with the place of every element.
+
+The first, suspicious reading of a drawing. It builds a bare tree from expat's events and refuses
+on the way whatever a drawing of a piece never needs: document types and entities, scripts, event
+handlers, pictures, anything that points outside the file, and trees too deep or too large. Nothing
+is ever fetched. References inside the file (`#id`) are only noted here; `svg_walk` follows them.
+"""
+
+# The tree classes serve as plain containers; the parsing that the lint warns of is done below,
+# by expat with document types and entities refused.
+import xml.etree.ElementTree as ET
+from dataclasses import dataclass, field
+from xml.parsers import expat
+
+from guidegen.geometry.drawing.svg_refusals import (
+    STYLE_IN_OTHERS,
+    refuse_attribute,
+    refuse_css,
+    refuse_element,
+    refuse_namespace,
+)
+from guidegen.problems import Place, Problem, Severity
+
+MAX_TEXT = 2_000_000
+"""Characters of one drawing. Our choice: 20,000 curves with seven digits fill about 1.5 MB."""
+MAX_DEPTH = 48
+"""Levels of nesting. Our choice: editors make fewer than ten, layers and groups included."""
+MAX_ELEMENTS = 20_000
+"""Elements of one drawing. Our choice: far above any template."""
+MAX_ATTRIBUTES = 200
+"""Attributes of one element. Our choice."""
+
+SVG_NAMESPACE = "http://www.w3.org/2000/svg"
+"""Namespace of SVG elements; W3C, Scalable Vector Graphics 1.1, 1.3."""
+
+type Element = ET.Element
+
+
+class DrawingError(Exception):
+    """A drawing that cannot be used; carries the problem for the author."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        super().__init__(str(problem))
+
+
+@dataclass(frozen=True, eq=False)
+class SvgDocument:
+    """A drawing as XML, checked and bounded."""
+
+    file: str
+    """Path as the author would type it."""
+    root: Element
+    """SVG elements carry bare names ('path'); elements of other namespaces are left out."""
+    lines: tuple[str, ...]
+    positions: dict[Element, tuple[int, int]] = field(default_factory=dict)
+    """Line and column, from 1, of every element."""
+    ids: dict[str, Element] = field(default_factory=dict)
+    """Elements by id; the first one where an id is used twice."""
+    parents: dict[Element, Element] = field(default_factory=dict)
+
+    def place(self, element: Element) -> Place:
+        """Where an element begins."""
+        return place_in(self.file, self.lines, *self.positions.get(element, (0, 0)))
+
+    def problem(
+        self,
+        code: str,
+        element: Element,
+        message: str,
+        cure: str = "",
+        severity: Severity = Severity.ERROR,
+    ) -> Problem:
+        """A problem about one element, which is named by its id where it has one."""
+        name = element_name(element)
+        return Problem(code, severity, self.place(element), "", f"{name} {message}", cure)
+
+
+def element_name(element: Element) -> str:
+    """How messages speak of an element: 'path "sleeve"', or 'this path' without an id."""
+    name = element.get("id", "")
+    return f'{element.tag} "{name[:60]}"' if name else f"this {element.tag}"
+
+
+def place_in(file: str, lines: tuple[str, ...], line: int, column: int) -> Place:
+    """A place in a drawing with its source line, cut where a drawing is one endless line."""
+    text = lines[line - 1] if 0 < line <= len(lines) else ""
+    return Place(file, line, column, text[:400])
+
+
+def read_document(text: str, file: str) -> SvgDocument:
+    """The checked tree of an SVG text. Raises DrawingError with the first thing refused."""
+    if len(text) > MAX_TEXT:
+        message = f"the drawing is larger than {MAX_TEXT // 1_000_000} MB"
+        cure = "leave out pictures and simplify paths with very many points"
+        problem = Problem("drawing-too-large", Severity.ERROR, Place(file), "", message, cure)
+        raise DrawingError(problem)
+    return _Reader(text, file).read()
+
+
+class _Reader:
+    """Listens to expat and grows the tree."""
+
+    def __init__(self, text: str, file: str) -> None:
+        self.text, self.file = text, file
+        self.lines = tuple(text.splitlines())
+        self.stack: list[Element | None] = []
+        self.root: Element | None = None
+        self.count = 0
+        self.positions: dict[Element, tuple[int, int]] = {}
+        self.ids: dict[str, Element] = {}
+        self.parents: dict[Element, Element] = {}
+        self.bare = False
+        self.parser = expat.ParserCreate("utf-8", namespace_separator=" ")
+        self.parser.buffer_text = True
+        self.parser.StartElementHandler = self._start
+        self.parser.EndElementHandler = self._end
+        self.parser.CharacterDataHandler = self._text
+        self.parser.StartDoctypeDeclHandler = self._doctype
+        self.parser.ProcessingInstructionHandler = self._instruction
+
+    def read(self) -> SvgDocument:
+        try:
+            self.parser.Parse(self.text.encode("utf-8", "replace"), True)
+        except expat.ExpatError as error:
+            word = expat.ErrorString(error.code)
+            raise self._error(
+                "drawing-xml",
+                f"the drawing is not well-formed XML: {word}",
+                "save it again as plain SVG",
+                (error.lineno, error.offset + 1),
+            ) from None
+        if self.root is None:
+            raise self._error("drawing-xml", "the file is not an SVG drawing", "", (1, 1))
+        return SvgDocument(self.file, self.root, self.lines, self.positions, self.ids, self.parents)
+
+    def _here(self) -> tuple[int, int]:
+        return (self.parser.CurrentLineNumber, self.parser.CurrentColumnNumber + 1)
+
+    def _error(
+        self, code: str, message: str, cure: str = "", at: tuple[int, int] | None = None
+    ) -> DrawingError:
+        place = place_in(self.file, self.lines, *(at or self._here()))
+        return DrawingError(Problem(code, Severity.ERROR, place, "", message, cure))
+
+    def _doctype(self, *_: object) -> None:
+        raise self._error(
+            "drawing-doctype",
+            "a document type or entities are not allowed in a drawing",
+            "save as plain SVG, or delete the line that begins with <!DOCTYPE",
+        )
+
+    def _instruction(self, target: str, data: str) -> None:
+        if target.lower() == "xml-stylesheet":
+            raise self._error(
+                "drawing-external",
+                "a style sheet outside the drawing is not allowed",
+                "put the styles into a style element",
+            )
+
+    def _start(self, name: str, attributes: dict[str, str]) -> None:
+        self.count += 1
+        if self.count > MAX_ELEMENTS:
+            raise self._error("drawing-too-large", f"more than {MAX_ELEMENTS} elements")
+        if len(self.stack) >= MAX_DEPTH:
+            raise self._error("drawing-too-deep", f"more than {MAX_DEPTH} levels of groups")
+        if len(attributes) > MAX_ATTRIBUTES:
+            raise self._error("drawing-too-large", f"more than {MAX_ATTRIBUTES} attributes")
+        tag = self._tag(name)
+        plain = _plain_attributes(attributes)
+        self._refuse(name, tag, plain)
+        if self.stack and (self.stack[-1] is None or tag is None):
+            self.stack.append(None)
+            return
+        if tag is None or (not self.stack and tag != "svg"):
+            raise self._error("drawing-xml", "this is not an SVG drawing: expected an svg element")
+        self._grow(tag, plain)
+
+    def _refuse(self, name: str, tag: str | None, attributes: dict[str, str]) -> None:
+        """Raise what is refused, also inside of what is left out: browsers do not leave it out."""
+        refused = refuse_namespace(name.rpartition(" ")[0])
+        if tag is not None:
+            refused = refused or refuse_element(tag)
+            if tag == "style" and self.stack and self.stack[-1] is None:
+                refused = refused or STYLE_IN_OTHERS
+            for key, value in attributes.items():
+                refused = refused or refuse_attribute(tag, key, value)
+        if refused is not None:
+            raise self._error(*refused)
+
+    def _tag(self, name: str) -> str | None:
+        """The bare name of an SVG element, None for other namespaces."""
+        namespace, _, local = name.rpartition(" ")
+        if not self.stack and not namespace:
+            self.bare = True  # a drawing written by hand, without any namespace
+        if namespace == SVG_NAMESPACE or (self.bare and not namespace):
+            return local
+        return None
+
+    def _grow(self, tag: str, attributes: dict[str, str]) -> None:
+        element = ET.Element(tag, attributes)
+        if self.stack and self.stack[-1] is not None:
+            self.stack[-1].append(element)
+            self.parents[element] = self.stack[-1]
+        else:
+            self.root = element
+        self.positions[element] = self._here()
+        self.ids.setdefault(attributes.get("id", ""), element)
+        self.stack.append(element)
+
+    def _end(self, name: str) -> None:
+        element = self.stack.pop()
+        if element is not None and element.tag == "style":
+            refused = refuse_css(element.text or "")
+            if refused is not None:
+                code, message, cure = refused
+                raise self._error(code, message, cure, self.positions[element])
+
+    def _text(self, data: str) -> None:
+        element = self.stack[-1] if self.stack else None
+        if element is not None and element.tag == "style":
+            element.text = (element.text or "") + data
+
+
+def _plain_attributes(attributes: dict[str, str]) -> dict[str, str]:
+    """Attributes by bare name; those of editors' own namespaces are left out, but for labels."""
+    plain: dict[str, str] = {}
+    for name, value in attributes.items():
+        namespace, _, local = name.rpartition(" ")
+        if not namespace or namespace == SVG_NAMESPACE:
+            plain[local] = value
+        elif local in {"href", "label"} or (local == "space" and namespace.startswith("xml")):
+            plain.setdefault(local, value)
+    return plain

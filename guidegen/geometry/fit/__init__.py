@@ -1,0 +1,1 @@
+"""A body in → the size that serves it best, and doubts about its measurements."""

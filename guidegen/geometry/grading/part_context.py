@@ -1,0 +1,53 @@
+"""One drawn part at one size, with where its problems are noted."""
+
+from dataclasses import dataclass, field
+
+from guidegen.buildfile.derive.sizes import SizeNumbers, evaluate
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.records.guide import Part
+from guidegen.buildfile.yaml.expressions import Expression
+from guidegen.buildfile.yaml.tree import Step, Trail
+from guidegen.problems import Problem, Severity
+
+
+@dataclass(frozen=True)
+class DrawnPart:
+    """What the making of a drawn shape works on."""
+
+    file: GuideFile
+    part_id: str
+    part: Part
+    numbers: SizeNumbers
+    problems: list[Problem] = field(default_factory=list)
+    """Grows while the shape is made."""
+
+    @property
+    def size(self) -> str:
+        """The size's name."""
+        return self.numbers.size
+
+    @property
+    def fails(self) -> bool:
+        """True once an error was found."""
+        return any(problem.severity is Severity.ERROR for problem in self.problems)
+
+    def note(
+        self,
+        code: str,
+        steps: tuple[Step, ...],
+        message: str,
+        cure: str = "",
+        *,
+        key: bool = False,
+        severity: Severity = Severity.ERROR,
+    ) -> None:
+        """Note a problem at a value of the part (at its key, if `key`)."""
+        trail: Trail = ("parts", self.part_id, *steps)
+        self.problems.append(
+            self.file.source.problem(code, trail, message, key=key, severity=severity, cure=cure)
+        )
+
+    def value(self, steps: tuple[Step, ...], quantity: Expression) -> float | None:
+        """A quantity of the part in this size; None, and a problem, where it has no value."""
+        trail: Trail = ("parts", self.part_id, *steps)
+        return evaluate(self.file, trail, quantity, self.numbers.names(), self.problems)

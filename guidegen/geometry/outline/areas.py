@@ -1,0 +1,207 @@
+"""Rings in → areas, validity, distances, unions: everything that is asked of filled polygons.
+
+The only module that imports Shapely. It sees flattened rings (mm); curves stay with the callers.
+Rings may or may not repeat their first point at the end.
+"""
+
+from collections.abc import Iterable, Sequence
+from math import cos, inf, radians, sin
+
+from shapely import (
+    LineString,
+    MultiLineString,
+    Polygon,
+    STRtree,
+    hausdorff_distance,
+    line_merge,
+    unary_union,
+)
+from shapely import Point as ShapelyPoint
+from shapely.errors import ShapelyError
+from shapely.geometry.base import BaseGeometry
+from shapely.validation import explain_validity
+
+from guidegen.geometry.outline.measures import flatten, run_area
+from guidegen.geometry.outline.records import Point, Shape
+
+type Ring = Sequence[Point]
+
+_SAME = 1e-6
+"""mm; points nearer than this are one point. Our choice: far above rounding, far below a cut."""
+
+
+def polygon_area(ring: Ring, holes: Iterable[Ring] = ()) -> float:
+    """mm² inside a ring and outside its holes."""
+    return float(_polygon(ring, holes).area)
+
+
+def shape_area(shape: Shape) -> float:
+    """mm² of foam in a shape, of the true curves: holes run clockwise and count as negative."""
+    return run_area(shape.ring()) + sum(run_area(hole) for hole in shape.holes)
+
+
+def fault_of(shape: Shape) -> tuple[str, Point | None] | None:
+    """What is wrong with a shape's outline and holes, and where; None when they are sound.
+
+    Sound: no line crosses or touches itself, every hole lies inside and clear of the others.
+    """
+    ring = flatten(shape.ring())
+    if len(set(ring)) < 3:
+        return ("the outline has no area", None)
+    outline = _polygon(ring)
+    if not outline.is_valid:
+        return ("the outline crosses itself", _where(outline))
+    if outline.area < 1:
+        return ("the outline has no area worth cutting", None)
+    whole = _polygon(ring, [flatten(hole) for hole in shape.holes])
+    if not whole.is_valid:
+        return ("a hole crosses the outline or another hole", _where(whole))
+    for hole in shape.holes:
+        inner = _polygon(flatten(hole))
+        if not outline.covers(inner):
+            return ("a hole lies outside the outline", flatten(hole)[0])
+    return None
+
+
+def _where(geometry: Polygon) -> Point | None:
+    """The point that Shapely's explanation names, such as 'Self-intersection[5 5]'."""
+    words = explain_validity(geometry)
+    try:
+        x, y = words[words.index("[") + 1 : words.index("]")].split()[:2]
+        return (float(x), float(y))
+    except ValueError:
+        return None
+
+
+def union(rings: Iterable[Ring]) -> list[list[Point]]:
+    """Outer rings of the area that rings cover together, largest first."""
+    merged = unary_union([_polygon(ring) for ring in rings])
+    return [list(polygon.exterior.coords) for polygon in _polygons(merged)]
+
+
+def farthest_apart(first: Sequence[Point], second: Sequence[Point]) -> float:
+    """Hausdorff distance in mm between two polylines, along their whole length."""
+    return float(hausdorff_distance(LineString(first), LineString(second), densify=0.05))
+
+
+def overlap_area(first: Ring, second: Ring) -> float:
+    """mm² that two filled rings share."""
+    return float(_polygon(first).intersection(_polygon(second)).area)
+
+
+def convex_hull(points: Sequence[Point]) -> list[Point]:
+    """Corners of the smallest convex ring around points, counter-clockwise, each once."""
+    hull = LineString(points).convex_hull
+    if not isinstance(hull, Polygon):
+        return sorted(set(points))
+    corners = [(float(x), float(y)) for x, y in hull.exterior.coords[:-1]]
+    return corners if hull.exterior.is_ccw else corners[::-1]
+
+
+def clip_line(line: Sequence[Point], shape: Shape) -> list[list[Point]]:
+    """The stretches of a polyline that lie on the foam of a shape, in the line's order."""
+    whole = _polygon(flatten(shape.ring()), [flatten(hole) for hole in shape.holes])
+    path = LineString(line)
+    inside = path.intersection(whole)
+    parts = inside.geoms if hasattr(inside, "geoms") else [inside]
+    lines = [part for part in parts if isinstance(part, LineString) and part.length > 1e-6]
+    lines = [part for part in _merged(lines) if part.length > 1e-6]
+    lines.sort(key=lambda part: path.project(ShapelyPoint(part.coords[0])))
+    return [[(float(x), float(y)) for x, y in part.coords] for part in lines]
+
+
+def _merged(lines: list[LineString]) -> list[LineString]:
+    if len(lines) < 2:
+        return lines
+    merged = line_merge(MultiLineString(lines), directed=True)
+    parts = merged.geoms if hasattr(merged, "geoms") else [merged]
+    return [part for part in parts if isinstance(part, LineString)]
+
+
+def least_misfit(
+    ring: Ring, width: float, height: float, angles: Iterable[float]
+) -> tuple[float, float]:
+    """How many mm a ring lacks to lie in a rectangle, at the best of `angles`, and that angle.
+
+    Zero or less where it fits. The excess at an angle is the larger one of both directions.
+    """
+    hull = convex_hull(ring)
+    best, best_angle = inf, 0.0
+    for angle in angles:
+        c, s = cos(radians(angle)), sin(radians(angle))
+        xs = [x * c - y * s for x, y in hull]
+        ys = [x * s + y * c for x, y in hull]
+        excess = max(max(xs) - min(xs) - width, max(ys) - min(ys) - height)
+        if excess < best - 1e-9:
+            best, best_angle = excess, angle
+    return best, best_angle
+
+
+def is_sound(ring: Ring, holes: Iterable[Ring] = ()) -> bool:
+    """True where a ring with holes has an area and crosses or touches itself nowhere."""
+    polygon = _polygon(ring, holes)
+    return bool(polygon.is_valid and polygon.area > 0)
+
+
+def swollen_area(ring: Ring, holes: Iterable[Ring], width: float) -> float:
+    """mm² of a ring with holes once it has grown by `width` mm all around, corners rounded."""
+    return float(_polygon(ring, holes).buffer(width).area)
+
+
+def lies_within(
+    ring: Ring, holes: Iterable[Ring], outer: Ring, outer_holes: Iterable[Ring]
+) -> bool:
+    """True where no foam of the first polygon lies outside the second (to a millionth of a mm)."""
+    return bool(_polygon(outer, outer_holes).buffer(1e-6).covers(_polygon(ring, holes)))
+
+
+def pairs_nearer_than(
+    polygons: Sequence[tuple[Ring, Sequence[Ring]]], gap: float, tolerance: float
+) -> list[tuple[int, int, float]]:
+    """Pairs of polygons with holes less than `gap` mm apart, and mm between them (0: overlap).
+
+    `tolerance` mm are forgiven. Where the gap is no more than that, polygons may touch but not
+    overlap: they are compared shrunk by half the tolerance each.
+    """
+    shapes = [_polygon(ring, holes) for ring, holes in polygons]
+    wanted = gap - tolerance
+    if wanted <= 0:
+        shapes, wanted = [shape.buffer(-tolerance / 2) for shape in shapes], 0.0
+    tree = STRtree(shapes)
+    found = []
+    for index, shape in enumerate(shapes):
+        for other in tree.query(shape, predicate="dwithin", distance=wanted):
+            if other <= index:
+                continue
+            distance = float(shape.distance(shapes[other]))
+            if distance < wanted or distance == 0:
+                found.append((index, int(other), distance))
+    return sorted(found)
+
+
+def _polygon(ring: Ring, holes: Iterable[Ring] = ()) -> Polygon:
+    try:
+        return Polygon(_distinct(ring), [_distinct(hole) for hole in holes])
+    except (ShapelyError, ValueError):
+        return Polygon()
+
+
+def _distinct(ring: Ring) -> list[Point]:
+    """A ring without points that lie on the one before, or the last on the first: ends that
+    differ by rounding would otherwise close it with a tiny side that seems to cross."""
+    points: list[Point] = []
+    for x, y in ring:
+        if not points or max(abs(x - points[-1][0]), abs(y - points[-1][1])) > _SAME:
+            points.append((x, y))
+    while (
+        len(points) > 1
+        and max(abs(a - b) for a, b in zip(points[0], points[-1], strict=True)) <= _SAME
+    ):
+        points.pop()
+    return points
+
+
+def _polygons(geometry: BaseGeometry) -> list[Polygon]:
+    parts = geometry.geoms if hasattr(geometry, "geoms") else [geometry]
+    polygons = [part for part in parts if isinstance(part, Polygon) and not part.is_empty]
+    return sorted(polygons, key=lambda polygon: -polygon.area)

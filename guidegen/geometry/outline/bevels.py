@@ -1,0 +1,59 @@
+"""A cut line and bevels by edge in → where the smaller face of each bevelled edge ends."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from math import radians, tan
+
+from guidegen.geometry.outline.crossings import meetings
+from guidegen.geometry.outline.curves import cut_run
+from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.offsets import offset_edges
+from guidegen.geometry.outline.records import BevelledEdge, Run, Shape
+
+STEEPEST = 75.0
+"""degrees from square. Our choice: a knife cannot be led flatter through foam."""
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeBevel:
+    """A bevel in numbers."""
+
+    angle: float
+    """degrees from square, more than 0."""
+    direction: str
+    """inward: the inner face ends smaller; outward: the outer face ends smaller."""
+
+
+def bevel_setback(angle: float, thickness: float) -> float:
+    """mm that the smaller face ends before the larger: thickness * tan(angle), from the right
+    triangle that the cut makes with the foam's edge."""
+    return thickness * tan(radians(angle))
+
+
+def stop_at_folds(bevel: BevelledEdge, folds: Iterable[Run]) -> BevelledEdge:
+    """The bevel with its far face cut off where it would run on over a fold: its longer part."""
+    face = bevel.far_face
+    for fold in folds:
+        for meeting in meetings(face, fold):
+            before, after = cut_run(face, None, meeting.first), cut_run(face, meeting.first, None)
+            longer = before if run_length(before) > run_length(after) else after
+            if longer:
+                return replace(bevel, far_face=longer)
+    return bevel
+
+
+def bevelled_edges(
+    shape: Shape, bevels: Mapping[str, EdgeBevel], thickness: float, fold: str = ""
+) -> tuple[BevelledEdge, ...]:
+    """Far faces of all bevelled edges, joined where neighbours are bevelled too.
+
+    `fold` is the edge of a half template that lies on the fold. Raises OffsetError where the
+    smaller face would vanish.
+    """
+    setbacks = {name: -bevel_setback(bevel.angle, thickness) for name, bevel in bevels.items()}
+    far = {edge.name: edge.run for edge in offset_edges(shape.edges, setbacks, fold)}
+    return tuple(
+        BevelledEdge(name, bevels[name].angle, bevels[name].direction, far[name])
+        for name in (edge.name for edge in shape.edges)
+        if name in bevels
+    )

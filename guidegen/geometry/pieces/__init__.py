@@ -1,0 +1,1 @@
+"""Build file and one size in → pieces ready to cut, with seams, marks and allowances."""

@@ -1,0 +1,42 @@
+"""A finished outline and allowances by edge in → the cut line, with the finished line kept inside.
+
+The edge keeps its name on the cut line; where it was is drawn as a glue line.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from guidegen.geometry.outline.offsets import offset_edges
+from guidegen.geometry.outline.records import InnerLine, LineKind, Shape
+from guidegen.units import mm_text
+
+_WORDS = {"seam": "seam allowance", "overlap": "overlap", "trim": "trim allowance"}
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeAllowance:
+    """Extra foam along one edge, in numbers."""
+
+    kind: str
+    """seam, overlap or trim."""
+    width: float
+    """mm, outside the finished line; 0 or more."""
+
+
+def add_allowances(shape: Shape, allowances: Mapping[str, EdgeAllowance], fold: str = "") -> Shape:
+    """The shape with its edges moved outward and the finished lines drawn.
+
+    `fold` is the edge of a half template that must stay on the fold. Raises OffsetError.
+    """
+    widths = {name: allowance.width for name, allowance in allowances.items()}
+    finished = tuple(
+        InnerLine(LineKind.GLUE, edge.run, _label(allowances[edge.name]))
+        for edge in shape.edges
+        if widths.get(edge.name)
+    )
+    edges = offset_edges(shape.edges, widths, fold)
+    return replace(shape, edges=edges, lines=shape.lines + finished)
+
+
+def _label(allowance: EdgeAllowance) -> str:
+    return f"{_WORDS[allowance.kind]} {mm_text(allowance.width, 1)} mm"

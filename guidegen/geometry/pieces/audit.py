@@ -1,0 +1,119 @@
+"""Seams and pieces of one size in → problems that only geometry can find."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
+from guidegen.geometry.drawing.svg_document import DrawingError, read_document
+from guidegen.geometry.outline.areas import least_misfit
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.records import JoinedSeam, Piece
+from guidegen.problems import Place, Problem, Severity
+from guidegen.units import mm_text
+
+FITS = 0.01
+"""mm that a piece may be too large and still count as fitting."""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRoom:
+    """The room that one sheet offers, its rim taken off."""
+
+    name: str
+    width: float
+    height: float
+    """mm."""
+
+
+def audit_seams(file: GuideFile, size: str, seams: Iterable[JoinedSeam]) -> list[Problem]:
+    """Seams whose edges differ by more than their tolerance and ease."""
+    return [
+        file.source.problem(
+            "seam-length", ("seams", seam.id, "join"), _in_size(size) + _seam_words(seam)
+        )
+        for seam in seams
+        if abs(seam.mismatch) > seam.tolerance
+    ]
+
+
+def audit_pictures(file: GuideFile) -> list[Problem]:
+    """Drawn pictures are published as they are, so they are as free of scripts as templates."""
+    problems: list[Problem] = []
+    folder = file.source.file.rpartition("/")[0]
+    for name, data in file.pictures.items():
+        if not name.lower().endswith(".svg"):
+            continue
+        try:
+            read_document(data.decode("utf-8-sig"), f"{folder}/{name}")
+        except DrawingError as error:
+            problems.append(error.problem)
+        except UnicodeDecodeError:
+            message = "the picture is not UTF-8 text; save it with that encoding"
+            place = Place(f"{folder}/{name}")
+            problems.append(Problem("not-utf-8", Severity.ERROR, place, "", message))
+    return problems
+
+
+def _seam_words(seam: JoinedSeam) -> str:
+    first, second = seam.first, seam.second
+    ease = f" with {mm_text(seam.ease, 1)} mm of ease" if seam.ease else ""
+    return (
+        f"{first.part}.{first.edge} is {seam.first_length:.1f} mm long and "
+        f"{second.part}.{second.edge} {seam.second_length:.1f} mm: that is "
+        f"{abs(seam.mismatch):.1f} mm apart{ease}, more than the tolerance of "
+        f"{mm_text(seam.tolerance, 1)} mm"
+    )
+
+
+def _in_size(size: str) -> str:
+    return "" if size == ONE_SIZE else f"in size {size}: "
+
+
+def audit_room(
+    file: GuideFile, size: str, piece: Piece, rooms: Iterable[SheetRoom], rotation: str
+) -> list[Problem]:
+    """A piece that fits on no sheet of its material, with the least that it lacks."""
+    found = _least_misfit(piece, rooms, rotation)
+    if found is None or found[0] <= FITS:
+        return []
+    misfit, room = found
+    turned = {"any": "however it is turned", "quarter": "upright or lying"}
+    message = (
+        f"{_in_size(size)}larger than every sheet of {piece.material}: {misfit:.1f} mm too large "
+        f"for {mm_text(room.width, 1)} × {mm_text(room.height, 1)} mm, "
+        f"{turned.get(rotation, 'as it must lie')}"
+    )
+    more = "more splits" if file.guide.parts[piece.part].splits else "splits"
+    cure = f"Give the part {more} where it may be cut, or add a larger sheet to stock.yaml"
+    return [file.source.problem("too-large", ("parts", piece.part), message, cure=cure)]
+
+
+def fits_somewhere(piece: Piece, rooms: Iterable[SheetRoom], rotation: str) -> bool:
+    """Whether a piece fits on a sheet; True where there is none to look at."""
+    found = _least_misfit(piece, rooms, rotation)
+    return found is None or found[0] <= FITS
+
+
+def _least_misfit(
+    piece: Piece, rooms: Iterable[SheetRoom], rotation: str
+) -> tuple[float, SheetRoom] | None:
+    """mm that a piece lacks, and on which sheet; the first on which it fits, else the nearest."""
+    ring = flatten(piece.shape.ring())
+    misfits: list[tuple[float, SheetRoom]] = []
+    for room in rooms:
+        misfits.append((_misfit(ring, room, rotation), room))
+        if misfits[-1][0] <= FITS:
+            return misfits[-1]
+    return min(misfits, key=lambda pair: pair[0], default=None)
+
+
+def _misfit(ring: list[tuple[float, float]], room: SheetRoom, rotation: str) -> float:
+    """mm that a ring lacks at the best angle allowed; 0 or less where it fits."""
+    upright = least_misfit(ring, room.width, room.height, (0.0, 90.0))[0]
+    if rotation == "quarter" or (rotation == "any" and upright <= 0):
+        return upright
+    if rotation == "any":
+        _, angle = least_misfit(ring, room.width, room.height, range(180))
+        fine = [angle + step / 50 for step in range(-50, 51)]
+        return least_misfit(ring, room.width, room.height, [angle, *fine])[0]
+    return least_misfit(ring, room.width, room.height, (0.0,))[0]

@@ -1,0 +1,79 @@
+"""A drawn part at one size in → its shape: read, graded, edges named.
+
+Allowances, bevels, marks and unfolding come later, the same for drawn and computed shapes.
+"""
+
+from guidegen.buildfile.derive.sizes import SizeNumbers
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.records.guide import Part
+from guidegen.buildfile.yaml.tree import Step
+from guidegen.geometry.drawing.paths import read_drawing
+from guidegen.geometry.drawing.pieces import assemble, paths_of
+from guidegen.geometry.drawing.records import DrawnPiece
+from guidegen.geometry.drawing.scale import scale_problems
+from guidegen.geometry.grading.edges import name_edges
+from guidegen.geometry.grading.grading import grade_piece
+from guidegen.geometry.grading.part_context import DrawnPart
+from guidegen.geometry.outline.records import InnerLine, Line, LineKind, Shape
+from guidegen.problems import Problem, did_you_mean
+
+
+def drawn_shape(
+    file: GuideFile, part_id: str, part: Part, numbers: SizeNumbers
+) -> tuple[Shape | None, list[Problem]]:
+    """The shape of a drawn part in one size (mm, y upward), or None, and all problems."""
+    job = DrawnPart(file, part_id, part, numbers)
+    piece = _drawn_piece(job)
+    if piece is None or job.fails:
+        return None, job.problems
+    graded = grade_piece(job, piece)
+    if graded is None:
+        return None, job.problems
+    edges = name_edges(job, graded)
+    if job.fails:
+        return None, job.problems
+    spreads = tuple(
+        InnerLine(LineKind.SPREAD, (Line(spread.start, spread.end),), spread.name)
+        for spread in graded.spreads
+    )
+    return Shape(edges, graded.holes, graded.lines + spreads), job.problems
+
+
+def _drawn_piece(job: DrawnPart) -> DrawnPiece | None:
+    """The piece as drawn, before grading: from the drawing of this size, or the one for all."""
+    named = _drawing_of(job)
+    if named is None:
+        return None
+    steps, (name, _, group) = named[0], named[1].partition("#")
+    if name not in job.file.drawings:
+        job.note("no-drawing", steps, f'no drawing "{name}"{did_you_mean(name, job.file.drawings)}')
+        return None
+    shown = job.file.drawing_files.get(name, name)
+    drawing, found = read_drawing(job.file.drawings[name], shown)
+    job.problems.extend(found)
+    if drawing is None:
+        return None
+    job.problems.extend(scale_problems(drawing))
+    if group and not paths_of(drawing, group):
+        hint = did_you_mean(group, drawing.ids)
+        job.note("no-piece", steps, f'nothing visible has the id "{group}" in {name}{hint}')
+        return None
+    piece, found = assemble(drawing, group)
+    job.problems.extend(found)
+    return piece
+
+
+def _drawing_of(job: DrawnPart) -> tuple[tuple[Step, ...], str] | None:
+    """Where the part names the drawing of this size, and the name."""
+    per_size = job.part.drawing_per_size
+    if job.size in per_size:
+        return ("drawing-per-size", job.size), per_size[job.size]
+    if job.part.drawing is not None:
+        return ("drawing",), job.part.drawing
+    if per_size:
+        message = f'there is no drawing for the size "{job.size}"; there are: {", ".join(per_size)}'
+        cure = 'add it, or a "drawing" that is used for all other sizes'
+        job.note("no-drawing", ("drawing-per-size",), message, cure, key=True)
+        return None
+    job.note("no-drawing", (), 'expected "drawing" with the name of an SVG file', key=True)
+    return None

@@ -1,0 +1,165 @@
+"""A part and the numbers of one size in → its finished outline, before allowances."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from guidegen.buildfile.derive.sizes import SizeNumbers
+from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
+from guidegen.geometry.outline.areas import fault_of
+from guidegen.geometry.outline.bevels import EdgeBevel
+from guidegen.geometry.outline.measures import bounds
+from guidegen.geometry.outline.records import Measure, Shape
+from guidegen.geometry.outline.transforms import move_shape
+from guidegen.geometry.pieces.drawn import drawn_shape
+from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.pieces.unfold import FoldError, drawn_edge, unfold
+from guidegen.geometry.shapes.building import NetFold, ShapeError
+from guidegen.geometry.shapes.registry import BUILDERS
+from guidegen.problems import Severity, did_you_mean
+
+FOLD = "centre"
+"""Edge of a computed half template that lies on the fold."""
+
+LARGEST = 20_000.0
+"""mm; larger dimensions are slips, and outlines of them would take long to work out. Our choice:
+ten times a person."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """A part's finished outline at one size. Its origin is the middle of its bounding box."""
+
+    part: str
+    whole: Shape
+    half: Shape | None = None
+    """The half template, in the same place as the whole; None where the template is whole."""
+    fold: str = ""
+    """Edge of the half on the fold."""
+    measures: tuple[Measure, ...] = ()
+    bevels: Mapping[str, EdgeBevel] = field(default_factory=dict)
+    """Bevels that make the shape, by edge of the template."""
+    folds: tuple[NetFold, ...] = ()
+    """V-grooves that belong to the shape."""
+
+    @property
+    def template(self) -> Shape:
+        """What is drawn on paper."""
+        return self.half or self.whole
+
+    def crosses_fold(self, edge: str) -> bool:
+        """True for an edge of the whole that is its own mirror image across the fold."""
+        if self.half is None:
+            return False
+        names = {own.name for own in self.whole.edges}
+        return f"{edge}-2" not in names and not drawn_edge(edge, self.half)[1]
+
+
+def make_finished(asker: PartAsker, thickness: float, numbers: SizeNumbers) -> Finished | None:
+    """The finished outline of the asker's part; None, and problems, where there is none."""
+    if asker.part.shape == DRAWING:
+        return _from_drawing(asker, numbers)
+    return _from_dimensions(asker, thickness)
+
+
+def _from_drawing(asker: PartAsker, numbers: SizeNumbers) -> Finished | None:
+    shape, problems = drawn_shape(asker.file, asker.part_id, asker.part, numbers)
+    asker.problems.extend(problems)
+    if shape is None or any(problem.severity is Severity.ERROR for problem in problems):
+        return None
+    return _folded(asker, shape, asker.part.on_fold or "", None)
+
+
+def _from_dimensions(asker: PartAsker, thickness: float) -> Finished | None:
+    part = asker.part
+    kind, builder = SHAPES.get(part.shape), BUILDERS.get(part.shape)
+    if kind is None or builder is None:
+        hint = did_you_mean(part.shape, [*SHAPES, DRAWING])
+        asker.refuse("unknown-name", f'no shape "{part.shape}"{hint}', "shape")
+        return None
+    dimensions = _dimensions(asker)
+    if dimensions is None:
+        return None
+    make = builder.whole
+    if part.on_fold is not None:
+        if builder.half is None or part.on_fold != FOLD:
+            expected = f'expected "{FOLD}"' if builder.half else "this shape has no half template"
+            asker.refuse("bad-fold", f"{expected}, found {part.on_fold}", "on-fold")
+            return None
+        make = builder.half
+    try:
+        shape = make(dimensions, thickness)
+        measures = builder.measures(dimensions, thickness)
+    except ShapeError as error:
+        steps = ("dimensions", error.dimension) if error.dimension else ("shape",)
+        asker.refuse("bad-shape", str(error), *steps)
+        return None
+    finished = _folded(asker, shape, part.on_fold or "", measures)
+    if finished is None:
+        return None
+    bevels = builder.bevels(dimensions, thickness) if builder.bevels else {}
+    known = {edge.name for edge in finished.template.edges}
+    folds = builder.folds(dimensions, thickness) if builder.folds else ()
+    return replace(finished, bevels={k: v for k, v in bevels.items() if k in known}, folds=folds)
+
+
+def _dimensions(asker: PartAsker) -> dict[str, float] | None:
+    """Numbers of all dimensions, defaults filled in."""
+    part = asker.part
+    known = {dimension.name: dimension for dimension in SHAPES[part.shape].dimensions}
+    numbers: dict[str, float] = {}
+    complete = True
+    for name in part.dimensions.keys() - known.keys():
+        hint = did_you_mean(name, known)
+        asker.refuse("unknown-name", f'no dimension "{name}"{hint}', "dimensions", name)
+        complete = False
+    for name, dimension in known.items():
+        quantity = part.dimensions.get(name)
+        value = dimension.default
+        if quantity is not None:
+            value = asker.number(quantity, "dimensions", name)
+        elif value is None:
+            asker.refuse("missing-dimension", f'needs the dimension "{name}"', "dimensions")
+        if value is None:
+            complete = False
+        elif abs(value) > LARGEST:
+            message = f"expected less than {LARGEST / 1000:g} m, found {value / 1000:g} m"
+            asker.refuse("out-of-range", message, "dimensions", name)
+            complete = False
+        else:
+            numbers[name] = value
+    return numbers if complete else None
+
+
+def _folded(
+    asker: PartAsker, template: Shape, fold: str, measures: tuple[Measure, ...] | None
+) -> Finished | None:
+    """The outline checked, unfolded and moved so that its middle is in the origin."""
+    if not _sound(asker, template):
+        return None
+    whole = template
+    if fold:
+        try:
+            whole = unfold(template, fold)
+        except FoldError as error:
+            asker.refuse("bad-fold", str(error), "on-fold")
+            return None
+        if not _sound(asker, whole):
+            return None
+    half = template if fold else None
+    if measures is not None:
+        # Computed shapes have their middle in the origin already.
+        return Finished(asker.part_id, whole, half, fold, measures)
+    left, low, right, high = bounds((whole.ring(),))
+    shift = (-(left + right) / 2, -(low + high) / 2)
+    measures = (Measure("width", right - left), Measure("height", high - low))
+    half = move_shape(half, *shift) if half else None
+    return Finished(asker.part_id, move_shape(whole, *shift), half, fold, measures)
+
+
+def _sound(asker: PartAsker, shape: Shape) -> bool:
+    fault = fault_of(shape)
+    if fault is not None:
+        words, point = fault
+        where = f" near {point[0]:.0f} mm right, {point[1]:.0f} mm up" if point else ""
+        asker.refuse("bad-outline", f"{words}{where}", "shape")
+    return fault is None

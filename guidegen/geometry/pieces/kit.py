@@ -1,0 +1,195 @@
+"""A guide, the stock and one size in → every piece to cut, every seam and layer stack, in mm."""
+
+from collections.abc import Mapping
+from functools import partial
+from itertools import groupby
+
+from guidegen.buildfile.derive.sizes import SizeNumbers, evaluate, size_numbers
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
+from guidegen.buildfile.yaml.expressions import ExpressionError
+from guidegen.geometry.grading.darts import audit_darts
+from guidegen.geometry.outline.areas import shape_area
+from guidegen.geometry.outline.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
+from guidegen.geometry.pieces.audit import (
+    SheetRoom,
+    audit_pictures,
+    audit_room,
+    audit_seams,
+    fits_somewhere,
+)
+from guidegen.geometry.pieces.finished import Finished, make_finished
+from guidegen.geometry.pieces.joining import Joining, join_seams
+from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
+from guidegen.geometry.pieces.splits import SplitParts, split_part
+from guidegen.problems import Problem, Severity, did_you_mean
+
+
+def make_kit(
+    file: GuideFile, stock: Stock, size: str, body: Mapping[str, float] | None = None
+) -> tuple[Kit | None, list[Problem]]:
+    """Everything to cut for one size, or for one `body` (mm by measurement) called `size`.
+
+    All problems come together; the kit is None where one of them is an error.
+    """
+    numbers, problems = size_numbers(file, size, body)
+    if _errors(problems):
+        return None, problems
+    names = numbers.names()
+    askers = {part: PartAsker(file, part, size, names, problems) for part in file.guide.parts}
+    thickness = {part: _thickness(asker, stock) for part, asker in askers.items()}
+    counts = {part: count_part(asker) for part, asker in askers.items()}
+    finished = _finished(askers, thickness, numbers)
+    known = {part: value for part, value in thickness.items() if value is not None}
+    counted = {part: count for part, count in counts.items() if count is not None}
+    joining = join_seams(file, names, finished, counted, known)
+    problems += joining.problems + audit_seams(file, size, joining.seams) + audit_pictures(file)
+    pieces = _pieces(askers, finished, known, counted, joining)
+    problems += audit_darts(file, pieces, joining.seams)
+    stacks = _stacks(file, names, pieces, counted, problems)
+    cut = _split(askers, stock, pieces)
+    problems += _audit_rooms(file, stock, size, cut.pieces)
+    if _errors(problems):
+        return None, problems
+    kit = Kit(
+        guide=file.id,
+        size=size,
+        measurements=tuple(numbers.measurements.items()),
+        values=tuple(numbers.values.items()),
+        pieces=cut.pieces,
+        seams=(*joining.seams, *cut.seams),
+        stacks=stacks,
+        wholes=tuple(piece for piece in pieces if piece not in cut.pieces),
+    )
+    return kit, problems
+
+
+def _errors(problems: list[Problem]) -> bool:
+    return any(problem.severity is Severity.ERROR for problem in problems)
+
+
+def _thickness(asker: PartAsker, stock: Stock) -> float | None:
+    """mm of the part's sheet material; None, and a problem, where it is none."""
+    name = asker.part.material
+    material = stock.materials.get(name)
+    if material is None:
+        hint = did_you_mean(name, stock.materials)
+        asker.refuse("unknown-name", f'no material "{name}"{hint}', "material")
+        return None
+    if material.kind is not MaterialKind.SHEET or material.thickness is None:
+        asker.refuse("not-a-sheet", f'"{name}" is not sold in sheets', "material")
+        return None
+    value = asker.number(material.thickness, "material")
+    if value is not None and not 0 < value <= 100:
+        asker.refuse("out-of-range", f'"{name}" is {value:g} mm thick', "material")
+        return None
+    return value
+
+
+def _finished(
+    askers: Mapping[str, PartAsker], thickness: Mapping[str, float | None], numbers: SizeNumbers
+) -> dict[str, Finished]:
+    finished: dict[str, Finished] = {}
+    for part, asker in askers.items():
+        foam = thickness[part]
+        outline = make_finished(asker, foam, numbers) if foam is not None else None
+        if outline is not None:
+            finished[part] = outline
+    return finished
+
+
+def _pieces(
+    askers: Mapping[str, PartAsker],
+    finished: Mapping[str, Finished],
+    thickness: Mapping[str, float],
+    counts: Mapping[str, PartCount],
+    joining: Joining,
+) -> tuple[Piece, ...]:
+    pieces: list[Piece] = []
+    for part, outline in finished.items():
+        if part in counts:
+            marks = tuple(joining.marks.get(part, ()))
+            asker = askers[part]
+            pieces += make_pieces(
+                asker, outline, thickness[part], counts[part], marks=marks, others=finished
+            )
+    return tuple(pieces)
+
+
+def _split(askers: Mapping[str, PartAsker], stock: Stock, pieces: tuple[Piece, ...]) -> SplitParts:
+    """All pieces, those in sections that fit on no sheet and may be split."""
+    cut: list[Piece] = []
+    seams: list[JoinedSeam] = []
+    for group in groupby(pieces, key=lambda piece: piece.part):
+        part, own = group[0], tuple(group[1])
+        material = stock.materials[own[0].material]
+        fits = partial(fits_somewhere, rooms=sheet_rooms(material), rotation=material.rotation)
+        split = split_part(askers[part], own, fits)
+        cut += split.pieces if split else own
+        seams += split.seams if split else ()
+    return SplitParts(tuple(cut), tuple(seams))
+
+
+def _audit_rooms(
+    file: GuideFile, stock: Stock, size: str, pieces: tuple[Piece, ...]
+) -> list[Problem]:
+    """One piece per part is enough: a mirrored one needs the same room."""
+    problems: list[Problem] = []
+    for piece in pieces:
+        if not piece.mirrored:
+            material = stock.materials[piece.material]
+            rooms = sheet_rooms(material)
+            problems += audit_room(file, size, piece, rooms, material.rotation)
+    return problems
+
+
+def sheet_rooms(material: Material) -> tuple[SheetRoom, ...]:
+    """What the sheets of a material offer; sheets whose measures cannot be worked out are left
+    out, since the check of the stock tells of them."""
+    rooms = []
+    for sheet in material.sheets:
+        try:
+            rim = 2 * material.rim.value({})
+            width, height = sheet.usable()
+        except ExpressionError:
+            continue
+        rooms.append(SheetRoom(sheet.name, width - rim, height - rim))
+    return tuple(rooms)
+
+
+def _stacks(
+    file: GuideFile,
+    names: Mapping[str, float],
+    pieces: tuple[Piece, ...],
+    counts: Mapping[str, PartCount],
+    problems: list[Problem],
+) -> tuple[LayerStack, ...]:
+    """The layer stacks whose parts could all be made."""
+    by_part = {piece.part: piece for piece in reversed(pieces)}
+    stacks = []
+    for stack_id, stack in file.guide.stacks.items():
+        trail = ("stacks", stack_id, "backing")
+        backing = evaluate(file, trail, stack.backing, names, problems)
+        parts = [layer.part for layer in stack.layers]
+        if backing is None or not set(parts) <= by_part.keys():
+            continue
+        if backing < 0:
+            message = f"expected 0 or more, found {backing:g}"
+            problems.append(file.source.problem("out-of-range", trail, message))
+            continue
+        layers = tuple(
+            LayerPiece(
+                part=layer.part,
+                name=by_part[layer.part].name,
+                material=by_part[layer.part].material,
+                thickness=by_part[layer.part].thickness,
+                area=shape_area(by_part[layer.part].shape),
+                note=layer.note or "",
+            )
+            for layer in stack.layers
+        )
+        # A part that lies in a stack twice serves half as many stacks.
+        copies = max(1, min(counts[part].needed // parts.count(part) for part in parts))
+        stacks.append(LayerStack(stack_id, stack.name, backing, layers, copies))
+    return tuple(stacks)

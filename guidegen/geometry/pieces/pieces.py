@@ -1,0 +1,284 @@
+"""A finished outline and its part in → pieces ready to cut: allowances, bevels, grooves, hands."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from guidegen.buildfile.records.guide import Groove, Hand
+from guidegen.geometry.outline.areas import farthest_apart, fault_of
+from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel, bevelled_edges, stop_at_folds
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.offsets import OffsetError
+from guidegen.geometry.outline.records import (
+    GrooveCut,
+    InnerLine,
+    LineKind,
+    MatchMark,
+    Piece,
+    Run,
+    Shape,
+    Side,
+)
+from guidegen.geometry.outline.transforms import (
+    MIRROR,
+    mirror_across,
+    mirror_shape,
+    transform_groove,
+    transform_run,
+)
+from guidegen.geometry.pieces.allowances import EdgeAllowance, add_allowances
+from guidegen.geometry.pieces.finished import Finished
+from guidegen.geometry.pieces.grooves import WIDEST_FOLD, GrooveLine, cut_groove, net_groove
+from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.pieces.placements import clip_to_half, lies_on, place_outline, texture_line
+from guidegen.geometry.pieces.seams import template_marks
+from guidegen.geometry.pieces.unfold import FoldError, fold_line, unfold
+from guidegen.problems import did_you_mean
+from guidegen.units import mm_text
+
+MAX_COPIES = 500
+"""Copies of one part. Our choice: ten times what any costume needs of its studs."""
+WIDEST_ALLOWANCE = 200.0
+"""mm. Our choice: more is a part of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class PartCount:
+    """How many pieces of a part are cut."""
+
+    copies: int
+    """Of each hand, spares left out."""
+    spares: int
+    """Of each hand."""
+    hands: int
+    """1, or 2 for a pair."""
+
+    @property
+    def needed(self) -> int:
+        """Pieces in the finished thing."""
+        return self.copies * self.hands
+
+
+def count_part(asker: PartAsker) -> PartCount | None:
+    """How often a part is cut; None, and problems, where its counts are none."""
+    part = asker.part
+    copies = asker.count(part.copies, 1, MAX_COPIES, "copies")
+    spares = asker.count(part.spare, 0, MAX_COPIES, "spare")
+    if copies is None or spares is None:
+        return None
+    return PartCount(copies, spares, 2 if part.hand is Hand.PAIR else 1)
+
+
+def make_pieces(
+    asker: PartAsker,
+    finished: Finished,
+    thickness: float,
+    count: PartCount,
+    *,
+    marks: tuple[MatchMark, ...],
+    others: Mapping[str, Finished],
+) -> tuple[Piece, ...]:
+    """The pieces of a part: one, or left and right. Empty, and problems, where they fail."""
+    before = len(asker.problems)
+    template = _cut_template(asker, finished, thickness)
+    if template is None:
+        return ()
+    whole = template
+    if finished.half is not None:
+        try:
+            whole = unfold(template, finished.fold)
+        except FoldError as error:
+            asker.refuse("bad-fold", f"with its allowances, {error}", "allowances")
+            return ()
+    fault = fault_of(whole)
+    if fault is not None:
+        asker.refuse("bad-outline", f"with its allowances, {fault[0]}", "allowances")
+        return ()
+    grooves = _grooves(asker, finished, whole, thickness)
+    extra = [*_groove_lines(grooves), *_placements(asker, finished, whole, others)]
+    template = _dressed(asker, finished, template, extra, template_marks(finished, marks))
+    whole = _dressed(asker, None, whole, extra, marks)
+    if len(asker.problems) > before:
+        return ()
+    part = asker.part
+    piece = Piece(
+        part=asker.part_id,
+        label=part.label,
+        name=part.name,
+        side=Side.ANY,
+        copies=count.copies + count.spares,
+        spares=count.spares,
+        material=part.material,
+        thickness=thickness,
+        template=template,
+        shape=whole,
+        fold=finished.fold,
+        grooves=grooves,
+        note=part.note or "",
+        texture=part.texture or "",
+        measures=finished.measures,
+    )
+    return _hands(piece) if part.hand is Hand.PAIR else (piece,)
+
+
+def _hands(piece: Piece) -> tuple[Piece, Piece]:
+    """Left as drawn, right mirrored; both are cut with the same template."""
+    left = replace(piece, label=f"{piece.label}L", side=Side.LEFT)
+    right = replace(
+        piece,
+        label=f"{piece.label}R",
+        side=Side.RIGHT,
+        shape=mirror_shape(piece.shape),
+        grooves=tuple(transform_groove(groove, MIRROR) for groove in piece.grooves),
+        mirrored=True,
+    )
+    return left, right
+
+
+def _cut_template(asker: PartAsker, finished: Finished, thickness: float) -> Shape | None:
+    """The template with its allowances and the far faces of its bevels."""
+    template = finished.template
+    allowances = _allowances(asker, finished)
+    bevels = _bevels(asker, finished)
+    try:
+        template = add_allowances(template, allowances, finished.fold)
+    except OffsetError as error:
+        asker.refuse("bad-allowance", str(error), "allowances", error.edge)
+        return None
+    try:
+        far = bevelled_edges(template, bevels, thickness, finished.fold)
+    except OffsetError as error:
+        message = f"the smaller face would vanish: {error}"
+        asker.refuse("bad-bevel", message, "bevels", error.edge)
+        return None
+    folds = [fold.run for fold in finished.folds]
+    return replace(template, bevels=tuple(stop_at_folds(bevel, folds) for bevel in far))
+
+
+def _edge_known(asker: PartAsker, finished: Finished, key: str, edge: str) -> bool:
+    """False, and a problem, for an edge that the template does not have or that is folded."""
+    names = [own.name for own in finished.template.edges]
+    if edge == finished.fold:
+        asker.refuse("bad-fold", "this edge lies on the fold: nothing is cut there", key, edge)
+        return False
+    if edge not in names:
+        hint = did_you_mean(edge, names)
+        asker.refuse("unknown-edge", f'no edge "{edge}" on this part{hint}', key, edge)
+        return False
+    return True
+
+
+def _allowances(asker: PartAsker, finished: Finished) -> dict[str, EdgeAllowance]:
+    found: dict[str, EdgeAllowance] = {}
+    for edge, allowance in asker.part.allowances.items():
+        if _edge_known(asker, finished, "allowances", edge):
+            place = ("allowances", edge, "width")
+            width = asker.between(allowance.width, 0, WIDEST_ALLOWANCE, *place)
+            if width is not None:
+                found[edge] = EdgeAllowance(allowance.kind, width)
+    return found
+
+
+def _bevels(asker: PartAsker, finished: Finished) -> dict[str, EdgeBevel]:
+    """Bevels of the shape itself, and those that the author gives, which come first."""
+    found: dict[str, EdgeBevel] = dict(finished.bevels)
+    for edge, bevel in asker.part.bevels.items():
+        if _edge_known(asker, finished, "bevels", edge):
+            angle = asker.between(bevel.angle, 0, STEEPEST, "bevels", edge, "angle")
+            found.pop(edge, None)
+            if angle:
+                found[edge] = EdgeBevel(angle, bevel.direction)
+    return found
+
+
+def _grooves(
+    asker: PartAsker, finished: Finished, whole: Shape, thickness: float
+) -> tuple[GrooveCut, ...]:
+    """Grooves of the shape itself and of the part, on both halves of a folded part."""
+    cuts = [net_groove(fold.run, fold.fold, fold.floor, thickness) for fold in finished.folds]
+    for number, groove in enumerate(asker.part.grooves):
+        line = _groove_line(asker, number, groove, thickness)
+        if line is None:
+            continue
+        found = cut_groove(whole, line, thickness)
+        if not found:
+            asker.refuse("bad-groove", "the groove misses the piece", "grooves", number, "at")
+        cuts.extend(found)
+        mirrored = [replace(cut, run=_mirrored(finished, cut.run)) for cut in found]
+        cuts.extend(cut for cut in mirrored if not any(_alike(cut.run, c.run) for c in found))
+    return tuple(cuts)
+
+
+def _groove_line(
+    asker: PartAsker, number: int, groove: Groove, thickness: float
+) -> GrooveLine | None:
+    place = ("grooves", number)
+    fold = asker.between(groove.fold, 1, WIDEST_FOLD, *place, "fold")
+    floor = asker.number(groove.floor, *place, "floor")
+    at = asker.number(groove.at, *place, "at")
+    angle = asker.number(groove.angle, *place, "angle")
+    if fold is None or floor is None or at is None or angle is None:
+        return None
+    if not 0 <= floor < thickness:
+        message = f"expected less than the foam's {thickness:g} mm, found {floor:g}"
+        asker.refuse("bad-groove", message, *place, "floor")
+        return None
+    return GrooveLine(fold, floor, at, angle)
+
+
+def _mirrored(finished: Finished, run: Run) -> Run:
+    """The run on the other side of the fold; itself on a part without one."""
+    if finished.half is None:
+        return run
+    return transform_run(run, mirror_across(*fold_line(finished.half, finished.fold)))
+
+
+def _alike(first: Run, second: Run) -> bool:
+    return farthest_apart(flatten(first), flatten(second)) < 0.1
+
+
+def _groove_lines(grooves: tuple[GrooveCut, ...]) -> list[InnerLine]:
+    return [
+        InnerLine(LineKind.GROOVE, groove.run, f"V-groove, fold {mm_text(groove.fold, 1)}°")
+        for groove in grooves
+    ]
+
+
+def _placements(
+    asker: PartAsker, finished: Finished, whole: Shape, others: Mapping[str, Finished]
+) -> list[InnerLine]:
+    """Placement lines, on both halves of a folded part."""
+    lines: list[InnerLine] = []
+    for number, placement in enumerate(asker.part.placements):
+        place = ("placements", number)
+        x = asker.number(placement.at[0], *place, "at", 0)
+        y = asker.number(placement.at[1], *place, "at", 1)
+        angle = asker.number(placement.angle, *place, "angle")
+        other = others.get(placement.part)
+        if x is None or y is None or angle is None or other is None:
+            continue  # what is missing has been told where it stands
+        label = asker.file.guide.parts[placement.part].label
+        line = place_outline(other.whole, (x, y), angle, label)
+        if not lies_on(line.run, whole):
+            message = f"here {label} lies beside the piece, not on it"
+            asker.refuse("bad-placement", message, *place, "at")
+        lines.append(line)
+        mirrored = _mirrored(finished, line.run)
+        if not _alike(mirrored, line.run):
+            lines.append(replace(line, run=mirrored))
+    return lines
+
+
+def _dressed(
+    asker: PartAsker,
+    half_of: Finished | None,
+    shape: Shape,
+    extra: list[InnerLine],
+    marks: tuple[MatchMark, ...],
+) -> Shape:
+    """A cut shape with marks and lines; on a half template only what lies on the drawn half."""
+    folded = half_of is not None and half_of.half is not None
+    lines = [part for line in extra for part in (clip_to_half(line, shape) if folded else (line,))]
+    texture = asker.part.texture
+    if texture and not any(line.kind is LineKind.TEXTURE for line in shape.lines):
+        lines.append(texture_line(shape, texture))
+    return replace(shape, lines=(*shape.lines, *lines), marks=marks)

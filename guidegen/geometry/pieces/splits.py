@@ -1,0 +1,201 @@
+"""Pieces that fit on no sheet, and the lines where they may be split → sections that fit.
+
+Only the lines that are needed are used, in the author's order. Sections of one piece are numbered
+from left to right and upward; the seams between them carry match marks.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from math import cos, radians, sin
+
+from guidegen.buildfile.records.guide import Split
+from guidegen.geometry.grading.spread_cut import CutLine
+from guidegen.geometry.outline.curves import inward_normal, point_at
+from guidegen.geometry.outline.measures import bounds, run_length
+from guidegen.geometry.outline.records import (
+    EdgeRef,
+    InnerLine,
+    JoinedSeam,
+    LineKind,
+    MatchMark,
+    Measure,
+    Piece,
+    Shape,
+    Side,
+)
+from guidegen.geometry.outline.transforms import (
+    MIRROR,
+    Motion,
+    mirror_shape,
+    move_shape,
+    transform_groove,
+    transform_run,
+)
+from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.pieces.placements import clip_to_half
+from guidegen.geometry.pieces.seams import mark_shares, tick_sequence
+from guidegen.geometry.pieces.split_shape import SplitError, split_shape
+from guidegen.units import SEAM_TOLERANCE
+
+
+@dataclass(frozen=True, slots=True)
+class SplitParts:
+    """Sections in the place of a piece, and the seams that join them again."""
+
+    pieces: tuple[Piece, ...]
+    seams: tuple[JoinedSeam, ...]
+
+
+def split_part(
+    asker: PartAsker, pieces: tuple[Piece, ...], fits: Callable[[Piece], bool]
+) -> SplitParts | None:
+    """The sections of a part's pieces (one, or left and right); None where the part stays whole.
+
+    It stays whole where it has no split lines, where it `fits`, or where even all lines together
+    do not help: then the audit of rooms tells how much is missing. A line that cannot be followed
+    is a problem of the asker.
+    """
+    splits = asker.part.splits
+    if not pieces or not splits or fits(pieces[0]):
+        return None
+    for count in range(1, len(splits) + 1):
+        cut = _cut(asker, pieces[0], count)
+        if cut is None:
+            return None
+        if all(fits(replace(pieces[0], shape=shape)) for shape in cut):
+            return _dress(asker.part_id, pieces, cut, splits[:count])
+    return None
+
+
+def _cut(asker: PartAsker, piece: Piece, count: int) -> list[Shape] | None:
+    """The first `count` lines followed; None, and a problem, where one cannot be."""
+    shapes = [piece.shape]
+    for number in range(count):
+        line = _line(asker, number)
+        if line is None:
+            return None
+        try:
+            shapes, passed = _cut_all(shapes, line, number)
+        except SplitError as error:
+            asker.refuse("bad-split", f"the split line {error}", "splits", number)
+            return None
+        if not passed:
+            asker.refuse("bad-split", "the split line misses the piece", "splits", number, "at")
+            return None
+    return sorted(shapes, key=_place)
+
+
+def _cut_all(shapes: list[Shape], line: CutLine, number: int) -> tuple[list[Shape], bool]:
+    name = _edge(number)
+    found: list[Shape] = []
+    for shape in shapes:
+        halves = split_shape(shape, line, name)
+        found += halves or (shape,)
+    old = [edge.name for shape in shapes for edge in shape.edges if edge.name.startswith("split-")]
+    new = [edge.name for shape in found for edge in shape.edges if edge.name.startswith("split-")]
+    if len(new) - len(old) > 2:
+        raise SplitError("crosses another one; expected lines that stay clear of each other")
+    return found, len(found) > len(shapes)
+
+
+def _line(asker: PartAsker, number: int) -> CutLine | None:
+    split = asker.part.splits[number]
+    at = asker.number(split.at, "splits", number, "at")
+    angle = asker.number(split.angle, "splits", number, "angle")
+    if at is None or angle is None:
+        return None
+    turn = radians(angle)
+    return CutLine((-sin(turn) * at, cos(turn) * at), (cos(turn), sin(turn)))
+
+
+def _edge(number: int) -> str:
+    """Name of the edges that the split at `number` makes."""
+    return f"split-{number + 1}"
+
+
+def _place(shape: Shape) -> tuple[float, float]:
+    left, low, right, high = bounds((shape.ring(),))
+    return round((left + right) / 2, 3), round((low + high) / 2, 3)
+
+
+def _dress(
+    part: str, pieces: tuple[Piece, ...], shapes: list[Shape], splits: Sequence[Split]
+) -> SplitParts:
+    """Pieces of all sections and hands, with the seams between them and their marks."""
+    seams: list[JoinedSeam] = []
+    first = pieces[0]
+    made = sum(piece.copies - piece.spares for piece in pieces)
+    for number, split in enumerate(splits):
+        ends = [n for n, shape in enumerate(shapes) if _has(shape, _edge(number))]
+        seam = f"{part}-{_edge(number)}"
+        refs = [EdgeRef(part, _edge(number), section + 1) for section in ends]
+        length = run_length(shapes[ends[0]].edge(_edge(number)).run)
+        shapes = _marked(shapes, ends, number, seam)
+        seams.append(
+            JoinedSeam(
+                id=seam,
+                first=refs[0],
+                second=refs[1],
+                first_length=length,
+                second_length=length,
+                ease=0.0,
+                tolerance=SEAM_TOLERANCE,
+                copies=made,
+                thickness=first.thickness,
+                step=split.step,
+                glue=split.glue,
+            )
+        )
+    sections = tuple(section for piece in pieces for section in _sections(piece, first, shapes))
+    return SplitParts(sections, tuple(seams))
+
+
+def _has(shape: Shape, name: str) -> bool:
+    return any(edge.name == name for edge in shape.edges)
+
+
+def _marked(shapes: list[Shape], ends: list[int], number: int, seam: str) -> list[Shape]:
+    """The shapes with match marks of equal distance from the same end on both new edges."""
+    runs = [shapes[end].edge(_edge(number)).run for end in ends]
+    shares = mark_shares(runs[0], runs[1], None, symmetrical=False)
+    ticks = tick_sequence(len(shares))
+    marked = list(shapes)
+    for end, run, backward in zip(ends, runs, (False, True), strict=True):
+        marks = []
+        for share, tick in zip(shares, ticks, strict=True):
+            along = 1 - share if backward else share
+            point, direction = point_at(run, along * run_length(run))
+            marks.append(MatchMark(_edge(number), seam, point, inward_normal(direction), tick))
+        marked[end] = replace(marked[end], marks=(*marked[end].marks, *marks))
+    return marked
+
+
+def _sections(piece: Piece, drawn: Piece, shapes: list[Shape]) -> list[Piece]:
+    """The sections of one hand; `drawn` is the hand that is not mirrored."""
+    found = []
+    for number, shape in enumerate(shapes, 1):
+        left, low, right, high = bounds((shape.ring(),))
+        shift = (-(left + right) / 2, -(low + high) / 2)
+        template = move_shape(shape, *shift)
+        grooves = tuple(
+            replace(groove, run=transform_run(line.run, Motion(*shift)))
+            for groove in drawn.grooves
+            for line in clip_to_half(InnerLine(LineKind.GROOVE, groove.run), shape)
+        )
+        mirrored = piece.side is Side.RIGHT
+        found.append(
+            replace(
+                piece,
+                label=f"{piece.label}.{number}",
+                name=f"{piece.name} {number}/{len(shapes)}",
+                section=number,
+                template=template,
+                shape=mirror_shape(template) if mirrored else template,
+                fold="",
+                grooves=tuple(transform_groove(g, MIRROR) for g in grooves)
+                if mirrored
+                else grooves,
+                measures=(Measure("width", right - left), Measure("height", high - low)),
+            )
+        )
+    return found

@@ -1,0 +1,80 @@
+"""An amount and the packs in which it is sold in → the cheapest packs that cover it."""
+
+from math import ceil, inf
+
+from guidegen.buildfile.records.stock import Pack
+from guidegen.layout.records import PackCount
+from guidegen.words import ENGLISH, Words
+
+_EPSILON = 1e-9
+"""Share of a pack by which a sum of floats may seem to miss."""
+
+
+MAX_TRIES = 20_000
+"""Mixes that are looked at. Our choice: far above what any real shop's packs need."""
+
+
+def choose_packs(
+    need: float, packs: tuple[Pack, ...], unit: str, lang: Words = ENGLISH
+) -> tuple[PackCount, ...]:
+    """The cheapest mix of packs with at least `need`; of equals, the one with the least left over.
+
+    Branch and bound: what is still missing costs at least its amount at the best price, so a mix
+    that cannot beat the best one found is left. Packs without end (thousands of kinds at one
+    price) stop the search at MAX_TRIES with a mix that covers the need.
+    """
+    if need <= 0:
+        return ()
+    kinds = sorted(packs, key=lambda pack: (pack.price / pack.amount, -pack.amount))
+    search = _Search(kinds)
+    search.choose(1, [], need, 0.0)
+    counts = [
+        PackCount(pack.name or pack_name(pack.amount, unit, lang), count, pack.amount, pack.price)
+        for pack, count in zip(kinds, search.counts, strict=True)
+        if count
+    ]
+    return tuple(sorted(counts, key=lambda count: -count.amount))
+
+
+class _Search:
+    """Tries counts of all kinds but the first, and fills up with the first, the best value."""
+
+    def __init__(self, kinds: list[Pack]) -> None:
+        self._kinds = kinds
+        self._best = (inf, inf)
+        self._tries = 0
+        self.counts: list[int] = []
+        """Counts of the best mix, by kind."""
+
+    def choose(self, index: int, counts: list[int], missing: float, price: float) -> None:
+        """Try all counts of kind `index` and later, after `counts` of those before."""
+        bulk = self._kinds[0]
+        if index == len(self._kinds):
+            fill = max(0, ceil(missing / bulk.amount - _EPSILON))
+            found = (price + fill * bulk.price, fill * bulk.amount - missing)
+            if found < self._best:
+                self._best, self.counts = found, [fill, *counts]
+            return
+        pack = self._kinds[index]
+        for count in range(max(0, ceil(missing / pack.amount - _EPSILON)) + 1):
+            self._tries += 1
+            rest, paid = missing - count * pack.amount, price + count * pack.price
+            floor = paid + max(0.0, rest) * bulk.price / bulk.amount
+            if floor > self._best[0] + _EPSILON or (count and self._tries > MAX_TRIES):
+                return
+            self.choose(index + 1, [*counts, count], rest, paid)
+
+
+def pack_name(amount: float, unit: str, lang: Words = ENGLISH) -> str:
+    """Name of a pack for readers: '250 ml', '1 l', '5 m', 'pack of 20'."""
+    if unit == "ml":
+        whole, small = "l", "ml"
+    elif unit == "mm":
+        whole, small = "m", "mm"
+    elif amount == 1:
+        return lang.say("single")
+    else:
+        return lang.say("pack of {count}", count=lang.number(amount, 2))
+    if amount >= 1000:
+        return f"{lang.number(amount / 1000, 3)} {whole}"
+    return f"{lang.number(amount, 2)} {small}"

@@ -1,0 +1,1 @@
+"""Pieces and sheets in → cut plans, verified whoever made them."""

@@ -1,0 +1,226 @@
+"""A kit's pieces and a material's sheets in → polygons to nest and sheets to nest them on (mm)."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import atan2, ceil, cos, degrees, hypot, radians, sin
+
+from guidegen.buildfile.records.stock import Material
+from guidegen.geometry.outline.areas import convex_hull, polygon_area, swollen_area
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.records import Piece, Point
+from guidegen.layout.records import Placed
+
+TRUE_OUTLINE = 0.005
+"""mm; how far the polygons that plans are checked with may leave the true curves. Our choice: two
+of them stay within the 0.01 mm that a check forgives."""
+
+SAME_ANGLE = 1e-6
+"""degrees; angles nearer than this are the same."""
+
+LONG_EDGES = 16
+"""Edges of a hull that a box is tried along. Our choice: the short ones belong to curves."""
+
+type Ring = tuple[Point, ...]
+
+
+@dataclass(frozen=True)
+class NestPiece:
+    """One piece to nest, as polygons."""
+
+    key: str
+    name: str
+    """For readers."""
+    part: str
+    copies: int
+    outline: Ring
+    """Counter-clockwise, first point not repeated."""
+    holes: tuple[Ring, ...] = ()
+
+    @cached_property
+    def area(self) -> float:
+        """mm² of one copy."""
+        return polygon_area(self.outline, self.holes)
+
+    @cached_property
+    def hull(self) -> list[Point]:
+        """Corners of the convex hull, counter-clockwise."""
+        return convex_hull(self.outline)
+
+    def box(self, angle: float, *, flipped: bool = False) -> tuple[float, float, float, float]:
+        """Left, bottom, right and top of the piece turned about its own origin."""
+        known = self._boxes.get((angle, flipped))
+        if known is not None:
+            return known
+        points = [turn(point, angle, flipped=flipped) for point in self.hull]
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        found = (min(xs), min(ys), max(xs), max(ys))
+        self._boxes[angle, flipped] = found
+        return found
+
+    @cached_property
+    def _boxes(self) -> dict[tuple[float, bool], tuple[float, float, float, float]]:
+        """Boxes that were asked for before."""
+        return {}
+
+    def rings_at(self, placed: Placed) -> tuple[Ring, tuple[Ring, ...]]:
+        """Outline and holes where they lie on the sheet."""
+
+        def move(ring: Ring) -> Ring:
+            turned = (turn(point, placed.angle, flipped=placed.flipped) for point in ring)
+            return tuple((x + placed.x, y + placed.y) for x, y in turned)
+
+        return move(self.outline), tuple(move(hole) for hole in self.holes)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetType:
+    """One size of sheet that pieces may be cut from."""
+
+    name: str
+    width: float
+    height: float
+    """mm, usable; the rim that is kept free lies within."""
+    pack_price: float
+    """Of one pack."""
+    pack: int = 1
+    """Sheets in one pack."""
+    available: int | None = None
+    """How many there are, such as offcuts at hand; None for as many as one buys."""
+
+    @property
+    def price(self) -> float:
+        """Of one sheet: its share of a pack."""
+        return self.pack_price / self.pack
+
+    def cost(self, count: int) -> float:
+        """Of `count` sheets: of the packs that one has to buy for them."""
+        return ceil(count / self.pack) * self.pack_price
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """How pieces may lie on the sheets of one material."""
+
+    spacing: float
+    """mm between two pieces."""
+    rim: float
+    """mm kept free along the rim of a sheet."""
+    rotation: str
+    """any, quarter, half or none."""
+    flips: bool
+    """True where pieces may be turned over."""
+
+    def room(self, sheet: SheetType) -> tuple[float, float]:
+        """Width and height in mm within the rims of a sheet."""
+        return (sheet.width - 2 * self.rim, sheet.height - 2 * self.rim)
+
+    def allows(self, angle: float, *, flipped: bool) -> bool:
+        """True where a piece may lie turned by `angle` degrees."""
+        if flipped and not self.flips:
+            return False
+        if self.rotation == "any":
+            return True
+        step = {"quarter": 90.0, "half": 180.0, "none": 360.0}[self.rotation]
+        return abs((angle + step / 2) % step - step / 2) <= SAME_ANGLE
+
+
+def turn(point: Point, angle: float, *, flipped: bool = False) -> Point:
+    """A point mirrored across the y axis if `flipped`, then turned about the origin (degrees)."""
+    x, y = (-point[0] if flipped else point[0]), point[1]
+    quarter, rest = divmod(angle % 360, 90)
+    if rest == 0:
+        # Quarter turns are exact, so that a piece as wide as the sheet still fits.
+        return ((x, y), (-y, x), (-x, -y), (y, -x))[int(quarter) % 4]
+    c, s = cos(radians(angle)), sin(radians(angle))
+    return (x * c - y * s, x * s + y * c)
+
+
+def nest_pieces(pieces: Iterable[Piece], material: str) -> tuple[NestPiece, ...]:
+    """The pieces of a kit that are cut from `material`, in the kit's order."""
+    return tuple(
+        NestPiece(
+            piece.key,
+            piece.name,
+            piece.part,
+            piece.copies,
+            _ring(flatten(piece.shape.ring(), TRUE_OUTLINE), clockwise=False),
+            tuple(_ring(flatten(hole, TRUE_OUTLINE), clockwise=True) for hole in piece.shape.holes),
+        )
+        for piece in pieces
+        if piece.material == material and piece.copies > 0
+    )
+
+
+def sheet_types(material: Material) -> tuple[SheetType, ...]:
+    """The sizes in which a material is sold."""
+    return tuple(
+        SheetType(size.name, *size.usable(), size.price, size.pack) for size in material.sheets
+    )
+
+
+def cutting_of(material: Material) -> Cutting:
+    """How pieces may lie on the sheets of a material."""
+    return Cutting(
+        material.spacing.value({}),
+        material.rim.value({}),
+        material.rotation,
+        material.good_faces == 2,
+    )
+
+
+def snug_angles(piece: NestPiece, cutting: Cutting) -> list[float]:
+    """Turns in degrees worth trying for a bounding box: quarter turns, and along a hull's edge.
+
+    The smallest box around a convex polygon has a side along one of its edges (Freeman and
+    Shapira, 1975).
+    """
+    if cutting.rotation in ("none", "half"):
+        return [0.0]
+    angles = [0.0, 90.0]
+    if cutting.rotation == "any":
+        best = min(
+            (round(_box_area(piece, angle), 3), angle) for angle in [0.0, *hull_angles(piece)]
+        )[1]
+        if best > SAME_ANGLE:
+            angles += [best, best + 90]
+    return angles
+
+
+def hull_angles(piece: NestPiece) -> list[float]:
+    """Turns in degrees, 0 to under 90, that lay a long edge of the convex hull level or upright."""
+    hull = piece.hull
+    edges = sorted(
+        (-hypot(x1 - x0, y1 - y0), round(-degrees(atan2(y1 - y0, x1 - x0)) % 90, 6) % 90)
+        for (x0, y0), (x1, y1) in zip(hull, [*hull[1:], *hull[:1]], strict=True)
+    )
+    return sorted({angle for _, angle in edges[:LONG_EDGES]})
+
+
+def swollen_piece_area(piece: NestPiece, spacing: float) -> float:
+    """mm² that a copy takes when every piece brings half of the spacing with it."""
+    return swollen_area(piece.outline, piece.holes, spacing / 2)
+
+
+def total_copies(pieces: Sequence[NestPiece]) -> int:
+    """How many copies there are of all pieces together."""
+    return sum(piece.copies for piece in pieces)
+
+
+def _box_area(piece: NestPiece, angle: float) -> float:
+    left, bottom, right, top = piece.box(angle)
+    return (right - left) * (top - bottom)
+
+
+def _ring(points: Sequence[Point], *, clockwise: bool) -> Ring:
+    """A ring without doubled points, in the wanted direction."""
+    kept: list[Point] = []
+    for point in points:
+        if not kept or abs(point[0] - kept[-1][0]) + abs(point[1] - kept[-1][1]) > 1e-9:
+            kept.append(point)
+    while len(kept) > 1 and abs(kept[0][0] - kept[-1][0]) + abs(kept[0][1] - kept[-1][1]) <= 1e-9:
+        kept.pop()
+    twice_area = sum(
+        x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(kept, [*kept[1:], *kept[:1]], strict=True)
+    )
+    return tuple(kept if (twice_area < 0) == clockwise else reversed(kept))

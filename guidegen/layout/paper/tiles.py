@@ -1,0 +1,233 @@
+"""Templates too large for a page in → virtual sheets of several pages out."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from guidegen.layout.paper.frame import PaperFrame
+from guidegen.layout.paper.items import Item, Turned
+from guidegen.layout.paper.packing import (
+    UPRIGHT,
+    Sheet,
+    different_angles,
+    place_item,
+    place_squares,
+)
+from guidegen.layout.paper.raster import Mask, put, span
+from guidegen.layout.paper.tiling import Spot, TileGrid, best_spot, needed_tiles, same_pages
+
+MOST_TOGETHER = 12
+"""Pages in one sheet that holds several large templates. Our choice: more are hard to join flat;
+one template alone may need more."""
+
+MOST_TILES = 60
+"""Pages that one sheet can have: what the counting of positions holds."""
+
+
+class TooLarge(ValueError):
+    """A template needs more pages than one sheet can have."""
+
+    def __init__(self, item: Item) -> None:
+        self.item = item
+        super().__init__(item.key)
+
+
+class _Found(NamedTuple):
+    """A place for a template; the least is the best."""
+
+    spot: Spot
+    number: int
+    sheet: Sheet
+    turned: Turned
+
+
+@dataclass(frozen=True, slots=True)
+class Tiler:
+    """How large templates are laid out."""
+
+    frames: tuple[PaperFrame, ...]
+    """Ways to hold the paper that may be used."""
+    deep_frames: tuple[PaperFrame, ...]
+    """The same with a title strip that holds the check squares."""
+    overlap: int
+    """cells."""
+
+    def lay_out(self, items: Sequence[Item], *, shift: bool) -> list[Sheet]:
+        """Sheets for all items, in the given order, with check squares on every page.
+
+        `shift` moves the templates of a sheet together where that leaves more room for check
+        squares outside of them. A sheet without room for them gets deep title strips. Raises
+        TooLarge.
+        """
+        finished: list[Sheet] = []
+        for sheet in self._tile(items):
+            done = _add_squares(sheet, shift=shift)
+            finished += [done] if done else self.lay_out_deep([one.item for one in sheet.laid])
+        return finished
+
+    def lay_out_deep(self, items: Sequence[Item]) -> list[Sheet]:
+        """Sheets for all items whose check squares stand in the title strips. Raises TooLarge."""
+        return replace(self, frames=self.deep_frames)._tile(items)
+
+    def _tile(self, items: Sequence[Item]) -> list[Sheet]:
+        sheets: list[Sheet] = []
+        for item in items:
+            own = self._on_new_sheet(item)
+            found = self._on_old_sheet(item, sheets, own.spot.new - 1) or own
+            if found.sheet not in sheets:
+                sheets.append(found.sheet)
+            _lay(found, item)
+        return [_crop(sheet) for sheet in sheets]
+
+    def _on_new_sheet(self, item: Item) -> _Found:
+        found: list[_Found] = []
+        for number, (frame, angle) in enumerate(
+            (frame, angle) for frame in self.frames for angle in UPRIGHT[:2]
+        ):
+            turned = item.turned(angle)
+            grid = self._grid_for(turned, frame)
+            if grid is None:
+                continue
+            sheet = Sheet(grid)
+            spot = best_spot(grid, turned.mask, sheet.filled, (), MOST_TILES)
+            if spot:
+                found.append(_Found(spot, number, sheet, turned))
+        if not found:
+            raise TooLarge(item)
+        return min(found, key=lambda one: (one.spot.new, one.number))
+
+    def _grid_for(self, turned: Turned, frame: PaperFrame) -> TileGrid | None:
+        """A grid with room to shift the template by up to one page each way."""
+        across, up = frame.columns - self.overlap, frame.rows - self.overlap
+        columns = max(1, -(-(turned.mask.width - self.overlap) // across))
+        rows = max(1, -(-(turned.mask.height - self.overlap) // up))
+        if columns * rows > MOST_TILES:
+            return None
+        for more_columns, more_rows in ((2, 2), (1, 1), (1, 0), (0, 1)):
+            wide, tall = columns + more_columns, rows + more_rows
+            if frame.roll:
+                wide, tall = columns, 1
+            if wide * tall <= MOST_TILES and (wide * tall <= MOST_TOGETHER * 2 or not more_rows):
+                return TileGrid(frame, wide, tall, self.overlap)
+        return TileGrid(frame, columns, rows, self.overlap)
+
+    def _on_old_sheet(self, item: Item, sheets: Sequence[Sheet], fewer: int) -> _Found | None:
+        """The best place beside other templates that needs at most `fewer` further pages."""
+        found: list[_Found] = []
+        for number, sheet in enumerate(sheets):
+            most = min(fewer, max(0, MOST_TOGETHER - len(sheet.tiles)))
+            for angle in different_angles(item):
+                turned = item.turned(angle)
+                spot = best_spot(sheet.grid, turned.mask, sheet.filled, sheet.tiles, most)
+                if spot:
+                    found.append(_Found(spot, number * 4 + int(angle) // 90, sheet, turned))
+        return min(found, key=lambda one: (one.spot, one.number)) if found else None
+
+
+def _lay(found: _Found, item: Item) -> None:
+    sheet, spot, turned = found.sheet, found.spot, found.turned
+    sheet.lay(item, turned, spot.x, spot.y)
+    sheet.tiles |= needed_tiles(sheet.grid, turned.mask, spot.x, spot.y, sheet.tiles)
+
+
+def _crop(sheet: Sheet) -> Sheet:
+    """The sheet without empty columns and rows at its sides."""
+    left = min(column for column, _ in sheet.tiles)
+    right = max(column for column, _ in sheet.tiles)
+    low, high = min(row for _, row in sheet.tiles), max(row for _, row in sheet.tiles)
+    old = sheet.grid
+    grid = TileGrid(old.frame, right - left + 1, high - low + 1, old.overlap)
+    dx, dy = left * old.pitch[0], low * old.pitch[1]
+    new = Sheet(grid, tiles={(column - left, row - low) for column, row in sheet.tiles})
+    for laid in sheet.laid:
+        new.lay(laid.item, laid.turned, laid.x - dx, laid.y - dy)
+    return new
+
+
+def _add_squares(sheet: Sheet, *, shift: bool) -> Sheet | None:
+    """The sheet with check squares on every page; None where a page has no room for them.
+
+    Where squares would stand inside templates, `shift` moves all templates together, as far as
+    the same number of pages shows them, to leave more room outside.
+    """
+    best: Sheet | None = None
+    for dx, dy in [(0, 0), *(_shifts(sheet) if shift else ())]:
+        moved = _moved(sheet, dx, dy) if dx or dy else sheet
+        found = {tile: place_squares(moved, tile) for tile in sorted(moved.tiles)}
+        squares = {tile: one for tile, one in found.items() if one}
+        if len(squares) < len(found):
+            continue
+        moved.squares = squares
+        if best is None or _inside(moved) < _inside(best):
+            best = moved
+        if not _inside(best):
+            break
+    return best
+
+
+def _inside(sheet: Sheet) -> int:
+    return sum(one.inside for one in sheet.squares.values())
+
+
+def _shifts(sheet: Sheet) -> list[tuple[int, int]]:
+    """Shifts of everything on a sheet that need no more pages: to the sides and between."""
+    left, low = min(one.x for one in sheet.laid), min(one.y for one in sheet.laid)
+    right = max(one.x + one.turned.mask.width for one in sheet.laid)
+    high = max(one.y + one.turned.mask.height for one in sheet.laid)
+    rows = [0] * (high - low)
+    for one in sheet.laid:
+        put(rows, one.turned.mask, one.x - left, one.y - low)
+    whole = Mask(right - left, tuple(rows))
+    places = same_pages(sheet.grid, whole, len(sheet.tiles))
+    if not places:
+        return []
+    xs, ys = sorted({x for x, _ in places}), sorted({y for _, y in places})
+    wishes = [
+        (xs[(len(xs) - 1) * across // 2], ys[(len(ys) - 1) * up // 2])
+        for up in range(3)
+        for across in range(3)
+    ]
+    chosen = [wish for wish in dict.fromkeys(wishes) if wish in places]
+    return [(x - left, y - low) for x, y in chosen if (x, y) != (left, low)]
+
+
+def _moved(sheet: Sheet, dx: int, dy: int) -> Sheet:
+    """The same templates elsewhere on the same grid."""
+    new = Sheet(sheet.grid)
+    for one in sheet.laid:
+        new.lay(one.item, one.turned, one.x + dx, one.y + dy)
+        new.tiles |= needed_tiles(new.grid, one.turned.mask, one.x + dx, one.y + dy, new.tiles)
+    return new
+
+
+def fill_gaps(
+    sheets: Sequence[Sheet], items: Sequence[Item], angles: dict[int, tuple[float, ...]]
+) -> list[Item]:
+    """Lay whole templates, in their order, into the free space of sheets; returns the rest."""
+    waiting = list(items)
+    for sheet in sheets:
+        field = _open_field(sheet)
+        rest: list[Item] = []
+        for item in waiting:
+            place = place_item(item, angles[id(item)], field, sheet.grid.width)
+            if place is None:
+                rest.append(item)
+                continue
+            sheet.lay(item, *place)
+            turned, x, y = place
+            for offset, row in enumerate(turned.mask.rows):
+                field[y + offset] |= row << x
+        waiting = rest
+    return waiting
+
+
+def _open_field(sheet: Sheet) -> list[int]:
+    """Cells that are free on exactly one printed page: elsewhere a template would be cut."""
+    shared = sheet.grid.shared()
+    field = [row | blocked for row, blocked in zip(sheet.filled, shared, strict=True)]
+    for tile in sheet.grid.tiles():
+        if tile not in sheet.tiles:
+            left, bottom, right, top = sheet.grid.window(tile)
+            for y in range(bottom, top):
+                field[y] |= span(left, right)
+    return field

@@ -1,0 +1,1 @@
+"""Steps in → who does what when: one person, a team, a class."""

@@ -1,0 +1,1 @@
+"""Drawings of bodies and sizes: where to measure, whom the sizes serve, outlines nested."""

@@ -1,0 +1,1 @@
+"""Drawings of cut plans and of lengths cut from packs."""

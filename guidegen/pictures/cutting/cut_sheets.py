@@ -1,0 +1,240 @@
+"""Cut plan in → one drawing for each foam sheet out, to scale, with everything named."""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from guidegen.buildfile.records.stock import Stock
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.records import Kit, Piece, Point, Run
+from guidegen.layout.records import CutPlan, CutSheet, Placed
+from guidegen.pictures.cutting.offcuts import largest_offcut
+from guidegen.pictures.pen.canvas import Canvas, Stroke
+from guidegen.pictures.pen.dimensions import dimension, leader, scale_bar
+from guidegen.pictures.pen.frames import Frame
+from guidegen.pictures.pen.hatches import fill_tint
+from guidegen.pictures.pen.label_places import Rings, inner_spot, inside
+from guidegen.pictures.pen.labels import write_label
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.pen.scales import reduction, scale_words
+from guidegen.pictures.pen.spread import spread_levels
+from guidegen.pictures.pen.strips import STRIP, title_strip
+from guidegen.pictures.pen.tints import CHAIN, PAPER, SOFT, WIDE, Tint, part_tint
+from guidegen.pictures.pieces.interlocks import draw_interlock, interlocks
+from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
+
+WIDTH = 160.0
+"""mm; every cut-sheet drawing is this wide."""
+LEFT, RIGHT, TOP, FOOT = 13.0, 16.0, 3.0, 21.0
+"""mm kept around the sheet: dimensions, leaders, scale bar."""
+MOST_HEIGHT = 190.0
+"""mm; room for the sheet itself."""
+LABEL_SIZES = (5.0, 4.2, 3.5, LEAST)
+"""mm; a label takes the largest in which it fits."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Copy:
+    """One piece as it lies on the drawing."""
+
+    piece: Piece
+    rings: tuple[Run, ...]
+    flat: Rings
+    """The rings as points, outline first."""
+
+
+def draw_cut_sheets(
+    plan: CutPlan,
+    kit: Kit,
+    prefix: str,
+    names: Mapping[str, str] | None = None,
+    lang: Words = ENGLISH,
+    *,
+    stock: Stock | None = None,
+) -> tuple[str, ...]:
+    """One SVG for each sheet of `plan`, in order.
+
+    `prefix` keeps ids unique in a document; `names` gives materials' names by id; `stock` tells
+    which sheets have interlocking rims.
+    """
+    name = (names or {}).get(plan.material, plan.material)
+    teeth = interlocks(stock, plan.material)
+    return tuple(
+        _draw_sheet(plan, number, kit, name, f"{prefix}-{plan.material}-{number}", lang, teeth)
+        for number in range(1, len(plan.sheets) + 1)
+    )
+
+
+def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
+    plan: CutPlan,
+    number: int,
+    kit: Kit,
+    material: str,
+    id: str,
+    lang: Words,
+    teeth: Mapping[str, float],
+) -> str:
+    sheet = plan.sheets[number - 1]
+    scale = reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
+    height = sheet.height * scale + TOP + FOOT
+    share = sheet.used / (sheet.width * sheet.height)
+    count = lang.say("sheet {number} of {count}", number=number, count=len(plan.sheets))
+    canvas = Canvas(
+        WIDTH,
+        height,
+        lang.say("Cut plan, {material}, {sheet}", material=material, sheet=count),
+        _describe(sheet, kit, f"{material}, {count}", lang),
+        lang,
+    )
+    origin = (LEFT, FOOT)
+    pieces = {piece.key: piece for piece in kit.pieces}
+    tints = _tints(kit)
+    rim = draw_interlock(
+        canvas,
+        origin,
+        (sheet.width * scale, sheet.height * scale),
+        teeth.get(sheet.name, 0) * scale,
+    )
+    canvas.rectangle(
+        *origin, sheet.width * scale, sheet.height * scale, None, fill=PAPER, css="paper"
+    )
+    with canvas.group(css="sheet", id=id):
+        _draw_offcut(canvas, sheet, pieces, scale)
+        copies = [_copy(pieces[placed.piece], placed, scale) for placed in sheet.placed]
+        for copy in copies:
+            _draw_copy(canvas, copy, tints[copy.piece.part])
+        notes = [note for copy in copies for note in _label(canvas, copy, copies, tints)]
+        _draw_leaders(canvas, notes, sheet, scale, rim)
+    canvas.rectangle(*origin, sheet.width * scale, sheet.height * scale, WIDE, css="ink")
+    _draw_sizes(canvas, sheet, scale, toothed=rim > 0)
+    used = lang.say("{material}, {share} used", material=material, share=lang.percent(share))
+    title_strip(canvas, count, used, scale)
+    return canvas.svg()
+
+
+def _tints(kit: Kit) -> dict[str, Tint]:
+    """A tint for each part, the same on every sheet of the kit."""
+    parts = dict.fromkeys(piece.part for piece in kit.pieces)
+    return {part: part_tint(number) for number, part in enumerate(parts)}
+
+
+def _copy(piece: Piece, placed: Placed, scale: float) -> _Copy:
+    frame = Frame(
+        scale, LEFT + placed.x * scale, FOOT + placed.y * scale, placed.angle, placed.flipped
+    )
+    rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
+    return _Copy(piece, rings, [flatten(ring, 0.1) for ring in rings])
+
+
+def _draw_copy(canvas: Canvas, copy: _Copy, tint: Tint) -> None:
+    piece = copy.piece
+    with canvas.group(css=f"piece piece-{piece.key}", title=f"{piece.label}, {piece.name}"):
+        fill_tint(canvas, copy.rings, tint)
+        canvas.path(copy.rings, Stroke(0.35), css="ink", closed=True)
+
+
+def _label(
+    canvas: Canvas, copy: _Copy, copies: list[_Copy], tints: Mapping[str, Tint]
+) -> list[tuple[str, Point]]:
+    """Write a label on the foam, or into an empty hole; else give back what a leader needs."""
+    tint = tints[copy.piece.part]
+    ground = tint if tint.spacing else None
+    label = copy.piece.label
+    if write_label(canvas, label, copy.flat, LABEL_SIZES, ground=ground):
+        return []
+    for hole in copy.flat[1:]:
+        empty = not any(inside([hole], other.flat[0][0]) for other in copies if other is not copy)
+        if empty and write_label(canvas, label, [hole], LABEL_SIZES):
+            return []
+    return [(label, inner_spot(copy.flat, 0.2)[0])]
+
+
+def _draw_leaders(
+    canvas: Canvas, notes: list[tuple[str, Point]], sheet: CutSheet, scale: float, rim: float
+) -> None:
+    """One leader for each label that found no room, from its rightmost piece to the margin."""
+    counts = Counter(label for label, _ in notes)
+    targets = {
+        label: max((point for other, point in notes if other == label)) for label in sorted(counts)
+    }
+    edge = LEFT + sheet.width * scale + rim
+    order = sorted(targets.items(), key=lambda item: (item[1][1], item[0]))
+    levels = spread_levels([tip[1] for _, tip in order], 4.5)
+    lift = max(0.0, FOOT + 1.5 - levels[0]) if levels else 0.0
+    for (label, tip), level in zip(order, levels, strict=True):
+        at = leader(canvas, tip, (edge + 1.5, level + lift), length=1.5)
+        words = label if counts[label] == 1 else f"{label} × {counts[label]}"
+        canvas.text(
+            (at[0] - 0.4, at[1] - LEAST * CAP_HEIGHT / 2), words, LEAST, weight=600, css="label"
+        )
+
+
+def _draw_offcut(
+    canvas: Canvas, sheet: CutSheet, pieces: Mapping[str, Piece], scale: float
+) -> None:
+    """Show the largest level rectangle that stays free, where it is worth keeping."""
+    rings = [
+        flatten(Frame(1, p.x, p.y, p.angle, p.flipped).run(pieces[p.piece].shape.ring()), 0.2)
+        for p in sheet.placed
+    ]
+    found = largest_offcut(rings, sheet.width, sheet.height)
+    if found is None:
+        return
+    x, y, width, height = found
+    left, low = LEFT + x * scale, FOOT + y * scale
+    canvas.rectangle(left, low, width * scale, height * scale, CHAIN, css="thin offcut")
+    words = canvas.lang.say(
+        "offcut {width} × {height}", width=mm_text(width), height=mm_text(height)
+    )
+    level = text_width(words, LEAST) + 1 <= width * scale
+    if not level and text_width(words, LEAST) + 1 > height * scale:
+        return
+    centre = (left + width * scale / 2, low + height * scale / 2)
+    drop = LEAST * CAP_HEIGHT / 2
+    at = (centre[0], centre[1] - drop) if level else (centre[0] + drop, centre[1])
+    canvas.text(
+        at, words, LEAST, anchor="middle", angle=0 if level else 90, colour=SOFT, css="label soft"
+    )
+
+
+def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float, *, toothed: bool) -> None:
+    """Width, height, and the bar for scale."""
+    right, top = LEFT + sheet.width * scale, FOOT + sheet.height * scale
+    lang = canvas.lang
+    dimension(canvas, (LEFT, FOOT), (right, FOOT), -6, mm_text(sheet.width))
+    dimension(canvas, (LEFT, FOOT), (LEFT, top), 6, mm_text(sheet.height))
+    scale_bar(canvas, LEFT + 1, STRIP + 0.6, scale)
+    words = (
+        lang.say("usable area of {sheet}, within its teeth; dimensions in mm", sheet=sheet.name)
+        if toothed
+        else lang.say("usable area of {sheet}; dimensions in mm", sheet=sheet.name)
+    )
+    canvas.text((right, STRIP + 0.8), words, LEAST, anchor="end", colour=SOFT, css="label soft")
+
+
+def _describe(sheet: CutSheet, kit: Kit, title: str, lang: Words) -> str:
+    """The text alternative: how large, what lies on it, how much is used."""
+    pieces = {piece.key: piece for piece in kit.pieces}
+    counts = Counter(pieces[placed.piece].label for placed in sheet.placed)
+    names = {piece.label: piece.name for piece in kit.pieces}
+    listed = ", ".join(
+        f"{label} {names[label]}" + (f" {_times(count, lang)}" if count > 1 else "")
+        for label, count in counts.items()
+    )
+    scale = scale_words(
+        reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT), lang
+    )
+    return lang.say(
+        "{title}: {width} by {height} mm usable, {share} used, drawn {scale}. Holds {list}.",
+        title=title,
+        width=mm_text(sheet.width),
+        height=mm_text(sheet.height),
+        share=lang.percent(sheet.used / (sheet.width * sheet.height)),
+        scale=scale,
+        list=listed or lang.say("nothing"),
+    )
+
+
+def _times(count: int, lang: Words) -> str:
+    return lang.many("{n} time", "{n} times", count)

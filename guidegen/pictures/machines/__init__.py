@@ -1,0 +1,1 @@
+"""Drawings for cutters, plotters and lasers."""

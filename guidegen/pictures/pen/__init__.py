@@ -1,0 +1,1 @@
+"""What every drawing is made with: canvas, lettering, hatches, scales, labels, dimensions."""

@@ -1,0 +1,1 @@
+"""Drawings of pieces: outlines, sections, layers, joins."""

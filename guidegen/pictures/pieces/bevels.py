@@ -1,0 +1,195 @@
+"""Bevelled edges in → their section, and the joint of two of them, out."""
+
+from math import cos, radians, sin, tan
+
+from guidegen.geometry.outline.measures import dihedral
+from guidegen.geometry.outline.records import BevelledEdge, Point
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.dimensions import angle_dimension, dimension
+from guidegen.pictures.pen.scales import magnification, scale_words
+from guidegen.pictures.pen.strips import STRIP, title_strip
+from guidegen.pictures.pen.tints import HIDDEN
+from guidegen.pictures.pieces.detail_parts import (
+    WIDTH,
+    draw_cut_foam,
+    write_face,
+    write_lines,
+)
+from guidegen.words import ENGLISH, Words
+
+ROOM = 30.0
+"""mm; foam is magnified to at most this thickness."""
+BREAK, EDGE = 18.0, 70.0
+"""mm; x of the break line and of the cut line."""
+LEG = 36.0
+"""mm; length of the long face of each part of a joint."""
+WORDS = 86.0
+"""mm; x of the statements at the right."""
+
+
+def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words = ENGLISH) -> str:
+    """Section of an edge: thickness, angle from square, and how far the smaller face falls back.
+
+    `title` names piece and edge. The outer face is up; the cut line is the long face.
+    """
+    back = thickness * tan(radians(bevel.angle))
+    scale = min(magnification(thickness, ROOM), magnification(max(back, 0.1), EDGE - BREAK - 12))
+    high = thickness * scale
+    inward = bevel.direction == "inward"
+    base = STRIP + 17
+    canvas = Canvas(
+        WIDTH,
+        base + high + 14,
+        lang.say("Bevel of {title}", title=title),
+        _describe_bevel(bevel, thickness, (back, scale), lang),
+        lang,
+    )
+    top_x, low_x = (EDGE, EDGE - back * scale) if inward else (EDGE - back * scale, EDGE)
+    draw_cut_foam(
+        canvas, [(BREAK, base), (low_x, base), (top_x, base + high), (BREAK, base + high)]
+    )
+    canvas.line((EDGE, base), (EDGE, base + high), HIDDEN, css="thin")
+    write_face(canvas, (BREAK + 3, base + high + 2.4), lang.say("outer face"), "start")
+    write_face(canvas, (BREAK + 3, base - 4.6), lang.say("inner face, body side"), "start")
+    dimension(canvas, (BREAK, base), (BREAK, base + high), 8, lang.number(thickness, 1))
+    if back > 0:
+        short = base if inward else base + high
+        offset = -8 if inward else 7
+        near, far = (EDGE - back * scale, short), (EDGE, short)
+        dimension(canvas, near, far, offset, lang.number(back, 1))
+        corner: Point = (EDGE, base + high) if inward else (EDGE, base)
+        span = (-90 - bevel.angle, -90) if inward else (90, 90 + bevel.angle)
+        radius = min(high * 0.7, 18)
+        aside = 1.0 if inward else -1.0
+        words = f"{lang.number(bevel.angle, 1)}°"
+        angle_dimension(canvas, corner, radius, span, words, aside=aside)
+    write_lines(canvas, WORDS, base + high - 4, _bevel_words(bevel, lang))
+    title_strip(canvas, lang.say("Bevel"), title, scale)
+    return canvas.svg()
+
+
+def _bevel_words(bevel: BevelledEdge, lang: Words) -> list[tuple[str, bool]]:
+    """What stands beside the section; the first is strong."""
+    inward = bevel.direction == "inward"
+    return [
+        (lang.say("{angle}° from square", angle=lang.number(bevel.angle, 1)), True),
+        (lang.say("bevel inward") if inward else lang.say("bevel outward"), False),
+        (
+            lang.say("long face up: outer face on top")
+            if inward
+            else lang.say("long face up: inner face on top"),
+            False,
+        ),
+        (lang.say("the cut line is the long face"), False),
+    ]
+
+
+def draw_joint(
+    angles: tuple[float, float], direction: str, thickness: float, title: str, lang: Words = ENGLISH
+) -> str:
+    """Two bevelled edges joined: the corner that they form, in section.
+
+    `angles` are in degrees from square, the left edge's first; the foam is equally thick.
+    """
+    scale = min(
+        magnification(thickness, ROOM * 0.7),
+        magnification(thickness / cos(radians(max(angles))), LEG - 4),
+    )
+    t = thickness * scale
+    inward = direction == "inward"
+    drop = max(sin(radians(angle)) * LEG for angle in angles)
+    seam = t / cos(radians(max(angles)))
+    height = 20 + max(drop + t * cos(radians(min(angles))), seam + 19)
+    canvas = Canvas(
+        WIDTH,
+        STRIP + height,
+        lang.say("Joint {title}", title=title),
+        lang.say(
+            "Two edges of {thick} mm foam, bevelled {first}° and {second}° from square, meet at "
+            "{angle}°, drawn {scale}.",
+            thick=lang.number(thickness, 1),
+            first=lang.number(angles[0], 1),
+            second=lang.number(angles[1], 1),
+            angle=lang.number(dihedral(*angles), 1),
+            scale=scale_words(scale, lang),
+        ),
+        lang,
+    )
+    way = 1.0 if inward else -1.0
+    corner: Point = (43.0, STRIP + height - 12 if inward else STRIP + 13)
+    for side, angle in ((-1.0, angles[0]), (1.0, angles[1])):
+        corners = _leg(corner, (side, way), angle, (LEG, t))
+        draw_cut_foam(canvas, corners, 45 if side < 0 else 135)
+    outside, body = lang.say("outside"), lang.say("body side")
+    far, near = (outside, body) if inward else (body, outside)
+    write_face(canvas, (corner[0], corner[1] + way * 5 - 1), far)
+    inner = (corner[0], corner[1] - way * seam)
+    write_face(canvas, (corner[0], inner[1] - way * 16 - 1), near)
+    span = (180 + angles[0], 360 - angles[1]) if inward else (angles[1], 180 - angles[0])
+    angle_dimension(canvas, inner, 9, span, f"{lang.number(dihedral(*angles), 1)}°")
+    words = _joint_words(angles, direction, lang)
+    write_lines(canvas, WORDS, STRIP + height / 2 + 6, words)
+    title_strip(canvas, lang.say("Joint"), title, scale)
+    return canvas.svg()
+
+
+def _joint_words(
+    angles: tuple[float, float], direction: str, lang: Words
+) -> list[tuple[str, bool]]:
+    """What stands beside a joint; the first is strong."""
+    first, second = (lang.number(angle, 1) for angle in angles)
+    return [
+        (lang.say("{angle}° between the parts", angle=lang.number(dihedral(*angles), 1)), True),
+        (
+            lang.say("bevels {first}° and {second}°, inward", first=first, second=second)
+            if direction == "inward"
+            else lang.say("bevels {first}° and {second}°, outward", first=first, second=second),
+            False,
+        ),
+        (f"180° − {first}° − {second}°", False),
+    ]
+
+
+def _leg(
+    corner: Point, ways: tuple[float, float], angle: float, sizes: tuple[float, float]
+) -> list[Point]:
+    """One part of a joint: its long face runs from the corner sideways, tilted by its bevel.
+
+    `ways` are the signs of sideways and of outside; `sizes` are length and thickness.
+    """
+    (side, way), (leg, t) = ways, sizes
+    along = (side * cos(radians(angle)), -way * sin(radians(angle)))
+    across = (-side * sin(radians(angle)), -way * cos(radians(angle)))
+    back = t * tan(radians(angle))
+    far_long = (corner[0] + along[0] * leg, corner[1] + along[1] * leg)
+    far_short = (far_long[0] + across[0] * t, far_long[1] + across[1] * t)
+    near_short = (
+        corner[0] + along[0] * back + across[0] * t,
+        corner[1] + along[1] * back + across[1] * t,
+    )
+    if side * way < 0:
+        return [far_short, near_short, corner, far_long]
+    return [far_long, corner, near_short, far_short]
+
+
+def _describe_bevel(
+    bevel: BevelledEdge, thickness: float, sizes: tuple[float, float], lang: Words
+) -> str:
+    """`sizes` are how far the smaller face falls back, and the scale."""
+    values = {
+        "thick": lang.number(thickness, 1),
+        "angle": lang.number(bevel.angle, 1),
+        "back": lang.number(sizes[0], 1),
+        "scale": scale_words(sizes[1], lang),
+    }
+    if bevel.direction == "inward":
+        return lang.say(
+            "Foam {thick} mm thick, cut {angle}° from square, inward: the inner face ends {back} "
+            "mm short. Drawn {scale}, outer face up.",
+            **values,
+        )
+    return lang.say(
+        "Foam {thick} mm thick, cut {angle}° from square, outward: the outer face ends {back} "
+        "mm short. Drawn {scale}, outer face up.",
+        **values,
+    )

@@ -1,0 +1,74 @@
+"""Piece and kit in → sections of its bevels, joints and grooves out, each once."""
+
+from guidegen.geometry.outline.records import BevelledEdge, EdgeRef, Kit, Piece
+from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
+from guidegen.pictures.pieces.grooves import draw_groove
+from guidegen.pictures.pieces.seam_words import edge_name, seam_labels, seam_words
+from guidegen.words import ENGLISH, Words
+
+SHARPEST = 170.0
+"""degrees; bevels that add up to more leave no corner to draw."""
+
+
+def draw_details(piece: Piece, kit: Kit, lang: Words = ENGLISH) -> tuple[str, ...]:
+    """Bevels, then the corners that they form at seams, then grooves; empty for square edges.
+
+    Equal bevels and equal grooves are drawn once.
+    """
+    drawings: list[str] = []
+    seen: set[tuple[float, str]] = set()
+    for bevel in piece.shape.bevels:
+        kind = (round(bevel.angle, 2), bevel.direction)
+        if kind in seen or bevel.angle <= 0:
+            continue
+        seen.add(kind)
+        edges = [b.edge for b in piece.shape.bevels if _same(b, bevel)]
+        names = ", ".join(edge_name(edge, lang) for edge in edges)
+        where = (
+            lang.say("edge {edges}", edges=names)
+            if len(edges) == 1
+            else lang.say("edges {edges}", edges=names)
+        )
+        title = f"{piece.label} {piece.name}, {where}"
+        drawings.append(draw_bevel(bevel, piece.thickness, title, lang))
+    drawings.extend(_joints(piece, kit, lang))
+    drawn: set[tuple[float, float]] = set()
+    for cut in piece.grooves:
+        size = (round(cut.fold, 2), round(cut.depth, 2))
+        if size not in drawn:
+            drawn.add(size)
+            title = f"{piece.label} {piece.name}"
+            drawings.append(draw_groove(cut, piece.thickness, title, lang))
+    return tuple(drawings)
+
+
+def _same(first: BevelledEdge, second: BevelledEdge) -> bool:
+    return abs(first.angle - second.angle) < 0.005 and first.direction == second.direction
+
+
+def _joints(piece: Piece, kit: Kit, lang: Words) -> list[str]:
+    """Corners at the seams that begin at this piece and whose edges are both bevelled."""
+    drawings = []
+    seen: set[tuple[float, float, str]] = set()
+    for seam in kit.seams:
+        if seam.first.part != piece.part:
+            continue
+        first, second = _bevel(kit, seam.first), _bevel(kit, seam.second)
+        if first is None or second is None or first.direction != second.direction:
+            continue
+        kind = (first.angle, second.angle, first.direction)
+        if kind in seen or first.angle + second.angle >= SHARPEST:
+            continue
+        seen.add(kind)
+        near, far = seam_labels(seam, kit)
+        title = seam_words(seam, (near, far), lang)
+        angles = (first.angle, second.angle)
+        drawings.append(draw_joint(angles, first.direction, piece.thickness, title, lang))
+    return drawings
+
+
+def _bevel(kit: Kit, ref: EdgeRef) -> BevelledEdge | None:
+    piece = next(kit.built(ref.part), None)
+    if piece is None:
+        return None
+    return next((bevel for bevel in piece.shape.bevels if bevel.edge == ref.edge), None)

@@ -1,0 +1,281 @@
+"""Kit in → which parts join to which out: seams and layers as lines between labelled boxes."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from guidegen.geometry.outline.records import Cubic, Kit, Point, Run
+from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
+from guidegen.pictures.pen.frames import polyline
+from guidegen.pictures.pen.graph_layout import Group, group_names
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width
+from guidegen.pictures.pen.strips import STRIP, title_strip
+from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT, foam_tint
+from guidegen.pictures.pieces.rows import group_caption
+from guidegen.units import mm_text
+from guidegen.words import ENGLISH, SPACE, Words
+
+WIDTH = 160.0
+"""mm."""
+BOX, HIGH = 35.0, 11.0
+"""mm; size of a box."""
+OWN = 4.6
+"""mm by which a box grows downward for seams between its own edges."""
+MOST_HEIGHT = 190.0
+"""mm of one drawing; what fits the booklet's smaller papers without being made smaller."""
+ROW = 18.0
+"""mm from one box to the one below."""
+COLUMNS = 3
+"""Columns in a group; more would leave no room for words on the lines."""
+SPACING = (WIDTH - BOX - 4) / (COLUMNS - 1)
+"""mm from one column to the next."""
+LETTERS = 3.4
+"""mm; least size of words: 7 pt in a booklet of half sheets."""
+LAYER = Stroke(0.9)
+"""One part glued on another is a thick line that ends in a dot on the upper one."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Join:
+    """Two parts and how they join."""
+
+    first: str
+    second: str
+    words: str
+    layer: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """What stands in one drawing: groups of joined parts, and parts that join to no other."""
+
+    groups: tuple[Group, ...]
+    alone: tuple[str, ...] = ()
+
+    @property
+    def foot(self) -> float:
+        """mm below the groups: title, key, rows of parts that join to no other."""
+        lines = (len(self.alone) + 3) // 4
+        return STRIP + 9 + OWN + (lines * (HIGH + OWN + 2) + 6 if lines else 0)
+
+    @property
+    def height(self) -> float:
+        """mm."""
+        return self.foot + _place(self.groups)[1] + 4
+
+    @property
+    def names(self) -> set[str]:
+        """All its parts."""
+        return {name for group in self.groups for column in group.columns for name in column} | {
+            *self.alone
+        }
+
+
+def draw_joins(kit: Kit, prefix: str, lang: Words = ENGLISH) -> tuple[str, ...]:
+    """The parts of a kit as boxes, joined by seams (double lines) and layers (thick lines).
+
+    A seam between two edges of one part stands in its box; parts that join to no other stand in
+    rows below. A kit of many parts has several drawings, so that each prints as large as it is
+    drawn. None for a kit without joins.
+    """
+    parts = list(dict.fromkeys(piece.part for piece in kit.pieces))
+    joins = _joins(kit)
+    if not joins:
+        return ()
+    between = [join for join in joins if join.first != join.second]
+    groups = group_names(parts, [(join.first, join.second) for join in between], COLUMNS)
+    drawn = [group for group in groups if len(group.columns) > 1]
+    alone = [group.columns[0][0] for group in groups if len(group.columns) == 1]
+    alone.sort(key=parts.index)
+    shared = _share_out(drawn, alone)
+    return tuple(
+        _draw_part(
+            kit,
+            part,
+            [join for join in joins if join.first in part.names],
+            f"{prefix}-joins" + (f"-{number}" if number > 1 else ""),
+            f" ({number}/{len(shared)})" if len(shared) > 1 else "",
+            lang,
+        )
+        for number, part in enumerate(shared, 1)
+    )
+
+
+def _share_out(groups: Sequence[Group], alone: Sequence[str]) -> list[_Part]:
+    """Groups in their order, as many in a drawing as its height allows."""
+    shared = [_Part(())]
+    for group in groups:
+        more = _Part((*shared[-1].groups, group))
+        if more.height > MOST_HEIGHT and shared[-1].groups:
+            more = _Part((group,))
+            shared.append(more)
+        shared[-1] = more
+    last = _Part(shared[-1].groups, tuple(alone))
+    if last.height > MOST_HEIGHT and last.groups:
+        return [*shared, _Part((), tuple(alone))]
+    return [*shared[:-1], last]
+
+
+def _draw_part(  # noqa: PLR0917 - a drawing, its name and its place among others
+    kit: Kit, part: _Part, joins: list[_Join], name: str, place: str, lang: Words
+) -> str:
+    spots, used = _place(part.groups)
+    foot, alone = part.foot, list(part.alone)
+    canvas = Canvas(
+        WIDTH,
+        foot + used + 4,
+        lang.say("Which parts join") + place,
+        _describe(kit, joins, alone, lang),
+        lang,
+    )
+    at = {name: (x, foot + y) for name, (x, y) in spots.items()}
+    with canvas.group(css="joins", id=name):
+        _draw_lines(canvas, [join for join in joins if join.first != join.second], at)
+        for box, point in at.items():
+            _draw_box(canvas, kit, box, point, joins)
+    _draw_alone(canvas, kit, alone, foot - OWN - 6, joins)
+    _draw_key(canvas, STRIP + 1.5)
+    count = lang.say("{joins} between {parts} parts", joins=len(joins), parts=len(part.names))
+    title_strip(canvas, lang.say("Joins") + place, count, None)
+    return canvas.svg()
+
+
+def _joins(kit: Kit) -> list[_Join]:
+    """Seams first, then the layers of stacks, each with its words."""
+    joins = []
+    for seam in kit.seams:
+        words = f"{mm_text(seam.second_length)}{SPACE}mm"
+        if seam.copies > 1:
+            words = f"{seam.copies} × {words}"
+        joins.append(_Join(seam.first.part, seam.second.part, words, layer=False))
+    for stack in kit.stacks:
+        for under, upper in pairwise(stack.layers):
+            words = f"{stack.copies} ×" if stack.copies > 1 else ""
+            joins.append(_Join(under.part, upper.part, words, layer=True))
+    return joins
+
+
+def _place(groups: Sequence[Group]) -> tuple[dict[str, Point], float]:
+    """Lower left corners of all boxes, and the height that they take; first group on top."""
+    spots: dict[str, Point] = {}
+    if not groups:
+        return {}, 0.0
+    level = 0.0
+    for group in reversed(groups):
+        tallest = max(len(column) for column in group.columns)
+        for number, column in enumerate(group.columns):
+            spare = (tallest - len(column)) * ROW / 2
+            for row, name in enumerate(reversed(column)):
+                spots[name] = (2 + number * SPACING, level + spare + row * ROW)
+        level += tallest * ROW + 2
+    return spots, level - (ROW - HIGH) - 2
+
+
+def _draw_box(canvas: Canvas, kit: Kit, part: str, corner: Point, joins: list[_Join]) -> None:
+    pieces = list(kit.built(part))
+    materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
+    tint = foam_tint(materials, pieces[0].material)
+    x, y = corner
+    own = [join.words for join in joins if join.first == join.second == part]
+    grow = OWN if own else 0.0
+    canvas.rectangle(
+        x, y - grow, BOX, HIGH + grow, Stroke(0.35), fill=tint.fill, css=f"{tint.css} ink"
+    )
+    words = group_caption(pieces)
+    room = BOX - 3
+    canvas.text((x + 2, y + 6.2), shorten(words, room, 4, 600), 4, weight=600, css="label strong")
+    canvas.text((x + 2, y + 2), shorten(pieces[0].name, room, 3.4), 3.4, css="label")
+    if own:
+        words = canvas.lang.say("edge to edge: {list}", list=", ".join(own))
+        canvas.text((x + 2, y - 2.4), shorten(words, room, LETTERS), LETTERS, css="label")
+
+
+def _draw_lines(canvas: Canvas, joins: list[_Join], at: dict[str, Point]) -> None:
+    """All joins; several between the same two parts lie beside one another."""
+    counts: dict[frozenset[str], int] = {}
+    for join in joins:
+        pair = frozenset((join.first, join.second))
+        number = counts.get(pair, 0)
+        counts[pair] = number + 1
+        run, middle = _route(at[join.first], at[join.second], number)
+        if join.layer:
+            canvas.path([run], LAYER, css="glue")
+            end = run[-1]
+            tip = end.end if isinstance(end, Cubic) else (0.0, 0.0)
+            canvas.circle(tip, 1.1, None, fill=INK, css="arrow")
+        else:
+            canvas.path([run], Stroke(1.3), css="ink")
+            canvas.path([run], Stroke(0.8, colour=PAPER), css="paper-line")
+        if join.words:
+            width = text_width(join.words, LETTERS) + 1.2
+            canvas.rectangle(
+                middle[0] - width / 2, middle[1] - 1.8, width, 3.6, None, fill=PAPER, css="paper"
+            )
+            drop = LETTERS * CAP_HEIGHT / 2
+            canvas.text(
+                (middle[0], middle[1] - drop), join.words, LETTERS, anchor="middle", css="label"
+            )
+
+
+def _route(first: Point, second: Point, number: int) -> tuple[Run, Point]:
+    """A curve between two boxes, and its middle."""
+    shift = (number % 3) * 3.0 - (3.0 if number > 2 else 0.0)
+    (x0, y0), (x1, y1) = first, second
+    if abs(x0 - x1) < 1:
+        # Beside the boxes: at the right where there is room, else at the left.
+        right = x0 + BOX + 20 < WIDTH
+        bend = (14.0 + 4 * number) * (1 if right else -1)
+        edge = BOX if right else 0.0
+        start, end = (x0 + edge, y0 + HIGH / 2), (x1 + edge, y1 + HIGH / 2)
+        curve = Cubic(start, (start[0] + bend, start[1]), (end[0] + bend, end[1]), end)
+        return (curve,), (start[0] + bend * 0.75, (start[1] + end[1]) / 2)
+    way = 1.0 if x1 > x0 else -1.0
+    start = (x0 + (BOX if way > 0 else 0), y0 + HIGH / 2 + shift)
+    end = (x1 + (0 if way > 0 else BOX), y1 + HIGH / 2 + shift)
+    pull = abs(end[0] - start[0]) * 0.5 * way
+    curve = Cubic(start, (start[0] + pull, start[1]), (end[0] - pull, end[1]), end)
+    return (curve,), ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+
+
+def _draw_alone(canvas: Canvas, kit: Kit, parts: list[str], top: float, joins: list[_Join]) -> None:
+    """Parts that join to no other, four in a row below."""
+    if not parts:
+        return
+    words = canvas.lang.say("not joined to another part")
+    canvas.text((2, top), words, LETTERS, colour=SOFT, css="label soft")
+    step = (WIDTH - 4 - BOX) / 3
+    for number, part in enumerate(parts):
+        row, column = divmod(number, 4)
+        corner = (2 + column * step, top - 3 - HIGH - row * (HIGH + OWN + 2))
+        _draw_box(canvas, kit, part, corner, joins)
+
+
+def _draw_key(canvas: Canvas, y: float) -> None:
+    run = polyline([(2, y + 1.2), (14, y + 1.2)])
+    canvas.path([run], Stroke(1.3), css="ink")
+    canvas.path([run], Stroke(0.8, colour=PAPER), css="paper-line")
+    canvas.text((17, y), canvas.lang.say("seam, with its length"), 3.4, css="label")
+    canvas.path([polyline([(58, y + 1.2), (70, y + 1.2)])], LAYER, css="glue")
+    canvas.circle((70, y + 1.2), 1.1, None, fill=INK, css="arrow")
+    words = canvas.lang.say("glued on: the dot is on the upper layer")
+    canvas.text((73, y), words, 3.4, css="label")
+    canvas.line((0, y + 6), (WIDTH, y + 6), NARROW, css="thin")
+
+
+def _describe(kit: Kit, joins: list[_Join], alone: list[str], lang: Words) -> str:
+    names = {piece.part: f"{piece.label} {piece.name}" for piece in reversed(kit.pieces)}
+    listed = "; ".join(
+        lang.say("{upper} is glued on {lower}", upper=names[join.second], lower=names[join.first])
+        if join.layer
+        else lang.say(
+            "{first} is joined to {second}, {length}",
+            first=names[join.first],
+            second=names[join.second],
+            length=join.words,
+        )
+        for join in joins
+    )
+    if not alone:
+        return f"{listed}."
+    others = ", ".join(names[part] for part in alone)
+    return f"{listed}. {lang.say('Not joined to another part: {list}.', list=others)}"

@@ -1,0 +1,246 @@
+"""Piece in → its drawing out: outline, edges, lines, marks, dimensions, at a stated scale."""
+
+from collections.abc import Mapping
+from math import ceil
+
+from guidegen.geometry.outline.measures import (
+    bounds,
+    flatten,
+    run_length,
+    segment_length,
+    segment_point,
+)
+from guidegen.geometry.outline.measures import tangent as segment_tangent
+from guidegen.geometry.outline.records import Edge, LineKind, Piece, Point, Run
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.dimensions import dimension, leader
+from guidegen.pictures.pen.frames import Frame, frame_into
+from guidegen.pictures.pen.hatches import fill_tint, hatch_lines
+from guidegen.pictures.pen.inner_lines import busy_lines, draw_inner_lines, draw_marks
+from guidegen.pictures.pen.labels import write_label
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width, wrap
+from guidegen.pictures.pen.linestyles import inner_style
+from guidegen.pictures.pen.scales import reduction, scale_words
+from guidegen.pictures.pen.strips import STRIP, title_strip
+from guidegen.pictures.pen.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
+from guidegen.pictures.pieces.seam_words import bevel_words, edge_name, named_edges
+from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
+
+WIDTH = 100.0
+"""mm; narrow, so that lettering stays large where the drawing is set small."""
+LEFT, RIGHT, TOP, BELOW = 22.0, 16.0, 9.0, 20.0
+"""mm around the piece: dimensions at the left and below, edge names all round."""
+MOST_HEIGHT = 60.0
+"""mm; room for the piece itself."""
+ROW = 5.2
+"""mm from one note to the next."""
+NOTE = 3.4
+"""mm; letter size of notes."""
+EDGE_SIZE = 3.2
+"""mm; letter size of edge names."""
+EDGE_ROW = 3.6
+"""mm from one line of an edge's name to the next."""
+UPRIGHT = 14.0
+"""mm; how far the upright dimension stands to the left of the piece."""
+
+
+def draw_piece(
+    piece: Piece,
+    prefix: str,
+    names: Mapping[str, str] | None = None,
+    *,
+    tint: Tint = FOAM[0],
+    lang: Words = ENGLISH,
+) -> str:
+    """One piece as it is cut: edges, holes, lines, marks, bevels, overall size, measures.
+
+    `names` gives materials' names by id.
+    """
+    left, low, right, high = bounds((piece.shape.ring(),))
+    width, height = right - left, high - low
+    scale = reduction(width, height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
+    notes = _notes(piece, lang)
+    said = _sentences(piece, lang)
+    columns = _columns(notes)
+    foot = STRIP + 3 + ROW * (ceil(len(notes) / columns) + len(said))
+    canvas = Canvas(
+        WIDTH,
+        foot + BELOW + height * scale + TOP,
+        f"{piece.label}, {piece.name}",
+        _describe(piece, (width, height, scale), lang),
+        lang,
+    )
+    room = (LEFT, foot + BELOW, WIDTH - LEFT - RIGHT, height * scale)
+    frame = frame_into((piece.shape.ring(),), scale, room)
+    with canvas.group(css="piece", id=f"{prefix}-piece-{piece.key}"):
+        _draw_face(canvas, piece, frame, tint)
+        for edge in piece.shape.edges:
+            _draw_edge_name(canvas, edge, piece, frame)
+        for name, edge in named_edges(piece):
+            with canvas.group(css="edge", data={"edge": name}):
+                # Seen once a reader points at it.
+                canvas.path((frame.run(edge.run),), None, css="edge-line")
+    corner, far = frame.point((left, low)), frame.point((right, high))
+    dimension(canvas, corner, (far[0], corner[1]), -12, mm_text(width))
+    dimension(canvas, corner, (corner[0], far[1]), UPRIGHT, mm_text(height))
+    for number, line in enumerate(reversed(said)):
+        canvas.text((1, STRIP + 2 + number * ROW), line, NOTE, css="label")
+    _draw_notes(canvas, notes, columns, STRIP + 2 + ROW * len(said))
+    material = (names or {}).get(
+        piece.material, lang.say("{thick} mm foam", thick=lang.number(piece.thickness, 1))
+    )
+    count = lang.say("cut {count}", count=piece.copies)
+    if piece.spares:
+        count += f", {lang.many('{n} spare', '{n} spare', piece.spares)}"
+    title_strip(canvas, piece.label, f"{piece.name}: {material}, {count}", scale)
+    return canvas.svg()
+
+
+def _draw_face(canvas: Canvas, piece: Piece, frame: Frame, tint: Tint) -> None:
+    """Foam, texture, lines, outline and label."""
+    rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
+    fill_tint(canvas, rings, tint)
+    for line in piece.shape.lines:
+        if line.kind is LineKind.TEXTURE:
+            canvas.path(hatch_lines((frame.run(line.run),), 45, 3), FINE, css="hatch")
+    draw_inner_lines(canvas, piece.shape, frame, frozenset(LineKind))
+    draw_marks(canvas, piece.shape, frame)
+    canvas.path(rings, WIDE, css="ink", closed=True)
+    flat = [flatten(ring, 0.1) for ring in rings]
+    sizes = (9.0, 7.0, 5.0, 4.0)
+    crossed = busy_lines(piece.shape, frame)
+    if not write_label(canvas, piece.label, flat, sizes, ground=tint, avoid=crossed):
+        left, low, right, high = bounds(rings[:1])
+        tip = ((left + right) / 2, high - min(1.0, (high - low) / 4))
+        at = leader(canvas, tip, (right + 3, high + 3), length=2)
+        canvas.text(
+            (at[0], at[1] - 4 * CAP_HEIGHT / 2), piece.label, 4, weight=600, css="label strong"
+        )
+
+
+def _draw_edge_name(canvas: Canvas, edge: Edge, piece: Piece, frame: Frame) -> None:
+    """The name of an edge outside its middle, where the edge is long enough to carry one."""
+    # The other half of a part on the fold repeats each edge with a number behind its name.
+    lang = canvas.lang
+    words = edge_name(edge.name.removesuffix("-2"), lang)
+    for bevel in piece.shape.bevels:
+        if bevel.edge == edge.name:
+            words += f": {bevel_words(bevel, lang)}"
+    width = text_width(words, EDGE_SIZE)
+    if run_length(edge.run) * frame.scale < min(width, 8.0) or edge.name == piece.fold:
+        return
+    point, outward = _middle(edge.run)
+    x, y = frame.point(point)
+    dx, dy = frame.vector(outward)
+    level = y + dy * 2.4 - EDGE_SIZE * CAP_HEIGHT * (0.5 - dy / 2)
+    anchor = "middle" if abs(dx) < 0.4 else ("start" if dx > 0 else "end")
+    at = (x + dx * 2.0, level)
+    # Beside the piece there is room up to the dimension line, or to the rim; above it, all of it.
+    room = {"middle": WIDTH, "start": WIDTH - at[0] - 1, "end": UPRIGHT - 3.5}[anchor]
+    lines = wrap(words, room, EDGE_SIZE, most=3)
+    for number, line in enumerate(lines):
+        high = at[1] + (len(lines) - 1) * EDGE_ROW / 2 - number * EDGE_ROW
+        _write_edge_line(canvas, (at[0], high), line, anchor)
+
+
+def _write_edge_line(canvas: Canvas, at: Point, words: str, anchor: str) -> None:
+    """One line of an edge's name, on paper, so that lines below it stop before it."""
+    width = text_width(words, EDGE_SIZE)
+    left = at[0] - {"middle": width / 2, "start": 0.0, "end": width}[anchor]
+    canvas.rectangle(left, at[1] - 0.4, width, 3, None, fill=PAPER, css="paper")
+    canvas.text(at, words, EDGE_SIZE, anchor=anchor, colour=SOFT, css="label soft")
+
+
+def _middle(run: Run) -> tuple[Point, Point]:
+    """Middle of an edge by arc length, and the unit vector out of the piece there."""
+    left = run_length(run) / 2
+    for segment in run:
+        length = segment_length(segment)
+        if left <= length or segment is run[-1]:
+            share = min(1.0, left / length) if length else 0.0
+            dx, dy = segment_tangent(segment, share)
+            # The outline runs counter-clockwise: its right-hand side is outside.
+            return segment_point(segment, share), (dy, -dx)
+        left -= length
+    raise ValueError("an edge needs at least one segment")
+
+
+def _notes(piece: Piece, lang: Words) -> list[tuple[LineKind | None, str]]:
+    """What stands below the drawing: kinds of line with their meaning, measures, grooves."""
+    kinds = dict.fromkeys(line.kind for line in piece.shape.lines)
+    notes: list[tuple[LineKind | None, str]] = [
+        (kind, lang.say(inner_style(kind).word)) for kind in kinds
+    ]
+    notes += [(None, f"{lang.say(m.name)} {mm_text(m.value)} mm") for m in piece.measures]
+    notes += [
+        (
+            None,
+            lang.say(
+                "V-groove folds {angle}°: {depth} mm deep, mouth {mouth} mm",
+                angle=mm_text(cut.fold),
+                depth=lang.number(cut.depth, 1),
+                mouth=lang.number(cut.mouth, 1),
+            ),
+        )
+        for cut in piece.grooves
+    ]
+    return notes
+
+
+def _sentences(piece: Piece, lang: Words) -> list[str]:
+    """Texture and note in lines over the whole width."""
+    words = [lang.say("Texture: {words}", words=piece.texture)] if piece.texture else []
+    words += [piece.note] if piece.note else []
+    return [line for each in words for line in wrap(each, WIDTH - 2, NOTE, most=3)]
+
+
+def _columns(notes: list[tuple[LineKind | None, str]]) -> int:
+    """Two columns where every note fits one, else a single one."""
+    widest = max(
+        (text_width(words, NOTE) + 17 * (kind is not None) for kind, words in notes), default=0.0
+    )
+    return 2 if widest <= WIDTH / 2 - 2 else 1
+
+
+def _draw_notes(
+    canvas: Canvas, notes: list[tuple[LineKind | None, str]], columns: int, foot: float
+) -> None:
+    """Notes in columns, read downward in the first, then in the second."""
+    rows = ceil(len(notes) / columns)
+    for number, (kind, words) in enumerate(notes):
+        column, row = divmod(number, rows)
+        x, y = 1 + column * WIDTH / columns, foot + (rows - 1 - row) * ROW
+        if kind is not None:
+            sample = inner_style(kind).stroke
+            canvas.line((x, y + 1.1), (x + 13, y + 1.1), sample, css=f"thin line-{kind}")
+            x += 16
+        room = (column + 1) * WIDTH / columns - x - 1
+        canvas.text((x, y), shorten(words, room, NOTE), NOTE, css="label")
+
+
+def _describe(piece: Piece, sizes: tuple[float, float, float], lang: Words) -> str:
+    """The text alternative with the real numbers; `sizes` are width, height and scale."""
+    parts = [
+        lang.say(
+            "{piece}, {thick} mm thick, {width} mm wide and {height} mm high, drawn {scale}.",
+            piece=piece.name,
+            thick=lang.number(piece.thickness, 1),
+            width=mm_text(sizes[0]),
+            height=mm_text(sizes[1]),
+            scale=scale_words(sizes[2], lang),
+        )
+    ]
+    if piece.measures:
+        listed = ", ".join(f"{lang.say(m.name)} {mm_text(m.value)} mm" for m in piece.measures)
+        parts.append(lang.say("Measures: {list}.", list=listed))
+    edges = ", ".join(edge_name(edge.name, lang) for edge in piece.shape.edges)
+    parts.append(lang.say("Edges: {list}.", list=edges))
+    parts += [
+        f"{edge_name(bevel.edge, lang)}: {bevel_words(bevel, lang)}."
+        for bevel in piece.shape.bevels
+    ]
+    if piece.shape.holes:
+        count = len(piece.shape.holes)
+        parts.append(lang.many("One hole.", "{n} holes.", count))
+    return " ".join(parts)

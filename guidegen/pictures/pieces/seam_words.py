@@ -1,0 +1,72 @@
+"""Seam and kit in → the labels of the two pieces whose edges meet."""
+
+from collections.abc import Iterator
+from string import ascii_lowercase
+
+from guidegen.geometry.outline.records import BevelledEdge, Edge, JoinedSeam, Kit, Piece
+from guidegen.units import mm_text
+from guidegen.words import SPACE, Words
+
+
+def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
+    """Labels of the pieces of a seam, of the left ones where they are pairs.
+
+    Where an edge meets the same edge of its own part, the second is the right piece of a pair.
+    """
+    first, second = (
+        [
+            piece.label
+            for piece in (kit.pieces_of(ref.part) if ref.section else kit.built(ref.part))
+            if piece.section in {0, ref.section}
+        ]
+        for ref in (seam.first, seam.second)
+    )
+    return first[0], second[-1] if seam.first == seam.second else second[0]
+
+
+def seam_letters(kit: Kit) -> dict[str, str]:
+    """A short name for each seam, the same in the drawings of steps and on templates.
+
+    a to z in the order of the guide, then aa, ab and so on.
+    """
+    count = len(ascii_lowercase)
+    return {
+        seam.id: ascii_lowercase[number // count - 1] * (number >= count)
+        + ascii_lowercase[number % count]
+        for number, seam in enumerate(kit.seams)
+    }
+
+
+def seam_line(seam: JoinedSeam, kit: Kit, lang: Words) -> str:
+    """'C1 side to C2 top, 120 mm'."""
+    words = seam_words(seam, seam_labels(seam, kit), lang)
+    return f"{words}, {mm_text(seam.second_length)}{SPACE}mm"
+
+
+def edge_name(edge: str, lang: Words) -> str:
+    """An edge as readers call it: those of computed shapes in their language."""
+    return lang.say(edge.replace("-", " "))
+
+
+def named_edges(piece: Piece) -> Iterator[tuple[str, Edge]]:
+    """The edges that are cut, with names; both halves of a part on the fold share theirs."""
+    for edge in piece.shape.edges:
+        if edge.name != piece.fold:
+            yield edge.name.removesuffix("-2"), edge
+
+
+def seam_words(seam: JoinedSeam, labels: tuple[str, str], lang: Words) -> str:
+    """'C1 side to C2 top'."""
+    first, second = (
+        f"{label} {edge_name(ref.edge, lang)}"
+        for label, ref in zip(labels, (seam.first, seam.second), strict=True)
+    )
+    return lang.say("{first} to {second}", first=first, second=second)
+
+
+def bevel_words(bevel: BevelledEdge, lang: Words) -> str:
+    """'bevel 45° inward'."""
+    angle = lang.number(bevel.angle, 1)
+    if bevel.direction == "inward":
+        return lang.say("bevel {angle}° inward", angle=angle)
+    return lang.say("bevel {angle}° outward", angle=angle)

@@ -1,0 +1,1 @@
+"""Safety signs and signal words, drawn by us."""

@@ -1,0 +1,311 @@
+"""Step and kit in → the pieces at hand out, with the edges and faces that get glue."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from guidegen.buildfile.records.guide import Stage, Step
+from guidegen.geometry.outline.measures import (
+    bounds,
+    run_length,
+    segment_length,
+    segment_point,
+    tangent,
+)
+from guidegen.geometry.outline.records import EdgeRef, JoinedSeam, Kit, LineKind, Piece, Point, Run
+from guidegen.pictures.pen.canvas import Canvas, Stroke
+from guidegen.pictures.pen.frames import Frame, frame_into, polygon
+from guidegen.pictures.pen.hatches import fill_tint, hatch_lines
+from guidegen.pictures.pen.inner_lines import draw_inner_lines, draw_marks
+from guidegen.pictures.pen.lettering import wrap
+from guidegen.pictures.pen.strips import STRIP, title_strip
+from guidegen.pictures.pen.tints import ACCENT, PAPER, STRONG, foam_tint
+from guidegen.pictures.pieces.glue_areas import footprints, lay_up
+from guidegen.pictures.pieces.rows import (
+    FINE_SCALE,
+    LABEL,
+    Cell,
+    arrange,
+    group_caption,
+    group_parts,
+)
+from guidegen.pictures.pieces.seam_words import seam_letters, seam_line
+from guidegen.pictures.steps.bevels import (
+    HEIGHT,
+    BevelSection,
+    bevel_rows,
+    bevel_sections,
+    describe_bevels,
+    draw_bevel_rows,
+)
+from guidegen.pictures.steps.layers import (
+    LayerBlock,
+    arrange_layers,
+    describe_layers,
+    draw_layers,
+    layers_at_hand,
+)
+from guidegen.words import ENGLISH, Words
+
+WIDTH = 88.0
+"""mm; half a page, so that the lettering prints as it is drawn beside a step's words, and at twice
+its size in large print."""
+WIDEST = 160.0
+"""mm; where many layers lie side by side on one piece."""
+SIDE = 6.0
+"""mm at the left and right: room for letters beside edges."""
+MOST_HEIGHT = 40.0
+"""mm; room for the pieces."""
+ROW = 5.4
+"""mm from one line of the key to the next."""
+LETTERS = 3.6
+"""mm; size of the words in the key."""
+KEY_WORDS = 9.0
+"""mm from the left edge to the words of the key."""
+GLUE = Stroke(0.35, colour=ACCENT)
+"""Hatch of a face that gets glue."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Key:
+    """One entry of the key below the drawing."""
+
+    mark: str
+    """Letter of a seam; empty for a hatch."""
+    lines: tuple[str, ...]
+
+
+def draw_step(
+    step: Step,
+    kit: Kit,
+    prefix: str,
+    *,
+    before: Collection[str] = (),
+    cutting: bool = False,
+    lang: Words = ENGLISH,
+) -> str:
+    """The pieces of a step at one scale; seams lettered on both edges, glued faces hatched; below
+    them sections of its bevels, and the layers as far as they are built.
+
+    `before` are the stacks that earlier steps have joined; `cutting` tells that the step cuts
+    bevels. Empty where the step works on no piece.
+    """
+    groups = _groups(step, kit)
+    if not groups:
+        return ""
+    pieces = [group[0] for group in groups]
+    captions = {group[0].key: group_caption(group) for group in groups}
+    joined = {seam.id for seam in _joined(step, kit)}
+    letters = {name: letter for name, letter in seam_letters(kit).items() if name in joined}
+    glued = _glued_faces(step, kit)
+    below = _Below.of(step, kit, before, lang, cutting=cutting)
+    width = max(WIDTH, min(below.layers.width + 2 * SIDE, WIDEST))
+    rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
+    entries = _entries(step, kit, letters, bool(glued), lang)
+    key = [_wrapped(mark, words, width) for mark, words in entries]
+    layers_at = STRIP + 2 + ROW * sum(len(entry.lines) for entry in key)
+    bevels_at = layers_at + below.layers.height
+    foot = bevels_at + HEIGHT * len(below.bevels)
+    canvas = Canvas(
+        width,
+        foot + rows.height + 8,
+        lang.say("Pieces at hand: {step}", step=step.title),
+        f"{_describe(groups, key, lang)}{below.words}",
+        lang,
+    )
+    materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
+    with canvas.group(css="step", id=f"{prefix}-step-{step.id}"):
+        for cell in rows.cells:
+            room = (cell.x + SIDE, cell.y + foot, cell.width, cell.height)
+            frame = frame_into((cell.piece.shape.ring(),), rows.scale, room)
+            _draw_piece(canvas, cell, frame, materials)
+            _draw_faces(canvas, step, cell.piece, frame, glued)
+            _draw_seams(canvas, kit, cell.piece, frame, letters)
+    _draw_key(canvas, key, STRIP + 1)
+    draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at), WIDTH - 2 * SIDE)
+    draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
+    count = lang.many("{n} kind of piece", "{n} kinds of piece", len(groups))
+    title_strip(canvas, lang.say("At hand"), count, rows.scale)
+    return canvas.svg()
+
+
+@dataclass(frozen=True, slots=True)
+class _Below:
+    """What stands below the pieces."""
+
+    bevels: tuple[tuple[BevelSection, ...], ...]
+    layers: LayerBlock
+    words: str
+    """The same in words."""
+
+    @staticmethod
+    def of(
+        step: Step, kit: Kit, before: Collection[str], lang: Words, *, cutting: bool
+    ) -> "_Below":
+        sections = bevel_sections(step.parts, step.seams, kit, lang, cutting=cutting)
+        trees = layers_at_hand(step.stacks, before, kit, lang)
+        words = ""
+        if sections:
+            words += " " + lang.say("Bevels: {list}.", list=describe_bevels(sections))
+        if trees:
+            words += " " + lang.say("Layers: {list}.", list=describe_layers(trees, lang))
+        room = WIDTH - 2 * SIDE
+        return _Below(bevel_rows(sections, room), arrange_layers(trees, room, lang), words)
+
+
+def _joined(step: Step, kit: Kit) -> list[JoinedSeam]:
+    """The seams that a step joins: those that it names, and those between sections."""
+    return [seam for seam in kit.seams if seam.id in step.seams or seam.step == step.id]
+
+
+def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
+    """For each part of a step, its pieces: one, or left and right."""
+    parts = list(step.parts)
+    for seam in _joined(step, kit):
+        parts += [seam.first.part, seam.second.part]
+    for stack in kit.stacks:
+        if stack.id in step.stacks:
+            parts += [layer.part for layer in stack.layers]
+    return [group for part in dict.fromkeys(parts) for group in group_parts(kit.pieces_of(part))]
+
+
+def _draw_piece(canvas: Canvas, cell: Cell, frame: Frame, materials: tuple[str, ...]) -> None:
+    piece = cell.piece
+    rings = frame.runs((piece.shape.ring(), *piece.shape.holes))
+    with canvas.group(css=f"piece piece-{piece.key}", title=f"{piece.label}, {piece.name}"):
+        fill_tint(canvas, rings, foam_tint(materials, piece.material))
+        if frame.scale > FINE_SCALE:
+            draw_inner_lines(canvas, piece.shape, frame)
+            draw_marks(canvas, piece.shape, frame)
+        canvas.path(rings, Stroke(0.35), css="ink", closed=True)
+        left, low, right, _ = bounds(rings[:1])
+        middle, base = (left + right) / 2, low - 6
+        canvas.text(
+            (middle, base), cell.words, LABEL, anchor="middle", weight=600, css="label strong"
+        )
+
+
+def _glued_faces(step: Step, kit: Kit) -> dict[str, tuple[Run, ...]]:
+    """By part, the rings that get glue: footprints of what rests on it; its own outline where it
+    is laid on and nothing says where."""
+    faces: dict[str, list[Run]] = {}
+    for stack in kit.stacks:
+        if stack.id not in step.stacks:
+            continue
+        laid = lay_up(stack, kit)
+        for layer in laid[1:]:
+            if not layer.sure:
+                rings = (layer.piece.shape.ring(), *layer.piece.shape.holes)
+                faces.setdefault(layer.piece.part, []).extend(rings)
+        for layer, rings in zip(laid, footprints(laid), strict=True):
+            back = layer.frames[0].inverse()
+            faces.setdefault(layer.piece.part, []).extend(back.runs(rings))
+    return {part: tuple(rings) for part, rings in faces.items()}
+
+
+def _draw_faces(
+    canvas: Canvas,
+    step: Step,
+    piece: Piece,
+    frame: Frame,
+    glued: dict[str, tuple[Run, ...]],
+) -> None:
+    """Hatch what gets glue, or the texture where the step is about it."""
+    rings = frame.runs(glued.get(piece.part, ()))
+    if step.stage is Stage.TEXTURING:
+        rings = frame.runs(
+            tuple(line.run for line in piece.shape.lines if line.kind is LineKind.TEXTURE)
+        )
+    if rings:
+        canvas.path(hatch_lines(rings, 45, 2), GLUE, css="accent")
+        canvas.path(rings, GLUE, css="accent", closed=True)
+
+
+def _draw_seams(
+    canvas: Canvas, kit: Kit, piece: Piece, frame: Frame, letters: dict[str, str]
+) -> None:
+    """Mark the edges of seams with a strong line and the seam's letter."""
+    for seam in kit.seams:
+        if seam.id not in letters:
+            continue
+        for ref in dict.fromkeys((seam.first, seam.second)):
+            for run in _edges(piece, ref):
+                canvas.path([frame.run(run)], STRONG, css="accent")
+                _draw_letter(canvas, run, frame, letters[seam.id])
+
+
+def _edges(piece: Piece, ref: EdgeRef) -> list[Run]:
+    """The edge, and its mirror image where the part was drawn on the fold."""
+    if ref.part != piece.part:
+        return []
+    wanted = {ref.edge, f"{ref.edge}-2"}
+    return [edge.run for edge in piece.shape.edges if edge.name in wanted]
+
+
+def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
+    """A letter in a ring outside the middle of an edge."""
+    left = run_length(run) / 2
+    for segment in run:
+        length = segment_length(segment)
+        if left <= length:
+            break
+        left -= length
+    share = min(1.0, left / length) if length else 0.0
+    x, y = frame.point(segment_point(segment, share))
+    dx, dy = frame.vector(tangent(segment, share))
+    centre = (x + dy * 3.4, y - dx * 3.4)
+    _ring_letter(canvas, centre, letter)
+
+
+def _ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
+    canvas.circle(centre, 2.3, Stroke(0.3, colour=ACCENT), fill=PAPER, css="accent paper")
+    canvas.text(
+        (centre[0], centre[1] - 1.0), letter, 3.6, anchor="middle", weight=600, css="label strong"
+    )
+
+
+def _entries(
+    step: Step, kit: Kit, letters: dict[str, str], glued: bool, lang: Words
+) -> list[tuple[str, str]]:
+    """What the key says, by mark; no mark for a hatch."""
+    entries = []
+    for seam in kit.seams:
+        if seam.id not in letters:
+            continue
+        words = seam_line(seam, kit, lang)
+        times = f", {lang.many('{n} time', '{n} times', seam.copies)}" if seam.copies > 1 else ""
+        entries.append((letters[seam.id], words + times))
+    if glued:
+        entries.append(("", lang.say("gets glue, and so does the face that lies on it")))
+    elif step.stage is Stage.TEXTURING:
+        entries.append(("", lang.say("texture here")))
+    return entries
+
+
+def _wrapped(mark: str, words: str, width: float) -> _Key:
+    return _Key(mark, tuple(wrap(words, width - KEY_WORDS - 1, LETTERS, most=3)))
+
+
+def _draw_key(canvas: Canvas, key: list[_Key], foot: float) -> None:
+    y = foot
+    for entry in reversed(key):
+        for line in reversed(entry.lines):
+            canvas.text((KEY_WORDS, y + 0.6), line, LETTERS, css="label")
+            y += ROW
+        top = y - ROW
+        if entry.mark:
+            _ring_letter(canvas, (4, top + 1.8), entry.mark)
+        else:
+            box = Frame().runs((_box(1.5, top + 0.2, 5.5, 3.4),))
+            canvas.path(hatch_lines(box, 45, 1.4), GLUE, css="accent")
+            canvas.path(box, GLUE, css="accent", closed=True)
+
+
+def _box(x: float, y: float, width: float, height: float) -> Run:
+    return polygon([(x, y), (x + width, y), (x + width, y + height), (x, y + height)])
+
+
+def _describe(groups: list[list[Piece]], key: list[_Key], lang: Words) -> str:
+    pieces = "; ".join(f"{group_caption(group)} {group[0].name}" for group in groups)
+    joins = "; ".join(f"{entry.mark} {' '.join(entry.lines)}".strip() for entry in key)
+    said = lang.say("Pieces: {list}.", list=pieces)
+    return said + (" " + lang.say("Worked on: {list}.", list=joins) if joins else "")

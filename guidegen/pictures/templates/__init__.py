@@ -1,0 +1,1 @@
+"""Template sheets as pages in true size, key pages first."""

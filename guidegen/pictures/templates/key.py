@@ -1,0 +1,351 @@
+"""Template sheets in → the key pages that stand before them out."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from guidegen.geometry.outline.records import Kit
+from guidegen.layout.records import TemplateSet, TemplateSheet
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.lettering import text_width
+from guidegen.pictures.pen.tints import PAPER
+from guidegen.pictures.pieces.seam_words import seam_letters, seam_line
+from guidegen.pictures.templates.key_parts import (
+    draw_join_picture,
+    draw_key_entry,
+    heading,
+    join_words,
+    key_entries,
+    paragraph,
+    print_words,
+    steps,
+    trace_words,
+)
+from guidegen.pictures.templates.marks import draw_squares
+from guidegen.pictures.templates.page_map import (
+    draw_map,
+    map_scale,
+    number_ranges,
+    pages_by_piece,
+    pages_of,
+)
+from guidegen.pictures.templates.strip import (
+    Field,
+    SheetHead,
+    draw_strip,
+    lower_fields,
+    page_count,
+)
+from guidegen.pictures.templates.table import ROW, TableRow, draw_table_head, draw_table_row, served
+from guidegen.pictures.templates.words import cut_words, foam_words, stack_words
+from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
+from guidegen.words import ENGLISH, Words
+
+SIDE = 14.0
+"""mm; left and right margin of a key page."""
+
+FOOT = 34.0
+"""mm; lower end of what stands above the title strip."""
+
+MAP_ROW = 54.0
+MAP_ROW_ONE = 40.0
+"""mm; height of a row of page maps with sheets of several pages, and with single pages only."""
+
+MAP_PAGE = 23.0
+MAP_MOST = 120.0
+"""mm; least height of a page on a map of many rows, and the most of such a map."""
+
+HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
+"""Papers whose key stands on the paper itself; larger ones have an A4 or US Letter key, which
+any printer at home can print."""
+
+
+class KeyFlow:
+    """Key pages that are filled from the top; a new one is begun when one is full."""
+
+    def __init__(self, paper: Paper, title: str, lang: Words = ENGLISH) -> None:
+        self.paper, self.title, self.lang = paper, title, lang
+        self.canvases: list[Canvas] = []
+        self.begin()
+
+    @property
+    def width(self) -> float:
+        """mm between the margins."""
+        return self.paper.width - 2 * SIDE
+
+    @property
+    def canvas(self) -> Canvas:
+        """The page that is being filled."""
+        return self.canvases[-1]
+
+    def begin(self) -> None:
+        """Begin a page."""
+        number = len(self.canvases) + 1
+        title = self.lang.say("{title}: key page {number}", title=self.title, number=number)
+        canvas = Canvas(self.paper.width, self.paper.height, title, lang=self.lang)
+        canvas.rectangle(0, 0, self.paper.width, self.paper.height, None, fill=PAPER)
+        self.canvases.append(canvas)
+        self.y = self.paper.height - 14.0
+
+    def need(self, height: float) -> bool:
+        """Begin a page unless `height` mm are left; says whether it did."""
+        if self.y - height >= FOOT:
+            return False
+        self.begin()
+        return True
+
+
+def key_paper(paper: str) -> Paper:
+    """The paper of the key pages."""
+    if paper in HOME_PAPERS:
+        return PAPERS[paper]
+    return PAPERS["letter" if paper.endswith("in") else "a4"]
+
+
+def draw_key_pages(
+    templates: TemplateSet,
+    kit: Kit,
+    head: SheetHead,
+    materials: Mapping[str, str],
+    untold: Sequence[tuple[str, str]] = (),
+) -> Iterator[str]:
+    """How to print, join and cut; line types; page map; table of templates; match marks.
+
+    `untold` are words for which no page has room, each with what they belong to.
+    """
+    lang = head.lang
+    size = lang.say("size {size}", size=kit.size)
+    flow = KeyFlow(key_paper(templates.paper), f"{head.title}, {size}", lang)
+    draw_head(flow, templates, size, head)
+    draw_printing(flow)
+    joints = len(templates.pages) > len(templates.sheets)
+    if joints:
+        draw_joining(flow, butt=not templates.overlap)
+    draw_tracing(flow)
+    draw_line_key(flow, templates, kit, joints=joints)
+    draw_maps(flow, templates)
+    draw_table(flow, table_rows(templates, kit, materials, lang))
+    draw_marks(flow, templates, kit)
+    draw_untold(flow, untold)
+    for number, canvas in enumerate(flow.canvases, 1):
+        draw_foot(canvas, templates, kit, head, page_count(number, len(flow.canvases), lang))
+        yield canvas.svg()
+
+
+def draw_head(flow: KeyFlow, templates: TemplateSet, size: str, head: SheetHead) -> None:
+    """Guide, size, paper and version in large letters."""
+    paper = PAPERS[templates.paper].title if templates.paper in PAPERS else templates.paper
+    canvas = flow.canvas
+    canvas.text((SIDE, flow.y - 7), head.title, 9, weight=700)
+    lang, count = flow.lang, len(templates.pages)
+    words = (
+        lang.many(
+            "Templates, {size}, for {paper}, left and right drawn: {n} page",
+            "Templates, {size}, for {paper}, left and right drawn: {n} pages",
+            count,
+            size=size,
+            paper=paper,
+        )
+        if templates.both_sides
+        else lang.many(
+            "Templates, {size}, for {paper}: {n} page",
+            "Templates, {size}, for {paper}: {n} pages",
+            count,
+            size=size,
+            paper=paper,
+        )
+    )
+    canvas.text((SIDE, flow.y - 14), words, 5.4, weight=600)
+    version = lang.say("Version {version} of {date}", version=head.version, date=head.date)
+    line = f"{version} · {head.licence}"
+    if head.address:
+        line += f" · {head.address}"
+    canvas.text((SIDE, flow.y - 19.5), line, 3.8)
+    flow.y -= 25
+
+
+def draw_printing(flow: KeyFlow) -> None:
+    """How to print, with both check squares."""
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Print in true size"))
+    squares = 2 * TEST_SQUARE_IN + 6
+    beside = flow.width - squares - 6
+    top = y = flow.y
+    y = steps(flow.canvas, (SIDE, y), beside, print_words(flow.lang))
+    left = SIDE + flow.width - squares
+    low = top - TEST_SQUARE_IN - 1
+    draw_squares(flow.canvas, (left, low), (left + TEST_SQUARE_IN + 6, low))
+    flow.y = min(y, low) - 5
+
+
+def draw_tracing(flow: KeyFlow) -> None:
+    """How to use a template."""
+    flow.need(40)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Trace and cut"))
+    for words in trace_words(flow.lang):
+        flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    flow.y -= 3
+
+
+def draw_joining(flow: KeyFlow, *, butt: bool) -> None:
+    """How to join pages, with a picture."""
+    flow.need(58)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Join pages"))
+    picture = flow.width * 0.46
+    top = y = flow.y
+    y = steps(flow.canvas, (SIDE, y), flow.width - picture - 6, join_words(flow.lang, butt=butt))
+    draw_join_picture(flow.canvas, (SIDE + flow.width - picture, top - 32), picture, butt=butt)
+    flow.y = min(y, top - 34) - 4
+
+
+def draw_line_key(flow: KeyFlow, templates: TemplateSet, kit: Kit, *, joints: bool) -> None:
+    """The line types in use."""
+    pieces = [drawn.piece for drawn in served(templates, kit)]
+    entries = list(key_entries(pieces, joints=joints))
+    rows = -(-len(entries) // 2)
+    flow.need(9 + rows * 10)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Lines"))
+    column = flow.width / 2
+    for row in range(rows):
+        low = flow.y
+        for side in range(2):
+            number = row + side * rows
+            if number < len(entries):
+                corner = (SIDE + side * column, flow.y)
+                low = min(low, draw_key_entry(flow.canvas, corner, column - 5, entries[number]))
+        flow.y = low
+    flow.y -= 4
+
+
+def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
+    """The page map of every sheet."""
+    flow.need(MAP_ROW + 10)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Page map"))
+    words = flow.lang.say(
+        "The number in a corner is the page number; A1, A2 … is the place on the sheet."
+    )
+    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 2
+    joined = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) > 1]
+    single = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) == 1]
+    for sheets in (joined, single):
+        row: list[TemplateSheet] = []
+        for sheet in sheets:
+            if row and _row_width(templates, [*row, sheet], flow.lang) > flow.width:
+                draw_map_row(flow, templates, row)
+                row = []
+            row.append(sheet)
+        if row:
+            draw_map_row(flow, templates, row)
+    flow.y -= 3
+
+
+def _scale(sheet: TemplateSheet) -> float:
+    tall = MAP_ROW if sheet.columns * sheet.rows > 1 else MAP_ROW_ONE
+    return map_scale(sheet, 120.0, max(tall - 8, min(sheet.rows * MAP_PAGE, MAP_MOST)))
+
+
+def _map_width(sheet: TemplateSheet, title: str) -> float:
+    return max(sheet.width * _scale(sheet), text_width(title, 3.6, 600))
+
+
+def _map_title(templates: TemplateSet, sheet: TemplateSheet, lang: Words) -> str:
+    numbers = [page.number for page in pages_of(templates, sheet)]
+    values = {"sheet": sheet.number, "pages": number_ranges(numbers)}
+    if len(numbers) > 1:
+        return lang.say("Sheet {sheet}: pages {pages}", **values)
+    return lang.say("Sheet {sheet}: page {pages}", **values)
+
+
+def _row_width(templates: TemplateSet, sheets: Sequence[TemplateSheet], lang: Words) -> float:
+    widths = (_map_width(sheet, _map_title(templates, sheet, lang)) for sheet in sheets)
+    return sum(widths) + 6 * (len(sheets) - 1)
+
+
+def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> None:
+    """Maps side by side."""
+    tall = max(sheet.height * _scale(sheet) for sheet in sheets) + 6
+    flow.need(tall)
+    x = SIDE
+    for sheet in sheets:
+        scale = _scale(sheet)
+        title = _map_title(templates, sheet, flow.lang)
+        flow.canvas.text((x, flow.y - 3.4), title, 3.6, weight=600)
+        draw_map(flow.canvas, templates, sheet, (x, flow.y - 5 - sheet.height * scale), scale)
+        x += _map_width(sheet, title) + 6
+    flow.y -= tall + 2
+
+
+def table_rows(
+    templates: TemplateSet, kit: Kit, materials: Mapping[str, str], lang: Words = ENGLISH
+) -> Iterator[TableRow]:
+    """A row for each template, in the order of the kit."""
+    pages = pages_by_piece(templates)
+    for drawn in served(templates, kit):
+        cut = [cut_words(drawn.serves, lang, flipped=drawn.flipped)]
+        if drawn.piece.fold:
+            cut.append(lang.say("half: flip over the centre line"))
+        elif stack := stack_words(drawn.serves, lang):
+            cut.append(stack)
+        foam = foam_words(drawn.piece, materials, lang)
+        yield TableRow(drawn, pages.get(drawn.piece.key, []), foam, tuple(cut))
+
+
+def draw_table(flow: KeyFlow, rows: Iterable[TableRow]) -> None:
+    """The table of templates."""
+    flow.need(22 + ROW * 2)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Templates"))
+    words = flow.lang.say("For one piece alone, print only its pages.")
+    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
+    for row in rows:
+        if flow.need(ROW):
+            flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
+        flow.y = draw_table_row(flow.canvas, (SIDE, flow.y), flow.width, row)
+    flow.y -= 4
+
+
+def draw_marks(flow: KeyFlow, templates: TemplateSet, kit: Kit) -> None:
+    """Which edges the letters beside match marks belong to."""
+    marked = {mark.seam for drawn in served(templates, kit) for mark in drawn.piece.template.marks}
+    letters = seam_letters(kit)
+    rows = [
+        (letters[seam.id], seam_line(seam, kit, flow.lang))
+        for seam in kit.seams
+        if seam.id in marked
+    ]
+    if rows:
+        words = flow.lang.say("Marks with the same letter meet when the pieces are joined.")
+        _draw_words(flow, flow.lang.say("Match marks"), words, rows)
+
+
+def draw_untold(flow: KeyFlow, untold: Sequence[tuple[str, str]]) -> None:
+    """Words for which there is no room beside their lines."""
+    if untold:
+        words = flow.lang.say("These words belong to lines that have no free paper beside them.")
+        _draw_words(flow, flow.lang.say("Words without room"), words, untold)
+
+
+def _draw_words(flow: KeyFlow, title: str, words: str, rows: Sequence[tuple[str, str]]) -> None:
+    """A heading, what the rows are, and the rows: what words belong to, and the words."""
+    wide = max(text_width(strong, 4.0, 700) for strong, _ in rows) + 4
+    flow.need(24)
+    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, title)
+    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    for strong, line in rows:
+        flow.need(7)
+        flow.canvas.text((SIDE, flow.y - 4), strong, 4.0, weight=700)
+        flow.y = paragraph(flow.canvas, (SIDE + wide, flow.y), flow.width - wide, line)
+    flow.y -= 4
+
+
+def draw_foot(
+    canvas: Canvas, templates: TemplateSet, kit: Kit, head: SheetHead, number: str
+) -> None:
+    """The title strip of a key page."""
+    lang = head.lang
+    upper = [
+        Field(lang.say("Title"), head.title, 600, 4.4),
+        Field(lang.say("Size"), kit.size, 700, 4.4),
+        Field(lang.say("On this page"), lang.say("How to print, join and cut"), share=1.0),
+        Field(lang.say("Key page"), number, 700, 4.4),
+    ]
+    lower = lower_fields(head, kit, lang.say("Key to templates"))
+    width = canvas.width - 2 * templates.margin_side
+    draw_strip(canvas, (templates.margin_side, templates.margin_end), width, [upper, lower])

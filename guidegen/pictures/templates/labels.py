@@ -1,0 +1,215 @@
+"""Templates on the pages of a sheet in → where each label stands out.
+
+A label stands inside its template, clear of every line, as large as there is room for; on a
+template that runs over several pages it is whole on the best of them, and short on the others.
+Where it does not fit inside, it stands beside the template with a leader to the cut line.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise, product
+from math import hypot
+
+from guidegen.geometry.outline.records import LineKind, Point
+from guidegen.layout.records import Drawn
+from guidegen.pictures.pen.label_fields import LabelField, middle_of
+from guidegen.pictures.pen.lettering import wrap
+from guidegen.pictures.templates.notes import LEAST, Block, Note, Words, block_of
+from guidegen.pictures.templates.symbols import HandSymbol, hand_symbol
+from guidegen.pictures.templates.words import cut_words, foam_words, half_words, label_text
+from guidegen.words import ENGLISH
+from guidegen.words import Words as Language
+
+SIZES = (6.0, 5.0, 4.2, LEAST)
+"""mm; letter sizes that are tried, the largest first."""
+
+WIDTHS = (90.0, 62.0, 44.0, 32.0)
+"""mm; widths to which a full label is broken, tried one after the other."""
+
+REACH = 70.0
+"""mm around a template in which a label outside is looked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """One template (or array of it) on one page."""
+
+    drawn: Drawn
+    count: int
+    """How often it is drawn side by side."""
+    area: Sequence[int]
+    """Its cells on this page, without what a neighbouring page covers."""
+    rings: Sequence[Sequence[Point]]
+    """Its outlines on the window, flattened."""
+    sizes: Sequence[Sequence[Drawn]] = ()
+    """What each of several nested sizes draws; empty for one size."""
+
+    @property
+    def symbol(self) -> HandSymbol | None:
+        """The picture of which way round it is cut; None where sizes differ."""
+        each = {hand_symbol(one[0].piece, one[0].serves) for one in self.sizes if one} or {
+            hand_symbol(self.drawn.piece, self.drawn.serves)
+        }
+        return next(iter(each)) if len(each) == 1 else None
+
+    def cut(self, lang: Language) -> str:
+        """How many to cut; where sizes differ, the table says it."""
+        each = [one[0] for one in self.sizes if one] or [self.drawn]
+        words = {cut_words(drawn.serves, lang, flipped=drawn.flipped): None for drawn in each}
+        return next(iter(words)) if len(words) == 1 else lang.say("how many to cut: see the table")
+
+
+def label_blocks(
+    placed: Placed, materials: Mapping[str, str], foot: str, lang: Language = ENGLISH
+) -> Iterator[tuple[int, Block]]:
+    """Blocks to try, the best first, each with a rank: 0 says everything."""
+    drawn, count, cut = placed.drawn, placed.count, placed.cut(lang)
+    piece = drawn.piece
+    code = label_text(drawn.serves)
+    foam = foam_words(piece, materials, lang)
+    half = half_words(piece, lang)
+    array = (
+        lang.say("{count} templates, to trace several at once", count=count) if count > 1 else ""
+    )
+    side = lang.say("mirrored: right side") if drawn.flipped else ""
+    for size, wide in product(SIZES, WIDTHS):
+        small = max(LEAST, size * 0.72)
+        strong = (code, size * 1.8, 700), (piece.name, size, 600), (side, size, 600)
+        plain = ((words, small, 400) for words in (half, foam, array, foot))
+        block = block_of(
+            *(
+                Words(line, letters, weight)
+                for words, letters, weight in (*strong, (cut, size, 600), *plain)
+                for line in wrap(words, wide, letters, weight, most=3)
+            ),
+            symbol=placed.symbol,
+        )
+        if block.words_width <= wide + 0.1:
+            yield 0, block
+    for size in SIZES[1:]:
+        yield (
+            1,
+            block_of(
+                Words(f"{code}  {piece.name}", size, 600),
+                Words(side, LEAST),
+                Words(f"{cut} · {foam}", LEAST),
+                Words(half, LEAST),
+                Words(array, LEAST),
+                Words(foot, LEAST),
+                symbol=placed.symbol,
+            ),
+        )
+    yield (
+        2,
+        block_of(
+            Words(f"{code}  {piece.name}", LEAST, 600), Words(cut, LEAST), symbol=placed.symbol
+        ),
+    )
+    yield 2, block_of(Words(f"{code}  {piece.name} · {cut} · {foam}", LEAST, 600))
+    yield 3, block_of(Words(code, LEAST, 700), Words(cut, LEAST))
+    yield 3, block_of(Words(code, LEAST, 700))
+
+
+def outside_blocks(
+    placed: Placed, materials: Mapping[str, str], lang: Language = ENGLISH
+) -> Iterator[tuple[int, Block]]:
+    """Blocks to try beside a template, the best first."""
+    drawn, count, cut = placed.drawn, placed.count, placed.cut(lang)
+    code, name = label_text(drawn.serves), drawn.piece.name
+    foam = foam_words(drawn.piece, materials, lang)
+    array = lang.say("drawn {count} times, to trace at once", count=count) if count > 1 else ""
+    for size in (4.2, LEAST):
+        yield (
+            1,
+            block_of(
+                Words(f"{code}  {name}", size, 600),
+                Words(f"{cut} · {foam}", LEAST),
+                Words(array, LEAST),
+                symbol=placed.symbol,
+            ),
+        )
+    yield (
+        2,
+        block_of(Words(f"{code}  {name}", LEAST, 600), Words(cut, LEAST), symbol=placed.symbol),
+    )
+    yield 3, block_of(Words(code, LEAST, 700))
+
+
+def short_block(drawn: Drawn, size: float) -> Block:
+    """Which template this is, for pages that show only a part."""
+    return block_of(Words(f"{label_text(drawn.serves)}  {drawn.piece.name}", size, 600))
+
+
+def place_inside(
+    field: LabelField, placed: Placed, blocks: Iterator[tuple[int, Block]]
+) -> tuple[int, Note] | None:
+    """The first block that has room inside the template, level or upright."""
+    near = middle_of(placed.area)
+    if near is None or placed.count > 1:
+        return None
+    for rank, block in blocks:
+        for angle in (0.0, 90.0):
+            width, height = block.width + 1.2, block.height + 1.2
+            if angle:
+                width, height = height, width
+            centre = field.inside(placed.area, width, height, near)
+            if centre:
+                # White behind the words where a texture's hatch runs under them.
+                lines = placed.drawn.piece.template.lines
+                hatched = any(line.kind is LineKind.TEXTURE for line in lines)
+                return rank, Note(block, centre, angle, backed=hatched)
+    return None
+
+
+def place_outside(
+    field: LabelField, placed: Placed, blocks: Iterator[tuple[int, Block]]
+) -> tuple[int, Note] | None:
+    """The first block that has room beside the template, with a leader to its outline."""
+    points = [point for ring in placed.rings for point in ring]
+    left, right = min(x for x, _ in points), max(x for x, _ in points)
+    low, high = min(y for _, y in points), max(y for _, y in points)
+    region = (left - REACH, low - REACH, right - left + 2 * REACH, high - low + 2 * REACH)
+    for rank, block in blocks:
+        # Below the template is where the packing keeps room for it.
+        near = ((left + right) / 2, low - block.height / 2)
+        centre = field.outside(region, block.width + 2, block.height + 2, near)
+        if centre is None:
+            continue
+        return rank, Note(block, centre, leader=_leader(centre, block, placed.rings))
+    return None
+
+
+def _leader(
+    centre: Point, block: Block, rings: Sequence[Sequence[Point]]
+) -> tuple[Point, Point] | None:
+    """From the rim of the words to the nearest point of an outline; None where they touch."""
+    half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+
+    def rim(point: Point) -> Point:
+        return (
+            min(max(point[0], centre[0] - half_width), centre[0] + half_width),
+            min(max(point[1], centre[1] - half_height), centre[1] + half_height),
+        )
+
+    best: tuple[float, Point, Point] | None = None
+    for ring in rings:
+        for start, end in pairwise(ring):
+            tip = _nearest_on(start, end, centre)
+            # Once more from the rim: the nearest point to it, not to the centre.
+            tip = _nearest_on(start, end, rim(tip))
+            away = hypot(tip[0] - rim(tip)[0], tip[1] - rim(tip)[1])
+            if best is None or away < best[0]:
+                best = (away, rim(tip), tip)
+    if best is None or best[0] < 1.5:
+        return None
+    return best[1], best[2]
+
+
+def _nearest_on(start: Point, end: Point, point: Point) -> Point:
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    square = dx * dx + dy * dy
+    if not square:
+        return start
+    t = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square
+    t = max(0.0, min(1.0, t))
+    return (start[0] + t * dx, start[1] + t * dy)

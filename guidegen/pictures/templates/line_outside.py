@@ -1,0 +1,155 @@
+"""Words of a line for which a template has no room inside → words beside it, or a number out.
+
+Words stand along the outside of an edge; or level, with a leader that ends at the cut line and
+never crosses one; or a number stands at the line, and its words with that number in free room.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise, product
+from math import cos, hypot, pi, sin
+
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.records import Point, Run
+from guidegen.pictures.pen.frames import Frame
+from guidegen.pictures.pen.label_fields import LabelField
+from guidegen.pictures.templates.line_words import (
+    SHARES,
+    LineWords,
+    is_clear,
+    place_along,
+    point_along,
+)
+from guidegen.pictures.templates.notes import LEAST, Block, Note, Words
+
+REACH = 60.0
+"""mm around the end of a leader in which its words are looked for."""
+
+TOUCH = 0.3
+"""mm within which a line ends at an outline."""
+
+NUMBER_SHARES = tuple((number + 0.5) / 24 for number in range(24))
+"""Where along a line a number is tried."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A template on a page."""
+
+    field: LabelField
+    area: Sequence[int]
+    rings: Sequence[Sequence[Point]]
+    """Its outlines on the window, flattened."""
+    frame: Frame
+    """From the template to the window."""
+
+
+def place_beside(spot: Spot, words: LineWords) -> Note | None:
+    """Words outside a template, along its edge or with a leader to it; None: no room."""
+    field = spot.field
+    free = field.off_templates()
+    outer = spot.frame.run(words.outer)
+    if outer:
+        note = place_along(field, free, outer, words.block, SHARES)
+        if note:
+            return note
+    found = [
+        note
+        for tip in _tips(spot, words)
+        for near in _around(tip)
+        for note in [_lead(field, free, words.block, tip, near)]
+        if note
+    ]
+    return min(found, key=_length, default=None)
+
+
+def place_numbered(spot: Spot, words: LineWords, number: int, code: str) -> tuple[Note, ...]:
+    """A number at the line, and its words with that number anywhere on the page; (): no room."""
+    field = spot.field
+    mark = Block((Words(str(number), LEAST, 700),))
+    free = field.off_templates()
+    run = spot.frame.run(words.outer or words.run)
+    at = (
+        place_along(field, spot.area, run, mark, NUMBER_SHARES)
+        or place_along(field, free, run, mark, NUMBER_SHARES)
+        or _on_line(spot, spot.frame.run(words.run), mark)
+    )
+    if at is None:
+        return ()
+    first = words.block.lines[0]
+    block = replace(words.block, lines=(replace(first, text=f"{code} · {number}: {first.text}"),))
+    region = (0.0, 0.0, field.width, field.height)
+    centre = field.outside(region, block.width + 1.6, block.height + 1.6, at.centre)
+    return (at, Note(block, centre)) if centre else ()
+
+
+def _on_line(spot: Spot, run: Run, mark: Block) -> Note | None:
+    """A number that breaks a line, inside the template and clear of all else."""
+    own = LabelField(spot.field.width, spot.field.height)
+    own.add_lines([flatten(run, 0.2)])
+    cut = LabelField(spot.field.width, spot.field.height)
+    cut.add_lines(spot.rings, 0.2)
+    ink = [(a & ~b) | c for a, b, c in zip(spot.field.ink, own.ink, cut.ink, strict=True)]
+    probe = LabelField(spot.field.width, spot.field.height, ink)
+    for share in NUMBER_SHARES:
+        point, angle = point_along(run, share)
+        note = Note(mark, point, angle, backed=True)
+        if probe.is_free(note.ring(0.1), spot.area):
+            return note
+    return None
+
+
+def _tips(spot: Spot, words: LineWords) -> Iterator[Point]:
+    """Where a leader from outside may end: on an edge, or where a line meets the outline."""
+    field = spot.field
+    run = spot.frame.run(words.outer)
+    if run:
+        tips = [point_along(run, share)[0] for share in SHARES]
+    else:
+        line = flatten(spot.frame.run(words.run), 0.2)
+        tips = [end for end in (line[0], line[-1]) if _touches(end, spot.rings)]
+    for x, y in dict.fromkeys(tips):
+        if 0 < x < field.width and 0 < y < field.height:
+            yield x, y
+
+
+def _touches(point: Point, rings: Sequence[Sequence[Point]]) -> bool:
+    return any(_gap(point, start, end) < TOUCH for ring in rings for start, end in pairwise(ring))
+
+
+def _gap(point: Point, start: Point, end: Point) -> float:
+    """mm from a point to a straight line between two others."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    square = dx * dx + dy * dy
+    share = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square if square else 0
+    share = min(max(share, 0.0), 1.0)
+    return hypot(start[0] + share * dx - point[0], start[1] + share * dy - point[1])
+
+
+def _around(tip: Point) -> Iterator[Point]:
+    for away, turn in product((9.0, 24.0), range(8)):
+        yield tip[0] + away * cos(turn * pi / 4), tip[1] + away * sin(turn * pi / 4)
+
+
+def _lead(
+    field: LabelField, free: Sequence[int], block: Block, tip: Point, near: Point
+) -> Note | None:
+    """Level words near a point, with a leader that crosses nothing on its way to the tip."""
+    region = (tip[0] - REACH, tip[1] - REACH, 2 * REACH, 2 * REACH)
+    centre = field.outside(region, block.width + 1.6, block.height + 1.6, near)
+    if centre is None:
+        return None
+    half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+    start = (
+        min(max(tip[0], centre[0] - half_width), centre[0] + half_width),
+        min(max(tip[1], centre[1] - half_height), centre[1] + half_height),
+    )
+    note = Note(block, centre, leader=(start, tip))
+    return note if _length(note) > 1.5 and is_clear(field, free, start, tip) else None
+
+
+def _length(note: Note) -> float:
+    if note.leader is None:
+        return 0.0
+    (x0, y0), (x1, y1) = note.leader
+    return hypot(x1 - x0, y1 - y0)

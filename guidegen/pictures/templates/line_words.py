@@ -1,0 +1,226 @@
+"""Lines on a template in → words beside them: what each is for, where there is room."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
+from math import atan2, cos, degrees, hypot, radians, sin
+
+from guidegen.geometry.outline.measures import flatten, segment_point, tangent
+from guidegen.geometry.outline.records import Line, LineKind, Piece, Point, Run
+from guidegen.pictures.pen.frames import Frame
+from guidegen.pictures.pen.label_fields import CELL, CLEAR, LabelField, middle_of
+from guidegen.pictures.pen.linestyles import INNER
+from guidegen.pictures.pieces.seam_words import bevel_words
+from guidegen.pictures.templates.lines import TICK
+from guidegen.pictures.templates.notes import LEAST, Block, Note, Words
+from guidegen.pictures.templates.symbols import AnySymbol, GrooveSymbol, Symbol
+from guidegen.words import ENGLISH
+from guidegen.words import Words as Language
+
+SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
+"""Where along a line words are tried, in this order."""
+
+TAG_TRIES = 40
+"""Places along an outline where the name of a size is tried."""
+
+OFFS = (1.3, 2.0, 2.7)
+"""mm between a line and the words along it, the nearest first: cells round lines up."""
+
+
+STEP = 0.6
+"""mm between the points at which a leader is tested."""
+
+AT_TIP = 1.5 * CELL + CLEAR
+"""mm at the end of a leader that lie in the cells of the line to which it leads."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineWords:
+    """Words that belong to a line."""
+
+    run: Run
+    """In the template's own place."""
+    block: Block
+    inside: bool = False
+    """True where the words stand in the area that the line goes round."""
+    must: bool = True
+    """False where they may be left out."""
+    outer: Run = ()
+    """The edge of the template that the words are about, where it is one."""
+
+
+def line_words(
+    piece: Piece, lang: Language = ENGLISH, letters: Mapping[str, str] | None = None
+) -> Iterator[LineWords]:
+    """The words of a template's lines, the most needed first; `letters` names seams by id."""
+    shape = piece.template
+    for bevel in shape.bevels:
+        words = bevel_words(bevel, lang)
+        yield LineWords(
+            bevel.far_face,
+            Block((Words(words, LEAST, 600),), Symbol(bevel.angle, bevel.direction == "inward")),
+            outer=shape.edge(bevel.edge).run,
+        )
+    if piece.fold:
+        middle = shape.edge(piece.fold).run
+        words = lang.say("centre line: flip the template here")
+        yield LineWords(middle, _block(words), outer=middle)
+    grooves = iter(piece.grooves)
+    for line in shape.lines:
+        word, symbol = lang.say(INNER[line.kind].word), None
+        if line.kind is LineKind.GROOVE:
+            cut = next(grooves, None)
+            if cut:
+                word = lang.say(
+                    "groove on the back, {depth} mm deep, {mouth} mm wide, {angle}°",
+                    depth=lang.number(cut.depth, 1),
+                    mouth=lang.number(cut.mouth, 1),
+                    angle=lang.number(cut.fold, 1),
+                )
+                symbol = GrooveSymbol(cut.fold, cut.depth / (cut.depth + cut.floor))
+        words = f"{word}: {line.label}" if line.label and line.label != word else word
+        yield LineWords(line.run, _block(words, symbol), inside=line.kind is LineKind.TEXTURE)
+    for mark in shape.marks:
+        (x, y), (dx, dy) = mark.point, mark.inward
+        start = (x + dx * TICK, y + dy * TICK)
+        run = (Line(start, (start[0] + dx, start[1] + dy)),)
+        yield LineWords(run, _block((letters or {}).get(mark.seam, mark.seam)), must=False)
+
+
+def _block(words: str, symbol: AnySymbol | None = None) -> Block:
+    return Block((Words(words, LEAST),), symbol)
+
+
+def place_line_words(
+    field: LabelField, area: Sequence[int], frame: Frame, words: LineWords
+) -> Note | None:
+    """Words along a line on a page, or beside it with a leader; None where there is no room.
+
+    `frame` takes the template to the window of the page; `area` holds its cells there.
+    """
+    run = frame.run(words.run)
+    if words.inside:
+        return _inside_ring(field, area, run, words.block)
+    if not words.must:
+        return _at_tick(field, area, run, words.block)
+    along = place_along(field, area, run, words.block, SHARES)
+    return along or _with_leader(field, area, run, words.block)
+
+
+def place_along(
+    field: LabelField, area: Sequence[int], run: Run, block: Block, shares: Sequence[float]
+) -> Note | None:
+    """Words on either side along a line, within cells; None where there is no room."""
+    for share in shares:
+        point, angle = point_along(run, share)
+        if not (0 < point[0] < field.width and 0 < point[1] < field.height):
+            continue
+        turn = radians(angle + 90)
+        for off, side in product(OFFS, (1.0, -1.0)):
+            away = side * (block.height / 2 + off)
+            centre = (point[0] + away * cos(turn), point[1] + away * sin(turn))
+            note = Note(block, centre, angle)
+            if field.is_free(note.ring(0.1), area):
+                return note
+    return None
+
+
+def place_tag(field: LabelField, run: Run, name: str, first: float) -> Note | None:
+    """A size's name along an outline on a page, from a share of it on; None: no room.
+
+    Where sizes lie too close for words between them, the name stands off with a leader.
+    """
+    block = Block((Words(name, LEAST, 700),))
+    spots = [point_along(run, (first + step / TAG_TRIES) % 1.0) for step in range(TAG_TRIES)]
+    spots = [
+        (point, angle)
+        for point, angle in spots
+        if 0 < point[0] < field.width and 0 < point[1] < field.height
+    ]
+    close = block.height / 2 + OFFS[0]
+    for away in (close, *(close + 4 + 3 * step for step in range(9))):
+        for point, angle in spots:
+            turn = radians(angle + 90)
+            for side in (1.0, -1.0):
+                dx, dy = side * cos(turn), side * sin(turn)
+                centre = (point[0] + away * dx, point[1] + away * dy)
+                start = (centre[0] - dx * block.height / 2, centre[1] - dy * block.height / 2)
+                leader = (start, point) if away > close else None
+                note = Note(block, centre, angle, leader)
+                if field.is_free(note.ring(0.1)):
+                    return note
+    return None
+
+
+def point_along(run: Run, share: float) -> tuple[Point, float]:
+    """A point at a share of a run's segments, and the angle at which words read along it."""
+    place = share * len(run)
+    index = min(int(place), len(run) - 1)
+    point = segment_point(run[index], place - index)
+    dx, dy = tangent(run[index], place - index)
+    angle = degrees(atan2(dy, dx))
+    if angle > 90 + 1e-6:
+        angle -= 180
+    elif angle <= -90 + 1e-6:
+        angle += 180
+    return point, angle
+
+
+def _inside_ring(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+    probe = LabelField(field.width, field.height)
+    cells = probe.add_area([flatten(run, 0.2)])
+    inner = [row & kept for row, kept in zip(cells, area, strict=True)]
+    near = middle_of(inner)
+    centre = field.inside(inner, block.width + 1, block.height + 1, near) if near else None
+    return Note(block, centre, backed=True) if centre else None
+
+
+def _at_tick(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+    """Level words at the inner end of a match mark."""
+    (x, y) = segment_point(run[0], 0.0)
+    dx, dy = tangent(run[0], 0.0)
+    centre = (
+        x + dx * (block.width / 2 + 1.2) if abs(dx) > 0.35 else x,
+        y + dy * (block.height / 2 + 1.2),
+    )
+    note = Note(block, centre)
+    return note if field.is_free(note.ring(0.1), area) else None
+
+
+def _with_leader(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+    """Level words in the template's clear space, with a leader to the line."""
+    on_page = [
+        point
+        for share in (0.5, 0.3, 0.7, 0.1, 0.9)
+        for point in [point_along(run, share)[0]]
+        if 0 < point[0] < field.width and 0 < point[1] < field.height
+    ]
+    if not on_page:
+        return None
+    for near in on_page:
+        centre = field.inside(area, block.width + 1.6, block.height + 1.6, near)
+        if centre is None:
+            return None
+        x, y = centre
+        half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+        for tip in sorted(on_page, key=lambda point: hypot(point[0] - x, point[1] - y)):
+            start = (
+                min(max(tip[0], x - half_width), x + half_width),
+                min(max(tip[1], y - half_height), y + half_height),
+            )
+            if is_clear(field, area, start, tip):
+                return Note(block, centre, leader=(start, tip))
+    return None
+
+
+def is_clear(field: LabelField, area: Sequence[int], start: Point, tip: Point) -> bool:
+    """Whether a leader stays within cells and crosses no line on its way to the tip."""
+    long = hypot(tip[0] - start[0], tip[1] - start[1])
+    for number in range(int(max(0.0, long - AT_TIP) / STEP) + 1):
+        share = min(number * STEP / long, 1.0) if long else 0.0
+        x = start[0] + share * (tip[0] - start[0])
+        y = start[1] + share * (tip[1] - start[1])
+        row, bit = int(y / CELL), 1 << int(x / CELL)
+        if not area[row] & bit or field.ink[row] & bit:
+            return False
+    return True

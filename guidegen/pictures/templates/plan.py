@@ -1,0 +1,388 @@
+"""A template sheet in → what stands on each of its pages out: joints, labels, words by lines."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.records import LineKind, Point
+from guidegen.layout.paper.frame import LARGE
+from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
+from guidegen.pictures.pen.label_fields import Box, LabelField
+from guidegen.pictures.templates.checks import CheckLine, check_lines
+from guidegen.pictures.templates.joints import (
+    FIGURE,
+    Joint,
+    find_joints,
+)
+from guidegen.pictures.templates.labels import (
+    Placed,
+    label_blocks,
+    outside_blocks,
+    place_inside,
+    place_outside,
+    short_block,
+)
+from guidegen.pictures.templates.line_outside import Spot, place_beside, place_numbered
+from guidegen.pictures.templates.line_words import (
+    LineWords,
+    line_words,
+    place_line_words,
+    place_tag,
+)
+from guidegen.pictures.templates.lines import all_runs, frame_of
+from guidegen.pictures.templates.marks import check_line_words, square_rooms
+from guidegen.pictures.templates.notes import LEAST, Note, Words, block_of, turned_box
+from guidegen.pictures.templates.words import label_text
+from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM
+from guidegen.words import ENGLISH
+from guidegen.words import Words as Language
+
+type Lines = list[list[Point]]
+
+
+@dataclass
+class PagePlan:
+    """What stands on a page besides lines."""
+
+    page: TemplatePage
+    room: LabelField
+    placed: list[Placed] = field(default_factory=list)
+    notes: list[Note] = field(default_factory=list)
+    size_notes: dict[int, list[Note]] = field(default_factory=dict)
+    """Words that belong to one of several nested sizes, by its place among them."""
+
+
+@dataclass
+class SheetPlan:
+    """A sheet with its joints and pages."""
+
+    sheets: tuple[TemplateSheet, ...]
+    """One, or the same sheet at each of several nested sizes."""
+    joints: list[Joint]
+    checks: list[CheckLine]
+    pages: list[PagePlan]
+    lang: Language = ENGLISH
+    letters: Mapping[str, str] = field(default_factory=dict)
+    """Short names of seams, by id."""
+    untold: list[tuple[str, str]] = field(default_factory=list)
+    """Words for which no page has room, each with the code of its template: the key tells them."""
+
+
+def plan_sheet(  # noqa: PLR0917 - a sheet and its words
+    templates: TemplateSet,
+    sheet: TemplateSheet,
+    materials: Mapping[str, str],
+    foot: str,
+    lang: Language = ENGLISH,
+    letters: Mapping[str, str] | None = None,
+) -> SheetPlan:
+    """All pages of a sheet. `materials` names them by id; `foot` ends every full label.
+
+    `letters` are short names of seams by id, for match marks; without them ids stand there.
+    """
+    plan = _plan(templates, (sheet,))
+    plan.lang, plan.letters = lang, letters or {}
+    _place_labels(plan, materials, foot)
+    for key in _keys(plan):
+        _label_lines(plan, key)
+    return plan
+
+
+def plan_nest(  # noqa: PLR0917 - a sheet, its sizes and their words
+    templates: TemplateSet,
+    sheets: Sequence[TemplateSheet],
+    names: Sequence[str],
+    materials: Mapping[str, str],
+    foot: str,
+    lang: Language = ENGLISH,
+) -> SheetPlan:
+    """All pages of a sheet on which several sizes lie nested; `names` are those of the sizes.
+
+    Labels serve all sizes; each outline has a tag that names its size.
+    """
+    plan = _plan(templates, tuple(sheets))
+    plan.lang = lang
+    _place_labels(plan, materials, foot)
+    for one in plan.pages:
+        for placed in one.placed:
+            _tag_sizes(one, placed, names)
+    for key in _keys(plan):
+        _label_shared_lines(plan, key)
+    return plan
+
+
+def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...]) -> SheetPlan:
+    sheet = sheets[0]
+    pages = [page for page in templates.pages if page.sheet == sheet.number]
+    joints: list[Joint] = []
+    checks: list[CheckLine] = []
+    if len(pages) > 1 or max(sheet.width, sheet.height) >= LARGE:
+        ink = LabelField(sheet.width, sheet.height)
+        for one in sheets:
+            for drawn in one.drawn:
+                ink.add_lines(_lines(drawn, 0, 0))
+        for page in pages:
+            for x, y, wide, tall in _squares(page):
+                ink.reserve((page.x + x, page.y + y, wide, tall))
+        joints = find_joints(pages, templates.overlap, ink)
+        squares = [
+            (page.x + x, page.y + y)
+            for page in pages
+            for x, y in (page.mm_square, page.inch_square)
+        ]
+        checks = list(check_lines(pages, ink, squares, TEST_SQUARE_IN))
+    plan = SheetPlan(sheets, joints, checks, [])
+    for page in pages:
+        plan.pages.append(_plan_page(plan, page, templates.overlap))
+    return plan
+
+
+def _keys(plan: SheetPlan) -> list[str]:
+    """Keys of the templates of a sheet, each once."""
+    found = (drawn.piece.key for sheet in plan.sheets for drawn in sheet.drawn)
+    return list(dict.fromkeys(found))
+
+
+def _lines(drawn: Drawn, dx: float, dy: float) -> Lines:
+    """All lines of a template on its sheet, moved; the outline first, then holes."""
+    frame = frame_of(drawn, dx, dy)
+    return [flatten(frame.run(run), 0.1) for run in all_runs(drawn.piece)]
+
+
+def _plan_page(plan: SheetPlan, page: TemplatePage, overlap: float) -> PagePlan:
+    """The page with everything on it that words must keep off."""
+    room = LabelField(page.width, page.height)
+    one = PagePlan(page, room)
+    for box in _squares(page):
+        room.reserve(box)
+    covered = _reserve_joints(plan.joints, page, room, overlap)
+    for check in plan.checks:
+        ends = [(x - page.x, y - page.y) for x, y in (check.start, check.end)]
+        room.add_lines([ends], 1.0)
+    for key in _keys(plan):
+        sizes = [
+            [drawn for drawn in sheet.drawn if drawn.piece.key == key] for sheet in plan.sheets
+        ]
+        placed = _placed(one, sizes, covered)
+        if placed:
+            one.placed.append(placed)
+    return one
+
+
+def _placed(
+    one: PagePlan, sizes: Sequence[Sequence[Drawn]], covered: Sequence[int]
+) -> Placed | None:
+    """A template on a page; its area is what all sizes share. None where the page shows none."""
+    shared: list[int] | None = None
+    shown = False
+    rings: list[list[Point]] = []
+    for each in sizes:
+        if not each:
+            continue
+        area = [0] * len(one.room.ink)
+        rings = []
+        for drawn in each:
+            moved = _lines(drawn, -one.page.x, -one.page.y)
+            cells = one.room.add_area(moved[: 1 + len(drawn.piece.template.holes)])
+            area = [old | new for old, new in zip(area, cells, strict=True)]
+            one.room.add_lines(moved)
+            rings.append(moved[0])
+        kept = [cells & ~row for cells, row in zip(area, covered, strict=True)]
+        shown = shown or any(kept)
+        shared = kept if shared is None else [a & b for a, b in zip(shared, kept, strict=True)]
+    if shared is None or not shown:
+        return None
+    largest = max(sizes, key=len)
+    last = next(each for each in reversed(sizes) if each)
+    nested = tuple(sizes) if len(sizes) > 1 else ()
+    return Placed(last[0], len(largest), shared, rings, nested)
+
+
+def _squares(page: TemplatePage) -> list[Box]:
+    return square_rooms([(page.mm_square, TEST_SQUARE_MM), (page.inch_square, TEST_SQUARE_IN)])
+
+
+def _reserve_joints(
+    joints: Sequence[Joint], page: TemplatePage, room: LabelField, overlap: float
+) -> list[int]:
+    """Keep words off the page's overlaps; returns those cells."""
+    probe = LabelField(page.width, page.height)
+    for joint in joints:
+        if page not in (joint.first, joint.second):
+            continue
+        (x0, y0), (x1, y1) = joint.ends()
+        half = max(overlap / 2, FIGURE + 0.4)
+        if joint.upright:
+            box = (x0 - half - page.x, y0 - page.y, 2 * half, y1 - y0)
+        else:
+            box = (x0 - page.x, y0 - half - page.y, x1 - x0, 2 * half)
+        room.reserve(box)
+        probe.reserve(box)
+    return probe.ink
+
+
+def _place_labels(plan: SheetPlan, materials: Mapping[str, str], foot: str) -> None:
+    for key in _keys(plan):
+        spots = _spots(plan, key)
+        if not _label_template(spots, materials, foot, plan.lang) and spots:
+            drawn = spots[0][1].drawn
+            plan.untold.append((label_text(drawn.serves), drawn.piece.name))
+    for check in plan.checks:
+        if not sum(_label_check(one, check, plan.lang) for one in plan.pages):
+            sheet = plan.lang.say("sheet {sheet}", sheet=plan.sheets[0].number)
+            plan.untold.append((sheet, check_line_words(check, plan.lang)))
+
+
+def _tag_sizes(one: PagePlan, placed: Placed, names: Sequence[str]) -> None:
+    """The name of each size beside its own outline, at a different place for each."""
+    for number, each in enumerate(placed.sizes):
+        if not each:
+            continue
+        run = frame_of(each[0], -one.page.x, -one.page.y).run(each[0].piece.template.ring())
+        note = place_tag(one.room, run, names[number], (number + 0.5) / len(names))
+        if note:
+            one.size_notes.setdefault(number, []).append(note)
+            one.room.reserve_ring(note.ring())
+
+
+def _label_template(
+    spots: Sequence[tuple[PagePlan, Placed]],
+    materials: Mapping[str, str],
+    foot: str,
+    lang: Language,
+) -> bool:
+    """One full label on the page with most room for it, short ones on the others; False: none."""
+    tries = []
+    for number, (one, placed) in enumerate(spots):
+        blocks = label_blocks(placed, materials, foot, lang)
+        found = place_inside(one.room, placed, blocks)
+        if found is None or found[0] > 2:
+            blocks = outside_blocks(placed, materials, lang)
+            beside = place_outside(one.room, placed, blocks)
+            found = min((f for f in (found, beside) if f), key=lambda f: f[0], default=None)
+        if found:
+            largest = max(line.size for line in found[1].block.lines)
+            tries.append(((found[0], -largest, number), one, placed, found[1]))
+    if not tries:
+        return False
+    tries.sort(key=lambda entry: entry[0])
+    _, best, chosen, note = tries[0]
+    _add_note(best, note)
+    for one, placed in spots:
+        if placed is not chosen:
+            blocks = iter([(0, short_block(placed.drawn, size)) for size in (6.0, 5.0, LEAST)])
+            short = place_inside(one.room, placed, blocks)
+            if short:
+                _add_note(one, short[1])
+    return True
+
+
+def _spots(plan: SheetPlan, key: str) -> list[tuple[PagePlan, Placed]]:
+    """The pages that show a template."""
+    return [
+        (one, placed)
+        for one in plan.pages
+        for placed in one.placed
+        if placed.drawn.piece.key == key
+    ]
+
+
+def _label_lines(plan: SheetPlan, key: str) -> None:
+    """Words beside the lines of a template, each once, on the first page with room for them."""
+    spots = _spots(plan, key)
+    if spots:
+        lines = line_words(spots[0][1].drawn.piece, plan.lang, plan.letters)
+        _note_lines(plan, spots, lines)
+
+
+def _label_shared_lines(plan: SheetPlan, key: str) -> None:
+    """Words beside the lines of the last of nested sizes, where they are true of every size."""
+    spots = _spots(plan, key)
+    if not spots:
+        return
+    told = [
+        [words.block for words in line_words(each[0].piece, plan.lang) if words.must]
+        for each in spots[0][1].sizes
+        if each
+    ]
+    lines = [words for words in line_words(spots[0][1].drawn.piece, plan.lang) if words.must]
+    lines = [words for words in lines if all(words.block in blocks for blocks in told)]
+    _note_lines(plan, spots, lines)
+
+
+def _note_lines(
+    plan: SheetPlan, spots: Sequence[tuple[PagePlan, Placed]], lines: Iterable[LineWords]
+) -> None:
+    number = 0
+    for words in lines:
+        notes = _line_notes(spots, words, number + 1)
+        number += len(notes) > 1
+        if words.must and not notes:
+            code = label_text(spots[0][1].drawn.serves)
+            plan.untold.append((code, words.block.lines[0].text))
+
+
+def _line_notes(
+    spots: Sequence[tuple[PagePlan, Placed]], words: LineWords, number: int
+) -> Sequence[Note]:
+    """Words of one line, placed on a page: inside, else beside, else a number with its words."""
+    places = [
+        (one, placed, frame_of(placed.drawn, -one.page.x, -one.page.y)) for one, placed in spots
+    ]
+    for one, placed, frame in places:
+        note = place_line_words(one.room, placed.area, frame, words)
+        if note:
+            lines = placed.drawn.piece.template.lines
+            hatched = any(line.kind is LineKind.TEXTURE for line in lines)
+            return _add_notes(one, [replace(note, backed=hatched)])
+    if not words.must:
+        return ()
+    where = [
+        (one, Spot(one.room, placed.area, placed.rings, frame)) for one, placed, frame in places
+    ]
+    for one, spot in where:
+        note = place_beside(spot, words)
+        if note:
+            return _add_notes(one, [note])
+    code = label_text(spots[0][1].drawn.serves)
+    for one, spot in where:
+        notes = place_numbered(spot, words, number, code)
+        if notes:
+            return _add_notes(one, notes)
+    return ()
+
+
+def _add_notes(one: PagePlan, notes: Sequence[Note]) -> Sequence[Note]:
+    for note in notes:
+        _add_note(one, note)
+    return notes
+
+
+def _add_note(one: PagePlan, note: Note) -> None:
+    one.notes.append(note)
+    one.room.reserve_ring(note.ring())
+    if note.leader:
+        one.room.add_lines([list(note.leader)])
+
+
+def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> bool:
+    """The length beside a check line, on a page that shows enough of it; False: none there."""
+    page = one.page
+    level = abs(check.end[1] - check.start[1]) < 1e-9
+    block = block_of(Words(check_line_words(check, lang), LEAST))
+    for side in (1, -1):
+        for share in (0.5, 0.4, 0.6, 0.3, 0.7):
+            if level:
+                x = page.width * share
+                centre = (x, check.start[1] - page.y + side * 4.0)
+                inside = check.start[0] < page.x + x < check.end[0]
+            else:
+                y = page.height * share
+                centre = (check.start[0] - page.x - side * 4.0, y)
+                inside = check.start[1] < page.y + y < check.end[1]
+            angle = 0.0 if level else 90.0
+            ring = turned_box(centre, block.width + 1, block.height + 0.4, angle)
+            if inside and one.room.is_free(ring):
+                _add_note(one, Note(block, centre, angle))
+                return True
+    return False

@@ -1,0 +1,156 @@
+"""The title strip at the foot of a template page: the data of a title block after ISO 7200.
+
+ISO 7200:2004 asks for legal owner, identification number, date of issue, sheet number, title,
+approval person, creator and document type (read in a secondary text).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from guidegen.geometry.outline.records import Kit, Point
+from guidegen.layout.records import TemplatePage, TemplateSet
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.lettering import shorten, text_width
+from guidegen.pictures.pen.linestyles import FINE
+from guidegen.pictures.pen.tints import SOFT
+from guidegen.pictures.templates.words import code_of
+from guidegen.words import ENGLISH, Words, msg
+
+PRINT_WORDS = msg("Print at 100 %, not “fit to page”. Measure both check squares before you cut.")
+
+
+@dataclass(frozen=True, slots=True)
+class SheetHead:
+    """What every template page says about its guide."""
+
+    title: str
+    """Of the guide."""
+    version: str
+    date: str
+    """Of issue, as the author writes it."""
+    owner: str
+    """Legal owner."""
+    author: str
+    """Who drew it."""
+    approver: str
+    licence: str
+    address: str
+    """Where the guide is found on the web; empty where it is not."""
+    lang: Words = ENGLISH
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of the strip."""
+
+    name: str
+    value: str
+    weight: int = 400
+    size: float = 3.6
+    """mm; letter size of the value."""
+    share: float = 0.0
+    """Part of the width that is left over that goes to this field."""
+
+    @property
+    def width(self) -> float:
+        """mm that it needs."""
+        return max(text_width(self.name, 2.5), text_width(self.value, self.size, self.weight)) + 3
+
+
+def strip_fields(
+    page: TemplatePage, templates: TemplateSet, head: SheetHead, kit: Kit, names: str
+) -> tuple[list[Field], list[Field]]:
+    """The two rows of fields: what this page is, and whose it is."""
+    sheet = templates.sheets[page.sheet - 1]
+    several = sum(one.sheet == page.sheet for one in templates.pages) > 1
+    place = f"{page.sheet} · {code_of(page)}" if several else f"{page.sheet}"
+    lang = head.lang
+    grid = (
+        lang.say(
+            "Sheet, place {code} of {columns} × {rows}",
+            code=code_of(page),
+            columns=sheet.columns,
+            rows=sheet.rows,
+        )
+        if several
+        else lang.say("Sheet, whole")
+    )
+    upper = [
+        Field(lang.say("Title"), head.title, 600, 4.4),
+        Field(lang.say("Size"), kit.size, 700, 4.4),
+        Field(lang.say("On this page"), names, share=1.0),
+        Field(grid, place, 700, 4.4),
+        Field(lang.say("Page"), page_count(page.number, len(templates.pages), lang), 700, 4.4),
+    ]
+    return upper, lower_fields(head, kit, lang.say("Template sheet"))
+
+
+def page_count(number: int, count: int, lang: Words) -> str:
+    """'3 of 12'."""
+    return lang.say("{number} of {count}", number=number, count=count)
+
+
+def lower_fields(head: SheetHead, kit: Kit, kind: str) -> list[Field]:
+    """Whose page it is, and of which version."""
+    lang = head.lang
+    return [
+        Field(lang.say("Owner"), head.owner, share=1.0),
+        Field(lang.say("Creator"), head.author, share=1.0),
+        Field(lang.say("Approved"), head.approver, share=1.0),
+        Field(lang.say("Document type"), kind),
+        Field(lang.say("Identification"), f"{kit.guide}-{kit.size}"),
+        Field(lang.say("Date"), head.date),
+        Field(lang.say("Version"), head.version, 600),
+    ]
+
+
+def draw_strip(
+    canvas: Canvas,
+    corner: Point,
+    width: float,
+    rows: Sequence[Sequence[Field]],
+    *,
+    deep: bool = False,
+) -> None:
+    """Draw the strip's rows from a lower left corner, `width` mm wide, and how to print above.
+
+    A deep strip is narrow: each field gets a row of its own.
+    """
+    left, low = corner
+    height = 6.5
+    if deep:
+        rows = [[field] for row in rows for field in row]
+        height = 4.1
+    top = low + height * len(rows)
+    for number, row in enumerate(rows):
+        _draw_row(canvas, (left, top - height * (number + 1)), (width, height), row, deep=deep)
+    for number in range(len(rows) + 1):
+        y = low + height * number
+        canvas.line((left, y), (left + width, y), FINE)
+    lang = canvas.lang
+    words = lang.say("Print at 100 %, not “fit to page”.") if deep else lang.say(PRINT_WORDS)
+    canvas.text((left + 0.8, top + 1.0), words, 3.8, weight=700)
+
+
+def _draw_row(
+    canvas: Canvas, corner: Point, size: Point, row: Sequence[Field], *, deep: bool
+) -> None:
+    (left, low), (width, height) = corner, size
+    spare = width - sum(field.width for field in row)
+    shares = sum(field.share for field in row)
+    x = left
+    for number, field in enumerate(row):
+        wide = field.width + (spare * field.share / shares if shares else 0)
+        if number == len(row) - 1:
+            wide = left + width - x
+        if number:
+            canvas.line((x, low), (x, low + height), FINE)
+        if deep:
+            canvas.text((x + 0.8, low + 1.1), field.name, 2.5, colour=SOFT)
+            value = shorten(field.value, wide - 24, 3.4, field.weight)
+            canvas.text((x + 22, low + 1.1), value, 3.4, weight=field.weight)
+        else:
+            canvas.text((x + 0.8, low + height - 2.0), field.name, 2.5, colour=SOFT)
+            value = shorten(field.value, wide - 1.4, field.size, field.weight)
+            canvas.text((x + 0.8, low + 0.8), value, field.size, weight=field.weight)
+        x += wide

@@ -1,0 +1,74 @@
+"""Pieces in → the words of template sheets out: how many to cut, of what, which way round."""
+
+from collections.abc import Mapping, Sequence
+
+from guidegen.geometry.outline.records import Piece
+from guidegen.layout.records import TemplatePage
+from guidegen.words import ENGLISH, Words
+
+STACK = 6.0
+"""mm; thickest stack that one blade cuts square. Common practice, no source."""
+
+
+def page_code(column: int, row: int) -> str:
+    """Place of a page on its sheet: row letter and column number, A1 at the upper left."""
+    letters = ""
+    row += 1
+    while row:
+        row, rest = divmod(row - 1, 26)
+        letters = chr(65 + rest) + letters
+    return f"{letters}{column + 1}"
+
+
+def code_of(page: TemplatePage) -> str:
+    """The page's place on its sheet."""
+    return page_code(page.column, page.row)
+
+
+def label_text(serves: Sequence[Piece]) -> str:
+    """Codes of all pieces that a template serves: 'CL CR'."""
+    return " ".join(piece.label for piece in serves)
+
+
+def cut_words(serves: Sequence[Piece], lang: Words = ENGLISH, *, flipped: bool = False) -> str:
+    """How many to cut, which way round: 'cut 1 as drawn + 1 flipped'."""
+    as_drawn = sum(piece.copies for piece in serves if piece.mirrored == flipped)
+    turned = sum(piece.copies for piece in serves if piece.mirrored != flipped)
+    spares = sum(piece.spares for piece in serves)
+    if as_drawn and turned:
+        words = lang.say(
+            "cut {as_drawn} as drawn + {turned} flipped", as_drawn=as_drawn, turned=turned
+        )
+    else:
+        words = lang.say("cut {count}", count=as_drawn or turned)
+    return f"{words} ({lang.say('{count} spare', count=spares)})" if spares else words
+
+
+def stack_words(serves: Sequence[Piece], lang: Words = ENGLISH) -> str:
+    """A hint for equal thin pieces; empty where they are thick or few."""
+    layers = int(STACK // serves[0].thickness) if serves[0].thickness > 0 else 0
+    copies = sum(piece.copies for piece in serves)
+    if layers < 2 or copies < 3:
+        return ""
+    return lang.say("may be cut in a stack of {count}", count=min(layers, copies))
+
+
+def half_words(piece: Piece, lang: Words = ENGLISH) -> str:
+    """What to do with a half on the fold; empty where the template is whole."""
+    return lang.say("half: trace, flip over the centre line, trace again") if piece.fold else ""
+
+
+def foam_words(piece: Piece, materials: Mapping[str, str], lang: Words = ENGLISH) -> str:
+    """Thickness and material: '5 mm, soft sheet foam'."""
+    thick = f"{lang.number(piece.thickness, 1)} mm"
+    name = materials.get(piece.material, "")
+    if not name:
+        return lang.say("{thick} foam", thick=thick)
+    return name if thick in name else f"{thick} · {name}"
+
+
+def join_names(names: Sequence[str], lang: Words = ENGLISH) -> str:
+    """'a', 'a and b', 'a, b and c'."""
+    if len(names) < 2:
+        return "".join(names)
+    return lang.say("{names} and {last}", names=", ".join(names[:-1]), last=names[-1])

@@ -1,0 +1,1 @@
+"""Drawings of time: one person, a team, a class."""

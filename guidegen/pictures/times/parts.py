@@ -1,0 +1,141 @@
+"""What drawings of time share: an axis that squeezes long waits, bars, hatches, a key."""
+
+from guidegen.pictures.pen.canvas import Canvas, Stroke
+from guidegen.pictures.pen.frames import Room, polygon, polyline
+from guidegen.pictures.pen.hatches import hatch_lines
+from guidegen.pictures.pen.lettering import LEAST, text_width
+from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, SOFT
+from guidegen.pictures.times.axis import Axis
+from guidegen.words import ENGLISH, Words
+
+WIDTH = 160.0
+"""mm."""
+LEFT, RIGHT = 27.0, 25.0
+"""mm for the stages' names and for their hours."""
+ROW = 9.0
+"""mm from one stage to the next."""
+BAR = 5.0
+"""mm; height of a bar of work; a wait is drawn lower."""
+HEAD, FOOT = 9.0, 15.0
+"""mm above the rows for lengths of waits, below for hours and key."""
+TICK_ROOM = 10.0
+"""mm from one time below the axis to the next."""
+IDLE_FILL = "#eef0f0"
+"""Fill of a squeezed wait."""
+WORK = "#37474d"
+"""Fill of work: dark, so that it differs from a hatched wait in any print."""
+
+
+def work_words(minutes: float, lang: Words = ENGLISH) -> str:
+    """Hands-on time, in hours however long: nobody works through the night."""
+    hours, rest = divmod(round(minutes), 60)
+    if not hours:
+        return lang.say("{number} min", number=rest)
+    whole = lang.say("{number} h", number=hours)
+    return f"{whole} {lang.say('{number} min', number=rest)}" if rest else whole
+
+
+def time_words(minutes: float, lang: Words = ENGLISH) -> str:
+    """A time as people say it: '45 min', '2 h 10 min', '3 days 4 h'."""
+    whole = round(minutes)
+    if whole < 1440:
+        return work_words(whole, lang)
+    days, rest = divmod(round(whole / 60), 24)
+    said = lang.many("{n} day", "{n} days", days)
+    return f"{said} {lang.say('{number} h', number=rest)}" if rest else said
+
+
+def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
+    """The axis with its hours, and squeezed waits with their length above."""
+    canvas.line((LEFT, base), (WIDTH - RIGHT, base), NARROW, css="thin")
+    free = -99.0
+    for stretch in axis.stretches:
+        if not stretch.squeezed:
+            continue
+        width = stretch.x1 - stretch.x0
+        canvas.rectangle(stretch.x0, base, width, top - base, None, fill=IDLE_FILL, css="idle")
+        words = _short(stretch.end - stretch.start, canvas.lang)
+        middle, half = (stretch.x0 + stretch.x1) / 2, text_width(words, LEAST) / 2
+        if middle - half > free:
+            _write_soft(canvas, middle, top + 2.4, words)
+            free = middle + half + 0.8
+        _draw_gap(canvas, middle, base)
+    for minute in axis.ticks(TICK_ROOM):
+        x = axis.x(minute)
+        canvas.line((x, base - 1.2), (x, base), NARROW, css="thin")
+        words = "0" if minute == 0 else _short(minute, canvas.lang)
+        canvas.text((x, base - 4.4), words, LEAST, anchor="middle", css="label")
+    canvas.text(
+        (1, base - 4.4), canvas.lang.say("time since start"), LEAST, colour=SOFT, css="label soft"
+    )
+    if axis.squeezed:
+        canvas.text(
+            (1, top + 2.4), canvas.lang.say("long waits"), LEAST, colour=SOFT, css="label soft"
+        )
+
+
+def _write_soft(canvas: Canvas, x: float, y: float, words: str) -> None:
+    canvas.text((x, y), words, LEAST, anchor="middle", colour=SOFT, css="label soft")
+
+
+def _corners(room: Room) -> list[tuple[float, float]]:
+    x, y, width, height = room
+    return [(x, y), (x + width, y), (x + width, y + height), (x, y + height)]
+
+
+def _draw_gap(canvas: Canvas, x: float, base: float) -> None:
+    """Two slanted strokes through the axis: time runs faster here."""
+    canvas.rectangle(x - 0.7, base - 0.4, 1.4, 0.8, None, fill=PAPER, css="paper")
+    for shift in (-0.7, 0.7):
+        canvas.path(
+            [polyline([(x + shift - 0.5, base - 1.2), (x + shift + 0.5, base + 1.2)])],
+            NARROW,
+            css="thin",
+        )
+
+
+def _short(minutes: float, lang: Words) -> str:
+    """A time in few letters: '40 min', '5 h', '26 h', '3 d'."""
+    if minutes < 60:
+        return lang.say("{number} min", number=round(minutes))
+    hours = minutes / 60
+    if hours < 72:
+        return lang.say("{number} h", number=lang.number(hours, 1 if hours < 10 else 0))
+    days = hours / 24
+    return lang.say("{number} d", number=lang.number(days, 1))
+
+
+def draw_wait(canvas: Canvas, left: float, right: float, middle: float) -> None:
+    """A hatched bar of waiting, lower than one of work."""
+    if right - left < 0.2:
+        return
+    ring = polygon(_corners((left, middle - BAR * 0.3, right - left, BAR * 0.6)))
+    canvas.path([ring], None, fill=PAPER, css="paper", closed=True)
+    canvas.path(hatch_lines((ring,), 60, 1.1), FINE, css="hatch")
+    canvas.path([ring], Stroke(0.18, colour=SOFT), css="thin", closed=True)
+
+
+def draw_key(canvas: Canvas, y: float, *, squeezed: bool) -> None:
+    """What the bars mean."""
+    canvas.rectangle(LEFT, y, 9, 3.4, None, fill=WORK, css="work")
+    canvas.text((LEFT + 11, y + 0.6), canvas.lang.within("time", "work"), 3.4, css="label")
+    draw_wait(canvas, LEFT + 25, LEFT + 34, y + 1.7)
+    canvas.text((LEFT + 36, y + 0.6), canvas.lang.within("time", "waiting"), 3.4, css="label")
+    if squeezed:
+        canvas.rectangle(LEFT + 54, y, 9, 3.4, None, fill=IDLE_FILL, css="idle")
+        canvas.text(
+            (LEFT + 65, y + 0.6), canvas.lang.say("long wait, drawn shorter"), 3.4, css="label"
+        )
+
+
+def draw_work(canvas: Canvas, left: float, right: float, middle: float) -> None:
+    """A bar of work; the shortest ones are still seen."""
+    canvas.rectangle(
+        left,
+        middle - BAR / 2,
+        max(0.5, right - left),
+        BAR,
+        Stroke(0.18, colour=PAPER),
+        fill=WORK,
+        css="work",
+    )

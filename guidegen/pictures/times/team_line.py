@@ -1,0 +1,135 @@
+"""Plan of a team in → who works on which step when, and what dries meanwhile, out."""
+
+from guidegen.buildfile.derive.waits import step_wait
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
+from guidegen.layout.records import TeamPlan, TeamSlot
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.pen.strips import STRIP, title_strip
+from guidegen.pictures.pen.tints import FINE, PAPER
+from guidegen.pictures.times.axis import Axis, Span, make_axis
+from guidegen.pictures.times.parts import (
+    FOOT,
+    HEAD,
+    LEFT,
+    RIGHT,
+    ROW,
+    WIDTH,
+    draw_grid,
+    draw_key,
+    draw_wait,
+    draw_work,
+    time_words,
+    work_words,
+)
+from guidegen.words import ENGLISH, Words
+
+SIZE = 3.8
+"""mm; size of the names of rows."""
+
+
+def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock, lang: Words = ENGLISH) -> str:
+    """A row for each person with the numbers of the steps, and one for what is left to dry.
+
+    A step that takes two people stands in both rows. Long waits in which nobody works are squeezed.
+    """
+    spans = [(slot.start, slot.end) for slot in plan.slots]
+    axis = make_axis(spans, plan.elapsed, LEFT, WIDTH - LEFT - RIGHT)
+    base = STRIP + FOOT
+    top = base + ROW * (plan.people + 1)
+    canvas = Canvas(
+        WIDTH,
+        top + HEAD,
+        lang.say("Time line for {count} people", count=plan.people),
+        _describe(plan, guide, lang),
+        lang,
+    )
+    draw_grid(canvas, axis, base, top)
+    numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
+    for person in range(plan.people):
+        slots = [slot for slot in plan.slots if person in slot.people]
+        y = top - ROW * (person + 1)
+        name = lang.say("person {number}", number=person + 1)
+        with canvas.group(css=f"person person-{person + 1}", title=name):
+            _draw_head(canvas, y, name, sum(s.end - s.start for s in slots))
+            for slot in slots:
+                _draw_slot(canvas, axis, slot, numbers[slot.step], y + ROW / 2)
+    _draw_head(canvas, base, lang.say("drying"), 0)
+    for start, end in _waits(plan, guide, stock):
+        draw_wait(canvas, axis.x(start), axis.x(end), base + ROW / 2)
+    draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
+    title_strip(canvas, _people(plan, lang), _times(plan, lang), None)
+    return canvas.svg()
+
+
+def _draw_head(canvas: Canvas, y: float, name: str, minutes: float) -> None:
+    canvas.line((0, y), (WIDTH, y), FINE, css="thin")
+    base = y + ROW / 2 - SIZE * CAP_HEIGHT / 2
+    canvas.text((1, base), name, SIZE, weight=600, css="label strong")
+    if minutes:
+        canvas.text(
+            (WIDTH - 1, base),
+            work_words(minutes, canvas.lang),
+            SIZE,
+            anchor="end",
+            weight=600,
+            css="dimension",
+        )
+
+
+def _draw_slot(canvas: Canvas, axis: Axis, slot: TeamSlot, number: int, middle: float) -> None:
+    """A bar with the step's number, where it has room for it."""
+    left, right = axis.x(slot.start), axis.x(slot.end)
+    draw_work(canvas, left, right, middle)
+    words = str(number)
+    if text_width(words, LEAST, 600) + 0.8 <= right - left:
+        canvas.text(
+            ((left + right) / 2, middle - LEAST * CAP_HEIGHT / 2),
+            words,
+            LEAST,
+            anchor="middle",
+            weight=600,
+            colour=PAPER,
+            css="on-work",
+        )
+
+
+def _waits(plan: TeamPlan, guide: Guide, stock: Stock) -> list[Span]:
+    """Stretches in which something dries, those that touch made one."""
+    waits = {step.id: step_wait(step, stock) for step in guide.steps}
+    spans = sorted(
+        (slot.end, slot.end + waits[slot.step]) for slot in plan.slots if waits[slot.step]
+    )
+    merged: list[Span] = []
+    for start, end in spans:
+        if merged and start <= merged[-1][1]:
+            merged[-1] = (merged[-1][0], max(end, merged[-1][1]))
+        else:
+            merged.append((start, end))
+    return merged
+
+
+def _people(plan: TeamPlan, lang: Words) -> str:
+    return lang.many("{n} person", "{n} people", plan.people)
+
+
+def _times(plan: TeamPlan, lang: Words) -> str:
+    return lang.say(
+        "{work} at the bench, {elapsed} from start to end",
+        work=work_words(plan.busy, lang),
+        elapsed=time_words(plan.elapsed, lang),
+    )
+
+
+def _describe(plan: TeamPlan, guide: Guide, lang: Words) -> str:
+    numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
+    rows = "; ".join(
+        lang.say(
+            "person {number}: steps {list}",
+            number=person + 1,
+            list=", ".join(str(numbers[s.step]) for s in plan.slots if person in s.people),
+        )
+        for person in range(plan.people)
+    )
+    return f"{_people(plan, lang)}, {_times(plan, lang)}; {rows}."

@@ -1,0 +1,130 @@
+"""Time line in → work and waiting of every stage out, in different hatches."""
+
+from dataclasses import dataclass
+
+from guidegen.buildfile.derive.waits import step_wait
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
+from guidegen.layout.records import TimeLine
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.lettering import CAP_HEIGHT
+from guidegen.pictures.pen.strips import STRIP, title_strip
+from guidegen.pictures.pen.tints import FINE
+from guidegen.pictures.times.axis import Axis, Span, make_axis
+from guidegen.pictures.times.parts import (
+    FOOT,
+    HEAD,
+    LEFT,
+    RIGHT,
+    ROW,
+    WIDTH,
+    draw_grid,
+    draw_key,
+    draw_wait,
+    draw_work,
+    time_words,
+    work_words,
+)
+from guidegen.words import ENGLISH, Words
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One stage."""
+
+    name: str
+    work: tuple[Span, ...]
+    waits: tuple[Span, ...]
+
+    @property
+    def minutes(self) -> float:
+        """Hands-on time."""
+        return sum(end - start for start, end in self.work)
+
+
+def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock, lang: Words = ENGLISH) -> str:
+    """Stages over time: solid bars for work, hatched ones for waits; hours of work at the right.
+
+    Long waits in which nobody works are squeezed and say their length above.
+    """
+    rows = _rows(time_line, guide, stock)
+    axis = make_axis(
+        [span for row in rows for span in row.work],
+        time_line.elapsed,
+        LEFT,
+        WIDTH - LEFT - RIGHT,
+    )
+    base = STRIP + FOOT
+    top = base + ROW * len(rows)
+    canvas = Canvas(
+        WIDTH, top + HEAD, lang.say("Time line"), _describe(rows, time_line, lang), lang
+    )
+    draw_grid(canvas, axis, base, top)
+    for number, row in enumerate(rows):
+        _draw_row(canvas, row, axis, top - ROW * (number + 1))
+    draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
+    total = lang.say("{elapsed} from start to end", elapsed=time_words(time_line.elapsed, lang))
+    work = lang.say("{time} of work", time=work_words(time_line.hands_on, lang))
+    title_strip(canvas, work, total, None)
+    return canvas.svg()
+
+
+def _rows(time_line: TimeLine, guide: Guide, stock: Stock) -> list[_Row]:
+    """Stages in the order in which they begin."""
+    steps = {step.id: step for step in guide.steps}
+    work: dict[str, list[Span]] = {}
+    waits: dict[str, list[Span]] = {}
+    for name, start in zip(time_line.order, time_line.starts, strict=True):
+        step = steps[name]
+        end = start + step.time
+        work.setdefault(step.stage.value, []).append((start, end))
+        if step_wait(step, stock):
+            waits.setdefault(step.stage.value, []).append((end, end + step_wait(step, stock)))
+    return [_Row(stage, tuple(work[stage]), tuple(waits.get(stage, ()))) for stage in work]
+
+
+def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
+    canvas.line((0, y), (WIDTH, y), FINE, css="thin")
+    middle = y + ROW / 2
+    size = 3.8
+    drop = size * CAP_HEIGHT / 2
+    said = canvas.lang.say(row.name)
+    canvas.text((1, middle - drop), said, size, weight=600, css="label strong")
+    with canvas.group(css=f"stage stage-{row.name}", title=said):
+        for start, end in row.waits:
+            draw_wait(canvas, axis.x(start), axis.x(end), middle)
+        for start, end in row.work:
+            left, right = axis.x(start), axis.x(end)
+            draw_work(canvas, left, right, middle)
+    canvas.text(
+        (WIDTH - 1, middle - drop),
+        work_words(row.minutes, canvas.lang),
+        size,
+        anchor="end",
+        weight=600,
+        css="dimension",
+    )
+
+
+def _describe(rows: list[_Row], time_line: TimeLine, lang: Words) -> str:
+    stages = "; ".join(
+        lang.say(
+            "{stage} {work} of work, {wait} of waiting",
+            stage=lang.say(row.name),
+            work=work_words(row.minutes, lang),
+            wait=time_words(sum(b - a for a, b in row.waits), lang),
+        )
+        if row.waits
+        else lang.say(
+            "{stage} {work} of work",
+            stage=lang.say(row.name),
+            work=work_words(row.minutes, lang),
+        )
+        for row in rows
+    )
+    return lang.say(
+        "{work} of work in all, {elapsed} from start to end. By stage: {list}.",
+        work=work_words(time_line.hands_on, lang),
+        elapsed=time_words(time_line.elapsed, lang),
+        list=stages,
+    )

@@ -1,0 +1,211 @@
+"""Plan and drawings of one size in → the build booklet as an HTML text for paper out.
+
+The text holds its style sheet; pictures of the guide are served beside it (`booklet_files`), fonts
+by the adapter that sets it.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from json import dumps
+
+from markupsafe import Markup
+
+from guidegen.buildfile.read.content import Content
+from guidegen.layout.records import GuidePlan
+from guidegen.pictures.records import GuidePictures
+from guidegen.render.fonts.fallback_fonts import with_fallbacks
+from guidegen.render.fonts.fonts import font_css
+from guidegen.render.text.links import (
+    BookletLinks,
+    described_things,
+    drawing_file,
+    sign_file,
+)
+from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.render.views.cautions import all_cautions, waived_cautions, young_views
+from guidegen.render.views.compare import compare_view
+from guidegen.render.views.guide import (
+    change_views,
+    cover_photo,
+    facts_view,
+    has_sizes,
+    kit_drawing,
+    measurement_views,
+    process_views,
+    question_views,
+    size_views,
+    term_views,
+)
+from guidegen.render.views.materials import materials_view
+from guidegen.render.views.photos import paper_photos
+from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
+from guidegen.render.views.scene import Scene, drawing, size_title, title_block
+from guidegen.render.views.steps import stage_views, video_view
+from guidegen.render.views.teams import team_views
+from guidegen.render.views.templates import template_views
+from guidegen.units import PAPERS
+from guidegen.words import ENGLISH, Words, msg
+
+TEMPLATE = "booklet.html.j2"
+STYLES = "booklet.css"
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """How a booklet is set where it is not as wide as its paper, or not in the usual type."""
+
+    name: str = ""
+    """Class of the body, and 'booklet-<name>.css' over the theme's rules; empty for the usual."""
+    page: str = ""
+    """Name in PAPERS of the page; empty for the paper itself."""
+    apart: bool = False
+    """What a step needs at hand stands before its cautions, and may stand on the page before: so
+    cautions and action hold together where a page takes little."""
+    lying: bool = False
+    """The long side of the page lies below."""
+
+
+USUAL = Form()
+
+
+@dataclass(frozen=True, slots=True)
+class SheetView:
+    """The paper of a booklet."""
+
+    name: str
+    """Classes: the page's paper and the form."""
+    title: str
+    css: Markup
+    """Fonts, page size and the theme's rules."""
+    apart: bool = False
+    """As the form has it."""
+
+
+def booklet_html(
+    content: Content,
+    plan: GuidePlan,
+    size: str,
+    paper: str,
+    *,
+    pictures: GuidePictures,
+    theme: Theme,
+    form: Form = USUAL,
+) -> str:
+    """The booklet of `size` for those who print on `paper`.
+
+    Raises KeyError for a size or paper that is not there.
+    """
+    number = [one.size for one in plan.sizes].index(size)
+    links = BookletLinks(described_things(content, plan))
+    scene = Scene(content, plan, pictures, links, paper=True)
+    kit, size_plan, drawn = plan.kits[number], plan.sizes[number], pictures.sizes[size]
+    guide = scene.guide
+    return Engine(theme, content.words).render(
+        TEMPLATE,
+        sheet=sheet_view(theme, paper, form, words=content.words),
+        language=content.language,
+        block=title_block(scene, msg("Build booklet"), size),
+        contact=scene.line(content.site.contact),
+        guide=guide,
+        size=size_title(size, content.words),
+        facts=facts_view(scene),
+        photo=cover_photo(scene),
+        kit=kit_drawing(scene, size),
+        overview=scene.prose(guide.overview, heading=3),
+        has_sizes=has_sizes(guide),
+        measurements=measurement_views(scene),
+        body=drawing(scene, pictures.body) if pictures.body else None,
+        sizes=size_views(scene),
+        own_size=number,
+        compared=compare_view(scene),
+        cautions=all_cautions(scene),
+        waived=waived_cautions(scene),
+        young=young_views(scene),
+        materials=materials_view(scene, size_plan.materials),
+        cut_plans=cut_plan_views(scene, size_plan, drawn),
+        pieces=piece_views(scene, kit, size_plan, drawn, paper),
+        length_drawings=[drawing(scene, svg) for svg in drawn.cut_lengths.values()],
+        joins=tuple(drawing(scene, svg) for svg in drawn.joins),
+        templates=template_views(scene, size_plan, drawn, paper),
+        stacks=stack_views(scene, kit, drawn),
+        processes=process_views(scene),
+        stages=stage_views(scene),
+        time_line=drawing(scene, pictures.time_line),
+        teams=team_views(scene),
+        video=video_view(scene, guide.video),
+        wearing=scene.prose(guide.wearing, heading=3),
+        care=scene.prose(guide.care, heading=3),
+        questions=question_views(scene),
+        terms=term_views(content),
+        changes=change_views(scene),
+        licence=scene.prose(guide.licence_words, heading=3),
+    )
+
+
+def booklet_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
+    """Pictures, signs and drawings under the names by which the guide's booklets ask for them."""
+    return guide_files(plan, pictures) | {
+        drawing_file(svg): svg.encode() for svg in _drawings(pictures)
+    }
+
+
+def guide_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
+    """Pictures as they are printed, and signs, by path from out/."""
+    return paper_photos(plan.file) | sign_files(plan, pictures)
+
+
+def sign_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
+    """ISO 7010 signs by path from out/."""
+    guide = plan.file.id
+    return {sign_file(guide, code): svg.encode() for code, svg in pictures.signs.items()}
+
+
+def _drawings(pictures: GuidePictures) -> Iterator[str]:
+    """Every drawing that a booklet may show."""
+    yield from (pictures.time_line, pictures.body)
+    yield from pictures.teams.values()
+    yield from pictures.steps.values()
+    for size in pictures.sizes.values():
+        yield from (size.kit, *size.joins)
+        yield from size.pieces.values()
+        yield from size.cut_lengths.values()
+        yield from size.sections.values()
+        yield from size.exploded.values()
+        for several in (size.cut_sheets, size.details, size.page_maps):
+            for drawings in several.values():
+                yield from drawings
+
+
+def sheet_view(
+    theme: Theme,
+    paper: str,
+    form: Form = USUAL,
+    styles: tuple[str, ...] = (STYLES,),
+    *,
+    words: Words = ENGLISH,
+) -> SheetView:
+    """Page size and rules of a document: fonts, page, the theme's `styles`, then the form's.
+
+    `words` are those of the document's language, for what the rules say.
+    """
+    known = PAPERS[form.page or paper]
+    sides = (known.height, known.width) if form.lying else (known.width, known.height)
+    page = f"@page {{ size: {sides[0]:g}mm {sides[1]:g}mm }}"
+    more = (f"booklet-{form.name}.css",) if form.name else ()
+    rules = with_fallbacks("\n".join(theme.text(style) for style in (*styles, *more)))
+    css = "\n".join([font_css(), page, _said(words), rules])
+    # A style element ends at its end tag wherever that stands, even in a comment of the theme.
+    css = css.replace("</", "<\\/")
+    classes = f"{known.name} {form.name}".strip()
+    return SheetView(classes, known.title, Markup(css), form.apart)  # noqa: S704 - made safe above
+
+
+def _said(words: Words) -> str:
+    """What rules print, as custom properties that they read."""
+    said = {
+        "page": words.say("page"),
+        "summary-foot": words.say("Summary: the booklet has the instructions and all cautions"),
+    }
+    # Texts of a catalogue: a quotation mark or a backslash would end the rule.
+    lines = (f"--{name}: {dumps(text, ensure_ascii=False)};" for name, text in said.items())
+    return f":root {{ {' '.join(lines)} }}"

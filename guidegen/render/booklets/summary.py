@@ -1,0 +1,229 @@
+"""Plan and drawings of one size in → the one-page summary and the checklist as HTML for paper."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import groupby
+
+from markupsafe import Markup
+
+from guidegen.buildfile.derive.cautions import GRAVITY, step_young
+from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.records.stock import SignalWord
+from guidegen.layout.records import GuidePlan
+from guidegen.layout.times.schedule import step_wait
+from guidegen.pictures.records import GuidePictures
+from guidegen.render.booklets.booklet import STYLES, sheet_view
+from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.render.text.views_words import capital, duration_words, work_words
+from guidegen.render.views.cautions import all_cautions, young_words
+from guidegen.render.views.guide import (
+    LengthView,
+    cover_photo,
+    facts_view,
+    kit_drawing,
+    measurement_views,
+    size_views,
+)
+from guidegen.render.views.materials import materials_view
+from guidegen.render.views.pieces import piece_views
+from guidegen.render.views.scene import Scene, size_title, step_numbers, title_block
+from guidegen.words import Words, msg
+
+WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 4}
+"""Cautions on a summary by density. Our choice: what a reader takes in at a glance; the booklet has
+all."""
+
+GRAVE = (SignalWord.DANGER, SignalWord.WARNING)
+"""Signal words of cautions that a summary names, where there are any."""
+
+
+class Density(StrEnum):
+    """How tightly a summary is set, for guides with ever more steps."""
+
+    ROOMY = "roomy"
+    """In larger type, for guides with few steps."""
+    WIDE = "wide"
+    DENSE = "dense"
+    STAGES = "stages"
+    """As DENSE, with stages in the place of steps."""
+
+
+ROOM = {Density.ROOMY: 17, Density.WIDE: 34}
+"""Lines that a column of these settings takes on A4. Measured on our theme."""
+
+
+def densities(plan: GuidePlan, size: str) -> tuple[Density, ...]:
+    """Settings to try, the roomiest first that may fit: none is laid out in vain."""
+    number = [one.size for one in plan.sizes].index(size)
+    guide = plan.file.guide
+    left = len(guide.measurements) // 2 + len(plan.sizes[number].materials.lines)
+    lines = max(left, len(guide.steps))
+    return tuple(density for density in Density if lines <= ROOM.get(density, lines))
+
+
+@dataclass(frozen=True)
+class NoLinks:
+    """Links of a document that describes nothing: words stand alone, files have their names."""
+
+    def to(self, scheme: str, name: str) -> str:
+        """Nothing is described here."""
+        return ""
+
+    def file(self, path: str) -> str:
+        """Name under which the maker of the document is given a file."""
+        return path
+
+
+@dataclass(frozen=True, slots=True)
+class StepLine:
+    """A step in one line."""
+
+    number: int
+    title: str
+    time: str
+    wait: str
+    """Empty where nothing need be left."""
+    word: str
+    """Gravest signal word of its cautions; empty for none."""
+    check: Markup
+    """How to know that it is right; empty where the author does not say."""
+    young: str
+    """Who may do it in a workshop; empty for everybody."""
+    again: str
+    """Name of a second pass; else empty."""
+
+
+@dataclass(frozen=True, slots=True)
+class StageLines:
+    """Steps of one stage in a row."""
+
+    name: str
+    steps: tuple[StepLine, ...]
+    time: str
+    wait: str
+
+    @property
+    def numbers(self) -> str:
+        """'4–9'."""
+        first, last = self.steps[0].number, self.steps[-1].number
+        return str(first) if first == last else f"{first}–{last}"
+
+
+@dataclass(frozen=True, slots=True)
+class OwnMeasure:
+    """A measurement of the document's size."""
+
+    name: str
+    length: LengthView
+
+
+def summary_html(
+    content: Content,
+    plan: GuidePlan,
+    size: str,
+    paper: str,
+    *,
+    pictures: GuidePictures,
+    theme: Theme,
+    density: Density = Density.WIDE,
+) -> str:
+    """What it is, what to buy, what to do and what can hurt, for one page of `paper`."""
+    scene = Scene(content, plan, pictures, NoLinks(), paper=True)
+    number = [one.size for one in plan.sizes].index(size)
+    cautions = all_cautions(scene)
+    grave = tuple(view for view in cautions if view.css.upper() in GRAVE) or cautions
+    worst = grave[: WORST[density]]
+    materials = materials_view(scene, plan.sizes[number].materials)
+    return Engine(theme, content.words).render(
+        "summary.html.j2",
+        sheet=sheet_view(theme, paper, styles=(STYLES, "summary.css"), words=content.words),
+        language=content.language,
+        block=title_block(scene, msg("Summary"), size),
+        guide=scene.guide,
+        size=size_title(size, content.words),
+        facts=facts_view(scene),
+        photo=cover_photo(scene),
+        kit=kit_drawing(scene, size),
+        measures=own_measures(scene, number),
+        materials=materials,
+        stages=stage_lines(scene),
+        worst=worst,
+        more=len(cautions) - len(worst),
+        density=str(density),
+    )
+
+
+def checklist_html(
+    content: Content,
+    plan: GuidePlan,
+    size: str,
+    paper: str,
+    *,
+    pictures: GuidePictures,
+    theme: Theme,
+) -> str:
+    """Boxes to tick for materials, tools, pieces and steps of one size."""
+    scene = Scene(content, plan, pictures, NoLinks(), paper=True)
+    number = [one.size for one in plan.sizes].index(size)
+    size_plan = plan.sizes[number]
+    return Engine(theme, content.words).render(
+        "checklist.html.j2",
+        sheet=sheet_view(theme, paper, styles=(STYLES, "checklist.css"), words=content.words),
+        language=content.language,
+        block=title_block(scene, msg("Checklist"), size),
+        guide=scene.guide,
+        size=size_title(size, content.words),
+        materials=materials_view(scene, size_plan.materials),
+        pieces=piece_views(scene, plan.kits[number], size_plan, pictures.sizes[size], paper),
+        stages=stage_lines(scene),
+    )
+
+
+def own_measures(scene: Scene, number: int) -> tuple[OwnMeasure, ...]:
+    """Measurements of the size at `number`."""
+    names = [view.name for view in measurement_views(scene)]
+    values = size_views(scene)[number].values
+    return tuple(OwnMeasure(name, value) for name, value in zip(names, values, strict=True))
+
+
+def stage_lines(scene: Scene) -> tuple[StageLines, ...]:
+    """All steps in the author's order, by stage."""
+    stock, words = scene.content.stock, _gravest_words(scene)
+    numbers = step_numbers(scene.guide)
+    stages = []
+    for stage, group in groupby(scene.guide.steps, key=lambda step: step.stage):
+        steps = list(group)
+        waits = {step.id: step_wait(step, stock) for step in steps}
+        lines = tuple(
+            StepLine(
+                numbers[step.id],
+                step.title,
+                work_words(step.time, scene.words),
+                _wait_words(waits[step.id], scene.words),
+                words.get(step.id, ""),
+                scene.line(step.check),
+                young_words(step_young(step, stock), scene.words),
+                step.again or "",
+            )
+            for step in steps
+        )
+        time = work_words(sum(step.time for step in steps), scene.words)
+        name = capital(scene.words.say(str(stage)))
+        stages.append(StageLines(name, lines, time, _wait_words(max(waits.values()), scene.words)))
+    return tuple(stages)
+
+
+def _wait_words(minutes: float, words: Words) -> str:
+    return duration_words(minutes, words) if minutes else ""
+
+
+def _gravest_words(scene: Scene) -> dict[str, str]:
+    """The gravest signal word of every step that has cautions."""
+    known = scene.content.stock.cautions
+    return {
+        found.step: scene.words.say(
+            str(min((known[name].word for name in found.cautions), key=GRAVITY.__getitem__))
+        )
+        for found in scene.plan.cautions
+        if found.cautions
+    }

@@ -1,0 +1,1 @@
+"""Plan of a class in → papers of its leader, its stations and its people."""

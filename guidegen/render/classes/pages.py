@@ -1,0 +1,141 @@
+"""Plan of a class in → the leader's sheets, station cards and handouts as HTML texts for paper."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from guidegen.buildfile.read.content import Content
+from guidegen.geometry.outline.records import Kit
+from guidegen.layout.records import GuidePlan
+from guidegen.layout.times.class_records import ClassPlan
+from guidegen.pictures.records import GuidePictures
+from guidegen.render.booklets.booklet import STYLES, sheet_view
+from guidegen.render.booklets.summary import NoLinks
+from guidegen.render.classes.room import room_views
+from guidegen.render.classes.views import (
+    advice_view,
+    before_views,
+    count_views,
+    cut_views,
+    help_views,
+    hour_views,
+    measure_views,
+    person_views,
+    slot_views,
+    station_views,
+)
+from guidegen.render.text.links import BookletLinks, drawing_file
+from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.render.text.views_words import money_words
+from guidegen.render.views.cautions import all_cautions, young_views
+from guidegen.render.views.materials import materials_view
+from guidegen.render.views.scene import Scene, drawing, title_block
+from guidegen.words import msg
+
+CLASS_STYLES = (STYLES, "class.css")
+
+
+@dataclass(frozen=True)
+class ClassDrawings:
+    """What the leader's sheets show beside the guide's own drawings."""
+
+    people: tuple[str, ...]
+    """Who does what when."""
+    tools: tuple[str, ...]
+    """Who has which tool when; empty where nobody takes turns."""
+    sheets: Mapping[str, tuple[str, ...]]
+    """Every foam sheet, by material."""
+
+    def files(self) -> dict[str, bytes]:
+        """The drawings under the names by which the documents ask for them."""
+        several = (self.people, self.tools, *self.sheets.values())
+        return {drawing_file(svg): svg.encode() for drawings in several for svg in drawings}
+
+
+def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
+    content: Content,
+    guide: GuidePlan,
+    plan: ClassPlan,
+    paper: str,
+    pictures: GuidePictures,
+    drawn: ClassDrawings,
+    theme: Theme,
+) -> str:
+    """Hazards, room, people, time table, what to prepare and buy, and cut plans, for the leader."""
+    things = frozenset(("step", step.id) for step in guide.file.guide.steps)
+    scene = Scene(content, guide, pictures, BookletLinks(things), paper=True)
+    names = {key: material.name for key, material in content.stock.materials.items()}
+    currency = content.site.currency
+    return Engine(theme, content.words).render(
+        "class-leader.html.j2",
+        sheet=sheet_view(theme, paper, styles=CLASS_STYLES, words=content.words),
+        language=content.language,
+        block=title_block(scene, msg("Leader's sheets")),
+        guide=scene.guide,
+        people=person_views(scene, plan),
+        advice=advice_view(scene, plan),
+        cautions=all_cautions(scene),
+        young=young_views(scene),
+        room=room_views(scene, plan),
+        protection=count_views(scene, plan, protective=True),
+        tools=count_views(scene, plan, protective=False),
+        before=before_views(scene, plan),
+        hours=hour_views(scene, plan),
+        lines=[drawing(scene, svg) for svg in drawn.people],
+        tool_lines=[drawing(scene, svg) for svg in drawn.tools],
+        materials=materials_view(scene, plan.materials),
+        per_head=money_words(plan.per_head, currency, content.words),
+        cut_plans=[
+            (names[material], [drawing(scene, svg) for svg in drawings])
+            for material, drawings in drawn.sheets.items()
+        ],
+    )
+
+
+def stations_html(  # noqa: PLR0917 - the same
+    content: Content,
+    guide: GuidePlan,
+    plan: ClassPlan,
+    paper: str,
+    pictures: GuidePictures,
+    theme: Theme,
+) -> str:
+    """A card for each kind of work, its cautions first, to lie where the work is done."""
+    scene = Scene(content, guide, pictures, NoLinks(), paper=True)
+    return Engine(theme, content.words).render(
+        "class-stations.html.j2",
+        sheet=sheet_view(theme, paper, styles=CLASS_STYLES, words=content.words),
+        language=content.language,
+        block=title_block(scene, msg("Station cards")),
+        guide=scene.guide,
+        stations=station_views(scene, plan),
+    )
+
+
+def handout_html(  # noqa: PLR0917 - the same
+    content: Content,
+    guide: GuidePlan,
+    plan: ClassPlan,
+    person: int,
+    kit: Kit,
+    paper: str,
+    pictures: GuidePictures,
+    theme: Theme,
+) -> str:
+    """What one person of the class (a number from 0) takes to the table.
+
+    `guide` and `pictures` are those of the person's `kit`; each caution stands before its action.
+    """
+    scene = Scene(content, guide, pictures, NoLinks(), paper=True)
+    return Engine(theme, content.words).render(
+        "class-handout.html.j2",
+        sheet=sheet_view(theme, paper, styles=CLASS_STYLES, words=content.words),
+        language=content.language,
+        block=title_block(scene, msg("Handout")),
+        guide=scene.guide,
+        person=person_views(scene, plan)[person],
+        measures=measure_views(scene, kit),
+        pieces=cut_views(scene, kit),
+        helps=help_views(scene, plan, person),
+        slots=slot_views(scene, plan, person),
+        before=before_views(scene, plan),
+    )

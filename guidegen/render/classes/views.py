@@ -1,0 +1,354 @@
+"""Plan of a class in → what its leader, its stations and its people read."""
+
+from dataclasses import dataclass
+from itertools import groupby
+
+from markupsafe import Markup
+
+from guidegen.buildfile.derive.cautions import GRAVITY, step_tools, step_young
+from guidegen.buildfile.records.guide import Step
+from guidegen.geometry.outline.measures import bounds
+from guidegen.geometry.outline.records import Kit
+from guidegen.layout.times.class_records import ClassPlan, ClassSlot, HoursAdvice
+from guidegen.layout.times.schedule import step_wait
+from guidegen.render.text.views_words import capital, duration_words, length_words, work_words
+from guidegen.render.views.cautions import CautionView, caution_view, young_words
+from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
+from guidegen.render.views.steps import StepView, step_view
+from guidegen.words import Words
+
+CROWDED, DENSE = 17, 26
+"""Weights of a station card from which it is set more tightly."""
+
+
+@dataclass(frozen=True, slots=True)
+class PersonView:
+    """One row of the list of people."""
+
+    number: int
+    name: str
+    size: str
+
+
+@dataclass(frozen=True, slots=True)
+class CountView:
+    """A tool of the class."""
+
+    name: str
+    count: int
+    shared: str
+    """How many people to one of it; empty where everybody has one."""
+    turns: bool
+    """True where people take turns with it."""
+
+
+@dataclass(frozen=True, slots=True)
+class HourView:
+    """One row of the time table."""
+
+    id: str
+    number: int
+    title: str
+    clock: str
+    """'0:15 to 0:40' over everybody."""
+    work: str
+    wait: str
+    queue: str
+    """Tools that people take turns with; else empty."""
+    young: str
+    word: str
+    """Gravest signal word; else empty."""
+
+
+@dataclass(frozen=True, slots=True)
+class AdviceView:
+    """Whether the class fits its hours."""
+
+    fits: bool
+    words: str
+    prepare: tuple[LinkView, ...]
+    """Steps to do before the class, so that the rest fits."""
+    left: tuple[LinkView, ...]
+    """Steps that are not done by all when the hours are over."""
+
+
+@dataclass(frozen=True, slots=True)
+class SlotStepView:
+    """A step of one person, with when."""
+
+    clock: str
+    helped: str
+    """Who lends a hand; else empty."""
+    step: StepView
+
+
+@dataclass(frozen=True, slots=True)
+class HelpView:
+    """A time at which somebody lends a hand to another."""
+
+    clock: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutView:
+    """Pieces of one part, for a handout."""
+
+    labels: str
+    name: str
+    count: str
+    material: str
+    size: str
+    """Width and height of the piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureView:
+    """A measurement that a kit was made to."""
+
+    name: str
+    length: str
+
+
+@dataclass(frozen=True, slots=True)
+class StationView:
+    """One card."""
+
+    id: str
+    name: str
+    cautions: tuple[CautionView, ...]
+    protection: tuple[CountView, ...]
+    tools: tuple[CountView, ...]
+    materials: tuple[str, ...]
+    how: Markup
+    hours: tuple[HourView, ...]
+    young: str
+
+    @property
+    def density(self) -> str:
+        """How tightly the card is set, so that it takes one page. Measured on our theme."""
+        lists = max(len(self.protection), len(self.tools) + len(self.materials))
+        weight = 5 * len(self.cautions) + lists + 2 * len(self.hours)
+        return "dense" if weight > DENSE else "crowded" if weight > CROWDED else ""
+
+
+def clock_words(minutes: float) -> str:
+    """'1:05': hours and minutes from the start."""
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours}:{rest:02}"
+
+
+def span_words(start: float, end: float, words: Words) -> str:
+    """'0:15 to 0:40'."""
+    return words.say("{first} to {last}", first=clock_words(start), last=clock_words(end))
+
+
+def person_views(scene: Scene, plan: ClassPlan) -> tuple[PersonView, ...]:
+    """Everybody, numbered as the pieces are."""
+    own = scene.words.say("made to measure")
+    return tuple(
+        PersonView(
+            number, person.name, size_title(person.size, scene.words) if person.size else own
+        )
+        for number, person in enumerate(plan.people, 1)
+    )
+
+
+def count_views(
+    scene: Scene, plan: ClassPlan, *, protective: bool, only: frozenset[str] | None = None
+) -> tuple[CountView, ...]:
+    """Tools, or protective equipment, with how many; `only` some of them."""
+    return tuple(
+        CountView(
+            one.tool.name,
+            one.count,
+            scene.words.many("one for {n} person", "one for {n} people", one.shared_by)
+            if one.shared_by > 1
+            else "",
+            scene.content.stock.tools[one.tool.tool].turns,
+        )
+        for one in plan.tools
+        if one.tool.protective is protective and (only is None or one.tool.tool in only)
+    )
+
+
+def hour_view(scene: Scene, plan: ClassPlan, step: Step) -> HourView:
+    """A step of the class in one line."""
+    stock, words = scene.content.stock, scene.words
+    first, last = plan.times.span(step.id)
+    wait = step_wait(step, stock)
+    turns = [name for name in step_tools(step, stock) if stock.tools[name].turns]
+    found = next(one for one in scene.plan.cautions if one.step == step.id)
+    gravest = min(
+        (stock.cautions[name].word for name in found.cautions),
+        key=GRAVITY.__getitem__,
+        default=None,
+    )
+    return HourView(
+        step.id,
+        step_numbers(scene.guide)[step.id],
+        step.title,
+        span_words(first, last, words),
+        work_words(step.time, words),
+        duration_words(wait, words) if wait else "",
+        words.listed(stock.tools[name].name for name in turns),
+        young_words(step_young(step, stock), words),
+        words.say(str(gravest)) if gravest else "",
+    )
+
+
+def hour_views(scene: Scene, plan: ClassPlan) -> tuple[HourView, ...]:
+    """The time table: steps of the class by their first start."""
+    steps = _inside(scene, plan)
+    steps.sort(key=lambda step: plan.times.span(step.id)[0])
+    return tuple(hour_view(scene, plan, step) for step in steps)
+
+
+def _inside(scene: Scene, plan: ClassPlan) -> list[Step]:
+    return [step for step in scene.guide.steps if step.id not in plan.times.beforehand]
+
+
+def before_views(scene: Scene, plan: ClassPlan) -> tuple[StepView, ...]:
+    """Steps that the leader does before the class, in full."""
+    return tuple(
+        step_view(scene, step) for step in scene.guide.steps if step.id in plan.times.beforehand
+    )
+
+
+def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
+    """Whether it fits, and what to do where it does not."""
+    advice, words = plan.advice, scene.words
+    hours = duration_words(plan.hours * 60, words)
+    end = duration_words(plan.times.end, words)
+    if not advice.over:
+        said = words.say("The class takes {end} and fits its {hours}.", end=end, hours=hours)
+    else:
+        said = words.say(
+            "The class takes {end}: {over} more than its {hours}.",
+            end=end,
+            over=duration_words(advice.over, words),
+            hours=hours,
+        )
+    return AdviceView(
+        not advice.over,
+        said,
+        step_links(scene, _worth_preparing(scene, plan, advice)),
+        step_links(scene, advice.left),
+    )
+
+
+def _worth_preparing(scene: Scene, plan: ClassPlan, advice: HoursAdvice) -> tuple[str, ...]:
+    """Nothing where more would be done before the class than in it: that is no class any more."""
+    inside = len(_inside(scene, plan))
+    return advice.prepare if len(advice.prepare) * 2 <= inside else ()
+
+
+def slot_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[SlotStepView, ...]:
+    """The steps of one person in the order of time."""
+    steps = {step.id: step for step in scene.guide.steps}
+    return tuple(
+        SlotStepView(
+            span_words(slot.start, slot.end, scene.words),
+            _helped(plan, slot, scene.words),
+            step_view(scene, steps[slot.step]),
+        )
+        for slot in plan.times.of(person)
+        if slot.person == person
+    )
+
+
+def _helped(plan: ClassPlan, slot: ClassSlot, words: Words) -> str:
+    if not slot.helpers:
+        return ""
+    names = words.listed(plan.people[helper].name for helper in slot.helpers)
+    return words.say("with {names}", names=names)
+
+
+def help_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[HelpView, ...]:
+    """When somebody lends a hand, to whom and for which step."""
+    numbers = step_numbers(scene.guide)
+    return tuple(
+        HelpView(
+            span_words(slot.start, slot.end, scene.words),
+            scene.words.say(
+                "Lend {name} a hand with step {number}",
+                name=plan.people[slot.person].name,
+                number=numbers[slot.step],
+            ),
+        )
+        for slot in plan.times.of(person)
+        if slot.person != person
+    )
+
+
+def cut_views(scene: Scene, kit: Kit) -> tuple[CutView, ...]:
+    """The pieces of one person, part by part, spares counted."""
+    materials = scene.content.stock.materials
+    views = []
+    for _, group in groupby(kit.pieces, key=lambda piece: piece.part):
+        pieces = list(group)
+        left, bottom, right, top = bounds((pieces[0].shape.ring(),))
+        views.append(
+            CutView(
+                ", ".join(piece.label for piece in pieces),
+                pieces[0].name,
+                f"{sum(piece.copies for piece in pieces)}",
+                materials[pieces[0].material].name,
+                f"{length_words(right - left, scene.words)} × "
+                f"{length_words(top - bottom, scene.words)}",
+            )
+        )
+    return tuple(views)
+
+
+def measure_views(scene: Scene, kit: Kit) -> tuple[MeasureView, ...]:
+    """What a kit was made to."""
+    known = scene.guide.measurements
+    return tuple(
+        MeasureView(known[name].name, length_words(value, scene.words))
+        for name, value in kit.measurements
+        if name in known
+    )
+
+
+def station_views(scene: Scene, plan: ClassPlan) -> tuple[StationView, ...]:
+    """A card for each kind of work that is done in the class, in the order of its steps."""
+    stations: dict[str, list[Step]] = {}
+    for step in _inside(scene, plan):
+        stations.setdefault(step.process or str(step.stage), []).append(step)
+    return tuple(_station(scene, plan, name, steps) for name, steps in stations.items())
+
+
+def _station(scene: Scene, plan: ClassPlan, name: str, steps: list[Step]) -> StationView:
+    stock = scene.content.stock
+    process = stock.processes.get(name) if steps[0].process else None
+    brought: dict[str, list[str]] = {}
+    where: dict[str, list[str]] = {}
+    for found in scene.plan.cautions:
+        if any(found.step == step.id for step in steps):
+            for caution, sources in zip(found.cautions, found.sources, strict=True):
+                brought.setdefault(caution, []).extend(sources)
+                where.setdefault(caution, []).append(found.step)
+    order = sorted(brought, key=lambda caution: GRAVITY[stock.cautions[caution].word])
+    tools = frozenset(tool for step in steps for tool in step_tools(step, stock))
+    used = dict.fromkeys(
+        stock.materials[use.material].name
+        for step in steps
+        for use in step.uses
+        if use.material in stock.materials
+    )
+    strict = {young_words(step_young(step, stock), scene.words): None for step in steps}
+    return StationView(
+        name,
+        process.name if process else capital(scene.words.say(name)),
+        tuple(
+            caution_view(scene, one, tuple(dict.fromkeys(brought[one])), tuple(where[one]))
+            for one in order
+        ),
+        count_views(scene, plan, protective=True, only=tools),
+        count_views(scene, plan, protective=False, only=tools),
+        tuple(used),
+        scene.prose(process.how, heading=3) if process else Markup(),
+        tuple(hour_view(scene, plan, step) for step in steps),
+        ", ".join(words for words in strict if words),
+    )

@@ -1,0 +1,1 @@
+"""Plans in → tables and archives for other programs: CSV, XLSX, JSON, DXF, packs."""

@@ -1,0 +1,1 @@
+"""HTML or drawings in → PDF bytes, finished for viewers, printers, presses and archives."""

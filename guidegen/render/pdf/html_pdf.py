@@ -1,0 +1,153 @@
+"""HTML text and named files in → PDF bytes out.
+
+The only module that imports WeasyPrint. Nothing is read but the files that are handed over: no
+network, no disk. The same input gives the same bytes: no dates are written.
+"""
+
+import logging
+import ssl
+import warnings
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from importlib.resources import files as package_files
+from types import ModuleType
+from urllib.parse import unquote, urlsplit
+
+from guidegen.errors import MissingLibrary, OutputError
+from guidegen.render.fonts.fallback_fonts import fallback_fonts
+from guidegen.render.fonts.fonts import font_files
+from guidegen.render.pdf.finish import page_count
+
+__all__ = ["page_count", "screen_profile", "write_pdf"]
+
+BASE = "http://guide.invalid/"
+"""Address that relative names hang on. RFC 2606: .invalid never leads anywhere."""
+
+MEDIA_TYPES = {
+    "css": "text/css",
+    "gif": "image/gif",
+    "jpeg": "image/jpeg",
+    "jpg": "image/jpeg",
+    "otf": "font/otf",
+    "png": "image/png",
+    "svg": "image/svg+xml",
+    "ttf": "font/ttf",
+    "webp": "image/webp",
+    "woff2": "font/woff2",
+    "yaml": "application/yaml",
+}
+
+WITHOUT_GLYPH = ".notdef glyph rendered"
+"""How WeasyPrint begins to tell of a letter that no font has. Proof tells it with its place
+in the build file; it stops no press."""
+
+INSTALL = """\
+making PDF files needs Pango and HarfBuzz, which come with the system. Install them:
+    Debian, Ubuntu:  sudo apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
+    Fedora:          sudo dnf install pango
+    macOS:           brew install pango
+    Windows:         install MSYS2, then: pacman -S mingw-w64-x86_64-pango"""
+
+
+def write_pdf(
+    html: str,
+    *,
+    files: Mapping[str, bytes],
+    variant: str | None = None,
+    tagged: bool = False,
+    messages: list[str] | None = None,
+) -> bytes:
+    """The PDF of a document.
+
+    Relative addresses in `html` name entries of `files`, or font files of render.fonts. `variant`
+    is one of WeasyPrint's ('pdf/ua-1', 'pdf/a-3u', 'pdf/x-4', …); `tagged` adds a structure tree
+    without one. What WeasyPrint warns about is added to `messages` where a list is given, else
+    it is an OutputError. Raises MissingLibrary where a system library is not installed, and
+    OutputError for an address that is not among the files.
+    """
+    weasyprint = _weasyprint()
+    missing: list[str] = []
+    drawings = (data.decode() for name, data in files.items() if name.endswith(".svg"))
+    fallback = fallback_fonts((html, *drawings))
+    if fallback.css:
+        html = html.replace("</head>", f"<style>{fallback.css}</style></head>", 1)
+    served = {**font_files(), **fallback.files, **files}
+    fetcher = _make_fetcher(weasyprint, served, missing)
+    with _collected() as found, warnings.catch_warnings():
+        # WeasyPrint leaves its colour profile to the garbage collector.
+        warnings.simplefilter("ignore", ResourceWarning)
+        data = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=fetcher).write_pdf(
+            pdf_variant=variant,
+            pdf_tags=tagged or (variant or "").startswith("pdf/ua"),
+            pdf_identifier=b"guidegen",
+        )
+    if missing:
+        raise OutputError(
+            "a document asks for what is not among its files: " + ", ".join(sorted(set(missing)))
+        )
+    if messages is not None:
+        messages.extend(found)
+    elif found:
+        raise OutputError("a document could not be set as written: " + "; ".join(found))
+    return bytes(data)
+
+
+def screen_profile() -> bytes:
+    """The sRGB profile of the International Color Consortium, as it comes with WeasyPrint."""
+    _weasyprint()
+    return (package_files("weasyprint.pdf") / "sRGB2014.icc").read_bytes()
+
+
+def _weasyprint() -> ModuleType:
+    """WeasyPrint, loaded when first needed: it fails without its system libraries."""
+    try:
+        import weasyprint  # noqa: PLC0415 - its system libraries may be missing
+    except OSError as error:
+        raise MissingLibrary(f"{INSTALL}\n({error})") from None
+    return weasyprint  # type: ignore[no-any-return]
+
+
+def _make_fetcher(
+    weasyprint: ModuleType, served: Mapping[str, bytes], missing: list[str]
+) -> object:
+    """A fetcher that knows `served` and images inside the document, and notes what else is asked.
+
+    Its base class would open files and network addresses: only data: addresses reach it.
+    """
+
+    class Fetcher(weasyprint.urls.URLFetcher):  # type: ignore[name-defined,misc]
+        def fetch(self, url: str, headers: object = None) -> object:
+            if url.startswith("data:"):
+                return super().fetch(url, headers)
+            name = unquote(urlsplit(url).path).removeprefix("/")
+            if not url.startswith(BASE) or name not in served:
+                missing.append(name if url.startswith(BASE) else url)
+                raise ValueError("not among the files of the document")
+            kind = MEDIA_TYPES.get(name.rpartition(".")[2].lower(), "application/octet-stream")
+            return weasyprint.urls.URLFetcherResponse(url, served[name], {"Content-Type": kind})
+
+    # By default each fetcher reads all certificates of the system, for connections never made.
+    no_certificates = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
+    return Fetcher(allowed_protocols={"data"}, ssl_context=no_certificates)
+
+
+@contextmanager
+def _collected() -> Iterator[list[str]]:
+    """Warnings of WeasyPrint as a list; nothing reaches the screen."""
+    found: list[str] = []
+
+    class Collector(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            if not record.getMessage().startswith(WITHOUT_GLYPH):
+                found.append(record.getMessage())
+
+    logger = logging.getLogger("weasyprint")
+    handler = Collector(logging.WARNING)
+    before = (logger.handlers[:], logger.propagate, logger.level)
+    logger.handlers, logger.propagate = [handler], False
+    logger.setLevel(logging.WARNING)
+    try:
+        yield found
+    finally:
+        logger.handlers, logger.propagate, level = before
+        logger.setLevel(level)

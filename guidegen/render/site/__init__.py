@@ -1,0 +1,1 @@
+"""Everything in → pages of the site, and what machines read about it."""

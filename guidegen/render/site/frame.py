@@ -1,0 +1,207 @@
+"""Content and page → the frame around it: menus, addresses, title block."""
+
+import hashlib
+from dataclasses import replace
+from urllib.parse import urlsplit
+
+from guidegen.buildfile.read.content import Content
+from guidegen.layout.records import GuidePlan
+from guidegen.render.fonts.webfonts import FIRST_FACES, web_fonts
+from guidegen.render.site.icons import ICON, MANIFEST, card_file
+from guidegen.render.site.languages import gaps_language, other_languages
+from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.links import (
+    FEED,
+    GLOSSARY,
+    HOME,
+    MISSING,
+    SEARCH,
+    THEME_FOLDER,
+    SiteLinks,
+    described_things,
+    guide_page,
+    relative,
+    safety_page,
+    size_page,
+    steps_page,
+    tools_page,
+)
+from guidegen.render.text.markdown import plain_text
+from guidegen.render.text.script_words import script_words
+from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.render.views.scene import LinkView, PageView, Scene, title_block
+
+STYLES = "site.css"
+SCRIPT = "site.js"
+SCRIPTS = (
+    "say.js",
+    SCRIPT,
+    "units.js",
+    "finder.js",
+    "have.js",
+    "work.js",
+    "progress.js",
+    "layers.js",
+    "edges.js",
+    "terms.js",
+    "zoom.js",
+    "filter.js",
+    "offline.js",
+)
+"""Files of a theme that make up the script, in this order."""
+SEARCH_SCRIPT = "search.js"
+"""Loaded by the page for searching alone."""
+TOUCH = "icon-touch.png"
+
+
+def theme_files(theme: Theme, keeper: Keeper) -> dict[str, bytes]:
+    """Style sheet, script, icon and fonts of the site, by path from out/."""
+    files = {
+        f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode()
+        for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON)
+    }
+    return files | web_fonts(keeper)
+
+
+def _asset_text(theme: Theme, name: str) -> str:
+    """What a page loads under `name`: style sheet and script have several files as sources."""
+    sheets = ("tokens.css", "home.css", STYLES, "shopping.css", "own.css")
+    parts = {STYLES: sheets, SCRIPT: SCRIPTS}
+    return "\n".join(theme.text(part) for part in parts.get(name, (name,)))
+
+
+def asset_addresses(theme: Theme, path: str) -> dict[str, str]:
+    """Addresses of style sheet, script and icon from page `path`, by path from out/.
+
+    Hosts cache for long: a changed file gets another address.
+    """
+    addresses = {}
+    for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON):
+        mark = hashlib.sha256(_asset_text(theme, name).encode()).hexdigest()[:8]
+        file = f"{THEME_FOLDER}/{name}"
+        addresses[file] = f"{relative(path, file)}?{mark}"
+    return addresses
+
+
+def site_page(content: Content, theme: Theme, path: str, title: str, description: str) -> PageView:
+    """The frame of a page that belongs to no guide."""
+    site = content.site
+    assets = asset_addresses(theme, path)
+
+    def asset(name: str) -> str:
+        return assets[f"{THEME_FOLDER}/{name}"]
+
+    return PageView(
+        path=path,
+        title=title,
+        description=plain_text(description),
+        language=content.language,
+        site=site.title,
+        root=relative(path, HOME),
+        css=asset(STYLES),
+        script=asset(SCRIPT),
+        icon=asset(ICON),
+        touch=relative(path, f"{THEME_FOLDER}/{TOUCH}"),
+        manifest=relative(path, MANIFEST),
+        card=site.address + card_file() if site.address else "",
+        card_alt=site.title,
+        trail=(),
+        menu=(),
+        glossary=relative(path, GLOSSARY) if content.stock.terms and path != GLOSSARY else "",
+        canonical=site.address + path.removesuffix("index.html") if site.address else "",
+        feed=relative(path, FEED),
+        search=relative(path, SEARCH) if path != SEARCH else "",
+        said=script_words(content.words),
+        direction=content.words.direction,
+        languages=other_languages(content, path),
+        gaps=gaps_language(content, path),
+        fonts=tuple(relative(path, f"{THEME_FOLDER}/{name}") for name in FIRST_FACES),
+    )
+
+
+def missing_page(content: Content, theme: Theme) -> PageView:
+    """The frame of the page for addresses that do not exist.
+
+    A host shows it at any depth, where relative addresses would lead astray: once the site knows
+    its address, they begin at the root of the host.
+    """
+    page = site_page(content, theme, MISSING, content.words.say("There is no such page"), "")
+    page = replace(page, canonical="")
+    if not content.site.address:
+        return page
+    root = urlsplit(content.site.address).path
+    return replace(
+        page,
+        root=root,
+        css=root + page.css,
+        script=root + page.script,
+        icon=root + page.icon,
+        touch=root + page.touch,
+        manifest=root + page.manifest,
+        glossary=root + page.glossary if page.glossary else "",
+        search=root + page.search,
+        feed=root + page.feed,
+        fonts=tuple(root + font for font in page.fonts),
+    )
+
+
+def guide_frame(scene: Scene, theme: Theme, path: str, title: str, kind: str) -> PageView:
+    """The frame of a page of a guide; `kind` is the document type of its title block."""
+    guide, file = scene.guide, scene.plan.file
+    page = site_page(scene.content, theme, path, title, f"{title}. {guide.summary}")
+    home = guide_page(file.id)
+    trail = [LinkView(guide.title, relative(path, home))] if path != home else []
+    return replace(
+        page,
+        trail=tuple(trail),
+        menu=guide_menu(scene, path),
+        block=title_block(scene, kind),
+        guide=file.id,
+        sizes=tuple(size.size for size in scene.plan.sizes),
+        size=next((s.size for s in scene.plan.sizes if path == size_page(file.id, s.size)), ""),
+        card=(scene.content.site.address or "") + card_file(file.id),
+        card_alt=scene.words.say("{guide}: all its pieces", guide=guide.title),
+    )
+
+
+def guide_menu(scene: Scene, path: str) -> tuple[LinkView, ...]:
+    """Pages of the guide in the order of work; the current one has no address."""
+    guide, words = scene.plan.file.id, scene.words
+    pages = [(words.say("Overview"), guide_page(guide), "")]
+    pages += [
+        (
+            words.say("Size {size}", size=size.size)
+            if len(scene.plan.sizes) > 1
+            else words.say("Materials and templates"),
+            size_page(guide, size.size),
+            size.size,
+        )
+        for size in scene.plan.sizes
+    ]
+    pages += [
+        (words.say("Safety"), safety_page(guide), ""),
+        (words.say("Steps"), steps_page(guide), ""),
+        (words.say("Tools"), tools_page(guide), ""),
+    ]
+    return tuple(
+        LinkView(name, "" if target == path else relative(path, target), size)
+        for name, target, size in pages
+    )
+
+
+def render_page(engine: Engine, template: str, page: PageView, **views: object) -> bytes:
+    """One page as UTF-8 bytes."""
+    return engine.keep(page.path, template, page=page, **views)
+
+
+def site_links(content: Content, plan: GuidePlan | None, path: str, *here: str) -> SiteLinks:
+    """Links of a page on which things of the schemes `here` are described."""
+    guide = plan.file.id if plan else ""
+    return SiteLinks(path, described_things(content, plan), guide, frozenset(here))
+
+
+def size_words(scene: Scene, size: str) -> str:
+    """'size M', or the guide's only size in words."""
+    if len(scene.plan.sizes) > 1:
+        return scene.words.say("size {size}", size=size)
+    return scene.words.say("one size")

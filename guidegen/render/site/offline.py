@@ -1,0 +1,66 @@
+"""Files of the site in → what a browser needs to keep them for a shed without network out."""
+
+import hashlib
+import json
+from collections.abc import Mapping
+
+from markupsafe import Markup
+
+from guidegen.render.text.links import ALL_SIZES, DownloadInfo, guide_page
+from guidegen.render.text.templates_engine import Engine
+
+WORKER = "worker.js"
+LIST = "offline.json"
+"""In a guide's folder: what is kept of it."""
+KEPT = frozenset({"templates", "templates-card", "booklet", "summary", "checklist", "materials"})
+"""Kinds of documents that are kept with the size one chooses: what is printed or read at the
+bench. Archives and files for machines hold the same again."""
+
+
+def offline_list(
+    guide: str, files: Mapping[str, bytes], downloads: Mapping[str, DownloadInfo]
+) -> bytes:
+    """Names and bytes of a guide's pages and pictures, and of the documents of each size.
+
+    Names begin at the guide's own folder; `files` and `downloads` are by path from out/.
+    """
+    start = len(guide) + 1
+    pages = {
+        path[start:]: len(data)
+        for path, data in sorted(files.items())
+        if not path.endswith("card.png")
+    }
+    sizes: dict[str, dict[str, int]] = {}
+    for path, info in sorted(downloads.items()):
+        if info.kind in KEPT and info.size != ALL_SIZES:
+            sizes.setdefault(info.size, {})[path[start:]] = info.bytes
+    sums = hashlib.sha256()
+    for path, data in sorted(files.items()):
+        sums.update(f"{path} {hashlib.sha256(data).hexdigest()}\n".encode())
+    sums.update(json.dumps(sizes, sort_keys=True).encode())
+    told = {"version": sums.hexdigest()[:12], "pages": pages, "sizes": sizes}
+    return json.dumps(told, ensure_ascii=False, sort_keys=True, indent=0).encode() + b"\n"
+
+
+def worker_file(engine: Engine, files: Mapping[str, bytes], marks: Mapping[str, str]) -> bytes:
+    """The service worker: what all pages share, and a version that changes with it.
+
+    `files` are those of the site without its guides, `marks` the addresses of those that carry a
+    mark of their content.
+    """
+    shared = sorted(path for path in files if not path.endswith((".xml", "card.png")))
+    sums = hashlib.sha256()
+    for path in shared:
+        sums.update(f"{path} {hashlib.sha256(files[path]).hexdigest()}\n".encode())
+    shell = [marks.get(path, path) for path in shared]
+    code = engine.render(
+        "worker.js.j2",
+        version=sums.hexdigest()[:12],
+        shell=Markup(json.dumps(shell).replace("<", "\\u003c")),  # noqa: S704 - JSON of our own names
+    )
+    return code.encode()
+
+
+def offline_path(guide: str) -> str:
+    """Where the list of a guide lies."""
+    return guide_page(guide).replace("index.html", LIST)

@@ -1,0 +1,372 @@
+"""Content, plans and drawings in → the pages of the site out, as bytes by path from out/."""
+
+import json
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
+from functools import partial
+
+from markupsafe import Markup
+
+from guidegen.buildfile.read.content import Content
+from guidegen.layout.records import GuidePlan, SizePlan
+from guidegen.layout.times.schedule import step_wait
+from guidegen.pictures.records import GuidePictures
+from guidegen.render.booklets.booklet import sign_files
+from guidegen.render.site.entries import LATEST, GuideEntry, entry_file, site_entries
+from guidegen.render.site.frame import (
+    SEARCH_SCRIPT,
+    asset_addresses,
+    guide_frame,
+    missing_page,
+    render_page,
+    site_links,
+    site_page,
+    size_words,
+    theme_files,
+)
+from guidegen.render.site.howto import howto_block
+from guidegen.render.site.icons import (
+    MANIFEST,
+    card_file,
+    guide_card,
+    icon_files,
+    manifest,
+    site_card,
+)
+from guidegen.render.site.lists import feed_view, page_entries
+from guidegen.render.site.offline import WORKER, offline_list, offline_path, worker_file
+from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.links import (
+    FEED,
+    GLOSSARY,
+    HOME,
+    INDEX_FOLDER,
+    MISSING,
+    SEARCH,
+    SITEMAP,
+    THEME_FOLDER,
+    DownloadInfo,
+    guide_page,
+    resolver,
+    safety_page,
+    size_page,
+    steps_page,
+    tools_page,
+)
+from guidegen.render.text.markdown import render_inline, render_markdown
+from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.render.views.cautions import all_cautions, waived_cautions, young_views
+from guidegen.render.views.compare import compare_view
+from guidegen.render.views.downloads import all_downloads, size_downloads
+from guidegen.render.views.guide import (
+    change_views,
+    cover_photo,
+    facts_view,
+    has_sizes,
+    kit_drawing,
+    measurement_views,
+    process_views,
+    question_views,
+    size_views,
+    sizes_json,
+    term_views,
+)
+from guidegen.render.views.materials import materials_view, tool_view
+from guidegen.render.views.photos import site_photos
+from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
+from guidegen.render.views.scene import Scene, drawing, title_block
+from guidegen.render.views.steps import stage_views
+from guidegen.render.views.supplies import guide_pieces, supply_views
+from guidegen.render.views.teams import team_views
+from guidegen.render.views.templates import template_views
+from guidegen.words import alphabetical, msg
+
+CARDS = 24
+"""Guides that the first page shows with a picture; of more, the newest, and all others in rows.
+Our choice: a page of a thousand drawings would weigh many megabytes."""
+
+
+def render_home(
+    content: Content,
+    entries: Sequence[GuideEntry],
+    theme: Theme,
+    keeper: Keeper | None = None,
+) -> dict[str, bytes]:
+    """The pages of no guide, feed, styles, script and fonts. `entries` in the order of guides."""
+    engine = Engine(theme, content.words, keeper, lengths=True)
+    files = theme_files(theme, engine.keeper)
+    files[HOME] = _first_page(engine, content, entries, theme)
+    if content.stock.terms:
+        title = content.words.say("Glossary")
+        page = site_page(
+            content,
+            theme,
+            GLOSSARY,
+            title,
+            content.words.say("Words of the trade and their meaning"),
+        )
+        files[GLOSSARY] = render_page(engine, "glossary.html.j2", page, terms=term_views(content))
+    page = site_page(content, theme, SEARCH, content.words.say("Search"), "")
+    files[SEARCH] = render_page(
+        engine,
+        "search.html.j2",
+        replace(page, canonical=""),
+        index=("" if content.language == next(iter(content.languages), content.language) else "../")
+        + INDEX_FOLDER
+        + "/",
+        search_script=asset_addresses(theme, SEARCH)[f"{THEME_FOLDER}/{SEARCH_SCRIPT}"],
+    )
+    files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
+    files[MANIFEST] = manifest(content)
+    files |= icon_files(theme, engine.keeper)
+    if content.site.address:
+        files[card_file()] = site_card(engine, content)
+    files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""))
+    return files | _lists(engine, content, entries)
+
+
+def _first_page(
+    engine: Engine, content: Content, entries: Sequence[GuideEntry], theme: Theme
+) -> bytes:
+    """All guides and what changed lately."""
+    cards, rows = entries, list[GuideEntry]()
+    if len(entries) > CARDS:
+        newest = sorted(sorted(entries, key=_name), key=lambda entry: entry.date, reverse=True)
+        cards, rows = newest[:CARDS], sorted(newest[CARDS:], key=_name)
+    changes = [change for entry in entries for change in entry.changes]
+    changes.sort(key=lambda change: change.title)
+    changes.sort(key=lambda change: change.date, reverse=True)
+    resolve = resolver(content, None, site_links(content, None, HOME))
+    return render_page(
+        engine,
+        "home.html.j2",
+        site_page(content, theme, HOME, content.site.title, content.site.tagline or ""),
+        tagline=content.site.tagline or "",
+        about=render_markdown(content.site.about or "", resolve),
+        cards=_made(entry.card for entry in cards),
+        rows=_made(entry.row for entry in rows),
+        changes=_made(change.html for change in changes[:LATEST]),
+        contact=render_inline(content.site.contact or "", resolve),
+        publisher=content.site.publisher,
+    )
+
+
+def _name(entry: GuideEntry) -> str:
+    return alphabetical(entry.title)
+
+
+def _made(texts: Iterable[str]) -> tuple[Markup, ...]:
+    return tuple(Markup(text) for text in texts)  # noqa: S704 - templates made them
+
+
+def _lists(engine: Engine, content: Content, entries: Sequence[GuideEntry]) -> dict[str, bytes]:
+    """Feed of changes and, where the site knows its address, the list of pages."""
+    feed = feed_view(content, entries, FEED)
+    language = content.language
+    files = {FEED: engine.render("feed.xml.j2", feed=feed, language=language).encode()}
+    if pages := page_entries(content, entries):
+        files[SITEMAP] = engine.render("sitemap.xml.j2", pages=pages).encode()
+    return files
+
+
+def render_guide(
+    content: Content,
+    plan: GuidePlan,
+    pictures: GuidePictures,
+    theme: Theme,
+    downloads: Mapping[str, DownloadInfo],
+    *,
+    keeper: Keeper | None = None,
+) -> dict[str, bytes]:
+    """All pages of one guide, its pictures and its entry for the site's lists.
+
+    `downloads` by path from out/.
+    """
+    makers = page_makers(content, plan, pictures, theme, downloads, keeper=keeper)
+    files = picture_files(plan, pictures, keeper) | {path: make() for path, make in makers.items()}
+    guide = plan.file.id
+    files[offline_path(guide)] = offline_list(guide, files, downloads)
+    (entry,) = site_entries(content, [plan], {guide: pictures}, theme)
+    return files | {entry_file(guide): entry.text()}
+
+
+def picture_files(
+    plan: GuidePlan, pictures: GuidePictures, keeper: Keeper | None = None
+) -> dict[str, bytes]:
+    """Photos and signs of a guide's pages, by path from out/."""
+    return sign_files(plan, pictures) | site_photos(plan.file, keeper)
+
+
+def page_makers(
+    content: Content,
+    plan: GuidePlan,
+    pictures: GuidePictures,
+    theme: Theme,
+    downloads: Mapping[str, DownloadInfo],
+    *,
+    keeper: Keeper | None = None,
+) -> dict[str, Callable[[], bytes]]:
+    """What makes each page of one guide, by path from out/: a preview makes only what is read."""
+    engine = Engine(theme, content.words, keeper, lengths=True)
+    guide = plan.file.id
+
+    def scene(path: str, *here: str) -> Scene:
+        return Scene(content, plan, pictures, site_links(content, plan, path, *here))
+
+    overview, steps = scene(guide_page(guide), "piece"), scene(steps_page(guide), "step")
+    safety = scene(safety_page(guide), "caution")
+    tools = scene(tools_page(guide), "tool", "material", "process")
+    makers: dict[str, Callable[[], bytes]] = {
+        guide_page(guide): lambda: _overview(engine, overview, theme, downloads),
+        steps_page(guide): lambda: _steps(engine, steps, theme),
+        safety_page(guide): lambda: _safety(engine, safety, theme),
+        tools_page(guide): lambda: _tools(engine, tools, theme),
+    }
+    if content.site.address:
+        makers[card_file(guide)] = lambda: guide_card(engine, overview)
+    for numbered in enumerate(plan.sizes):
+        path = size_page(guide, numbered[1].size)
+        page = scene(path, "piece", "material")
+        makers[path] = partial(_size, engine, page, theme, numbered, downloads)
+    return makers
+
+
+def _overview(
+    engine: Engine, scene: Scene, theme: Theme, downloads: Mapping[str, DownloadInfo]
+) -> bytes:
+    guide, links = scene.guide, scene.links
+    page = guide_frame(
+        scene, theme, guide_page(scene.plan.file.id), guide.title, msg("Build guide")
+    )
+    page = replace(page, data=howto_block(scene))
+    return render_page(
+        engine,
+        "guide.html.j2",
+        page,
+        guide=guide,
+        facts=facts_view(scene),
+        photo=cover_photo(scene),
+        kit=kit_drawing(scene),
+        overview=scene.prose(guide.overview, heading=3),
+        has_sizes=has_sizes(guide),
+        measurements=measurement_views(scene),
+        body=drawing(scene, scene.pictures.body) if scene.pictures.body else None,
+        sizes=size_views(scene),
+        sizes_json=sizes_json(scene),
+        compared=compare_view(scene),
+        guide_id=scene.plan.file.id,
+        stages=stage_views(scene),
+        time_line=drawing(scene, scene.pictures.time_line),
+        pieces=guide_pieces(scene),
+        downloads=all_downloads(scene, downloads),
+        offline_list=links.file(offline_path(scene.plan.file.id)),
+        worker=links.file(WORKER),
+        changes=change_views(scene),
+        licence=scene.prose(guide.licence_words),
+        questions=question_views(scene),
+        wearing=scene.prose(guide.wearing),
+        care=scene.prose(guide.care),
+        contact=scene.line(scene.content.site.contact),
+        steps_href=links.file(steps_page(scene.plan.file.id)),
+        safety_href=links.file(safety_page(scene.plan.file.id)),
+    )
+
+
+def _steps(engine: Engine, scene: Scene, theme: Theme) -> bytes:
+    path = steps_page(scene.plan.file.id)
+    page = guide_frame(
+        scene,
+        theme,
+        path,
+        scene.words.say("{guide}: steps", guide=scene.guide.title),
+        msg("Work instruction"),
+    )
+    return render_page(
+        engine,
+        "steps.html.j2",
+        page,
+        facts=facts_view(scene),
+        stages=stage_views(scene),
+        teams=team_views(scene),
+        time_line=drawing(scene, scene.pictures.time_line),
+        safety_href=scene.links.file(safety_page(scene.plan.file.id)),
+        guide_id=scene.plan.file.id,
+        waits=_waits(scene),
+    )
+
+
+def _waits(scene: Scene) -> str:
+    """Minutes of the steps after which one waits, as JSON by id: for the timers."""
+    waits = {step.id: step_wait(step, scene.content.stock) for step in scene.guide.steps}
+    return json.dumps({name: wait for name, wait in waits.items() if wait})
+
+
+def _safety(engine: Engine, scene: Scene, theme: Theme) -> bytes:
+    path = safety_page(scene.plan.file.id)
+    page = guide_frame(
+        scene,
+        theme,
+        path,
+        scene.words.say("{guide}: safety", guide=scene.guide.title),
+        msg("Safety information"),
+    )
+    protection = [tool for tool in scene.plan.sizes[0].materials.tools if tool.protective]
+    return render_page(
+        engine,
+        "safety.html.j2",
+        page,
+        cautions=all_cautions(scene),
+        waived=waived_cautions(scene),
+        young=young_views(scene),
+        protection=tuple(tool_view(scene, tool) for tool in protection),
+        wearing=scene.prose(scene.guide.wearing),
+    )
+
+
+def _tools(engine: Engine, scene: Scene, theme: Theme) -> bytes:
+    path = tools_page(scene.plan.file.id)
+    title = scene.words.say("{guide}: tools and techniques", guide=scene.guide.title)
+    page = guide_frame(scene, theme, path, title, msg("Reference"))
+    tools = [tool_view(scene, tool) for tool in scene.plan.sizes[0].materials.tools]
+    return render_page(
+        engine,
+        "tools.html.j2",
+        page,
+        tools=tuple(tools),
+        supplies=supply_views(scene),
+        processes=process_views(scene),
+    )
+
+
+def _size(
+    engine: Engine,
+    scene: Scene,
+    theme: Theme,
+    numbered: tuple[int, SizePlan],
+    downloads: Mapping[str, DownloadInfo],
+) -> bytes:
+    number, size = numbered
+    kit, pictures = scene.plan.kits[number], scene.pictures.sizes[size.size]
+    path = size_page(scene.plan.file.id, size.size)
+    words = size_words(scene, size.size)
+    page = guide_frame(scene, theme, path, f"{scene.guide.title}: {words}", msg("Parts list"))
+    return render_page(
+        engine,
+        "size.html.j2",
+        page,
+        block=title_block(scene, msg("Parts list"), size.size),
+        size=words,
+        measures=size_views(scene)[number].values,
+        measurements=measurement_views(scene),
+        kit=kit_drawing(scene, size.size),
+        materials=materials_view(scene, size.materials),
+        cut_plans=cut_plan_views(scene, size, pictures),
+        pieces=piece_views(scene, kit, size, pictures),
+        length_drawings=[drawing(scene, svg) for svg in pictures.cut_lengths.values()],
+        joins=tuple(drawing(scene, svg) for svg in pictures.joins),
+        templates=template_views(scene, size, pictures),
+        stacks=stack_views(scene, kit, pictures),
+        downloads=size_downloads(scene, downloads, size.size),
+        steps_href=scene.links.file(steps_page(scene.plan.file.id)),
+        safety_href=scene.links.file(safety_page(scene.plan.file.id)),
+    )

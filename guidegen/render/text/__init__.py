@@ -1,0 +1,1 @@
+"""Words in → HTML: templates, CommonMark, lengths, links, and the caches beside them."""

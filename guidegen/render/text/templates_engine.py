@@ -1,0 +1,292 @@
+"""Theme files and view records in → page texts out.
+
+The only module that imports jinja2. Everything that a template prints is escaped unless a renderer
+of ours made it; unknown names are errors with file and line; a template runs in a sandbox that
+sees nothing but the records that it is given.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sized
+from contextvars import ContextVar
+from dataclasses import dataclass
+from typing import Any
+
+from jinja2 import (
+    BytecodeCache,
+    FunctionLoader,
+    StrictUndefined,
+    TemplateError,
+    TemplateNotFound,
+    TemplateSyntaxError,
+    nodes,
+    pass_context,
+)
+from jinja2.bccache import Bucket
+from jinja2.exceptions import SecurityError
+from jinja2.runtime import Context
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup, escape
+
+from guidegen.errors import ContentError
+from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.render.text.cache_key import NotKnownError, shown_text, words_text
+from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.lengths import mark_lengths
+from guidegen.words import ENGLISH, Foreign, Words, fill, holes
+
+SUFFIX = ".j2"
+"""Ending of the files of a theme that are templates."""
+
+
+_PADDING = frozenset({"format", "format_map", "center", "ljust", "rjust", "zfill", "expandtabs"})
+"""Methods of texts whose result may be far longer than the text."""
+
+
+@dataclass(frozen=True)
+class Theme:
+    """The files of one folder in themes/."""
+
+    name: str
+    files: Mapping[str, bytes]
+    """By path in the folder, with forward slashes."""
+
+    def text(self, name: str) -> str:
+        """A file as text. Raises ContentError where it is missing or not UTF-8."""
+        try:
+            return self.files[name].decode("utf-8")
+        except KeyError:
+            hint = did_you_mean(name, self.files)
+            raise _error(self, name, 0, f'the theme has no file "{name}"{hint}') from None
+        except UnicodeDecodeError:
+            raise _error(self, name, 0, "expected UTF-8 text") from None
+
+
+MOST_TURNS = 2_000_000
+"""Turns of all loops of one page. Our choice: five hundred steps of a hundred turns
+each take 50,000."""
+TEXT_OF_A_TURN = 200
+"""Letters in a loop's body that count as one turn more. Our choice."""
+
+_turns_left: ContextVar[int] = ContextVar("turns_left", default=MOST_TURNS)
+
+
+@pass_context
+def _count_turns(context: Context, items: Iterable[object], cost: int) -> Iterable[object]:
+    """What a loop goes through; an error where all loops of the page take too many turns."""
+    things = items if isinstance(items, Sized) else tuple(items)
+    _turns_left.set(_turns_left.get() - cost * len(things))
+    if _turns_left.get() < 0:
+        raise SecurityError(f"loops of one page take more than {MOST_TURNS} turns")
+    return things
+
+
+class _Sandbox(ImmutableSandboxedEnvironment):
+    """jinja2's sandbox without what makes endless text or numbers from a few letters."""
+
+    intercepted_binops = frozenset({"*", "**"})
+
+    def __init__(self, **options: Any) -> None:  # noqa: ANN401 - handed on as they are
+        super().__init__(**options)
+        for name in ("format", "center", "indent"):
+            del self.filters[name]
+        for name in ("lipsum", "range"):
+            del self.globals[name]
+        self.filters["turns"] = _count_turns
+
+    def _generate(
+        self,
+        source: nodes.Template,
+        name: str | None,
+        filename: str | None,
+        defer_init: bool = False,
+    ) -> str:
+        """Count the turns of every loop, so that loops within loops come to an end.
+
+        jinja2 has this hook to generate code in another way.
+        """
+        for loop in list(source.find_all(nodes.For)):
+            if loop.recursive:
+                raise TemplateSyntaxError(
+                    "recursive loops are not for templates", loop.lineno, name, filename
+                )
+            text = sum(len(data.data) for data in loop.find_all(nodes.TemplateData))
+            cost = nodes.Const(1 + text // TEXT_OF_A_TURN)
+            loop.iter = nodes.Filter(loop.iter, "turns", [cost], [], None, None, lineno=loop.lineno)
+            loop.set_environment(self)
+        return super()._generate(source, name, filename, defer_init)
+
+    def call_binop(self, context: Context, operator: str, left: Any, right: Any) -> Any:  # noqa: ANN401 - values of templates
+        """A product of numbers; texts and lists are not repeated, and there are no powers."""
+        if operator == "**" or not all(isinstance(side, int | float) for side in (left, right)):
+            raise SecurityError(f"{operator} is for plain products of numbers only")
+        return super().call_binop(context, operator, left, right)
+
+    def is_safe_attribute(self, obj: Any, attr: str, value: Any) -> bool:  # noqa: ANN401 - values of templates
+        """Methods that pad a text to any width are refused too."""
+        return super().is_safe_attribute(obj, attr, value) and not (
+            isinstance(obj, str) and attr in _PADDING
+        )
+
+    def wrap_str_format(self, value: Any) -> Any:  # noqa: ANN401 - values of templates
+        """Formats can pad as well; jinja2 asks for them here rather than as an attribute."""
+        if super().wrap_str_format(value) is not None:
+            raise SecurityError("format is not for templates")
+        return None
+
+
+class _Compiled(BytecodeCache):
+    """Templates that this process has compiled, by name and source: every page needs the same."""
+
+    def __init__(self) -> None:
+        self._codes: dict[tuple[str, str], bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Give what was compiled from the same source."""
+        code = self._codes.get((bucket.key, bucket.checksum))
+        if code is not None:
+            bucket.bytecode_from_string(code)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep what was compiled; of other sources of the same template the oldest goes."""
+        self._codes[bucket.key, bucket.checksum] = bucket.bytecode_to_string()
+        if len(self._codes) > MOST_COMPILED:
+            del self._codes[next(iter(self._codes))]
+
+
+MOST_COMPILED = 200
+"""Compiled templates that are kept. Our choice: several times those of a theme."""
+_COMPILED = _Compiled()
+
+
+class Engine:
+    """Renders the templates of one theme in one language."""
+
+    def __init__(
+        self,
+        theme: Theme,
+        words: Words = ENGLISH,
+        keeper: Keeper | None = None,
+        *,
+        lengths: bool = False,
+    ) -> None:
+        """Templates are read at once, so that a broken one is found before any page is made.
+
+        `keeper` finds pages that an earlier press made; its stamp tells the theme. `lengths` in
+        what is said are marked, for pages that can show other units.
+        """
+        self._theme = theme
+        self._words = words_text(words)
+        self.keeper = keeper or Keeper()
+        sources = {name: theme.text(name) for name in theme.files if name.endswith(SUFFIX)}
+        self._environment = _Sandbox(
+            loader=FunctionLoader(
+                # The file name is given as well, so that errors can name template and line.
+                lambda name: (sources[name], name, lambda: True) if name in sources else None
+            ),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+            bytecode_cache=_COMPILED,
+        )
+        self._environment.globals.update(_sayings(words))
+        self._environment.filters["said"] = said_with_lengths if lengths else said
+        self._environment.filters["day"] = words.date
+
+    def keep(self, path: str, name: str, **views: object) -> bytes:
+        """What template `name` makes, as UTF-8, for the file at `path`: found, or rendered.
+
+        A template sees nothing but its views, the words and the theme, so these are the key.
+        """
+
+        def make() -> bytes:
+            return self.render(name, **views).encode()
+
+        try:
+            shown = shown_text(views)
+        except NotKnownError:
+            return make()
+        return self.keeper.make(path, (name, self._words, shown), make)
+
+    def render(self, name: str, **views: object) -> str:
+        """The text of template `name`. Raises ContentError with file and line."""
+        _turns_left.set(MOST_TURNS)
+        try:
+            return self._environment.get_template(name).render(**views)
+        except TemplateNotFound as error:
+            message = f'the theme has no template "{error.name}"'
+            raise _error(self._theme, str(error.name or name), 0, message) from None
+        except TemplateSyntaxError as error:
+            message = error.message or "cannot read the template"
+            raise _error(self._theme, error.name or name, error.lineno, message) from None
+        except RecursionError as error:
+            place = _template_line(error, name)
+            raise _error(self._theme, *place, "the template calls itself without end") from None
+        except (TemplateError, TypeError, ValueError, LookupError, ArithmeticError) as error:
+            place = _template_line(error, name)
+            raise _error(self._theme, *place, str(error) or type(error).__name__) from error
+
+
+def in_language(html: Markup, text: str, tag: str = "span") -> Markup:
+    """`html` of a text, marked as a gap with its language where that is not the page's."""
+    if not isinstance(text, Foreign):
+        return html
+    language = escape(text.language)
+    start = f'<{tag} class="gap" lang="{language}" data-lang="{language}" dir="auto">'
+    return Markup(start) + html + Markup(f"</{tag}>")  # noqa: S704 - made of a tag and a language
+
+
+def said(text: str) -> Markup:
+    """A filter: an author's words outside attributes, marked where they lack a translation."""
+    return in_language(escape(text), text)
+
+
+def said_with_lengths(text: str) -> Markup:
+    """The same, with the lengths in the words marked. What is HTML already stays as it is."""
+    html = escape(text) if hasattr(text, "__html__") else mark_lengths(text)
+    return in_language(html, text)
+
+
+def _sayings(words: Words) -> dict[str, Callable[..., Markup]]:
+    """What templates say texts with: _("Wait {time}", time=…), _n("{n} page", "{n} pages", count),
+    _p("a noun", "Work").
+
+    Values are put in by name and never formatted, so that no text can be padded without end.
+    """
+
+    def put(text: str, values: Mapping[str, object]) -> Markup:
+        safe = {name: escape(value) for name, value in values.items()}
+        return Markup(fill(escape(text), safe))  # noqa: S704 - text and values are escaped
+
+    def holes_of(text: str) -> dict[str, object]:
+        # The words are asked for with the holes still in them: values come in escaped.
+        return {name: f"{{{name}}}" for name in holes(text)}
+
+    def say(text: str, /, **values: object) -> Markup:
+        return put(words.say(text, **holes_of(text)), values)
+
+    def many(one: str, more: str, n: float, /, **values: object) -> Markup:
+        asked = holes_of(one) | holes_of(more) | {"n": "{n}"}
+        return put(words.many(one, more, n, **asked), {"n": words.number(n, 2), **values})
+
+    def within(context: str, text: str, /, **values: object) -> Markup:
+        return put(words.within(context, text, **holes_of(text)), values)
+
+    return {"_": say, "_n": many, "_p": within}
+
+
+def _template_line(error: Exception, name: str) -> tuple[str, int]:
+    """Template and line where a rendering failed: the innermost frame inside a template."""
+    found = (name, 0)
+    trace = error.__traceback__
+    while trace is not None:
+        file = trace.tb_frame.f_code.co_filename
+        if file.endswith(SUFFIX):
+            found = (file, trace.tb_lineno)
+        trace = trace.tb_next
+    return found
+
+
+def _error(theme: Theme, name: str, line: int, message: str) -> ContentError:
+    place = Place(f"themes/{theme.name}/{name}", line)
+    return ContentError([Problem("theme-template", Severity.ERROR, place, "", message)])

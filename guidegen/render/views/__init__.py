@@ -1,0 +1,1 @@
+"""Records in → views: what templates see, in words."""

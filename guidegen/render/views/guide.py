@@ -1,0 +1,247 @@
+"""One guide in → its facts, sizes, measurements, techniques, versions and questions, in words."""
+
+import json
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.buildfile.read.content import ONE_SIZE, Content
+from guidegen.buildfile.records.guide import Guide
+from guidegen.render.text.links import size_page
+from guidegen.render.text.views_words import (
+    capital,
+    duration_words,
+    inch_words,
+    length_words,
+    money_range,
+    work_words,
+)
+from guidegen.render.views.photos import PhotoView
+from guidegen.render.views.scene import (
+    DrawingView,
+    LinkView,
+    Scene,
+    drawing,
+    size_title,
+    step_links,
+    usual_size,
+)
+from guidegen.words import alphabetical
+
+
+@dataclass(frozen=True, slots=True)
+class FactsView:
+    """What a reader wants to know before beginning."""
+
+    summary: str
+    hands_on: str
+    elapsed: str
+    """From start to end, waits included."""
+    cost: str
+    level: str
+    sizes: tuple[str, ...]
+    pieces: str
+    steps: str
+    assumes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MeasurementView:
+    """A measurement and how to take it."""
+
+    number: int
+    """Its number on the drawing of the body."""
+    id: str
+    name: str
+    take: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class LengthView:
+    """A length in both systems."""
+
+    mm: str
+    inches: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizeView:
+    """One row of the size table."""
+
+    name: str
+    href: str
+    values: tuple[LengthView, ...]
+    """In the order of the measurements."""
+
+
+@dataclass(frozen=True, slots=True)
+class ProcessView:
+    """A kind of work and the way to do it."""
+
+    id: str
+    name: str
+    how: Markup
+    steps: tuple[LinkView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeView:
+    """One entry of the change log."""
+
+    version: str
+    date: str
+    text: Markup
+    reprint: tuple[LinkView, ...]
+    """Templates that older prints must replace."""
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionView:
+    """A question and its answer."""
+
+    ask: str
+    answer: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class TermView:
+    """A word of the trade."""
+
+    id: str
+    term: str
+    meaning: str
+
+
+def facts_view(scene: Scene) -> FactsView:
+    """Facts of the guide over all its sizes."""
+    plan, guide, words = scene.plan, scene.guide, scene.words
+    costs = [size.materials.cost for size in plan.sizes]
+    kit = plan.kits[usual_size(plan)]
+    return FactsView(
+        summary=guide.summary,
+        hands_on=work_words(plan.time_line.hands_on, scene.words),
+        elapsed=duration_words(plan.time_line.elapsed, scene.words),
+        cost=money_range(min(costs), max(costs), scene.content.site.currency, scene.words),
+        level=capital(words.say(guide.level)),
+        sizes=tuple(size_title(size.size, words) for size in plan.sizes),
+        pieces=words.many(
+            "{n} piece", "{n} pieces", sum(piece.copies - piece.spares for piece in kit.pieces)
+        ),
+        steps=words.many("{n} step", "{n} steps", len(guide.steps)),
+        assumes=guide.assumes,
+    )
+
+
+def measurement_views(scene: Scene) -> tuple[MeasurementView, ...]:
+    """The measurements of the guide."""
+    return tuple(
+        MeasurementView(number, name, measurement.name, scene.prose(measurement.take, heading=4))
+        for number, (name, measurement) in enumerate(scene.guide.measurements.items(), 1)
+    )
+
+
+def size_views(scene: Scene) -> tuple[SizeView, ...]:
+    """The size table, smallest first."""
+    views = []
+    for kit in scene.plan.kits:
+        values = dict(kit.measurements)
+        lengths = tuple(
+            LengthView(
+                length_words(values[name], scene.words), inch_words(values[name], scene.words)
+            )
+            for name in scene.guide.measurements
+            if name in values
+        )
+        page = scene.links.file(size_page(scene.plan.file.id, kit.size))
+        views.append(SizeView(size_title(kit.size, scene.words), page, lengths))
+    return tuple(views)
+
+
+def sizes_json(scene: Scene) -> str:
+    """The size table for the size finder: name, address and measurements in mm, smallest first."""
+    rows = [
+        {
+            "name": size_title(kit.size, scene.words),
+            "href": scene.links.file(size_page(scene.plan.file.id, kit.size)),
+            "values": {
+                name: mm for name, mm in kit.measurements if name in scene.guide.measurements
+            },
+        }
+        for kit in scene.plan.kits
+    ]
+    return json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
+
+
+def has_sizes(guide: Guide) -> bool:
+    """Is there a size table?"""
+    return bool(guide.sizes) and tuple(guide.sizes) != (ONE_SIZE,)
+
+
+def process_views(scene: Scene) -> tuple[ProcessView, ...]:
+    """The techniques of the guide in the order in which steps use them."""
+    uses: dict[str, list[str]] = {}
+    for step in scene.guide.steps:
+        if step.process in scene.content.stock.processes:
+            uses.setdefault(step.process, []).append(step.id)
+    known = scene.content.stock.processes
+    return tuple(
+        ProcessView(
+            name, known[name].name, scene.prose(known[name].how), step_links(scene, tuple(steps))
+        )
+        for name, steps in uses.items()
+    )
+
+
+def change_views(scene: Scene) -> tuple[ChangeView, ...]:
+    """The change log, newest first."""
+    parts = scene.guide.parts
+    changes = sorted(scene.guide.changes, key=lambda change: change.date, reverse=True)
+    return tuple(
+        ChangeView(
+            change.version,
+            change.date,
+            scene.line(change.text),
+            tuple(
+                LinkView(parts[name].label, scene.links.to("piece", name), parts[name].name)
+                for name in change.parts
+                if name in parts
+            ),
+        )
+        for change in changes
+    )
+
+
+def question_views(scene: Scene) -> tuple[QuestionView, ...]:
+    """Questions and answers."""
+    return tuple(
+        QuestionView(question.ask, scene.prose(question.answer, heading=4))
+        for question in scene.guide.questions
+    )
+
+
+def term_views(content: Content) -> tuple[TermView, ...]:
+    """The glossary in alphabetical order."""
+    terms = content.stock.terms
+    ordered = sorted(terms, key=lambda name: (alphabetical(terms[name].term), name))
+    return tuple(TermView(name, terms[name].term, terms[name].meaning) for name in ordered)
+
+
+def kit_drawing(scene: Scene, size: str = "") -> DrawingView | None:
+    """The kit drawing of `size`, of the middle size where none is given."""
+    chosen = size or scene.plan.kits[usual_size(scene.plan)].size
+    pictures = scene.pictures.sizes.get(chosen)
+    if pictures is None:
+        return None
+    words = scene.words
+    caption = (
+        words.say("All pieces at one scale")
+        if chosen == ONE_SIZE
+        else words.say("All pieces at one scale, size {size}", size=chosen)
+    )
+    return drawing(scene, pictures.kit, caption)
+
+
+def cover_photo(scene: Scene) -> PhotoView | None:
+    """The author's picture of the whole build."""
+    picture = scene.guide.picture
+    return scene.photo(picture.file, picture.alt, picture.caption or "") if picture else None

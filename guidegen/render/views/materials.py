@@ -1,0 +1,337 @@
+"""Materials list in → the buying list, lengths to cut and tools, in words."""
+
+import json
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from markupsafe import Markup
+
+from guidegen.layout.buying.packs import pack_name
+from guidegen.layout.records import (
+    Alternative,
+    CutLength,
+    LengthPlan,
+    MaterialLine,
+    MaterialsList,
+    PackCount,
+    ToolLine,
+)
+from guidegen.render.text.views_words import (
+    amount_words,
+    area_words,
+    inch_words,
+    length_words,
+    money_words,
+    weight_words,
+)
+from guidegen.render.views.cautions import SignView, sign_view
+from guidegen.render.views.scene import LinkView, Scene, step_links
+from guidegen.units import mm_text
+from guidegen.words import SPACE, Words
+
+
+@dataclass(frozen=True, slots=True)
+class PackView:
+    """A pack to buy, with plain figures for a script that reckons with what the reader has."""
+
+    words: str
+    """'2 × tin 250 ml'."""
+    name: str
+    count: int
+    amount: str
+    """Of one pack, in the line's base unit: ml, mm, sheets or pieces."""
+    price: str
+    """Of one pack."""
+
+
+@dataclass(frozen=True, slots=True)
+class BuyView:
+    """One line of the buying list."""
+
+    id: str
+    name: str
+    href: str
+    need: str
+    """The exact figure."""
+    spread: str
+    """From least to most, where the figure is uncertain; else empty."""
+    basis: str
+    packs: tuple[str, ...]
+    left: str
+    """What stays over; empty for nothing."""
+    cost: str
+    shop: str
+    alternative: str
+    note: Markup
+    steps: tuple[LinkView, ...]
+    rate: str = ""
+    """How far it goes, with its spread; empty where no rate was used."""
+    source: str = ""
+    """Where the rate is from."""
+    others: tuple[str, ...] = ()
+    """Other packs that would do as well, with what they cost."""
+    bought: tuple[PackView, ...] = ()
+    """The packs with their figures."""
+    figures: tuple[str, str] = ("0", "")
+    """What has to be covered by packs, and its base unit."""
+    likely: str = "0"
+    """As the first of these, by the likely figure: what is above it stays over."""
+    offers: str = ""
+    """JSON of all packs on sale: words for one, amount, price; empty for sheets and lengths."""
+    price: str = "0"
+    """Plain figure of the cost."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShopView:
+    """What is bought in one kind of shop."""
+
+    name: str
+    lines: tuple[BuyView, ...]
+    cost: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutLengthView:
+    """A length to cut from webbing, elastic or tape."""
+
+    material: str
+    length: str
+    inches: str
+    pieces: int
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutOrderView:
+    """Packs of webbing, elastic or tape that are cut alike."""
+
+    material: str
+    pack: str
+    """'2 × roll, 5 m'."""
+    cuts: tuple[str, ...]
+    """Lengths from the pack's end on, the longest first, with what they are for."""
+    left: str
+    """What stays over of each; empty for nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToolView:
+    """A tool or a piece of protective equipment."""
+
+    id: str
+    name: str
+    href: str
+    alternative: str
+    note: Markup
+    steps: tuple[LinkView, ...]
+    sign: SignView | None
+    """ISO 7010 sign of protective equipment."""
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialsView:
+    """What one size needs."""
+
+    sheets: tuple[BuyView, ...]
+    """Sheet materials."""
+    others: tuple[BuyView, ...]
+    """All else that is bought."""
+    cuts: tuple[CutLengthView, ...]
+    tools: tuple[ToolView, ...]
+    protection: tuple[ToolView, ...]
+    cost: str
+    weight: str
+    """Of the foam in the finished kit; empty where unknown."""
+    prices_of: str
+    cut_order: tuple[CutOrderView, ...] = ()
+    """How the lengths are cut from the packs."""
+    shops: tuple[ShopView, ...] = ()
+    """All that is bought, by kind of shop, in the order of the stock."""
+    currency: str = ""
+    """ISO 4217 code of all prices."""
+    finished_weight: str = ""
+    """Of the finished kit with all that stays in it; empty where only the foam is known."""
+
+
+def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
+    """The materials list of one size, in words."""
+    names = {line.material: line.name for line in materials.lines}
+    lines = [(line.kind, _buy_view(scene, line)) for line in materials.lines]
+    more = materials.finished_weight - materials.weight
+    return MaterialsView(
+        sheets=tuple(view for kind, view in lines if kind == "sheet"),
+        others=tuple(view for kind, view in lines if kind != "sheet"),
+        cuts=tuple(
+            CutLengthView(
+                names.get(cut.material, cut.material),
+                length_words(cut.length, scene.words),
+                inch_words(cut.length, scene.words),
+                cut.pieces,
+                cut.note,
+            )
+            for cut in materials.cuts
+        ),
+        tools=_tools(scene, materials.tools, protective=False),
+        protection=_tools(scene, materials.tools, protective=True),
+        cost=money_words(materials.cost, scene.content.site.currency, scene.words),
+        weight=weight_words(materials.weight, scene.words) if materials.weight else "",
+        prices_of=scene.content.site.prices_of,
+        cut_order=tuple(
+            view
+            for plan in materials.lengths
+            for view in _cut_order(plan, names[plan.material], scene.words)
+        ),
+        shops=_shops(scene, materials.lines, [view for _, view in lines]),
+        currency=scene.content.site.currency,
+        finished_weight=weight_words(materials.finished_weight, scene.words) if more >= 1 else "",
+    )
+
+
+def _shops(
+    scene: Scene, lines: Sequence[MaterialLine], views: Sequence[BuyView]
+) -> tuple[ShopView, ...]:
+    """Lines by kind of shop, with what is spent in each."""
+    found: dict[str, list[tuple[MaterialLine, BuyView]]] = {}
+    for line, view in zip(lines, views, strict=True):
+        found.setdefault(line.shop, []).append((line, view))
+    return tuple(
+        ShopView(
+            name,
+            tuple(view for _, view in bought),
+            money_words(
+                sum(line.cost for line, _ in bought), scene.content.site.currency, scene.words
+            ),
+        )
+        for name, bought in found.items()
+    )
+
+
+def _other_words(scene: Scene, other: Alternative, unit: str) -> str:
+    """'3 × sheet 500 × 500 mm, €16.50'; with its name where it is another material."""
+    words = scene.words
+    packs = " + ".join(_pack_words(pack, unit, words) for pack in other.packs)
+    cost = money_words(other.cost, scene.content.site.currency, words)
+    if other.material:
+        return words.say(
+            "{packs} of {material}, {cost}", packs=packs, material=other.material, cost=cost
+        )
+    return words.say("{packs}, {cost}", packs=packs, cost=cost)
+
+
+def _cut_order(plan: LengthPlan, name: str, words: Words) -> Iterator[CutOrderView]:
+    """A view for each way of cutting a pack, in the order of the plan."""
+    alike: dict[tuple[str, float, tuple[str, ...], float], int] = {}
+    for pack in plan.packs:
+        key = (pack.name, pack.amount, _cuts(pack, words), pack.left)
+        alike[key] = alike.get(key, 0) + 1
+    for (called, amount, cuts, left), count in alike.items():
+        packed = _pack_words(PackCount(called, count, amount, 0.0), "mm", words)
+        yield CutOrderView(name, packed, cuts, length_words(left, words) if left >= 1 else "")
+
+
+def _cuts(pack: CutLength, words: Words) -> tuple[str, ...]:
+    """'3 × 600 mm, shoulder strap': equal neighbours together."""
+    groups = groupby(pack.pieces, key=lambda piece: (length_words(piece.length, words), piece.note))
+    return tuple(
+        f"{len(list(pieces))} × {length}" + (f", {note}" if note else "")
+        for (length, note), pieces in groups
+    )
+
+
+def _tools(scene: Scene, tools: tuple[ToolLine, ...], *, protective: bool) -> tuple[ToolView, ...]:
+    return tuple(tool_view(scene, tool) for tool in tools if tool.protective is protective)
+
+
+def tool_view(scene: Scene, tool: ToolLine) -> ToolView:
+    """One tool with the steps that need it."""
+    known = scene.content.stock.tools.get(tool.tool)
+    return ToolView(
+        id=tool.tool,
+        name=tool.name,
+        href=scene.links.to("tool", tool.tool),
+        alternative=tool.alternative,
+        note=scene.prose(tool.note),
+        steps=step_links(scene, tool.steps),
+        sign=sign_view(scene, known.sign) if known and known.sign else None,
+    )
+
+
+def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
+    sheet = line.kind == "sheet"
+    need = (
+        area_words(line.area, scene.words)
+        if sheet and line.area
+        else amount_words(line.need, line.unit, scene.words)
+    )
+    uncertain = line.high - line.low > 1e-9
+    spread = scene.words.say(
+        "{first} to {last}",
+        first=amount_words(line.low, line.unit, scene.words),
+        last=amount_words(line.high, line.unit, scene.words),
+    )
+    return BuyView(
+        id=line.material,
+        name=line.name,
+        href=scene.links.to("material", line.material),
+        need=need,
+        spread=spread if uncertain else "",
+        basis=line.basis,
+        packs=tuple(_pack_words(pack, line.unit, scene.words) for pack in line.packs),
+        left=amount_words(line.left, line.unit, scene.words) if line.left > 1e-9 else "",
+        cost=money_words(line.cost, scene.content.site.currency, scene.words),
+        shop=line.shop,
+        alternative=line.alternative,
+        note=scene.prose(line.note),
+        steps=step_links(scene, line.steps),
+        rate=line.rate,
+        source=line.source,
+        others=tuple(_other_words(scene, other, line.unit) for other in line.others),
+        bought=tuple(
+            PackView(
+                _pack_words(pack, line.unit, scene.words),
+                pack.name,
+                pack.count,
+                mm_text(pack.amount, 3),
+                f"{pack.price:.2f}",
+            )
+            for pack in line.packs
+        ),
+        figures=(mm_text(max(0.0, line.high - line.have), 3), line.unit),
+        likely=mm_text(max(0.0, line.need - line.have), 3),
+        offers=_offers(scene, line),
+        price=f"{line.cost:.2f}",
+    )
+
+
+def _offers(scene: Scene, line: MaterialLine) -> str:
+    """Packs of a liquid or of single things, for the script; sheets and lengths have plans."""
+    known = scene.content.stock.materials.get(line.material)
+    if known is None or line.unit not in {"ml", "pieces"}:
+        return ""
+    offers = []
+    for pack in known.packs:
+        name = pack.name or pack_name(pack.amount, line.unit, scene.words)
+        words = _pack_words(PackCount(name, 1, pack.amount, pack.price), line.unit, scene.words)
+        offers.append({"words": words, "amount": pack.amount, "price": pack.price})
+    return json.dumps(offers, ensure_ascii=False, separators=(",", ":"))
+
+
+def _pack_words(pack: PackCount, unit: str, words: Words) -> str:
+    """'2 × roll, 5 m' for packs with a name, '2 × 250 ml' without."""
+    amount = amount_words(pack.amount, unit, words)
+    if unit == "sheets":
+        each = words.many("{n} sheet each", "{n} sheets each", round(pack.amount))
+        return f"{pack.count} × {pack.name}" + (f" ({each})" if pack.amount > 1 else "")
+    figure, name = amount.partition(SPACE)[0], pack.name
+    if not name:
+        return f"{pack.count} × {amount}"
+    # 'tin 650 ml' and 'bag of 6' say their amount already, and one piece goes without saying.
+    if re.search(rf"(?<![\d.]){re.escape(figure)}(?![\d.])", name) or (unit, figure) == (
+        "pieces",
+        "1",
+    ):
+        return f"{pack.count} × {name}"
+    return f"{pack.count} × {pack.name}, {amount}"

@@ -1,0 +1,277 @@
+"""What every page needs: its frame, its title block, and the scene from which views are made.
+
+View records are frozen and hold words, addresses and drawings that are ready to print: a template
+only walks through them.
+"""
+
+import html
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.buildfile.read.content import ONE_SIZE, Content
+from guidegen.buildfile.records.guide import Guide
+from guidegen.layout.records import GuidePlan
+from guidegen.pictures.records import GuidePictures
+from guidegen.render.text.lengths import mark_drawing
+from guidegen.render.text.links import Links, drawing_file, resolver
+from guidegen.render.text.markdown import render_inline, render_markdown
+from guidegen.render.text.templates_engine import in_language
+from guidegen.render.views.photos import PhotoView, photo_html, photo_view
+from guidegen.words import ENGLISH, Words
+
+
+@dataclass(frozen=True)
+class Scene:
+    """One guide as seen from one page or booklet: all that a view is made from."""
+
+    content: Content
+    plan: GuidePlan
+    pictures: GuidePictures
+    links: Links
+    paper: bool = False
+    """True for a booklet: references print their page, drawings are files."""
+
+    @property
+    def words(self) -> Words:
+        """How the page's language says what guidegen adds."""
+        return self.content.words
+
+    @property
+    def guide(self) -> Guide:
+        """The guide as its author wrote it."""
+        return self.plan.file.guide
+
+    def prose(self, text: str | None, heading: int = 3) -> Markup:
+        """A CommonMark text with its references; empty for none."""
+        if not text:
+            return Markup()
+        file = self.plan.file
+        resolve = resolver(self.content, file, self.links, paper=self.paper)
+
+        def show(name: str, alt: str) -> Markup | None:
+            view = self.photo(name, alt)
+            return photo_html(view) if view else None
+
+        html = render_markdown(text, resolve, heading=heading, show=show, lengths=not self.paper)
+        return in_language(html, text, "div")
+
+    def photo(self, name: str, alt: str, caption: str = "") -> PhotoView | None:
+        """One of the guide's pictures; None where it has no such file."""
+        return photo_view(self.plan.file, self.links, name, alt, caption, paper=self.paper)
+
+    def line(self, text: str | None) -> Markup:
+        """One line with its references; empty for none."""
+        if not text:
+            return Markup()
+        resolve = resolver(self.content, self.plan.file, self.links, paper=self.paper)
+        return in_language(render_inline(text, resolve, lengths=not self.paper), text)
+
+
+@dataclass(frozen=True, slots=True)
+class LinkView:
+    """Words that may lead somewhere."""
+
+    words: str
+    href: str = ""
+    """Empty where the words stand alone."""
+    note: str = ""
+    """Smaller words after it."""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawingView:
+    """A drawing of ours, with words under it: in the page itself, or as a file beside it."""
+
+    svg: Markup
+    """Empty where the drawing is a file."""
+    caption: str = ""
+    src: str = ""
+    """Address of the file; empty where the drawing stands in the page."""
+    alt: str = ""
+    said: str = ""
+    """What the drawing says, in words, for those who cannot read its lettering."""
+
+
+@dataclass(frozen=True, slots=True)
+class TitleBlock:
+    """Data fields of ISO 7200:2004 that concern a guide."""
+
+    owner: str
+    title: str
+    number: str
+    """Identification number: guide and size."""
+    version: str
+    date: str
+    """ISO 8601 date of issue."""
+    creator: str
+    approved: str
+    kind: str
+    """Document type."""
+    sheet: str = ""
+    """Which page of how many, where the medium can tell."""
+    size: str = ""
+    language: str = "en"
+
+
+@dataclass(frozen=True, slots=True)
+class LanguageView:
+    """A page in another language."""
+
+    language: str
+    """BCP 47 tag."""
+    name: str
+    """What its speakers call the language."""
+    direction: str
+    """'ltr' or 'rtl'."""
+    href: str
+    """Address of the same page; of the first page where that one has no translation."""
+    address: str
+    """Full address of the same page; empty where there is none or the site knows no address."""
+
+
+@dataclass(frozen=True, slots=True)
+class PageView:
+    """The frame around one page of the site."""
+
+    path: str
+    title: str
+    description: str
+    language: str
+    site: str
+    """Name of the site."""
+    root: str
+    """Address of the home page."""
+    css: str
+    script: str
+    icon: str
+    touch: str
+    """Address of the icon for telephones."""
+    manifest: str
+    card: str
+    """Full address of the picture that previews show; empty where the site knows no address."""
+    card_alt: str
+    trail: tuple[LinkView, ...]
+    """Pages above this one, home first."""
+    menu: tuple[LinkView, ...]
+    """Pages of this guide; the current one has no address."""
+    glossary: str
+    """Address of the glossary; empty where there are no terms."""
+    block: TitleBlock | None = None
+    canonical: str = ""
+    """Full address, where the site knows its own."""
+    feed: str = ""
+    """Address of the feed of changes."""
+    search: str = ""
+    """Address of the page for searching; empty on that page."""
+    data: Markup | None = None
+    """What the page is about, as JSON-LD."""
+    said: str = "{}"
+    """What the scripts say, as JSON by name."""
+    direction: str = "ltr"
+    """'ltr' or 'rtl'."""
+    languages: tuple[LanguageView, ...] = ()
+    """The other languages of the site."""
+    gaps: str = ""
+    """Name of the language in which texts without a translation are shown; empty for none."""
+    guide: str = ""
+    """Id of the guide that the page belongs to; empty for none."""
+    sizes: tuple[str, ...] = ()
+    """Its sizes."""
+    size: str = ""
+    """The size that the page is about; empty for none."""
+    fonts: tuple[str, ...] = ()
+    """Addresses of the faces that every first view needs, to be asked for at once."""
+
+
+_NOISE = re.compile(r' (?:xmlns:ev|xmlns:xlink|baseProfile|version)="[^"]*"')
+_TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
+_DESC = re.compile(r"<svg[^>]*><title>[^<]*</title><desc>([^<]*)</desc>")
+
+
+def drawing(scene: Scene, text: str, caption: str = "") -> DrawingView:
+    """A drawing made by the pictures stage.
+
+    On screen it stands in the page, where style sheet and scripts reach it, its lengths marked,
+    without what HTML does not know in its first tag; on paper it is a file, which is set many
+    times faster.
+    """
+    if scene.paper:
+        said = svg_words(text)
+        alt = f"{svg_title(text)}. {said}" if said else svg_title(text)
+        return DrawingView(Markup(), caption, drawing_file(text), alt, said)
+    head, mark, rest = text.partition(">")
+    svg = mark_drawing(_NOISE.sub("", head) + mark + rest)
+    return DrawingView(Markup(svg), caption)  # noqa: S704 - drawn and escaped by the pictures stage
+
+
+def svg_title(text: str) -> str:
+    """The title of a drawing: its text alternative. Empty where it has none."""
+    found = _TITLE.search(text)
+    return html.unescape(found[1]) if found else ""
+
+
+def svg_words(text: str) -> str:
+    """The description of a whole drawing. Empty where it has none."""
+    found = _DESC.match(text)
+    return html.unescape(found[1]) if found else ""
+
+
+def size_title(size: str, words: Words = ENGLISH) -> str:
+    """A size as readers see it."""
+    return words.say("One size") if size == ONE_SIZE else size
+
+
+def title_block(scene: Scene, kind: str, size: str = "", sheet: str = "") -> TitleBlock:
+    """The title block of a document about the guide."""
+    guide, file = scene.guide, scene.plan.file
+    return TitleBlock(
+        owner=scene.content.site.publisher,
+        title=guide.title,
+        number=f"{file.id}-{size}" if size else file.id,
+        version=guide.version,
+        date=guide.date,
+        creator=guide.author,
+        approved=guide.approved_by or scene.words.say("not yet"),
+        kind=scene.words.say(kind),
+        sheet=sheet,
+        size=size_title(size, scene.words) if size else "",
+        language=scene.content.language,
+    )
+
+
+def usual_size(plan: GuidePlan) -> int:
+    """Number of the size that stands for all, the middle one: in facts and on the cover."""
+    return len(plan.kits) // 2 if len(plan.kits) > 2 else 0
+
+
+def step_numbers(guide: Guide) -> dict[str, int]:
+    """Numbers of the steps by id, from 1, in the author's order."""
+    return {step.id: number for number, step in enumerate(guide.steps, 1)}
+
+
+def step_links(scene: Scene, ids: tuple[str, ...]) -> tuple[LinkView, ...]:
+    """Links to steps by number, in order; three or more in a row as one: 4–9."""
+    steps = scene.guide.steps
+    known = sorted({n for n, step in enumerate(steps, 1) if step.id in ids})
+    return tuple(
+        LinkView(
+            str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}",
+            scene.links.to("step", steps[run[0] - 1].id),
+            steps[run[0] - 1].title if len(run) == 1 else "",
+        )
+        for run in number_runs(known)
+    )
+
+
+def number_runs(numbers: Sequence[int]) -> list[list[int]]:
+    """Numbers in runs: three or more in a row stay together, others stand alone."""
+    rows: list[list[int]] = []
+    for number in numbers:
+        if rows and number == rows[-1][-1] + 1:
+            rows[-1].append(number)
+        else:
+            rows.append([number])
+    return [run for row in rows for run in ([row] if len(row) > 2 else [[n] for n in row])]

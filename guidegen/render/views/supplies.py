@@ -1,0 +1,93 @@
+"""One guide in → what is the same in all sizes: its pieces by name, its materials by use."""
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.buildfile.records.stock import Material
+from guidegen.render.text.views_words import length_words
+from guidegen.render.views.scene import LinkView, Scene, step_links, usual_size
+from guidegen.words import SPACE, Words
+
+
+@dataclass(frozen=True, slots=True)
+class PieceRow:
+    """One part in the guide's list of pieces."""
+
+    id: str
+    labels: str
+    name: str
+    count: int
+    material: LinkView
+    steps: tuple[LinkView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyView:
+    """A material with what matters when buying it, and the steps that use it."""
+
+    id: str
+    name: str
+    thickness: str
+    shop: str
+    alternative: str
+    note: Markup
+    cautions: tuple[LinkView, ...]
+    steps: tuple[LinkView, ...]
+
+
+def guide_pieces(scene: Scene) -> tuple[PieceRow, ...]:
+    """The parts of the guide in the author's order."""
+    kit = scene.plan.kits[usual_size(scene.plan)]
+    materials = scene.content.stock.materials
+    rows = []
+    for part in dict.fromkeys(piece.part for piece in kit.pieces):
+        pieces = tuple(kit.built(part))
+        known = materials.get(pieces[0].material)
+        steps = tuple(step.id for step in scene.guide.steps if part in step.parts)
+        rows.append(
+            PieceRow(
+                id=part,
+                labels=", ".join(piece.label for piece in pieces),
+                name=pieces[0].name,
+                count=sum(piece.copies - piece.spares for piece in pieces),
+                material=LinkView(
+                    known.name if known else pieces[0].material,
+                    scene.links.to("material", pieces[0].material),
+                ),
+                steps=step_links(scene, steps),
+            )
+        )
+    return tuple(rows)
+
+
+def supply_views(scene: Scene) -> tuple[SupplyView, ...]:
+    """The materials of the guide in the order of its buying list."""
+    stock = scene.content.stock
+    lines = {line.material: line for size in scene.plan.sizes for line in size.materials.lines}
+    return tuple(
+        SupplyView(
+            id=name,
+            name=line.name,
+            thickness=_thickness(stock.materials[name], line.name, scene.words),
+            shop=line.shop,
+            alternative=line.alternative,
+            note=scene.prose(line.note),
+            cautions=tuple(
+                LinkView(stock.cautions[caution].title, scene.links.to("caution", caution))
+                for caution in stock.materials[name].cautions
+                if caution in stock.cautions
+            ),
+            steps=step_links(scene, line.steps),
+        )
+        for name, line in lines.items()
+        if name in stock.materials
+    )
+
+
+def _thickness(material: Material, name: str, words: Words) -> str:
+    """How thick a material is; empty where its name says so already."""
+    if not material.thickness:
+        return ""
+    thick = length_words(material.thickness.value({}), words)
+    return "" if thick.replace(SPACE, " ") in name else thick

@@ -1,0 +1,91 @@
+"""`guidegen begin`: a first site that holds from the first press on."""
+
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from guidegen.app.commands.begin import STARTER
+from guidegen.app.commands.proof import proof
+from guidegen.cli import main
+
+ROOT = Path(__file__).parents[3]
+
+
+@pytest.fixture(scope="module")
+def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder that was begun."""
+    folder = tmp_path_factory.mktemp("begin") / "mine"
+    assert main(["begin", str(folder)]) == 0
+    return folder
+
+
+def test_there_is_nothing_to_find(begun: Path) -> None:
+    """Proof finds nothing in the first guide, not even advice."""
+    findings = proof(begun)
+    assert [str(problem) for problem in (*findings.open, *findings.silent)] == []
+
+
+def test_it_presses_at_once(begun: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The first press makes the site, with templates, and pages for all three sizes."""
+    out = begun.parent / "out"
+    arguments = ["press", "--content", str(begun), "--themes", str(ROOT / "themes")]
+    arguments += ["--out", str(out), "--nesting-time", "0", "--editions", "summary", "--quiet"]
+    assert main(arguments) == 0
+    assert "1 guide in 3 sizes" in capsys.readouterr().out
+    for size in ("S", "M", "L"):
+        assert (out / "first-cuff" / size / "index.html").is_file()
+        assert (out / "first-cuff" / size / "templates-a4.pdf").read_bytes().startswith(b"%PDF")
+    assert "Glue the shield on" in (out / "first-cuff" / "steps.html").read_text(encoding="utf-8")
+
+
+def test_the_files_explain_themselves(begun: Path) -> None:
+    """Every build file and drawing says in comments what stands in it."""
+    for name in ("site.yaml", "stock.yaml", "first-cuff/guide.yaml"):
+        lines = (begun / name).read_text(encoding="utf-8").splitlines()
+        assert lines[0].startswith("# "), name
+    guide = (begun / "first-cuff" / "guide.yaml").read_text(encoding="utf-8")
+    assert guide.count("# ") >= 20
+    assert "<!--" in (begun / "first-cuff" / "shield.svg").read_text(encoding="utf-8")
+
+
+def test_nothing_is_overwritten(begun: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A folder with files in it is refused in words, and stays as it is."""
+    before = {path: path.read_bytes() for path in begun.rglob("*") if path.is_file()}
+    capsys.readouterr()
+    assert main(["begin", str(begun)]) == 2
+    assert "has files in it; choose a new folder" in capsys.readouterr().err
+    assert {path: path.read_bytes() for path in begun.rglob("*") if path.is_file()} == before
+
+
+def test_a_file_or_link_is_no_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A file in the folder's place is left alone, and so is a link to another folder."""
+    (tmp_path / "file").write_text("mine", encoding="utf-8")
+    (tmp_path / "else").mkdir()
+    (tmp_path / "link").symlink_to(tmp_path / "else")
+    for name in ("file", "link"):
+        assert main(["begin", str(tmp_path / name)]) == 2
+        assert "is not a folder" in capsys.readouterr().err
+    assert (tmp_path / "file").read_text(encoding="utf-8") == "mine"
+    assert list((tmp_path / "else").iterdir()) == []
+
+
+def test_no_permission_is_told_in_words(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Where the system refuses a file, the command says so and ends in status 1."""
+
+    def refuse(*_: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("shutil.copyfile", refuse)
+    assert main(["begin", str(tmp_path / "new")]) == 1
+    assert "cannot write in" in capsys.readouterr().err
+
+
+def test_the_package_carries_its_files() -> None:
+    """Each file of the starter has an ending that pyproject.toml packs with the program."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    patterns = project["tool"]["setuptools"]["package-data"]["guidegen"]
+    packed = {path for pattern in patterns for path in STARTER.parent.glob(pattern)}
+    assert {path for path in STARTER.rglob("*") if path.is_file()} <= packed

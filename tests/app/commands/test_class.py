@@ -1,0 +1,280 @@
+"""The class command, from the command line to the files."""
+
+import csv
+import io
+from pathlib import Path
+
+import openpyxl
+import pypdfium2
+import pytest
+from pdf_oxide import PdfDocument
+from pdfua import validate
+from samples import GUIDE, SITE, changed, write_content
+
+from guidegen.app.jobs.class_files import handout_name
+from guidegen.cli import main
+from guidegen.errors import UsageError
+
+THEMES = Path(__file__).parents[3] / "themes"
+
+
+def _run(folder: Path, *more: str) -> int:
+    content = write_content(folder / "content")
+    arguments = ["class", "cuff", "--content", str(content), "--out", str(folder / "out")]
+    arguments += ["--themes", str(THEMES), "--nesting-time", "0", "--quiet"]
+    return main([*arguments, *more])
+
+
+def _pages(path: Path) -> list[str]:
+    """Words of every page of a PDF."""
+    with pypdfium2.PdfDocument(path) as document:
+        texts = [page.get_textpage().get_text_range() for page in document]
+    return [" ".join(text.replace("\ufffe", "-").replace("\u00a0", " ").split()) for text in texts]
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A class of three: by size, made to measure, and by count."""
+    folder = tmp_path_factory.mktemp("class")
+    people = folder / "people.yaml"
+    people.write_text(
+        "Robin <b>: M\n'Kim: =1+1 ../../x': {forearm: 27 cm, wrist: 165}\n", encoding="utf-8"
+    )
+    have = folder / "have.yaml"
+    have.write_text("foam-10: [{width: 300, height: 200}]\nbuckle: 2\n", encoding="utf-8")
+    options = ["--people", str(people), "--count", "S=1", "--hours", "1", "--have", str(have)]
+    assert _run(folder, *options) == 0
+    return folder
+
+
+def _rows(folder: Path) -> list[dict[str, str]]:
+    text = (folder / "out" / "class.csv").read_text(encoding="utf-8-sig")
+    return list(csv.DictReader(io.StringIO(text, newline="")))
+
+
+def test_a_class_by_names(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A file of names gives one list, numbered people, tools, steps and the cost of each."""
+    people = tmp_path / "people.yaml"
+    people.write_text("Robin: M\nKim: S\n", encoding="utf-8")
+    assert _run(tmp_path, "--people", str(people), "--hours", "1") == 0
+    assert "class of 2" in capsys.readouterr().out
+    rows = _rows(tmp_path)
+    named = [(row["name"], row["note"]) for row in rows if row["section"] == "person"]
+    assert named == [("Robin", "size M, pieces marked 1"), ("Kim", "size S, pieces marked 2")]
+    bought = sum(float(row["cost"]) for row in rows if row["section"] == "buy")
+    totals = [float(row["cost"]) for row in rows if row["section"] == "total"]
+    assert totals == [pytest.approx(bought), pytest.approx(bought / 2, abs=0.005)]
+    steps = [row["name"] for row in rows if row["section"] == "step"]
+    assert steps[0] == "Cut the pieces"
+    assert {row["section"] for row in rows} >= {"tool", "buy"}
+
+
+def test_cautions_stand_before_their_steps(made: Path) -> None:
+    """The list begins with what comes before it, and no step stands before its cautions."""
+    rows = _rows(made)
+    assert rows[0]["section"] == "first"
+    assert "data sheet" in rows[0]["note"]
+    order = [(row["section"], row["name"]) for row in rows]
+    cement, glue = (
+        order.index(("caution", "DANGER: Flammable vapour")),
+        order.index(("step", "Glue the cuff")),
+    )
+    assert cement == glue - 1
+    assert "no flame" in rows[cement]["note"]
+
+
+def test_same_class_same_bytes(tmp_path: Path) -> None:
+    """The same class gives the same files."""
+    made = []
+    for name in ("a", "b"):
+        assert _run(tmp_path / name, "--count", "M=1") == 0
+        out = tmp_path / name / "out"
+        made.append({path.name: path.read_bytes() for path in out.iterdir()})
+    assert made[0] == made[1]
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ((), "tell who takes part"),
+        (("--count", "XM=2"), 'no size "XM"'),
+        (("--count", "M=x"), "such as M=5"),
+        (("--count", "M=0"), "such as M=5"),
+        (("--count", "M=60", "--count", "S=1"), "61 people are too many"),
+    ],
+)
+def test_wrong_classes_are_told_in_words(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], more: tuple[str, ...], words: str
+) -> None:
+    """Unknown sizes and numbers that are none end in status 2 without a traceback."""
+    assert _run(tmp_path, *more) == 2
+    error = capsys.readouterr().err
+    assert words in error
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_wrong_size_in_the_file_has_its_place(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The line of the person with an unknown size is told."""
+    people = tmp_path / "people.yaml"
+    people.write_text("Robin: M\nKim: Q\n", encoding="utf-8")
+    assert _run(tmp_path, "--people", str(people)) == 2
+    assert 'people.yaml:2:6  Kim: there is no size "Q"' in capsys.readouterr().err
+
+
+def test_doubtful_bodies_stop_a_class(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Measurements that look wrong are told with their place, and taken as they are with --sure;
+    one that is missing stops even then."""
+    people = tmp_path / "people.yaml"
+    people.write_text("Kim: {forearm: 170, wrist: 168}\n", encoding="utf-8")
+    assert _run(tmp_path, "--people", str(people)) == 2
+    assert "people.yaml:1:6  " in capsys.readouterr().err
+    people.write_text("Kim: {forearm: 270}\n", encoding="utf-8")
+    assert _run(tmp_path, "--people", str(people), "--sure") == 2
+    assert "wrist" in capsys.readouterr().err
+
+
+def test_workbook_and_list_agree(made: Path) -> None:
+    """class.xlsx has the packs, costs and totals of class.csv, its totals as formulas; a name that
+    looks like a formula stays a text."""
+    rows = _rows(made)
+    path = made / "out" / "class.xlsx"
+    values = openpyxl.load_workbook(path, data_only=True)["Shopping"]
+    formulas = openpyxl.load_workbook(path)["Shopping"]
+    bought = [row for row in rows if row["section"] == "buy"]
+    assert values.max_row == len(bought) + 3
+    for number, row in enumerate(bought, 2):
+        found = [values.cell(number, column).value for column in (1, 4, 5)]
+        assert found == [row["name"], row["pack"], float(row["buy"])]
+        assert values.cell(number, 7).value == pytest.approx(float(row["cost"]))
+    totals = [float(row["cost"]) for row in rows if row["section"] == "total"]
+    last = len(bought) + 2
+    assert values.cell(last, 7).value == pytest.approx(totals[0])
+    assert values.cell(last + 1, 7).value == pytest.approx(totals[1], abs=0.005)
+    assert formulas.cell(last, 7).value == f"=SUM(G2:G{last - 1})"
+    assert formulas.cell(last + 1, 7).value == f"=G{last}/3"
+    people = openpyxl.load_workbook(path)["People"]
+    assert people.cell(3, 2).value == "Kim: =1+1 ../../x" and people.cell(3, 2).data_type == "s"
+    slots = [row for row in rows if row["section"] == "time"]
+    assert openpyxl.load_workbook(path)["Time table"].max_row == len(slots) + 1
+
+
+def test_what_is_at_hand_is_not_bought(made: Path) -> None:
+    """Six buckles are needed, two are there: four are bought; all discs come from the offcut."""
+    bought = [row for row in _rows(made) if row["section"] == "buy"]
+    buckles = sum(int(row["buy"]) * float(row["pack amount"]) for row in bought
+                  if row["name"].startswith("Buckle"))  # fmt: skip
+    assert buckles == 4
+    assert not [row for row in bought if row["name"].startswith("Foam mat")]
+
+
+def test_documents_of_a_class(made: Path) -> None:
+    """Leader, stations and every person have a document, under names that every system keeps."""
+    names = {path.name for path in (made / "out").iterdir()}
+    assert {"leader.pdf", "stations.pdf", "class.csv", "class.xlsx"} <= names
+    handouts = sorted(name for name in names if name.startswith("handout-"))
+    assert handouts == ["handout-01-robin-b.pdf", "handout-02-kim-1-1-x.pdf", "handout-03-s-1.pdf"]
+    kim = " ".join(_pages(made / "out" / handouts[1]))
+    assert "Kim: =1+1 ../../x" in kim and "made to measure" in kim and "270 mm" in kim
+    assert "Robin <b>" in " ".join(_pages(made / "out" / handouts[0]))
+    leader = " ".join(_pages(made / "out" / "leader.pdf"))
+    assert "The class takes 1 h 25 min: 25 min more than its 1 h." in leader
+    assert "Paint" in leader and "Tables" in leader and "You answer for the room." in leader
+
+
+def test_every_caution_stands_before_its_action_in_all_documents(made: Path) -> None:
+    """In each handout a step's cautions stand on its page, before it; the leader has all in full;
+    a station card begins with them."""
+    out = made / "out"
+    for path in sorted(out.glob("handout-*.pdf")):
+        (page,) = [text for text in _pages(path) if "Coat both faces, wait, join." in text]
+        at = [page.index(part) for part in (
+            "DANGER", "Solvent vapour burns.", "Flash fire.", "Work outdoors, no flame.",
+            "Coat both faces, wait, join.",
+        )]  # fmt: skip
+        assert at == sorted(at)
+    leader = " ".join(_pages(out / "leader.pdf"))
+    for part in ("Solvent vapour burns.", "Flash fire.", "Work outdoors, no flame.",
+                 "The blade is very sharp.", "Press on the wound"):  # fmt: skip
+        assert part in leader
+    (card,) = [text for text in _pages(out / "stations.pdf") if "Coat both faces." in text]
+    assert card.index("Work outdoors, no flame.") < card.index("Coat both faces.")
+
+
+def test_documents_are_accessible(made: Path) -> None:
+    """Two checkers of PDF/UA-1 (ISO 14289-1) find nothing in the documents of a class."""
+    for name in ("leader.pdf", "stations.pdf", "handout-02-kim-1-1-x.pdf"):
+        path = made / "out" / name
+        assert [found.message for found in validate(path).findings] == []
+        assert PdfDocument(str(path)).validate_pdf_ua()["errors"] == []
+
+
+def test_a_file_name_for_every_name() -> None:
+    """Signs and letters that a system may not keep leave the number alone."""
+    assert handout_name(0, "Zoë O'Neil") == "handout-01-zoe-o-neil.pdf"
+    assert handout_name(11, "../..") == "handout-12.pdf"
+    assert handout_name(1, "李") == "handout-02.pdf"
+    assert len(handout_name(1, "x" * 300)) < 60
+
+
+def test_steps_before_the_class_are_for_the_leader(tmp_path: Path) -> None:
+    """A step that the author marks stands in full with its cautions on the leader's sheets, and
+    in no handout."""
+    content = write_content(
+        tmp_path / "content",
+        guide=changed(GUIDE, "    stage: cutting\n", "    stage: cutting\n    beforehand: true\n"),
+    )
+    options = ["class", "cuff", "--content", str(content), "--out", str(tmp_path / "out")]
+    options += ["--themes", str(THEMES), "--nesting-time", "0", "--quiet", "--count", "M=1"]
+    assert main(options) == 0
+    handout = " ".join(_pages(tmp_path / "out" / "handout-01-m-1.pdf"))
+    assert "Cut along the lines." not in handout and "Done for you before the class" in handout
+    (page,) = [t for t in _pages(tmp_path / "out" / "leader.pdf") if "Cut along the lines." in t]
+    assert page.index("The blade is very sharp.") < page.index("Cut along the lines.")
+    steps = [row for row in _rows(tmp_path) if row["section"] == "step"]
+    assert [row["note"] for row in steps] == ["before the class", "", "", ""]
+
+
+def _german(folder: Path) -> Path:
+    """The sample with a translation of its title, in a site that speaks German too."""
+    site = SITE + "papers: [a4]\nlanguages: [en, de]\n"
+    content = write_content(folder / "content", site=site)
+    (content / "cuff" / "guide.de.yaml").write_text("title: Probestulpe\n", encoding="utf-8")
+    return content
+
+
+def test_a_class_in_another_language(tmp_path: Path) -> None:
+    """With --language de the papers of a class are German, down to the heads of its list."""
+    _german(tmp_path)
+    options = ["class", "cuff", "--content", str(tmp_path / "content"), "--themes", str(THEMES)]
+    options += ["--out", str(tmp_path / "out"), "--count", "M=1", "--nesting-time", "0", "--quiet"]
+    assert main([*options, "--language", "de"]) == 0
+    leader = " ".join(_pages(tmp_path / "out" / "leader.pdf"))
+    assert "Probestulpe" in leader
+    assert "Zeitplan" in leader
+
+
+@pytest.mark.parametrize(
+    ("command", "language", "said"),
+    [
+        (["class", "cuff", "--count", "M=1"], "fr", 'does not speak "fr"; there are: de, en'),
+        (["fit", "cuff", "--measure", "forearm=27cm"], "dee", 'did you mean "de"?'),
+        (["class", "cuff", "--count", "M=1"], "de", '"cuff" has no guide.de.yaml'),
+    ],
+)
+def test_a_language_that_is_not_there(
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    command: list[str],
+    language: str,
+    said: str,
+) -> None:
+    """A language of no site, or one that the guide lacks, is told in words, and nothing is made."""
+    content = _german(tmp_path)
+    if "no guide" in said:
+        (content / "cuff" / "guide.de.yaml").unlink()
+    options = ["--content", str(content), "--themes", str(THEMES), "--out", str(tmp_path / "out")]
+    assert main([*command, *options, "--language", language]) == UsageError.status
+    assert said in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()

@@ -1,0 +1,144 @@
+"""Drafts of a site: quick after an edit of texts, and never out of date."""
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hostile_cases import png
+from samples import GUIDE, SITE, changed, write_content
+
+from guidegen.app.preview.builder import Drafter, guide_look
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.errors import ContentError
+from guidegen.render.views.photos import site_photos
+
+THEMES = Path(__file__).parents[3] / "themes"
+PAGES = ("index.html", "cuff/index.html", "cuff/steps.html", "cuff/M/index.html", "cuff/tools.html")
+SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+PAPERS = SITE + "papers: [a4]\neditions: [summary]\n"
+
+
+def at_once[**P, R](job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -> R:
+    """Do a job here and now."""
+    return job(*args, **kwargs)
+
+
+def drafter(content: Path) -> Drafter:
+    """A drafter that has made nothing yet."""
+    return Drafter(content, THEMES, run=at_once)
+
+
+def pages(drafter: Drafter) -> dict[str, bytes | None]:
+    """The pages of a draft of the content as it is now."""
+    draft = drafter.draft()
+    return {name: draft.file(name) for name in PAGES}
+
+
+EDITS = {
+    "a text": ("Warm it and bend it.", "Warm it twice and bend it."),
+    "an overview": ("You will make a", "Here you make a"),
+    "a step's title": ("title: Bend the cuff", "title: Curve the cuff"),
+    "a name": ("name: Plate", "name: Disc"),
+    "a length": ("length: 200", "length: 240"),
+    "a size": ("forearm: 280", "forearm: 285"),
+    "a time": ("time: 30 min", "time: 50 min"),
+}
+
+
+@pytest.mark.parametrize("edit", EDITS)
+def test_a_draft_after_an_edit_is_as_a_first_one(tmp_path: Path, edit: str) -> None:
+    """Whatever is edited, all pages are those that a drafter without memory makes."""
+    content = write_content(tmp_path, site=PAPERS, guide=SMALL)
+    kept = drafter(content)
+    before = pages(kept)
+    write_content(content, site=PAPERS, guide=changed(SMALL, *EDITS[edit]))
+    after = pages(kept)
+    assert after == pages(drafter(content))
+    assert after != before
+
+
+def test_texts_leave_drawings_as_they_are(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After an edit of texts nothing is drawn or planned again; after one of lengths it is."""
+    content = write_content(tmp_path, site=PAPERS, guide=SMALL)
+    kept = drafter(content)
+    kept.draft()
+
+    def refuse(*_: object) -> None:
+        raise AssertionError("drawn again")
+
+    monkeypatch.setattr("guidegen.app.preview.builder.draw_size", refuse)
+    monkeypatch.setattr("guidegen.app.preview.builder.make_kit", refuse)
+    write_content(content, site=PAPERS, guide=changed(SMALL, *EDITS["a text"]))
+    page = kept.draft().file("cuff/steps.html")
+    assert page is not None and b"Warm it twice" in page
+    write_content(content, site=PAPERS, guide=changed(SMALL, *EDITS["a length"]))
+    with pytest.raises(AssertionError, match="drawn again"):
+        kept.draft()
+
+
+def test_what_a_guide_looks_like_leaves_out_texts_only(tmp_path: Path) -> None:
+    """Two guides look alike where only words of pages differ, and not where a part does."""
+    kept = drafter(write_content(tmp_path, site=PAPERS))
+    looks = []
+    for old, new in (("Warm it", "Warm it"), EDITS["a text"], EDITS["a name"]):
+        write_content(tmp_path, site=PAPERS, guide=changed(SMALL, old, new))
+        content = kept.read()[0]
+        assert content is not None
+        looks.append(guide_look(content, content.guides[0]))
+    assert looks[0] == looks[1] != looks[2]
+
+
+def test_documents_are_made_when_they_are_asked_for(tmp_path: Path) -> None:
+    """A page leads to documents; each is made whole once, on its first request."""
+    asked: list[str] = []
+
+    def run[**P, R](job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -> R:
+        asked.append(job.__name__)
+        return job(*args, **kwargs)
+
+    draft = Drafter(write_content(tmp_path, site=PAPERS, guide=SMALL), THEMES, run=run).draft()
+    page = draft.file("cuff/M/index.html")
+    assert page is not None and b'href="templates-a4.pdf"' in page
+    assert asked == []
+    for name in ("templates-a4.pdf", "summary-a4.pdf", "materials.csv", "pack.zip"):
+        assert draft.file(f"cuff/M/{name}"), name
+    assert asked == ["make_documents"]
+    assert draft.file("cuff/M/nothing.pdf") is None
+    assert draft.file("cuff/materials.xlsx")
+    assert draft.file("cuff/sign.files/W021.svg")
+    assert draft.file("theme.files/site.css")
+
+
+def test_photos_are_made_small_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A photo's copies are made when a page asks for them, and again only for another photo."""
+    made: list[str] = []
+
+    def copies(file: GuideFile) -> dict[str, bytes]:
+        made.append(file.id)
+        return site_photos(file)
+
+    monkeypatch.setattr("guidegen.app.preview.builder.site_photos", copies)
+    guide = changed(SMALL, "title: Test cuff", "title: Test cuff\npicture: {file: a.png, alt: A}")
+    content = write_content(tmp_path, site=PAPERS, guide=guide)
+    (content / "cuff" / "a.png").write_bytes(png(8, 8, bytes(25 * 8)))
+    kept = drafter(content)
+    for text in ("Warm it", "Heat it"):
+        write_content(content, site=PAPERS, guide=changed(guide, "Warm it", text))
+        draft = kept.draft()
+        page = draft.file("cuff/index.html")
+        assert page is not None
+        (name,) = set(re.findall(r'src="(guide\.files/[^"]+)"', page.decode()))
+        assert draft.file(f"cuff/{name}")
+    assert made == ["cuff"]
+    (content / "cuff" / "a.png").write_bytes(png(8, 9, bytes(25 * 9)))
+    assert kept.draft().file(f"cuff/{name}")
+    assert made == ["cuff", "cuff"]
+
+
+def test_content_with_errors_gives_no_draft(tmp_path: Path) -> None:
+    """Errors of reading, of names and of geometry all come with their places."""
+    for old, new in (("hand: pair", "hand: both"), ("material: foam-5", "material: foam-12")):
+        write_content(tmp_path, guide=changed(SMALL, old, new))
+        with pytest.raises(ContentError, match=r"guide\.yaml:\d+:\d+"):
+            drafter(tmp_path).draft()

@@ -1,0 +1,77 @@
+"""YAML text to values with places."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from guidegen.buildfile.yaml.tree import MAX_VALUES, read_tree
+
+
+def _problem(text: str) -> str:
+    value, _, problems = read_tree(text, "f.yaml")
+    assert value is None
+    return str(problems[0])
+
+
+def test_every_value_has_its_place() -> None:
+    """Keys and values know line and column, in block and in flow style."""
+    _, source, problems = read_tree("a: 1\nb:\n  - x\n  - {c: 2.5}\n", "f.yaml")
+    assert not problems
+    assert str(source.place(("b", 1, "c"))) == "f.yaml:4:9"
+    assert str(source.place(("b", 1, "c"), key=True)) == "f.yaml:4:6"
+    assert str(source.place(("b", 7, "nothing"))) == "f.yaml:3:3"
+
+
+def test_plain_words_stay_words() -> None:
+    """YAML 1.2: no, on, 1:30 and dates are texts; only true, false and null are special."""
+    value, _, _ = read_tree("[no, on, 1:30, 2026-11-25, true, ~, 007, 1e3, .5, '1']", "f.yaml")
+    assert value == ["no", "on", "1:30", "2026-11-25", True, None, 7, 1000.0, 0.5, "1"]
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("a: 1\na: 2", "f.yaml:2:1  a: the key stands twice, first in line 1"),
+        ("a: [1", "f.yaml:"),
+        ("a: b: c", "needs quotes"),
+        ("a:\n\t- b", "indent with spaces"),
+        ("a: !!python/object/apply:os.system [ls]", "tags such as"),
+        ("a: *b", "before its anchor"),
+        ("a: &x [*x]", "before its anchor"),
+        ("<<: {a: 1}", "merge keys"),
+        ("? [1]\n: 2", "expected a plain word as key"),
+        ("a: 1\n---\nb: 2", "second one"),
+        ("[" * 100, "levels of nesting"),
+        ("a: \x01", "not readable as YAML"),
+    ],
+)
+def test_refused(text: str, message: str) -> None:
+    """What guidegen does not read is refused at its place, in plain words."""
+    assert message in _problem(text)
+
+
+def test_caret_stands_under_the_slip() -> None:
+    """A problem shows the source line with a caret under the column."""
+    assert _problem("ab: 1\nab: 2").splitlines()[1:3] == ["    ab: 2", "    ^"]
+
+
+def test_alias_bomb_is_stopped() -> None:
+    """Aliases that would grow a small file beyond all measure are counted, not built."""
+    lines = ["a0: &a0 [x, x, x, x, x, x, x, x, x, x]"]
+    for number in range(1, 12):
+        lines.append(f"a{number}: &a{number} [" + ", ".join([f"*a{number - 1}"] * 10) + "]")
+    assert f"more than {MAX_VALUES}" in _problem("\n".join(lines))
+
+
+def test_too_large_file() -> None:
+    """A file beyond the limit is refused before it is parsed."""
+    assert "larger than" in _problem("a: " + "x" * 1_000_001)
+
+
+@settings(max_examples=200)
+@given(st.text(alphabet="ab:-[]{}&*!|>'\"#% \n\t,?", max_size=80))
+def test_any_text_is_read_or_refused(text: str) -> None:
+    """No text brings an exception: there is a value, or a problem with a place."""
+    value, _, problems = read_tree(text, "f.yaml")
+    assert not (problems and value is not None)
+    assert all(problem.place.file == "f.yaml" for problem in problems)

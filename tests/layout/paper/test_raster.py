@@ -1,0 +1,114 @@
+"""Cells against an independent library: what is apart on the grid is apart on paper."""
+
+from itertools import pairwise
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely.geometry import LineString, Polygon, box
+
+from guidegen.layout.paper.raster import (
+    Fit,
+    Mask,
+    block,
+    cover_lines,
+    cover_rings,
+    free_places,
+    lowest_place,
+    nearest,
+    put,
+    runs_of,
+    span,
+)
+
+SIDE = 12
+CELL = 5.0
+
+coordinates = st.integers(-20, 140).map(lambda number: number / 2)
+points = st.tuples(coordinates, coordinates)
+
+
+def cells(rows, width):
+    """Set cells as (x, y)."""
+    return {(x, y) for y, row in enumerate(rows) for x in range(width) if row >> x & 1}
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.lists(points, min_size=2, max_size=5), st.sampled_from([0.0, 1.5]))
+def test_every_cell_that_a_line_touches_is_covered(line, grow):
+    """A cell that a polyline crosses is set, and none farther away than the growth reaches."""
+    covered = cells(cover_lines([line], CELL, grow, SIDE, SIDE), SIDE)
+    shape = LineString(line)
+    for x in range(SIDE):
+        for y in range(SIDE):
+            cell = box(x * CELL, y * CELL, x * CELL + CELL, y * CELL + CELL)
+            if cell.buffer(-0.01).intersects(shape):
+                assert (x, y) in covered
+            if (x, y) in covered:
+                assert cell.distance(shape) <= (grow + 0.01) * 2**0.5
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.lists(points, min_size=3, max_size=6))
+def test_an_area_covers_all_its_cells(ring):
+    """Each cell that a polygon overlaps is set."""
+    shape = Polygon(ring)
+    covered = cells(cover_rings([[*ring, ring[0]]], CELL, 0.0, SIDE, SIDE), SIDE)
+    if shape.is_valid:
+        for x in range(SIDE):
+            for y in range(SIDE):
+                cell = box(x * CELL, y * CELL, x * CELL + CELL, y * CELL + CELL)
+                if cell.intersection(shape).area > 1e-6:
+                    assert (x, y) in covered
+
+
+def test_a_hole_stays_free():
+    """The middle of a ring is free under the even-odd rule, its rim is not."""
+    outer = [(0, 0), (50, 0), (50, 50), (0, 50), (0, 0)]
+    hole = [(10, 10), (10, 40), (40, 40), (40, 10), (10, 10)]
+    rows = cover_rings([outer, hole], 2.5, 1.0, 20, 20)
+    assert rows[10] == span(0, 5) | span(15, 20)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.integers(0, 2**14 - 1), min_size=1, max_size=9),
+    st.lists(st.integers(1, 2**4 - 1), min_size=1, max_size=3),
+)
+def test_free_places_agree_with_trying_each(field, rows):
+    """The bit tricks find exactly the positions that a plain search finds."""
+    mask = Mask(4, tuple(rows))
+    places = free_places(field, 14, mask)
+    for y in range(len(field) - len(rows) + 1):
+        for x in range(14 - 4 + 1):
+            clear = all(not (field[y + n] >> x & row) for n, row in enumerate(rows))
+            assert bool(places[y] >> x & 1) is clear
+    first = next(((x, y) for y, row in enumerate(places) for x in range(14) if row >> x & 1), None)
+    assert lowest_place(field, 14, mask) == first
+    assert Fit(field, 14, mask).height == len(places)
+
+
+@given(st.integers(0, 2**40 - 1))
+def test_runs_rebuild_their_row(row):
+    """A row is the sum of its runs, which do not touch."""
+    runs = runs_of(row)
+    assert sum(span(first, last) for first, last in runs) == row
+    assert all(a[1] < b[0] for a, b in pairwise(runs))
+
+
+def test_nearest_place_is_the_nearest():
+    """Of all free positions the one with the least distance is taken."""
+    field = [0] * 10
+    put(field, block(6, 6), 2, 2)
+    places = free_places(field, 12, block(2, 2))
+    found = nearest(places, 5, 5)
+    free = [(x, y) for y, row in enumerate(places) for x in range(12) if row >> x & 1]
+    assert found in free
+    best = min((x - 5) ** 2 + (y - 5) ** 2 for x, y in free)
+    assert (found[0] - 5) ** 2 + (found[1] - 5) ** 2 == best
+
+
+def test_a_mask_larger_than_the_field_has_no_place():
+    """Too wide or too tall gives no positions, not an error."""
+    assert free_places([0] * 4, 5, block(6, 2)) == []
+    assert free_places([0] * 4, 5, block(2, 5)) == []
+    assert lowest_place([0] * 4, 5, block(6, 2)) is None

@@ -1,0 +1,222 @@
+"""Steps, time line, joins and where to measure."""
+
+import itertools
+import re
+from dataclasses import replace
+
+import pytest
+from pictures.drawing_lint import description, elements, words
+from pictures.picture_samples import sample_guide, sample_kit
+
+from guidegen.buildfile.records.guide import Measurement
+from guidegen.buildfile.records.stock import Process, Stock
+from guidegen.layout.times.schedule import plan_time
+from guidegen.pictures.bodies.body import draw_body
+from guidegen.pictures.bodies.body_outline import HALF, TAPES, find_tape
+from guidegen.pictures.pen.graph_layout import group_names
+from guidegen.pictures.pieces.joins import draw_joins
+from guidegen.pictures.steps.steps import draw_step
+from guidegen.pictures.times.time_line import draw_time_line, time_words, work_words
+
+
+def step(name):
+    """A step of the sample guide."""
+    return next(s for s in sample_guide().guide.steps if s.id == name)
+
+
+def test_a_seam_is_marked_on_both_edges_with_the_same_letter():
+    """Cuff back: a, twice on the cuff and once in the key; the ridge's seam is b."""
+    svg = draw_step(step("close"), sample_kit(), "m")
+    assert words(svg).count("a") == 3
+    assert words(svg).count("b") == 2
+    assert "A1L left to A1L right, 210\u00a0mm, 2\u00a0times" in " ".join(words(svg))
+    strong = [e for e in elements(svg, "path", "accent") if e.get("stroke-width") == "0.9"]
+    assert len(strong) == 3
+
+
+def test_glued_faces_of_a_stack_are_hatched():
+    """The frame's footprint on the plate is hatched, and the key says what that means."""
+    svg = draw_step(step("layer"), sample_kit(), "m")
+    (plate,) = elements(svg, "g", "step")
+    assert any("accent" in (e.get("class") or "") for e in plate)
+    assert "gets glue, and so does the face that lies on it" in words(svg)
+
+
+def test_a_step_without_pieces_has_no_drawing():
+    """Printing needs no picture of pieces."""
+    assert draw_step(step("print"), sample_kit(), "m") == ""
+
+
+def test_a_texturing_step_hatches_the_textured_area():
+    """The key names it."""
+    assert "texture here" in words(draw_step(step("press"), sample_kit(), "m"))
+
+
+def test_the_time_line_shows_every_stage_with_its_hours():
+    """Hours of work by stage, in all, and from start to end."""
+    guide, stock = sample_guide().guide, Stock()
+    time = plan_time(guide, stock)
+    svg = draw_time_line(time, guide, stock)
+    for expected in ("preparing", "cutting", "texturing", "gluing", "painting", "2 h", "40 min"):
+        assert expected in words(svg)
+    assert f"{work_words(time.hands_on)} of work" in words(svg)
+    assert f"{time_words(time.elapsed)} from start to end" in words(svg)
+    assert "1 h 15 min of work" in description(svg)
+
+
+def test_bars_of_one_scale_are_as_long_as_the_work():
+    """Two hours of cutting are three times as wide as forty minutes of preparing."""
+    guide, stock = sample_guide().guide, Stock()
+    svg = draw_time_line(plan_time(guide, stock), guide, stock)
+
+    def width(stage):
+        (group,) = elements(svg, "g", f"stage-{stage}")
+        return sum(float(e.get("width")) for e in group if e.get("class") == "work")
+
+    assert width("cutting") == pytest.approx(3 * width("preparing"), rel=1e-3)
+
+
+def test_a_wait_may_come_from_the_process():
+    """A step without its own wait takes that of its process."""
+    file = sample_guide()
+    stock = Stock(processes={"cement": Process(name="Cement", how="So.", wait="6 h")})
+    steps = tuple(s.model_copy(update={"process": "cement"}) for s in file.guide.steps)
+    guide = file.guide.model_copy(update={"steps": steps})
+    svg = draw_time_line(plan_time(guide, stock), guide, stock)
+    assert "preparing 40 min of work, 6 h of waiting" in description(svg)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "expected"),
+    [
+        (0, "0 min"),
+        (59.6, "1 h"),
+        (130, "2 h 10 min"),
+        (1440, "1\u00a0day"),
+        (4560, "3\u00a0days 4 h"),
+    ],
+)
+def test_times_read_as_people_say_them(minutes, expected):
+    """Minutes, hours, days."""
+    assert time_words(minutes) == expected
+
+
+def test_hands_on_time_stays_in_hours():
+    """Two days of work would be 48 hours without sleep: it is said in hours."""
+    assert work_words(48 * 60) == "48 h"
+    assert work_words(61) == "1 h 1 min"
+
+
+def test_joins_show_every_part_once_and_how_it_joins():
+    """Layers as thick lines between boxes, seams of a part with itself inside its box."""
+    (svg,) = draw_joins(sample_kit(), "m")
+    boxes = list(elements(svg, "rect", "ink"))
+    assert len(boxes) == 7
+    assert "edge to edge: 2 × 210\u00a0mm" in words(svg)
+    assert "B2 Window frame is glued on B1 Keel plate" in description(svg)
+    assert "not joined to another part" in words(svg)
+
+
+def test_joins_of_many_parts_are_several_drawings():
+    """Each is at most as high as a page has room for, and no part or join is lost or told twice."""
+    kit = sample_kit()
+    more = [
+        replace(
+            kit,
+            pieces=tuple(replace(one, part=f"{one.part}-{n}") for one in kit.pieces),
+            stacks=tuple(
+                replace(
+                    stack,
+                    layers=tuple(replace(one, part=f"{one.part}-{n}") for one in stack.layers),
+                )
+                for stack in kit.stacks
+            ),
+            seams=(),
+        )
+        for n in range(6)
+    ]
+    large = replace(
+        kit,
+        pieces=tuple(one for each in more for one in each.pieces),
+        stacks=tuple(one for each in more for one in each.stacks),
+        seams=(),
+    )
+    drawings = draw_joins(large, "m")
+    assert len(drawings) > 1
+    for svg in drawings:
+        assert float(re.search(r'viewBox="0 0 160 ([\d.]+)"', svg).group(1)) <= 190
+    boxes = sum(len(list(elements(svg, "rect", "ink"))) for svg in drawings)
+    assert boxes == len({one.part for one in large.pieces})
+    glued = sum(description(svg).count("is glued on") for svg in drawings)
+    assert glued == sum(len(stack.layers) - 1 for stack in large.stacks)
+    ids = [name for svg in drawings for name in re.findall(r' id="([^"]*joins[^"]*)"', svg)]
+    assert len(set(ids)) == len(ids) == len(drawings)
+
+
+def test_groups_start_where_nothing_leads_and_keep_all_names():
+    """Columns follow the pairs; names without a partner stand alone; no name is lost."""
+    groups = group_names("abcdefg", [("a", "b"), ("b", "c"), ("a", "d"), ("f", "e")], 3)
+    assert [g.columns for g in groups] == [
+        (("a",), ("b", "d"), ("c",)),
+        (("f",), ("e",)),
+        (("g",),),
+    ]
+
+
+def test_long_chains_wrap_into_the_last_column():
+    """Five in a chain in three columns: the rest stands in the third."""
+    (group,) = group_names("abcde", [("a", "b"), ("b", "c"), ("c", "d"), ("d", "e")], 3)
+    assert group.columns == (("a",), ("b",), ("c", "d", "e"))
+
+
+def test_known_measurements_get_a_line_and_unknown_ones_only_a_row():
+    """Chest, forearm and back are drawn; room for the lace is listed without a ring."""
+    svg = draw_body(sample_guide().guide.measurements, "m")
+    tapes = [e for e in elements(svg, "path", "accent") if e.get("stroke-width") == "0.6"]
+    assert len(tapes) == 3
+    assert "Room for the lace" in words(svg)
+    assert "4 Room for the lace (without a line)" in description(svg)
+    assert "front" in words(svg)
+    assert "back" in words(svg)
+
+
+def test_the_back_is_drawn_only_where_something_is_measured_there():
+    """A bracer needs the front alone."""
+    svg = draw_body({"wrist": Measurement(name="Wrist", take="Around.")}, "m")
+    assert "back" not in words(svg)
+    assert draw_body({}, "m") == ""
+
+
+def test_girths_of_the_figure_end_on_its_outline():
+    """Trunk and limb lines run from rim to rim: their ends lie within a unit of the outline."""
+    for tape in TAPES:
+        if not tape.girth:
+            continue
+        for x, y in (tape.start, tape.end):
+            reach = min(_beside((abs(x), y), a, b) for a, b in itertools.pairwise(HALF))
+            assert reach < 1, (tape.names, x, y)
+
+
+def test_the_names_of_the_task_are_known():
+    """Common measurements of armour have a place on the figure."""
+    for name in (
+        "chest", "waist", "hip", "neck", "head", "upper_arm", "forearm", "wrist", "thigh", "calf",
+        "ankle", "shoulder", "back_length", "torso_length", "height", "forearm_length",
+    ):  # fmt: skip
+        assert find_tape(name) is not None, name
+
+
+def _beside(point, start, end):
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    square = dx * dx + dy * dy or 1.0
+    t = max(0.0, min(1.0, ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square))
+    return ((start[0] + t * dx - point[0]) ** 2 + (start[1] + t * dy - point[1]) ** 2) ** 0.5
+
+
+@pytest.mark.parametrize("name", ["close", "layer", "press"])
+def test_words_of_a_step_print_large_enough(name):
+    """At the 84 mm that a booklet gives the drawing (booklet.css), no letter is under 7.5 pt."""
+    svg = draw_step(step(name), sample_kit(), "m")
+    wide = float(re.search(r'viewBox="0 0 ([0-9.]+)', svg)[1])
+    least = min(float(size) for size in re.findall(r'font-size="([0-9.]+)"', svg))
+    assert least * 84 / wide * 72 / 25.4 >= 7.5

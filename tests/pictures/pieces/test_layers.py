@@ -1,0 +1,125 @@
+"""Sections and exploded views of layer stacks, and where layers lie."""
+
+import itertools
+from dataclasses import replace
+
+import pytest
+from pictures.drawing_lint import description, elements, path_points, words
+from pictures.picture_samples import sample_kit
+
+from guidegen.geometry.outline.measures import bounds
+from guidegen.geometry.outline.records import LayerPiece, LayerStack, Line, LineKind
+from guidegen.pictures.pieces.exploded import draw_exploded
+from guidegen.pictures.pieces.glue_areas import footprints, lay_up
+from guidegen.pictures.pieces.sections import draw_section
+
+NAMES = {"foam-10": "Floor mat", "foam-6": "Foam sheet", "foam-2": "Craft foam"}
+
+
+def stack():
+    """The sample stack: 5 mm backing, 10, 6 and 2 mm of foam."""
+    return sample_kit().stacks[0]
+
+
+def slab_heights(svg):
+    """Heights of the filled slabs, lowest first."""
+    found = []
+    for element in elements(svg, "path"):
+        if (element.get("class") or "").startswith("fill-"):
+            ys = [y for _, y in path_points(element.get("d"))]
+            found.append(max(ys) - min(ys))
+    return found
+
+
+def test_thicknesses_are_drawn_in_the_stated_scale():
+    """23 mm in all are drawn 2 : 1: slabs of 10, 20, 12 and 4 mm."""
+    svg = draw_section(stack(), "m", NAMES)
+    assert "2 : 1" in words(svg)
+    assert slab_heights(svg) == pytest.approx([10, 20, 12, 4])
+
+
+def test_every_thickness_and_the_total_are_written():
+    """The numbers stand in the drawing and in its text alternative."""
+    svg = draw_section(stack(), "m", NAMES)
+    for number in ("5", "10", "6", "2", "23"):
+        assert number in words(svg)
+    assert "Total 23 mm" in description(svg)
+    assert "Window frame, Foam sheet, 6 mm" in description(svg)
+    assert "body side" in words(svg)
+    assert "outside" in words(svg)
+    assert "2\u00a0glue lines" in words(svg)
+
+
+def test_many_thin_layers_keep_their_names_apart():
+    """Names are at least 10 mm apart, however thin the layers are."""
+    layers = tuple(LayerPiece("plate", f"Layer {n}", "foam-2", 2, 1) for n in range(9))
+    svg = draw_section(LayerStack("many", "Many", 0, layers, 1), "m")
+    levels = sorted(
+        float(e.get("y")) for e in elements(svg, "text") if (e.text or "").startswith("Layer")
+    )
+    assert len(levels) == 9
+    assert all(b - a >= 10 - 1e-6 for a, b in itertools.pairwise(levels))
+
+
+def test_layers_are_groups_that_say_how_far_they_must_move_to_close():
+    """The site's slider moves each group by its data-lift; the lowest stays."""
+    svg = draw_exploded(stack(), sample_kit(), "m", NAMES)
+    groups = elements(svg, "g", "layer")
+    assert [g.get("id") for g in groups] == [f"m-keel-layer-{n}" for n in (1, 2, 3, 4)]
+    lifts = [float(g.get("data-lift")) for g in groups]
+    assert lifts[0] == 0
+    assert lifts == sorted(lifts)
+    assert lifts[1] > 5
+    assert words(svg).index("Backing") < words(svg).index("Porthole")
+
+
+def test_a_closed_stack_has_no_gap():
+    """Moved by their lifts, the bottom of each layer meets the top of the one below."""
+    svg = draw_exploded(stack(), sample_kit(), "m", NAMES)
+    tops, bottoms = [], []
+    for group in elements(svg, "g", "layer"):
+        lift = float(group.get("data-lift"))
+        side = next(e for e in group if (e.get("class") or "").endswith("-side"))
+        ys = [y + lift for _, y in path_points(side.get("d"))]
+        bottoms.append(max(ys))
+        face = next(e for e in group if " ink" in (e.get("class") or ""))
+        tops.append(max(y + lift for _, y in path_points(face.get("d"))))
+    # The two lowest have the same outline: the front edge of one lies on that of the other.
+    assert bottoms[1] == pytest.approx(tops[0], abs=0.02)
+
+
+def test_a_piece_that_a_placement_line_names_lies_on_that_line():
+    """Moved by the line, holes and all; what nothing places and is smaller is not sure."""
+    kit = sample_kit()
+    plate, frame, ornament = lay_up(stack(), kit)
+    assert (plate.sure, frame.sure, ornament.sure) == (True, True, False)
+    moved = tuple(
+        replace(line, run=tuple(
+            Line((s.start[0] + 10, s.start[1] - 5), (s.end[0] + 10, s.end[1] - 5))
+            for s in line.run
+        ))
+        if line.kind is LineKind.PLACEMENT
+        else line
+        for line in plate.piece.shape.lines
+    )  # fmt: skip
+    pieces = tuple(
+        replace(p, shape=replace(p.shape, lines=moved)) if p.part == "plate" else p
+        for p in kit.pieces
+    )
+    placed = lay_up(stack(), replace(kit, pieces=pieces))[1]
+    (body,) = placed.bodies()
+    assert len(body) == 2
+    assert bounds(body[:1]) == pytest.approx((-100, -75, 120, 65))
+
+
+def test_footprints_lie_on_the_layer_that_carries_the_piece():
+    """The frame rests on the plate; the window's ornament would too, but its place is unsure."""
+    on_plate, on_frame, on_ornament = footprints(lay_up(stack(), sample_kit()))
+    assert len(on_plate) == 2
+    assert on_frame == on_ornament == ()
+
+
+def test_a_stack_whose_pieces_are_missing_is_not_drawn():
+    """No picture rather than a wrong one."""
+    kit = replace(sample_kit(), pieces=())
+    assert draw_exploded(stack(), kit, "m") == ""

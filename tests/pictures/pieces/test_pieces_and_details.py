@@ -1,0 +1,134 @@
+"""Single pieces, the kit, and sections of bevels, joints and grooves."""
+
+from dataclasses import replace
+from math import radians, tan
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pictures.drawing_lint import check_drawing, description, elements, path_points, words
+from pictures.picture_samples import box, sample_kit, sample_pieces
+
+from guidegen.geometry.outline.records import BevelledEdge, GrooveCut, Shape
+from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
+from guidegen.pictures.pieces.details import draw_details
+from guidegen.pictures.pieces.grooves import draw_groove
+from guidegen.pictures.pieces.kit import draw_kit
+from guidegen.pictures.pieces.pieces import draw_piece
+
+
+def piece(key):
+    """A piece of the sample kit."""
+    return next(p for p in sample_pieces() if p.key == key)
+
+
+def test_a_piece_shows_its_overall_size_its_edges_and_its_measures():
+    """The keel plate of 260 by 180 mm at 1 : 5."""
+    svg = draw_piece(piece("plate"), "m", {"foam-10": "Floor mat"})
+    for expected in ("260", "180", "B1", "top", "bottom", "left", "right", "1 : 5"):
+        assert expected in words(svg)
+    assert "260 mm wide and 180 mm high" in description(svg)
+    outline = next(e for e in elements(svg, "path", "ink") if e.get("stroke-width") == "0.5")
+    xs = [x for x, _ in path_points(outline.get("d"))]
+    assert max(xs) - min(xs) == pytest.approx(260 / 5)
+
+
+def test_named_measures_and_grooves_stand_below_a_piece():
+    """What a reader can check with a tape, and what the knife needs."""
+    cuff = draw_piece(piece("cuff-left"), "m")
+    assert "girth at the elbow 340 mm" in words(cuff)
+    assert "girth at the wrist 245 mm" in description(cuff)
+    disc = draw_piece(piece("disc"), "m")
+    assert "V-groove folds 40°: 8 mm deep, mouth 5.8 mm" in words(disc)
+
+
+def test_match_marks_are_drawn_with_their_ticks():
+    """One, two and one tick on the ridge: four strokes."""
+    svg = draw_piece(piece("ridge"), "m")
+    (marks,) = elements(svg, "path", "line-mark")
+    assert marks.get("d", "").count("M") == 4
+    assert "top: bevel 30° inward" in words(svg)
+
+
+def test_a_hole_stays_open():
+    """Outline and window form one path, filled by the even-odd rule."""
+    svg = draw_piece(piece("frame"), "m")
+    (fill,) = elements(svg, "path", "fill-foam-1")
+    assert fill.get("fill-rule") == "evenodd"
+    assert fill.get("d", "").count("M") == 2
+    assert "One hole." in description(svg)
+
+
+def test_the_kit_stands_at_one_scale_beside_a_ruler_of_300_mm():
+    """Every part once, with its count; the bar is 300 mm in the stated scale."""
+    svg = draw_kit(sample_kit(), {"foam-10": "Floor mat, 10 mm"})
+    for expected in ("A1L + A1R", "B1 × 2", "N1 × 55", "300 mm", "Floor mat, 10 mm"):
+        assert expected in words(svg)
+    scale = float(next(w for w in words(svg) if w.startswith("1 : "))[4:])
+    fields = elements(svg, "rect", "bar") + elements(svg, "rect", "bar-empty")
+    assert sum(float(f.get("width")) for f in fields) == pytest.approx(300 / scale, abs=1e-3)
+    (group,) = elements(svg, "g", "piece-plate")
+    xs = [x for e in group if e.get("class") == "ink" for x, _ in path_points(e.get("d"))]
+    assert max(xs) - min(xs) == pytest.approx(260 / scale, abs=1e-3)
+
+
+@pytest.mark.parametrize("direction", ["inward", "outward"])
+def test_a_bevel_is_drawn_at_its_true_angle(direction):
+    """10 mm cut 30 degrees from square: the smaller face falls back by 10 * tan 30 = 5.8 mm."""
+    svg = draw_bevel(BevelledEdge("top", 30, direction, ()), 10, "C1 ridge")
+    (cut,) = [e for e in elements(svg, "path", "ink") if e.get("stroke-width") == "0.5"]
+    points = path_points(cut.get("d"))
+    dx, dy = points[2][0] - points[1][0], points[1][1] - points[2][1]
+    assert abs(dx) / dy == pytest.approx(tan(radians(30)), rel=1e-3)
+    assert (dx > 0) == (direction == "inward")
+    long_face = "outer" if direction == "inward" else "inner"
+    assert f"long face up: {long_face} face on top" in words(svg)
+    for expected in ("10", "5.8", "30°", "30° from square"):
+        assert expected in words(svg)
+
+
+def test_two_edges_of_45_degrees_make_a_square_corner():
+    """Common practice, no source: two strips bevelled at 45 degrees meet in a square ridge."""
+    svg = draw_joint((45, 45), "inward", 10, "C1 to C1")
+    assert "90°" in words(svg)
+    assert "90° between the parts" in words(svg)
+
+
+def test_a_groove_closes_when_folded():
+    """Depth 8 and 40 degrees: mouth 2 * 8 * tan 20 = 5.8; folded, 140 degrees stay inside."""
+    svg = draw_groove(GrooveCut(40, 8, 2, 16 * tan(radians(20)), ()), 10, "D1 disc")
+    for expected in ("40°", "140°", "5.8", "8", "2", "10", "cut", "folded"):
+        assert expected in words(svg)
+    assert "mouth 5.8 mm" in description(svg)
+
+
+def test_details_are_drawn_once_for_each_kind():
+    """The ridge has a bevel and a joint with its like; the disc a groove; the stud nothing."""
+    kit = sample_kit()
+    counts = {p.key: len(draw_details(p, kit)) for p in kit.pieces}
+    assert counts["ridge"] == 2
+    assert counts["disc"] == 1
+    assert counts["stud"] == 0
+    assert "120° between the parts" in words(draw_details(piece("ridge"), kit)[1])
+
+
+@given(st.floats(1, 80), st.floats(1, 40), st.sampled_from(["inward", "outward"]))
+def test_bevels_and_joints_of_any_angle_fit_their_drawing(angle, thickness, direction):
+    """Steep bevels of thick foam are drawn smaller, never beyond the rim."""
+    check_drawing(draw_bevel(BevelledEdge("top", angle, direction, ()), thickness, "X"))
+    check_drawing(draw_joint((angle, angle), direction, thickness, "X"))
+
+
+@given(st.floats(2, 150), st.floats(1, 40), st.floats(0.3, 0.95))
+def test_grooves_of_any_angle_fit_their_drawing(fold, thickness, share):
+    """Wide mouths are drawn smaller, never beyond the rim."""
+    depth = thickness * share
+    mouth = 2 * depth * tan(radians(fold / 2))
+    check_drawing(draw_groove(GrooveCut(fold, depth, thickness - depth, mouth, ()), thickness, "X"))
+
+
+@given(st.floats(1, 3000), st.floats(1, 3000))
+def test_pieces_of_any_size_fit_their_drawing(width, height):
+    """From a chip to a whole roll, also very long and very thin."""
+    shape = Shape(box(width, height))
+    check_drawing(draw_piece(replace(piece("plate"), shape=shape, template=shape), "m"))

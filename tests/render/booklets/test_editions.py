@@ -1,0 +1,307 @@
+"""Editions of a booklet: which are made, how they are set, and what stays together on a page."""
+
+import io
+import re
+from dataclasses import replace
+from functools import cache
+
+import pikepdf
+import pytest
+from render.edition_samples import (
+    STEPS,
+    action,
+    cautions_of,
+    drawn_words,
+    edition,
+    hazard,
+    long_sample,
+)
+from render.page_samples import sample, theme
+from render.pdf_reader import read_pages
+
+from guidegen.buildfile.records.site import Edition, choose_editions
+from guidegen.errors import UsageError
+from guidegen.render.booklets import editions as module
+from guidegen.render.booklets.booklet import Form, booklet_files, booklet_html
+from guidegen.render.booklets.editions import edition_files
+from guidegen.render.pdf.html_pdf import write_pdf
+
+FORMS = {
+    "a4": ("a4", Form()),
+    "letter": ("letter", Form()),
+    "a5": ("a4", Form("fold", "a5", apart=True)),
+    "half-letter": ("letter", Form("fold", "half-letter", apart=True)),
+    "large print": ("a4", module.LARGE_PRINT),
+}
+"""Booklets in every form, by paper."""
+
+
+@cache
+def pages(form):
+    """The long sample in one form, read back."""
+    content, plan, pictures = long_sample()
+    paper, how = FORMS[form]
+    html = booklet_html(content, plan, "M", paper, pictures=pictures, theme=theme(), form=how)
+    return read_pages(write_pdf(html, files=booklet_files(plan, pictures), variant="pdf/ua-1"))
+
+
+def site_with(content, **changes: object):
+    """The content on a site with other settings."""
+    return replace(content, site=content.site.model_copy(update=changes))
+
+
+def made(**changes: object):
+    """Names of the documents of the small sample, size M."""
+    content, plan, pictures = sample()
+    content = site_with(content, **changes)
+    return [file.name for file in edition_files(content, plan, "M", pictures, theme())]
+
+
+def blank(pages):
+    """A PDF of empty pages."""
+    pdf = pikepdf.new()
+    for _ in range(pages):
+        pdf.add_blank_page(page_size=(595, 842))
+    out = io.BytesIO()
+    pdf.save(out)
+    return out.getvalue()
+
+
+@pytest.fixture
+def layouts(monkeypatch):
+    """Nothing is laid out: each document is one empty page, or as many as are put in 'pages'."""
+    calls = {"count": 0, "pages": 1}
+
+    def lay_out(html, files, variant):
+        calls["count"] += 1
+        assert variant == "pdf/ua-1"
+        return blank(2 if "How to print and fold" in html else calls["pages"])
+
+    monkeypatch.setattr(module, "write_pdf", lay_out)
+    return calls
+
+
+# What is made
+
+
+@pytest.mark.parametrize(("pages_", "folds"), [(1, True), (40, True), (41, False)])
+def test_usual_editions(layouts, pages_, folds):
+    """Without a choice: booklet, summary, checklist; and one to fold up to 40 pages."""
+    layouts["pages"] = pages_
+    usual = ["booklet-a4.pdf", "summary-a4.pdf", "checklist-a4.pdf"]
+    assert made(papers=("a4",)) == usual + ["booklet-a5-fold-a4.pdf"] * folds
+
+
+@pytest.mark.usefixtures("layouts")
+def test_chosen_editions():
+    """What the site chooses is made for each of its papers, under names that tell what it is."""
+    assert made(editions=(Edition.FOLD, Edition.SUMMARY), papers=("letter", "legal")) == [
+        "summary-letter.pdf",
+        "booklet-half-letter-fold-letter.pdf",
+        "summary-legal.pdf",
+    ]
+    chosen = choose_editions(["archive", "print-shop", "large-print"])
+    assert made(editions=chosen, papers=("a4",)) == [
+        "booklet-large-print-a4.pdf",
+        "booklet-print-shop-a4.pdf",
+        "booklet-archive-a4.pdf",
+    ]
+
+
+def test_nothing_is_laid_out_twice(layouts):
+    """All editions of a paper take five layouts and one of the note: copies are made of pages."""
+    assert len(made(editions=tuple(Edition), papers=("a4",))) == len(Edition)
+    assert layouts["count"] == 6
+    layouts["count"] = 0
+    made(editions=choose_editions(["screen", "print-shop", "archive"]), papers=("a4",))
+    assert layouts["count"] == 1
+
+
+def test_names_of_editions():
+    """'all' is every one; an unknown name is refused with the nearest that there is."""
+    assert choose_editions(["all"]) == tuple(Edition)
+    assert choose_editions(["fold", "screen", "fold"]) == (Edition.SCREEN, Edition.FOLD)
+    with pytest.raises(UsageError, match='no edition "larg-print"; did you mean "large-print"'):
+        choose_editions(["larg-print"])
+
+
+# What stays together
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_cautions_stand_on_the_page_of_their_action(form):
+    """All cautions of a step and the beginning of its action share a page, cautions first."""
+    for step in range(STEPS):
+        (page,) = [page.text for page in pages(form) if action(step) in page.text]
+        begin = page.index(action(step))
+        for number in range(cautions_of(step)):
+            assert -1 < page.find(hazard(step, number)) < begin, (step, number)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_drawings_stand_on_the_page_of_their_action(form):
+    """The drawing of a step is on the page where its action begins."""
+    for step in range(STEPS):
+        (page,) = [page.text for page in pages(form) if action(step) in page.text]
+        assert drawn_words(step) in page, step
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_no_heading_at_the_foot_of_a_page(form):
+    """Below every heading, on the same page, stands text in smaller type."""
+    headings = 0
+    for page in pages(form)[2:]:
+        foot = page.height - (20 if form == "large print" else 13)
+        body = [run for run in page.runs if run.bottom < foot and run.size > 1]
+        for run in body:
+            if "Semi-Bold" in run.font and run.size >= (22 if form == "large print" else 13):
+                headings += 1
+                below = [r for r in body if r.top > run.top + 2 and r.size < run.size]
+                assert below, (run.text, page.text[:60])
+    assert headings > STEPS
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_running_heads_name_guide_and_chapter(form):
+    """Every page after the contents has the guide and its chapter above, its number below."""
+    total = len(pages(form))
+    for number, page in enumerate(pages(form)[2:], 3):
+        head = " ".join(run.text for run in page.runs if run.bottom < page.height * 0.1)
+        assert "Mooring cuff & strap" in head
+        assert re.search(rf"\b{number} / {total}\b", page.text)
+
+
+# How it is set
+
+
+@pytest.mark.parametrize(("form", "least"), [("a5", 9), ("half-letter", 9), ("large print", 18)])
+def test_type_is_large_enough(form, least):
+    """No words but those in drawings are smaller than the form promises."""
+    drawn = {drawn_words(step) for step in range(STEPS)}
+    small = {
+        (run.text, run.size)
+        for page in pages(form)
+        for run in page.runs
+        if run.size < least and run.text not in drawn and run.size > 1
+    }
+    assert small == set()
+
+
+@pytest.mark.parametrize(
+    ("form", "least"), [("a4", 7.5), ("letter", 7.5), ("a5", 7.0), ("half-letter", 7.0)]
+)
+def test_words_in_drawings_are_large_enough(form, least):
+    """No letter of any drawing is smaller on paper, cover, joins, details and steps included."""
+    runs = [run for page in pages(form) for run in page.runs if run.size > 1]
+    assert {(run.text, round(run.size, 2)) for run in runs if run.size < least} == set()
+
+
+def test_large_print_has_no_italics():
+    """Stress is bold: italics are hard to read for many who need large type."""
+    text = " ".join(run.font for page in pages("large print") for run in page.runs)
+    assert "Italic" not in text
+    assert "Bold" in text
+
+
+def test_large_print_has_all_words_of_the_booklet():
+    """The same steps, cautions and chapters, in larger type."""
+    large = " ".join(page.text for page in pages("large print"))
+    for step in range(STEPS):
+        assert action(step) in large
+        for number in range(cautions_of(step)):
+            assert large.count(hazard(step, number)) == 2
+    for words in ("Contact cement", "Which parts", "Glossary", "CC BY 4.0", "May I sell it?"):
+        assert (words in large) == any(words in page.text for page in pages("a4")), words
+
+
+def test_short_cautions_say_where_the_whole_stands():
+    """Where steps have cautions in short form, the chapter says so and leads to the whole."""
+    for form in ("a5", "large print"):
+        text = " ".join(page.text for page in pages(form))
+        assert "Cautions stand in short form" in text
+    assert "Cautions stand in short form" not in " ".join(page.text for page in pages("a4"))
+
+
+# Folded
+
+
+def test_folded_booklet_begins_with_a_note():
+    """The first leaf tells how to print and fold, in figures of this booklet."""
+    found = read_pages(edition("fold").data)
+    pages_of_booklet = len(pages("a5"))
+    sheets = -(-pages_of_booklet // 4)
+    assert len(found) == 2 + 2 * sheets
+    note = found[0].text
+    assert f"{pages_of_booklet} pages on {sheets} sheets of A4" in note
+    assert f"pages, 3 to {len(found)}" in note
+    assert "short edge" in note
+    assert "CAUTION" in note
+    assert "upright" in found[1].text
+
+
+def test_folded_sheets_have_the_pages_of_the_booklet():
+    """First sheet outside: the cover on the right half; its back: page 2 on the left half."""
+    found = read_pages(edition("fold").data)
+    cover = [run for run in found[2].runs if run.text == "Mooring cuff & strap"]
+    assert min(run.left for run in cover) > found[2].width / 2
+    contents = [run for run in found[3].runs if run.text == "Contents"]
+    assert max(run.left for run in contents) < found[3].width / 2
+
+
+# Summary and checklist
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("name", [None, "long"])
+def test_summary_is_one_page(paper, name):
+    """What it is, size, what to buy, steps with times and the gravest cautions, on one page."""
+    if name:
+        (page,) = read_pages(edition("summary", paper).data)
+        assert "Do number 10" in page.text
+        assert "Mind hazard" in page.text
+        return
+    content, plan, pictures = sample()
+    content = site_with(content, editions=(Edition.SUMMARY,), papers=(paper,))
+    (file,) = edition_files(content, plan, "M", pictures, theme())
+    (page,) = read_pages(file.data)
+    for words in (
+        "A cuff for a <small> wrist.", "Wrist girth 180 mm", "Contact cement", "€22",
+        "2 Glue the cuff 1 h 30 min", "+ 10 min", "Flammable vapour.", "Safety goggles",
+    ):  # fmt: skip
+        assert words in page.text.replace("\xa0", " "), words
+    assert "Smell of new foam" not in page.text
+
+
+def test_summary_of_a_long_guide_lists_stages():
+    """A guide with more steps than a page has lines is summed up by stage, on one page."""
+    content, plan, pictures = long_sample()
+    guide = plan.file.guide
+    steps = tuple(
+        step.model_copy(update={"id": f"{step.id}-{n}"}) for n in range(9) for step in guide.steps
+    )
+    file = replace(plan.file, guide=guide.model_copy(update={"steps": steps}))
+    plan = replace(plan, file=file)
+    content = site_with(content, editions=(Edition.SUMMARY,), papers=("letter",))
+    (made,) = edition_files(content, plan, "M", pictures, theme())
+    (page,) = read_pages(made.data)
+    assert "Strapping" in page.text
+    assert "Do number" not in page.text
+
+
+def test_checklist_has_a_box_for_everything():
+    """Materials, tools, pieces and steps of the size, each with a box; steps name their caution."""
+    content, plan, pictures = sample()
+    content = site_with(content, editions=(Edition.CHECKLIST,), papers=("a4",))
+    (file,) = edition_files(content, plan, "M", pictures, theme())
+    text = " ".join(page.text for page in read_pages(file.data))
+    for words in (
+        "Foam sheet, 5 mm", "Contact cement", "Craft knife", "Safety goggles", "A-L, A-R", "Badge",
+        "Glue the cuff", "The seam holds.", "DANGER", "Cut the strap",
+    ):  # fmt: skip
+        assert words in text, words
+    with pikepdf.open(io.BytesIO(file.data)) as pdf:
+        content = b"".join(page.Contents.read_bytes() for page in pdf.pages)
+    # A box is a square of 4.2 mm, in CSS pixels of 96 to the inch.
+    boxes = re.findall(rb"15\.8\d* 15\.8\d* re", content)
+    materials, tools, pieces, steps = 3, 2, 2 * 2, 3
+    assert len(boxes) >= materials + tools + pieces + steps

@@ -1,0 +1,37 @@
+"""Fonts of the site."""
+
+import io
+
+from fontTools.ttLib import TTFont
+
+from guidegen.render.fonts.font_subsets import subset_woff2
+from guidegen.render.fonts.fonts import FOLDER, font_files
+from guidegen.render.fonts.webfonts import FACES, LETTERS, web_fonts
+from guidegen.render.text.links import THEME_FOLDER
+
+
+def test_fonts_are_small_and_whole():
+    """Each face is WOFF2, well under 25 kB, with the letters and signs that guides use."""
+    for data in web_fonts().values():
+        assert data[:4] == b"wOF2"
+        assert len(data) < 25_000
+        letters = TTFont(io.BytesIO(data)).getBestCmap()
+        assert {ord(letter) for letter in "AZaz09äßéñøœŁ×°²½–—“”…€ "} <= set(letters)
+
+
+def test_licence_stays_in_the_font():
+    """The name table keeps copyright and licence, as the SIL Open Font License asks."""
+    for data in web_fonts().values():
+        names = TTFont(io.BytesIO(data))["name"]
+        assert names.getDebugName(0)
+        assert "Open Font License" in (names.getDebugName(13) or "")
+
+
+def test_same_font_same_bytes():
+    """Cutting a font twice gives the same bytes."""
+    file = font_files()[FOLDER + FACES["label-600.woff2"]]
+    assert (
+        subset_woff2(file, LETTERS)
+        == subset_woff2(file, LETTERS)
+        == web_fonts()[f"{THEME_FOLDER}/label-600.woff2"]
+    )

@@ -1,0 +1,67 @@
+"""Numbers in words."""
+
+import pytest
+
+from guidegen.render.text import views_words as words
+
+
+def plain(text):
+    """Text with ordinary spaces."""
+    return text.replace(words.SPACE, " ")
+
+
+@pytest.mark.parametrize(
+    ("minutes", "text"),
+    [(0, "0 min"), (5, "5 min"), (60, "1 h"), (90, "1 h 30 min"), (1440, "1 d"), (1500, "1 d 1 h"),
+     (2870, "2 d"), (2 * 1440 + 29, "2 d"), (0.4, "0 min"), (59.6, "1 h")],
+)  # fmt: skip
+def test_durations(minutes, text):
+    """A duration is told in days and hours, or hours and minutes."""
+    assert plain(words.duration_words(minutes)) == text
+
+
+@pytest.mark.parametrize(
+    ("minutes", "text"), [(0, "0 min"), (45, "45 min"), (90, "1 h 30 min"), (2895, "48 h")]
+)
+def test_work_is_told_in_hours(minutes, text):
+    """Hands-on time never turns to days."""
+    assert plain(words.work_words(minutes)) == text
+
+
+@pytest.mark.parametrize(
+    ("amount", "unit", "text"),
+    [(2.62, "ml", "2.6 ml"), (224.4, "ml", "224 ml"), (1250, "ml", "1.25 l"), (808, "mm", "808 mm"),
+     (4560, "mm", "4.56 m"), (1, "pieces", "1 piece"), (42, "pieces", "42 pieces"),
+     (3, "sheets", "3 sheets")],
+)  # fmt: skip
+def test_amounts(amount, unit, text):
+    """An amount is told in the unit that reads best."""
+    assert plain(words.amount_words(amount, unit)) == text
+
+
+@pytest.mark.parametrize(
+    ("price", "currency", "text"),
+    [(16, "EUR", "€16"), (4.5, "USD", "$4.50"), (218.7, "GBP", "£219"), (3, "CHF", "CHF 3")],
+)
+def test_prices(price, currency, text):
+    """A price has its sign or code, and cents only where they matter."""
+    assert plain(words.money_words(price, currency)) == text
+
+
+def test_price_ranges():
+    """A range names its currency once, and one price where both are alike."""
+    assert plain(words.money_range(198, 233.2, "EUR")) == "€198 to €233"
+    assert plain(words.money_range(61.2, 61.4, "EUR")) == "€61"
+
+
+def test_lengths_areas_weights_sizes():
+    """Half millimetres stay below 100 mm; areas, weights and file sizes keep two figures."""
+    assert plain(words.length_words(2.5)) == "2.5 mm"
+    assert plain(words.length_words(340.4)) == "340 mm"
+    assert plain(words.inch_words(82.55)) == "3 1/4 in"
+    assert plain(words.area_words(620_000)) == "0.62 m²"
+    assert plain(words.area_words(900)) == "9 cm²"
+    assert plain(words.weight_words(846)) == "850 g"
+    assert plain(words.weight_words(1260)) == "1.3 kg"
+    assert plain(words.file_size_words(300)) == "1 kB"
+    assert plain(words.file_size_words(1_840_000)) == "1.8 MB"

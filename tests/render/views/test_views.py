@@ -1,0 +1,254 @@
+"""Views: what pages and booklets show of a guide."""
+
+from dataclasses import replace
+
+import pytest
+from render.page_samples import downloads, sample
+
+from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
+from guidegen.render.text.links import SiteLinks, described_things
+from guidegen.render.text.views_words import SPACE
+from guidegen.render.views.cautions import all_cautions, step_cautions_view, waived_cautions
+from guidegen.render.views.downloads import all_downloads
+from guidegen.render.views.guide import change_views, facts_view
+from guidegen.render.views.materials import materials_view
+from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
+from guidegen.render.views.scene import Scene, number_runs, step_links, svg_title, title_block
+from guidegen.render.views.steps import stage_views, step_view
+
+
+def scene():
+    """The sample guide as seen from its first page."""
+    content, plan, pictures = sample()
+    links = SiteLinks("cuff/index.html", described_things(content, plan), "cuff")
+    return Scene(content, plan, pictures, links)
+
+
+def plain(text):
+    """Text with ordinary spaces."""
+    return text.replace(SPACE, " ")
+
+
+def test_cautions_of_a_step_come_gravest_first():
+    """Signal words stand in the order DANGER, WARNING, CAUTION, NOTICE."""
+    view = step_cautions_view(scene(), "glue")
+    assert [caution.word for caution in view.full] == ["DANGER", "WARNING", "NOTICE"]
+    assert view.brief == ()
+
+
+def test_many_cautions_are_shortened_but_none_is_lost():
+    """The fourth and later cautions become single lines, grave ones never."""
+    content, plan, _pictures = sample()
+    words = ["WARNING", "WARNING", "WARNING", "WARNING", "CAUTION", "NOTICE"]
+    known = content.stock.cautions
+    by_name = {
+        f"c{n}": known["blade"].model_copy(update={"word": type(known["blade"].word)(word)})
+        for n, word in enumerate(words)
+    }
+    stock = content.stock.model_copy(update={"cautions": by_name})
+    found = replace(plan.cautions[0], cautions=tuple(by_name), sources=(("x",),) * 6)
+    changed = replace(plan, cautions=(found,))
+    here = replace(scene(), content=replace(content, stock=stock), plan=changed)
+    view = step_cautions_view(here, "cut")
+    assert [caution.word for caution in view.full] == ["WARNING"] * 4
+    assert [caution.word for caution in view.brief] == ["CAUTION", "NOTICE"]
+
+
+def test_all_cautions_name_their_steps_and_what_brings_them():
+    """The safety page has each caution once, with steps, sources and official words."""
+    views = {caution.id: caution for caution in all_cautions(scene())}
+    assert set(views) == {"vapour", "skin", "blade", "waste"}
+    assert [step.words for step in views["vapour"].steps] == ["2"]
+    assert views["vapour"].brought_by == "Contact cement"
+    assert views["waste"].brought_by == ""
+    h225, unknown = views["vapour"].statements
+    assert h225.text == "Highly flammable liquid and vapour."
+    assert (unknown.code, unknown.text) == ("X999", "")
+    assert [item.words for item in views["blade"].protection] == ["Safety goggles"]
+    assert not views["waste"].alert
+
+
+def test_waived_cautions_keep_their_reason():
+    """What an author leaves out is told with step and reason."""
+    (waived,) = waived_cautions(scene())
+    assert (waived.title, waived.step.words, waived.reason) == (
+        "Smell of new foam", "2", "No foam is heated.",
+    )  # fmt: skip
+
+
+def test_step_shows_what_is_at_hand():
+    """A step lists its pieces, tools, materials, joins and people."""
+    cut, glue, strap = (step_view(scene(), step) for step in scene().guide.steps)
+    assert plain(cut.all_pieces) == "All 10 pieces"
+    assert [item.words for item in cut.tools] == ["Craft knife"]
+    assert [item.words for item in cut.protection] == ["Safety goggles"]
+    assert glue.joins == ("Seam: A left to A right", "Layers: Badge on cuff")
+    assert [(item.words, item.note) for item in glue.materials] == [
+        ("Contact cement", "both faces")
+    ]
+    assert (plain(glue.hands), plain(glue.wait)) == ("2 people", "10 min")
+    assert plain(strap.materials[0].note) == "2 × 300 mm"
+    assert strap.picture.src == "guide.files/strap%20photo.png.1.png"
+
+
+def test_what_was_counted_before_says_so():
+    """A material that is only at hand again says that it was counted; one that is used as well
+    does not."""
+    step = scene().guide.steps[1]
+    (use,) = step.uses
+    again = use.model_copy(update={"counted": False, "note": None})
+    only = step_view(scene(), step.model_copy(update={"uses": (again,)}))
+    assert [(item.words, item.note) for item in only.materials] == [
+        ("Contact cement", "counted before")
+    ]
+    both = step_view(scene(), step.model_copy(update={"uses": (use, again)}))
+    assert [item.note for item in both.materials] == ["both faces"]
+
+
+def test_pieces_at_hand_are_grouped_by_part():
+    """Left and right of a part stand together; more than one of a label is counted."""
+    guide_scene = scene()
+    step = guide_scene.guide.steps[0].model_copy(update={"parts": ("cuff",)})
+    (cuff,) = step_view(guide_scene, step).pieces
+    assert ([label.words for label in cuff.labels], cuff.name, cuff.count) == (
+        ["A-L", "A-R"], "Cuff", "",
+    )  # fmt: skip
+    step = guide_scene.guide.steps[0].model_copy(update={"parts": ("badge",)})
+    (badge,) = step_view(guide_scene, step).pieces
+    assert plain(badge.count) == "8 times"
+
+
+def test_stages_begin_where_the_stage_changes():
+    """Steps are grouped in the author's order; a stage that comes again gets its own id."""
+    stages = stage_views(scene())
+    assert [(stage.id, stage.name) for stage in stages] == [
+        ("stage-cutting", "Cutting"), ("stage-gluing", "Gluing"), ("stage-strapping", "Strapping"),
+    ]  # fmt: skip
+    _content, plan, _ = sample()
+    steps = (*plan.file.guide.steps, plan.file.guide.steps[0].model_copy(update={"id": "more"}))
+    guide = plan.file.guide.model_copy(update={"steps": steps})
+    again = replace(scene(), plan=replace(plan, file=replace(plan.file, guide=guide)))
+    assert [stage.id for stage in stage_views(again)][-1] == "stage-cutting-2"
+
+
+@pytest.mark.parametrize(
+    ("numbers", "runs"),
+    [([], []), ([4], [[4]]), ([1, 2], [[1], [2]]), ([1, 2, 3, 5, 6], [[1, 2, 3], [5], [6]])],
+)
+def test_runs_of_numbers(numbers, runs):
+    """Three or more numbers in a row stand together."""
+    assert number_runs(numbers) == runs
+
+
+def test_steps_are_linked_by_number():
+    """References to steps are in order, each once; unknown ids are left out."""
+    links = step_links(scene(), ("strap", "cut", "cut", "gone"))
+    assert [link.words for link in links] == ["1", "3"]
+    (run,) = step_links(scene(), ("strap", "cut", "glue"))
+    assert (run.words, run.href) == ("1–3", "steps.html#step-cut")
+
+
+def test_materials_say_need_packs_and_rest():
+    """A buying list has the exact figure beside packs, and what stays over."""
+    view = materials_view(scene(), scene().plan.sizes[0].materials)
+    foam, (cement, webbing) = view.sheets[0], view.others
+    assert plain(foam.need) == "0.037 m²"
+    assert foam.packs == ("1 × sheet 500 × 500 mm",)
+    assert [plain(text) for text in (cement.need, cement.spread, cement.left)] == [
+        "25 ml", "20 ml to 34 ml", "225 ml",
+    ]  # fmt: skip
+    assert plain(cement.packs[0]) == "1 × tin, 250 ml"
+    assert plain(webbing.packs[0]) == "1 × 5 m"
+    assert [tool.name for tool in view.protection] == ["Safety goggles"]
+    assert view.protection[0].sign.alt == "Sign M004"
+
+
+def test_pieces_say_counts_and_features():
+    """Counts tell hands and spares; grooves and textures are in words."""
+    _content, plan, pictures = sample()
+    cuff, badge = piece_views(scene(), plan.kits[1], plan.sizes[1], pictures.sizes["M"])
+    assert (cuff.count, badge.count) == ("1 left + 1 right", f"8 + 2{SPACE}spare")
+    assert cuff.on_fold
+    assert cuff.thickness == ""
+    assert plain(cuff.features[0]) == (
+        "V-groove on the back: 40° wide, 3 mm deep, mouth 2.2 mm, 2 mm left"
+    )
+    assert badge.features == ("Texture: cross-hatch",)
+
+
+def test_layers_add_up_from_the_body():
+    """Each layer tells the sum so far, padding included."""
+    _, plan, pictures = sample()
+    (stack,) = stack_views(scene(), plan.kits[1], pictures.sizes["M"])
+    assert [plain(layer.total) for layer in stack.layers] == ["8 mm", "13 mm"]
+    assert stack.copies == "twice"
+
+
+def test_cut_plans_say_what_is_proven():
+    """A plan at its lower bound says that fewer sheets cannot do."""
+    _, plan, pictures = sample()
+    (cut,) = cut_plan_views(scene(), plan.sizes[1], pictures.sizes["M"])
+    assert plain(cut.summary) == (
+        "1 sheet, 15% of the foam becomes pieces. No plan can do with fewer sheets."
+    )
+
+
+def test_facts_cover_all_sizes():
+    """Costs range over the sizes; times are those of the time line."""
+    facts = facts_view(scene())
+    assert plain(facts.cost) == "€20 to €22"
+    assert (plain(facts.hands_on), plain(facts.elapsed)) == ("2 h 5 min", "2 h 15 min")
+    assert plain(facts.pieces) == "10 pieces"
+
+
+def test_changes_are_newest_first_and_name_templates():
+    """A change names the templates that older prints must replace."""
+    changes = change_views(scene())
+    assert [change.version for change in changes] == ["1.1", "1.0"]
+    assert [item.words for item in changes[0].reprint] == ["A"]
+
+
+def test_downloads_stand_in_the_order_of_need():
+    """Templates come first; sizes without files are left out."""
+    (size,) = all_downloads(scene(), downloads())
+    assert size.caption == "Size M"
+    assert [(file.title, file.paper) for file in size.files] == [
+        ("Template sheets", "A4"), ("Build booklet", "US Letter"), ("Materials list", ""),
+    ]  # fmt: skip
+    assert plain(size.files[0].pages) == "12 pages"
+
+
+def test_title_block_has_the_mandatory_fields():
+    """The title block holds every mandatory data field of ISO 7200:2004.
+
+    Field list from the help pages of a drawing program that quotes the standard
+    (proficad.com/help/tb/data-fields-iso-7200.htm); the standard itself was not read.
+    """
+    block = title_block(scene(), "Parts list", "M", "1 of 2")
+    fields = (block.owner, block.number, block.date, block.sheet, block.title)
+    assert fields == ("The sample loft", "cuff-M", "2026-03-04", "1 of 2", "Mooring cuff & strap")
+    assert (block.approved, block.creator, block.kind) == ("B. Tester", "A. Builder", "Parts list")
+
+
+def test_drawing_titles_are_their_alternatives():
+    """The title of a drawing is read with its entities."""
+    assert svg_title("<svg><title>A &amp; B</title></svg>") == "A & B"
+    assert svg_title("<svg></svg>") == ""
+
+
+def test_lengths_are_cut_in_the_order_of_the_plan():
+    """Packs that are cut alike stand together; equal cuts are counted, the longest first."""
+    _, plan, _ = sample()
+    pieces = (LengthPiece(0, 600, "belt"), LengthPiece(600, 200, ""), LengthPiece(800, 200, ""))
+    rolls = (CutLength("roll", 1000.0, 2.0, pieces, 0.0),) * 2
+    short = CutLength("end", 500.0, 1.0, (LengthPiece(0, 450, "tab"),), 50.0)
+    order = LengthPlan("webbing", (*rolls, short), 5.0, 5.0, 3)
+    size = plan.sizes[0]
+    assert materials_view(scene(), size.materials).cut_order == ()
+    view = materials_view(scene(), replace(size.materials, lengths=(order,)))
+    found = [(row.material, plain(row.pack), row.cuts, plain(row.left)) for row in view.cut_order]
+    cuts = ("1 × 600 mm, belt", "2 × 200 mm")
+    assert [(name, pack, tuple(map(plain, own)), left) for name, pack, own, left in found] == [
+        ("Webbing, 25 mm", "2 × roll, 1 m", cuts, ""),
+        ("Webbing, 25 mm", "1 × end, 500 mm", ("1 × 450 mm, tab",), "50 mm"),
+    ]
