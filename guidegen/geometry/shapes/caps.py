@@ -1,4 +1,4 @@
-"""Radii of a dome in → gores, halves and darted discs that close to it.
+"""Radii of a dome in → gores and darted discs that close to it.
 
 No flat piece bends both ways, so these are approximations: the more gores or darts, the less the
 foam has to give. Outlines follow the layer of foam that keeps its length: the inside moved out
@@ -6,8 +6,7 @@ by the backing and the neutral share of the thickness.
 """
 
 from dataclasses import dataclass
-from math import cos, degrees, hypot, pi, sin
-from typing import Self
+from math import cos, degrees, pi, sin
 
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import run_length
@@ -31,8 +30,8 @@ MOST_GORES = 60
 """Our choice: twice what anyone glues."""
 
 
-def _layer(d: Dimensions, thickness: float) -> float:
-    """mm from the inside to the layer of foam that keeps its length."""
+def layer_of(d: Dimensions, thickness: float) -> float:
+    """mm from the inside to the layer of foam that keeps its length. Raises ShapeError."""
     check_layers(d)
     return d["backing"] + d["neutral"] * thickness
 
@@ -60,7 +59,7 @@ def _gore(d: Dimensions, thickness: float) -> _Gore:
     positive(d, "radius")
     not_negative(d, "rise", "arc")
     count = whole_number(d, "gores", 2, MOST_GORES)
-    layer = _layer(d, thickness)
+    layer = layer_of(d, thickness)
     rise = d["rise"] or d["radius"]
     if max(rise, d["radius"]) > 10 * min(rise, d["radius"]):
         raise ShapeError("rise", "more than ten times flatter or steeper than it is wide")
@@ -118,79 +117,6 @@ def _gore_measures(d: Dimensions, thickness: float) -> tuple[Measure, ...]:
     )
 
 
-# Halves that meet over the crown.
-
-
-@dataclass(frozen=True, slots=True)
-class _CapHalf:
-    """Half of a cap, at the layer that keeps its length; all in mm."""
-
-    long: float
-    """Half axis of the ellipsoid along the cap."""
-    across: float
-    """From rim to crown in the middle: a quarter of the ellipse there."""
-    spine: float
-    """From the middle of the cap to halfway between rim and crown: a half axis too."""
-
-    @classmethod
-    def of_axes(cls, long: float, wide: float, rise: float) -> Self:
-        across = oval_arc(wide, rise, pi / 2)
-        turn = oval_turn(wide, rise, across / 2)
-        return cls(long, across, hypot(wide * sin(turn), rise * cos(turn)))
-
-    def point(self, turn: float, side: int) -> Point:
-        """The crown (side 1) or the rim (-1), `turn` radians from the middle to an end."""
-        return (oval_arc(self.long, self.spine, turn), side * cos(turn) * self.across / 2)
-
-
-def _cap_half(d: Dimensions, thickness: float) -> _CapHalf:
-    positive(d, "length", "width", "rise")
-    layer = _layer(d, thickness)
-    axes = (d["length"] / 2 + layer, d["width"] / 2 + layer, d["rise"] + layer)
-    if max(axes) > 10 * min(axes):
-        raise ShapeError("rise", "length, half width and height differ more than tenfold")
-    return _CapHalf.of_axes(*axes)
-
-
-def _cap_edges(cap: _CapHalf, *, half: bool) -> tuple[Edge, ...]:
-    rim = fit_curve(lambda turn: cap.point(turn, -1), 0.0, pi / 2)
-    crown = fit_curve(lambda turn: cap.point(turn, 1), pi / 2, 0.0)
-    if half:
-        middle = cap.across / 2
-        closing = lines_through((0.0, middle), (0.0, -middle))
-        return (Edge("rim", rim), Edge("crown", crown), Edge("centre", closing))
-    return (
-        Edge("rim", reverse_run(transform_run(rim, MIRROR)) + rim),
-        Edge("crown", crown + reverse_run(transform_run(crown, MIRROR))),
-    )
-
-
-def whole_cap_half(dimensions: Dimensions, thickness: float) -> Shape:
-    """One of two equal halves of half an ellipsoid, joined over the crown. Raises ShapeError.
-
-    Sections square to the length are ellipses of one form, smaller by cos(u) where the length
-    is a*sin(u); each half has a quarter of each of them, laid square to its middle line, which
-    is an ellipse too. For a ball it is a gore of four (whole_gore), so all area is kept.
-    """
-    return centred(_cap_edges(_cap_half(dimensions, thickness), half=False))
-
-
-def half_cap_half(dimensions: Dimensions, thickness: float) -> Shape:
-    """The right half, its edge 'centre' on the fold. Raises ShapeError."""
-    cap = _cap_half(dimensions, thickness)
-    return centred_half(_cap_edges(cap, half=True), _cap_edges(cap, half=False))
-
-
-def _cap_measures(d: Dimensions, thickness: float) -> tuple[Measure, ...]:
-    cap = _cap_half(d, thickness)
-    edges = {edge.name: run_length(edge.run) for edge in _cap_edges(cap, half=False)}
-    return (
-        Measure("rim to crown in the middle", cap.across),
-        Measure("end to end along the middle", 2 * cap.point(pi / 2, 1)[0]),
-        Measure("crown seam, along the edge", edges["crown"]),
-    )
-
-
 # One piece with darts.
 
 
@@ -221,7 +147,7 @@ class _Dome:
 
 def _dome(d: Dimensions, thickness: float) -> _Dome:
     positive(d, "radius", "arc", "tip")
-    layer = _layer(d, thickness)
+    layer = layer_of(d, thickness)
     darts = whole_number(d, "darts", 2, 12)
     if d["arc"] > 2.5 * d["radius"]:
         raise ShapeError("arc", f"expected at most 2.5 times the radius, {2.5 * d['radius']:g} mm")
@@ -269,5 +195,4 @@ def _dome_measures(d: Dimensions, thickness: float) -> tuple[Measure, ...]:
 
 
 GORE = ShapeBuilder("gore", whole_gore, _gore_measures, half_gore)
-CAP_HALF = ShapeBuilder("cap-half", whole_cap_half, _cap_measures, half_cap_half)
 DOME = ShapeBuilder("dome", whole_dome, _dome_measures)

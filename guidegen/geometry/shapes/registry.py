@@ -2,7 +2,8 @@
 
 from guidegen.geometry.shapes.bands import BELT, LAME, SCALE_ROW
 from guidegen.geometry.shapes.building import ShapeBuilder
-from guidegen.geometry.shapes.caps import CAP_HALF, DOME, GORE
+from guidegen.geometry.shapes.cap_halves import CAP_HALF
+from guidegen.geometry.shapes.caps import DOME, GORE
 from guidegen.geometry.shapes.curved_plates import CRESCENT, ELLIPSE, LEAF, STAR, SUPERELLIPSE
 from guidegen.geometry.shapes.plates import (
     DISC,

@@ -9,7 +9,7 @@ from geometry.shapes.test_shapes import build, dimensions, lengths
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from guidegen.geometry.outline.areas import fault_of, shape_area
+from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.measures import (
     bounds,
     flatten,
@@ -235,15 +235,27 @@ def test_gore_marks_meet_at_equal_height():
     assert kit.seams[0].copies == 5
 
 
-def test_cap_halves_of_a_ball_are_gores_of_four():
-    """With equal axes, a cap half is twice the quarter gore: same area, same width."""
-    cap = build("cap-half", length=200.0, width=200.0, rise=100.0, neutral=0.0)
-    gore = build("gore", gores=4.0, radius=100.0, neutral=0.0)
-    assert shape_area(cap) == pytest.approx(2 * shape_area(gore), rel=1e-6)
-    _, low, _, high = bounds((cap.ring(),))
-    assert high - low == pytest.approx(100 * pi / 2, abs=0.02)
-    edges = lengths(cap)
-    assert edges["rim"] == pytest.approx(edges["crown"])
+def test_cap_halves_share_what_the_foam_has_to_give():
+    """The crown is too long by the share by which the middle is too short, and both are told."""
+    for sizes in ((200.0, 160.0, 130.0), (200.0, 200.0, 100.0), (200.0, 160.0, 50.0)):
+        named = dict(zip(("length", "width", "rise"), sizes, strict=True))
+        told = measures("cap-half", **named)
+        crown = told["crown seam, along the edge"] / told["crown seam, once formed with heat"]
+        middle = "end to end along the middle"
+        kept = told[middle] / told[f"{middle}, once formed with heat"]
+        assert crown - 1 == pytest.approx(1 - kept, abs=1e-4)
+        assert abs(crown - 1) < 0.16
+        edges = lengths(build("cap-half", **named))
+        assert edges["crown"] == pytest.approx(told["crown seam, along the edge"])
+        assert edges["rim"] == pytest.approx(told["rim, along the edge"])
+
+
+def test_a_cap_half_of_a_tall_narrow_cap_keeps_a_straight_rim():
+    """Where bending the rim would only stretch the middle more, the rim stays straight."""
+    shape = build("cap-half", length=100.0, width=100.0, rise=300.0, neutral=0.0)
+    points = flatten(shape.edge("rim").run)
+    assert max(y for _, y in points) - min(y for _, y in points) < 0.01
+    assert fault_of(shape) is None
 
 
 def test_darts_take_out_what_is_too_much():
