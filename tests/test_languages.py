@@ -12,6 +12,7 @@ from language_samples import LETTERS, THEME, made_up, make, read_sample
 from guidegen.buildfile.read.translated import translated
 from guidegen.buildfile.translate.translation import Translation
 from guidegen.buildfile.yaml.tree import Source
+from guidegen.render.site.frame import STYLE_SHEETS
 from guidegen.words import holes, read_words
 
 SEEN = ("alt", "aria-label", "title", "placeholder", "data-label", "content")
@@ -67,7 +68,7 @@ def test_pages_run_in_the_direction_of_their_language():
     """A Hebrew page says so, and its style sheet names no left and no right of the text."""
     page = made_up().pages["cuff/index.html"]
     assert '<html lang="he" dir="rtl">' in page
-    css = (THEME / "site.css").read_text(encoding="utf-8")
+    css = "\n".join((THEME / name).read_text(encoding="utf-8") for name in STYLE_SHEETS)
     physical = r"(?:margin|padding|border)-(?:left|right)|(?:text-align|float): (?:left|right)"
     assert re.findall(physical, css) == []
 

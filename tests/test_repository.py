@@ -29,6 +29,7 @@ WRITTEN = {".py", ".html", ".css", ".js", ".svg", ".md", ".yaml", ".toml", ".txt
 """Endings of files that people write and read."""
 
 MAX_LINES = 400
+MAX_LINE = 160
 
 FOREIGN = re.compile(
     r"\bsessions?\b(?<!scope=\"session)"  # pytest has a scope of this name
@@ -77,6 +78,38 @@ def test_files_are_short():
         if path.suffix not in {".svg", ".md"} and len(said(path)) > MAX_LINES
     }
     assert long == {}
+
+
+def test_lines_of_themes_are_short():
+    """A difference of two versions of a template can be read: no line is longer than this."""
+    long = [
+        f"{place}: {len(line)}"
+        for path in sorted((ROOT / "themes").rglob("*.*"))
+        if path.suffix in {".j2", ".css", ".js"}
+        for place, line in said(path)
+        if len(line) > MAX_LINE
+    ]
+    assert long == []
+
+
+def test_each_declaration_has_a_line():
+    """No line of a style sheet holds two declarations: what is after one on its line is a brace."""
+    crowded = []
+    for path in sorted((ROOT / "themes").rglob("*.css")):
+        text = path.read_text(encoding="utf-8")
+        # Only the semicolons and braces of rules are looked for: others become letters.
+        text = re.sub(r"/\*.*?\*/|\"[^\"]*\"|\([^()]*\)", bare_of_marks, text, flags=re.DOTALL)
+        crowded += [
+            f"{path.relative_to(ROOT)}:{number} {line.strip()}"
+            for number, line in enumerate(text.splitlines(), start=1)
+            if line.count(";") > 1 or re.search(r";\s*[^\s}]|\}\s*[^\s}]|:[^;{}]*;.*\{", line)
+        ]
+    assert crowded == []
+
+
+def bare_of_marks(found: re.Match[str]) -> str:
+    """What a comment, a string or a bracket says, without what ends a declaration."""
+    return re.sub(r"[;{}]", "_", found[0])
 
 
 def test_nothing_speaks_of_how_it_was_made():

@@ -6,6 +6,8 @@ from pathlib import Path
 from journeys.small_site import KINDS
 from journeys.visits import Browsing, Visit
 
+from guidegen.render.site.frame import STYLE_SHEETS
+
 ROOT = Path(__file__).parents[2]
 USED = 0.8
 """Share of the style sheet's bytes that pages as they load use at the least. The rest is for what
@@ -53,7 +55,7 @@ def test_every_class_of_the_style_sheet_exists() -> None:
     styles = re.sub(
         r"/\*.*?\*/|\{[^{}]*\}|url\([^)]*\)",
         " ",
-        "\n".join((theme / name).read_text("utf-8") for name in ("site.css", "shopping.css")),
+        "\n".join((theme / name).read_text("utf-8") for name in STYLE_SHEETS),
         flags=re.S,
     )
     named = set(re.findall(r"\.([a-z][a-z0-9-]+)", styles))

@@ -5,6 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from guidegen.render.booklets.booklet import STYLES
+from guidegen.render.site.frame import STYLE_SHEETS
+
 THEME = Path(__file__).parents[2] / "themes" / "workshop"
 
 SAFETY = {"danger": "#9b2423", "warning": "#d05d29", "caution": "#f9a800", "notice": "#005387"}
@@ -73,9 +76,10 @@ def test_safety_colours_are_those_of_the_standard():
 
 def test_safety_colours_are_kept_for_safety_messages():
     """Only rules for signal words use a safety colour."""
-    for name in ("site.css", "shopping.css", "booklet.css"):
+    uses = rf"var\(--(?:{'|'.join(SAFETY)})\)|{'|'.join(SAFETY.values())}"
+    for name in (*(name for name in STYLE_SHEETS if name != "tokens.css"), *STYLES):
         text = (THEME / name).read_text(encoding="utf-8")
-        uses = rf"var\(--(?:{'|'.join(SAFETY)})\)|{'|'.join(SAFETY.values())}"
-        for line in text.splitlines():
-            if re.search(uses, line):
-                assert re.match(r"\.(?:danger|warning|caution|notice|signal)\b", line), line
+        for selector, rules in re.findall(r"([^{}]+)\{([^{}]*)\}", text):
+            if re.search(uses, rules):
+                known = r"\.(?:danger|warning|caution|notice|signal)\b"
+                assert re.match(known, selector.strip()), selector

@@ -16,6 +16,7 @@ from render.edition_samples import STEPS, action, cautions_of, edition, hazard, 
 from render.page_samples import PIXEL, theme
 from render.pdf_reader import read_pages
 
+from guidegen.render.booklets.booklet import STYLES
 from guidegen.render.pdf.html_pdf import screen_profile, write_pdf
 from guidegen.render.pdf.print_shop import (
     BLEED,
@@ -269,7 +270,7 @@ def test_same_pages_same_copies():
 
 
 SIGNALS = {"#9b2423": "#ffffff", "#d05d29": "#111111", "#f9a800": "#111111", "#005387": "#ffffff"}
-"""Panels of signal words with the ink of their words (themes/workshop/booklet.css)."""
+"""Panels of signal words with the ink of their words (themes/workshop/booklet-lists.css)."""
 
 FACES = ("#f1ede3", "#d3dcd9", "#b4bfc4", "#e4d8c4", "#c8c3d2", "#dfe5c9")
 """Faces of foam in drawings (themes/workshop/tokens.css)."""
@@ -289,13 +290,13 @@ def contrast(one, other):
 
 def test_nothing_is_lost_in_grey():
     """Words and lines keep 4.5 : 1 (WCAG 2.2, 1.4.3) on all they stand on when printed in grey."""
-    files = {name: theme().text(name) for name in ("booklet.css", "tokens.css")}
+    booklet, tokens = "".join(map(theme().text, STYLES)), theme().text("tokens.css")
     for panel, ink in SIGNALS.items():
-        assert panel in files["booklet.css"]
+        assert panel in booklet
         assert contrast(panel, ink) >= 4.5
     for ink in ("#1d2327", "#5b6469"):
-        assert ink in files["booklet.css"]
+        assert ink in booklet
         assert contrast(ink, "#ffffff") >= 4.5
     for face in FACES:
-        assert face in files["tokens.css"]
+        assert face in tokens
         assert contrast("#1d2327", face) >= 4.5

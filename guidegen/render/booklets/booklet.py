@@ -47,7 +47,8 @@ from guidegen.units import PAPERS
 from guidegen.words import ENGLISH, Words, msg
 
 TEMPLATE = "booklet.html.j2"
-STYLES = "booklet.css"
+STYLES = ("booklet.css", "booklet-lists.css", "booklet-steps.css")
+"""Files of a theme that make up the rules of every document, in this order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +181,7 @@ def sheet_view(
     theme: Theme,
     paper: str,
     form: Form = USUAL,
-    styles: tuple[str, ...] = (STYLES,),
+    styles: tuple[str, ...] = STYLES,
     *,
     words: Words = ENGLISH,
 ) -> SheetView:

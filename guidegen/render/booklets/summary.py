@@ -136,7 +136,7 @@ def summary_html(
     materials = materials_view(scene, plan.sizes[number].materials)
     return Engine(theme, content.words).render(
         "summary.html.j2",
-        sheet=sheet_view(theme, paper, styles=(STYLES, "summary.css"), words=content.words),
+        sheet=sheet_view(theme, paper, styles=(*STYLES, "summary.css"), words=content.words),
         language=content.language,
         block=title_block(scene, msg("Summary"), size),
         guide=scene.guide,
@@ -168,7 +168,7 @@ def checklist_html(
     size_plan = plan.sizes[number]
     return Engine(theme, content.words).render(
         "checklist.html.j2",
-        sheet=sheet_view(theme, paper, styles=(STYLES, "checklist.css"), words=content.words),
+        sheet=sheet_view(theme, paper, styles=(*STYLES, "checklist.css"), words=content.words),
         language=content.language,
         block=title_block(scene, msg("Checklist"), size),
         guide=scene.guide,

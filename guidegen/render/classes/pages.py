@@ -31,7 +31,7 @@ from guidegen.render.views.materials import materials_view
 from guidegen.render.views.scene import Scene, drawing, title_block
 from guidegen.words import msg
 
-CLASS_STYLES = (STYLES, "class.css")
+CLASS_STYLES = (*STYLES, "class.css")
 
 
 @dataclass(frozen=True)

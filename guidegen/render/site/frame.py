@@ -32,6 +32,18 @@ from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.scene import LinkView, PageView, Scene, title_block
 
 STYLES = "site.css"
+STYLE_SHEETS = (
+    "tokens.css",
+    "home.css",
+    STYLES,
+    "steps.css",
+    "pieces.css",
+    "work.css",
+    "room.css",
+    "shopping.css",
+    "own.css",
+)
+"""Files of a theme that make up the style sheet, in this order: a later rule wins."""
 SCRIPT = "site.js"
 SCRIPTS = (
     "say.js",
@@ -65,8 +77,7 @@ def theme_files(theme: Theme, keeper: Keeper) -> dict[str, bytes]:
 
 def _asset_text(theme: Theme, name: str) -> str:
     """What a page loads under `name`: style sheet and script have several files as sources."""
-    sheets = ("tokens.css", "home.css", STYLES, "shopping.css", "own.css")
-    parts = {STYLES: sheets, SCRIPT: SCRIPTS}
+    parts = {STYLES: STYLE_SHEETS, SCRIPT: SCRIPTS}
     return "\n".join(theme.text(part) for part in parts.get(name, (name,)))
 
 
