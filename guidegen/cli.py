@@ -165,6 +165,7 @@ def _sizes(options: argparse.Namespace) -> int:
     result = show_sizes(
         SizesOptions(
             content=options.content,
+            themes=options.themes,
             guide=options.guide,
             out=options.out or Path(f"sizes-{options.guide}"),
             population=options.population,

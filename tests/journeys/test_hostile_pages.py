@@ -14,7 +14,7 @@ from render.booklets.test_hostile_text import HOSTILE, hostile
 from render.page_samples import downloads, home_files, sample, theme
 from samples import GUIDE, SITE, STOCK, changed, write_content
 
-from guidegen.app.preview.builder import Drafter
+from guidegen.app.preview.builder import PreviewBuilder
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
@@ -93,7 +93,7 @@ def draft_of(folder: Path) -> File:
     def run[**P, R](job: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> R:
         return job(*args, **kwargs)
 
-    return Drafter(folder, THEMES, run=run).draft().file
+    return PreviewBuilder(folder, THEMES, run=run).draft().file
 
 
 def open_all(visit: Visit, pages: Iterable[str], file: File) -> list[str]:

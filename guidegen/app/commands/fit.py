@@ -4,23 +4,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from guidegen.app.jobs.bodies import MADE, judge_body, read_at_hand, stop_on_errors
+from guidegen.app.jobs.bodies import MADE, judge_body, read_at_hand, stop_on_errors, whole_kit
 from guidegen.app.jobs.guides import gather_plan, make_size, plan_size
-from guidegen.app.jobs.languages import in_language
+from guidegen.app.jobs.opening import open_guide
 from guidegen.buildfile.read.body import parse_measures, read_body
-from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.reader import read_content
-from guidegen.buildfile.read.theme import read_theme
+from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.yaml.expressions import parse_expression
-from guidegen.checks.run import run_checks
-from guidegen.errors import ContentError, UsageError
+from guidegen.errors import UsageError
 from guidegen.geometry.fit.advice import advise_size
 from guidegen.geometry.fit.records import EdgeGrowth, SizeAdvice
-from guidegen.geometry.pieces.kit import make_kit
-from guidegen.layout.times.audit import audit_rooms
-from guidegen.problems import Place, Severity, did_you_mean
+from guidegen.problems import Place
 from guidegen.progress import Reporter
-from guidegen.render.text.templates_engine import Theme
 from guidegen.units import mm_text
 from guidegen.write.staging import MARKER, staging
 
@@ -107,32 +101,23 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
 
     Raises ContentError for measurements that are missing, unknown or, without `sure`, doubtful.
     """
-    content = read_content(options.content)
-    file = _guide(content, options.guide)
-    content = replace(content, guides=(file,))
-    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
-    said = in_language(options.content, content, theme, options.language)
+    opened = open_guide(options.content, options.guide, options.themes, options.language)
+    content, file, stock = opened.content, opened.file, opened.content.stock
+    if not file.guide.measurements:
+        raise UsageError(f'"{file.id}" has one size for everybody; there is nothing to fit')
     body = _measured(options)
     place = Place(options.body.as_posix() if options.body is not None else "measurements")
     wrong, doubts = judge_body(file, body, place, sure=options.sure)
     stop_on_errors(wrong)
-    have = read_at_hand(options.have, content.stock)
-    problems = [p for p in run_checks(content) if p.severity is Severity.ERROR]
-    (file,), stock = said.guides, said.stock
-    kit, found = make_kit(file, stock, MADE, body)
-    problems += [p for p in found if p.severity is Severity.ERROR]
-    if not problems:
-        rooms = audit_rooms(file, stock)
-        problems = [p for p in rooms if p.severity is Severity.ERROR]
-    if problems or kit is None:
-        raise ContentError(problems)
+    have = read_at_hand(options.have, stock)
+    kit = whole_kit(file, stock, MADE, body)
     with staging(options.out) as stage:
         progress.stage("planning", 1)
-        planned = plan_size(said, file, kit, "", options.nesting_seconds, have=have)
+        planned = plan_size(content, file, kit, "", options.nesting_seconds, have=have)
         progress.step(MADE)
         progress.stage("documents", 1)
         plan = gather_plan(stock, _with_size(file, body), (kit,), (planned.plan,))
-        made = make_size(said, plan, 0, theme)
+        made = make_size(content, plan, 0, opened.theme)
         progress.step(MADE)
         start = len(f"{file.id}/{MADE}/")
         names = tuple(path[start:] for path in made.files)
@@ -140,15 +125,6 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
             stage.write(path[start:], data)
         stage.write(MARKER, b"made by guidegen for one body\n")
     return FitResult(options.out, names, advise_size(file, body, stock), doubts)
-
-
-def _guide(content: Content, name: str) -> GuideFile:
-    guides = {file.id: file for file in content.guides}
-    if name not in guides:
-        raise UsageError(f'there is no guide "{name}"{did_you_mean(name, guides)}')
-    if not guides[name].guide.measurements:
-        raise UsageError(f'"{name}" has one size for everybody; there is nothing to fit')
-    return guides[name]
 
 
 def _measured(options: FitOptions) -> dict[str, float]:

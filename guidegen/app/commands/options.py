@@ -92,6 +92,7 @@ def build_parser() -> argparse.ArgumentParser:
     sizes.add_argument(
         "--content", type=Path, default=Path("content"), help="content folder (content)"
     )
+    sizes.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
     sizes.add_argument("--population", type=Path, help="CSV table of people, with a header row")
     sizes.add_argument(
         "--column",

@@ -1,7 +1,7 @@
 """The whole flow, from a content folder to out/; the only caller of the stages."""
 
 import time
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -13,15 +13,15 @@ from guidegen.app.jobs.guides import (
     plan_size,
 )
 from guidegen.app.jobs.languages import all_languages, keep_translations
+from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.press_state import PressOptions, PressResult, State, read_state, unpacked
 from guidegen.app.jobs.site import Site
 from guidegen.app.workers.local import Pool, Result, local_pool
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.fingerprint import theme_fingerprint
-from guidegen.buildfile.read.reader import read_guides, read_shared, shown_path
-from guidegen.buildfile.read.theme import read_theme
-from guidegen.buildfile.read.translation_reader import read_translations
+from guidegen.buildfile.read.reader import shown_path
 from guidegen.buildfile.records.schema import schema_texts
+from guidegen.buildfile.records.site import Site as SiteRecord
 from guidegen.buildfile.records.site import choose_editions
 from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError, OutputError
@@ -58,7 +58,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
                 plans, found = _plan(options, said, own, pool, progress)
                 problems = [*problems, *found]
                 _stop_on_errors(problems)
-                there_already = [g for g in read.settled if folder + g in state.last.units]
+                there_already = [g for g in read.unchanged if folder + g in state.last.units]
                 site = Site(said, read.theme, folder, stage, state, pool, progress)
                 site.make(plans, there_already)
         if failure := add_search_index(stage):
@@ -85,29 +85,25 @@ class _Read:
     """What a press has read."""
 
     content: Content
-    """Without the guides that are settled."""
+    """Without the guides that are unchanged."""
     theme: Theme
-    settled: frozenset[str]
+    unchanged: frozenset[str]
     """Guides to take over as they are."""
     problems: list[Problem]
 
 
 def _read(options: PressOptions, state: State) -> _Read:
     """Everything that has changed, and what guides share. Raises ContentError, UsageError."""
-    shared, problems = read_shared(options.content, options.guides)
-    settled: frozenset[str] = frozenset()
-    theme = None
-    if shared.site is not None:
-        theme = Theme(shared.site.theme, read_theme(options.themes, shared.site.theme))
-        state.theme = theme_fingerprint(theme.files)
-        settled = state.settled(shared.names)
-    names = [name for name in shared.names if name not in settled]
-    content = read_guides(options.content, shared, names, problems)
-    if content is None or theme is None:
-        raise ContentError(problems)
-    content = _with_editions(content, options.editions)
-    content = read_translations(options.content, content, problems, settled)
-    return _Read(content, theme, settled, problems)
+    themes: list[Theme] = []
+
+    def unchanged(site: SiteRecord, names: Collection[str]) -> frozenset[str]:
+        themes.append(open_theme(options.themes, site))
+        state.theme = theme_fingerprint(themes[0].files)
+        return state.unchanged_guides(names)
+
+    opened = open_content(options.content, options.guides, skip=unchanged)
+    content = _with_editions(opened.whole(), options.editions)
+    return _Read(content, themes[0], opened.skipped, opened.problems)
 
 
 def _with_known(read: _Read, state: State, problems: Sequence[Problem]) -> tuple[Problem, ...]:
@@ -120,7 +116,7 @@ def _with_known(read: _Read, state: State, problems: Sequence[Problem]) -> tuple
         state.remember_problems(file.id, own, file.folder_shown)
     known = [
         unpacked(fields, f"{shown_path(state.options.content)}/{guide}/")
-        for guide in sorted(read.settled)
+        for guide in sorted(read.unchanged)
         for fields in state.units[guide].problems
     ]
     return tuple(sort_problems([*problems, *known]))

@@ -3,8 +3,7 @@
 from pathlib import Path
 
 from guidegen.app.jobs.findings import find_problems
-from guidegen.buildfile.read.reader import read_what_holds
-from guidegen.buildfile.read.translation_reader import read_translations
+from guidegen.app.jobs.opening import open_content
 from guidegen.checks.report.codes import explain, list_codes
 from guidegen.checks.report.report import FORMATS, report_words
 from guidegen.checks.report.suppression import Findings, settle
@@ -18,11 +17,10 @@ MAX_PACK = 1_000_000_000
 
 def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
     """Everything that is wrong or worth knowing about the content; makes nothing."""
-    content, read = read_what_holds(content_folder, guides)
-    if content is None:
-        return Findings(tuple(sort_problems(read)))
-    content = read_translations(content_folder, content, read)
-    return settle(content, find_problems(content, read)[1])
+    opened = open_content(content_folder, guides)
+    if opened.content is None:
+        return Findings(tuple(sort_problems(opened.problems)))
+    return settle(opened.content, find_problems(opened.content, opened.problems)[1])
 
 
 def verify_packs(paths: tuple[Path, ...]) -> Findings:

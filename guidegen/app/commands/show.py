@@ -9,7 +9,7 @@ from multiprocessing import get_context
 from pathlib import Path
 from threading import Event, Lock
 
-from guidegen.app.preview.builder import Drafter
+from guidegen.app.preview.builder import PreviewBuilder
 from guidegen.app.preview.server import serving
 from guidegen.app.preview.site import LiveSite
 from guidegen.app.preview.watch import watching
@@ -77,23 +77,23 @@ def showing(
 ) -> Iterator[tuple[str, Event, Callable[[], None]]]:
     """Address, what is set on a change, and what presses again, while the block runs."""
     site, workshop = LiveSite(), Workshop()
-    drafter = Drafter(options.content, options.themes, options.guides, run=workshop)
+    builder = PreviewBuilder(options.content, options.themes, options.guides, run=workshop)
     changed = Event()
     changed.set()
     port, tries = (PORT, PORTS) if options.port is None else (options.port, 1)
     folders = (options.content, options.themes)
     try:
         with serving(site, port, tries) as address, watching(folders, changed.set):
-            yield address, changed, lambda: press_again(drafter, site, say)
+            yield address, changed, lambda: press_again(builder, site, say)
     finally:
         workshop.close()
 
 
-def press_again(drafter: Drafter, site: LiveSite, say: Callable[[str], None]) -> None:
+def press_again(builder: PreviewBuilder, site: LiveSite, say: Callable[[str], None]) -> None:
     """Show the content as it is now, or tell why the last good version stays."""
     started = time.perf_counter()
     try:
-        draft = drafter.draft()
+        draft = builder.draft()
         site.show(draft)
     except GuidegenError as error:
         site.tell_faults(str(error))

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from statistics import median
 
+from guidegen.app.jobs.bodies import stop_on_errors
+from guidegen.app.jobs.findings import make_kits
+from guidegen.app.jobs.opening import open_guide
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.population import read_population
-from guidegen.buildfile.read.reader import read_content
-from guidegen.checks.run import run_checks
-from guidegen.errors import ContentError, UsageError
+from guidegen.errors import UsageError
 from guidegen.geometry.fit.advice import (
     count_served,
     most_missed,
@@ -19,11 +20,10 @@ from guidegen.geometry.fit.advice import (
 )
 from guidegen.geometry.fit.records import Coverage, Served, Verdict
 from guidegen.geometry.outline.records import Kit, Side
-from guidegen.geometry.pieces.kit import make_kit
 from guidegen.pictures.bodies.coverage import coverage_words, draw_coverage
 from guidegen.pictures.bodies.nested_sizes import draw_nested
 from guidegen.pictures.bodies.reach import BodyDot, draw_reach
-from guidegen.problems import Severity, did_you_mean
+from guidegen.problems import did_you_mean
 from guidegen.render.site.sizes_page import FigureTable, SizesSection, sizes_page
 from guidegen.units import MM_PER_UNIT, mm_text
 from guidegen.words import SPACE, Words
@@ -39,6 +39,7 @@ class SizesOptions:
     """Which guide, and where to."""
 
     content: Path
+    themes: Path
     guide: str
     out: Path
     population: Path | None = None
@@ -65,18 +66,12 @@ class SizesResult:
 
 def show_sizes(options: SizesOptions) -> SizesResult:
     """Write the page. Raises ContentError, UsageError, OutputError."""
-    content = read_content(options.content, [options.guide])
-    (file,) = content.guides
+    opened = open_guide(options.content, options.guide, options.themes)
+    content, file = opened.content, opened.file
     people = _people(file, options)
-    kits, problems = [], list(run_checks(content))
-    for size in file.size_names():
-        kit, found = make_kit(file, content.stock, size)
-        problems += found
-        if kit is not None:
-            kits.append(kit)
-    errors = [problem for problem in problems if problem.severity is Severity.ERROR]
-    if errors:
-        raise ContentError(errors)
+    made, problems = make_kits(content, [file])
+    stop_on_errors(problems)
+    kits = made[file.id]
     served = serve_people(file, people)
     coverage = count_served(tuple(file.guide.sizes), served) if people else None
     lang = content.words
@@ -178,7 +173,7 @@ def _measurements(file: GuideFile, lang: Words) -> SizesSection:
     return SizesSection("measurements", heading, words, [figures] if rows else [])
 
 
-def _seams(kits: list[Kit], lang: Words) -> SizesSection:
+def _seams(kits: Sequence[Kit], lang: Words) -> SizesSection:
     """Both edges of every seam, and by how much they differ."""
     rows: list[tuple[str, ...]] = []
     for number, seam in enumerate(kits[0].seams):
@@ -211,7 +206,7 @@ def _signed(value: float, lang: Words) -> str:
     return words.replace("-", "−") if words == "0" or value < 0 else f"+{words}"
 
 
-def _parts(file: GuideFile, kits: list[Kit], lang: Words) -> Iterator[SizesSection]:
+def _parts(file: GuideFile, kits: Sequence[Kit], lang: Words) -> Iterator[SizesSection]:
     """All sizes of each part; of a pair the left one."""
     sizes = [kit.size for kit in kits]
     base = file.guide.drawn_for or sizes[len(sizes) // 2]

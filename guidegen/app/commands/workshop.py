@@ -4,28 +4,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from guidegen.app.jobs.bodies import MADE, judge_body, read_at_hand, stop_on_errors
+from guidegen.app.jobs.bodies import MADE, judge_body, read_at_hand, stop_on_errors, whole_kit
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
-from guidegen.app.jobs.languages import in_language
+from guidegen.app.jobs.opening import open_guide
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people
-from guidegen.buildfile.read.reader import read_content
-from guidegen.buildfile.read.theme import read_theme
-from guidegen.checks.run import run_checks
 from guidegen.errors import UsageError
 from guidegen.geometry.outline.records import Kit
-from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.buying.materials import list_for_all
 from guidegen.layout.buying.on_hand import offcut_sheets
 from guidegen.layout.nesting.cutplan import plan_cuts
-from guidegen.layout.times.audit import audit_rooms
 from guidegen.layout.times.class_plan import count_tools, join_kits, people_of
 from guidegen.layout.times.class_records import ClassPlan, Person
 from guidegen.layout.times.class_times import advise_hours, plan_class_times
 from guidegen.problems import did_you_mean
 from guidegen.progress import Reporter
-from guidegen.render.text.templates_engine import Theme
 from guidegen.render.text.views_words import duration_words, money_words
 from guidegen.write.staging import MARKER, staging
 
@@ -109,21 +103,13 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     Raises ContentError for content or people that are wrong, or pieces that fit no sheet;
     UsageError for unknown guides, sizes of options, and papers.
     """
-    content = read_content(options.content, (options.guide,))
-    file = next((file for file in content.guides if file.id == options.guide), None)
-    if file is None:
-        names = [known.id for known in content.guides]
-        raise UsageError(f'there is no guide "{options.guide}"{did_you_mean(options.guide, names)}')
+    opened = open_guide(options.content, options.guide, options.themes, options.language)
+    content, file = opened.content, opened.file
     if not 0 < options.hours <= MOST_HOURS:
         raise UsageError(f"--hours {options.hours:g}: expected more than 0, at most {MOST_HOURS}")
     paper = _paper(options.paper, content)
-    theme = Theme(content.site.theme, read_theme(options.themes, content.site.theme))
     listed, doubts = _people(options, file)
     have = read_at_hand(options.have, content.stock)
-    stop_on_errors(run_checks(content))
-    stop_on_errors(audit_rooms(file, content.stock))
-    content = in_language(options.content, content, theme, options.language)
-    (file,) = content.guides
     makers = _makers(content, file, listed)
     joined = join_kits(makers.kits)
     progress.stage("planning", 1)
@@ -149,7 +135,7 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
         advise_hours(file.guide, content.stock, times, options.hours),
         cut_plans,
     )
-    work = ClassWork(content, file, plan, tuple(makers.kits), joined, paper, theme)
+    work = ClassWork(content, file, plan, tuple(makers.kits), joined, paper, opened.theme)
     with staging(options.out) as stage:
         files = make_class_files(work, progress)
         for name, data in files.items():
@@ -215,10 +201,7 @@ def _makers(content: Content, file: GuideFile, listed: list[Listed | Person]) ->
         body = one.body if isinstance(one, Listed) and one.body else None
         key = one.size if body is None else f"{MADE}-{number}"
         if key not in known:
-            kit, found = make_kit(file, content.stock, key, body)
-            stop_on_errors(found)
-            if kit is None:
-                raise AssertionError("a kit without errors is made")
+            kit = whole_kit(file, content.stock, key, body)
             known[key] = (kit, size_numbers(file, key, body)[0].names())
         makers.people.append(Person(one.name, one.size))
         makers.kits.append(known[key][0])

@@ -8,6 +8,8 @@ from guidegen.buildfile.read.on_hand import NOTHING, Have, read_have
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import ContentError
 from guidegen.geometry.fit.doubts import doubt_body
+from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.kit import make_kit
 from guidegen.problems import Place, Problem, Severity
 
 MADE = "made-to-measure"
@@ -19,6 +21,17 @@ def stop_on_errors(problems: Iterable[Problem]) -> None:
     errors = [problem for problem in problems if problem.severity is Severity.ERROR]
     if errors:
         raise ContentError(errors)
+
+
+def whole_kit(
+    file: GuideFile, stock: Stock, size: str, body: Mapping[str, float] | None = None
+) -> Kit:
+    """The kit of one size, or of a body. Raises ContentError where geometry finds an error."""
+    kit, problems = make_kit(file, stock, size, body)
+    stop_on_errors(problems)
+    if kit is None:
+        raise AssertionError("a kit without errors is made")
+    return kit
 
 
 def read_at_hand(path: Path | None, stock: Stock) -> Have:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.translated import language_folder, translated
-from guidegen.buildfile.read.translation_reader import kept_file, read_translations
+from guidegen.buildfile.read.translation_reader import kept_file
 from guidegen.errors import ContentError, UsageError
 from guidegen.problems import Place, Problem, Severity, did_you_mean
 from guidegen.render.text.templates_engine import Theme
@@ -19,22 +19,17 @@ def all_languages(content: Content, theme: Theme) -> Iterator[tuple[str, Content
         yield language_folder(content, language), translated(content, theme_words(theme, language))
 
 
-def in_language(folder: Path, content: Content, theme: Theme, language: str) -> Content:
+def in_language(content: Content, theme: Theme, language: str) -> Content:
     """Content of one guide in a language of the site; in the site's own for an empty one.
 
-    Raises UsageError where site or guide do not have it, ContentError where it cannot be read.
+    Raises UsageError where site or guide do not have it, ContentError where the theme's words of
+    it are no catalogue.
     """
     languages = content.site.languages
     if language and language not in languages:
         hint = did_you_mean(language, languages)
         raise UsageError(f'the site does not speak "{language}"{hint}')
-    words = theme_words(theme, language or languages[0])
-    if words.language != languages[0]:
-        problems: list[Problem] = []
-        content = read_translations(folder, content, problems)
-        if any(problem.severity is Severity.ERROR for problem in problems):
-            raise ContentError(problems)
-    said = translated(content, words)
+    said = translated(content, theme_words(theme, language or languages[0]))
     if len(said.guides) < len(content.guides):
         (guide,) = content.guides
         raise UsageError(

@@ -120,7 +120,7 @@ class State:
         last = self.last.under(folder) if folder else self.last
         return KeptFiles(self.options.out.resolve(), last)
 
-    def settled(self, guides: Iterable[str]) -> frozenset[str]:
+    def unchanged_guides(self, guides: Iterable[str]) -> frozenset[str]:
         """Those of the guides that need not be read: all that they came from is the same, and
         their files are as they were written. To be asked once the theme is known.
         """
@@ -142,7 +142,7 @@ class State:
         )
 
     def take_over(self, folder: str, stage: Staging) -> None:
-        """Move a guide that is settled to the new output. Raises OutputError."""
+        """Move an unchanged guide to the new output. Raises OutputError."""
         files = self.last.under(folder)
         for name, sha in files.files.items():
             stage.keep(name, self.options.out / name, sha)

@@ -54,14 +54,14 @@ class Site:
     pool: Pool
     progress: Reporter
 
-    def make(self, plans: list[GuidePlan], settled: Collection[str]) -> None:
-        """Write every file: of the guides of `plans` what is new, of those `settled` what was
+    def make(self, plans: list[GuidePlan], unchanged: Collection[str]) -> None:
+        """Write every file: of the guides of `plans` what is new, of those `unchanged` what was
         there, of the site what shows both. Raises ContentError, OutputError.
         """
         self.progress.stage("documents", sum(len(plan.sizes) for plan in plans))
         ahead: deque[_Begun] = deque()
         finishing: deque[tuple[_Begun, Pages]] = deque()
-        for guide in settled:
+        for guide in unchanged:
             self.state.take_over(self.folder + guide, self.stage)
         for plan in plans:
             ahead.append(self._begin(plan))
@@ -70,7 +70,7 @@ class Site:
         while ahead or finishing:
             self._finish_one(ahead, finishing)
         keeper = self._keeping("").keeper("")
-        guides = sorted([*settled, *(plan.file.id for plan in plans)])
+        guides = sorted([*unchanged, *(plan.file.id for plan in plans)])
         entries = [self._entry(guide) for guide in guides]
         home = render_home(self.content, entries, self.theme, keeper)
         self._write_pages(MadePages(home, keeper.keys))

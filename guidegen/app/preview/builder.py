@@ -15,10 +15,8 @@ from typing import Protocol
 from guidegen.app.jobs.findings import Kits, find_problems
 from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
 from guidegen.app.jobs.languages import all_languages
+from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.reader import read_what_holds
-from guidegen.buildfile.read.theme import read_theme
-from guidegen.buildfile.read.translation_reader import read_translations
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError, OutputError
@@ -123,13 +121,13 @@ class Draft:
 class _Drawn:
     """A guide that was planned and drawn."""
 
-    look: tuple[object, ...]
+    signature: tuple[object, ...]
     """What its plan and drawings were made from."""
     plan: GuidePlan
     pictures: GuidePictures
 
 
-class Drafter:
+class PreviewBuilder:
     """Makes drafts of one content folder, each quicker for what the last one leaves."""
 
     def __init__(
@@ -143,11 +141,10 @@ class Drafter:
 
     def draft(self) -> Draft:
         """The site as the content is now. Raises ContentError, UsageError."""
-        content, read = self.read()
-        if content is None:
-            raise ContentError(read)
-        theme = Theme(content.site.theme, read_theme(self._themes, content.site.theme))
-        kits, problems = find_problems(content, read, self._make_kits)
+        opened = open_content(self._folder, self._only)
+        content = opened.whole()
+        theme = open_theme(self._themes, content.site)
+        kits, problems = find_problems(content, opened.problems, self._make_kits)
         if any(problem.severity is Severity.ERROR for problem in problems):
             raise ContentError(problems)
         makers: dict[str, Callable[[], bytes]] = {}
@@ -163,13 +160,6 @@ class Drafter:
         draft = Draft(tuple(settle(content, problems).open), makers, late)
         draft.add_search(tuple(folders))
         return draft
-
-    def read(self) -> tuple[Content | None, list[Problem]]:
-        """The content as it is now, and every problem of reading."""
-        content, problems = read_what_holds(self._folder, self._only)
-        if content is not None:
-            content = read_translations(self._folder, content, problems)
-        return content, problems
 
     def _language(
         self, content: Content, kits: Kits, theme: Theme
@@ -224,8 +214,8 @@ class Drafter:
         kits: Kits = {}
         problems: list[Problem] = []
         for file in files:
-            look, key = guide_look(content, file), (content.language, file.id)
-            if key not in self._kits or self._kits[key][0] != look:
+            signature, key = guide_signature(content, file), (content.language, file.id)
+            if key not in self._kits or self._kits[key][0] != signature:
                 made = [make_kit(file, content.stock, size) for size in file.size_names()]
                 found = [problem for _, told in made for problem in told]
                 kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
@@ -233,7 +223,7 @@ class Drafter:
                 # What is told has a place, which moves with the texts above it.
                 self._kits.pop(key, None)
                 if not found:
-                    self._kits[key] = (look, kits[file.id])
+                    self._kits[key] = (signature, kits[file.id])
             else:
                 kits[file.id] = self._kits[key][1]
         return kits, problems
@@ -244,9 +234,9 @@ class Drafter:
         """Plan and drawings of a guide: those of the last draft where only texts have changed."""
         key = (content.language, file.id)
         stored = tuple(load_plans(plan_file(self._folder / file.id, kit.size)) for kit in kits)
-        look = (*guide_look(content, file), stored)
+        signature = (*guide_signature(content, file), stored)
         last = self._drawn.get(key)
-        if last is None or last.look != look:
+        if last is None or last.signature != signature:
             # Without papers there are no template pages, which take longer than all the rest.
             site = content.site.model_copy(update={"papers": ()})
             bare = replace(content, site=site)
@@ -259,12 +249,12 @@ class Drafter:
                 size.size: draw_size(kit, size, file.guide, content.stock, content.words)
                 for kit, size in zip(kits, sizes, strict=True)
             }
-            last = _Drawn(look, plan, draw_guide(plan, drawn, content.stock, content.words))
+            last = _Drawn(signature, plan, draw_guide(plan, drawn, content.stock, content.words))
             self._drawn[key] = last
         return replace(last.plan, file=file), last.pictures
 
 
-def guide_look(content: Content, file: GuideFile) -> tuple[object, ...]:
+def guide_signature(content: Content, file: GuideFile) -> tuple[object, ...]:
     """All that pieces, plans and drawings of a guide are made from: the guide without its texts."""
     return (without_texts(file.guide), dict(file.drawings), content.stock, content.words)
 

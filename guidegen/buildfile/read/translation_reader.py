@@ -7,7 +7,7 @@ content/
   <guide>/guide.de.yaml      texts of guide.yaml, and so on
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import replace
 from pathlib import Path
 
@@ -29,20 +29,25 @@ def kept_file(folder: Path, name: str, language: str) -> Path:
 
 
 def read_translations(
-    folder: Path, content: Content, problems: list[Problem], others: Iterable[str] = ()
+    folder: Path,
+    content: Content,
+    problems: list[Problem],
+    others: Iterable[str] = (),
+    only: Collection[str] | None = None,
 ) -> Content:
-    """The content with its translations into the further languages of the site.
+    """The content with its translations into the further languages of the site, or `only` some.
 
     A guide without one has no pages in that language. `others` are guides that the site has as
     well, though they were not read.
     """
     languages = content.site.languages
-    if len(languages) < 2:
+    further = [name for name in languages[1:] if only is None or name in only]
+    if not further:
         return content
     guides = []
     for file in content.guides:
         found = {}
-        for language in languages[1:]:
+        for language in further:
             if _file(folder, file.id, language).exists():
                 reader = FolderReader(folder / file.id, f"{shown_path(folder)}/{file.id}", problems)
                 found[language] = _read(
@@ -59,7 +64,7 @@ def read_translations(
             _read(folder, "site", language, content.site, problems),
             _read(folder, "stock", language, content.stock, problems),
         )
-        for language in languages[1:]
+        for language in further
     }
     return replace(
         content,

@@ -8,8 +8,9 @@ import pytest
 from hostile_cases import png
 from samples import GUIDE, SITE, changed, write_content
 
-from guidegen.app.preview.builder import Drafter, guide_look
+from guidegen.app.preview.builder import PreviewBuilder, guide_signature
 from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.read.reader import read_content
 from guidegen.errors import ContentError
 from guidegen.render.views.photos import site_photos
 
@@ -24,14 +25,14 @@ def at_once[**P, R](job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -
     return job(*args, **kwargs)
 
 
-def drafter(content: Path) -> Drafter:
-    """A drafter that has made nothing yet."""
-    return Drafter(content, THEMES, run=at_once)
+def builder(content: Path) -> PreviewBuilder:
+    """A builder that has made nothing yet."""
+    return PreviewBuilder(content, THEMES, run=at_once)
 
 
-def pages(drafter: Drafter) -> dict[str, bytes | None]:
+def pages(builder: PreviewBuilder) -> dict[str, bytes | None]:
     """The pages of a draft of the content as it is now."""
-    draft = drafter.draft()
+    draft = builder.draft()
     return {name: draft.file(name) for name in PAGES}
 
 
@@ -48,20 +49,20 @@ EDITS = {
 
 @pytest.mark.parametrize("edit", EDITS)
 def test_a_draft_after_an_edit_is_as_a_first_one(tmp_path: Path, edit: str) -> None:
-    """Whatever is edited, all pages are those that a drafter without memory makes."""
+    """Whatever is edited, all pages are those that a builder without memory makes."""
     content = write_content(tmp_path, site=PAPERS, guide=SMALL)
-    kept = drafter(content)
+    kept = builder(content)
     before = pages(kept)
     write_content(content, site=PAPERS, guide=changed(SMALL, *EDITS[edit]))
     after = pages(kept)
-    assert after == pages(drafter(content))
+    assert after == pages(builder(content))
     assert after != before
 
 
 def test_texts_leave_drawings_as_they_are(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """After an edit of texts nothing is drawn or planned again; after one of lengths it is."""
     content = write_content(tmp_path, site=PAPERS, guide=SMALL)
-    kept = drafter(content)
+    kept = builder(content)
     kept.draft()
 
     def refuse(*_: object) -> None:
@@ -77,16 +78,13 @@ def test_texts_leave_drawings_as_they_are(tmp_path: Path, monkeypatch: pytest.Mo
         kept.draft()
 
 
-def test_what_a_guide_looks_like_leaves_out_texts_only(tmp_path: Path) -> None:
-    """Two guides look alike where only words of pages differ, and not where a part does."""
-    kept = drafter(write_content(tmp_path, site=PAPERS))
-    looks = []
+def test_a_guide_signature_leaves_out_texts_only(tmp_path: Path) -> None:
+    """Two guides have one signature where only words of pages differ, and not where a part does."""
+    signatures = []
     for old, new in (("Warm it", "Warm it"), EDITS["a text"], EDITS["a name"]):
-        write_content(tmp_path, site=PAPERS, guide=changed(SMALL, old, new))
-        content = kept.read()[0]
-        assert content is not None
-        looks.append(guide_look(content, content.guides[0]))
-    assert looks[0] == looks[1] != looks[2]
+        content = read_content(write_content(tmp_path, site=PAPERS, guide=changed(SMALL, old, new)))
+        signatures.append(guide_signature(content, content.guides[0]))
+    assert signatures[0] == signatures[1] != signatures[2]
 
 
 def test_documents_are_made_when_they_are_asked_for(tmp_path: Path) -> None:
@@ -97,7 +95,9 @@ def test_documents_are_made_when_they_are_asked_for(tmp_path: Path) -> None:
         asked.append(job.__name__)
         return job(*args, **kwargs)
 
-    draft = Drafter(write_content(tmp_path, site=PAPERS, guide=SMALL), THEMES, run=run).draft()
+    draft = PreviewBuilder(
+        write_content(tmp_path, site=PAPERS, guide=SMALL), THEMES, run=run
+    ).draft()
     page = draft.file("cuff/M/index.html")
     assert page is not None and b'href="templates-a4.pdf"' in page
     assert asked == []
@@ -122,7 +122,7 @@ def test_photos_are_made_small_once(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     guide = changed(SMALL, "title: Test cuff", "title: Test cuff\npicture: {file: a.png, alt: A}")
     content = write_content(tmp_path, site=PAPERS, guide=guide)
     (content / "cuff" / "a.png").write_bytes(png(8, 8, bytes(25 * 8)))
-    kept = drafter(content)
+    kept = builder(content)
     for text in ("Warm it", "Heat it"):
         write_content(content, site=PAPERS, guide=changed(guide, "Warm it", text))
         draft = kept.draft()
@@ -141,4 +141,4 @@ def test_content_with_errors_gives_no_draft(tmp_path: Path) -> None:
     for old, new in (("hand: pair", "hand: both"), ("material: foam-5", "material: foam-12")):
         write_content(tmp_path, guide=changed(SMALL, old, new))
         with pytest.raises(ContentError, match=r"guide\.yaml:\d+:\d+"):
-            drafter(tmp_path).draft()
+            builder(tmp_path).draft()
