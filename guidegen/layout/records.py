@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.geometry.outline.records import Kit, Piece
+from guidegen.geometry.pieces.records import Kit, Piece
 
 # Cut plans: pieces on foam sheets.
 

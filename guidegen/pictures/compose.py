@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from guidegen.buildfile.records.guide import Guide, Stage
 from guidegen.buildfile.records.stock import SignalWord, Stock
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.bodies.body import draw_body
 from guidegen.pictures.cutting.cut_lengths import draw_cut_lengths

@@ -5,8 +5,8 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
 from guidegen.buildfile.yaml.tree import read_tree
-from guidegen.geometry.outline.records import Kit, Piece
 from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.problems import Problem
 
 HEAD = """\

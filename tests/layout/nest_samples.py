@@ -6,18 +6,8 @@ from math import cos, radians, sin
 from random import Random
 
 from guidegen.buildfile.records.stock import Material, SheetSize, Stock
-from guidegen.geometry.outline.records import (
-    Arc,
-    Cubic,
-    Edge,
-    Kit,
-    Line,
-    Piece,
-    Point,
-    Run,
-    Shape,
-    Side,
-)
+from guidegen.geometry.outline.records import Arc, Cubic, Edge, Line, Point, Run, Shape
+from guidegen.geometry.pieces.records import Kit, Piece, Side
 from guidegen.layout.nesting.pieces import Cutting, NestPiece, SheetType
 from guidegen.layout.nesting.task import CutTask, cut_tasks
 

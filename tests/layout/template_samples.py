@@ -9,18 +9,16 @@ from guidegen.geometry.outline.records import (
     Cubic,
     Edge,
     InnerLine,
-    Kit,
     Line,
     LineKind,
     MatchMark,
     Measure,
-    Piece,
     Point,
     Run,
     Shape,
-    Side,
 )
 from guidegen.geometry.outline.transforms import mirror_shape
+from guidegen.geometry.pieces.records import Kit, Piece, Side
 
 
 def polygon_edges(points: list[Point], names: list[str]) -> tuple[Edge, ...]:

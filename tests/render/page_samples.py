@@ -8,18 +8,8 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.tree import Source
-from guidegen.geometry.outline.records import (
-    Edge,
-    GrooveCut,
-    Kit,
-    LayerPiece,
-    LayerStack,
-    Line,
-    Measure,
-    Piece,
-    Shape,
-    Side,
-)
+from guidegen.geometry.outline.records import Edge, Line, Measure, Shape
+from guidegen.geometry.pieces.records import GrooveCut, Kit, LayerPiece, LayerStack, Piece, Side
 from guidegen.layout.records import (
     CutPlan,
     CutSheet,

@@ -25,7 +25,7 @@ from guidegen.buildfile.records.site import Site as SiteRecord
 from guidegen.buildfile.records.site import choose_editions
 from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError, OutputError
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.problems import Place, Problem, Severity, sort_problems
 from guidegen.progress import Reporter

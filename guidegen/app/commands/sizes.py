@@ -19,7 +19,7 @@ from guidegen.geometry.fit.advice import (
     size_table,
 )
 from guidegen.geometry.fit.records import Coverage, Served, Verdict
-from guidegen.geometry.outline.records import Kit, Side
+from guidegen.geometry.pieces.records import Kit, Side
 from guidegen.pictures.bodies.coverage import coverage_words, draw_coverage
 from guidegen.pictures.bodies.nested_sizes import draw_nested
 from guidegen.pictures.bodies.reach import BodyDot, draw_reach

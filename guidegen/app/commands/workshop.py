@@ -11,7 +11,7 @@ from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people
 from guidegen.errors import UsageError
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.materials import list_for_all
 from guidegen.layout.buying.on_hand import offcut_sheets
 from guidegen.layout.nesting.cutplan import plan_cuts

@@ -8,8 +8,8 @@ from guidegen.buildfile.read.on_hand import NOTHING, Have, read_have
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import ContentError
 from guidegen.geometry.fit.doubts import doubt_body
-from guidegen.geometry.outline.records import Kit
 from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Place, Problem, Severity
 
 MADE = "made-to-measure"

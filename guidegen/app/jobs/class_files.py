@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.class_records import ClassPlan
 from guidegen.layout.times.schedule import gather_cautions, plan_time

@@ -9,8 +9,8 @@ from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.checks.report.code_records import Group
 from guidegen.checks.report.codes import CODES
 from guidegen.checks.run import run_checks
-from guidegen.geometry.outline.records import Kit
 from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.times.audit import audit_rooms
 from guidegen.problems import Problem, Severity
 

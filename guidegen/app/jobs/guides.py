@@ -15,7 +15,7 @@ from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.on_hand import NOTHING, Have
 from guidegen.buildfile.records.stock import Stock
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.buying.on_hand import offcut_sheets
 from guidegen.layout.nesting.cutplan import plan_cuts

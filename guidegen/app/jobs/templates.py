@@ -6,7 +6,7 @@ from functools import partial
 from typing import TypedDict, Unpack
 
 from guidegen.buildfile.read.content import Content
-from guidegen.geometry.outline.records import Kit, Side
+from guidegen.geometry.pieces.records import Kit, Side
 from guidegen.layout.paper.frame import printer_margins
 from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.layout.paper.templates import lay_out_templates

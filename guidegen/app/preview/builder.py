@@ -20,8 +20,8 @@ from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError, OutputError
-from guidegen.geometry.outline.records import Kit
 from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures

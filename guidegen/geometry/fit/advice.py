@@ -18,8 +18,8 @@ from guidegen.geometry.fit.records import (
     Verdict,
 )
 from guidegen.geometry.outline.measures import run_length
-from guidegen.geometry.outline.records import Piece, Side
 from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Piece, Side
 
 LONE_STEP = 0.05
 """Share of a measurement that stands for a size step where sizes do not show one. Our choice:

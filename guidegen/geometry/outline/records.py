@@ -1,10 +1,9 @@
-"""What the geometry stage puts out: pieces with curved outlines, in mm, y upward.
+"""Outlines with their curves and all that is drawn on them, in mm, y upward.
 
 Outlines run counter-clockwise, holes clockwise. A curve stays the curve that it is (line, arc or
 cubic Bézier) until an output or a measure flattens it.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -138,76 +137,6 @@ class Shape:
         raise KeyError(name)
 
 
-class Side(StrEnum):
-    """Which side of the body a piece belongs to."""
-
-    ANY = "any"
-    LEFT = "left"
-    RIGHT = "right"
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """A part at one size, for one side, ready to cut."""
-
-    part: str
-    """Id of its part."""
-    label: str
-    """Code written on the foam: the part's, with L or R for a pair."""
-    name: str
-    side: Side
-    copies: int
-    """How many to cut, spares included."""
-    spares: int
-    """How many of those are spares."""
-    material: str
-    """Id of its sheet material."""
-    thickness: float
-    """mm."""
-    template: Shape
-    """As drawn on paper: one half where it lies on the fold."""
-    shape: Shape
-    """As cut: the whole outline; mirrored already where `mirrored`."""
-    fold: str = ""
-    """Name of the template's edge on the fold; empty where the template is whole."""
-    mirrored: bool = False
-    """True for the right side of a pair: the template is flipped."""
-    grooves: tuple["GrooveCut", ...] = ()
-    note: str = ""
-    texture: str = ""
-    measures: tuple["Measure", ...] = ()
-    """Finished measures worth stating, in the order of the template's table."""
-    section: int = 0
-    """Number of a section of a piece that fits on no sheet, from 1; 0 for a whole piece."""
-
-    @property
-    def key(self) -> str:
-        """Unique within a kit: part, side and section."""
-        side = "" if self.side is Side.ANY else f"-{self.side}"
-        return f"{self.part}{side}{f'-{self.section}' if self.section else ''}"
-
-    @property
-    def family(self) -> str:
-        """The same for left and right: a page tells of both at once; the part's id where it can."""
-        return self.part if self.section < 2 else f"{self.part}-{self.section}"
-
-
-@dataclass(frozen=True, slots=True)
-class GrooveCut:
-    """Section of a V-groove on the back."""
-
-    fold: float
-    """degrees that the foam turns; also the angle between the walls."""
-    depth: float
-    """mm."""
-    floor: float
-    """mm of foam left."""
-    mouth: float
-    """mm; width at the surface, 2 * depth * tan(fold / 2)."""
-    run: Run
-    """Its middle line on the piece."""
-
-
 @dataclass(frozen=True, slots=True)
 class Measure:
     """A finished length that a reader can check with a tape."""
@@ -215,101 +144,3 @@ class Measure:
     name: str
     value: float
     """mm."""
-
-
-@dataclass(frozen=True, slots=True)
-class EdgeRef:
-    """An edge of a part."""
-
-    part: str
-    edge: str
-    section: int = 0
-    """Of a piece that is cut in sections; 0 where it is whole, or where any may be meant."""
-
-
-@dataclass(frozen=True, slots=True)
-class JoinedSeam:
-    """A seam at one size: which edges, and how well they agree."""
-
-    id: str
-    first: EdgeRef
-    second: EdgeRef
-    first_length: float
-    """mm, arc length of the finished edge."""
-    second_length: float
-    """mm."""
-    ease: float
-    """mm by which the first is meant to be longer."""
-    tolerance: float
-    """mm."""
-    copies: int
-    """How often the seam is made: once per copy and side."""
-    thickness: float
-    """mm of the thinner edge: with the length it gives the glued area."""
-    step: str = ""
-    """Step in which sections of one piece are joined; empty for seams that the author names."""
-    glue: str = ""
-    """Material that joins sections."""
-
-    @property
-    def mismatch(self) -> float:
-        """mm by which the first edge is longer than meant."""
-        return self.first_length - self.second_length - self.ease
-
-
-@dataclass(frozen=True, slots=True)
-class LayerPiece:
-    """One layer of a stack at one size."""
-
-    part: str
-    name: str
-    material: str
-    thickness: float
-    """mm."""
-    area: float
-    """mm², of one piece."""
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class LayerStack:
-    """A stack at one size, from the body outward."""
-
-    id: str
-    name: str
-    backing: float
-    """mm of padding under the first layer."""
-    layers: tuple[LayerPiece, ...]
-    copies: int
-    """How many such stacks the kit has, both sides counted."""
-
-
-@dataclass(frozen=True, slots=True)
-class Kit:
-    """Everything to cut for one size of one guide."""
-
-    guide: str
-    """Id of the guide: its folder's name."""
-    size: str
-    measurements: tuple[tuple[str, float], ...]
-    """Measurement names and mm, in the guide's order."""
-    values: tuple[tuple[str, float], ...]
-    """Named results, in the guide's order."""
-    pieces: tuple[Piece, ...]
-    seams: tuple[JoinedSeam, ...]
-    stacks: tuple[LayerStack, ...]
-    wholes: tuple[Piece, ...] = ()
-    """Pieces that are cut in sections, as they are when those are joined."""
-
-    def pieces_of(self, part: str) -> Iterator[Piece]:
-        """The pieces of a part: one, or left and right, or the sections of both."""
-        return (piece for piece in self.pieces if piece.part == part)
-
-    def built(self, part: str) -> Iterator[Piece]:
-        """The same with sections joined: one, or left and right."""
-        found = [piece for piece in self.wholes if piece.part == part]
-        return iter(found) if found else self.pieces_of(part)
-
-    def names(self) -> dict[str, float]:
-        """Measurements and values by name, for arithmetic."""
-        return {**dict(self.measurements), **dict(self.values)}

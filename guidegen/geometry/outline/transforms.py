@@ -13,7 +13,6 @@ from guidegen.geometry.outline.records import (
     BevelledEdge,
     Cubic,
     Edge,
-    GrooveCut,
     InnerLine,
     Line,
     MatchMark,
@@ -124,11 +123,6 @@ def transform_mark(mark: MatchMark, motion: Motion) -> MatchMark:
 def transform_bevel(bevel: BevelledEdge, motion: Motion) -> BevelledEdge:
     """A bevelled edge after the motion; its far face keeps the direction of the outline."""
     return replace(bevel, far_face=transform_ring(bevel.far_face, motion))
-
-
-def transform_groove(groove: GrooveCut, motion: Motion) -> GrooveCut:
-    """A groove after the motion."""
-    return replace(groove, run=transform_run(groove.run, motion))
 
 
 def transform_shape(shape: Shape, motion: Motion) -> Shape:

@@ -7,7 +7,7 @@ from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.geometry.drawing.svg_document import DrawingError, read_document
 from guidegen.geometry.outline.areas import least_misfit
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import JoinedSeam, Piece
+from guidegen.geometry.pieces.records import JoinedSeam, Piece
 from guidegen.problems import Place, Problem, Severity
 from guidegen.units import mm_text
 

@@ -1,12 +1,15 @@
 """A shape and the line of a V-groove in → the groove's section and where it runs on the foam."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from math import cos, hypot, radians, sin, tan
 
 from guidegen.geometry.outline.areas import clip_line
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import bounds
-from guidegen.geometry.outline.records import GrooveCut, Point, Run, Shape
+from guidegen.geometry.outline.records import Point, Run, Shape
+from guidegen.geometry.outline.transforms import MIRROR, transform_run
+from guidegen.geometry.pieces.records import GrooveCut
 
 WIDEST_FOLD = 150.0
 """degrees. Our choice: at more, the mouth is over seven times as wide as the groove is deep."""
@@ -52,6 +55,11 @@ def net_groove(run: Run, fold: float, floor: float, thickness: float) -> GrooveC
     """A groove along a run, with its section."""
     depth = groove_depth(thickness, floor)
     return GrooveCut(fold, depth, floor, groove_mouth(depth, fold), run)
+
+
+def mirror_grooves(grooves: Iterable[GrooveCut]) -> tuple[GrooveCut, ...]:
+    """The grooves of the other hand of a pair."""
+    return tuple(replace(groove, run=transform_run(groove.run, MIRROR)) for groove in grooves)
 
 
 def line_on_foam(shape: Shape, at: float, angle: float) -> tuple[Run, ...]:

@@ -7,9 +7,10 @@ from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import Hand, Seam
 from guidegen.geometry.outline.measures import run_length
-from guidegen.geometry.outline.records import EdgeRef, JoinedSeam, MatchMark
+from guidegen.geometry.outline.records import MatchMark
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.pieces import PartCount
+from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam
 from guidegen.geometry.pieces.seams import (
     MARK_CLOSEST,
     SeamEnd,

@@ -8,9 +8,7 @@ from guidegen.buildfile.derive.sizes import SizeNumbers, evaluate, size_numbers
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError
-from guidegen.geometry.grading.darts import audit_darts
 from guidegen.geometry.outline.areas import shape_area
-from guidegen.geometry.outline.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
 from guidegen.geometry.pieces.audit import (
     SheetRoom,
     audit_pictures,
@@ -18,10 +16,12 @@ from guidegen.geometry.pieces.audit import (
     audit_seams,
     fits_somewhere,
 )
+from guidegen.geometry.pieces.darts import audit_darts
 from guidegen.geometry.pieces.finished import Finished, make_finished
 from guidegen.geometry.pieces.joining import Joining, join_seams
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
+from guidegen.geometry.pieces.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
 from guidegen.geometry.pieces.splits import SplitParts, split_part
 from guidegen.problems import Problem, Severity, did_you_mean
 

@@ -8,28 +8,24 @@ from guidegen.geometry.outline.areas import farthest_apart, fault_of
 from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel, bevelled_edges, stop_at_folds
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.offsets import OffsetError
-from guidegen.geometry.outline.records import (
-    GrooveCut,
-    InnerLine,
-    LineKind,
-    MatchMark,
-    Piece,
-    Run,
-    Shape,
-    Side,
-)
+from guidegen.geometry.outline.records import InnerLine, LineKind, MatchMark, Run, Shape
 from guidegen.geometry.outline.transforms import (
-    MIRROR,
     mirror_across,
     mirror_shape,
-    transform_groove,
     transform_run,
 )
 from guidegen.geometry.pieces.allowances import EdgeAllowance, add_allowances
 from guidegen.geometry.pieces.finished import Finished
-from guidegen.geometry.pieces.grooves import WIDEST_FOLD, GrooveLine, cut_groove, net_groove
+from guidegen.geometry.pieces.grooves import (
+    WIDEST_FOLD,
+    GrooveLine,
+    cut_groove,
+    mirror_grooves,
+    net_groove,
+)
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.placements import clip_to_half, lies_on, place_outline, texture_line
+from guidegen.geometry.pieces.records import GrooveCut, Piece, Side
 from guidegen.geometry.pieces.seams import template_marks
 from guidegen.geometry.pieces.unfold import FoldError, fold_line, unfold
 from guidegen.problems import did_you_mean
@@ -128,7 +124,7 @@ def _hands(piece: Piece) -> tuple[Piece, Piece]:
         label=f"{piece.label}R",
         side=Side.RIGHT,
         shape=mirror_shape(piece.shape),
-        grooves=tuple(transform_groove(groove, MIRROR) for groove in piece.grooves),
+        grooves=mirror_grooves(piece.grooves),
         mirrored=True,
     )
     return left, right

@@ -12,27 +12,17 @@ from guidegen.buildfile.records.guide import Split
 from guidegen.geometry.grading.spread_cut import CutLine
 from guidegen.geometry.outline.curves import inward_normal, point_at
 from guidegen.geometry.outline.measures import bounds, run_length
-from guidegen.geometry.outline.records import (
-    EdgeRef,
-    InnerLine,
-    JoinedSeam,
-    LineKind,
-    MatchMark,
-    Measure,
-    Piece,
-    Shape,
-    Side,
-)
+from guidegen.geometry.outline.records import InnerLine, LineKind, MatchMark, Measure, Shape
 from guidegen.geometry.outline.transforms import (
-    MIRROR,
     Motion,
     mirror_shape,
     move_shape,
-    transform_groove,
     transform_run,
 )
+from guidegen.geometry.pieces.grooves import mirror_grooves
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.placements import clip_to_half
+from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Piece, Side
 from guidegen.geometry.pieces.seams import mark_shares, tick_sequence
 from guidegen.geometry.pieces.split_shape import SplitError, split_shape
 from guidegen.units import SEAM_TOLERANCE
@@ -192,9 +182,7 @@ def _sections(piece: Piece, drawn: Piece, shapes: list[Shape]) -> list[Piece]:
                 template=template,
                 shape=mirror_shape(template) if mirrored else template,
                 fold="",
-                grooves=tuple(transform_groove(g, MIRROR) for g in grooves)
-                if mirrored
-                else grooves,
+                grooves=mirror_grooves(grooves) if mirrored else grooves,
                 measures=(Measure("width", right - left), Measure("height", high - low)),
             )
         )

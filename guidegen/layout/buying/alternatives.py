@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import ceil
 
 from guidegen.buildfile.records.stock import Material, Pack, Stock
-from guidegen.geometry.outline.records import Piece
+from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.packs import choose_packs
 from guidegen.layout.nesting.pieces import NestPiece, cutting_of, nest_pieces, sheet_types

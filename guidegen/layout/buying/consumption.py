@@ -7,7 +7,7 @@ from math import ceil
 from guidegen.buildfile.records.guide import Step, Use
 from guidegen.buildfile.records.stock import Material, MaterialKind, Rate
 from guidegen.geometry.outline.measures import run_area, run_length
-from guidegen.geometry.outline.records import Kit, Piece
+from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.records import LengthCut
 from guidegen.words import ENGLISH, SPACE, Words
 

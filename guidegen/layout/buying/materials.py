@@ -9,7 +9,7 @@ from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.read.on_hand import NOTHING, Have
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.alternatives import (
     length_alternatives,
     pack_alternatives,

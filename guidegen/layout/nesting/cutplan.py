@@ -10,7 +10,7 @@ from dataclasses import replace
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.errors import SolverError
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.nesting.bounds import gap_words
 from guidegen.layout.nesting.pieces import SheetType
 from guidegen.layout.nesting.rows import Misfit, find_misfits

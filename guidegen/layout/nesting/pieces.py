@@ -8,7 +8,8 @@ from math import atan2, ceil, cos, degrees, hypot, radians, sin
 from guidegen.buildfile.records.stock import Material
 from guidegen.geometry.outline.areas import convex_hull, polygon_area, swollen_area
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import Piece, Point
+from guidegen.geometry.outline.records import Point
+from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.records import Placed
 
 TRUE_OUTLINE = 0.005

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from guidegen.buildfile.records.stock import MaterialKind, Stock
 from guidegen.errors import SolverError
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.nesting.bounds import least_cost, least_sheets
 from guidegen.layout.nesting.checks import faults_of_plan
 from guidegen.layout.nesting.pieces import (

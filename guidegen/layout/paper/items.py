@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 from math import ceil, cos, radians, sin
 
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import Kit, Line, Piece, Point, Run, Shape, Side
+from guidegen.geometry.outline.records import Line, Point, Run, Shape
+from guidegen.geometry.pieces.records import Kit, Piece, Side
 from guidegen.layout.paper.frame import CELL
 from guidegen.layout.paper.raster import Mask, cover_lines, cover_rings
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from guidegen.geometry.outline.measures import segment_end, segment_start
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.paper.arrangement import arrange
 from guidegen.layout.paper.frame import OVERLAP, Margins
 from guidegen.layout.paper.items import Item, collect_items, turn_within

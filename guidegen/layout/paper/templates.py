@@ -4,7 +4,7 @@ Templates that fit are whole on one page. Larger ones lie on virtual sheets that
 overlapping pages, turned and shifted so that they touch the fewest; small ones fill the gaps.
 """
 
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.paper.arrangement import arrange
 from guidegen.layout.paper.frame import OVERLAP, Margins
 from guidegen.layout.paper.items import collect_items

@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import ceil
 
 from guidegen.buildfile.records.stock import Stock, Tool
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import ToolLine
 from guidegen.layout.times.class_records import Person, ToolCount
 

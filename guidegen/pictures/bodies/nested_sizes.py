@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from guidegen.geometry.outline.measures import bounds, flatten, run_length
-from guidegen.geometry.outline.records import LineKind, Piece, Point, Side
+from guidegen.geometry.outline.records import LineKind, Point
+from guidegen.geometry.pieces.records import Piece, Side
 from guidegen.pictures.bodies.nested_places import Box, NamePlace, alike, name_places, widest_ray
 from guidegen.pictures.bodies.nested_table import TABLE, MeasureRow, draw_measures, table_height
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import Kit, Piece, Point, Run
+from guidegen.geometry.outline.records import Point, Run
+from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.records import CutPlan, CutSheet, Placed
 from guidegen.pictures.cutting.offcuts import largest_offcut
 from guidegen.pictures.pen.canvas import Canvas, Stroke

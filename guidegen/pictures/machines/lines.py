@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Mapping
 
 from guidegen.geometry.outline.measures import bounds, flatten
-from guidegen.geometry.outline.records import Kit, LineKind, Piece
+from guidegen.geometry.outline.records import LineKind
+from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.records import CutSheet
 from guidegen.pictures.machines.records import Layer, MachineDrawing, MachineLabel, MachineLine
 from guidegen.pictures.pen.frames import Frame

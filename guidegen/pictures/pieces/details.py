@@ -1,6 +1,7 @@
 """Piece and kit in → sections of its bevels, joints and grooves out, each once."""
 
-from guidegen.geometry.outline.records import BevelledEdge, EdgeRef, Kit, Piece
+from guidegen.geometry.outline.records import BevelledEdge
+from guidegen.geometry.pieces.records import EdgeRef, Kit, Piece
 from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
 from guidegen.pictures.pieces.grooves import draw_groove
 from guidegen.pictures.pieces.seam_words import edge_name, seam_labels, seam_words

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.geometry.outline.measures import bounds, flatten
-from guidegen.geometry.outline.records import Kit, LayerStack, Point, Run
+from guidegen.geometry.outline.records import Point, Run
+from guidegen.geometry.pieces.records import Kit, LayerStack
 from guidegen.pictures.pen.canvas import INK, Canvas
 from guidegen.pictures.pen.frames import Frame, polyline
 from guidegen.pictures.pen.scales import reduction

@@ -9,16 +9,8 @@ from guidegen.geometry.outline.measures import (
     segment_point,
     segment_start,
 )
-from guidegen.geometry.outline.records import (
-    InnerLine,
-    Kit,
-    LayerStack,
-    LineKind,
-    Piece,
-    Point,
-    Run,
-    Side,
-)
+from guidegen.geometry.outline.records import InnerLine, LineKind, Point, Run
+from guidegen.geometry.pieces.records import Kit, LayerStack, Piece, Side
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.label_places import Rings, inside
 

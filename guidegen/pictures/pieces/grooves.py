@@ -2,7 +2,8 @@
 
 from math import cos, radians, sin
 
-from guidegen.geometry.outline.records import Arc, GrooveCut, Point
+from guidegen.geometry.outline.records import Arc, Point
+from guidegen.geometry.pieces.records import GrooveCut
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.dimensions import angle_dimension, dimension
 from guidegen.pictures.pen.frames import polygon, polyline

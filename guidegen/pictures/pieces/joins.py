@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from guidegen.geometry.outline.records import Cubic, Kit, Point, Run
+from guidegen.geometry.outline.records import Cubic, Point, Run
+from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.frames import polyline
 from guidegen.pictures.pen.graph_layout import Group, group_names

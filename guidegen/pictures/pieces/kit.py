@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from guidegen.buildfile.read.content import ONE_SIZE
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.dimensions import scale_bar
 from guidegen.pictures.pen.frames import frame_into

@@ -11,7 +11,8 @@ from guidegen.geometry.outline.measures import (
     segment_point,
 )
 from guidegen.geometry.outline.measures import tangent as segment_tangent
-from guidegen.geometry.outline.records import Edge, LineKind, Piece, Point, Run
+from guidegen.geometry.outline.records import Edge, LineKind, Point, Run
+from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.dimensions import dimension, leader
 from guidegen.pictures.pen.frames import Frame, frame_into

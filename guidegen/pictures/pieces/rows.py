@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.geometry.outline.measures import bounds
-from guidegen.geometry.outline.records import Piece
+from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.lettering import text_width
 from guidegen.pictures.pen.scales import REDUCTIONS
 

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from string import ascii_lowercase
 
-from guidegen.geometry.outline.records import BevelledEdge, Edge, JoinedSeam, Kit, Piece
+from guidegen.geometry.outline.records import BevelledEdge, Edge
+from guidegen.geometry.pieces.records import JoinedSeam, Kit, Piece
 from guidegen.units import mm_text
 from guidegen.words import SPACE, Words
 

@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from itertools import pairwise
 
-from guidegen.geometry.outline.records import LayerStack, Line, Point, Run
+from guidegen.geometry.outline.records import Line, Point, Run
+from guidegen.geometry.pieces.records import LayerStack
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.dimensions import arrow
 from guidegen.pictures.pen.frames import polygon, polyline

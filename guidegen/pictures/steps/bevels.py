@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import radians, tan
 
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import text_width, wrap
 from guidegen.pictures.pen.tints import HIDDEN

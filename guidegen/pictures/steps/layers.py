@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from guidegen.geometry.outline.records import Kit, LayerStack
+from guidegen.geometry.pieces.records import Kit, LayerStack
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import polygon
 from guidegen.pictures.pen.hatches import fill_tint

@@ -11,7 +11,8 @@ from guidegen.geometry.outline.measures import (
     segment_point,
     tangent,
 )
-from guidegen.geometry.outline.records import EdgeRef, JoinedSeam, Kit, LineKind, Piece, Point, Run
+from guidegen.geometry.outline.records import LineKind, Point, Run
+from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Kit, Piece
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame, frame_into, polygon
 from guidegen.pictures.pen.hatches import fill_tint, hatch_lines

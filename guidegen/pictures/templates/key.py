@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import TemplateSet, TemplateSheet
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import text_width

@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from guidegen.geometry.outline.records import Arc, Line, LineKind, Piece, Point, Run
+from guidegen.geometry.outline.records import Arc, Line, LineKind, Point, Run
+from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.dimensions import arrow
 from guidegen.pictures.pen.frames import polyline

@@ -6,7 +6,8 @@ from itertools import product
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from guidegen.geometry.outline.measures import flatten, segment_point, tangent
-from guidegen.geometry.outline.records import Line, LineKind, Piece, Point, Run
+from guidegen.geometry.outline.records import Line, LineKind, Point, Run
+from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.label_fields import CELL, CLEAR, LabelField, middle_of
 from guidegen.pictures.pen.linestyles import INNER

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from guidegen.geometry.outline.records import Line, LineKind, MatchMark, Piece, Run, Shape
+from guidegen.geometry.outline.records import Line, LineKind, MatchMark, Run, Shape
+from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.records import Drawn
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame

@@ -7,7 +7,7 @@ switch it; check squares, joins, labels and title strips serve all sizes.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import TemplateSet
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import wrap

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import Kit, Point
+from guidegen.geometry.outline.records import Point
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame

@@ -2,7 +2,8 @@
 
 from collections.abc import Callable, Mapping, Sequence
 
-from guidegen.geometry.outline.records import Kit, Point
+from guidegen.geometry.outline.records import Point
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.linestyles import CUT

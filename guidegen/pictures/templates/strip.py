@@ -7,7 +7,8 @@ approval person, creator and document type (read in a secondary text).
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from guidegen.geometry.outline.records import Kit, Point
+from guidegen.geometry.outline.records import Point
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import TemplatePage, TemplateSet
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import shorten, text_width

@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import radians, tan
 
-from guidegen.geometry.outline.records import Piece, Point
+from guidegen.geometry.outline.records import Point
+from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import polyline
 from guidegen.pictures.pen.linestyles import CUT, FINE

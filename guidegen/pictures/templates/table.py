@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guidegen.geometry.outline.measures import bounds
-from guidegen.geometry.outline.records import Kit, Piece, Point
+from guidegen.geometry.outline.records import Point
+from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.records import Drawn, TemplateSet
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from guidegen.geometry.outline.records import Piece
+from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.records import TemplatePage
 from guidegen.words import ENGLISH, Words
 

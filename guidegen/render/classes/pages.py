@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import Content
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.class_records import ClassPlan
 from guidegen.pictures.records import GuidePictures

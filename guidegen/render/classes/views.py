@@ -8,7 +8,7 @@ from markupsafe import Markup
 from guidegen.buildfile.derive.cautions import GRAVITY, step_tools, step_young
 from guidegen.buildfile.records.guide import Step
 from guidegen.geometry.outline.measures import bounds
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.times.class_records import ClassPlan, ClassSlot, HoursAdvice
 from guidegen.layout.times.schedule import step_wait
 from guidegen.render.text.views_words import capital, duration_words, length_words, work_words

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import radians, tan
 
 from guidegen.geometry.outline.measures import run_length
-from guidegen.geometry.outline.records import Kit, LayerStack, Piece, Side
+from guidegen.geometry.pieces.records import Kit, LayerStack, Piece, Side
 from guidegen.layout.nesting.bounds import gap_words
 from guidegen.layout.records import CutPlan, SizePlan
 from guidegen.pictures.pieces.seam_words import edge_name, named_edges

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from guidegen.geometry.outline.records import Piece
+from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.records import SizePlan, TemplateSet
 from guidegen.pictures.records import SizePictures
 from guidegen.render.views.scene import DrawingView, Scene, drawing, number_runs

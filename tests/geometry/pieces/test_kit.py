@@ -7,8 +7,9 @@ from geometry.kit_samples import CUFF, good_kit, guide_file, only_piece, refusal
 
 from guidegen.geometry.outline.areas import fault_of, shape_area
 from guidegen.geometry.outline.measures import run_area, run_length
-from guidegen.geometry.outline.records import LineKind, Side
+from guidegen.geometry.outline.records import LineKind
 from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Side
 from guidegen.problems import Severity
 
 PLATE = """\

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from guidegen.buildfile.records.stock import Pack, Stock
-from guidegen.geometry.outline.records import Edge, Line, Piece, Shape, Side
+from guidegen.geometry.outline.records import Edge, Line, Shape
+from guidegen.geometry.pieces.records import Piece, Side
 from guidegen.layout.buying.alternatives import pack_alternatives, sheet_alternatives
 from guidegen.layout.records import MaterialLine, PackCount
 

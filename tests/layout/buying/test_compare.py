@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from guidegen.geometry.outline.records import Edge, Kit, Line, Piece, Shape, Side
+from guidegen.geometry.outline.records import Edge, Line, Shape
+from guidegen.geometry.pieces.records import Kit, Piece, Side
 from guidegen.layout.buying.compare import compare_sheets, sheet_use
 from guidegen.layout.records import CutPlan, CutSheet, MaterialsList, Placed, SizePlan
 

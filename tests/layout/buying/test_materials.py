@@ -9,17 +9,14 @@ from hypothesis import strategies as st
 
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
-from guidegen.geometry.outline.records import (
-    Arc,
-    Edge,
+from guidegen.geometry.outline.records import Arc, Edge, Line, Shape
+from guidegen.geometry.pieces.records import (
     EdgeRef,
     JoinedSeam,
     Kit,
     LayerPiece,
     LayerStack,
-    Line,
     Piece,
-    Shape,
     Side,
 )
 from guidegen.layout.buying.consumption import covered_area, glued_area, kit_weight, piece_area

@@ -25,7 +25,7 @@ from layout.nest_samples import (
 from guidegen.buildfile.records.stock import Material, SheetSize, Stock
 from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.errors import SolverError
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.nesting.checks import faults_of_plan
 from guidegen.layout.nesting.cutplan import gap_words, plan_cuts
 from guidegen.layout.nesting.request import request_for

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from layout.nest_samples import CRAFT, MAT, WIDE, foam_kit, make_piece, rectangle, task_of
 
-from guidegen.geometry.outline.records import Piece
+from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.nesting.search import make_plan
 from guidegen.layout.nesting.stored_plans import StoredPlans, parse_plans, plans_text
 from guidegen.layout.nesting.task import CutTask

@@ -23,8 +23,9 @@ from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.site import Site
 from guidegen.errors import UsageError
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import Kit, Piece, Shape
+from guidegen.geometry.outline.records import Shape
 from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.paper.frame import Margins, paper_frames, printer_margins
 from guidegen.layout.paper.items import SPACE
 from guidegen.layout.paper.templates import lay_out_templates

@@ -11,7 +11,8 @@ from pictures.drawing_lint import check_drawing, description, elements, path_poi
 from pictures.picture_samples import box, round_hole, sample_pieces
 
 from guidegen.geometry.fit.records import Coverage, SizeReach, SizeShare
-from guidegen.geometry.outline.records import Piece, Shape, Side
+from guidegen.geometry.outline.records import Shape
+from guidegen.geometry.pieces.records import Piece, Side
 from guidegen.pictures.bodies.coverage import draw_coverage, share_words
 from guidegen.pictures.bodies.nested_places import alike, name_places, widest_ray
 from guidegen.pictures.bodies.nested_sizes import draw_nested

@@ -8,7 +8,8 @@ from pictures.drawing_lint import description, elements, path_points, words
 from pictures.picture_samples import sample_kit
 
 from guidegen.geometry.outline.measures import bounds
-from guidegen.geometry.outline.records import LayerPiece, LayerStack, Line, LineKind
+from guidegen.geometry.outline.records import Line, LineKind
+from guidegen.geometry.pieces.records import LayerPiece, LayerStack
 from guidegen.pictures.pieces.exploded import draw_exploded
 from guidegen.pictures.pieces.glue_areas import footprints, lay_up
 from guidegen.pictures.pieces.sections import draw_section

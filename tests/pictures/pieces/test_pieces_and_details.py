@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from pictures.drawing_lint import check_drawing, description, elements, path_points, words
 from pictures.picture_samples import box, sample_kit, sample_pieces
 
-from guidegen.geometry.outline.records import BevelledEdge, GrooveCut, Shape
+from guidegen.geometry.outline.records import BevelledEdge, Shape
+from guidegen.geometry.pieces.records import GrooveCut
 from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
 from guidegen.pictures.pieces.details import draw_details
 from guidegen.pictures.pieces.grooves import draw_groove

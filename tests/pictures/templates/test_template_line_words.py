@@ -12,16 +12,8 @@ from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.ops import unary_union
 
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import (
-    BevelledEdge,
-    GrooveCut,
-    InnerLine,
-    Kit,
-    Line,
-    LineKind,
-    MatchMark,
-    Piece,
-)
+from guidegen.geometry.outline.records import BevelledEdge, InnerLine, Line, LineKind, MatchMark
+from guidegen.geometry.pieces.records import GrooveCut, Kit, Piece
 from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.pictures.pen.canvas import Canvas

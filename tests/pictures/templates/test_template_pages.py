@@ -12,7 +12,8 @@ from pictures.drawing_lint import check_drawing, elements, parse, words
 from shapely.geometry import LineString, MultiLineString, Point, Polygon
 
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import Kit, LineKind
+from guidegen.geometry.outline.records import LineKind
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.pictures.pen.linestyles import CREASE, CUT, FAR_FACE, INNER, NEAR_FACE, TRIM
 from guidegen.pictures.templates.joints import FIGURE, FIGURES, find_joints, half_figure

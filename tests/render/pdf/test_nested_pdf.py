@@ -11,7 +11,7 @@ from layout.template_samples import disc, piece, sample_kit
 from outside.test_true_scale import HEAD
 from pictures.drawing_lint import words
 
-from guidegen.geometry.outline.records import Kit
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.pictures.pen.linestyles import SIZE_CUTS
 from guidegen.pictures.templates.nested_pages import draw_nested_pages

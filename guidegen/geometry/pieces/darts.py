@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.geometry.outline.records import JoinedSeam, Piece
+from guidegen.geometry.pieces.records import JoinedSeam, Piece
 from guidegen.problems import Problem
 
 
