@@ -24,7 +24,7 @@ LEAVES = ("units", "problems", "errors", "words", "progress")
 """Modules that every other may import."""
 
 STAGES = {
-    "buildfile": ("yaml", "records", "expand", "translate", "read", "derive"),
+    "buildfile": ("yaml", "records", "expand", "translate", "living", "read", "derive"),
     "checks": ("report", "texts", "names", "steps", "safety", "run"),
     "geometry": ("outline", "drawing", "shapes", "grading", "pieces", "fit"),
     "layout": ("records", "nesting", "paper", "buying", "times"),
@@ -60,6 +60,9 @@ OPEN = {
     "buildfile.derive.cautions": "which cautions a step has, from its tool, material and process",
     "buildfile.translate.commonmark": "parsed texts, their links and headings",
     "buildfile.yaml.expressions": "record and value of one formula",
+    "buildfile.living.holes": "records of living numbers",
+    "buildfile.living.lengths": "lengths in words",
+    "buildfile.living.texts": "a guide with its living numbers filled",
     "buildfile.read.fingerprint": "folders that a press writes beside build files",
     "buildfile.records.guide": "records of a guide",
     "buildfile.read.on_hand": "records of what is at hand",
@@ -84,6 +87,7 @@ OPEN = {
     "geometry.fit.records": "records of size advice and coverage",
     "geometry.outline.records": "records of outlines",
     "geometry.pieces.records": "records of pieces, seams and kits",
+    "geometry.pieces.answers": "what words ask of a kit, answered",
     "layout.times.class_records": "people of a class, their tools and hours",
     "layout.buying.compare": "areas and counts of sheets over all sizes",
     "layout.nesting.bounds": "how near a cut plan comes to the best possible one",

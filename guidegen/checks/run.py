@@ -21,6 +21,7 @@ from guidegen.checks.steps.order import check_order_rules
 from guidegen.checks.steps.steps import check_steps
 from guidegen.checks.texts.letters import check_letters, check_shared_letters
 from guidegen.checks.texts.licence import check_licence
+from guidegen.checks.texts.living import check_living
 from guidegen.checks.texts.references import check_references, check_shared_texts
 from guidegen.checks.texts.translations import check_shared_translations, check_translations
 from guidegen.problems import Problem, sort_problems
@@ -45,6 +46,7 @@ CHECKS: tuple[Check, ...] = (
     check_flexing,
     check_waivers,
     check_references,
+    check_living,
     check_licence,
     check_translations,
     check_letters,

@@ -172,6 +172,13 @@ const units = (() => {
       one.classList.toggle("chosen", chosen);
       if (chosen && one.matches("option")) one.closest("select").value = choice.size;
     }
+    // Numbers in words that differ from size to size: those of the chosen size alone.
+    for (const one of document.querySelectorAll(".by-size")) {
+      for (const part of one.querySelectorAll("[data-in-sizes], .of-size")) {
+        const { inSizes } = part.dataset;
+        part.hidden = inSizes === undefined || !inSizes.split(" ").includes(choice.size);
+      }
+    }
     for (const link of document.querySelectorAll("a[data-to-size]")) {
       link.href = link.dataset.toSize.replace("*", encodeURIComponent(choice.size));
     }

@@ -11,6 +11,7 @@ from guidegen.geometry.fit.doubts import doubt_body
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Place, Problem, Severity
+from guidegen.words import ENGLISH, Words
 
 MADE = "made-to-measure"
 """Name of the size of one reader."""
@@ -24,10 +25,15 @@ def stop_on_errors(problems: Iterable[Problem]) -> None:
 
 
 def whole_kit(
-    file: GuideFile, stock: Stock, size: str, body: Mapping[str, float] | None = None
+    file: GuideFile,
+    stock: Stock,
+    size: str,
+    body: Mapping[str, float] | None = None,
+    *,
+    words: Words = ENGLISH,
 ) -> Kit:
     """The kit of one size, or of a body. Raises ContentError where geometry finds an error."""
-    kit, problems = make_kit(file, stock, size, body)
+    kit, problems = make_kit(file, stock, size, body, words=words)
     stop_on_errors(problems)
     if kit is None:
         raise AssertionError("a kit without errors is made")

@@ -3,7 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.geometry.pieces.records import Kit
@@ -21,6 +21,7 @@ from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.lists.class_xlsx import class_xlsx
 from guidegen.render.pdf.finish import finish_tags
 from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.text.living import guide_in_size
 from guidegen.render.text.templates_engine import Theme
 
 LETTERS = 40
@@ -109,8 +110,9 @@ def _draw_class(work: ClassWork) -> ClassDrawings:
 def _draw_kit(work: ClassWork, kit: Kit) -> tuple[GuidePlan, GuidePictures]:
     """The guide as it is for one kit, with the drawings of its steps."""
     content, guide = work.content, work.file.guide
+    filled = guide_in_size(guide, kit, content.words)
     plan = GuidePlan(
-        work.file,
+        replace(work.file, guide=filled),
         (kit,),
         (),
         gather_cautions(guide, content.stock),

@@ -10,6 +10,7 @@ from guidegen.checks.report.code_records import Group
 from guidegen.checks.report.codes import CODES
 from guidegen.checks.run import run_checks
 from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.living_audit import audit_living
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.times.audit import audit_rooms
 from guidegen.problems import Problem, Severity
@@ -28,7 +29,8 @@ def make_kits(content: Content, files: list[GuideFile]) -> tuple[Kits, list[Prob
     kits: Kits = {}
     problems: list[Problem] = []
     for file in files:
-        made = [make_kit(file, content.stock, size) for size in file.size_names()]
+        words = content.words
+        made = [make_kit(file, content.stock, size, words=words) for size in file.size_names()]
         problems.extend(problem for _, found in made for problem in found)
         kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
     return kits, problems
@@ -51,7 +53,13 @@ def find_problems(
         if not any(fault.startswith(file.folder_shown) for fault in faults)
     ]
     kits, found = make(content, whole)
-    return kits, [*problems, *found, *_check_rooms(content, whole)]
+    living = [
+        problem
+        for file in whole
+        if len(kits.get(file.id, ())) == len(file.size_names())
+        for problem in audit_living(file, kits[file.id])
+    ]
+    return kits, [*problems, *found, *living, *_check_rooms(content, whole)]
 
 
 def _check_rooms(content: Content, files: list[GuideFile]) -> list[Problem]:

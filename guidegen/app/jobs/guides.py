@@ -39,6 +39,7 @@ from guidegen.render.pdf.finish import page_count
 from guidegen.render.site.pages import render_guide
 from guidegen.render.text.document_cache import Finder, Keeper
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo
+from guidegen.render.text.living import guide_in_size, plan_in_size
 from guidegen.render.text.templates_engine import Theme
 
 type Files = Mapping[str, bytes]
@@ -96,7 +97,13 @@ def plan_size(
     )
     numbers, _ = size_numbers(file, kit.size, dict(kit.measurements))
     materials = list_materials(
-        file.guide, content.stock, kit, plans, numbers.names(), content.words, have
+        guide_in_size(file.guide, kit, content.words),
+        content.stock,
+        kit,
+        plans,
+        numbers.names(),
+        content.words,
+        have,
     )
     plan = SizePlan(kit.size, plans, materials, ())
     if templates:
@@ -148,7 +155,9 @@ def make_size(
     content: Content, plan: GuidePlan, index: int, theme: Theme, keeping: Keeping | None = None
 ) -> MadeSize:
     """Drawings, booklets, template sheets, materials and pack of the size at `index`."""
-    kit, guide = plan.kits[index], plan.file.guide
+    kit = plan.kits[index]
+    plan = plan_in_size(plan, kit, content.words)
+    guide = plan.file.guide
     size = with_templates(content, kit, plan.sizes[index])
     sizes = (*plan.sizes[:index], size, *plan.sizes[index + 1 :])
     plan = replace(plan, sizes=sizes)

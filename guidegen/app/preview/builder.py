@@ -216,7 +216,10 @@ class PreviewBuilder:
         for file in files:
             signature, key = guide_signature(content, file), (content.language, file.id)
             if key not in self._kits or self._kits[key][0] != signature:
-                made = [make_kit(file, content.stock, size) for size in file.size_names()]
+                made = [
+                    make_kit(file, content.stock, size, words=content.words)
+                    for size in file.size_names()
+                ]
                 found = [problem for _, told in made for problem in told]
                 kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
                 problems += found

@@ -9,6 +9,7 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.outline.areas import shape_area
+from guidegen.geometry.pieces.answers import finished_sizes
 from guidegen.geometry.pieces.audit import (
     SheetRoom,
     audit_pictures,
@@ -19,19 +20,27 @@ from guidegen.geometry.pieces.audit import (
 from guidegen.geometry.pieces.darts import audit_darts
 from guidegen.geometry.pieces.finished import Finished, make_finished
 from guidegen.geometry.pieces.joining import Joining, join_seams
+from guidegen.geometry.pieces.notes import speak
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
 from guidegen.geometry.pieces.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
 from guidegen.geometry.pieces.splits import SplitParts, split_part
 from guidegen.problems import Problem, Severity, did_you_mean
+from guidegen.words import ENGLISH, Words
 
 
 def make_kit(
-    file: GuideFile, stock: Stock, size: str, body: Mapping[str, float] | None = None
+    file: GuideFile,
+    stock: Stock,
+    size: str,
+    body: Mapping[str, float] | None = None,
+    *,
+    words: Words = ENGLISH,
 ) -> tuple[Kit | None, list[Problem]]:
     """Everything to cut for one size, or for one `body` (mm by measurement) called `size`.
 
-    All problems come together; the kit is None where one of them is an error.
+    All problems come together; the kit is None where one of them is an error. Numbers in notes
+    are written as `words` writes them.
     """
     numbers, problems = size_numbers(file, size, body)
     if _errors(problems):
@@ -61,8 +70,9 @@ def make_kit(
         seams=(*joining.seams, *cut.seams),
         stacks=stacks,
         wholes=tuple(piece for piece in pieces if piece not in cut.pieces),
+        finished=finished_sizes(finished),
     )
-    return kit, problems
+    return speak(kit, words), problems
 
 
 def _errors(problems: list[Problem]) -> bool:

@@ -145,6 +145,18 @@ class LayerStack:
 
 
 @dataclass(frozen=True, slots=True)
+class FinishedSize:
+    """What a tape finds on a finished part, allowances left out."""
+
+    part: str
+    width: float
+    height: float
+    """mm of the whole part lying flat, as drawn."""
+    edges: tuple[tuple[str, float], ...]
+    """Names and mm of the edges as drawn: on a half template those of one half."""
+
+
+@dataclass(frozen=True, slots=True)
 class Kit:
     """Everything to cut for one size of one guide."""
 
@@ -160,6 +172,8 @@ class Kit:
     stacks: tuple[LayerStack, ...]
     wholes: tuple[Piece, ...] = ()
     """Pieces that are cut in sections, as they are when those are joined."""
+    finished: tuple[FinishedSize, ...] = ()
+    """Finished measures by part, in the guide's order: what words may ask for."""
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
         """The pieces of a part: one, or left and right, or the sections of both."""

@@ -9,6 +9,7 @@ import json
 from markupsafe import Markup
 
 from guidegen.render.text.links import size_page, steps_page
+from guidegen.render.text.living import settle_plain
 from guidegen.render.text.markdown import plain_text
 from guidegen.render.views.guide import cover_photo
 from guidegen.render.views.scene import Scene, usual_size
@@ -88,7 +89,7 @@ def _steps(scene: Scene) -> list[Json]:
             "@type": "HowToStep",
             "position": number,
             "name": step.title,
-            "text": plain_text(step.text),
+            "text": settle_plain(plain_text(step.text), scene.words),
             "url": f"{page}#step-{step.id}",
         }
         for number, step in enumerate(scene.guide.steps, 1)

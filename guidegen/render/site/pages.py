@@ -53,6 +53,7 @@ from guidegen.render.text.links import (
     steps_page,
     tools_page,
 )
+from guidegen.render.text.living import plan_for_all, plan_in_size
 from guidegen.render.text.markdown import render_inline, render_markdown
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.cautions import all_cautions, waived_cautions, young_views
@@ -209,9 +210,10 @@ def page_makers(
     """What makes each page of one guide, by path from out/: a preview makes only what is read."""
     engine = Engine(theme, content.words, keeper, lengths=True)
     guide = plan.file.id
+    for_all = plan_for_all(plan, content.words)
 
-    def scene(path: str, *here: str) -> Scene:
-        return Scene(content, plan, pictures, site_links(content, plan, path, *here))
+    def scene(path: str, *here: str, said: GuidePlan = for_all) -> Scene:
+        return Scene(content, said, pictures, site_links(content, plan, path, *here))
 
     overview, steps = scene(guide_page(guide), "piece"), scene(steps_page(guide), "step")
     safety = scene(safety_page(guide), "caution")
@@ -226,7 +228,8 @@ def page_makers(
         makers[card_file(guide)] = lambda: guide_card(engine, overview)
     for numbered in enumerate(plan.sizes):
         path = size_page(guide, numbered[1].size)
-        page = scene(path, "piece", "material")
+        own = plan_in_size(plan, plan.kits[numbered[0]], content.words)
+        page = scene(path, "piece", "material", said=own)
         makers[path] = partial(_size, engine, page, theme, numbered, downloads)
     return makers
 

@@ -31,6 +31,7 @@ from guidegen.problems import Place, Problem, Severity, did_you_mean
 from guidegen.render.text.cache_key import NotKnownError, shown_text, words_text
 from guidegen.render.text.document_cache import Keeper
 from guidegen.render.text.lengths import mark_lengths
+from guidegen.render.text.living import settle
 from guidegen.words import ENGLISH, Foreign, Words, fill, holes
 
 SUFFIX = ".j2"
@@ -174,6 +175,7 @@ class Engine:
         what is said are marked, for pages that can show other units.
         """
         self._theme = theme
+        self._said = words
         self._words = words_text(words)
         self.keeper = keeper or Keeper()
         sources = {name: theme.text(name) for name in theme.files if name.endswith(SUFFIX)}
@@ -212,7 +214,7 @@ class Engine:
         """The text of template `name`. Raises ContentError with file and line."""
         _turns_left.set(MOST_TURNS)
         try:
-            return self._environment.get_template(name).render(**views)
+            return settle(self._environment.get_template(name).render(**views), self._said)
         except TemplateNotFound as error:
             message = f'the theme has no template "{error.name}"'
             raise _error(self._theme, str(error.name or name), 0, message) from None

@@ -1,0 +1,82 @@
+"""Living numbers of texts: each can be read, asks for what there is, and stands where it may."""
+
+from collections.abc import Iterator, Mapping
+
+from guidegen.buildfile.living.holes import (
+    MOST_HOLES,
+    Ask,
+    Hole,
+    HoleError,
+    Living,
+    find_holes,
+    parse_living,
+)
+from guidegen.buildfile.living.texts import may_live
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.translate.texts import texts_of
+from guidegen.buildfile.yaml.tree import Trail
+from guidegen.checks.texts.text_places import Words
+from guidegen.problems import Problem, did_you_mean
+
+
+def check_living(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """Every hole in every text of a guide and of its translations."""
+    known = (*file.guide.measurements, *file.guide.values)
+    for words in living_words(file):
+        holes = [hole for hole in find_holes(words.text) if hole.text]
+        if len(holes) > MOST_HOLES:
+            message = f"expected at most {MOST_HOLES} living numbers in one text"
+            yield words.problem("living-number", 0, f"{message}, found {len(holes)}")
+            continue
+        for hole in holes:
+            fault = _fault(hole, words.trail, file.guide, known)
+            if fault:
+                line = words.text.count("\n", 0, hole.start)
+                message = f'"{{{hole.text[:60]}}}": {fault}'
+                yield words.problem("living-number", line, message)
+
+
+def living_words(file: GuideFile) -> Iterator[Words]:
+    """Texts of a guide and its translations, each with its place."""
+    numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
+    for trail, text in texts_of(file.guide).items():
+        place: Trail = trail
+        if trail[0] == "steps":
+            place = ("steps", numbers[str(trail[1])], *trail[2:])
+        yield Words(place, text, file.source, file.text_files.get(str(trail[0])))
+    for made in file.translations.values():
+        for trail, text in made.texts.items():
+            yield Words(trail, text, made.source)
+
+
+def _fault(hole: Hole, trail: Trail, guide: Guide, known: tuple[str, ...]) -> str:
+    """What is wrong with a hole, in words; empty for nothing."""
+    try:
+        living = parse_living(hole.text)
+    except HoleError as error:
+        return str(error) if may_live(trail) else ""
+    if not may_live(trail):
+        # A brace in a title may be meant; a number of the guide in it cannot be.
+        meant = living.asks or (living.names and living.names <= set(known))
+        return (
+            "a title or name stands in lists of all sizes, so it holds no number" if meant else ""
+        )
+    return _dead_name(living, known) or next(
+        (fault for ask in living.asks if (fault := _dead_ask(ask, guide))), ""
+    )
+
+
+def _dead_name(living: Living, known: tuple[str, ...]) -> str:
+    for name in sorted(living.names):
+        if name not in known:
+            return f'no measurement or value "{name}"{did_you_mean(name, known)}'
+    return ""
+
+
+def _dead_ask(ask: Ask, guide: Guide) -> str:
+    """A question about something that the guide does not have; edges are known to geometry."""
+    tables: Mapping[str, Mapping[str, object]] = {"marks": guide.seams}
+    what, table = ("seam", tables["marks"]) if ask.about == "marks" else ("part", guide.parts)
+    name = ask.names[0]
+    return "" if name in table else f'no {what} "{name}"{did_you_mean(name, table)}'

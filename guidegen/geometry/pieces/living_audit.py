@@ -1,0 +1,156 @@
+"""Texts of a guide and its kits in → numbers in words that have no value, or are right in one
+size only."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from guidegen.buildfile.living.holes import HoleError, find_holes, parse_living
+from guidegen.buildfile.living.lengths import find_lengths
+from guidegen.buildfile.living.texts import living_texts, may_live
+from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
+from guidegen.buildfile.records.guide import Step
+from guidegen.buildfile.yaml.expressions import ExpressionError
+from guidegen.buildfile.yaml.tree import Source, Trail
+from guidegen.geometry.pieces.answers import living_value
+from guidegen.geometry.pieces.records import Kit
+from guidegen.problems import Problem, Severity
+
+EQUAL = 0.5
+"""mm; a typed length that is nearer to a value may be that value. Our choice: a tape's half mm."""
+NUMBER_WORDS = {
+    word: number
+    for row in (
+        "two three four five six seven eight nine ten eleven twelve",
+        "zwei drei vier fünf sechs sieben acht neun zehn elf zwölf",
+    )
+    for number, word in enumerate(row.split(), 2)
+}
+"""Counts as authors write them out, in the languages that guidegen speaks."""
+_COUNT = re.compile(
+    rf"(?<![\w.,/×·-])(\d{{1,3}}|{'|'.join(NUMBER_WORDS)})(?![\w.,/×-]*\d|\s?(?:mm|cm|m|min|h|d|ml|g|°|%|in)\b)\b",
+    re.IGNORECASE,
+)
+
+type Series = Mapping[str, Sequence[float]]
+"""What there is by the words that ask for it, with its number in every size."""
+
+
+def audit_living(file: GuideFile, kits: Sequence[Kit]) -> list[Problem]:
+    """Living numbers without a value in some size; bare ones that equal a value in one only."""
+    if not kits:
+        return []
+    problems = list(_without_value(file, kits))
+    if len(kits) > 1:
+        problems += _bare(file, kits)
+    return problems
+
+
+def _places(file: GuideFile) -> Iterator[tuple[Source, Trail, str]]:
+    """Texts that may hold living numbers, in every language, with their places."""
+    numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
+    for trail, text in living_texts(file.guide):
+        place: Trail = trail
+        if trail[0] == "steps":
+            place = ("steps", numbers[str(trail[1])], *trail[2:])
+        yield file.source, place, text
+    for made in file.translations.values():
+        for trail, text in made.texts.items():
+            if may_live(trail):
+                yield made.source, trail, text
+
+
+def _without_value(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
+    guide = file.guide
+    known = {*guide.measurements, *guide.values}
+    things = {*guide.parts, *guide.seams}
+    for source, trail, text in _places(file):
+        for hole in find_holes(text):
+            try:
+                living = parse_living(hole.text) if hole.text else None
+            except HoleError:
+                continue  # the check of texts has told of it
+            if living is None or not living.names <= known:
+                continue
+            if not {ask.names[0] for ask in living.asks} <= things:
+                continue
+            for kit in kits:
+                try:
+                    living_value(kit, living)
+                except ExpressionError as error:
+                    size = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
+                    message = f'{size}"{{{living.text}}}": {error}'
+                    yield source.problem("living-value", trail, message)
+                    break
+
+
+def _bare(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
+    steps: dict[object, Step] = {}
+    for number, step in enumerate(file.guide.steps):
+        steps |= {step.id: step, number: step}
+    named = _named(kits)
+    for source, trail, text in _places(file):
+        step = steps.get(trail[1]) if trail[0] == "steps" else None
+        near = {**named, **_of_parts(kits, step.parts if step else ())}
+        told = [*_lengths(text, near, kits), *_counts(text, near, kits)]
+        if told:
+            message = "; ".join(dict.fromkeys(told))
+            yield source.problem("bare-number", trail, message, severity=Severity.ADVICE)
+
+
+def _lengths(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:
+    for found in find_lengths(text):
+        for name, values in series.items():
+            size = _only_size(found.mm, values, kits, EQUAL)
+            if size and not name.startswith("pieces("):
+                yield f"{text[found.start : found.end]} is {{{name}}} in size {size} only"
+
+
+def _counts(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:
+    lengths = [(found.start, found.end) for found in find_lengths(text)]
+    for match in _COUNT.finditer(text):
+        if any(start <= match.start() < end for start, end in lengths):
+            continue
+        count = NUMBER_WORDS.get(match[1].lower()) or float(match[1])
+        for name, values in series.items():
+            counts = all(abs(value - round(value)) < 1e-6 and value < 200 for value in values)
+            size = _only_size(count, values, kits, 1e-6) if counts else ""
+            if size:
+                yield f"{match[1]} is {{{name} : count}} in size {size} only"
+
+
+def _only_size(number: float, values: Sequence[float], kits: Sequence[Kit], near: float) -> str:
+    """The one size in which a series has `number`; empty where it is none, or several."""
+    sizes = [
+        kit.size for kit, value in zip(kits, values, strict=True) if abs(value - number) < near
+    ]
+    return sizes[0] if len(sizes) == 1 else ""
+
+
+def _named(kits: Sequence[Kit]) -> Series:
+    """Values of a guide that differ from size to size; measurements are the reader's own."""
+    tables = [dict(kit.values) for kit in kits]
+    return {
+        name: series
+        for name in tables[0]
+        if len(set(series := [table[name] for table in tables if name in table])) > 1
+        and len(series) == len(kits)
+    }
+
+
+def _of_parts(kits: Sequence[Kit], parts: Sequence[str]) -> Series:
+    """What differs from size to size of some parts: sides, edges, counts."""
+    found: dict[str, list[float]] = {}
+    for kit in kits:
+        for one in kit.finished:
+            if one.part in parts:
+                for name, length in one.edges:
+                    found.setdefault(f"edge({one.part}, {name})", []).append(length)
+                found.setdefault(f"width({one.part})", []).append(one.width)
+                found.setdefault(f"height({one.part})", []).append(one.height)
+                count = sum(piece.copies - piece.spares for piece in kit.built(one.part))
+                found.setdefault(f"pieces({one.part})", []).append(float(count))
+    return {
+        name: values
+        for name, values in found.items()
+        if len(values) == len(kits) and len({round(value, 3) for value in values}) > 1
+    }
