@@ -89,8 +89,8 @@ def _bare(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
         steps |= {step.id: step, number: step}
     named = _named(kits)
     for source, trail, text in _places(file):
-        step = steps.get(trail[1]) if trail[0] == "steps" else None
-        near = {**named, **_of_parts(kits, step.parts if step else ())}
+        own = steps.get(trail[1]) if trail[0] == "steps" else None
+        near = {**named, **_of_parts(kits, own.parts if own else ())}
         told = [*_lengths(text, near, kits), *_counts(text, near, kits)]
         if told:
             message = "; ".join(dict.fromkeys(told))
