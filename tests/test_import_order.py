@@ -42,7 +42,16 @@ STAGES = {
         "compose",
     ),
     "render": ("text", "fonts", "views", "pdf", "booklets", "lists", "classes", "site"),
-    "write": ("swap", "staging", "file_stats", "index", "plans", "search_index"),
+    "write": (
+        "swap",
+        "marker",
+        "strangers",
+        "staging",
+        "file_stats",
+        "index",
+        "plans",
+        "search_index",
+    ),
     "app": ("workers", "jobs", "preview", "commands"),
 }
 """Folders in the order of the work, and in each its own folders and modules in their order.

@@ -22,10 +22,9 @@ PUBLISH = """
 import sys
 from pathlib import Path
 from guidegen.errors import GuidegenError
-from guidegen.write.staging import MARKER, staging
+from guidegen.write.staging import staging
 try:
     with staging(Path(sys.argv[1])) as stage:
-        stage.write(MARKER, b"")
         for number in range(int(sys.argv[2])):
             stage.write(f"{number}.bin", bytes(100_000))
 except GuidegenError as error:

@@ -45,12 +45,29 @@ def note_seen(stage: Path, out: Path) -> None:
     noted = time.time_ns()
     place = _place(out)
     new = place.with_name(f"{place.name}.new")
+    if not (_is_ours(place) and _is_ours(new)):
+        return  # a file of that name which somebody else made is not ours to replace
     with suppress(OSError):  # only the next press is slower without
         looks = {name: _look(entry.stat(follow_symlinks=False)) for name, entry in files_in(stage)}
         new.unlink(missing_ok=True)
         with new.open("x", encoding="utf-8") as stream:  # never through a link
             json.dump({"noted": noted, "files": looks}, stream)
         new.replace(place)
+
+
+_FIRST = '{"noted": '
+"""How the file begins."""
+
+
+def _is_ours(place: Path) -> bool:
+    """Whether nothing stands there, or a file that this module wrote, or a link to nowhere."""
+    try:
+        if place.is_symlink() or not place.exists():
+            return True
+        with place.open(encoding="utf-8") as stream:
+            return stream.read(len(_FIRST)) in {_FIRST, ""}
+    except (OSError, ValueError):
+        return False
 
 
 def untouched(out: Path) -> frozenset[str]:

@@ -12,11 +12,7 @@ from dataclasses import asdict, dataclass, field
 from functools import cached_property
 from pathlib import Path
 
-from guidegen.write.file_stats import files_in
-from guidegen.write.staging import MARKER
-
-MAX_BYTES = 200_000_000
-"""Bytes of an index file. Our choice: a thousand guides take about 20 MB."""
+from guidegen.write.marker import MARKER, MAX_BYTES
 
 
 @dataclass(frozen=True)
@@ -130,12 +126,8 @@ def _texts(values: Mapping[object, object]) -> dict[str, str]:
 
 
 def is_whole(out: Path, index: Index, trusted: Collection[str] = ()) -> bool:
-    """True where the folder holds the files of its index, unchanged, and no others."""
-    try:
-        there = {name for name, _ in files_in(out)} - {MARKER}
-    except OSError:
-        return False
-    return there == set(index.files) and is_unchanged(out, index, trusted)
+    """True where the folder holds the files of its index, unchanged; others' files may be there."""
+    return bool(index.files) and is_unchanged(out, index, trusted)
 
 
 def is_unchanged(out: Path, index: Index, trusted: Collection[str] = ()) -> bool:

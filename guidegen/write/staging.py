@@ -4,14 +4,18 @@ import hashlib
 import os
 import shutil
 import stat
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Collection, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath
 
 from filelock import FileLock, Timeout
 
 from guidegen.errors import OutputError, PressLocked
+from guidegen.write.marker import MARKER, marker_text, recorded_files
+from guidegen.write.strangers import carry_over, save_late, strangers_in
 from guidegen.write.swap import recover, swap_in
+
+__all__ = ["MARKER", "Staging", "staging"]
 
 _RESERVED = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(1, 10))} | {
     f"lpt{n}" for n in range(1, 10)
@@ -29,11 +33,18 @@ class Staging:
         """SHA-256 of every file written, by name."""
         self.size = 0
         """Their bytes together."""
+        # The mode of a new folder tells the umask; to ask the system is to set it for a moment.
+        self._umask = 0o777 & ~stat.S_IMODE(folder.stat().st_mode)
 
     @property
     def folder(self) -> Path:
         """Where the files lie until they are published: to be read only."""
         return self._folder
+
+    @property
+    def names(self) -> Collection[str]:
+        """All that was written, in lower case: systems differ in whether they tell cases apart."""
+        return self._seen.keys()
 
     def write(self, name: str, data: bytes) -> None:
         """Write one file; `name` has forward slashes. Raises OutputError."""
@@ -52,7 +63,11 @@ class Staging:
         try:
             target.parent.mkdir(parents=True, exist_ok=True)
             try:
-                os.link(source, target)  # the old name goes when the folders are exchanged
+                # The old name goes when the folders are exchanged. Under another umask than
+                # last time the file is made anew, so that all follow the same.
+                if stat.S_IMODE(source.stat().st_mode) & 0o777 != 0o666 & ~self._umask:
+                    raise OSError
+                os.link(source, target)
             except OSError:
                 shutil.copyfile(source, target)
             self.size += target.stat().st_size
@@ -78,16 +93,43 @@ def _not_written(name: str, error: OSError) -> OutputError:
     return OutputError(f"cannot write {name}: {error.strerror}; the old output is as it was")
 
 
+SIDE_MARK = "made-by-guidegen"
+"""File in the folder beside the output that says whose it is."""
+
+
 @contextmanager
 def staging(out: Path) -> Iterator[Staging]:
     """A folder beside `out` to write into; it becomes `out` when the block ends well.
 
-    With an exception in the block, or a kill at any moment, `out` stays as it was. Only one
-    staging of the same `out` at a time: a second one raises PressLocked. Raises OutputError.
+    With an exception in the block, or a kill at any moment, `out` stays as it was. What others
+    have put into `out` is there afterwards too. Only one staging of the same `out` at a time: a
+    second one raises PressLocked. Raises OutputError.
     """
     out = out.resolve()
-    new, aside = out.parent / f".{out.name}.new", out.parent / f".{out.name}.old"
-    lock = FileLock(out.parent / f".{out.name}.lock")
+    side = out.parent / f".{out.name}.side"
+    new, aside = side / "new", side / "old"
+    with _locked(out):
+        _refuse_foreign_side(side)
+        try:
+            recover(out, aside)
+            own = recorded_files(out) or frozenset()
+            _begin_side(side, out)
+            stage = Staging(new)
+            yield stage
+            if MARKER not in stage.sums:
+                stage.write(MARKER, marker_text(stage.sums).encode())
+            # As late as can be: somebody may put a file there while pages are made.
+            if out.is_dir():
+                carry_over(strangers_in(out, own), out, new, stage.names)
+            swap_in(new, out, aside)
+        finally:
+            _end_side(side, out)
+
+
+@contextmanager
+def _locked(out: Path) -> Iterator[None]:
+    """Alone with a folder that may be replaced. Raises PressLocked or OutputError."""
+    lock = FileLock(_lock_file(out))
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
         _refuse_foreign(out)
@@ -95,27 +137,60 @@ def staging(out: Path) -> Iterator[Staging]:
     except Timeout:
         raise PressLocked(f"another press is writing {out}; wait for it or stop it") from None
     except OSError as error:
-        raise OutputError(f"cannot write beside {out}: {error.strerror}") from None
+        raise _not_beside(out, error) from None
     try:
-        recover(out, aside)
-        shutil.rmtree(new, ignore_errors=True)
-        try:
-            new.mkdir()
-            new.chmod(stat.S_IRWXU | stat.S_IRGRP | stat.S_IXGRP | stat.S_IROTH | stat.S_IXOTH)
-        except OSError as error:
-            raise OutputError(f"cannot write beside {out}: {error.strerror}") from None
-        yield Staging(new)
-        swap_in(new, out, aside)
+        yield
     finally:
-        shutil.rmtree(new, ignore_errors=True)
         lock.release()
+
+
+def _begin_side(side: Path, out: Path) -> None:
+    """An empty folder side/new, whatever a press that was killed has left in side."""
+    try:
+        _end_side(side, out)
+        side.mkdir()
+        (side / SIDE_MARK).touch()
+        (side / "new").mkdir()
+    except OSError as error:
+        raise _not_beside(out, error) from None
+
+
+def _end_side(side: Path, out: Path) -> None:
+    """Remove the side folder, which is known to be ours; late strangers in it come home first."""
+    for folder in (side / "new", side / "old"):
+        if folder.is_dir() and out.is_dir():
+            with suppress(OSError):
+                save_late(folder, out)
+        shutil.rmtree(folder, ignore_errors=True)
+    shutil.rmtree(side, ignore_errors=True)
+
+
+def _refuse_foreign_side(side: Path) -> None:
+    """Only a folder that guidegen has marked may be emptied."""
+    if not os.path.lexists(side):
+        return
+    plain = side.is_dir() and not side.is_symlink()
+    if not plain or (any(side.iterdir()) and not (side / SIDE_MARK).is_file()):
+        raise OutputError(f"{side} is not from guidegen; move or rename it. Nothing was written")
+
+
+def _lock_file(out: Path) -> Path:
+    """Where the lock lies: an empty file, which may be made but never emptied."""
+    path = out.parent / f".{out.name}.lock"
+    if path.is_symlink() or (path.exists() and not (path.is_file() and path.stat().st_size == 0)):
+        raise OutputError(f"{path} is not from guidegen; move or rename it. Nothing was written")
+    return path
+
+
+def _not_beside(out: Path, error: OSError) -> OutputError:
+    return OutputError(f"cannot write beside {out}: {error.strerror}")
 
 
 def _refuse_foreign(out: Path) -> None:
     """A folder with other things in it must not be swapped away by a mistyped option."""
     if out.is_symlink() or (out.exists() and not out.is_dir()):
         raise OutputError(f"{out} is not a folder; nothing was written")
-    if out.is_dir() and any(out.iterdir()) and not (out / MARKER).is_file():
+    if out.is_dir() and any(out.iterdir()) and recorded_files(out) is None:
         raise OutputError(
             f"{out} holds files that guidegen did not make; choose another folder or empty it"
         )
@@ -123,7 +198,3 @@ def _refuse_foreign(out: Path) -> None:
         raise OutputError(f"no permission to write in {out.parent}")
     if out.exists() and not os.access(out, os.W_OK):
         raise OutputError(f"{out} is read-only; nothing was written")
-
-
-MARKER = ".guidegen"
-"""File in the output by which guidegen knows its own folder again."""

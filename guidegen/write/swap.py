@@ -2,7 +2,6 @@
 
 import ctypes
 import os
-import shutil
 import sys
 from pathlib import Path
 
@@ -14,9 +13,9 @@ _RENAME_EXCHANGE = 2
 
 
 def swap_in(new: Path, old: Path, aside: Path) -> None:
-    """Put folder `new` where `old` is; what was there ends in `aside` and is removed.
+    """Put folder `new` where `old` is; what was there ends in `aside`.
 
-    All three lie in the same folder. On Linux both names are exchanged at one instant; elsewhere,
+    All three lie on the same disk. On Linux both names are exchanged at one instant; elsewhere,
     and on file systems that cannot, by two renames, and `recover` mends a kill between them.
     Raises OutputError; the old folder is then where it was.
     """
@@ -34,14 +33,12 @@ def swap_in(new: Path, old: Path, aside: Path) -> None:
                 raise
     except OSError as error:
         raise OutputError(f"cannot put {old} in place: {error.strerror}; it is as it was") from None
-    shutil.rmtree(aside, ignore_errors=True)
 
 
 def recover(old: Path, aside: Path) -> None:
     """Mend what a kill between two renames left: the old folder comes back to its name."""
     if aside.exists() and not old.exists():
         aside.rename(old)
-    shutil.rmtree(aside, ignore_errors=True)
 
 
 def _exchange(first: Path, second: Path) -> bool:

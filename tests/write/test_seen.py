@@ -92,3 +92,15 @@ def test_a_note_that_cannot_be_written_stops_nothing(out: Path) -> None:
     (out.parent / ".out.seen").mkdir()
     note_seen(out, out)
     assert untouched(out) == frozenset()
+
+
+def test_a_file_of_the_same_name_stays(tmp_path: Path) -> None:
+    """A file beside the output that only has the name of the list is not written over."""
+    out = tmp_path / "out"
+    out.mkdir()
+    for name in (".out.seen", ".out.seen.new"):
+        (tmp_path / name).write_text("mine", encoding="utf-8")
+        note_seen(out, out)
+        assert (tmp_path / name).read_text(encoding="utf-8") == "mine"
+        assert {path.name for path in tmp_path.iterdir()} == {"out", name}
+        (tmp_path / name).unlink()

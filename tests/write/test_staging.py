@@ -1,5 +1,6 @@
 """Output is written beside and swapped in whole, whatever happens."""
 
+import os
 import random
 import signal
 import stat
@@ -11,13 +12,12 @@ from pathlib import Path
 import pytest
 
 from guidegen.errors import OutputError, PressLocked
-from guidegen.write.staging import MARKER, Staging, staging
+from guidegen.write.staging import MARKER, SIDE_MARK, Staging, staging
 from guidegen.write.swap import recover, swap_in
 
 
 def _publish(out: Path, **files: str) -> None:
     with staging(out) as stage:
-        stage.write(MARKER, b"")
         for name, text in files.items():
             stage.write(f"{name}.txt", text.encode())
 
@@ -28,6 +28,11 @@ def _files(out: Path) -> dict[str, str]:
 
 def _nothing_left_beside(out: Path) -> bool:
     return {p.name for p in out.parent.iterdir()} <= {out.name, f".{out.name}.lock"}
+
+
+UMASK = os.umask(0)
+os.umask(UMASK)
+"""The one way to ask for it is to set it."""
 
 
 def test_replaces_the_whole_folder(tmp_path: Path) -> None:
@@ -43,7 +48,7 @@ def test_the_output_can_be_read_by_a_web_server(tmp_path: Path) -> None:
     """The folder is readable for all, though temporary folders often are not."""
     out = tmp_path / "out"
     _publish(out, a="1")
-    assert stat.S_IMODE(out.stat().st_mode) == 0o755
+    assert stat.S_IMODE(out.stat().st_mode) == 0o777 & ~UMASK
 
 
 def test_a_failure_leaves_the_old_output(tmp_path: Path) -> None:
@@ -80,10 +85,9 @@ def test_a_full_disk_leaves_the_old_output(tmp_path: Path) -> None:
 _WRITER = """
 import sys
 from pathlib import Path
-from guidegen.write.staging import MARKER, staging
+from guidegen.write.staging import staging
 for round in range(2, 10**6):
     with staging(Path(sys.argv[1])) as stage:
-        stage.write(MARKER, b"")
         for n in range(20):
             stage.write(f"{n}.txt", str(round).encode())
     print(round, flush=True)
@@ -104,7 +108,7 @@ def test_killed_at_any_moment(tmp_path: Path) -> None:
         process.send_signal(signal.SIGKILL)
         process.wait()
         process.stdout.close()
-        recover(out, tmp_path / ".out.old")
+        recover(out, tmp_path / ".out.side" / "old")
         rounds = {path.read_text() for path in out.glob("*.txt")}
         assert len(rounds) == 1
         assert len(list(out.glob("*.txt"))) == 20
@@ -117,7 +121,10 @@ def test_a_kill_between_two_renames_is_mended(tmp_path: Path) -> None:
     """On systems without exchange, the next press brings the old output back to its name."""
     out = tmp_path / "out"
     _publish(out, a="1")
-    out.rename(tmp_path / ".out.old")
+    side = tmp_path / ".out.side"
+    side.mkdir()
+    (side / SIDE_MARK).touch()
+    out.rename(side / "old")
     with pytest.raises(RuntimeError), staging(out):
         raise RuntimeError
     assert _files(out) == {"a.txt": "1"}
@@ -131,7 +138,7 @@ def test_swap_without_exchange(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     _publish(out, a="2")
     assert _files(out) == {"a.txt": "2"}
     with pytest.raises(OutputError, match="it is as it was"):
-        swap_in(tmp_path / "missing", out, tmp_path / ".out.old")
+        swap_in(tmp_path / "missing", out, tmp_path / ".out.aside")
     assert _files(out) == {"a.txt": "2"}
 
 
@@ -191,3 +198,134 @@ def test_names_that_cannot_be(tmp_path: Path, name: str, message: str) -> None:
     stage.write("a.txt", b"")
     with pytest.raises(OutputError, match=message):
         stage.write(name, b"")
+
+
+def test_files_of_others_stay(tmp_path: Path) -> None:
+    """What somebody put beside the pages is there after the next press: files, whole folders
+    with empty ones in them, links as links, and with the mode and time that they had."""
+    out = tmp_path / "out"
+    _publish(out, a="1", b="1")
+    (out / "CNAME").write_text("guides.example")
+    (out / "my-photos" / "empty").mkdir(parents=True)
+    (out / "my-photos" / "a.jpg").write_bytes(b"dear")
+    (out / "my-photos" / "a.jpg").chmod(0o600)
+    os.utime(out / "my-photos" / "a.jpg", (1e9, 1e9))
+    (out / "my-photos" / "way-out").symlink_to(tmp_path)
+    for text in ("2", "3"):
+        _publish(out, a=text)
+        assert (out / "a.txt").read_text() == text
+        assert not (out / "b.txt").exists()
+        assert (out / "CNAME").read_text() == "guides.example"
+        assert (out / "my-photos" / "empty").is_dir()
+        assert (out / "my-photos" / "way-out").readlink() == tmp_path
+        photo = (out / "my-photos" / "a.jpg").stat()
+        assert (photo.st_size, photo.st_mtime) == (4, 1e9)
+        assert stat.S_IMODE(photo.st_mode) == 0o600
+    assert _nothing_left_beside(out)
+
+
+def test_a_marker_made_by_hand_is_none(tmp_path: Path) -> None:
+    """An empty .guidegen beside other files does not give them away, nor does one of words."""
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "thesis.doc").write_text("dear")
+    for text in ("", "made by hand", "[]", '{"files": 1}', "[" * 100_000):
+        (out / MARKER).write_text(text)
+        with pytest.raises(OutputError, match="files that guidegen did not make"), staging(out):
+            raise AssertionError
+        assert (out / "thesis.doc").read_text() == "dear"
+
+
+@pytest.mark.parametrize("name", ["a.txt", "A.TXT", "sub.txt/inner"])
+def test_a_name_that_both_want(tmp_path: Path, name: str) -> None:
+    """Where the new output has a file of a stranger's name, nothing is written and that is said."""
+    out = tmp_path / "out"
+    _publish(out, b="1")
+    (out / name).parent.mkdir(exist_ok=True)
+    (out / name).write_text("mine")
+    with pytest.raises(OutputError, match="is not from guidegen, but the new output"):
+        _publish(out, a="2", sub="2")
+    assert (out / name).read_text() == "mine"
+    assert (out / "b.txt").read_text() == "1"
+    assert _nothing_left_beside(out)
+
+
+def test_a_pipe_among_the_files_of_others(tmp_path: Path) -> None:
+    """What is no ordinary file cannot be taken along: said, and left alone."""
+    out = tmp_path / "out"
+    _publish(out, a="1")
+    os.mkfifo(out / "pipe")
+    with pytest.raises(OutputError, match="cannot be taken along"):
+        _publish(out, a="2")
+    assert (out / "a.txt").read_text() == "1"
+
+
+@pytest.mark.parametrize("name", [".out.new", ".out.old", ".out.side"])
+def test_side_folders_of_others_stay(tmp_path: Path, name: str) -> None:
+    """A folder beside the output that guidegen has not marked is neither emptied nor published."""
+    out = tmp_path / "out"
+    _publish(out, a="1")
+    for own in (tmp_path / name / "new", tmp_path / name / "old"):
+        own.mkdir(parents=True)
+        (own / "a.txt").write_text("mine")
+    (tmp_path / name / "b.txt").write_text("mine")
+    if name == ".out.side":
+        with pytest.raises(OutputError, match="is not from guidegen"):
+            _publish(out, a="2")
+        assert _files(out) == {"a.txt": "1"}
+        out.rename(tmp_path / "away")
+        with pytest.raises(OutputError, match="is not from guidegen"):
+            _publish(out, a="2")
+        assert not out.exists()
+    else:
+        _publish(out, a="2")
+        assert _files(out) == {"a.txt": "2"}
+    assert {p.read_text() for p in (tmp_path / name).rglob("*.txt")} == {"mine"}
+    assert len(list((tmp_path / name).rglob("*.txt"))) == 3
+
+
+@pytest.mark.parametrize("kind", ["words", "link"])
+def test_a_lock_of_others_stays(tmp_path: Path, kind: str) -> None:
+    """A file with the name of the lock that holds something, or leads away, is not emptied."""
+    out, lock = tmp_path / "out", tmp_path / ".out.lock"
+    (tmp_path / "dear").write_text("mine")
+    lock.symlink_to("dear") if kind == "link" else lock.write_text("mine")
+    with pytest.raises(OutputError, match="is not from guidegen"):
+        _publish(out, a="1")
+    assert lock.read_text() == "mine"
+
+
+def test_what_comes_in_the_moment_of_the_exchange(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A file that lands in the old output after the others were taken along comes home too."""
+    out = tmp_path / "out"
+    _publish(out, a="1")
+
+    def late(new: Path, old: Path, aside: Path) -> None:
+        (old / "late.html").write_text("mine")
+        swap_in(new, old, aside)
+
+    monkeypatch.setattr("guidegen.write.staging.swap_in", late)
+    _publish(out, a="2")
+    assert _files(out) == {"a.txt": "2", "late.html": "mine"}
+    assert _nothing_left_beside(out)
+
+
+@pytest.mark.parametrize("umask", [0o022, 0o002, 0o077])
+def test_files_and_folders_follow_the_umask(tmp_path: Path, umask: int) -> None:
+    """All that is written has the rights that the caller's umask leaves, also what is kept."""
+    out = tmp_path / "out"
+    before = os.umask(0o027)
+    try:
+        _publish(out, a="1")
+        sha = "whatever"
+        os.umask(umask)
+        with staging(out) as stage:
+            stage.keep("a.txt", out / "a.txt", sha)
+            stage.write("sub/b.txt", b"2")
+    finally:
+        os.umask(before)
+    for path in (out, *out.rglob("*")):
+        wanted = (0o777 if path.is_dir() else 0o666) & ~umask
+        assert stat.S_IMODE(path.stat().st_mode) == wanted, path

@@ -16,7 +16,7 @@ from guidegen.geometry.fit.records import EdgeGrowth, SizeAdvice
 from guidegen.problems import Place
 from guidegen.progress import Reporter
 from guidegen.units import mm_text
-from guidegen.write.staging import MARKER, staging
+from guidegen.write.staging import staging
 
 MOST_PARTS = 6
 """Parts that are told of one by one. Our choice: a screen holds them with the rest."""
@@ -123,7 +123,6 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
         names = tuple(path[start:] for path in made.files)
         for path, data in made.files.items():
             stage.write(path[start:], data)
-        stage.write(MARKER, b"made by guidegen for one body\n")
     return FitResult(options.out, names, advise_size(file, body, stock), doubts)
 
 

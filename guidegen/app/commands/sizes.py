@@ -27,7 +27,7 @@ from guidegen.problems import did_you_mean
 from guidegen.render.site.sizes_page import FigureTable, SizesSection, sizes_page
 from guidegen.units import MM_PER_UNIT, mm_text
 from guidegen.words import SPACE, Words
-from guidegen.write.staging import MARKER, staging
+from guidegen.write.staging import staging
 
 FAR = 3.0
 """Times by which the middle of a population may miss the sizes before its unit is questioned: our
@@ -85,7 +85,6 @@ def show_sizes(options: SizesOptions) -> SizesResult:
     page = sizes_page(title, content.language, sections)
     with staging(options.out) as stage:
         stage.write("index.html", page)
-        stage.write(MARKER, b"made by guidegen sizes\n")
     return SizesResult(options.out / "index.html", coverage)
 
 

@@ -21,7 +21,7 @@ from guidegen.layout.times.class_times import advise_hours, plan_class_times
 from guidegen.problems import did_you_mean
 from guidegen.progress import Reporter
 from guidegen.render.text.views_words import duration_words, money_words
-from guidegen.write.staging import MARKER, staging
+from guidegen.write.staging import staging
 
 MOST_TOLD = 8
 """Steps that the closing words name. Our choice: a line or two."""
@@ -140,7 +140,6 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
         files = make_class_files(work, progress)
         for name, data in files.items():
             stage.write(name, data)
-        stage.write(MARKER, b"made by guidegen for a class\n")
     return ClassResult(options.out, tuple(files), plan, content.site.currency, doubts)
 
 
