@@ -13,7 +13,7 @@ from samples import GUIDE, SITE, STOCK, write_content
 from guidegen.app.jobs.guides import gather_plan, plan_size, sheet_head
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
-from guidegen.buildfile.translate.texts import with_texts
+from guidegen.buildfile.records.walk import with_texts
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.compose import draw_guide, draw_size

@@ -5,13 +5,14 @@ from collections.abc import Iterator, Mapping
 
 from guidegen.buildfile.expand.expansion_records import Values, Written, swapped
 from guidegen.buildfile.expand.expansion_words import PLACEHOLDER, filled
+from guidegen.buildfile.records.meanings import Markup, Wording
 from guidegen.buildfile.records.steps import Sequence, SequenceUse
+from guidegen.buildfile.records.walk import Leaf, rebuilt, wordings
 from guidegen.buildfile.yaml.tree import Source, Trail, Value
 from guidegen.problems import Problem, did_you_mean
 
 _LISTS = ("parts", "tools", "seams", "stacks", "cautions")
 _NUMBERS = ("length", "pieces", "count", "amount")
-_LINES = ("title", "check", "again")
 
 MAX_WORDS = 20_000
 """Characters of one text after names were put in: as many as any text may have."""
@@ -28,9 +29,10 @@ def use_sequence(
     own = {step.id for step in sequence.steps}
     made = []
     for index, step in enumerate(sequence.steps):
-        values: Values = step.model_dump(mode="json", by_alias=True, exclude_unset=True)
+        in_words = rebuilt(step, lambda leaf: _filled_text(leaf, entry, names))
+        values: Values = in_words.model_dump(mode="json", by_alias=True, exclude_unset=True)
         trail = at if home is None else (*home, "steps", index)
-        written = _filled_step(Written(values, trail), entry, at, names)
+        written = _filled_step(Written(values, trail), entry, at)
         # Steps of the sequence itself come before names that happen to be called the same.
         inner = {name: (f"{entry.id}-{name}",) for name in own}
         needs, places, _ = swapped(written, "needs", {**entry.swap, **inner}, (*at, "with"))
@@ -43,7 +45,8 @@ def use_sequence(
     return made
 
 
-def _filled_step(step: Written, entry: SequenceUse, at: Trail, names: Mapping[str, str]) -> Written:
+def _filled_step(step: Written, entry: SequenceUse, at: Trail) -> Written:
+    """Ids and numbers of the use in the place of names."""
     values, origins = dict(step.step), dict[Trail, Trail]()
     for key in _LISTS:
         if key in values:
@@ -53,17 +56,6 @@ def _filled_step(step: Written, entry: SequenceUse, at: Trail, names: Mapping[st
     if process in entry.swap:
         values["process"] = " ".join(entry.swap[process])
         origins["process",] = (*at, "with", process)
-    for key in _LINES:
-        if key in values:
-            values[key] = _words(str(values[key]), entry, names, links=False)
-    values["text"] = _words(str(values["text"]), entry, names, links=True)
-    trouble = values.get("trouble")
-    if isinstance(trouble, list):
-        values["trouble"] = [
-            {key: _words(str(words), entry, names, links=False) for key, words in item.items()}
-            for item in trouble
-            if isinstance(item, dict)
-        ]
     uses = values.get("uses")
     if isinstance(uses, list):
         filled_uses: list[Value] = []
@@ -104,31 +96,25 @@ def _number(text: str, entry: SequenceUse) -> str:
     return re.sub(r"[a-z][a-z0-9_]*", put, text)
 
 
-def _words(text: str, entry: SequenceUse, names: Mapping[str, str], *, links: bool) -> str:
+def _filled_text(leaf: Leaf, entry: SequenceUse, names: Mapping[str, str]) -> str:
+    """Words with the pieces of this use, as links where links work. Raises ValueError."""
+    if not isinstance(leaf.meaning, Wording):
+        return leaf.text
+    text, swap = leaf.text, entry.swap
     grown = sum(
-        sum(len(name) + len(names.get(name, name)) + 16 for name in entry.swap.get(match[1], ()))
+        sum(len(name) + len(names.get(name, name)) + 16 for name in swap.get(match[1], ()))
         for match in PLACEHOLDER.finditer(text)
     )
     if len(text) + grown > MAX_WORDS:
         raise ValueError(f"a text grows longer than {MAX_WORDS} characters")
-    return filled(text, entry.swap, names, links=links)
+    return filled(text, swap, names, links=leaf.meaning.markup is Markup.BLOCKS)
 
 
 def sequence_faults(sequence: Sequence, trail: Trail, source: Source) -> Iterator[Problem]:
     """Curly names in the words of a sequence that it does not take."""
-    for index, step in enumerate(sequence.steps):
-        lines: list[tuple[Trail, str | None]] = [
-            (("title",), step.title),
-            (("text",), step.text),
-            (("check",), step.check),
-        ]
-        for number, trouble in enumerate(step.trouble):
-            lines += [(("trouble", number, "sign"), trouble.sign)]
-            lines += [(("trouble", number, "cure"), trouble.cure)]
-        for inside, text in lines:
-            for match in PLACEHOLDER.finditer(text or ""):
-                if match[1] not in sequence.takes:
-                    hint = did_you_mean(match[1], sequence.takes)
-                    message = f'the sequence takes no "{match[1]}"{hint}'
-                    where = (*trail, "steps", index, *inside)
-                    yield source.problem("unknown-name", where, message)
+    for leaf, wording in wordings(sequence):
+        for match in PLACEHOLDER.finditer(leaf.text) if wording.shown else ():
+            if match[1] not in sequence.takes:
+                hint = did_you_mean(match[1], sequence.takes)
+                message = f'the sequence takes no "{match[1]}"{hint}'
+                yield source.problem("unknown-name", (*trail, *leaf.trail), message)

@@ -21,10 +21,12 @@ from guidegen.buildfile.expand.expansion import expand_steps
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.print_profile import MOST_BYTES, press_inks
 from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.meanings import FileKind, FileName
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.steps import Sequence
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
+from guidegen.buildfile.records.walk import keys_from_files, walk
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Trail, Value, read_tree
 from guidegen.errors import ContentError, UsageError
@@ -37,9 +39,6 @@ MAX_PICTURE = 30_000_000
 """Bytes of one photo. Our choice: above what a telephone makes."""
 MAX_FILES = 400
 """Files that one guide may name. Our choice."""
-
-LONG_TEXTS = ("overview", "wearing", "care")
-"""Keys of a guide whose value may be the name of a Markdown file."""
 
 _GUIDE_FOLDER = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _FILE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*(/[A-Za-z0-9][A-Za-z0-9._-]*){0,3}")
@@ -143,10 +142,12 @@ def read_guide(
     guide, source = _read(Guide, folder / "guide.yaml", f"{shown}/guide.yaml", problems, prepare)
     if guide is None:
         return None
-    for trail, name in _drawing_names(guide):
-        reader.take_text(name, trail, source, (".svg",))
-    for trail, name in _picture_names(guide):
-        reader.take_picture(name, trail, source)
+    for leaf in walk(guide):
+        match leaf.meaning:
+            case FileName(FileKind.DRAWING):
+                reader.take_text(leaf.text.partition("#")[0], leaf.trail, source, (".svg",))
+            case FileName(FileKind.PICTURE):
+                reader.take_picture(leaf.text, leaf.trail, source)
     return GuideFile(
         folder.name,
         guide,
@@ -215,26 +216,6 @@ def read_file(path: Path, shown: str, problems: list[Problem]) -> str | None:
     return None if data is None else _decoded(data, shown, problems)
 
 
-def _drawing_names(guide: Guide) -> list[tuple[Trail, str]]:
-    names: list[tuple[Trail, str]] = []
-    for part_id, part in guide.parts.items():
-        if part.drawing is not None:
-            names.append((("parts", part_id, "drawing"), part.drawing))
-        for size, drawing in part.drawing_per_size.items():
-            names.append((("parts", part_id, "drawing-per-size", size), drawing))
-    return [(trail, name.partition("#")[0]) for trail, name in names]
-
-
-def _picture_names(guide: Guide) -> list[tuple[Trail, str]]:
-    names: list[tuple[Trail, str]] = []
-    if guide.picture is not None:
-        names.append((("picture", "file"), guide.picture.file))
-    for number, step in enumerate(guide.steps):
-        if step.picture is not None:
-            names.append((("steps", number, "picture", "file"), step.picture.file))
-    return names
-
-
 @dataclass
 class FolderReader:
     """Takes named files from one guide's folder, each once, and never from anywhere else."""
@@ -252,7 +233,7 @@ class FolderReader:
         if not isinstance(value, dict):
             return value
         replaced = dict(value)
-        for key in LONG_TEXTS:
+        for key in keys_from_files(Guide):
             name = value.get(key)
             if isinstance(name, str) and name.endswith(".md") and not re.search(r"\s", name):
                 data = self._take(name, (key,), source, (".md",), MAX_TEXT)

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.translate.texts import with_texts
+from guidegen.buildfile.records.walk import with_texts
 from guidegen.buildfile.translate.translation import Translation
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Trail

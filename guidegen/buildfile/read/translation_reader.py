@@ -13,7 +13,7 @@ from pathlib import Path
 
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import FolderReader, read_file, shown_path
-from guidegen.buildfile.translate.texts import texts_of
+from guidegen.buildfile.records.walk import texts_of
 from guidegen.buildfile.translate.translation import Translation, read_translation
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Value, read_tree

@@ -5,6 +5,21 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.meanings import (
+    DrawingFile,
+    EdgeRef,
+    ForAuthor,
+    LongProse,
+    MaterialRef,
+    PartRef,
+    Prose,
+    ProseLine,
+    SheetRef,
+    SizeRef,
+    StepRef,
+    Translated,
+    Verbatim,
+)
 from guidegen.buildfile.records.steps import (
     Picture,
     Sequence,
@@ -20,11 +35,9 @@ from guidegen.buildfile.records.steps import (
 from guidegen.buildfile.records.stock import Rate
 from guidegen.buildfile.yaml.fields import (
     Id,
-    Line,
     Model,
     Quantity,
     SizeId,
-    Text,
     ValueName,
 )
 
@@ -39,9 +52,9 @@ __all__ = [
 class Measurement(Model):
     """A girth or length of the wearer."""
 
-    name: Line
+    name: Translated
     """Term for readers, after ISO 8559-1 where it has one."""
-    take: Text
+    take: Prose
     """How to take it, for someone who never has."""
     least: Quantity | None = None
     """mm; smaller values are questioned."""
@@ -104,16 +117,16 @@ class Split(Model):
     """mm from the middle of the piece, across the line."""
     angle: Quantity = Field(default=0, validate_default=True)
     """degrees of the line from level."""
-    step: Id
+    step: StepRef
     """Step in which the sections are joined again, edge to edge."""
-    glue: Id
+    glue: MaterialRef
     """Material that joins them; one that the step uses."""
 
 
 class Placement(Model):
     """Where another part lies on this one: drawn as a placement line."""
 
-    part: Id
+    part: PartRef
     """The part that is laid on."""
     at: tuple[Quantity, Quantity] = Field(default=(0, 0), validate_default=True)
     """mm right and up from the middle of this part."""
@@ -162,19 +175,19 @@ class Scale(Model):
 class Part(Model):
     """One shape with its material, count and hand."""
 
-    name: Line
+    name: Translated
     """For readers."""
-    label: Line
+    label: Verbatim
     """Short code written on the template and on the foam, such as A1."""
-    material: Id
+    material: SheetRef
     """Sheet material in stock.yaml."""
     shape: Id
     """A computed shape, or 'drawing'."""
     dimensions: dict[Id, Quantity] = Field(default_factory=dict)
     """Measures of a computed shape."""
-    drawing: Line | None = None
+    drawing: DrawingFile | None = None
     """SVG file in the guide's folder, with #id where it holds several pieces."""
-    drawing_per_size: dict[SizeId, Line] = Field(default_factory=dict)
+    drawing_per_size: dict[SizeRef, DrawingFile] = Field(default_factory=dict)
     """A drawing for each size, instead of grading."""
     edges: dict[Id, EdgeSpan] = Field(default_factory=dict)
     """Named edges of a drawing, between its corners."""
@@ -205,16 +218,16 @@ class Part(Model):
     """Other parts that are laid on this one."""
     flexes: bool = False
     """True where it bends while it is worn: only flexible glue and coats hold there."""
-    texture: Line | None = None
+    texture: Translated | None = None
     """What texture the face gets, in words; the area is hatched."""
-    note: Line | None = None
+    note: Translated | None = None
     """One line printed beside the template."""
 
 
 class Seam(Model):
     """Two edges that are joined."""
 
-    join: tuple[Line, Line]
+    join: tuple[EdgeRef, EdgeRef]
     """The edges, each as part.edge."""
     marks: int | None = Field(None, ge=0, le=20)
     """How many match marks; by default as many as leave at most 100 mm between them."""
@@ -235,15 +248,15 @@ class Seam(Model):
 class Layer(Model):
     """One part in a layer stack."""
 
-    part: Id
-    note: Line | None = None
+    part: PartRef
+    note: Translated | None = None
     """What it is for."""
 
 
 class Stack(Model):
     """Pieces glued over one another, from the body outward."""
 
-    name: Line
+    name: Translated
     layers: tuple[Layer, ...] = Field(min_length=2)
     backing: Quantity = Field(default=0, validate_default=True)
     """mm of padding under the first layer."""
@@ -252,19 +265,19 @@ class Stack(Model):
 class Change(Model):
     """One entry of the change log."""
 
-    version: Line
-    date: Line
+    version: Verbatim
+    date: Verbatim
     """ISO 8601 date."""
-    text: Line
-    parts: tuple[Id, ...] = ()
+    text: ProseLine
+    parts: tuple[PartRef, ...] = ()
     """Parts whose templates must be printed again."""
 
 
 class Question(Model):
     """A question that readers ask, and its answer."""
 
-    ask: Line
-    answer: Text
+    ask: Translated
+    answer: Prose
 
 
 class Suppression(Model):
@@ -272,33 +285,33 @@ class Suppression(Model):
 
     code: Id
     """Code of the finding, such as order-rule; errors cannot be suppressed."""
-    at: Line | None = None
+    at: ForAuthor | None = None
     """Where, as proof writes it: parts.cuff with all below it, or steps[3]; else everywhere."""
-    reason: Line
+    reason: ForAuthor
     """Why it does not matter here."""
 
 
 class Guide(Model):
     """guide.yaml: everything about one build."""
 
-    title: Line
-    version: Line
+    title: Translated
+    version: Verbatim
     date: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$")
     """ISO 8601 date of this version."""
-    author: Line
-    approved_by: Line | None = None
+    author: Verbatim
+    approved_by: Verbatim | None = None
     """Who checked it, for the title block."""
-    licence: Line
+    licence: Verbatim
     """Name or SPDX id of the licence."""
-    licence_words: Text
+    licence_words: Prose
     """What the licence allows, in plain words: copying, selling finished pieces, classes."""
     kind: Literal["wearable", "prop", "workshop"] = "wearable"
-    summary: Line
+    summary: Translated
     """What it is, in one sentence."""
-    overview: Text
+    overview: LongProse
     """What you will make, CommonMark."""
     level: Literal["first build", "some practice", "experienced"] = "first build"
-    assumes: tuple[Line, ...] = ()
+    assumes: tuple[Translated, ...] = ()
     """Skills that the reader should have."""
     picture: Picture | None = None
     video: Video | None = None
@@ -311,7 +324,7 @@ class Guide(Model):
     values: dict[ValueName, Quantity] = Field(default_factory=dict, max_length=2000)
     """Named results that other arithmetic may use, in any order."""
     parts: dict[Id, Part] = Field(min_length=1, max_length=1000)
-    rates: dict[Id, Rate] = Field(default_factory=dict, max_length=200)
+    rates: dict[MaterialRef, Rate] = Field(default_factory=dict, max_length=200)
     """How far materials go in this guide, in place of their rates in stock.yaml."""
     seams: dict[Id, Seam] = Field(default_factory=dict)
     stacks: dict[Id, Stack] = Field(default_factory=dict)
@@ -319,12 +332,12 @@ class Guide(Model):
     """Steps that are written once and used by several parts."""
     steps: tuple[Step, ...] = Field(min_length=1)
     """In an order that works; same-as repeats one, sequence puts in several."""
-    wearing: Text | None = None
+    wearing: LongProse | None = None
     """Putting on, fitting, heat, sight, taking off, carrying: CommonMark."""
-    care: Text | None = None
+    care: LongProse | None = None
     """Cleaning, repair, storing, transport: CommonMark."""
     questions: tuple[Question, ...] = ()
     changes: tuple[Change, ...] = ()
-    credits: tuple[Line, ...] = ()
+    credits: tuple[Translated, ...] = ()
     suppress: tuple[Suppression, ...] = Field((), max_length=200)
     """Warnings and advice of proof that do not matter here."""

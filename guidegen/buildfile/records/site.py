@@ -6,7 +6,8 @@ from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
-from guidegen.buildfile.yaml.fields import Id, Line, Model, Text
+from guidegen.buildfile.records.meanings import Prose, ProseLine, Translated
+from guidegen.buildfile.yaml.fields import Id, Model
 from guidegen.errors import UsageError
 from guidegen.problems import did_you_mean
 from guidegen.units import PRINTER_MARGIN_END, PRINTER_MARGIN_SIDE
@@ -71,15 +72,15 @@ class PrinterMargins(Model):
 class Site(Model):
     """Settings of one site; every one has a working default but the title."""
 
-    title: Line
+    title: Translated
     """Name of the site."""
-    tagline: Line | None = None
+    tagline: Translated | None = None
     """One sentence under the name."""
-    about: Text | None = None
+    about: Prose | None = None
     """A paragraph for the home page, CommonMark."""
-    publisher: Line
+    publisher: Translated
     """Who answers for the guides: legal owner of the title block."""
-    contact: Line | None = None
+    contact: ProseLine | None = None
     """Where readers report errata, in words or as an address."""
     address: str | None = Field(None, pattern=r"^https://[^\s]+/$", max_length=200)
     """Where the site will be published, with https:// and a slash at the end."""
@@ -93,7 +94,7 @@ class Site(Model):
     """Folder in themes/."""
     currency: str = Field("EUR", pattern=r"^[A-Z]{3}$")
     """ISO 4217 code of all prices."""
-    prices_of: Line = "unknown date"
+    prices_of: Translated = "unknown date"
     """When the prices were collected."""
     papers: tuple[Id, ...] = ("a4", "letter")
     """Papers for templates and booklets."""

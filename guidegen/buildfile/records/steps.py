@@ -5,7 +5,24 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from guidegen.buildfile.yaml.fields import Duration, Id, Line, Model, Quantity, Text
+from guidegen.buildfile.records.meanings import (
+    CautionRef,
+    Code,
+    ForAuthor,
+    JointRef,
+    MaterialRef,
+    PartRef,
+    PictureFile,
+    ProcessRef,
+    Prose,
+    ProseLine,
+    SeamRef,
+    StackRef,
+    StepRef,
+    ToolRef,
+    Translated,
+)
+from guidegen.buildfile.yaml.fields import Duration, Id, Line, Model, Quantity
 
 
 class Use(Model):
@@ -14,14 +31,14 @@ class Use(Model):
     Exactly one of glue, cover, along, cut, length, count and amount.
     """
 
-    material: Id
-    glue: tuple[Id, ...] = ()
+    material: MaterialRef
+    glue: tuple[JointRef, ...] = ()
     """Seams and layer stacks whose faces are coated, both of each."""
-    cover: tuple[Id, ...] = ()
+    cover: tuple[PartRef, ...] = ()
     """Parts whose outer faces are coated, sanded or covered."""
-    along: tuple[Id, ...] = ()
+    along: tuple[JointRef, ...] = ()
     """Seams, and layer stacks around whose upper layers a bead or tape is laid."""
-    cut: tuple[Id, ...] = ()
+    cut: tuple[PartRef, ...] = ()
     """Parts whose outlines and holes are cut, for blades."""
     coats: int = Field(1, ge=1, le=12)
     """Coats on what is covered."""
@@ -33,7 +50,7 @@ class Use(Model):
     """How many pieces of a counted thing."""
     amount: Quantity | None = None
     """ml of a liquid."""
-    note: Line | None = None
+    note: Translated | None = None
     """What it is for."""
     counted: bool = True
     """False where an earlier step has counted the amount: it is at hand again."""
@@ -68,20 +85,20 @@ class Stage(StrEnum):
 class Trouble(Model):
     """What often goes wrong, and its cure."""
 
-    sign: Line
+    sign: ProseLine
     """How one notices."""
-    cure: Line
+    cure: ProseLine
     """What to do."""
 
 
 class Picture(Model):
     """A picture file with its text alternative."""
 
-    file: Line
+    file: PictureFile
     """PNG, JPEG, WebP or SVG in the guide's folder."""
-    alt: Line
+    alt: Translated
     """What it shows, for readers who cannot see it."""
-    caption: Line | None = None
+    caption: Translated | None = None
     """Words under it."""
 
 
@@ -107,8 +124,8 @@ class Video(Model):
 class Waiver(Model):
     """A caution that does not apply here, with the reason."""
 
-    caution: Id
-    reason: Line
+    caution: CautionRef
+    reason: Translated
 
 
 class Step(Model):
@@ -116,24 +133,24 @@ class Step(Model):
 
     id: Id
     """Stays the same for ever: links and readers' ticks hang on it."""
-    title: Line
+    title: Translated
     """What is done, as a command: 'Glue the cuff seam'."""
     stage: Stage
-    process: Id | None = None
+    process: ProcessRef | None = None
     """Kind of work, in stock.yaml."""
-    parts: tuple[Id, ...] = ()
+    parts: tuple[PartRef, ...] = ()
     """Parts that are worked on."""
-    needs: tuple[Id, ...] = ()
+    needs: tuple[StepRef, ...] = ()
     """Steps that must be finished before, where the parts do not tell."""
-    tools: tuple[Id, ...] = ()
+    tools: tuple[ToolRef, ...] = ()
     """Tools beside those of the process."""
     uses: tuple[Use, ...] = ()
     """Materials that are used up here."""
-    seams: tuple[Id, ...] = ()
+    seams: tuple[SeamRef, ...] = ()
     """Seams that are joined here."""
-    stacks: tuple[Id, ...] = ()
+    stacks: tuple[StackRef, ...] = ()
     """Layer stacks that are joined here."""
-    text: Text
+    text: Prose
     """The instruction, CommonMark."""
     time: Duration
     """Hands-on time."""
@@ -141,18 +158,18 @@ class Step(Model):
     """Time to leave it afterwards; by default that of the process."""
     hands: int = Field(1, ge=1, le=4)
     """People needed at once."""
-    again: Line | None = None
+    again: Translated | None = None
     """Name of a second pass (a repair, another coat), which may stand after what follows it."""
     beforehand: bool = False
     """True where the leader of a class does it before the class comes together."""
     difficulty: Literal["easy", "medium", "hard"] = "easy"
-    check: Line | None = None
+    check: ProseLine | None = None
     """How to know that it is right."""
     trouble: tuple[Trouble, ...] = ()
     picture: Picture | None = None
     video: Video | None = None
     """Where the author's own video shows this step."""
-    cautions: tuple[Id, ...] = ()
+    cautions: tuple[CautionRef, ...] = ()
     """Cautions beside those of tools, materials and process."""
     waive: tuple[Waiver, ...] = ()
     """Cautions that do not apply, each with its reason."""
@@ -166,41 +183,45 @@ def _names(value: object) -> object:
 Names = Annotated[tuple[Id, ...], BeforeValidator(_names), Field(min_length=1, max_length=40)]
 """One id, or several."""
 
-Words = Annotated[tuple[Line, ...], BeforeValidator(_names), Field(min_length=1, max_length=40)]
+Words = Annotated[
+    tuple[Annotated[Line, Code()], ...],
+    BeforeValidator(_names),
+    Field(min_length=1, max_length=40),
+]
 """One id, number or formula, or several."""
 
 
 class StepRepeat(Model):
     """An entry of `steps`: the same as an earlier step, with other parts, on the other side."""
 
-    same_as: Id
+    same_as: StepRef
     """Id of the step that is done again."""
     id: Id
     """Of this step; stays the same for ever."""
-    title: Line | None = None
+    title: Translated | None = None
     """By default 'Do the same for the …'."""
     swap: dict[Id, Names] = Field(alias="with", default_factory=dict)
     """Parts, seams, layer stacks and steps that take the place of those of the earlier step."""
     times: int = Field(1, ge=1, le=100)
     """How many times more it is done."""
-    needs: tuple[Id, ...] = ()
+    needs: tuple[StepRef, ...] = ()
     """Steps that must be finished before, beside those of the earlier step."""
-    text: Text | None = None
+    text: Prose | None = None
     """By default a line that sends to the earlier step and counts."""
     time: Duration | None = None
     """Hands-on time; by default that of the earlier step, as often as it is done."""
     wait: Duration | None = None
     """By default that of the earlier step."""
-    check: Line | None = None
+    check: ProseLine | None = None
     """By default that of the earlier step."""
 
 
 class Sequence(Model):
     """Steps that are written once, with names that stand for the pieces of each use."""
 
-    about: Line
+    about: ForAuthor
     """What the steps do, for the author."""
-    takes: dict[Id, Line] = Field(default_factory=dict)
+    takes: dict[Id, ForAuthor] = Field(default_factory=dict)
     """Names that stand for parts, seams, stacks, materials or numbers, and what each one is.
 
     In lists of a step they stand alone, in words in curly brackets: 'Glue the {base}'.
@@ -218,5 +239,5 @@ class SequenceUse(Model):
     """Begins the ids of the steps."""
     swap: dict[Id, Words] = Field(alias="with", default_factory=dict)
     """What stands for each name that the sequence takes."""
-    needs: tuple[Id, ...] = ()
+    needs: tuple[StepRef, ...] = ()
     """Steps that must be finished before the first one."""

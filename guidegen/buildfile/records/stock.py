@@ -5,8 +5,17 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.meanings import (
+    CautionRef,
+    CodeText,
+    ForAuthor,
+    Prose,
+    ToolRef,
+    Translated,
+    WorkRef,
+)
 from guidegen.buildfile.records.steps import Sequence
-from guidegen.buildfile.yaml.fields import Duration, Id, Line, Model, Quantity, Text
+from guidegen.buildfile.yaml.fields import Duration, Id, Model, Quantity
 
 
 class SignalWord(StrEnum):
@@ -55,25 +64,25 @@ class Caution(Model):
 
     word: SignalWord
     """Signal word after ANSI Z535.6: how grave the harm is."""
-    title: Line
+    title: Translated
     """A few words to find it by, such as 'Sharp blade'."""
-    hazard: Line
+    hazard: Translated
     """What is dangerous about it."""
-    consequence: Line
+    consequence: Translated
     """What happens if it is not avoided."""
-    avoid: Line
+    avoid: Translated
     """What to do so that it does not happen."""
     signs: tuple[SignCode, ...] = ()
     """ISO 7010 signs to draw beside it."""
-    first_aid: Line | None = None
+    first_aid: Translated | None = None
     """One line that sends to the label, the safety data sheet and professional help."""
-    statements: tuple[str, ...] = ()
+    statements: tuple[CodeText, ...] = ()
     """Codes of official hazard and precaution statements, such as H225."""
-    protection: tuple[Id, ...] = ()
+    protection: tuple[ToolRef, ...] = ()
     """Protective equipment, ids of tools."""
     young: Young = Young.MAY
     """Whether young people may do such work; for workshops and schools."""
-    no_protection: Line | None = None
+    no_protection: Translated | None = None
     """Why no equipment helps, where DANGER or WARNING names none."""
     room: tuple[RoomNeed, ...] = ()
     """What a room must have for work that brings it; for workshops."""
@@ -91,7 +100,7 @@ class MaterialKind(StrEnum):
 class SheetSize(Model):
     """One size in which a sheet material is sold."""
 
-    name: Line
+    name: Translated
     """As the shop calls it, without a brand."""
     width: Quantity
     """mm; of the usable area, or with `interlock` of the whole mat."""
@@ -117,7 +126,7 @@ class Pack(Model):
     """ml for liquids, mm for lengths, pieces for counted things."""
     price: float = Field(ge=0, le=100_000)
     """Price of one pack in the site's currency: an estimate."""
-    name: Line | None = None
+    name: Translated | None = None
     """As the shop calls it, without a brand."""
 
 
@@ -132,7 +141,7 @@ class Rate(Model):
     """The least that one may count on."""
     high: float = Field(gt=0)
     """The most that one may hope for."""
-    source: Line
+    source: Translated
     """Where the figures come from, or 'common practice'."""
     loss: float = Field(0.0, ge=0, le=2)
     """Share lost to overspray, cup and brush: 0.3 means 30 % more is used."""
@@ -147,11 +156,11 @@ class Rate(Model):
 class Material(Model):
     """Something that is used up or stays in the finished thing."""
 
-    name: Line
+    name: Translated
     """Without a brand."""
     kind: MaterialKind
     """How it is sold: sheet, liquid, length or count."""
-    shop: Line = "craft shop"
+    shop: Translated = "craft shop"
     """Kind of shop that sells it."""
     thickness: Quantity | None = None
     """mm; sheets only."""
@@ -182,13 +191,13 @@ class Material(Model):
     """Glue and coats: whether they still bend when they are dry; left out where nobody knows."""
     spare: float = Field(0.0, ge=0, le=2)
     """Share bought on top: 0.1 means one spare for ten."""
-    cautions: tuple[Id, ...] = ()
+    cautions: tuple[CautionRef, ...] = ()
     """Hazards that come with it."""
-    alternative: Line | None = None
+    alternative: Translated | None = None
     """What else would do, in words."""
     substitutes: tuple[Id, ...] = Field((), max_length=20)
     """Other sheet materials, from which the same pieces may be cut."""
-    note: Text | None = None
+    note: Prose | None = None
     """What matters when buying."""
 
     @model_validator(mode="after")
@@ -205,11 +214,11 @@ class Material(Model):
 class Tool(Model):
     """Something that is used and kept."""
 
-    name: Line
+    name: Translated
     """Without a brand."""
     protective: bool = False
     """True for protective equipment."""
-    sign: str | None = None
+    sign: CodeText | None = None
     """ISO 7010 code of protective equipment."""
     shared_by: int = Field(1, ge=1, le=100)
     """How many people of a class can share one."""
@@ -217,24 +226,24 @@ class Tool(Model):
     """True where one person keeps it through a whole step: those who share it take turns."""
     room: tuple[RoomNeed, ...] = ()
     """What a room must have for it; for workshops."""
-    cautions: tuple[Id, ...] = ()
+    cautions: tuple[CautionRef, ...] = ()
     """Hazards that come with it."""
-    alternative: Line | None = None
+    alternative: Translated | None = None
     """What else would do, in words."""
-    note: Text | None = None
+    note: Prose | None = None
     """What matters when choosing."""
 
 
 class Process(Model):
     """A kind of work, with what it needs and brings."""
 
-    name: Line
+    name: Translated
     """Such as 'Heat forming'."""
-    how: Text
+    how: Prose
     """The way to do it, for someone who never has."""
-    cautions: tuple[Id, ...] = ()
+    cautions: tuple[CautionRef, ...] = ()
     """Hazards that come with it."""
-    tools: tuple[Id, ...] = ()
+    tools: tuple[ToolRef, ...] = ()
     """Tools that it always needs."""
     wait: Duration = Field(default=0, validate_default=True)
     """Time in which the work must be left afterwards."""
@@ -245,9 +254,9 @@ class Process(Model):
 class OrderRule(Model):
     """Two kinds of work on one part, or in one room, and how they must follow each other."""
 
-    first: Id
+    first: WorkRef
     """Process that comes before."""
-    then: Id
+    then: WorkRef
     """Process that comes after."""
     by: Literal["process", "caution"] = "process"
     """caution: both names are cautions, and mean every step whose tools or materials bring them."""
@@ -258,17 +267,17 @@ class OrderRule(Model):
     not before the wait is over. Which comes first is then free."""
     level: Literal["stop", "warn"] = "stop"
     """stop: a guide that breaks it is not published; warn: the author is told."""
-    reason: Line
+    reason: ForAuthor
     """Why, for the author."""
-    source: Line = "common practice, no source"
+    source: ForAuthor = "common practice, no source"
     """Where the rule comes from."""
 
 
 class Term(Model):
     """A word of the trade and its meaning."""
 
-    term: Line
-    meaning: Line
+    term: Translated
+    meaning: Translated
 
 
 class Stock(Model):

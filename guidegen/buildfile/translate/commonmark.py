@@ -60,10 +60,14 @@ def parser() -> MarkdownIt:
     return made
 
 
-def references(text: str) -> list[Reference]:
-    """All links and pictures of a text, in order: what a check compares with what there is."""
+def references(text: str, *, line_only: bool = False) -> list[Reference]:
+    """All links and pictures of a text, in order: what a check compares with what there is.
+
+    `line_only` reads it as one line, in which no blocks begin.
+    """
     found = []
-    for token, line in inline_tokens(parser().parse(text)):
+    parse = parser().parseInline if line_only else parser().parse
+    for token, line in inline_tokens(parse(text)):
         if token.type == "link_open":
             found.append(Reference(*split_address(str(token.attrGet("href") or "")), line))
         elif token.type == "image":

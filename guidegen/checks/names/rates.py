@@ -10,13 +10,8 @@ from guidegen.problems import Problem, did_you_mean
 
 
 def check_rates(content: Content, file: GuideFile) -> Iterator[Problem]:
-    """Uses by area or by length have a rate that answers them; own rates name materials."""
+    """Uses by area or by length have a rate that answers them."""
     materials = content.stock.materials
-    for name in file.guide.rates:
-        if name not in materials:
-            hint = did_you_mean(name, materials)
-            message = f'no material "{name}" in stock{hint}'
-            yield file.source.problem("unknown-name", ("rates", name), message, key=True)
     for number, step in enumerate(file.guide.steps):
         for index, use in enumerate(step.uses):
             material = materials.get(use.material)

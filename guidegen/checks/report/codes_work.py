@@ -217,6 +217,11 @@ TEXTS: tuple[Code, ...] = (
             "Screen readers go from level to level; a missing one looks like lost text.",
             "Use the next lower level of heading.",
         ),
+        (
+            "link-in-plain-text",
+            "Only longer texts hold links; here readers would see the brackets.",
+            "Write it without the link, or move the link into a text that is CommonMark.",
+        ),
         ("empty-heading", "A heading without words leads nowhere.", "Write it, or delete it."),
     ),
 )

@@ -5,8 +5,8 @@ from collections.abc import Iterable, Iterator
 from unicodedata import name, normalize
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.translate.texts import texts_of
 from guidegen.buildfile.yaml.tree import Source, Trail
+from guidegen.checks.texts.text_places import PlacedText, guide_texts, shared_texts
 from guidegen.problems import Problem, Severity
 
 # fmt: off
@@ -33,29 +33,20 @@ NAMED = 3
 """Letters that a finding names; the others are counted."""
 
 
-def check_letters(content: Content, file: GuideFile) -> Iterator[Problem]:
+def check_letters(_: Content, file: GuideFile) -> Iterator[Problem]:
     """Texts of a guide, and of its translations, with letters that cannot be printed."""
-    numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
-    for trail, text in texts_of(file.guide).items():
-        place = trail
-        if trail[0] == "steps":
-            place = ("steps", numbers[str(trail[1])], *trail[2:])
-        yield from _told(file.source, place, text)
-    for part, found in file.guide.parts.items():
-        yield from _told(file.source, ("parts", part, "label"), found.label)
-    for made in file.translations.values():
-        for trail, text in made.texts.items():
-            yield from _told(made.source, trail, text)
+    yield from _unprinted_texts(guide_texts(file))
 
 
 def check_shared_letters(content: Content) -> Iterator[Problem]:
     """The same for site.yaml and stock.yaml."""
-    for source, record in (
-        (content.site_source, content.site),
-        (content.stock_source, content.stock),
-    ):
-        for trail, text in texts_of(record).items():
-            yield from _told(source, trail, text)
+    yield from _unprinted_texts(shared_texts(content))
+
+
+def _unprinted_texts(texts: Iterable[PlacedText]) -> Iterator[Problem]:
+    for text in texts:
+        if text.wording.shown:
+            yield from _told(text.source, text.trail, text.text)
 
 
 def unprinted(text: str) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.records.meanings import Markup
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.translate.commonmark import (
     PICTURE,
@@ -13,11 +14,11 @@ from guidegen.buildfile.translate.commonmark import (
     headings,
     references,
 )
-from guidegen.checks.texts.text_places import Words, guide_words, shared_words, translated_words
+from guidegen.checks.texts.text_places import PlacedText, guide_texts, shared_texts
 from guidegen.problems import Problem, Severity, did_you_mean
 
-type Tables = Mapping[str, Collection[str]]
-"""What there is, by scheme."""
+type Tables = Mapping[str, Collection[str] | None]
+"""What there is, by scheme; None where only the guides know."""
 
 _WEB = re.compile(r"//[^\s/?#@:]+(:[0-9]{1,5})?([/?#]\S*)?")
 """RFC 3986, 3.2, without names of users, which only mislead."""
@@ -32,18 +33,20 @@ def check_references(content: Content, file: GuideFile) -> Iterator[Problem]:
         "step": [step.id for step in file.guide.steps],
         **_stock_tables(content.stock),
     }
-    for words in (*guide_words(file), *translated_words(file.translations.values())):
-        yield from _links(words, tables, file.pictures)
-        yield from _headings(words)
+    for text in guide_texts(file):
+        yield from _text(text, tables, file.pictures)
 
 
 def check_shared_texts(content: Content) -> Iterator[Problem]:
     """Every link in the texts that guides share; these know no pieces and steps."""
     tables = _stock_tables(content.stock)
-    translations = (made for both in content.shared_translations.values() for made in both)
-    for words in (*shared_words(content), *translated_words(translations)):
-        yield from _links(words, tables, ())
-        yield from _headings(words)
+    # Steps of a sequence speak of pieces, steps and pictures of the guides that use it.
+    late: Tables = {**tables, "piece": None, "step": None}
+    for text in shared_texts(content):
+        if text.trail[0] == "sequences":
+            yield from _text(text, late, None)
+        else:
+            yield from _text(text, tables, ())
 
 
 def _stock_tables(stock: Stock) -> dict[str, Collection[str]]:
@@ -55,20 +58,44 @@ def _stock_tables(stock: Stock) -> dict[str, Collection[str]]:
     }
 
 
-def _links(words: Words, tables: Tables, pictures: Collection[str]) -> Iterator[Problem]:
-    for found in references(words.text):
+def _text(text: PlacedText, tables: Tables, pictures: Collection[str] | None) -> Iterator[Problem]:
+    """What is wrong in one text, by what it may hold."""
+    match text.wording.markup:
+        case Markup.NONE:
+            if text.wording.shown:
+                yield from _plain(text)
+        case Markup.LINE:
+            yield from _links(text, tables, ())
+        case Markup.BLOCKS:
+            yield from _links(text, tables, pictures)
+            yield from _headings(text)
+
+
+def _plain(text: PlacedText) -> Iterator[Problem]:
+    """A link where brackets stay brackets."""
+    for found in references(text.text, line_only=True):
+        message = f'a link to "{_address(found)}" does not work here: it is shown as it is written'
+        yield text.problem("link-in-plain-text", found.line, message, Severity.WARNING)
+
+
+def _links(text: PlacedText, tables: Tables, pictures: Collection[str] | None) -> Iterator[Problem]:
+    for found in references(text.text, line_only=text.wording.markup is Markup.LINE):
         if found.scheme == PICTURE:
-            yield from _picture(words, found, pictures)
+            yield from _picture(text, found, pictures)
         elif found.scheme in SCHEMES:
             table = tables.get(found.scheme, ())
-            if found.name not in table:
+            if table is not None and found.name not in table:
                 hint = did_you_mean(found.name, table)
-                message = f"the text refers to {found.scheme}:{found.name}, which does not exist"
-                yield words.problem("dead-reference", found.line, f"{message}{hint}")
+                message = f"the text refers to {_address(found)}, which does not exist"
+                yield text.problem("dead-reference", found.line, f"{message}{hint}")
         elif not _leads_out(found):
-            address = f"{found.scheme}:{found.name}" if found.scheme else found.name
-            message = f'"{address[:80]}" is no address that becomes a link'
-            yield words.problem("dead-link", found.line, message)
+            message = f'"{_address(found)}" is no address that becomes a link'
+            yield text.problem("dead-link", found.line, message)
+
+
+def _address(found: Reference) -> str:
+    """An address as far as a message has room for it."""
+    return (f"{found.scheme}:{found.name}" if found.scheme else found.name)[:80]
 
 
 def _leads_out(found: Reference) -> bool:
@@ -80,17 +107,19 @@ def _leads_out(found: Reference) -> bool:
     return not found.scheme and re.fullmatch(r"#\S+", found.name) is not None
 
 
-def _picture(words: Words, found: Reference, pictures: Collection[str]) -> Iterator[Problem]:
+def _picture(
+    words: PlacedText, found: Reference, pictures: Collection[str] | None
+) -> Iterator[Problem]:
     if not found.words:
         message = f"the picture {found.name[:80]} has no words for readers who cannot see it"
         yield words.problem("picture-without-alt", found.line, message)
-    if found.name not in pictures:
+    if pictures is not None and found.name not in pictures:
         hint = did_you_mean(found.name, pictures)
         message = f'neither the guide nor a step names a picture "{found.name[:80]}"{hint}'
         yield words.problem("dead-picture", found.line, message)
 
 
-def _headings(words: Words) -> Iterator[Problem]:
+def _headings(words: PlacedText) -> Iterator[Problem]:
     before: Heading | None = None
     for heading in headings(words.text):
         if not heading.words:

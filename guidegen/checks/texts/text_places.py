@@ -1,20 +1,26 @@
-"""Texts for readers, and the line of the build file on which something in them stands."""
+"""Words for readers, and the line of the build file on which something in them stands."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.meanings import Wording
+from guidegen.buildfile.records.site import Site
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.records.walk import wordings
 from guidegen.buildfile.translate.translation import Translation
 from guidegen.buildfile.yaml.tree import Source, Trail, trail_text
 from guidegen.problems import Place, Problem, Severity
 
 
 @dataclass(frozen=True)
-class Words:
-    """One CommonMark text."""
+class PlacedText:
+    """One text in words, with its place."""
 
     trail: Trail
     text: str
+    wording: Wording
     source: Source
     """Of the build file."""
     file: Source | None = None
@@ -24,8 +30,8 @@ class Words:
         self, code: str, line: int, message: str, severity: Severity = Severity.ERROR
     ) -> Problem:
         """A problem `line` lines below the start of the text."""
-        place, path = self._place(line), trail_text(self.source.written(self.trail))
-        return Problem(code, severity, place, path, message)
+        path = trail_text(self.source.written(self.trail))
+        return Problem(code, severity, self._place(line), path, message)
 
     def _place(self, line: int) -> Place:
         if self.file is not None:
@@ -40,50 +46,32 @@ class Words:
         return self.source.at(place.line + 1 + line, len(row) - len(row.lstrip()) + 1)
 
 
-def guide_words(file: GuideFile) -> Iterator[Words]:
-    """All texts of a guide, in the order of its keys."""
-    guide, source = file.guide, file.source
-    for key, text in (
-        ("licence-words", guide.licence_words),
-        ("overview", guide.overview),
-        ("wearing", guide.wearing),
-        ("care", guide.care),
+def guide_texts(file: GuideFile) -> Iterator[PlacedText]:
+    """All texts of a guide, in the order of its keys, then those of its translations."""
+    for leaf, wording in wordings(file.guide):
+        long_text = file.text_files.get(str(leaf.trail[0])) if wording.from_file else None
+        yield PlacedText(leaf.trail, leaf.text, wording, file.source, long_text)
+    yield from _translated(file.guide, file.translations.values())
+
+
+def shared_texts(content: Content) -> Iterator[PlacedText]:
+    """All texts of site.yaml and stock.yaml, then those of their translations."""
+    for record, source in (
+        (content.site, content.site_source),
+        (content.stock, content.stock_source),
     ):
-        if text:
-            yield Words((key,), text, source, file.text_files.get(key))
-    for name, measurement in guide.measurements.items():
-        yield Words(("measurements", name, "take"), measurement.take, source)
-    for number, step in enumerate(guide.steps):
-        at: Trail = ("steps", number)
-        yield Words((*at, "text"), step.text, source)
-        if step.check:
-            yield Words((*at, "check"), step.check, source)
-        for index, trouble in enumerate(step.trouble):
-            yield Words((*at, "trouble", index, "sign"), trouble.sign, source)
-            yield Words((*at, "trouble", index, "cure"), trouble.cure, source)
-    for number, question in enumerate(guide.questions):
-        yield Words(("questions", number, "answer"), question.answer, source)
+        for leaf, wording in wordings(record, expanded=True):
+            yield PlacedText(leaf.trail, leaf.text, wording, source)
+    for site, stock in content.shared_translations.values():
+        yield from _translated(content.site, [site])
+        yield from _translated(content.stock, [stock])
 
 
-def translated_words(translations: Iterable[Translation]) -> Iterator[Words]:
-    """All texts of translations, at their places."""
+def _translated(
+    original: Guide | Site | Stock, translations: Iterable[Translation]
+) -> Iterator[PlacedText]:
+    """Texts of translations at their places; they mean what their originals mean."""
+    meant = {leaf.lasting: wording for leaf, wording in wordings(original)}
     for made in translations:
         for trail, text in made.texts.items():
-            yield Words(trail, text, made.source)
-
-
-def shared_words(content: Content) -> Iterator[Words]:
-    """All texts of site.yaml and stock.yaml."""
-    stock, source = content.stock, content.stock_source
-    if content.site.about:
-        yield Words(("about",), content.site.about, content.site_source)
-    for name, process in stock.processes.items():
-        yield Words(("processes", name, "how"), process.how, source)
-    for name, material in stock.materials.items():
-        if material.note:
-            yield Words(("materials", name, "note"), material.note, source)
-    for name, tool in stock.tools.items():
-        if tool.note:
-            yield Words(("tools", name, "note"), tool.note, source)
-    for name, term in stock.terms.items():
-        yield Words(("terms", name, "meaning"), term.meaning, source)
+            yield PlacedText(trail, text, meant[trail], made.source)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.translate.texts import texts_of
+from guidegen.buildfile.records.walk import texts_of, wordings
 from guidegen.buildfile.translate.translation import Translation
 from guidegen.buildfile.yaml.tree import Source, Trail, trail_text
 from guidegen.problems import Problem, Severity
@@ -11,14 +11,10 @@ from guidegen.problems import Problem, Severity
 
 def check_translations(content: Content, file: GuideFile) -> Iterator[Problem]:
     """What a guide's translations lack, at the original."""
-    numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
-    originals = texts_of(file.guide)
     for made in file.translations.values():
-        for trail in originals:
-            place = trail
-            if trail[0] == "steps":
-                place = ("steps", numbers[str(trail[1])], *trail[2:])
-            yield from _gap(made, trail, place, file.source)
+        for leaf, wording in wordings(file.guide):
+            if wording.translated:
+                yield from _gap(made, leaf.lasting, leaf.trail, file.source)
 
 
 def check_shared_translations(content: Content) -> Iterator[Problem]:

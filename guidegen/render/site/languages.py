@@ -1,7 +1,7 @@
 """A page of a site in several languages → the same page in the others."""
 
 from guidegen.buildfile.read.content import Content
-from guidegen.buildfile.translate.texts import texts_of
+from guidegen.buildfile.records.walk import texts_of
 from guidegen.render.text.links import HOME, relative
 from guidegen.render.views.scene import LanguageView
 from guidegen.words import Foreign

@@ -1,8 +1,6 @@
 """Translations beside the build files: read, checked, told where they lack something, applied."""
 
 from pathlib import Path
-from types import NoneType
-from typing import get_args
 
 import pytest
 from samples import GUIDE, SITE, STOCK, changed, write_content
@@ -11,11 +9,7 @@ from guidegen.app.jobs.languages import keep_translations
 from guidegen.buildfile.read.reader import read_what_holds
 from guidegen.buildfile.read.translated import translated
 from guidegen.buildfile.read.translation_reader import kept_file, read_translations
-from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.site import Site
-from guidegen.buildfile.records.stock import Stock
-from guidegen.buildfile.translate.texts import TEXTS, texts_of
-from guidegen.buildfile.yaml.fields import Model
+from guidegen.buildfile.records.walk import texts_of
 from guidegen.checks.run import run_checks
 from guidegen.words import Foreign, Words
 
@@ -147,54 +141,6 @@ def test_an_unknown_language_is_told(tmp_path):
     write_content(tmp_path, site=f"{SITE}languages: [en, zz]\n")
     _, problems = read_what_holds(tmp_path)
     assert 'no known language has the tag "zz"' in problems[0].message
-
-
-NOT_SAID = {
-    "Allowance.kind", "Bevel.direction", "Change.date", "Change.version", "Guide.approved_by",
-    "Guide.author", "Guide.date", "Guide.licence", "Guide.version", "Part.drawing", "Part.label",
-    "Picture.file", "Site.address", "Site.currency", "Site.print_profile", "Tool.sign",
-    "Video.address", "Video.at", "OrderRule.reason", "OrderRule.source", "Suppression.at",
-    "Suppression.reason", "Sequence.about", "Guide.drawn_for", "Part.on_fold", "Step.process",
-}  # fmt: skip
-"""Fields of text that are not translated: ids, codes, names of persons, words for the author."""
-
-
-def test_every_text_of_the_models_is_translated_or_known_not_to_be():
-    """A new field with words is decided on: in TEXTS, or in the list of this test."""
-    undecided = []
-    seen = set()
-    waiting = [Guide, Stock, Site]
-    while waiting:
-        model = waiting.pop()
-        if model in seen:
-            continue
-        seen.add(model)
-        for name, info in model.model_fields.items():
-            waiting.extend(_models(info.annotation))
-            plain = _is_text(info.annotation) and not _is_id(info)
-            if plain and name not in TEXTS.get(model, ()):
-                undecided.append(f"{model.__name__}.{name}")
-    assert sorted(set(undecided) - NOT_SAID) == []
-
-
-def _models(kind):
-    if isinstance(kind, type) and issubclass(kind, Model):
-        return [kind]
-    return [model for part in get_args(kind) for model in _models(part)]
-
-
-def _is_text(kind):
-    return kind is str or (NoneType in get_args(kind) and str in [_bare(k) for k in get_args(kind)])
-
-
-def _bare(kind):
-    return getattr(kind, "__origin__", kind)
-
-
-def _is_id(info):
-    return any(
-        "max_length=48" in str(mark) or "max_length=24" in str(mark) for mark in info.metadata
-    )
 
 
 def test_texts_are_found_by_trails_that_last(tmp_path):

@@ -1,0 +1,124 @@
+"""What a text of a build file means, said on the field's type: words for readers, a name, a file.
+
+Reading, proof, translation and preview walk these types (`walk.py`); nothing else lists fields.
+A new field with a text takes one of the types below. `Line` and `Text` alone do not say what they
+mean: the walk refuses them.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Annotated
+
+from guidegen.buildfile.yaml.fields import Id, Line, SizeId, Text
+
+
+class Markup(StrEnum):
+    """What of CommonMark a text may hold."""
+
+    NONE = "none"
+    """Printed as it stands, brackets and all."""
+    LINE = "line"
+    """Emphasis and links, without a paragraph around it."""
+    BLOCKS = "blocks"
+    """Paragraphs, lists, tables, headings, pictures."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """A text in words."""
+
+    markup: Markup = Markup.NONE
+    translated: bool = True
+    """Whether guide.de.yaml may hold it in another language."""
+    shown: bool = True
+    """False where only the author reads it."""
+    from_file: bool = False
+    """True where the value may be the name of a Markdown file that holds the text."""
+
+
+class Named(StrEnum):
+    """What a name of a build file can refer to, as messages call it."""
+
+    PART = "part"
+    EDGE = "edge"
+    STEP = "step"
+    SEAM = "seam"
+    STACK = "stack"
+    JOINT = "seam or stack"
+    SIZE = "size"
+    MATERIAL = "material"
+    SHEET = "sheet material"
+    TOOL = "tool"
+    PROCESS = "process"
+    CAUTION = "caution"
+    WORK = "process or caution"
+
+
+@dataclass(frozen=True, slots=True)
+class Refers:
+    """A name of something else in the build files."""
+
+    to: Named
+
+
+class FileKind(StrEnum):
+    """Files that a guide may name."""
+
+    DRAWING = "drawing"
+    PICTURE = "picture"
+
+
+@dataclass(frozen=True, slots=True)
+class FileName:
+    """The name of a file in the guide's folder."""
+
+    kind: FileKind
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A code of some outside list, the same in every language."""
+
+
+type Meaning = Wording | Refers | FileName | Code
+
+Translated = Annotated[Line, Wording()]
+"""Words for readers in one line, without CommonMark."""
+
+ProseLine = Annotated[Line, Wording(Markup.LINE)]
+"""Words for readers in one line, with emphasis and links."""
+
+Prose = Annotated[Text, Wording(Markup.BLOCKS)]
+"""Words for readers, CommonMark."""
+
+LongProse = Annotated[Text, Wording(Markup.BLOCKS, from_file=True)]
+"""The same; or the name of a Markdown file in the guide's folder."""
+
+Verbatim = Annotated[Line, Wording(translated=False)]
+"""Shown to readers the same in every language: names of persons, labels, versions."""
+
+ForAuthor = Annotated[Line, Wording(translated=False, shown=False)]
+"""Words that only authors read."""
+
+CodeText = Annotated[str, Code()]
+"""A code of an outside list, such as H225 or M004."""
+
+PartRef = Annotated[Id, Refers(Named.PART)]
+StepRef = Annotated[Id, Refers(Named.STEP)]
+SeamRef = Annotated[Id, Refers(Named.SEAM)]
+StackRef = Annotated[Id, Refers(Named.STACK)]
+JointRef = Annotated[Id, Refers(Named.JOINT)]
+SizeRef = Annotated[SizeId, Refers(Named.SIZE)]
+MaterialRef = Annotated[Id, Refers(Named.MATERIAL)]
+SheetRef = Annotated[Id, Refers(Named.SHEET)]
+ToolRef = Annotated[Id, Refers(Named.TOOL)]
+ProcessRef = Annotated[Id, Refers(Named.PROCESS)]
+CautionRef = Annotated[Id, Refers(Named.CAUTION)]
+WorkRef = Annotated[Id, Refers(Named.WORK)]
+"""A process, or a caution: the record that holds it says which."""
+
+EdgeRef = Annotated[Line, Refers(Named.EDGE)]
+"""An edge of a part: part.edge."""
+
+DrawingFile = Annotated[Line, FileName(FileKind.DRAWING)]
+PictureFile = Annotated[Line, FileName(FileKind.PICTURE)]
