@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 
 from guidegen.buildfile.living.holes import Living, fill_holes
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.translate.texts import texts_of, with_texts
+from guidegen.buildfile.records.walk import texts_of, with_texts
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.words import SPACE, Foreign, Words
 

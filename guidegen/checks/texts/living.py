@@ -14,7 +14,7 @@ from guidegen.buildfile.living.holes import (
 from guidegen.buildfile.living.texts import may_live
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.translate.texts import texts_of
+from guidegen.buildfile.records.walk import texts_of
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.checks.texts.text_places import Words
 from guidegen.problems import Problem, did_you_mean
