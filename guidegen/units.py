@@ -4,6 +4,7 @@ Everything inside guidegen is in millimetres and degrees. This module is a leaf:
 every stage may import it.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -47,6 +48,11 @@ class Paper:
     height: float
     """mm; the long side."""
 
+    @property
+    def area(self) -> float:
+        """mm²."""
+        return self.width * self.height
+
 
 PAPERS: dict[str, Paper] = {
     paper.name: paper
@@ -64,6 +70,45 @@ PAPERS: dict[str, Paper] = {
         Paper("tabloid", "Tabloid", 11 * MM_PER_INCH, 17 * MM_PER_INCH),
     )
 }
+
+LEAST_SHARE = 0.9
+"""Of its area that a paper keeps on a page that it shares with others. Our choice: A4 keeps 94 % of
+it beside US Letter, and a booklet of both grows by no page in twenty."""
+
+
+def group_papers(names: Sequence[str]) -> list[tuple[str, ...]]:
+    """Papers that can share one layout, in their order: A4 with US Letter, A3 with Tabloid.
+
+    Raises KeyError for a paper that is not in PAPERS.
+    """
+    groups: list[tuple[str, ...]] = []
+    for name in names:
+        for index, group in enumerate(groups):
+            page = common_page((*group, name))
+            sheets = (PAPERS[one] for one in (*group, name))
+            if all(page.area >= LEAST_SHARE * sheet.area for sheet in sheets):
+                groups[index] = (*group, name)
+                break
+        else:
+            groups.append((name,))
+    return groups
+
+
+def common_page(names: Sequence[str]) -> Paper:
+    """The largest page that lies on each of some papers; the paper itself if there is one.
+
+    Raises KeyError for a paper that is not in PAPERS, ValueError without any.
+    """
+    sheets = [PAPERS[name] for name in names]
+    if len(sheets) == 1:
+        return sheets[0]
+    return Paper(
+        "-".join(sheet.name for sheet in sheets),
+        " / ".join(sheet.title for sheet in sheets),
+        min(sheet.width for sheet in sheets),
+        min(sheet.height for sheet in sheets),
+    )
+
 
 ROLLS: dict[str, float] = {
     "roll-24in": 24 * MM_PER_INCH,

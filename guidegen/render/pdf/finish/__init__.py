@@ -7,7 +7,7 @@ from guidegen.render.pdf.finish.base import page_count
 from guidegen.render.pdf.finish.copies import Intent, PressSheet, prepare_press, seal_archive
 from guidegen.render.pdf.finish.layers import Switch, add_layers
 from guidegen.render.pdf.finish.screen import ask_true_scale, finish_tags
-from guidegen.render.pdf.finish.sheets import Marks, Placed, SheetSide, place_pages
+from guidegen.render.pdf.finish.sheets import Marks, Placed, SheetSide, lay_on_paper, place_pages
 from guidegen.render.pdf.finish.tags import add_tags
 
 __all__ = [
@@ -21,6 +21,7 @@ __all__ = [
     "add_tags",
     "ask_true_scale",
     "finish_tags",
+    "lay_on_paper",
     "page_count",
     "place_pages",
     "prepare_press",
