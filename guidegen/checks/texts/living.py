@@ -14,9 +14,8 @@ from guidegen.buildfile.living.holes import (
 from guidegen.buildfile.living.texts import may_live
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.walk import texts_of
 from guidegen.buildfile.yaml.tree import Trail
-from guidegen.checks.texts.text_places import Words
+from guidegen.checks.texts.text_places import PlacedText, guide_texts
 from guidegen.problems import Problem, did_you_mean
 
 
@@ -37,17 +36,9 @@ def check_living(content: Content, file: GuideFile) -> Iterator[Problem]:
                 yield words.problem("living-number", line, message)
 
 
-def living_words(file: GuideFile) -> Iterator[Words]:
+def living_words(file: GuideFile) -> Iterator[PlacedText]:
     """Texts of a guide and its translations, each with its place."""
-    numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
-    for trail, text in texts_of(file.guide).items():
-        place: Trail = trail
-        if trail[0] == "steps":
-            place = ("steps", numbers[str(trail[1])], *trail[2:])
-        yield Words(place, text, file.source, file.text_files.get(str(trail[0])))
-    for made in file.translations.values():
-        for trail, text in made.texts.items():
-            yield Words(trail, text, made.source)
+    return (text for text in guide_texts(file) if text.wording.translated)
 
 
 def _fault(hole: Hole, trail: Trail, guide: Guide, known: tuple[str, ...]) -> str:
