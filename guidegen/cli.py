@@ -4,14 +4,19 @@ Imports of the pipeline stand inside the commands, so that --help and --version 
 """
 
 import argparse
+import signal
 import sys
-from collections.abc import Callable, Sequence
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from functools import partial
+from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn, Protocol
+from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO
 
 from guidegen.app.commands.options import build_parser
 from guidegen.errors import ContentError, GuidegenError, UsageError
+from guidegen.problems import printable
 
 if TYPE_CHECKING:
     from guidegen.progress import Reporter
@@ -23,24 +28,59 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status."""
     options = build_parser().parse_args(arguments)
     try:
-        return int(_COMMANDS[options.command](options))
+        with _ended_like_ctrl_c():
+            return int(_COMMANDS[options.command](options))
     except ContentError as error:
         count = len(error.problems)
-        print(error, file=sys.stderr)
-        print(f"\n{count} problem{'s' if count != 1 else ''}; nothing was made", file=sys.stderr)
+        _say(error, sys.stderr)
+        _say(f"\n{count} problem{'s' if count != 1 else ''}; nothing was made", sys.stderr)
         return error.status
     except GuidegenError as error:
-        print(f"guidegen: {error}", file=sys.stderr)
+        _say(f"guidegen: {error}", sys.stderr)
         return error.status
-    except KeyboardInterrupt:
-        print("\nguidegen: stopped; the old output is as it was", file=sys.stderr)
-        return 130
+    except KeyboardInterrupt as stop:
+        _say("\nguidegen: stopped; the old output is as it was", sys.stderr)
+        return stop.status if isinstance(stop, _Ended) else 130
+
+
+class _Ended(KeyboardInterrupt):
+    """The system, or whoever started this, wants it to end."""
+
+    status = 128 + 15
+    """As shells tell of a program that SIGTERM ended."""
+
+
+@contextmanager
+def _ended_like_ctrl_c() -> Iterator[None]:
+    """SIGTERM is taken like Ctrl-C: what is half made is put away, workers end.
+
+    Only in the main thread can a signal be taken; elsewhere it is left to whoever is there.
+    """
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+
+    def end(*_: object) -> None:
+        signal.signal(signal.SIGTERM, signal.SIG_IGN)  # a second one must not stop the clearing up
+        raise _Ended
+
+    before = signal.signal(signal.SIGTERM, end)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
+
+
+def _say(words: object, stream: TextIO | None = None) -> None:
+    """Print for people: names and values of strangers are in it, and must not steer a terminal."""
+    lines = (printable(line, keep="\t") for line in str(words).split("\n"))
+    print("\n".join(lines), file=stream or sys.stdout, flush=True)
 
 
 def _begin(options: argparse.Namespace) -> int:
     from guidegen.app.commands.begin import begin
 
-    print(begin(options.folder).summary())
+    _say(begin(options.folder).summary())
     return 0
 
 
@@ -71,8 +111,8 @@ def _press(options: argparse.Namespace) -> int:
             result = press(state.options, progress, state)
     for problem in result.problems:
         if problem.severity is not Severity.ADVICE:
-            print(problem, file=sys.stderr)
-    print(result.summary())
+            _say(problem, sys.stderr)
+    _say(result.summary())
     return 0
 
 
@@ -80,13 +120,14 @@ def _proof(options: argparse.Namespace) -> int:
     from guidegen.app.commands.proof import explain_code, proof, report, verify_packs
 
     if options.explain is not None:
-        print(explain_code(options.explain))
+        _say(explain_code(options.explain))
         return 0
     packs = tuple(Path(name) for name in options.guides if name.lower().endswith(".zip"))
     guides = tuple(name for name in options.guides if not name.lower().endswith(".zip"))
     if packs and guides:
         raise UsageError("verify archives and proof guides in two calls")
     findings = verify_packs(packs) if packs else proof(options.content, guides)
+    # Made printable line by line: those for GitHub begin with an order that is meant.
     print(report(findings, options.format, everything=options.all))
     return ContentError.status if findings.fails else 0
 
@@ -104,7 +145,7 @@ def _make(make: "Callable[[Reporter], _Made]", options: argparse.Namespace) -> i
 
     with terminal_progress(quiet=options.quiet) as progress:
         result = make(progress)
-    print(result.summary())
+    _say(result.summary())
     return 0
 
 
@@ -152,10 +193,10 @@ def _show(options: argparse.Namespace) -> int:
     try:
         show(
             ShowOptions(options.content, options.themes, tuple(options.guides), options.port),
-            lambda words: print(words, file=sys.stderr, flush=True),
+            lambda words: _say(words, sys.stderr),
         )
     except KeyboardInterrupt:
-        print("\nno longer shown", file=sys.stderr)
+        _say("\nno longer shown", sys.stderr)
     return 0
 
 
@@ -173,7 +214,7 @@ def _sizes(options: argparse.Namespace) -> int:
             unit=options.unit,
         )
     )
-    print(result.summary())
+    _say(result.summary())
     return 0
 
 
@@ -181,7 +222,7 @@ def _schema(options: argparse.Namespace) -> int:
     from guidegen.app.commands.press import write_schemas
 
     for path in write_schemas(options.to):
-        print(path)
+        _say(path)
     return 0
 
 
@@ -199,4 +240,8 @@ _COMMANDS = {
 
 def run() -> NoReturn:
     """Entry point of the guidegen command."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            # What a terminal's own letters lack is shown by its number.
+            stream.reconfigure(errors="backslashreplace")
     sys.exit(main())

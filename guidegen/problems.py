@@ -4,9 +4,11 @@ A leaf: every stage may make problems, nobody but the pipeline decides what to d
 """
 
 import difflib
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from unicodedata import category
 
 
 class Severity(StrEnum):
@@ -32,7 +34,7 @@ class Place:
 
     def __str__(self) -> str:
         numbers = [str(n) for n in (self.line, self.column) if n]
-        return ":".join([self.file, *numbers])
+        return ":".join([printable(self.file), *numbers])
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +58,12 @@ class Problem:
         return (self.place, self.path, self.code, self.message)
 
     def __str__(self) -> str:
-        head = f"{self.place}  {self.path}: " if self.path else f"{self.place}  "
+        path = f"{printable(self.path)}: " if self.path else ""
         word = "" if self.severity is Severity.ERROR else f"{self.severity}: "
-        lines = [f"{head}{word}{self.message}"]
+        lines = [f"{self.place}  {path}{word}{printable(self.message)}"]
         lines += [f"    {line}" for line in self.source_lines()]
         if self.cure:
-            lines.append(f"    {self.cure}")
+            lines.append(f"    {printable(self.cure)}")
         return "\n".join(lines)
 
     def source_lines(self) -> list[str]:
@@ -69,10 +71,44 @@ class Problem:
         if not self.place.text:
             return []
         # Tabs keep their width so that the caret stands under the right letter.
-        shown = self.place.text[:160]
-        before = "".join("\t" if c == "\t" else " " for c in shown[: self.place.column - 1])
-        caret = 0 < self.place.column <= len(shown) + 1
-        return [shown, f"{before}^"] if caret else [shown]
+        text, column = self.place.text[:160], self.place.column
+        shown = printable(text, keep="\t")
+        if not 0 < column <= len(text) + 1:
+            return [shown]
+        before = shown[: len(printable(text, keep="\t")) - len(printable(text[column - 1 :]))]
+        before = "".join("\t" if letter == "\t" else " " for letter in before)
+        return [shown, f"{before}^"]
+
+
+_UNSEEN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
+"""Unicode's categories of what steers rather than shows: controls, formats (among them those of
+direction and no width), halves of surrogate pairs, ends of lines and paragraphs."""
+
+_COMMAND = re.compile(r"^\s*::|##(?=\[|vso\[)")
+"""What robots that check contributions take for an order to them in anything that is printed:
+GitHub's ::name::, also after blanks, and ##[name] anywhere; Azure's ##vso[name]. From memory."""
+
+
+def printable(text: str, keep: str = "") -> str:
+    """A text that a terminal or log only shows: what would steer it is escaped, as \\x1b.
+
+    Letters in `keep` stay, such as tabs. What has been escaped stays as it is.
+    """
+    if "::" in text or "##" in text:
+        text = _COMMAND.sub(lambda found: f"{found[0][:-1]}\\x{ord(found[0][-1]):02x}", text)
+    if text.isprintable():
+        return text
+    return "".join(
+        _escaped(letter) if category(letter) in _UNSEEN and letter not in keep else letter
+        for letter in text
+    )
+
+
+def _escaped(letter: str) -> str:
+    code = ord(letter)
+    if code < 0x100:
+        return f"\\x{code:02x}"
+    return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
 
 
 def sort_problems(problems: Iterable[Problem]) -> list[Problem]:

@@ -53,13 +53,14 @@ def _grown() -> Iterator[Case]:
     )
     part = "{name: P, label: L, material: foam-5, shape: disc, dimensions: {diameter: 30}}"
     grown = {
-        "alias-bomb": ("more than 100000 values", title, bomb + title),
+        "alias-bomb": ("more than 50000 values", title, bomb + title),
         "depth-of-lists": ("levels of nesting", title, "title: " + "[" * 5000 + "]" * 5000),
         "depth-of-keys": ("levels of nesting", title, "title: " + "{a: " * 500 + "}" * 500),
         "depth-never-closed": ("levels of nesting", title, "title: " + "[" * 200_000),
         "million-values": ("", title, f"x: [{'1,' * 300_000}]\n{title}"),
         "large-file": ("larger than", title, f"x: {'a' * 1_100_000}\n{title}"),
-        "control-character": ("YAML", title, f'x: "\x07"\n{title}'),
+        "measurement-drawn": ("no name for a measurement", "wrist:", "drawn_wrist:"),
+        "control-character": ("U+0007", title, f'x: "\x07"\n{title}'),
         "long-key": ("YAML", title, f"{'k' * 5000}: 1\n{title}"),
         "many-duplicates": ("stand twice", title, f"x: {{{'a: 1,' * 45_000}}}\n{title}"),
         "many-unknown-keys": ("no key", title, "".join(f"k{n}: 1\n" for n in range(3000)) + title),
@@ -133,6 +134,9 @@ def _folders() -> Iterator[Case]:
     }
     for name, (says, put) in links.items():
         yield Case(f"drawing-{name}", says, with_drawing(put))
+    for name in ("con.svg", "sub/aux.svg", "nul", "lpt1.x.svg"):
+        yield Case(f"drawing-called-{name}", "cannot be a file on Windows", _drawing_called(name))
+    yield Case("drawing-ends-in-stop", "cannot be a file on Windows", _drawing_called("a./b.svg"))
     yield Case("guide-large", "larger than", with_guide(large))
     yield Case("guide-bytes", "not UTF-8", with_guide(lambda path: path.write_bytes(b"\xff\x00")))
     yield Case("guide-empty", "expected keys", with_guide(lambda path: path.write_bytes(b"")))
@@ -141,6 +145,10 @@ def _folders() -> Iterator[Case]:
         yield Case(f"guide-called-{name}", "Windows", _renamed(name))
     for name in ("Cuff", "cuff guide", "cüff", "cuff_", "c" * 60, "-cuff", "cuff\n", "..cuff"):
         yield Case(f"guide-called-{name.strip()}", "lower case words", _renamed(name))
+
+
+def _drawing_called(name: str) -> Callable[[Path], object]:
+    return _edit(DISC, DRAWN.replace("a.svg", name))
 
 
 def _renamed(name: str) -> Callable[[Path], object]:

@@ -72,6 +72,7 @@ OPEN = {
     "buildfile.living.holes": "records of living numbers",
     "buildfile.living.lengths": "lengths in words",
     "buildfile.living.texts": "a guide with its living numbers filled",
+    "buildfile.read.file_names": "names that every system can keep",
     "buildfile.read.fingerprint": "folders that a press writes beside build files",
     "buildfile.records.guide": "records of a guide",
     "buildfile.read.on_hand": "records of what is at hand",

@@ -121,8 +121,10 @@ def press_command(content: Path, out: Path) -> list[str]:
     return [*command, "--nesting-time", "0"]
 
 
-def test_ctrl_c_stops_at_once(tmp_path: Path) -> None:
-    """Ctrl-C while documents are made: one line, no traceback, no process and no file left."""
+@pytest.mark.parametrize(("ending", "status"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)])
+def test_an_end_that_is_asked_for(tmp_path: Path, ending: signal.Signals, status: int) -> None:
+    """Ctrl-C, or SIGTERM from a system that goes down, while documents are made: one line, no
+    traceback, no process and no file left."""
     content = write_content(tmp_path / "content", guide=SMALL, site=SITE + "papers: [a4]\n")
     process = subprocess.Popen(
         press_command(content, tmp_path / "out"),
@@ -136,10 +138,16 @@ def test_ctrl_c_stops_at_once(tmp_path: Path) -> None:
             break
     time.sleep(1)  # so that the workers are at work
     started = time.monotonic()
-    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: to the press and its workers
+    workers = _workers(process.pid)
+    assert workers
+    if ending is signal.SIGINT:
+        os.killpg(process.pid, ending)  # as a terminal does: to the press and its workers
+    else:
+        process.send_signal(ending)
     said = process.stderr.read()
-    assert process.wait(timeout=60) == 130
+    assert process.wait(timeout=60) == status
     process.stderr.close()
+    assert not any(Path(f"/proc/{worker}").exists() for worker in workers)
     assert said.strip() == "guidegen: stopped; the old output is as it was"
     assert time.monotonic() - started < 10
     assert {path.name for path in tmp_path.iterdir()} <= {"content", ".out.lock"}

@@ -10,17 +10,13 @@ from pathlib import Path, PurePosixPath
 
 from filelock import FileLock, Timeout
 
+from guidegen.buildfile.read.file_names import unkeepable_part
 from guidegen.errors import OutputError, PressLocked
 from guidegen.write.marker import MARKER, marker_text, recorded_files
 from guidegen.write.strangers import carry_over, save_late, strangers_in
 from guidegen.write.swap import recover, swap_in
 
 __all__ = ["MARKER", "Staging", "staging"]
-
-_RESERVED = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(1, 10))} | {
-    f"lpt{n}" for n in range(1, 10)
-}
-"""Names that Windows keeps for devices, with any ending (Microsoft, Naming Files)."""
 
 
 class Staging:
@@ -80,9 +76,8 @@ class Staging:
         path = PurePosixPath(name)
         if path.is_absolute() or not path.parts or ".." in path.parts or "\\" in name:
             raise OutputError(f'"{name}" is not a name for a file of the site')
-        for part in path.parts:
-            if part.split(".")[0].lower() in _RESERVED or part.endswith((" ", ".")):
-                raise OutputError(f'"{name}" cannot be a file on every system: rename "{part}"')
+        if part := unkeepable_part(name):
+            raise OutputError(f'"{name}" cannot be a file on every system: rename "{part}"')
         other = self._seen.setdefault(name.casefold(), name)
         if other != name:
             raise OutputError(f'"{other}" and "{name}" differ only in capital letters')

@@ -8,6 +8,8 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from guidegen.buildfile.read.file_names import leads_out
+
 READ = (".yaml", ".md", ".svg", ".png", ".jpg", ".jpeg", ".webp", ".icc")
 """Endings of the files of a content folder that a press may read."""
 
@@ -80,7 +82,11 @@ def theme_fingerprint(files: Mapping[str, bytes]) -> str:
 
 def _guides(content: Path) -> list[Path]:
     folders = content.iterdir() if content.is_dir() else ()
-    return sorted(path for path in folders if path.is_dir() and path.name not in KEPT)
+    return sorted(
+        path
+        for path in folders
+        if path.is_dir() and path.name not in KEPT and not leads_out(path, content)
+    )
 
 
 def _read_kept(content: Path) -> dict[str, str]:
@@ -110,6 +116,8 @@ def _hash_files(folder: Path, paths: Iterable[Path]) -> str:
     for path in paths:
         name = path.relative_to(folder).as_posix()
         summary.update(name.encode("utf-8", "surrogateescape") + b"\0")
+        if path.is_symlink() and leads_out(path, folder):
+            continue  # it is refused where it is read, and may be of any length
         with suppress(OSError), path.open("rb") as stream:
             summary.update(hashlib.file_digest(stream, "sha256").digest())
     return summary.hexdigest()

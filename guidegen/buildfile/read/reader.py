@@ -19,6 +19,7 @@ from pathlib import Path
 
 from guidegen.buildfile.expand.expansion import expand_steps
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.file_names import leads_out, unkeepable_part
 from guidegen.buildfile.read.print_profile import MOST_BYTES, press_inks
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.meanings import FileKind, FileName
@@ -27,6 +28,7 @@ from guidegen.buildfile.records.steps import Sequence
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
 from guidegen.buildfile.records.walk import keys_from_files, walk
+from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Trail, Value, read_tree
 from guidegen.errors import ContentError, UsageError
@@ -85,8 +87,8 @@ def read_shared(folder: Path, only: Collection[str] = ()) -> tuple[Shared, list[
     if not folder.is_dir():
         raise UsageError(f'there is no content folder "{shown}"')
     problems: list[Problem] = []
-    site, site_source = _read(Site, folder / "site.yaml", f"{shown}/site.yaml", problems)
-    stock, stock_source = _read(Stock, folder / "stock.yaml", f"{shown}/stock.yaml", problems)
+    site, site_source = _read(Site, folder, "site.yaml", shown, problems)
+    stock, stock_source = _read(Stock, folder, "stock.yaml", shown, problems)
     names = tuple(_guide_names(folder, shown, only, problems))
     return Shared(site, site_source, stock, stock_source, names), problems
 
@@ -112,7 +114,7 @@ def _print_profile(folder: Path, site: Site, source: Source, problems: list[Prob
     if site.print_profile is None:
         return b""
     path, trail = folder / site.print_profile, ("print-profile",)
-    if not path.resolve().is_relative_to(folder.resolve()):
+    if leads_out(path, folder):
         message = f'"{site.print_profile}" leads out of the content folder'
         problems.append(source.problem("outside", trail, message))
         return b""
@@ -139,7 +141,7 @@ def read_guide(
         problems.extend(found)
         return value, source
 
-    guide, source = _read(Guide, folder / "guide.yaml", f"{shown}/guide.yaml", problems, prepare)
+    guide, source = _read(Guide, folder, "guide.yaml", shown, problems, prepare=prepare)
     if guide is None:
         return None
     for leaf in walk(guide):
@@ -181,23 +183,30 @@ def _guide_names(
                 "with hyphens, at most 48 characters"
             )
             problems.append(_file_problem("folder-name", f"{shown}/{name}", message))
+    outside = {name for name in chosen if leads_out(folder / name, folder)}
+    for name in sorted(outside):
+        message = "the folder is a link that leads out of the content folder"
+        problems.append(_file_problem("outside", f"{shown}/{name}", message))
     if not names:
         message = "no guide here: expected folders with a guide.yaml"
         problems.append(_file_problem("no-guide", shown, message))
-    return [name for name in chosen if _GUIDE_FOLDER.fullmatch(name)]
+    return [name for name in chosen if _GUIDE_FOLDER.fullmatch(name) and name not in outside]
 
 
 def _read[M: Model](
     model: type[M],
-    path: Path,
+    folder: Path,
+    name: str,
     shown: str,
     problems: list[Problem],
+    *,
     prepare: Callable[[Value, Source], tuple[Value, Source]] = lambda value, source: (
         value,
         source,
     ),
 ) -> tuple[M | None, Source]:
-    text = read_file(path, shown, problems)
+    shown = f"{shown}/{name}"
+    text = read_inside(folder, name, shown, problems)
     if text is None:
         return None, Source(shown, ())
     value, source, found = read_tree(text, shown)
@@ -208,6 +217,16 @@ def _read[M: Model](
     record, invalid = validate(model, value, source)
     problems.extend(invalid)
     return record, source
+
+
+def read_inside(folder: Path, name: str, shown: str, problems: list[Problem]) -> str | None:
+    """The same of a file in a folder, unless it is a link that leads out of it: the lines of a
+    file elsewhere would be told as the author's own, in public where a robot checks a guide.
+    """
+    if leads_out(folder / name, folder):
+        problems.append(_file_problem("outside", shown, f'"{name}" leads out of its folder'))
+        return None
+    return read_file(folder / name, shown, problems)
 
 
 def read_file(path: Path, shown: str, problems: list[Problem]) -> str | None:
@@ -227,6 +246,8 @@ class FolderReader:
     long_texts: dict[str, str] = field(default_factory=dict)
     pictures: dict[str, bytes] = field(default_factory=dict)
     text_files: dict[str, Source] = field(default_factory=dict)
+    cases: dict[str, str] = field(default_factory=dict)
+    """Names in lower case, which some systems cannot tell apart, with how they were written."""
 
     def take_long_texts(self, value: Value, source: Source) -> Value:
         """Put the words of a Markdown file in the place of its name."""
@@ -273,6 +294,13 @@ class FolderReader:
         if not _FILE_NAME.fullmatch(name) or ".." in name.split("/"):
             refuse("file-name", f'expected the name of a file in this folder, found "{name}"')
             return None
+        if part := unkeepable_part(name):
+            refuse("file-name", f'"{part}" cannot be a file on Windows; rename it')
+            return None
+        other = self.cases.setdefault(name.casefold(), name)
+        if other != name:
+            refuse("file-name", f'"{name}" and "{other}" differ only in capital letters')
+            return None
         if not name.lower().endswith(endings):
             refuse("file-kind", f"expected a file that ends in {', '.join(endings)}")
             return None
@@ -281,11 +309,7 @@ class FolderReader:
             hint = did_you_mean(name, self._names(endings))
             refuse("no-file", f'there is no file "{name}" in {self.shown}{hint}')
             return None
-        try:
-            inside = path.resolve().is_relative_to(self.folder.resolve())
-        except (OSError, RuntimeError):
-            inside = False  # a link that leads to itself
-        if not inside:
+        if leads_out(path, self.folder):
             refuse("outside", f'"{name}" leads out of the guide\'s folder')
             return None
         return _bytes(path, limit, f"{self.shown}/{name}", self.problems)
@@ -320,13 +344,20 @@ def _bytes(path: Path, limit: int, shown: str, problems: list[Problem]) -> bytes
 
 def _decoded(data: bytes, shown: str, problems: list[Problem]) -> str | None:
     try:
-        return data.decode("utf-8-sig")
+        text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         place = Place(shown, line)
         message = "the file is not UTF-8 text; save it with that encoding"
         problems.append(Problem("not-utf-8", Severity.ERROR, place, "", message))
         return None
+    at = forbidden_at(text)
+    if at >= 0:
+        place = Place(shown, text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at))
+        message = forbidden_words(text, at)
+        problems.append(Problem("character", Severity.ERROR, place, "", message))
+        return None
+    return text
 
 
 def _file_problem(code: str, shown: str, message: str) -> Problem:

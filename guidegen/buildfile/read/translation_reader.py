@@ -12,7 +12,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from guidegen.buildfile.read.content import Content
-from guidegen.buildfile.read.reader import FolderReader, read_file, shown_path
+from guidegen.buildfile.read.file_names import leads_out
+from guidegen.buildfile.read.reader import FolderReader, read_file, read_inside, shown_path
 from guidegen.buildfile.records.walk import texts_of
 from guidegen.buildfile.translate.translation import Translation, read_translation
 from guidegen.buildfile.yaml.fields import Model
@@ -104,7 +105,7 @@ def _read(  # noqa: PLR0917 - a file, a name and where problems go
     shown = f"{shown_path(folder)}/{path.name}"
     original = texts_of(record)
     nothing = Translation(language, Source(shown, ()), missing=tuple(original))
-    text = read_file(path, shown, problems) if path.exists() else None
+    text = read_inside(folder, path.name, shown, problems) if path.exists() else None
     if text is None:
         return nothing
     value, source, found = read_tree(text, shown)
@@ -113,7 +114,8 @@ def _read(  # noqa: PLR0917 - a file, a name and where problems go
         return nothing
     kept = kept_file(folder, name, language)
     quiet: list[Problem] = []  # what cannot be read there is as good as nothing
-    before = read_file(kept, "", quiet) if kept.is_file() and not kept.is_symlink() else None
+    inside = kept.is_file() and not leads_out(kept, folder)
+    before = read_file(kept, "", quiet) if inside else None
     made, wrong = read_translation(language, prepare(value, source), source, original, before or "")
     problems.extend(wrong)
     return made

@@ -34,6 +34,7 @@ from guidegen.buildfile.records.steps import (
 )
 from guidegen.buildfile.records.stock import Rate
 from guidegen.buildfile.yaml.fields import (
+    Date,
     Id,
     Model,
     Quantity,
@@ -266,7 +267,7 @@ class Change(Model):
     """One entry of the change log."""
 
     version: Verbatim
-    date: Verbatim
+    date: Date
     """ISO 8601 date."""
     text: ProseLine
     parts: tuple[PartRef, ...] = ()
@@ -296,7 +297,7 @@ class Guide(Model):
 
     title: Translated
     version: Verbatim
-    date: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$")
+    date: Date
     """ISO 8601 date of this version."""
     author: Verbatim
     approved_by: Verbatim | None = None

@@ -25,6 +25,9 @@ _LENGTH = re.compile(
     r"(?<![\w.])(?P<number>(?:\d+\s+)?\d+\s*/\s*\d+|\d+(?:\.\d+)?|\.\d+)\s*(?P<unit>mm|cm|m|in)\b(?!\s*\()"
 )
 
+_FOREIGN_NUMBER = re.compile(r"(?<![\w.])(?:0[xXoObB]\w*|\d[\d.]*_\w*)")
+"""Numbers that Python's syntax knows and build files do not: 0x8c, 1_40."""
+
 FUNCTIONS: dict[str, Callable[..., float]] = {
     "min": min,
     "max": max,
@@ -77,6 +80,10 @@ def parse_expression(source: object) -> Expression:
     if len(text) > MAX_LENGTH:
         raise ExpressionError(f"arithmetic longer than {MAX_LENGTH} characters")
     _check_brackets(text)
+    if foreign := _FOREIGN_NUMBER.search(text):
+        raise ExpressionError(
+            f'"{_short(foreign[0])}" is no number; expected digits and a full stop, as in 140.5'
+        )
     code = _LENGTH.sub(_length_in_mm, text)
     try:
         tree = ast.parse(code, mode="eval").body

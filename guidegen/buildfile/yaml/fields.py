@@ -1,9 +1,18 @@
 """The kinds of value that a build file holds: ids, quantities, durations."""
 
 import re
+from datetime import date
 from typing import Annotated
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, WithJsonSchema
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    PlainSerializer,
+    WithJsonSchema,
+)
 
 from guidegen.buildfile.yaml.expressions import Expression, parse_expression
 
@@ -56,6 +65,19 @@ Text = Annotated[str, BeforeValidator(_text), Field(min_length=1, max_length=20_
 
 Line = Annotated[str, BeforeValidator(_text), Field(min_length=1, max_length=300)]
 """Words for readers in one line."""
+
+
+def _real_date(text: str) -> str:
+    """Refuse days that no calendar has."""
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        raise ValueError(f'expected a date such as 2026-11-30, found "{text}"') from None
+    return text
+
+
+Date = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$"), AfterValidator(_real_date)]
+"""A day as ISO 8601 writes it: year, month, day."""
 
 Quantity = Annotated[
     Expression,

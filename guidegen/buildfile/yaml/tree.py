@@ -23,14 +23,16 @@ from yaml.events import (
     SequenceStartEvent,
 )
 
+from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
 from guidegen.problems import Place, Problem, Severity
 
 MAX_BYTES = 1_000_000
 """Bytes in one file. Our choice: a hundred times a long hand-written guide."""
 MAX_DEPTH = 24
 """Levels of nesting. Our choice: the model itself needs eight."""
-MAX_VALUES = 100_000
-"""Values in one file with aliases expanded. Our choice: bounds alias bombs."""
+MAX_VALUES = 50_000
+"""Values in one file with aliases expanded. Our choice: bounds alias bombs; the demo's largest
+guide has some thousand, and so many are read in 2 s."""
 
 MAX_DUPLICATES = 50
 """Keys that stand twice and are told. Our choice: nobody reads more."""
@@ -81,7 +83,7 @@ class Source:
 
     def at(self, line: int, column: int) -> Place:
         """Place with its source line."""
-        text = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
+        text = self.lines[line - 1][:400] if 0 < line <= len(self.lines) else ""
         return Place(self.file, line, column, text)
 
     def problem(
@@ -198,6 +200,13 @@ def _plain_words(error: yaml.MarkedYAMLError) -> str:
     return f"not readable as YAML: {words}{hint}"
 
 
+def _refuse_characters(event: ScalarEvent) -> None:
+    """Escapes such as "\\0" and "\\ud800" bring what may not stand in a file as it is."""
+    at = forbidden_at(event.value)
+    if at >= 0:
+        raise _Stop("character", event, forbidden_words(event.value, at))
+
+
 class _Builder:
     """Turns events into values with an explicit stack: no recursion, so depth cannot crash it."""
 
@@ -247,6 +256,7 @@ class _Builder:
         if tag is not None:
             raise _Stop("yaml-tag", event, f"tags such as {tag} are not allowed")
         if isinstance(event, ScalarEvent):
+            _refuse_characters(event)
             scalar = event.value if event.style else self._plain(event, trail)
             if event.anchor:
                 self._anchors[event.anchor] = (scalar, 1)
@@ -262,6 +272,7 @@ class _Builder:
     def _key(self, event: NodeEvent, top: "_Open") -> None:
         if not isinstance(event, ScalarEvent):
             raise _Stop("yaml", event, "expected a plain word as key")
+        _refuse_characters(event)
         if event.value == "<<":
             raise _Stop("yaml", event, "merge keys (<<) are not part of YAML 1.2; write it out")
         line, column = _mark(event)

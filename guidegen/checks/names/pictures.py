@@ -4,9 +4,9 @@ import struct
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.file_names import DEVICE_NAMES
 from guidegen.buildfile.read.fingerprint import KEPT
 from guidegen.buildfile.read.photos import photo_fault
-from guidegen.checks.names.sizes import DEVICE_NAMES
 from guidegen.problems import Place, Problem, Severity
 
 MAX_PIXELS = 64_000_000

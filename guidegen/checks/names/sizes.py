@@ -5,15 +5,10 @@ from collections.abc import Iterator
 from guidegen.buildfile.derive.quantities import quantities
 from guidegen.buildfile.derive.sizes import SizeNumbers, size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.file_names import DEVICE_NAMES
 from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.problems import Problem, did_you_mean
-
-DEVICE_NAMES = frozenset(
-    {"con", "prn", "aux", "nul"} | {f"{kind}{n}" for kind in ("com", "lpt") for n in range(10)}
-)
-"""Names that Windows keeps for devices; Microsoft, "Naming Files, Paths, and Namespaces" (the
-page lists COM1 to COM9 and LPT1 to LPT9; 0 is left out here as well). From memory."""
 
 
 def check_sizes(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -40,6 +35,10 @@ def check_sizes(content: Content, file: GuideFile) -> Iterator[Problem]:
     if guide.drawn_for is not None and guide.drawn_for not in guide.sizes:
         hint = did_you_mean(guide.drawn_for, guide.sizes)
         yield source.problem("unknown-name", ("drawn-for",), f'no size "{guide.drawn_for}"{hint}')
+    for name in guide.measurements:
+        if name.startswith("drawn_"):
+            message = f'"{name}" is no name for a measurement: drawn_… is that of the drawn size'
+            yield source.problem("double-name", ("measurements", name), message, key=True)
     names = {*guide.measurements, *(f"drawn_{name}" for name in guide.measurements)}
     for name in guide.values:
         if name in names:

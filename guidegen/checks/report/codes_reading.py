@@ -109,6 +109,11 @@ READING: tuple[Code, ...] = table(
         "Ask the print shop for its output profile, or leave print-profile out for black ink.",
     ),
     (
+        "character",
+        "Control characters break pages and feeds, and terminals obey some of them.",
+        "Delete the character; it is often left from copying. Letters can be typed as they are.",
+    ),
+    (
         "not-utf-8",
         "In another encoding letters come out wrong.",
         "Save the file as UTF-8.",

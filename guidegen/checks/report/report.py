@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from guidegen.checks.report.code_records import Code, Group
 from guidegen.checks.report.codes import CODES
 from guidegen.checks.report.suppression import Findings
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem, Severity, printable
 
 JSON_VERSION = 1
 """Of the form of the JSON report; it changes when a key changes its meaning."""
@@ -30,7 +30,8 @@ def report_words(findings: Findings, *, everything: bool = False) -> str:
     if everything and findings.silent:
         lines += ["SUPPRESSED", ""]
         for silent in findings.silent:
-            lines += [*_words(silent.problem), f"    suppressed: {silent.reason}", ""]
+            reason = printable(silent.reason)
+            lines += [*_words(silent.problem), f"    suppressed: {reason}", ""]
     return "\n".join([*lines, summary(findings)])
 
 
@@ -52,9 +53,9 @@ def _count(number: int, thing: str) -> str:
 
 def _words(problem: Problem) -> Iterator[str]:
     about = _about(problem)
-    path = f"{problem.path}: " if problem.path else ""
+    path = f"{printable(problem.path)}: " if problem.path else ""
     yield f"{problem.place}  {problem.severity} {problem.code}"
-    yield f"    {path}{problem.message}"
+    yield f"    {path}{printable(problem.message)}"
     yield from (f"    {line}" for line in problem.source_lines())
     yield f"    why   {about.why}"
     yield f"    cure  {_cure(problem)}"
@@ -62,7 +63,7 @@ def _words(problem: Problem) -> Iterator[str]:
 
 def _cure(problem: Problem) -> str:
     """The finding's own cure, else that of its code, as a sentence."""
-    text = problem.cure or _about(problem).cure
+    text = printable(problem.cure) or _about(problem).cure
     return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith(".") else ".")
 
 
@@ -78,7 +79,18 @@ def report_json(findings: Findings) -> str:
         },
         "findings": rows,
     }
-    return json.dumps(report, indent=2, ensure_ascii=False)
+    text = json.dumps(report, indent=2, ensure_ascii=False)
+    return "\n".join(_json_line(line) for line in text.split("\n"))
+
+
+def _json_line(line: str) -> str:
+    """A line of JSON with what would steer a terminal or a robot as JSON's own escapes."""
+    line = line.replace("##", "#\\u0023")
+    if line.isprintable():
+        return line
+    return "".join(
+        letter if letter == printable(letter) else json.dumps(letter)[1:-1] for letter in line
+    )
 
 
 def _row(problem: Problem) -> dict[str, str | int | None]:
@@ -107,14 +119,14 @@ def report_annotations(findings: Findings) -> str:
 
 def _annotation(problem: Problem) -> str:
     place = problem.place
-    properties = [("file", place.file)]
+    properties = [("file", printable(place.file))]
     properties += [("line", str(place.line))] if place.line else []
     properties += [("col", str(place.column))] if place.line and place.column else []
     properties += [("title", problem.code)]
     written = ",".join(f"{key}={_property(value)}" for key, value in properties)
-    path = f"{problem.path}: " if problem.path else ""
+    path = f"{printable(problem.path)}: " if problem.path else ""
     return f"::{_LEVELS[problem.severity]} {written}::" + _data(
-        f"{path}{problem.message}\n{_cure(problem)}"
+        f"{path}{printable(problem.message)}\n{_cure(problem)}"
     )
 
 

@@ -43,6 +43,9 @@ _TOKEN = re.compile(rf"(?P<number>{NUMBER})|(?P<command>[MmZzLlHhVvCcSsQqTtAa])|
 _NUMBERS_EACH = {"m": 2, "l": 2, "h": 1, "v": 1, "c": 6, "s": 4, "q": 4, "t": 2, "a": 5, "z": 0}
 """Least numbers of one segment: the flags of an arc may stand together, as in 0110."""
 
+_TRANSFORM = re.compile(r"(?:[\s,]*[a-zA-Z]+\s*\([^()]*\))*[\s,]*")
+_ARGUMENT = re.compile(rf"{NUMBER}(?:[a-zA-Z]{{1,4}}|%)?")
+
 _SLIPS = (ValueError, TypeError, IndexError, AttributeError, ZeroDivisionError, OverflowError)
 """What svgelements raises on values that it cannot read."""
 
@@ -98,7 +101,7 @@ def read_transform(text: str) -> Affine:
     """The matrix of a transform attribute."""
     if not text or text == "none":
         return Affine()
-    if len(text) > 2000 or not re.fullmatch(r"(?:[\s,]*[a-zA-Z]+\s*\([^()]*\))*[\s,]*", text):
+    if len(text) > 2000 or not _TRANSFORM.fullmatch(text) or not _has_numbers(text):
         raise SvgValueError(f'has the transform "{text[:40]}", which cannot be read')
     try:
         m = svgelements.Matrix(text)
@@ -108,6 +111,15 @@ def read_transform(text: str) -> Affine:
     if not all(isfinite(v) for v in values):
         raise SvgValueError(f'has the transform "{text[:40]}", which has no finite value')
     return values
+
+
+def _has_numbers(text: str) -> bool:
+    """Whether all arguments are numbers: svgelements passes over others, as in scale(nan)."""
+    arguments = re.findall(r"\(([^()]*)\)", text)
+    return all(
+        _ARGUMENT.search(words) and not _ARGUMENT.sub(" ", words).strip(" ,\t\r\n")
+        for words in arguments
+    )
 
 
 def viewport_affine(

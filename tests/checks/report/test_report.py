@@ -101,8 +101,8 @@ def test_annotations_have_the_published_form():
         # (GitHub's own actions/toolkit, packages/core/src/command.ts; from memory).
         ("a,b:c%.yaml", "x", "::error file=a%2Cb%3Ac%25.yaml,title=bad-value::x%0A"),
         ("a.yaml", "1: 50 %, ::set-output\r\n::error::y",
-         "::error file=a.yaml,title=bad-value::1: 50 %25, ::set-output%0D%0A::error::y%0A"),
-        ("a\n::error::b", "x", "::error file=a%0A%3A%3Aerror%3A%3Ab,title=bad-value::x%0A"),
+         "::error file=a.yaml,title=bad-value::1: 50 %25, ::set-output\\x0d\\x0a::error::y%0A"),
+        ("a\n::error::b", "x", "::error file=a\\x0a%3A%3Aerror%3A%3Ab,title=bad-value::x%0A"),
     ],
 )  # fmt: skip
 def test_annotations_are_escaped(file, message, line):
