@@ -11,7 +11,7 @@ from samples import GUIDE, SITE, changed, write_content
 
 from guidegen.checks.report.report import FORMATS
 from guidegen.checks.report.suppression import Findings
-from guidegen.cli import main
+from guidegen.cli import main, run
 from guidegen.problems import Place, Problem, Severity, printable
 
 STEERING = "\0\7\x1b[31m\x9b\x7f\u200b\u202e\u2066\u2028\ufeff\ud800\U000e0041"
@@ -81,7 +81,7 @@ def test_the_caret_stands_under_its_letter():
     assert caret == "      \t^"
 
 
-def printed(capsys, *arguments):
+def printed(capsys, *arguments: object):
     """Status and all that a command prints."""
     status = main(list(map(str, arguments)))
     out, err = capsys.readouterr()
@@ -115,7 +115,7 @@ def test_proof_prints_nothing_that_steers(tmp_path, capsys, case, form):
 def test_names_of_folders_only_show(tmp_path, capsys, name):
     """Folders with names that steer, or are no UTF-8, are told without a traceback."""
     content = write_content(tmp_path / "content")
-    os.rename(content / "cuff", bytes(content) + b"/" + name)
+    (content / "cuff").rename(content / os.fsdecode(name))
     for form in FORMATS:
         status, text = printed(capsys, "proof", "--content", content, "--format", form)
         assert status == 2
@@ -129,29 +129,26 @@ def test_names_of_folders_only_show(tmp_path, capsys, name):
 def test_a_folder_of_content_that_is_no_utf8(tmp_path, capsys):
     """The content folder itself may have any name that the system has."""
     content = write_content(tmp_path / "content", guide=changed(GUIDE, "date: 2026", "date: x"))
-    other = bytes(tmp_path) + b"/c\xff"
-    os.rename(content, other)
-    status, text = printed(capsys, "proof", "--content", other.decode("utf-8", "surrogateescape"))
+    content = content.rename(tmp_path / os.fsdecode(b"c\xff"))
+    status, text = printed(capsys, "proof", "--content", content)
     assert status == 2
     assert "\\udcff/cuff/guide.yaml" in text
 
 
 def test_a_terminal_with_few_letters(tmp_path, monkeypatch):
     """What a terminal's encoding lacks is shown by its number, and nothing fails."""
-    from guidegen import cli
-
     stream = io.TextIOWrapper(io.BytesIO(), encoding="ascii")
     monkeypatch.setattr(sys, "stdout", stream)
     write_content(tmp_path, guide=changed(GUIDE, "title: Test cuff", "title: Tür\nx甲: 1"))
     monkeypatch.setattr(sys, "argv", ["guidegen", "proof", "--content", str(tmp_path)])
     with pytest.raises(SystemExit) as ended:
-        cli.run()
+        run()
     stream.flush()
     assert ended.value.code == 2
     assert b"\\u7532" in stream.buffer.getvalue()
 
 
-SECRET = "token: hunter2hunter2\n"
+ELSEWHERE = "token: hunter2hunter2\n"
 LINKS = {
     "guide": "content/cuff/guide.yaml",
     "translation": "content/cuff/guide.de.yaml",
@@ -175,7 +172,7 @@ def test_no_line_of_a_file_outside_is_shown(tmp_path, capsys, monkeypatch, kind,
     write_content(tmp_path / "content", guide=guide, site=SITE + "languages: [en, de]\n")
     elsewhere = tmp_path / "home"
     elsewhere.mkdir()
-    (elsewhere / "guide.yaml").write_text(SECRET)
+    (elsewhere / "guide.yaml").write_text(ELSEWHERE)
     if kind == "folder":
         (tmp_path / "content" / "cuff" / "guide.yaml").unlink()
         (tmp_path / "content" / "cuff").rmdir()
