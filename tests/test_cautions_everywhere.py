@@ -222,7 +222,9 @@ def check_class_list(here: Made) -> None:
     """In a class's list the cautions of a step are the rows right before it."""
     plan = here.plan
     given_class = class_of_one(here)
-    data = class_csv(given_class, plan.file.guide, here.content.stock, "EUR").decode("utf-8-sig")
+    data = class_csv(
+        given_class, plan.file.guide, here.content.stock, "EUR", here.content.words
+    ).decode("utf-8-sig")
     rows = [*csv.DictReader(io.StringIO(data))]
     titles = {step.title: step for step in plan.file.guide.steps}
     waiting: list[str] = []

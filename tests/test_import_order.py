@@ -139,7 +139,7 @@ ADAPTERS = {
     "tinycss2": "geometry.drawing.svg_styles",
     "watchfiles": "app.preview.watch",
     "weasyprint": "render.pdf.html_pdf",
-    "xlsxwriter": "render.lists.materials_xlsx",
+    "xlsxwriter": "render.lists.workbook",
     "yaml": "buildfile.yaml.tree",
 }
 """Each outside library and the one module, or for data types the one stage, that imports it."""

@@ -88,7 +88,7 @@ def test_ticked_materials_are_not_paid_again(browsing: Browsing, address: str) -
         page = visit.page
         page.goto(address + SIZE)
         row = page.locator("table.buy tr[data-need]").first
-        cost, shop = row.locator("td").last, page.locator("tr.shop td").first
+        cost, shop = row.locator("[data-column=cost]"), page.locator("tr.shop td").first
         before = (cost.inner_text(), shop.inner_text())
         row.get_by_role("checkbox").check()
         assert cost.inner_text() == "€0"

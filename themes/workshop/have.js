@@ -117,7 +117,7 @@
     const pack = (shown) => ({
       count: Number(shown.dataset.count), amount: Number(shown.dataset.amount), price: Number(shown.dataset.price), shown,
     });
-    const [packsCell, costCell] = [row.querySelector(".packs"), row.cells[row.cells.length - 1]];
+    const [packsCell, costCell] = [row.querySelector(".packs"), row.querySelector("[data-column=cost]")];
     return {
       row, packsCell, costCell,
       key: `${name}/have/${row.dataset.tick}`,

@@ -105,7 +105,9 @@ def build_parser() -> argparse.ArgumentParser:
         "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
     )
     schema = commands.add_parser(
-        "schema", help="write JSON Schema files, so that editors complete build files"
+        "schema",
+        help="write JSON Schema files: for build files, so that editors complete them, and for "
+        "materials.json, for programs that read it",
     )
     schema.add_argument(
         "--to", type=Path, default=Path("content/.schema"), help="folder (content/.schema)"

@@ -29,6 +29,8 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.problems import Place, Problem, Severity, sort_problems
 from guidegen.progress import Reporter
+from guidegen.render.lists.materials_json import FILE as MATERIALS_SCHEMA
+from guidegen.render.lists.materials_json import materials_schema
 from guidegen.render.text.templates_engine import Theme
 from guidegen.write.file_stats import note_seen
 from guidegen.write.plans import load_plans, plan_file, save_plans
@@ -140,12 +142,17 @@ def _with_editions(content: Content, names: tuple[str, ...]) -> Content:
     )
 
 
+def all_schemas() -> dict[str, str]:
+    """File name to JSON Schema text: of the files that authors write, and of materials.json."""
+    return schema_texts() | {MATERIALS_SCHEMA: materials_schema()}
+
+
 def write_schemas(folder: Path) -> list[Path]:
-    """Write the JSON Schema files of the build files. Raises OutputError."""
+    """Write the JSON Schema files of the build files and of what we put out. Raises OutputError."""
     paths = []
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for name, text in schema_texts().items():
+        for name, text in all_schemas().items():
             (folder / name).write_text(text, encoding="utf-8")
             paths.append(folder / name)
     except OSError as error:

@@ -50,7 +50,7 @@ def make_class_files(work: ClassWork, progress: Reporter) -> dict[str, bytes]:
     drawn = _draw_class(work)
     files: dict[str, bytes] = {}
     files["class.csv"] = class_csv(plan, guide, stock, content.site.currency, content.words)
-    files["class.xlsx"] = class_xlsx(plan, guide, stock, content.site, content.words)
+    files["class.xlsx"] = class_xlsx(plan, guide, content)
     for material, sheets in drawn.sheets.items():
         for number, svg in enumerate(sheets, 1):
             files[f"cut-{material}-{number}.svg"] = svg.encode()

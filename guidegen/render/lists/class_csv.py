@@ -1,23 +1,18 @@
 """Plan of a class in → its shopping list, tools, people and hours as CSV bytes out."""
 
-import csv
-import io
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from guidegen.buildfile.derive.cautions import step_cautions
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.times.class_records import ClassPlan, Person
 from guidegen.layout.times.schedule import step_wait
-from guidegen.render.lists.materials_csv import safe_cell
-from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words, msg
-
-HEADER = (
-    msg("section"), msg("name"), msg("needed"), msg("unit"), msg("buy"), msg("pack"),
-    msg("pack amount"), msg("cost"), msg("currency"), msg("left over"), msg("shop"),
-    msg("start min"), msg("end min"), msg("hands-on min"), msg("wait min"), msg("note"),
-)  # fmt: skip
-"""Columns; cells that a section has no use for are empty. Amounts are plain numbers."""
+from guidegen.render.lists.csv_text import csv_bytes
+from guidegen.render.views.material_rows import bought_rows
+from guidegen.render.views.scene import step_numbers
+from guidegen.render.views.tables import Column, Look
+from guidegen.words import Words, msg
 
 SECTIONS = (
     msg("first"), msg("buy"), msg("protection"), msg("tool"), msg("person"), msg("caution"),
@@ -35,73 +30,108 @@ DEFERENCE = msg(
 """What a leader reads first."""
 
 
-type _Cells = dict[str, str]
+@dataclass(frozen=True, slots=True)
+class ClassRow:
+    """One row of the list; what a section has no use for is left out."""
+
+    section: str
+    name: str
+    needed: float | None = None
+    unit: str = ""
+    buy: int | None = None
+    pack: str = ""
+    amount: float | None = None
+    """In one pack."""
+    cost: float | None = None
+    currency: str = ""
+    left: float | None = None
+    shop: str = ""
+    start: float | None = None
+    end: float | None = None
+    work: float | None = None
+    wait: float | None = None
+    """Minutes, whole ones."""
+    note: str = ""
 
 
-def class_csv(
-    plan: ClassPlan, guide: Guide, stock: Stock, currency: str, words: Words = ENGLISH
-) -> bytes:
-    """RFC 4180, UTF-8 with a byte order mark; safety first, each caution before its step."""
-    rows = [{"section": "first", "name": words.say("Safety"), "note": words.say(DEFERENCE)}]
-    rows += [*_bought(plan, currency), *_tools(plan, words)]
-    rows += [
-        {"section": "person", "name": person.name, "note": person_note(person, number, words)}
-        for number, person in enumerate(plan.people, 1)
-    ]
-    rows += [*_steps(plan, guide, stock, words), *_slots(plan, guide, words)]
+COLUMNS: tuple[Column[ClassRow], ...] = (
+    Column("section", msg("section"), lambda row: row.section, Look.WORD),
+    Column("name", msg("name"), lambda row: row.name),
+    Column("needed", msg("needed"), lambda row: row.needed, Look.AMOUNT),
+    Column("unit", msg("unit"), lambda row: row.unit, Look.WORD),
+    Column("buy", msg("buy"), lambda row: row.buy, Look.COUNT),
+    Column("pack", msg("pack"), lambda row: row.pack),
+    Column("amount", msg("pack amount"), lambda row: row.amount, Look.AMOUNT),
+    Column("cost", msg("cost"), lambda row: row.cost, Look.MONEY),
+    Column("currency", msg("currency"), lambda row: row.currency),
+    Column("left", msg("left over"), lambda row: row.left, Look.AMOUNT),
+    Column("shop", msg("shop"), lambda row: row.shop),
+    Column("start", msg("start min"), lambda row: row.start, Look.COUNT),
+    Column("end", msg("end min"), lambda row: row.end, Look.COUNT),
+    Column("work", msg("hands-on min"), lambda row: row.work, Look.COUNT),
+    Column("wait", msg("wait min"), lambda row: row.wait, Look.COUNT),
+    Column("note", msg("note"), lambda row: row.note),
+)
+"""In their order. Amounts are plain numbers."""
+
+
+def class_csv(plan: ClassPlan, guide: Guide, stock: Stock, currency: str, words: Words) -> bytes:
+    """The list: safety first, each caution before its step."""
+    return csv_bytes(COLUMNS, _rows(plan, guide, stock, currency, words), words)
+
+
+def _rows(
+    plan: ClassPlan, guide: Guide, stock: Stock, currency: str, words: Words
+) -> Iterator[ClassRow]:
+    yield ClassRow("first", words.say("Safety"), note=words.say(DEFERENCE))
+    yield from _bought(plan, guide, currency)
+    yield from _tools(plan, words)
+    for number, person in enumerate(plan.people, 1):
+        yield ClassRow("person", person.name, note=person_note(person, number, words))
+    yield from _steps(plan, guide, stock, words)
+    yield from _slots(plan, guide, words)
     totals = ((words.say("all"), plan.materials.cost), (words.say("each person"), plan.per_head))
     for name, cost in totals:
-        rows.append({"section": "total", "name": name, "cost": f"{cost:.2f}", "currency": currency})
-    stream = io.StringIO(newline="")
-    writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow([words.say(column) for column in HEADER])
-    for row in rows:
-        row["section"], row["unit"] = words.say(row["section"]), words.say(row.get("unit", ""))
-        writer.writerow([safe_cell(row.get(column, "")) for column in HEADER])
-    return ("\ufeff" + stream.getvalue()).encode("utf-8")
+        yield ClassRow("total", name, cost=cost, currency=currency)
 
 
-def person_note(person: Person, number: int, words: Words = ENGLISH) -> str:
+def person_note(person: Person, number: int, words: Words) -> str:
     """Size and mark of somebody's pieces."""
     if person.size:
         return words.say("size {size}, pieces marked {number}", size=person.size, number=number)
     return words.say("made to measure, pieces marked {number}", number=number)
 
 
-def _bought(plan: ClassPlan, currency: str) -> list[_Cells]:
-    return [
-        {
-            "section": "buy",
-            "name": line.name,
-            "needed": mm_text(line.high, 2) if number == 0 else "",
-            "unit": line.unit,
-            "buy": str(pack.count),
-            "pack": pack.name,
-            "pack amount": mm_text(pack.amount, 2),
-            "cost": f"{pack.count * pack.price:.2f}",
-            "currency": currency,
-            "left over": mm_text(line.left, 2) if number == 0 else "",
-            "shop": line.shop,
-            "note": line.alternative,
-        }
-        for line in plan.materials.lines
-        for number, pack in enumerate(line.packs)
-    ]
+def _bought(plan: ClassPlan, guide: Guide, currency: str) -> Iterator[ClassRow]:
+    numbers = step_numbers(guide)
+    for line in plan.materials.lines:
+        for row in bought_rows(line, numbers, currency):
+            yield ClassRow(
+                section="buy",
+                name=row.name,
+                needed=row.high,
+                unit=row.unit,
+                buy=row.buy,
+                pack=row.pack,
+                amount=row.amount,
+                cost=row.cost,
+                currency=row.currency,
+                left=row.left,
+                shop=row.shop,
+                note=row.alternative,
+            )
 
 
-def _tools(plan: ClassPlan, words: Words) -> list[_Cells]:
-    return [
-        {
-            "section": "protection" if count.tool.protective else "tool",
-            "name": count.tool.name,
-            "needed": str(count.count),
-            "unit": "pieces",
-            "note": words.say("one for each")
-            if count.shared_by == 1
-            else words.many("one for {n} person", "one for {n} people", count.shared_by),
-        }
-        for count in plan.tools
-    ]
+def _tools(plan: ClassPlan, words: Words) -> Iterator[ClassRow]:
+    for count in plan.tools:
+        shared = words.many("one for {n} person", "one for {n} people", count.shared_by)
+        yield ClassRow(
+            "protection" if count.tool.protective else "tool",
+            count.tool.name,
+            needed=count.count,
+            unit="pieces",
+            note=words.say("one for each") if count.shared_by == 1 else shared,
+        )
 
 
 def steps_in_order(plan: ClassPlan, guide: Guide) -> list[tuple[Step, tuple[float, float] | None]]:
@@ -115,44 +145,35 @@ def steps_in_order(plan: ClassPlan, guide: Guide) -> list[tuple[Step, tuple[floa
     return [*before, *sorted(inside, key=lambda pair: pair[1][0])]
 
 
-def _steps(plan: ClassPlan, guide: Guide, stock: Stock, words: Words) -> list[_Cells]:
+def _steps(plan: ClassPlan, guide: Guide, stock: Stock, words: Words) -> Iterator[ClassRow]:
     """The steps in the order of work, each after its cautions."""
-    rows: list[_Cells] = []
     for step, span in steps_in_order(plan, guide):
         for caution_id in step_cautions(step, stock):
             caution = stock.cautions[caution_id]
             message = f"{caution.hazard} {caution.consequence} {caution.avoid}"
-            label = f"{words.say(caution.word)}: {caution.title}"
-            rows.append({"section": "caution", "name": label, "note": message})
-        rows.append(
-            {
-                "section": "step",
-                "name": step.title,
-                "start min": mm_text(span[0], 0) if span else "",
-                "end min": mm_text(span[1], 0) if span else "",
-                "hands-on min": mm_text(step.time, 0),
-                "wait min": mm_text(step_wait(step, stock), 0),
-                "note": "" if span else words.say("before the class"),
-            }
+            yield ClassRow("caution", f"{words.say(caution.word)}: {caution.title}", note=message)
+        yield ClassRow(
+            "step",
+            step.title,
+            start=round(span[0]) if span else None,
+            end=round(span[1]) if span else None,
+            work=round(step.time),
+            wait=round(step_wait(step, stock)),
+            note="" if span else words.say("before the class"),
         )
-    return rows
 
 
-def _slots(plan: ClassPlan, guide: Guide, words: Words) -> list[_Cells]:
+def _slots(plan: ClassPlan, guide: Guide, words: Words) -> Iterator[ClassRow]:
     """Who does what when, person by person."""
     titles = {step.id: step.title for step in guide.steps}
-    return [
-        {
-            "section": "time",
-            "name": person.name,
-            "start min": mm_text(slot.start, 0),
-            "end min": mm_text(slot.end, 0),
-            "note": titles[slot.step]
-            if slot.person == number
-            else words.say(
-                "{step} (helps {number})", step=titles[slot.step], number=slot.person + 1
-            ),
-        }
-        for number, person in enumerate(plan.people)
-        for slot in plan.times.of(number)
-    ]
+    for number, person in enumerate(plan.people):
+        for slot in plan.times.of(number):
+            title = titles[slot.step]
+            helps = words.say("{step} (helps {number})", step=title, number=slot.person + 1)
+            yield ClassRow(
+                "time",
+                person.name,
+                start=round(slot.start),
+                end=round(slot.end),
+                note=title if slot.person == number else helps,
+            )

@@ -27,7 +27,9 @@ from guidegen.render.text.views_words import (
     weight_words,
 )
 from guidegen.render.views.cautions import SignView, sign_view
+from guidegen.render.views.material_rows import COLUMNS, MaterialRow, line_row
 from guidegen.render.views.scene import LinkView, Scene, step_links
+from guidegen.render.views.tables import Column, Look, Medium, shown_in
 from guidegen.units import mm_text
 from guidegen.words import SPACE, Words
 
@@ -44,6 +46,24 @@ class PackView:
     """Of one pack, in the line's base unit: ml, mm, sheets or pieces."""
     price: str
     """Of one pack."""
+
+
+@dataclass(frozen=True, slots=True)
+class HeadingView:
+    """A column of the buying list."""
+
+    id: str
+    title: str
+    figures: bool
+    """True for a column of numbers."""
+
+
+@dataclass(frozen=True, slots=True)
+class CellView:
+    """A cell of the buying list; what a theme shows with more than words it knows by its column."""
+
+    column: HeadingView
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +102,8 @@ class BuyView:
     """JSON of all packs on sale: words for one, amount, price; empty for sheets and lengths."""
     price: str = "0"
     """Plain figure of the cost."""
+    cells: tuple[CellView, ...] = ()
+    """One for each column."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +174,8 @@ class MaterialsView:
     """All that is bought, by kind of shop, in the order of the stock."""
     currency: str = ""
     """ISO 4217 code of all prices."""
+    columns: tuple[HeadingView, ...] = ()
+    """Of the buying list."""
     finished_weight: str = ""
     """Of the finished kit with all that stays in it; empty where only the foam is known."""
 
@@ -186,6 +210,7 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
         ),
         shops=_shops(scene, materials.lines, [view for _, view in lines]),
         currency=scene.content.site.currency,
+        columns=tuple(_heading(column, scene.words) for column in _page_columns()),
         finished_weight=weight_words(materials.finished_weight, scene.words) if more >= 1 else "",
     )
 
@@ -303,7 +328,32 @@ def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
         likely=mm_text(max(0.0, line.need - line.have), 3),
         offers=_offers(scene, line),
         price=f"{line.cost:.2f}",
+        cells=tuple(_cell(scene, column, line) for column in _page_columns()),
     )
+
+
+def _page_columns() -> tuple[Column[MaterialRow], ...]:
+    return shown_in(COLUMNS, Medium.PAGE)
+
+
+def _heading(column: Column[MaterialRow], words: Words) -> HeadingView:
+    figures = column.look in {Look.AMOUNT, Look.COUNT, Look.MONEY}
+    return HeadingView(column.id, column.said(words), figures)
+
+
+def _cell(scene: Scene, column: Column[MaterialRow], line: MaterialLine) -> CellView:
+    """What a column says of a line, in words."""
+    value, words = column.value(line_row(line)), scene.words
+    heading = _heading(column, words)
+    if value is None or isinstance(value, str):
+        text = value or ""
+    elif column.look is Look.MONEY:
+        text = money_words(value, scene.content.site.currency, words)
+    elif column.look is Look.AMOUNT:
+        text = amount_words(value, line.unit, words)
+    else:
+        text = words.number(value)
+    return CellView(heading, words.say(text) if column.look is Look.WORD else text)
 
 
 def _offers(scene: Scene, line: MaterialLine) -> str:

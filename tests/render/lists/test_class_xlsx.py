@@ -2,6 +2,7 @@
 
 import csv
 import io
+from dataclasses import replace
 from pathlib import Path
 
 from openpyxl import load_workbook
@@ -13,6 +14,7 @@ from guidegen.layout.records import MaterialsList
 from guidegen.layout.times.class_records import ClassPlan, ClassTimes, HoursAdvice, Person
 from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.lists.class_xlsx import class_xlsx
+from guidegen.render.lists.materials_xlsx import HEADINGS
 from guidegen.words import read_words
 
 
@@ -34,14 +36,15 @@ def small_class(folder: Path) -> tuple[Content, GuideFile, ClassPlan]:
 def test_sheets_and_headings_are_in_the_language_of_the_pages(tmp_path):
     """In German every sheet, heading and total has German words; amounts stay where they were."""
     content, file, plan = small_class(tmp_path)
-    made = class_xlsx(plan, file.guide, content.stock, content.site, read_words("de"))
+    made = class_xlsx(plan, file.guide, replace(content, words=read_words("de")))
     book = load_workbook(io.BytesIO(made), data_only=True)
     assert book.sheetnames == ["Einkauf", "Werkzeug", "Personen", "Schritte", "Zeitplan"]
     shopping = book["Einkauf"]
-    heads = [cell.value for cell in shopping[1]]
-    assert heads[:2] == ["Material", "Benötigt, höchstens"]
-    assert heads[5:7] == ["Preis je Packung, EUR", "Kosten, EUR"]
-    assert (shopping["A3"].value, shopping["G3"].value) == ("Jede Person", 15)
+    heads = [cell.value for cell in shopping[HEADINGS + 1]]
+    assert heads[:3] == ["Art", "Material", "Benötigt, höchstens"]
+    assert "EUR" in shopping["A2"].value
+    each = shopping[shopping.max_row]
+    assert (each[0].value, each[heads.index("Kosten")].value) == ("Jede Person", 15)
     notes = [book["Personen"].cell(row, 3).value for row in (2, 3)]
     assert notes == ["Größe M, Teile mit der Nummer 1", "nach Maß, Teile mit der Nummer 2"]
     assert "Warnhinweise" in book["Schritte"].cell(2, 6).value

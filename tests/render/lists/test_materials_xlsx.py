@@ -2,7 +2,6 @@
 
 import csv
 import io
-import json
 import re
 from dataclasses import replace
 from math import ceil, floor
@@ -13,8 +12,7 @@ from render.page_samples import sample
 
 from guidegen.layout.records import CutPlan, CutSheet, MaterialLine, PackCount
 from guidegen.render.lists.materials_csv import materials_csv
-from guidegen.render.lists.materials_json import materials_json
-from guidegen.render.lists.materials_xlsx import FIRST, materials_xlsx
+from guidegen.render.lists.materials_xlsx import HEADINGS, materials_xlsx
 
 
 def _line(unit, high, packs):
@@ -50,9 +48,19 @@ def _open(data, *, values=False):
     return load_workbook(io.BytesIO(data), data_only=values)
 
 
+FIRST = HEADINGS + 2
+"""Row of the first material, from 1."""
+
+
+def _letter(sheet, heading):
+    """Letter of the column under a heading."""
+    (cell,) = [cell for cell in sheet[HEADINGS + 1] if cell.value == heading]
+    return cell.column_letter
+
+
 def _work_out(sheet, row):
-    """Packs to buy by the formula in column H, worked out with Python's own arithmetic."""
-    formula = sheet[f"H{row}"].value.removeprefix("=")
+    """Packs to buy by their formula, worked out with Python's own arithmetic."""
+    formula = sheet[f"{_letter(sheet, 'Buy packs')}{row}"].value.removeprefix("=")
 
     def cell(match):
         return repr(float(_value(sheet, match[0])))
@@ -69,10 +77,12 @@ def _work_out(sheet, row):
 def _value(sheet, address):
     """A number, or for what is left after the packs above, that difference."""
     value = sheet[address].value
-    if isinstance(value, str) and value.startswith("=MAX(0,C"):
+    if isinstance(value, str) and address.startswith(_letter(sheet, "Needed, at most")):
         above = int(address[1:]) - 1
-        packs = sheet[f"G{above}"].value * _work_out(sheet, above)
-        return max(0.0, _value(sheet, f"C{above}") - sheet[f"D{above}"].value - packs)
+        have, amount = (f"{_letter(sheet, name)}{above}" for name in ("I have", "In a pack"))
+        packs = sheet[amount].value * _work_out(sheet, above)
+        need = _value(sheet, f"{address[0]}{above}")
+        return max(0.0, need - sheet[have].value - packs)
     return value
 
 
@@ -83,7 +93,8 @@ def test_formulas_give_the_packs_of_the_list():
     counts = [pack.count for line in LINES for pack in line.packs]
     rows = range(FIRST, FIRST + len(counts))
     assert [_work_out(sheet, row) for row in rows] == counts
-    assert [stored[f"H{row}"].value for row in rows] == counts
+    buy = _letter(sheet, "Buy packs")
+    assert [stored[f"{buy}{row}"].value for row in rows] == counts
 
 
 @pytest.mark.parametrize(
@@ -99,7 +110,7 @@ def test_what_is_at_hand_is_taken_off(row, have, packs):
     """Amounts in the yellow column lower the packs to buy, worked by hand."""
     sheet = _open(materials_xlsx(*_sample())).worksheets[1]
     number = FIRST + row  # the first line has two packs
-    sheet[f"D{number}"].value = have
+    sheet[f"{_letter(sheet, 'I have')}{number}"].value = have
     assert _work_out(sheet, number) == packs
 
 
@@ -112,13 +123,14 @@ def test_totals_equal_the_csv():
         text = materials_csv(content, plan, size).decode("utf-8-sig")
         listed = sum(float(row["cost"]) for row in csv.DictReader(io.StringIO(text)) if row["cost"])
         last = book.worksheets[number].max_row
-        total = book.worksheets[number][f"J{last}"].value
-        assert total == f"=SUM(J{FIRST}:J{last - 1})"
-        assert stored.worksheets[number][f"J{last}"].value == pytest.approx(listed, abs=0.005)
+        cost = _letter(book.worksheets[number], "Cost")
+        total = book.worksheets[number][f"{cost}{last}"].value
+        assert total == f"=SUM({cost}{FIRST}:{cost}{last - 1})"
+        assert stored.worksheets[number][f"{cost}{last}"].value == pytest.approx(listed, abs=0.005)
         compared = book.worksheets[0][f"B{3 + number}"].value
-        assert compared == f"='{book.worksheets[number].title}'!J{last}"
-        cost = stored.worksheets[0][f"B{3 + number}"].value
-        assert cost == pytest.approx(listed, abs=0.005)
+        assert compared == f"='{book.worksheets[number].title}'!{cost}{last}"
+        spent = stored.worksheets[0][f"B{3 + number}"].value
+        assert spent == pytest.approx(listed, abs=0.005)
 
 
 def test_same_plan_same_bytes():
@@ -129,8 +141,9 @@ def test_same_plan_same_bytes():
 def test_texts_never_become_formulas():
     """A name that begins like a formula stays a text."""
     sheet = _open(materials_xlsx(*_sample((replace(LINES[0], name="=1+1"),)))).worksheets[1]
-    assert sheet[f"A{FIRST}"].value == "=1+1"
-    assert sheet[f"A{FIRST}"].data_type in {"s", "inlineStr"} or sheet[f"A{FIRST}"].quotePrefix
+    cell = sheet[f"{_letter(sheet, 'Material')}{FIRST}"]
+    assert cell.value == "=1+1"
+    assert cell.data_type in {"s", "inlineStr"} or cell.quotePrefix
 
 
 def test_why_a_size_needs_more_foam():
@@ -150,13 +163,9 @@ def test_why_a_size_needs_more_foam():
     assert "No plan can do with the sheets of S." in told
 
 
-def test_json_holds_the_whole_list():
-    """The JSON list has the guide, its version, and lines, cuts and tools of the records."""
-    content, plan = _sample()
-    size = plan.sizes[0]
-    text = json.loads(materials_json(content, plan, size))
-    assert (text["guide"], text["size"]) == (plan.file.id, size.size)
-    assert text["cost"] == size.materials.cost
-    assert [line["name"] for line in text["lines"]] == [line.name for line in LINES]
-    assert text["lines"][0]["packs"][0]["count"] == 1
-    assert len(text["tools"]) == len(size.materials.tools)
+def test_each_cost_is_packs_times_price():
+    """Moving a column moves the formulas with it: each cost names the cells beside it."""
+    sheet = _open(materials_xlsx(*_sample())).worksheets[1]
+    buy, price, cost = (_letter(sheet, name) for name in ("Buy packs", "Price each", "Cost"))
+    for row in range(FIRST, sheet.max_row):
+        assert sheet[f"{cost}{row}"].value == f"={buy}{row}*{price}{row}"
