@@ -26,7 +26,7 @@ LEAVES = ("units", "problems", "errors", "words", "progress")
 STAGES = {
     "buildfile": ("yaml", "records", "expand", "translate", "living", "read", "derive"),
     "checks": ("report", "texts", "names", "steps", "safety", "run"),
-    "geometry": ("outline", "drawing", "shapes", "grading", "pieces", "fit"),
+    "geometry": ("outline", "drawing", "shapes", "grading", "pieces", "fastening", "fit"),
     "layout": ("records", "nesting", "paper", "buying", "times"),
     "pictures": (
         "records",
@@ -98,7 +98,8 @@ OPEN = {
     "geometry.fit.records": "records of size advice and coverage",
     "geometry.outline.records": "records of outlines",
     "geometry.pieces.records": "records of pieces, seams and kits",
-    "geometry.pieces.answers": "what words ask of a kit, answered",
+    "buildfile.records.fastening": "records of points, fasteners and straps",
+    "geometry.fastening.answers": "what words ask of a kit, answered",
     "layout.times.class_records": "people of a class, their tools and hours",
     "layout.buying.compare": "areas and counts of sheets over all sizes",
     "layout.nesting.bounds": "how near a cut plan comes to the best possible one",

@@ -7,6 +7,7 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.on_hand import NOTHING, Have, read_have
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import ContentError
+from guidegen.geometry.fastening.notes import speak
 from guidegen.geometry.fit.doubts import doubt_body
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Kit
@@ -33,11 +34,11 @@ def whole_kit(
     words: Words = ENGLISH,
 ) -> Kit:
     """The kit of one size, or of a body. Raises ContentError where geometry finds an error."""
-    kit, problems = make_kit(file, stock, size, body, words=words)
+    kit, problems = make_kit(file, stock, size, body)
     stop_on_errors(problems)
     if kit is None:
         raise AssertionError("a kit without errors is made")
-    return kit
+    return speak(kit, words)
 
 
 def read_at_hand(path: Path | None, stock: Stock) -> Have:

@@ -44,11 +44,14 @@ ASKS: dict[str, tuple[str, ...]] = {
     "thick": ("part",),
     "pieces": ("part",),
     "marks": ("seam",),
+    "points": ("part", "row"),
+    "pitch": ("part", "row"),
 }
 """What words may ask of the things of a guide, and the names that each question takes.
 
 edge: mm of a finished edge, as drawn. width, height: mm of a finished piece. thick: mm of its
-foam. pieces: how many are worn, spares left out. marks: match marks of a seam.
+foam. pieces: how many are worn, spares left out. marks: match marks of a seam. points: how
+many points a row has on one piece. pitch: mm from one of them to the next.
 """
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}\n]*)\}")

@@ -5,6 +5,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.fastening import Points
 from guidegen.buildfile.records.meanings import (
     DrawingFile,
     EdgeRef,
@@ -130,9 +131,24 @@ class Placement(Model):
     part: PartRef
     """The part that is laid on."""
     at: tuple[Quantity, Quantity] = Field(default=(0, 0), validate_default=True)
-    """mm right and up from the middle of this part."""
+    """mm right and up from the middle of this part. With from-edge: mm to the right of the edge's
+    middle, and mm free from the edge; with from-corner: mm free from its two edges; with along:
+    the second is mm free from the edge."""
+    from_edge: Id | None = None
+    """Edge from which the place is measured: the part lies upright along it, also on a cone."""
+    from_corner: tuple[Id, Id] | None = None
+    """Two straight edges from which the place is measured."""
+    along: Id | None = None
+    """Edge along which a strip is bent, as a band along the rim of a tube."""
     angle: Quantity = Field(default=0, validate_default=True)
     """degrees, counter-clockwise."""
+
+    @model_validator(mode="after")
+    def _one_origin(self) -> Self:
+        ways = (self.from_edge, self.from_corner, self.along)
+        if sum(way is not None for way in ways) > 1:
+            raise ValueError("expected at most one of from-edge, from-corner and along")
+        return self
 
 
 class EdgeSpan(Model):
@@ -217,6 +233,8 @@ class Part(Model):
     which it fits on no sheet, and no more lines than it needs."""
     placements: tuple[Placement, ...] = ()
     """Other parts that are laid on this one."""
+    points: dict[Id, Points] = Field(default_factory=dict, max_length=40)
+    """Rows of holes, rivets, studs, slots and snaps."""
     flexes: bool = False
     """True where it bends while it is worn: only flexible glue and coats hold there."""
     texture: Translated | None = None

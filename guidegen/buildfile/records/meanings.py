@@ -41,6 +41,7 @@ class Named(StrEnum):
 
     PART = "part"
     EDGE = "edge"
+    ROW = "row of points"
     STEP = "step"
     SEAM = "seam"
     STACK = "stack"
@@ -119,6 +120,9 @@ WorkRef = Annotated[Id, Refers(Named.WORK)]
 
 EdgeRef = Annotated[Line, Refers(Named.EDGE)]
 """An edge of a part: part.edge."""
+
+RowRef = Annotated[Line, Refers(Named.ROW)]
+"""A row of points of a part: part.row."""
 
 DrawingFile = Annotated[Line, FileName(FileKind.DRAWING)]
 PictureFile = Annotated[Line, FileName(FileKind.PICTURE)]

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from guidegen.buildfile.expand.sequences import sequence_faults
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.meanings import Named, Refers
 from guidegen.buildfile.records.stock import MaterialKind, OrderRule, Stock
 from guidegen.buildfile.records.walk import Leaf, walk
@@ -34,6 +35,8 @@ def check_names(content: Content, file: GuideFile) -> Iterator[Problem]:
         kind = leaf.meaning.to
         if kind is Named.EDGE:
             yield from _edge(file.source, leaf, guide.parts)
+        elif kind is Named.ROW:
+            yield from _row(file.source, leaf, guide)
         elif kind in own:
             yield from _look_up(file.source, leaf, kind, own[kind], GUIDE)
         else:
@@ -89,3 +92,12 @@ def _edge(source: Source, leaf: Leaf, parts: Collection[str]) -> Iterator[Proble
     elif part not in parts:
         hint = did_you_mean(part, parts)
         yield source.problem("unknown-name", leaf.trail, f'no part "{part}" in {GUIDE}{hint}')
+
+
+def _row(source: Source, leaf: Leaf, guide: Guide) -> Iterator[Problem]:
+    """A row of points is written part.row."""
+    rows = [f"{part}.{row}" for part, one in guide.parts.items() for row in one.points]
+    if leaf.text not in rows:
+        hint = did_you_mean(leaf.text, rows)
+        message = f'expected part.row, found no row of points "{leaf.text}" in {GUIDE}{hint}'
+        yield source.problem("unknown-name", leaf.trail, message)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from guidegen.checks.report.code_records import Code, Group
-from guidegen.checks.report.codes_fastening import LIVING
+from guidegen.checks.report.codes_fastening import LIVING, POINTS
 from guidegen.checks.report.codes_geometry import DRAWINGS, GEOMETRY, SEAMS
 from guidegen.checks.report.codes_reading import NAMES, READING, SIZES
 from guidegen.checks.report.codes_work import CAUTIONS, OUTPUT, STEPS, TEXTS
@@ -25,6 +25,7 @@ CODES: Mapping[str, Code] = MappingProxyType(
             *CAUTIONS,
             *TEXTS,
             *LIVING,
+            *POINTS,
             *OUTPUT,
         )
     }

@@ -28,3 +28,25 @@ LIVING: tuple[Code, ...] = (
         ),
     ),
 )
+
+POINTS: tuple[Code, ...] = table(
+    Group.GEOMETRY,
+    Severity.ERROR,
+    ("bad-points", "A row of points must have room.", "Correct its line, count or margins."),
+    ("points-off", "A hole beside the foam holds nothing.", "Move the row onto the part."),
+    (
+        "points-edge",
+        "Foam tears where a hole is too near an edge.",
+        "Move the row inward, or state least-edge where the place is lined.",
+    ),
+    (
+        "points-covered",
+        "A hole under a layer that is glued on cannot be used.",
+        "Move the row or the layer, or make the hole through both.",
+    ),
+    (
+        "points-crowded",
+        "Holes that nearly touch tear into one.",
+        "Take fewer points, a larger pitch or smaller holes.",
+    ),
+)

@@ -143,6 +143,16 @@ def is_sound(ring: Ring, holes: Iterable[Ring] = ()) -> bool:
     return bool(polygon.is_valid and polygon.area > 0)
 
 
+def encloses(ring: Ring, point: Point) -> bool:
+    """True where a point lies within a ring or on it."""
+    return bool(_polygon(ring).covers(ShapelyPoint(point)))
+
+
+def distance_to(ring: Ring, point: Point) -> float:
+    """mm from a point to the nearest place on a ring, from inside and outside alike."""
+    return float(_polygon(ring).exterior.distance(ShapelyPoint(point)))
+
+
 def swollen_area(ring: Ring, holes: Iterable[Ring], width: float) -> float:
     """mm² of a ring with holes once it has grown by `width` mm all around, corners rounded."""
     return float(_polygon(ring, holes).buffer(width).area)

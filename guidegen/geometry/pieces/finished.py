@@ -7,11 +7,12 @@ from guidegen.buildfile.derive.sizes import SizeNumbers
 from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.bevels import EdgeBevel
-from guidegen.geometry.outline.measures import bounds
+from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.outline.records import Measure, Shape
 from guidegen.geometry.outline.transforms import move_shape
 from guidegen.geometry.pieces.drawn import drawn_shape
 from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.pieces.records import FinishedSize
 from guidegen.geometry.pieces.unfold import FoldError, drawn_edge, unfold
 from guidegen.geometry.shapes.building import NetFold, ShapeError
 from guidegen.geometry.shapes.registry import BUILDERS
@@ -163,3 +164,13 @@ def _sound(asker: PartAsker, shape: Shape) -> bool:
         where = f" near {point[0]:.0f} mm right, {point[1]:.0f} mm up" if point else ""
         asker.refuse("bad-outline", f"{words}{where}", "shape")
     return fault is None
+
+
+def finished_sizes(finished: Mapping[str, Finished]) -> tuple[FinishedSize, ...]:
+    """Measures of all parts, in their order."""
+    sizes = []
+    for part, one in finished.items():
+        left, low, right, high = bounds((one.whole.ring(),))
+        edges = tuple((edge.name, run_length(edge.run)) for edge in one.template.edges)
+        sizes.append(FinishedSize(part, right - left, high - low, edges))
+    return tuple(sizes)

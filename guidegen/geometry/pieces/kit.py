@@ -9,7 +9,6 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.outline.areas import shape_area
-from guidegen.geometry.pieces.answers import finished_sizes
 from guidegen.geometry.pieces.audit import (
     SheetRoom,
     audit_pictures,
@@ -18,15 +17,14 @@ from guidegen.geometry.pieces.audit import (
     fits_somewhere,
 )
 from guidegen.geometry.pieces.darts import audit_darts
-from guidegen.geometry.pieces.finished import Finished, make_finished
+from guidegen.geometry.pieces.finished import Finished, finished_sizes, make_finished
 from guidegen.geometry.pieces.joining import Joining, join_seams
-from guidegen.geometry.pieces.notes import speak
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
+from guidegen.geometry.pieces.point_rows import OnPart, place_on_parts
 from guidegen.geometry.pieces.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
 from guidegen.geometry.pieces.splits import SplitParts, split_part
 from guidegen.problems import Problem, Severity, did_you_mean
-from guidegen.words import ENGLISH, Words
 
 
 def make_kit(
@@ -34,13 +32,10 @@ def make_kit(
     stock: Stock,
     size: str,
     body: Mapping[str, float] | None = None,
-    *,
-    words: Words = ENGLISH,
 ) -> tuple[Kit | None, list[Problem]]:
     """Everything to cut for one size, or for one `body` (mm by measurement) called `size`.
 
-    All problems come together; the kit is None where one of them is an error. Numbers in notes
-    are written as `words` writes them.
+    All problems come together; the kit is None where one of them is an error.
     """
     numbers, problems = size_numbers(file, size, body)
     if _errors(problems):
@@ -54,7 +49,8 @@ def make_kit(
     counted = {part: count for part, count in counts.items() if count is not None}
     joining = join_seams(file, names, finished, counted, known)
     problems += joining.problems + audit_seams(file, size, joining.seams) + audit_pictures(file)
-    pieces = _pieces(askers, finished, known, counted, joining)
+    on_parts = place_on_parts(askers, finished)
+    pieces = _pieces(askers, finished, known, counted, joining, on_parts=on_parts)
     problems += audit_darts(file, pieces, joining.seams)
     stacks = _stacks(file, names, pieces, counted, problems)
     cut = _split(askers, stock, pieces)
@@ -71,8 +67,9 @@ def make_kit(
         stacks=stacks,
         wholes=tuple(piece for piece in pieces if piece not in cut.pieces),
         finished=finished_sizes(finished),
+        rows=tuple(row for part in finished for row in on_parts[part].rows),
     )
-    return speak(kit, words), problems
+    return kit, problems
 
 
 def _errors(problems: list[Problem]) -> bool:
@@ -115,6 +112,8 @@ def _pieces(
     thickness: Mapping[str, float],
     counts: Mapping[str, PartCount],
     joining: Joining,
+    *,
+    on_parts: Mapping[str, OnPart],
 ) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     for part, outline in finished.items():
@@ -122,7 +121,13 @@ def _pieces(
             marks = tuple(joining.marks.get(part, ()))
             asker = askers[part]
             pieces += make_pieces(
-                asker, outline, thickness[part], counts[part], marks=marks, others=finished
+                asker,
+                outline,
+                thickness[part],
+                counts[part],
+                marks=marks,
+                others=finished,
+                on_it=on_parts[part],
             )
     return tuple(pieces)
 

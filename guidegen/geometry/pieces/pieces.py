@@ -24,8 +24,9 @@ from guidegen.geometry.pieces.grooves import (
     net_groove,
 )
 from guidegen.geometry.pieces.part_context import PartAsker
-from guidegen.geometry.pieces.placements import clip_to_half, lies_on, place_outline, texture_line
-from guidegen.geometry.pieces.records import GrooveCut, Piece, Side
+from guidegen.geometry.pieces.placements import clip_to_half, lies_on, texture_line
+from guidegen.geometry.pieces.point_rows import OnPart, holed, row_lines, row_rings
+from guidegen.geometry.pieces.records import GrooveCut, Piece, PointRow, Side
 from guidegen.geometry.pieces.seams import template_marks
 from guidegen.geometry.pieces.unfold import FoldError, fold_line, unfold
 from guidegen.problems import did_you_mean
@@ -72,12 +73,14 @@ def make_pieces(
     *,
     marks: tuple[MatchMark, ...],
     others: Mapping[str, Finished],
+    on_it: OnPart,
 ) -> tuple[Piece, ...]:
     """The pieces of a part: one, or left and right. Empty, and problems, where they fail."""
     before = len(asker.problems)
     template = _cut_template(asker, finished, thickness)
     if template is None:
         return ()
+    template = _with_rows(asker, template, on_it.rows, others)
     whole = template
     if finished.half is not None:
         try:
@@ -90,7 +93,7 @@ def make_pieces(
         asker.refuse("bad-outline", f"with its allowances, {fault[0]}", "allowances")
         return ()
     grooves = _grooves(asker, finished, whole, thickness)
-    extra = [*_groove_lines(grooves), *_placements(asker, finished, whole, others)]
+    extra = [*_groove_lines(grooves), *_placements(asker, finished, whole, on_it)]
     template = _dressed(asker, finished, template, extra, template_marks(finished, marks))
     whole = _dressed(asker, None, whole, extra, marks)
     if len(asker.problems) > before:
@@ -239,24 +242,28 @@ def _groove_lines(grooves: tuple[GrooveCut, ...]) -> list[InnerLine]:
     ]
 
 
+def _with_rows(
+    asker: PartAsker, template: Shape, rows: tuple[PointRow, ...], others: Mapping[str, Finished]
+) -> Shape:
+    """The template with its rows of points: holes are cut, studs drawn."""
+    parts = asker.file.guide.parts
+    for row in rows:
+        label = parts[row.laid].label if row.laid in parts else ""
+        template = holed(template, row_rings(row), row_lines(row, others, label))
+    return template
+
+
 def _placements(
-    asker: PartAsker, finished: Finished, whole: Shape, others: Mapping[str, Finished]
+    asker: PartAsker, finished: Finished, whole: Shape, on_it: OnPart
 ) -> list[InnerLine]:
     """Placement lines, on both halves of a folded part."""
     lines: list[InnerLine] = []
-    for number, placement in enumerate(asker.part.placements):
-        place = ("placements", number)
-        x = asker.number(placement.at[0], *place, "at", 0)
-        y = asker.number(placement.at[1], *place, "at", 1)
-        angle = asker.number(placement.angle, *place, "angle")
-        other = others.get(placement.part)
-        if x is None or y is None or angle is None or other is None:
-            continue  # what is missing has been told where it stands
-        label = asker.file.guide.parts[placement.part].label
-        line = place_outline(other.whole, (x, y), angle, label)
+    for number, laid in on_it.laid.items():
+        label = asker.file.guide.parts[laid.part].label
+        line = InnerLine(LineKind.PLACEMENT, laid.ring, label)
         if not lies_on(line.run, whole):
             message = f"here {label} lies beside the piece, not on it"
-            asker.refuse("bad-placement", message, *place, "at")
+            asker.refuse("bad-placement", message, "placements", number, "at")
         lines.append(line)
         mirrored = _mirrored(finished, line.run)
         if not _alike(mirrored, line.run):

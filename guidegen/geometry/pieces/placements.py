@@ -5,14 +5,7 @@ from dataclasses import replace
 from guidegen.geometry.outline.areas import clip_line, overlap_area
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import flatten, run_length
-from guidegen.geometry.outline.records import InnerLine, LineKind, Point, Run, Shape
-from guidegen.geometry.outline.transforms import Motion, transform_run
-
-
-def place_outline(outline: Shape, at: Point, angle: float, label: str) -> InnerLine:
-    """The outline of a part as it lies on another, turned about its middle and moved."""
-    ring = transform_run(outline.ring(), Motion(at[0], at[1], angle))
-    return InnerLine(LineKind.PLACEMENT, ring, label)
+from guidegen.geometry.outline.records import InnerLine, LineKind, Run, Shape
 
 
 def lies_on(ring: Run, shape: Shape) -> bool:

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from guidegen.geometry.outline.records import Measure, Run, Shape
+from guidegen.buildfile.records.fastening import PointKind
+from guidegen.geometry.outline.records import Measure, Point, Run, Shape
 
 
 class Side(StrEnum):
@@ -29,6 +30,49 @@ class GrooveCut:
     """mm; width at the surface, 2 * depth * tan(fold / 2)."""
     run: Run
     """Its middle line on the piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One point."""
+
+    at: Point
+    along: Point
+    """Unit vector along the row."""
+
+
+@dataclass(frozen=True, slots=True)
+class PointRow:
+    """One row, as it is on the template: on a half template, the points of one half."""
+
+    part: str
+    name: str
+    kind: PointKind
+    spots: tuple[Spot, ...]
+    diameter: float
+    """mm."""
+    length: float
+    """mm of a slot; 0 for round holes and studs."""
+    pitch: float
+    """mm from point to point along the row; 0 for a single one."""
+    halves: int = 1
+    """2 on a half template: the other half has the same points."""
+    through: tuple[str, ...] = ()
+    """Parts laid on this one that have the same holes."""
+    laid: str = ""
+    """Part that lies on each point."""
+    source: str = ""
+    """Part that the row comes through from; empty for a part's own rows."""
+
+    @property
+    def count(self) -> int:
+        """Points of the row on one whole piece."""
+        return len(self.spots) * self.halves
+
+    @property
+    def is_hole(self) -> bool:
+        """Whether its points are cut through."""
+        return self.kind is not PointKind.STUD
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +218,8 @@ class Kit:
     """Pieces that are cut in sections, as they are when those are joined."""
     finished: tuple[FinishedSize, ...] = ()
     """Finished measures by part, in the guide's order: what words may ask for."""
+    rows: tuple[PointRow, ...] = ()
+    """Rows of points by part, those that come through from below after a part's own."""
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
         """The pieces of a part: one, or left and right, or the sections of both."""

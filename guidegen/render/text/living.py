@@ -15,7 +15,7 @@ from guidegen.buildfile.living.holes import Living, Reads
 from guidegen.buildfile.living.texts import number_words, with_living
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
-from guidegen.geometry.pieces.answers import living_value
+from guidegen.geometry.fastening.answers import living_value
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.units import mm_text

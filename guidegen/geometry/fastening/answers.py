@@ -1,23 +1,11 @@
 """Finished pieces of one size in → answers to what words and sums ask of them."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 
 from guidegen.buildfile.living.holes import Ask, Living
 from guidegen.buildfile.yaml.expressions import ExpressionError
-from guidegen.geometry.outline.measures import bounds, run_length
-from guidegen.geometry.pieces.finished import Finished
-from guidegen.geometry.pieces.records import FinishedSize, Kit
+from guidegen.geometry.pieces.records import FinishedSize, Kit, PointRow
 from guidegen.problems import did_you_mean
-
-
-def finished_sizes(finished: Mapping[str, Finished]) -> tuple[FinishedSize, ...]:
-    """Measures of all parts, in their order."""
-    sizes = []
-    for part, one in finished.items():
-        left, low, right, high = bounds((one.whole.ring(),))
-        edges = tuple((edge.name, run_length(edge.run)) for edge in one.template.edges)
-        sizes.append(FinishedSize(part, right - left, high - low, edges))
-    return tuple(sizes)
 
 
 def answer(kit: Kit, ask: Ask) -> float:
@@ -70,6 +58,13 @@ def _marks(kit: Kit, seam: str) -> float:
     raise _missing("seam", seam, [one.id for one in kit.seams])
 
 
+def _row(kit: Kit, part: str, name: str) -> PointRow:
+    rows = {row.name: row for row in kit.rows if row.part == part}
+    if name not in rows:
+        raise _missing(f"row of points of {part}", name, rows)
+    return rows[name]
+
+
 _ANSWERS: dict[str, Callable[..., float]] = {
     "edge": _edge,
     "width": lambda kit, part: _finished(kit, part).width,
@@ -77,4 +72,6 @@ _ANSWERS: dict[str, Callable[..., float]] = {
     "thick": _thick,
     "pieces": _pieces,
     "marks": _marks,
+    "points": lambda kit, part, name: float(_row(kit, part, name).count),
+    "pitch": lambda kit, part, name: _row(kit, part, name).pitch,
 }

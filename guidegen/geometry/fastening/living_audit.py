@@ -11,7 +11,7 @@ from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.guide import Step
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.tree import Source, Trail
-from guidegen.geometry.pieces.answers import living_value
+from guidegen.geometry.fastening.answers import living_value
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem, Severity
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from guidegen.buildfile.living.holes import Living, fill_holes
 from guidegen.buildfile.living.texts import number_words
 from guidegen.buildfile.yaml.expressions import ExpressionError
-from guidegen.geometry.pieces.answers import living_value
+from guidegen.geometry.fastening.answers import living_value
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.words import Words
 

@@ -1,0 +1,128 @@
+"""What holds a build together: rows of points on parts, what goes through them, straps."""
+
+from enum import StrEnum
+from typing import Self
+
+from pydantic import Field, model_validator
+
+from guidegen.buildfile.records.meanings import MaterialRef, PartRef, RowRef, Translated
+from guidegen.buildfile.yaml.fields import Id, Model, Quantity
+
+
+class PointKind(StrEnum):
+    """What a point is made for."""
+
+    HOLE = "hole"
+    """A round hole and nothing more."""
+    RIVET = "rivet"
+    """A hole for a post with a head."""
+    SNAP = "snap"
+    """A hole for a press stud."""
+    LACING = "lacing"
+    """A hole for cord."""
+    SLOT = "slot"
+    """A long hole with round ends, for webbing."""
+    STUD = "stud"
+    """A place on the face: no hole."""
+
+
+class PointLine(Model):
+    """A straight line on a part."""
+
+    start: tuple[Quantity, Quantity] = Field(alias="from")
+    """mm right and up from the middle of the part."""
+    end: tuple[Quantity, Quantity] = Field(alias="to")
+
+
+class PointCircle(Model):
+    """A circle on a part."""
+
+    diameter: Quantity
+    at: tuple[Quantity, Quantity] = Field(default=(0, 0), validate_default=True)
+    """mm right and up from the middle of the part."""
+    start: Quantity = Field(default=90, validate_default=True)
+    """degrees from the right, counter-clockwise, of the first point."""
+
+
+class Points(Model):
+    """A row of points on a part. Exactly one of along, line, circle and corners."""
+
+    kind: PointKind = PointKind.HOLE
+    along: Id | None = None
+    """Edge that the row follows, as drawn."""
+    line: PointLine | None = None
+    circle: PointCircle | None = None
+    corners: Quantity | None = None
+    """One point in each corner, so many mm from both edges."""
+    on: PartRef | None = None
+    """Part that is laid on this one: line, circle and corners are meant on it."""
+    inset: Quantity = Field(default=0, validate_default=True)
+    """mm from the finished edge inward, along an edge."""
+    count: Quantity | None = None
+    """How many, evenly from margin to margin."""
+    pitch: Quantity | None = None
+    """mm from point to point; what is left over is shared by both ends."""
+    margin: Quantity = Field(default=0, validate_default=True)
+    """mm free at the beginning of the row."""
+    margin_end: Quantity | None = None
+    """mm free at its end; as at the beginning where it is not given."""
+    stagger: Quantity = Field(default=0, validate_default=True)
+    """mm that every other point lies farther inward."""
+    paired: Quantity = Field(default=0, validate_default=True)
+    """mm between the two points of a pair, across the row; 0 for single points."""
+    diameter: Quantity = Field(default=5, validate_default=True)
+    """mm of the hole, of the stud, or across a slot."""
+    length: Quantity = Field(default=0, validate_default=True)
+    """mm of a slot, its round ends included; along the row."""
+    least_edge: Quantity | None = None
+    """mm of foam between a hole and the nearest edge at least; by default its diameter."""
+    through: tuple[PartRef, ...] = ()
+    """Parts laid on this one that get the same holes."""
+    part: PartRef | None = None
+    """Part that lies on each point, such as a stud."""
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Self:
+        ways = (self.along, self.line, self.circle, self.corners)
+        if sum(way is not None for way in ways) != 1:
+            raise ValueError("expected exactly one of along, line, circle and corners")
+        if self.corners is None and (self.count is None) == (self.pitch is None):
+            raise ValueError("expected either count or pitch")
+        if self.corners is not None and (self.count, self.pitch) != (None, None):
+            raise ValueError("corners need neither count nor pitch")
+        if self.along is not None and self.on is not None:
+            raise ValueError('"on" goes with line, circle and corners')
+        if (self.kind is PointKind.SLOT) != bool(str(self.length) != "0"):
+            raise ValueError('a slot has a "length", other points have none')
+        return self
+
+
+class Fastener(Model):
+    """How a counted material holds layers: a post with heads."""
+
+    grip: tuple[float, float]
+    """mm of layers that it holds, least and most."""
+    hole: float = Field(gt=0, le=50)
+    """mm of the hole that it needs."""
+    post: float = Field(gt=0, le=200)
+    """mm of its post."""
+    washer: float = Field(0.0, ge=0, le=10)
+    """mm that one washer is thick."""
+    longer: tuple[MaterialRef, ...] = ()
+    """The same with other posts: the shortest that holds is taken."""
+
+
+class Fastening(Model):
+    """Rows of points that are closed by fasteners, and what lies at each of them."""
+
+    name: Translated
+    points: tuple[RowRef, ...] = Field(min_length=1)
+    """Rows, each as part.row; the part's foam and the parts that the row goes through count."""
+    fastener: MaterialRef
+    """Counted material with a `fastener`; one that is longer is taken where the stack asks."""
+    layers: tuple[MaterialRef, ...] = ()
+    """Materials that lie there too: webbing, felt; each as often as it is named."""
+    parts: tuple[PartRef, ...] = ()
+    """Parts that lie there too."""
+    washers: int = Field(0, ge=0, le=4)
+    """Washers on each."""

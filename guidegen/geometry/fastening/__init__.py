@@ -1,0 +1,1 @@
+"""A kit in → what holds it together, worked out and checked; what words ask of it, answered."""

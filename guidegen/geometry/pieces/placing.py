@@ -1,0 +1,167 @@
+"""A part that is laid on another → where it comes to lie: from the middle, an edge or a corner."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from guidegen.buildfile.records.guide import Placement
+from guidegen.geometry.outline.curves import inward_normal, lines_through, point_at, straight_ends
+from guidegen.geometry.outline.measures import (
+    bounds,
+    flatten,
+    heading,
+    run_length,
+    segment_end,
+    segment_start,
+)
+from guidegen.geometry.outline.offsets import OffsetError, offset_run
+from guidegen.geometry.outline.records import Point, Run
+from guidegen.geometry.outline.transforms import Motion, reverse_run, transform_run
+from guidegen.geometry.pieces.finished import Finished
+from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.problems import did_you_mean
+from guidegen.units import mm_text
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A part as it lies on another one."""
+
+    part: str
+    ring: Run
+    """Its outline there."""
+    holes: tuple[Run, ...] = ()
+    motion: Motion | None = None
+    """From its own place to there; None where it is bent along an edge."""
+
+
+def lay(
+    asker: PartAsker, number: int, finished: Finished, others: Mapping[str, Finished]
+) -> Laid | None:
+    """Where the placement `number` of a part lies; None, and problems, where it cannot."""
+    placement = asker.part.placements[number]
+    other = others.get(placement.part)
+    place = ("placements", number)
+    x = asker.number(placement.at[0], *place, "at", 0)
+    y = asker.number(placement.at[1], *place, "at", 1)
+    angle = asker.number(placement.angle, *place, "angle")
+    if x is None or y is None or angle is None or other is None:
+        return None  # what is missing has been told where it stands
+    if placement.along is not None:
+        return _band(asker, number, placement, finished, other)
+    motion: Motion | None = Motion(x, y, angle)
+    if placement.from_edge is not None:
+        motion = _from_edge(asker, number, placement.from_edge, finished, other, at=(x, y, angle))
+    elif placement.from_corner is not None:
+        motion = _from_corner(
+            asker, number, placement.from_corner, finished, other, at=(x, y, angle)
+        )
+    if motion is None:
+        return None
+    holes = tuple(transform_run(hole, motion) for hole in other.whole.holes)
+    return Laid(placement.part, transform_run(other.whole.ring(), motion), holes, motion)
+
+
+def back(motion: Motion, point: Point) -> Point:
+    """The point that a motion takes to `point`; the motion does not mirror."""
+    return Motion(angle=-motion.angle).vector((point[0] - motion.dx, point[1] - motion.dy))
+
+
+def _edge_run(asker: PartAsker, finished: Finished, edge: str, *steps: str | int) -> Run | None:
+    names = [own.name for own in finished.whole.edges]
+    if edge not in names:
+        hint = did_you_mean(edge, names)
+        asker.refuse("unknown-edge", f'no edge "{edge}" on this part{hint}', *steps)
+        return None
+    return finished.whole.edge(edge).run
+
+
+def _nearest_side(other: Finished, angle: float, inward: Point) -> float:
+    """mm from the middle of a turned part to its side that looks against `inward`; negative."""
+    turned = transform_run(other.whole.ring(), Motion(angle=angle))
+    return min(x * inward[0] + y * inward[1] for x, y in flatten(turned))
+
+
+def _from_edge(
+    asker: PartAsker,
+    number: int,
+    edge: str,
+    finished: Finished,
+    other: Finished,
+    *,
+    at: tuple[float, float, float],
+) -> Motion | None:
+    """at: mm to the right of the edge's middle, mm free from the edge, degrees.
+
+    The part lies along the edge with its upper side up, as on the limb.
+    """
+    run = _edge_run(asker, finished, edge, "placements", number, "from-edge")
+    if run is None:
+        return None
+    _, tangent = point_at(run, run_length(run) / 2)
+    forward = -90 < heading(tangent) <= 90
+    length = run_length(run) / 2 + (at[0] if forward else -at[0])
+    if not 0 <= length <= run_length(run):
+        message = f"the edge is {run_length(run):.1f} mm long: that place lies beside it"
+        asker.refuse("bad-placement", message, "placements", number, "at", 0)
+        return None
+    point, tangent = point_at(run, length)
+    inward = inward_normal(tangent)
+    angle = heading(tangent) + (0 if forward else 180) + at[2]
+    reach = at[1] - _nearest_side(other, angle, inward)
+    return Motion(point[0] + inward[0] * reach, point[1] + inward[1] * reach, angle)
+
+
+def _from_corner(
+    asker: PartAsker,
+    number: int,
+    edges: tuple[str, str],
+    finished: Finished,
+    other: Finished,
+    *,
+    at: tuple[float, float, float],
+) -> Motion | None:
+    """at: mm free from the first edge, mm free from the second, degrees."""
+    rows: list[tuple[Point, float]] = []
+    for edge, gap in zip(edges, at[:2], strict=True):
+        run = _edge_run(asker, finished, edge, "placements", number, "from-corner")
+        ends = straight_ends(run) if run else None
+        if run is not None and ends is None:
+            message = f'"{edge}" is not straight: measure from-edge instead'
+            asker.refuse("bad-placement", message, "placements", number, "from-corner")
+        if ends is None:
+            return None
+        length = run_length(lines_through(*ends))
+        inward = inward_normal(
+            ((ends[1][0] - ends[0][0]) / length, (ends[1][1] - ends[0][1]) / length)
+        )
+        reach = ends[0][0] * inward[0] + ends[0][1] * inward[1]
+        rows.append((inward, reach + gap - _nearest_side(other, at[2], inward)))
+    (first, one), (second, two) = rows
+    turn = first[0] * second[1] - first[1] * second[0]
+    if abs(turn) < 0.05:
+        message = f"{edges[0]} and {edges[1]} are nearly parallel: they make no corner"
+        asker.refuse("bad-placement", message, "placements", number, "from-corner")
+        return None
+    x = (one * second[1] - two * first[1]) / turn
+    y = (first[0] * two - second[0] * one) / turn
+    return Motion(x, y, at[2])
+
+
+def _band(
+    asker: PartAsker, number: int, placement: Placement, finished: Finished, other: Finished
+) -> Laid | None:
+    """A strip that is bent along an edge, flush with it or `at` so many mm from it."""
+    run = _edge_run(asker, finished, placement.along or "", "placements", number, "along")
+    gap = asker.number(placement.at[1], "placements", number, "at", 1)
+    if run is None or gap is None:
+        return None
+    _, low, _, high = bounds((other.whole.ring(),))
+    try:
+        near, far = offset_run(run, -gap), offset_run(run, -(gap + high - low))
+    except OffsetError as error:
+        message = f"a band of {mm_text(high - low, 1)} mm does not lie there: {error}"
+        asker.refuse("bad-placement", message, "placements", number, "along")
+        return None
+    there = lines_through(segment_end(near[-1]), segment_end(far[-1]))
+    again = lines_through(segment_start(far[0]), segment_start(near[0]))
+    return Laid(placement.part, (*near, *there, *reverse_run(far), *again))

@@ -1,0 +1,78 @@
+"""Where parts are laid: from the middle, an edge, a corner, and bent along a rim."""
+
+import pytest
+
+from guidegen.geometry.outline.measures import bounds, run_area
+from guidegen.geometry.outline.records import LineKind
+from tests.geometry.kit_samples import good_kit, refusals
+
+BASE = """\
+parts:
+  plate:
+    name: Plate
+    label: A
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {width: 200, height: 120}
+    placements: [{part: badge, %s}]
+  badge:
+    name: Badge
+    label: B
+    material: foam-5
+    shape: rounded-rectangle
+    dimensions: {width: 40, height: 20}
+"""
+
+
+def placed(where, text=BASE):
+    """Box of the badge's line on the plate: left, low, right, high."""
+    piece = next(good_kit(text % where).pieces_of("plate"))
+    (line,) = [one for one in piece.shape.lines if one.kind is LineKind.PLACEMENT]
+    return tuple(round(value, 3) for value in bounds((line.run,)))
+
+
+def test_places_are_measured_from_middle_edge_and_corner():
+    """Upright along an edge, so many mm free of it; or so many free of two edges."""
+    assert placed("at: [10, 5]") == (-10, -5, 30, 15)
+    assert placed("from-edge: bottom, at: [0, 7]") == (-20, -53, 20, -33)
+    assert placed("from-edge: top, at: [30, 7]") == (10, 33, 50, 53)
+    # Along the right edge the badge stands upright with its side to the edge.
+    assert placed("from-edge: right, at: [0, 5]")[2] == 95
+    assert placed("from-corner: [left, bottom], at: [6, 4]") == (-94, -56, -54, -36)
+
+
+TUBE = """\
+parts:
+  plate:
+    name: Cuff
+    label: A
+    material: foam-5
+    shape: tapered-tube
+    dimensions: {girth-top: 280, girth-bottom: 160, length: 150, gap: 30}
+    placements: [{part: badge, %s}]
+  badge:
+    name: Band
+    label: B
+    material: foam-5
+    shape: strip
+    dimensions: {length: 200, width: 20}
+"""
+
+
+def test_a_band_follows_the_rim_of_a_tapered_tube():
+    """A ring sector 20 mm wide: its area is 20 mm times the length in its middle."""
+    piece = next(good_kit(TUBE % "along: top").pieces_of("plate"))
+    (line,) = [one for one in piece.shape.lines if one.kind is LineKind.PLACEMENT]
+    top = piece.shape.edge("top").run[0]
+    middle = abs(top.sweep) / 360 * 2 * 3.141592653589793 * (top.radius - 10)
+    assert abs(run_area(line.run)) == pytest.approx(20 * middle, rel=1e-6)
+
+
+def test_places_beside_the_part_are_refused():
+    """An edge that is none, a corner of parallel edges, a place past the end of an edge."""
+    for where, code in (
+        ("from-edge: botom", "unknown-edge"),
+        ("from-corner: [left, right]", "bad-placement"),
+        ("from-edge: bottom, at: [150, 0]", "bad-placement"),
+    ):
+        assert refusals(BASE % where)[0][0] == code
