@@ -7,16 +7,14 @@ import difflib
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import StrEnum
 from unicodedata import category
 
+from guidegen.findings.records import Severity
+from guidegen.findings.registry import CODES
 
-class Severity(StrEnum):
-    """How much a problem weighs. Only an error stops a press."""
-
-    ERROR = "error"
-    WARNING = "warning"
-    ADVICE = "advice"
+__all__ = [
+    "Place", "Problem", "Severity", "did_you_mean", "has_errors", "printable", "sort_problems",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -42,8 +40,7 @@ class Problem:
     """One finding. It cannot be made without a code, a place and a message."""
 
     code: str
-    """Stable name of the check, such as 'unknown-name'."""
-    severity: Severity
+    """Stable name of the check, such as 'unknown-name'; one of the registry in findings/."""
     place: Place
     path: str
     """Where in the build file, dotted: 'parts.cuff.material'; empty for a whole file."""
@@ -51,6 +48,11 @@ class Problem:
     """What is wrong and what was expected, in one sentence without a full stop."""
     cure: str = ""
     """What to do about it; empty where the message says it already."""
+
+    @property
+    def severity(self) -> Severity:
+        """How much it weighs, by the registry: no call can forget or contradict it."""
+        return CODES[self.code].severity
 
     @property
     def sort_key(self) -> tuple[Place, str, str, str]:
@@ -109,6 +111,11 @@ def _escaped(letter: str) -> str:
     if code < 0x100:
         return f"\\x{code:02x}"
     return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    """Whether any of them stops a press."""
+    return any(problem.severity is Severity.ERROR for problem in problems)
 
 
 def sort_problems(problems: Iterable[Problem]) -> list[Problem]:

@@ -12,7 +12,7 @@ from samples import GUIDE, SITE, changed, write_content
 from guidegen.checks.report.report import FORMATS
 from guidegen.checks.report.suppression import Findings
 from guidegen.cli import main, run
-from guidegen.problems import Place, Problem, Severity, printable
+from guidegen.problems import Place, Problem, printable
 
 STEERING = "\0\7\x1b[31m\x9b\x7f\u200b\u202e\u2066\u2028\ufeff\ud800\U000e0041"
 """NUL, bell, an escape code, CSI, DEL; no width, override, isolate, line separator, mark of byte
@@ -60,7 +60,7 @@ def test_every_format_of_findings(form):
     """Whatever stands in file, path, message, cure and source line: no format lets it steer."""
     bad = STEERING + "\r\n::error::x ##[add-mask]x"
     place = Place(f"a{bad}.yaml", 1, 2, bad)
-    problem = Problem("bad-value", Severity.ERROR, place, f"p{bad}", f"m{bad}", f"c{bad}")
+    problem = Problem("bad-value", place, f"p{bad}", f"m{bad}", f"c{bad}")
     text = FORMATS[form](Findings((problem,)))
     assert steers(text) == []
     assert "##[" not in text
@@ -76,7 +76,7 @@ def test_every_format_of_findings(form):
 def test_the_caret_stands_under_its_letter():
     """Escapes make a line longer; the caret moves along."""
     place = Place("a", 1, 5, "ab\x1b\tX")
-    shown, caret = Problem("x", Severity.ERROR, place, "", "m").source_lines()
+    shown, caret = Problem("x", place, "", "m").source_lines()
     assert shown == "ab\\x1b\tX"
     assert caret == "      \t^"
 

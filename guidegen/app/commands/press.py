@@ -27,7 +27,7 @@ from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError, OutputError
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
-from guidegen.problems import Place, Problem, Severity, sort_problems
+from guidegen.problems import Place, Problem, has_errors, sort_problems
 from guidegen.progress import Reporter
 from guidegen.render.lists.materials_json import FILE as MATERIALS_SCHEMA
 from guidegen.render.lists.materials_json import materials_schema
@@ -65,7 +65,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
                 site.make(plans, there_already)
         if failure := add_search_index(stage):
             place = Place(stage.folder.name)
-            problems.append(Problem("search-index", Severity.WARNING, place, "", failure))
+            problems.append(Problem("search-index", place, "", failure))
         problems += keep_translations(options.content, read.content)
         found_open = _with_known(read, state, settle(read.content, problems).open)
         counts = state.counts(stage)
@@ -161,7 +161,7 @@ def write_schemas(folder: Path) -> list[Path]:
 
 
 def _stop_on_errors(problems: list[Problem]) -> None:
-    if any(problem.severity is Severity.ERROR for problem in problems):
+    if has_errors(problems):
         raise ContentError(problems)
 
 
@@ -195,7 +195,7 @@ def _plan(
             failure = save_plans(path, result.stored)
             if failure:
                 place = Place(path.as_posix())
-                problems.append(Problem("plan-kept", Severity.WARNING, place, "", failure))
+                problems.append(Problem("plan-kept", place, "", failure))
     plans = [
         gather_plan(content.stock, file, kits[file.id], tuple(p.plan for p in planned[file.id]))
         for file in content.guides

@@ -4,11 +4,11 @@ from pathlib import Path
 
 from guidegen.app.jobs.findings import find_problems
 from guidegen.app.jobs.opening import open_content
-from guidegen.checks.report.codes import explain, list_codes
+from guidegen.checks.report.explain import explain, list_codes
 from guidegen.checks.report.report import FORMATS, report_words
 from guidegen.checks.report.suppression import Findings, settle
 from guidegen.errors import UsageError
-from guidegen.problems import Place, Problem, Severity, sort_problems
+from guidegen.problems import Place, Problem, sort_problems
 from guidegen.render.lists.pack import verify_pack
 
 MAX_PACK = 1_000_000_000
@@ -26,7 +26,7 @@ def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
 def verify_packs(paths: tuple[Path, ...]) -> Findings:
     """Whether every file of each pack agrees with its manifest. Raises UsageError for no file."""
     problems = [
-        Problem("pack-fault", Severity.ERROR, Place(path.as_posix()), "", fault)
+        Problem("pack-fault", Place(path.as_posix()), "", fault)
         for path in paths
         for fault in verify_pack(_pack(path))
     ]

@@ -62,7 +62,6 @@ def judge_body(
     problems = [
         Problem(
             "body" if doubt.stops else "doubtful-body",
-            Severity.ERROR,
             place,
             doubt.measurement,
             doubt.message,

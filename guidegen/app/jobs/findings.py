@@ -6,9 +6,9 @@ What press, proof and preview make first, so that all three tell the same.
 from collections.abc import Callable
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.checks.report.code_records import Group
-from guidegen.checks.report.codes import CODES
 from guidegen.checks.run import run_checks
+from guidegen.findings.records import Group
+from guidegen.findings.registry import CODES
 from guidegen.geometry.fastening.living_audit import audit_living
 from guidegen.geometry.fastening.notes import speak
 from guidegen.geometry.pieces.kit import make_kit

@@ -7,7 +7,7 @@ from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.translated import language_folder, translated
 from guidegen.buildfile.read.translation_reader import kept_file
 from guidegen.errors import ContentError, UsageError
-from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.problems import Place, Problem, did_you_mean
 from guidegen.render.text.templates_engine import Theme
 from guidegen.words import Words, read_words
 from guidegen.write.plans import load_plans, save_plans
@@ -49,7 +49,7 @@ def theme_words(theme: Theme, language: str) -> Words:
         return read_words(language, [data] if data else [])
     except ValueError as error:
         place = Place(f"themes/{theme.name}/{name}")
-        problem = Problem("theme-template", Severity.ERROR, place, "", str(error))
+        problem = Problem("theme-template", place, "", str(error))
         raise ContentError([problem]) from None
 
 
@@ -68,5 +68,5 @@ def keep_translations(folder: Path, content: Content) -> list[Problem]:
         failure = save_plans(path, text) if text and load_plans(path) != text else ""
         if failure:
             place = Place(path.as_posix())
-            problems.append(Problem("plan-kept", Severity.WARNING, place, "", failure))
+            problems.append(Problem("plan-kept", place, "", failure))
     return problems

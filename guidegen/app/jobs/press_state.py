@@ -9,6 +9,7 @@ from functools import cached_property
 from pathlib import Path
 
 from guidegen.buildfile.read.fingerprint import Fingerprints, read_fingerprints
+from guidegen.findings.registry import CODES
 from guidegen.problems import Place, Problem, Severity
 from guidegen.write.file_stats import untouched
 from guidegen.write.index import Counts, Index, KeptFiles, Unit, is_unchanged, is_whole, load_index
@@ -223,4 +224,6 @@ def unpacked(fields: Mapping[str, object], start: str) -> Problem:
         raise TypeError(place)
     where = Place(**{**place, "file": start + str(place["file"])})
     given = {name: str(fields[name]) for name in ("code", "path", "message", "cure")}
-    return Problem(severity=Severity(str(fields["severity"])), place=where, **given)
+    if given["code"] not in CODES:
+        raise KeyError(given["code"])
+    return Problem(place=where, **given)

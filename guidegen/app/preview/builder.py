@@ -26,7 +26,7 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem, has_errors
 from guidegen.render.booklets.booklet import sign_files
 from guidegen.render.site.entries import site_entries
 from guidegen.render.site.pages import page_makers, render_home
@@ -146,7 +146,7 @@ class PreviewBuilder:
         content = opened.whole()
         theme = open_theme(self._themes, content.site)
         kits, problems = find_problems(content, opened.problems, self._make_kits)
-        if any(problem.severity is Severity.ERROR for problem in problems):
+        if has_errors(problems):
             raise ContentError(problems)
         makers: dict[str, Callable[[], bytes]] = {}
         late: list[_Late] = []

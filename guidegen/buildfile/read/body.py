@@ -6,7 +6,7 @@ from pathlib import Path
 
 from guidegen.buildfile.read.mapping_file import read_mapping
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 
 OPTION = "--measure"
 """What stands for the file name in problems about options."""
@@ -45,5 +45,5 @@ def parse_measures(options: Iterable[str]) -> Body:
             body.lengths[name.strip()] = parse_expression(length).value({})
         except ExpressionError as error:
             place = Place(f"{OPTION} {option}")
-            body.problems.append(Problem("arithmetic", Severity.ERROR, place, "", str(error)))
+            body.problems.append(Problem("arithmetic", place, "", str(error)))
     return body

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from guidegen.buildfile.read.reader import read_file
 from guidegen.errors import ContentError
-from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.problems import Place, Problem, did_you_mean
 
 MAX_PEOPLE = 20_000
 """Rows that are read. Our choice: published surveys have some thousand."""
@@ -63,7 +63,7 @@ class _Table:
 
     def tell(self, line: int, message: str) -> None:
         place = Place(self.shown, line)
-        self.problems.append(Problem("population", Severity.ERROR, place, "", message))
+        self.problems.append(Problem("population", place, "", message))
 
     def people(
         self, measurements: Mapping[str, str], millimetres: float

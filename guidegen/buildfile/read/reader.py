@@ -32,7 +32,7 @@ from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Trail, Value, read_tree
 from guidegen.errors import ContentError, UsageError
-from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.problems import Place, Problem, did_you_mean
 from guidegen.words import read_words
 
 MAX_TEXT = 2_000_000
@@ -349,16 +349,16 @@ def _decoded(data: bytes, shown: str, problems: list[Problem]) -> str | None:
         line = data[: error.start].count(b"\n") + 1
         place = Place(shown, line)
         message = "the file is not UTF-8 text; save it with that encoding"
-        problems.append(Problem("not-utf-8", Severity.ERROR, place, "", message))
+        problems.append(Problem("not-utf-8", place, "", message))
         return None
     at = forbidden_at(text)
     if at >= 0:
         place = Place(shown, text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at))
         message = forbidden_words(text, at)
-        problems.append(Problem("character", Severity.ERROR, place, "", message))
+        problems.append(Problem("character", place, "", message))
         return None
     return text
 
 
 def _file_problem(code: str, shown: str, message: str) -> Problem:
-    return Problem(code, Severity.ERROR, Place(shown), "", message)
+    return Problem(code, Place(shown), "", message)

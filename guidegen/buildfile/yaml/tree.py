@@ -24,7 +24,7 @@ from yaml.events import (
 )
 
 from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 
 MAX_BYTES = 1_000_000
 """Bytes in one file. Our choice: a hundred times a long hand-written guide."""
@@ -93,12 +93,11 @@ class Source:
         message: str,
         *,
         key: bool = False,
-        severity: Severity = Severity.ERROR,
         cure: str = "",
     ) -> Problem:
         """A problem about the value at `trail`."""
         place, path = self.place(trail, key=key), trail_text(self.written(trail))
-        return Problem(code, severity, place, path, message, cure)
+        return Problem(code, place, path, message, cure)
 
 
 def trail_text(trail: Trail) -> str:
@@ -164,7 +163,7 @@ def read_tree(text: str, file: str) -> tuple[Value, Source, list[Problem]]:
         value, problems = None, [(stop.code, (), stop.line, stop.column, stop.message)]
     source = Source(file, lines, builder.values, builder.keys)
     found = [
-        Problem(code, Severity.ERROR, source.at(line, column), trail_text(trail), message)
+        Problem(code, source.at(line, column), trail_text(trail), message)
         for code, trail, line, column, message in problems
     ]
     return (None if found else value), source, found

@@ -7,7 +7,7 @@ from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.file_names import DEVICE_NAMES
 from guidegen.buildfile.read.fingerprint import KEPT
 from guidegen.buildfile.read.photos import photo_fault
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 
 MAX_PIXELS = 64_000_000
 """Pixels of one picture. Our choice: more than a large camera; unpacked 256 MB, and no more."""
@@ -38,15 +38,15 @@ def check_pictures(content: Content, file: GuideFile) -> Iterator[Problem]:
         size = pixel_size(data, ending)
         if size is None:
             message = f"expected a picture in the format {ending}, found something else"
-            yield Problem("file-kind", Severity.ERROR, place, "", message)
+            yield Problem("file-kind", place, "", message)
         elif size[0] * size[1] > MAX_PIXELS:
             message = (
                 f"{size[0]} × {size[1]} pixels; expected at most {MAX_PIXELS // 10**6} million"
             )
-            yield Problem("too-large-file", Severity.ERROR, place, "", message)
+            yield Problem("too-large-file", place, "", message)
         elif fault := photo_fault(data, ending):
             message = f"the picture cannot be unpacked: {fault}"
-            yield Problem("broken-picture", Severity.ERROR, place, "", message)
+            yield Problem("broken-picture", place, "", message)
 
 
 def pixel_size(data: bytes, ending: str) -> tuple[int, int] | None:

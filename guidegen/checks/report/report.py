@@ -3,9 +3,9 @@
 import json
 from collections.abc import Callable, Iterator, Mapping
 
-from guidegen.checks.report.code_records import Code, Group
-from guidegen.checks.report.codes import CODES
 from guidegen.checks.report.suppression import Findings
+from guidegen.findings.records import Code, Group
+from guidegen.findings.registry import CODES
 from guidegen.problems import Problem, Severity, printable
 
 JSON_VERSION = 1

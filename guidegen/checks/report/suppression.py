@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Suppression
 from guidegen.buildfile.yaml.tree import trail_text
-from guidegen.checks.report.code_records import Group
-from guidegen.checks.report.codes import CODES
-from guidegen.problems import Problem, Severity, did_you_mean, sort_problems
+from guidegen.findings.records import Group
+from guidegen.findings.registry import CODES
+from guidegen.problems import Problem, Severity, did_you_mean, has_errors, sort_problems
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,12 +99,11 @@ def _faults(
 ) -> Iterator[Problem]:
     """A suppression that keeps nothing silent."""
     code = suppression.code
-    if any(problem.severity is Severity.ERROR for problem in hits):
+    if has_errors(hits):
         yield file.source.problem(
             "unused-suppression",
             ("suppress", number),
             f'"{code}" is an error here, and errors cannot be suppressed',
-            severity=Severity.WARNING,
         )
     elif not hits and code in CODES and CODES[code].group is not Group.OUTPUT:
         # Findings about the output arise in a press only.
@@ -113,5 +112,4 @@ def _faults(
             "unused-suppression",
             ("suppress", number),
             f'nothing with the code "{code}" was found{where}',
-            severity=Severity.WARNING,
         )

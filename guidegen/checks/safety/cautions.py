@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.buildfile.derive.cautions import step_cautions
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 
 def check_waivers(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -20,12 +20,10 @@ def check_waivers(content: Content, file: GuideFile) -> Iterator[Problem]:
                     "needless-waiver",
                     trail,
                     f'the caution "{waiver.caution}" does not reach this step',
-                    severity=Severity.WARNING,
                 )
             else:
                 yield file.source.problem(
                     "waived-caution",
                     trail,
                     f'the caution "{waiver.caution}" is left out: {waiver.reason}',
-                    severity=Severity.ADVICE,
                 )

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.records.statements import STATEMENTS
 from guidegen.buildfile.records.stock import Caution, MaterialKind, SignalWord
-from guidegen.problems import Problem, Severity, did_you_mean
+from guidegen.problems import Problem, did_you_mean
 
 GRAVE = (SignalWord.DANGER, SignalWord.WARNING)
 """Words of hazards that can kill or cause serious injury (ANSI Z535.6)."""
@@ -26,7 +26,6 @@ def check_stock_cautions(content: Content) -> Iterator[Problem]:
                 "sign-without-equipment",
                 ("cautions", name, "signs"),
                 f"{', '.join(missing)} is shown, but no equipment with that sign is listed",
-                severity=Severity.WARNING,
             )
         for index, code in enumerate(caution.statements):
             if code.replace(" ", "") not in STATEMENTS:
@@ -35,7 +34,6 @@ def check_stock_cautions(content: Content) -> Iterator[Problem]:
                     "unknown-statement",
                     ("cautions", name, "statements", index),
                     f'the official words of "{code}" are not kept here{hint}',
-                    severity=Severity.WARNING,
                 )
     for name, material in content.stock.materials.items():
         if material.kind is MaterialKind.LIQUID and not material.cautions:
@@ -44,7 +42,6 @@ def check_stock_cautions(content: Content) -> Iterator[Problem]:
                 ("materials", name),
                 f"{material.name} is a liquid, but brings no caution",
                 key=True,
-                severity=Severity.WARNING,
             )
 
 
@@ -56,7 +53,6 @@ def _grave(content: Content, name: str, caution: Caution) -> Iterator[Problem]:
             ("cautions", name),
             f"{caution.word} without a line of first aid",
             key=True,
-            severity=Severity.WARNING,
         )
     if not caution.protection and caution.no_protection is None:
         yield source.problem(
@@ -64,7 +60,6 @@ def _grave(content: Content, name: str, caution: Caution) -> Iterator[Problem]:
             ("cautions", name),
             f"{caution.word} without protective equipment",
             key=True,
-            severity=Severity.WARNING,
         )
 
 

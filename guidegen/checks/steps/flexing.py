@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.checks.steps.step_parts import joint_parts
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 
 def check_flexing(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -24,5 +24,4 @@ def check_flexing(content: Content, file: GuideFile) -> Iterator[Problem]:
                     ("steps", number, "uses", at, "material"),
                     f"{material.name} dries stiff, but {', '.join(bending)} "
                     f"flex{'es' if len(bending) == 1 else ''} while worn",
-                    severity=Severity.WARNING,
                 )

@@ -6,7 +6,7 @@ from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Stage, Step
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.checks.steps.step_parts import STAGES, cutting_steps, joint_parts, worked_parts
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 
 def check_making(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -72,7 +72,6 @@ def _never_cut_or_idle(file: GuideFile, cut_in: dict[str, list[int]]) -> Iterato
                 ("parts", part),
                 "no step cuts this part",
                 key=True,
-                severity=Severity.WARNING,
             )
         elif part not in used and last[part] <= cuts[-1]:
             yield file.source.problem(
@@ -80,7 +79,6 @@ def _never_cut_or_idle(file: GuideFile, cut_in: dict[str, list[int]]) -> Iterato
                 ("parts", part),
                 f'nothing is done with this part after "{guide.steps[cuts[-1]].title}"',
                 key=True,
-                severity=Severity.WARNING,
             )
 
 
@@ -91,11 +89,10 @@ def _cut_twice(file: GuideFile, cut_in: dict[str, list[int]]) -> Iterator[Proble
         if len(steps) > 1:
             titles = "; ".join(step.title for step in steps)
             yield file.source.problem(
-                "made-twice",
+                "cut-twice",
                 ("parts", part),
                 f"{len(steps)} steps cut this part: {titles}",
                 key=True,
-                severity=Severity.WARNING,
             )
 
 
@@ -113,7 +110,6 @@ def _glued_late(file: GuideFile) -> Iterator[Problem]:
                         "glued-after-joining",
                         ("steps", number, "uses", at, "glue", index),
                         f'"{guide.steps[joined[name]].title}" has joined {name} already',
-                        severity=Severity.WARNING,
                     )
 
 
@@ -129,7 +125,6 @@ def _not_listed(file: GuideFile) -> Iterator[Problem]:
                         "part-not-listed",
                         ("steps", number, key, index),
                         f"{name} joins {', '.join(missing)}, which the step does not list",
-                        severity=Severity.WARNING,
                     )
 
 

@@ -9,7 +9,7 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import OrderRule, Stock
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.checks.steps.step_parts import minutes_between, worked_parts
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +33,9 @@ def step_kinds(guide: Guide, stock: Stock) -> Kinds:
     )
 
 
-def rule_weight(rule: OrderRule) -> Severity:
-    """How much a break of the rule weighs."""
-    return Severity.ERROR if rule.level == "stop" else Severity.WARNING
+def is_strict(rule: OrderRule) -> bool:
+    """Whether a guide that breaks the rule is not published; else its author is told."""
+    return rule.level == "stop"
 
 
 def rule_reason(rule: OrderRule) -> str:
@@ -95,11 +95,10 @@ def _order(rule: OrderRule, work: _Work, firsts: list[int], thens: list[int]) ->
         for other in sorted({last[part] for part in late}):
             parts = ", ".join(part for part in late if last[part] == other)
             yield work.file.source.problem(
-                "order-rule",
+                "order-rule" if is_strict(rule) else "order-advised",
                 _trail(rule, number),
                 f'"{steps[other].title}" ({rule.first}) must come before '
                 f'"{steps[number].title}" ({rule.then}) on {parts}: {rule_reason(rule)}',
-                severity=rule_weight(rule),
             )
 
 
@@ -120,12 +119,11 @@ def _waits(rule: OrderRule, work: _Work, firsts: list[int], thens: list[int]) ->
         for other, found in sorted(short.items()):
             parts = ", ".join(sorted(part for _, part in found))
             yield work.file.source.problem(
-                "too-soon",
+                "too-soon" if is_strict(rule) else "sooner-than-advised",
                 _trail(rule, number),
                 f'"{steps[number].title}" ({rule.then}) may begin {minutes_words(min(found)[0])} '
                 f'after "{steps[other].title}" ({rule.first}) on {parts}, but '
                 f"{minutes_words(rule.wait)} are needed: {rule_reason(rule)}",
-                severity=rule_weight(rule),
             )
 
 

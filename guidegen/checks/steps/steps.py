@@ -5,7 +5,7 @@ from typing import Literal
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide, Step
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 
 def check_steps(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -83,5 +83,4 @@ def _sequences(file: GuideFile) -> Iterator[Problem]:
                 ("sequences", name),
                 "no entry of steps uses this sequence",
                 key=True,
-                severity=Severity.WARNING,
             )

@@ -7,7 +7,7 @@ from unicodedata import name, normalize
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.yaml.tree import Source, Trail
 from guidegen.checks.texts.text_places import PlacedText, guide_texts, shared_texts
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 # fmt: off
 PRINTED = (
@@ -72,4 +72,4 @@ def _told(source: Source, trail: Trail, text: str) -> Iterable[Problem]:
     )
     more = f" and {len(letters) - NAMED} more" if len(letters) > NAMED else ""
     message = f"no font for paper has {named}{more}; expected Latin, Greek or Cyrillic letters"
-    return (source.problem("letters-without-font", trail, message, severity=Severity.ADVICE),)
+    return (source.problem("letters-without-font", trail, message),)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.problems import Problem, Severity, did_you_mean
+from guidegen.problems import Problem, did_you_mean
 
 VERSIONS = ("4.0", "3.0", "2.5", "2.0", "1.0")
 """Of the Creative Commons licences."""
@@ -40,5 +40,4 @@ def check_licence(_: Content, file: GuideFile) -> Iterator[Problem]:
         "unknown-licence",
         ("licence",),
         f'no licence of the name "{licence}" is known here{hint}',
-        severity=Severity.ADVICE,
     )

@@ -15,7 +15,7 @@ from guidegen.buildfile.translate.commonmark import (
     references,
 )
 from guidegen.checks.texts.text_places import PlacedText, guide_texts, shared_texts
-from guidegen.problems import Problem, Severity, did_you_mean
+from guidegen.problems import Problem, did_you_mean
 
 type Tables = Mapping[str, Collection[str] | None]
 """What there is, by scheme; None where only the guides know."""
@@ -75,7 +75,7 @@ def _plain(text: PlacedText) -> Iterator[Problem]:
     """A link where brackets stay brackets."""
     for found in references(text.text, line_only=True):
         message = f'a link to "{_address(found)}" does not work here: it is shown as it is written'
-        yield text.problem("link-in-plain-text", found.line, message, Severity.WARNING)
+        yield text.problem("link-in-plain-text", found.line, message)
 
 
 def _links(text: PlacedText, tables: Tables, pictures: Collection[str] | None) -> Iterator[Problem]:
@@ -124,11 +124,11 @@ def _headings(words: PlacedText) -> Iterator[Problem]:
     for heading in headings(words.text):
         if not heading.words:
             message = "a heading without words"
-            yield words.problem("empty-heading", heading.line, message, Severity.WARNING)
+            yield words.problem("empty-heading", heading.line, message)
         if before is not None and heading.level > before.level + 1:
             message = (
                 f'the heading "{heading.words[:80]}" is of level {heading.level}, '
                 f"but the one before it of level {before.level}"
             )
-            yield words.problem("heading-skip", heading.line, message, Severity.WARNING)
+            yield words.problem("heading-skip", heading.line, message)
         before = heading

@@ -11,7 +11,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.walk import wordings
 from guidegen.buildfile.translate.translation import Translation
 from guidegen.buildfile.yaml.tree import Source, Trail, trail_text
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 
 
 @dataclass(frozen=True)
@@ -26,12 +26,10 @@ class PlacedText:
     file: Source | None = None
     """The Markdown file that holds the text, where it has one of its own."""
 
-    def problem(
-        self, code: str, line: int, message: str, severity: Severity = Severity.ERROR
-    ) -> Problem:
+    def problem(self, code: str, line: int, message: str) -> Problem:
         """A problem `line` lines below the start of the text."""
         path = trail_text(self.source.written(self.trail))
-        return Problem(code, severity, self._place(line), path, message)
+        return Problem(code, self._place(line), path, message)
 
     def _place(self, line: int) -> Place:
         if self.file is not None:

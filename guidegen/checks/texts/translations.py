@@ -6,7 +6,7 @@ from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.walk import texts_of, wordings
 from guidegen.buildfile.translate.translation import Translation
 from guidegen.buildfile.yaml.tree import Source, Trail, trail_text
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 
 def check_translations(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -28,8 +28,7 @@ def check_shared_translations(content: Content) -> Iterator[Problem]:
                 if not made.source.lines:
                     count = len(made.missing)
                     message = f"there is no {made.source.file}: {count} texts stay as they are"
-                    severity = Severity.ADVICE
-                    yield source.problem("translation-missing", (), message, severity=severity)
+                    yield source.problem("translation-missing", (), message)
                     continue
                 for trail in texts_of(record):
                     yield from _gap(made, trail, trail, source)
@@ -41,7 +40,7 @@ def _gap(made: Translation, trail: Trail, place: Trail, source: Source) -> Itera
     name = trail_text(trail)
     if trail in made.outdated:
         message = f"this text has changed since {made.source.file} was made: {name} there is old"
-        yield source.problem("translation-outdated", place, message, severity=Severity.ADVICE)
+        yield source.problem("translation-outdated", place, message)
     else:
         message = f"{made.source.file} has no text for {name}"
-        yield source.problem("translation-missing", place, message, severity=Severity.ADVICE)
+        yield source.problem("translation-missing", place, message)

@@ -8,7 +8,7 @@ from guidegen.geometry.drawing.records import Drawing, DrawnPath, DrawnPiece, Ro
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.outline.records import Edge, Point, Run, Shape
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 from guidegen.units import mm_text
 
 TINY = 1.0
@@ -26,11 +26,10 @@ def path_problem(
     path: DrawnPath,
     message: str,
     cure: str = "",
-    severity: Severity = Severity.ERROR,
 ) -> Problem:
     """A problem about one path of a drawing."""
     text = f"{path.title}{message}" if message.startswith(":") else f"{path.title} {message}"
-    return Problem(code, severity, path.place, "", text, cure)
+    return Problem(code, path.place, "", text, cure)
 
 
 def tiny_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
@@ -84,7 +83,7 @@ def outline_problems(
     if fault is not None:
         cure = "undo the crossing in your editor" if "crosses" in fault[0] else ""
         text = f"{piece.title}: {fault[0]}{where_text(drawing, fault[1])}"
-        return [Problem(_fault_code(fault[0]), Severity.ERROR, piece.place, "", text, cure)]
+        return [Problem(_fault_code(fault[0]), piece.place, "", text, cure)]
     whole = fault_of(Shape(edges, tuple(ring for ring, _ in holes)))
     if whole is None:
         return []

@@ -9,7 +9,7 @@ from guidegen.geometry.drawing.records import DrawnPath
 from guidegen.geometry.outline.curves import Spot, cut_run, distance, turn_between
 from guidegen.geometry.outline.measures import bounds, segment_point, segment_start, tangent
 from guidegen.geometry.outline.records import Point, Run
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 from guidegen.units import mm_text
 
 REACH = 2.0
@@ -55,7 +55,7 @@ def cut_at_corners(
 
 
 def _problem(code: str, mark: DrawnPath, message: str, cure: str) -> Problem:
-    return Problem(code, Severity.ERROR, mark.place, "", f"{mark.title} {message}", cure)
+    return Problem(code, mark.place, "", f"{mark.title} {message}", cure)
 
 
 def _far(gap: float) -> str:

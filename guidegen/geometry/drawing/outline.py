@@ -15,7 +15,7 @@ from guidegen.geometry.drawing.records import Drawing, DrawnPath, Role
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.measures import run_area
 from guidegen.geometry.outline.records import Edge, Run, Shape
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 from guidegen.units import mm_text
 
 
@@ -73,7 +73,7 @@ def _unmarked(
         cure = (
             'give the outline\'s path the class or id "outline"; turn texts and clones into paths'
         )
-        problems.append(Problem("drawing-empty", Severity.ERROR, drawing.place, "", message, cure))
+        problems.append(Problem("drawing-empty", drawing.place, "", message, cure))
     return plain
 
 

@@ -31,7 +31,7 @@ from guidegen.geometry.drawing.records import (
 from guidegen.geometry.drawing.roles import plain_name
 from guidegen.geometry.outline.curves import straight_ends
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem, has_errors
 from guidegen.units import mm_text
 
 
@@ -77,7 +77,7 @@ def assemble(drawing: Drawing, piece: str) -> tuple[DrawnPiece | None, tuple[Pro
     )
     problems += outline_problems(drawing, found, holes)
     problems += _left_out(paths, outline)
-    sound = not any(problem.severity is Severity.ERROR for problem in problems)
+    sound = not has_errors(problems)
     return (found if sound else None), tuple(problems)
 
 
@@ -141,9 +141,7 @@ def _left_out(paths: Sequence[DrawnPath], outline: Outline) -> list[Problem]:
         "corner, scale, or note to leave it out without a word"
     )
     return [
-        path_problem(
-            "drawing-unnamed", path, "has no class, so it is left out", cure, Severity.WARNING
-        )
+        path_problem("drawing-unnamed", path, "has no class, so it is left out", cure)
         for path in paths
         if path.role is Role.NONE and path not in outline.used
     ]

@@ -4,7 +4,7 @@ from guidegen.geometry.drawing.checks import path_problem
 from guidegen.geometry.drawing.records import Drawing, DrawnPath, Role
 from guidegen.geometry.drawing.svg_reader import SvgValueError, length_unit, read_length
 from guidegen.geometry.outline.measures import run_length
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 from guidegen.units import MM_PER_INCH, SVG_UNITS_PER_MM, mm_text
 
 SCALE_SLACK = 0.1
@@ -37,7 +37,7 @@ def scale_problems(drawing: Drawing) -> list[Problem]:
             "set the document's width and height in mm, cm or in; or draw a line with the class "
             '"scale" and data-length="100 mm" beside the piece'
         )
-        return [Problem("drawing-no-unit", Severity.ERROR, drawing.place, "", message, cure)]
+        return [Problem("drawing-no-unit", drawing.place, "", message, cure)]
     return [problem for line in lines for problem in _scale_line(line)]
 
 

@@ -19,7 +19,7 @@ from guidegen.geometry.drawing.svg_refusals import (
     refuse_element,
     refuse_namespace,
 )
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 
 MAX_TEXT = 2_000_000
 """Characters of one drawing. Our choice: 20,000 curves with seven digits fill about 1.5 MB."""
@@ -69,11 +69,10 @@ class SvgDocument:
         element: Element,
         message: str,
         cure: str = "",
-        severity: Severity = Severity.ERROR,
     ) -> Problem:
         """A problem about one element, which is named by its id where it has one."""
         name = element_name(element)
-        return Problem(code, severity, self.place(element), "", f"{name} {message}", cure)
+        return Problem(code, self.place(element), "", f"{name} {message}", cure)
 
 
 def element_name(element: Element) -> str:
@@ -93,7 +92,7 @@ def read_document(text: str, file: str) -> SvgDocument:
     if len(text) > MAX_TEXT:
         message = f"the drawing is larger than {MAX_TEXT // 1_000_000} MB"
         cure = "leave out pictures and simplify paths with very many points"
-        problem = Problem("drawing-too-large", Severity.ERROR, Place(file), "", message, cure)
+        problem = Problem("drawing-too-large", Place(file), "", message, cure)
         raise DrawingError(problem)
     return _Reader(text, file).read()
 
@@ -141,7 +140,7 @@ class _Reader:
         self, code: str, message: str, cure: str = "", at: tuple[int, int] | None = None
     ) -> DrawingError:
         place = place_in(self.file, self.lines, *(at or self._here()))
-        return DrawingError(Problem(code, Severity.ERROR, place, "", message, cure))
+        return DrawingError(Problem(code, place, "", message, cure))
 
     def _doctype(self, *_: object) -> None:
         raise self._error(

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 import tinycss2  # type: ignore[import-untyped]
 
 from guidegen.geometry.drawing.svg_document import DrawingError, Element, SvgDocument
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 PROPERTIES = frozenset({"display", "visibility", "transform"})
 """Properties that are looked for."""
@@ -119,7 +119,6 @@ def _unread(document: SvgDocument, element: Element, selector: str) -> Problem:
         element,
         f'hides or moves something by the selector "{selector[:60]}", which is not read',
         "use a class, an id or an element name alone, or put the style on the element itself",
-        Severity.WARNING,
     )
 
 

@@ -13,7 +13,7 @@ from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.tree import Source, Trail
 from guidegen.geometry.fastening.answers import living_value
 from guidegen.geometry.pieces.records import Kit
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 EQUAL = 0.5
 """mm; a typed length that is nearer to a value may be that value. Our choice: a tape's half mm."""
@@ -94,7 +94,7 @@ def _bare(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
         told = [*_lengths(text, near, kits), *_counts(text, near, kits)]
         if told:
             message = "; ".join(dict.fromkeys(told))
-            yield source.problem("bare-number", trail, message, severity=Severity.ADVICE)
+            yield source.problem("bare-number", trail, message)
 
 
 def _lengths(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:

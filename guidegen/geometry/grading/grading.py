@@ -17,7 +17,7 @@ from guidegen.geometry.grading.spread import left_stays, spread_piece
 from guidegen.geometry.grading.spread_cut import SpreadError
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.records import Edge, Point, Run, Shape
-from guidegen.problems import Severity, did_you_mean
+from guidegen.problems import did_you_mean
 from guidegen.units import mm_text
 
 MOST = 2_000.0
@@ -110,7 +110,6 @@ def _scale(job: DrawnPart, scale: Scale, piece: DrawnPiece) -> DrawnPiece:
         "along, although they should not",
         "draw spread lines, or move corners by grade rules",
         key=True,
-        severity=Severity.WARNING,
     )
     x, y = job.value(("scale", "x"), scale.x), job.value(("scale", "y"), scale.y)
     if x is None or y is None or (x, y) == (1.0, 1.0):

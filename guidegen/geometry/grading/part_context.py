@@ -7,7 +7,7 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import Part
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.buildfile.yaml.tree import Step, Trail
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem, has_errors
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,7 @@ class DrawnPart:
     @property
     def fails(self) -> bool:
         """True once an error was found."""
-        return any(problem.severity is Severity.ERROR for problem in self.problems)
+        return has_errors(self.problems)
 
     def note(
         self,
@@ -39,13 +39,10 @@ class DrawnPart:
         cure: str = "",
         *,
         key: bool = False,
-        severity: Severity = Severity.ERROR,
     ) -> None:
         """Note a problem at a value of the part (at its key, if `key`)."""
         trail: Trail = ("parts", self.part_id, *steps)
-        self.problems.append(
-            self.file.source.problem(code, trail, message, key=key, severity=severity, cure=cure)
-        )
+        self.problems.append(self.file.source.problem(code, trail, message, key=key, cure=cure))
 
     def value(self, steps: tuple[Step, ...], quantity: Expression) -> float | None:
         """A quantity of the part in this size; None, and a problem, where it has no value."""

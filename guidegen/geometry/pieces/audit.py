@@ -8,7 +8,7 @@ from guidegen.geometry.drawing.svg_document import DrawingError, read_document
 from guidegen.geometry.outline.areas import least_misfit
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.pieces.records import JoinedSeam, Piece
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 from guidegen.units import mm_text
 
 FITS = 0.01
@@ -50,7 +50,7 @@ def audit_pictures(file: GuideFile) -> list[Problem]:
         except UnicodeDecodeError:
             message = "the picture is not UTF-8 text; save it with that encoding"
             place = Place(f"{folder}/{name}")
-            problems.append(Problem("not-utf-8", Severity.ERROR, place, "", message))
+            problems.append(Problem("not-utf-8", place, "", message))
     return problems
 
 

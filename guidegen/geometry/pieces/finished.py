@@ -16,7 +16,7 @@ from guidegen.geometry.pieces.records import FinishedSize
 from guidegen.geometry.pieces.unfold import FoldError, drawn_edge, unfold
 from guidegen.geometry.shapes.building import NetFold, ShapeError
 from guidegen.geometry.shapes.registry import BUILDERS
-from guidegen.problems import Severity, did_you_mean
+from guidegen.problems import did_you_mean, has_errors
 
 FOLD = "centre"
 """Edge of a computed half template that lies on the fold."""
@@ -65,7 +65,7 @@ def make_finished(asker: PartAsker, thickness: float, numbers: SizeNumbers) -> F
 def _from_drawing(asker: PartAsker, numbers: SizeNumbers) -> Finished | None:
     shape, problems = drawn_shape(asker.file, asker.part_id, asker.part, numbers)
     asker.problems.extend(problems)
-    if shape is None or any(problem.severity is Severity.ERROR for problem in problems):
+    if shape is None or has_errors(problems):
         return None
     return _folded(asker, shape, asker.part.on_fold or "", None)
 

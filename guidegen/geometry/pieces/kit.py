@@ -24,7 +24,7 @@ from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
 from guidegen.geometry.pieces.point_rows import OnPart, place_on_parts
 from guidegen.geometry.pieces.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
 from guidegen.geometry.pieces.splits import SplitParts, split_part
-from guidegen.problems import Problem, Severity, did_you_mean
+from guidegen.problems import Problem, did_you_mean, has_errors
 
 
 def make_kit(
@@ -73,7 +73,7 @@ def make_kit(
 
 
 def _errors(problems: list[Problem]) -> bool:
-    return any(problem.severity is Severity.ERROR for problem in problems)
+    return has_errors(problems)
 
 
 def _thickness(asker: PartAsker, stock: Stock) -> float | None:

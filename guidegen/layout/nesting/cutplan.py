@@ -19,7 +19,7 @@ from guidegen.layout.nesting.solver_process import solve_apart
 from guidegen.layout.nesting.stored_plans import StoredPlans
 from guidegen.layout.nesting.task import CutTask, cut_tasks
 from guidegen.layout.records import CutPlan
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 from guidegen.units import mm_text
 
 __all__ = ["SECONDS", "gap_words", "plan_cuts"]
@@ -81,7 +81,6 @@ def _too_large(misfit: Misfit, task: CutTask, kit: Kit, source: Source | None) -
     miss = mm_text(misfit.excess + 0.05, 1)
     return Problem(
         "too-large",
-        Severity.ERROR,
         _place(kit, source, misfit.piece.part),
         f"parts.{misfit.piece.part}",
         f"in size {kit.size} {misfit.piece.name} ({size}) fits no sheet of {task.name}; "
@@ -93,7 +92,6 @@ def _too_large(misfit: Misfit, task: CutTask, kit: Kit, source: Source | None) -
 def _solver_failed(task: CutTask, kit: Kit, source: Source | None, error: SolverError) -> Problem:
     return Problem(
         "solver-failed",
-        Severity.WARNING,
         _place(kit, source),
         "",
         f"in size {kit.size} {error}; the cut plan of {task.name} is the simple one in rows",

@@ -12,7 +12,7 @@ from math import isfinite
 
 from guidegen.layout.nesting.pieces import Cutting, NestPiece, Ring, SheetType
 from guidegen.layout.records import CutPlan, CutSheet, Placed
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 
 VERSION = 1
 """Of the file; plans of another version are made again."""
@@ -118,7 +118,6 @@ def parse_plans(text: str, file: str = "plans") -> tuple[StoredPlans, list[Probl
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
         problem = Problem(
             "stored-plans",
-            Severity.WARNING,
             Place(file),
             "",
             f"the cut plans that were kept cannot be read ({error}), so they are made again",

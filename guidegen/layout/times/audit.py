@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import OrderRule, Stock
-from guidegen.checks.steps.order import Kinds, minutes_words, rule_reason, rule_weight, step_kinds
+from guidegen.checks.steps.order import Kinds, is_strict, minutes_words, rule_reason, step_kinds
 from guidegen.layout.times.schedule import plan_time
 from guidegen.problems import Problem
 
@@ -63,8 +63,7 @@ def _audit(file: GuideFile, rule: OrderRule, kinds: Kinds, slots: list[_Slot]) -
 
 def _problem(file: GuideFile, rule: OrderRule, number: int, message: str) -> Problem:
     return file.source.problem(
-        "not-apart",
+        "not-apart" if is_strict(rule) else "apart-advised",
         ("steps", number),
         f"{message}: {rule_reason(rule)}",
-        severity=rule_weight(rule),
     )

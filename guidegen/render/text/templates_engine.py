@@ -27,7 +27,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
 from guidegen.errors import ContentError
-from guidegen.problems import Place, Problem, Severity, did_you_mean
+from guidegen.problems import Place, Problem, did_you_mean
 from guidegen.render.text.cache_key import NotKnownError, shown_text, words_text
 from guidegen.render.text.document_cache import Keeper
 from guidegen.render.text.lengths import mark_lengths
@@ -291,4 +291,4 @@ def _template_line(error: Exception, name: str) -> tuple[str, int]:
 
 def _error(theme: Theme, name: str, line: int, message: str) -> ContentError:
     place = Place(f"themes/{theme.name}/{name}", line)
-    return ContentError([Problem("theme-template", Severity.ERROR, place, "", message)])
+    return ContentError([Problem("theme-template", place, "", message)])

@@ -9,9 +9,9 @@ from samples import GUIDE, changed, write_content
 
 from guidegen.app.commands.press import PressOptions, press
 from guidegen.app.commands.proof import proof
-from guidegen.checks.report.codes import CODES
 from guidegen.cli import main
 from guidegen.errors import ContentError
+from guidegen.findings.registry import CODES
 from guidegen.progress import Silent
 from guidegen.render.lists.pack import pack_zip
 

@@ -22,7 +22,7 @@ from guidegen.app.preview.server import asked_path, serving
 from guidegen.app.preview.site import LiveSite
 from guidegen.app.preview.watch import watching
 from guidegen.errors import ContentError, UsageError
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 from guidegen.render.site import offline
 
 THEMES = Path(__file__).parents[3] / "themes"
@@ -212,7 +212,7 @@ def test_the_last_good_version_stays(site: LiveSite, port: int) -> None:
         assert b"words" in answer.read()
 
     def fail() -> bytes:
-        raise ContentError([Problem("theme-template", Severity.ERROR, Place("x"), "", "no")])
+        raise ContentError([Problem("theme-template", Place("x"), "", "no")])
 
     with pytest.raises(ContentError):
         site.show(Draft((), {"index.html": fail}, []))

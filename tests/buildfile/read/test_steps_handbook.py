@@ -7,10 +7,10 @@ from samples import GUIDE, STOCK, changed, write_content
 
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
-from guidegen.checks.report.codes import CODES
 from guidegen.checks.report.suppression import settle
 from guidegen.checks.run import run_checks
 from guidegen.cli import build_parser
+from guidegen.findings.registry import CODES
 
 HANDBOOK = (Path(__file__).parents[3] / "guidegen" / "handbook" / "steps.md").read_text(
     encoding="utf-8"

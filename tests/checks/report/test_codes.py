@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.checks.report.code_records import Group
-from guidegen.checks.report.codes import CODES, explain, list_codes
+from guidegen.checks.report.explain import explain, list_codes
 from guidegen.errors import UsageError
+from guidegen.findings.records import Group
+from guidegen.findings.registry import CODES
 from guidegen.problems import Severity
 
 PACKAGE = Path(__file__).parents[3] / "guidegen"

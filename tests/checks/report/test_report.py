@@ -7,24 +7,22 @@ import pytest
 
 from guidegen.checks.report.report import report_annotations, report_json, report_words, summary
 from guidegen.checks.report.suppression import Findings, Silent
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem
 
 WRONG = Problem(
     "unknown-name",
-    Severity.ERROR,
     Place("content/x/guide.yaml", 3, 13, "    material: foam-12"),
     "parts.cuff.material",
     'no material "foam-12" in stock',
 )
 SOON = Problem(
-    "too-soon",
-    Severity.WARNING,
+    "sooner-than-advised",
     Place("content/x/guide.yaml", 9, 5, "  - id: paint"),
     "steps[3]",
     "50 % too soon",
     "wait longer",
 )
-NOTE = Problem("waived-caution", Severity.ADVICE, Place("content/x/guide.yaml"), "", "left out")
+NOTE = Problem("waived-caution", Place("content/x/guide.yaml"), "", "left out")
 FINDINGS = Findings((NOTE, SOON, WRONG), (Silent(SOON, "the room is heated"),))
 
 
@@ -87,7 +85,9 @@ def test_annotations_have_the_published_form():
         "::notice file=content/x/guide.yaml,title=waived-caution::left out%0A"
         "Nothing, if the reason holds."
     )
-    assert lines[1].startswith("::warning file=content/x/guide.yaml,line=9,col=5,title=too-soon::")
+    assert lines[1].startswith(
+        "::warning file=content/x/guide.yaml,line=9,col=5,title=sooner-than-advised::"
+    )
     assert lines[2].startswith(
         "::error file=content/x/guide.yaml,line=3,col=13,title=unknown-name::"
     )
@@ -107,7 +107,7 @@ def test_annotations_have_the_published_form():
 )  # fmt: skip
 def test_annotations_are_escaped(file, message, line):
     """Neither a name nor a message can end its command or begin another one."""
-    problem = Problem("bad-value", Severity.ERROR, Place(file), "", message)
+    problem = Problem("bad-value", Place(file), "", message)
     written = report_annotations(Findings((problem,)))
     assert written.startswith(line)
     assert len(written.splitlines()) == 1

@@ -3,7 +3,13 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from guidegen.problems import Severity
+
+class Severity(StrEnum):
+    """How much a problem weighs. Only an error stops a press."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    ADVICE = "advice"
 
 
 class Group(StrEnum):
@@ -28,7 +34,6 @@ class Code:
     """Stable name, such as 'order-rule'."""
     group: Group
     severity: Severity
-    """Its usual weight; a rule may state another one."""
     why: str
     """Why it matters, in one sentence."""
     cure: str

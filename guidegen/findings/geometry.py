@@ -1,7 +1,6 @@
 """Codes of findings about drawings, pieces and seams."""
 
-from guidegen.checks.report.code_records import Code, Group, table
-from guidegen.problems import Severity
+from guidegen.findings.records import Code, Group, Severity, table
 
 DRAWINGS: tuple[Code, ...] = (
     *table(

@@ -1,7 +1,6 @@
 """Codes of findings about steps, cautions, texts and the output."""
 
-from guidegen.checks.report.code_records import Code, Group, table
-from guidegen.problems import Severity
+from guidegen.findings.records import Code, Group, Severity, table
 
 STEPS: tuple[Code, ...] = (
     *table(
@@ -90,6 +89,26 @@ STEPS: tuple[Code, ...] = (
             "never-cut",
             "The part is worked on, and no step cuts it.",
             "Name the part in the step that cuts it.",
+        ),
+        (
+            "cut-twice",
+            "What is cut already cannot be cut again: one of the steps is wrong.",
+            'Take the part out of one step; mark a second cut with "again".',
+        ),
+        (
+            "order-advised",
+            "The rule and its reason stand in stock.yaml; it is advice that may be weighed.",
+            'Change the order, mark a second pass with "again", or suppress it with your reason.',
+        ),
+        (
+            "sooner-than-advised",
+            "Work that comes before its time may slide, drag or blister.",
+            "Give the earlier step a longer wait, or suppress it with your reason.",
+        ),
+        (
+            "apart-advised",
+            "These two are better kept apart in room or time.",
+            "Move one of the steps, or suppress it with your reason.",
         ),
         (
             "idle-part",

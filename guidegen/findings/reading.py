@@ -1,7 +1,6 @@
 """Codes of findings about files, names and sizes."""
 
-from guidegen.checks.report.code_records import Code, Group, table
-from guidegen.problems import Severity
+from guidegen.findings.records import Code, Group, Severity, table
 
 READING: tuple[Code, ...] = table(
     Group.READING,

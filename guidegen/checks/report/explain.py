@@ -1,36 +1,9 @@
-"""Every code that a finding may have, with its group, weight, reason and cure: one registry."""
+"""The registry of findings → words: one code explained, or the list of all."""
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
-from guidegen.checks.report.code_records import Code, Group
-from guidegen.checks.report.codes_fastening import LIVING, POINTS
-from guidegen.checks.report.codes_geometry import DRAWINGS, GEOMETRY, SEAMS
-from guidegen.checks.report.codes_reading import NAMES, READING, SIZES
-from guidegen.checks.report.codes_work import CAUTIONS, OUTPUT, STEPS, TEXTS
 from guidegen.errors import UsageError
+from guidegen.findings.records import Group
+from guidegen.findings.registry import CODES
 from guidegen.problems import did_you_mean
-
-CODES: Mapping[str, Code] = MappingProxyType(
-    {
-        code.code: code
-        for code in (
-            *READING,
-            *DRAWINGS,
-            *NAMES,
-            *SIZES,
-            *GEOMETRY,
-            *SEAMS,
-            *STEPS,
-            *CAUTIONS,
-            *TEXTS,
-            *LIVING,
-            *POINTS,
-            *OUTPUT,
-        )
-    }
-)
-"""By code, in the order of the work."""
 
 
 def explain(code: str) -> str:

@@ -1,7 +1,6 @@
 """Codes of findings about what holds a thing together, and about the numbers in its words."""
 
-from guidegen.checks.report.code_records import Code, Group, table
-from guidegen.problems import Severity
+from guidegen.findings.records import Code, Group, Severity, table
 
 LIVING: tuple[Code, ...] = (
     *table(

@@ -1,0 +1,1 @@
+"""The registry of findings: every code with its group, severity, reason and cure."""

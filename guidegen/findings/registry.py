@@ -1,0 +1,31 @@
+"""Every code that a finding may have, with its group, weight, reason and cure: one registry."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from guidegen.findings.fastening import LIVING, POINTS
+from guidegen.findings.geometry import DRAWINGS, GEOMETRY, SEAMS
+from guidegen.findings.reading import NAMES, READING, SIZES
+from guidegen.findings.records import Code
+from guidegen.findings.work import CAUTIONS, OUTPUT, STEPS, TEXTS
+
+CODES: Mapping[str, Code] = MappingProxyType(
+    {
+        code.code: code
+        for code in (
+            *READING,
+            *DRAWINGS,
+            *NAMES,
+            *SIZES,
+            *GEOMETRY,
+            *SEAMS,
+            *STEPS,
+            *CAUTIONS,
+            *TEXTS,
+            *LIVING,
+            *POINTS,
+            *OUTPUT,
+        )
+    }
+)
+"""By code, in the order of the work."""
