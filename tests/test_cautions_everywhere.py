@@ -188,7 +188,9 @@ def test_any_hazard_reaches_any_step(made, added):
         assert ranks == sorted(ranks)
     site = render_guide(here.content, here.plan, here.pictures, THEME, {})
     page = marked(site["cuff/steps.html"].decode())
-    booklet = booklet_html(here.content, here.plan, "M", "a4", pictures=here.pictures, theme=THEME)
+    booklet = booklet_html(
+        here.content, here.plan, "M", ("a4",), pictures=here.pictures, theme=THEME
+    )
     paper, at_table = marked(booklet), marked(handout(here, "a4"))
     for step in steps:
         check_words(step_of(page, step, steps), step, stock)
@@ -303,7 +305,7 @@ def test_every_hazardous_tool_on_paper(made, paper):
         for n, tool in enumerate(TOOLS)
     )
     here = made.with_guide(made.plan.file.guide.model_copy(update={"steps": steps}))
-    html = booklet_html(here.content, here.plan, "M", paper, pictures=here.pictures, theme=THEME)
+    html = booklet_html(here.content, here.plan, "M", (paper,), pictures=here.pictures, theme=THEME)
     for document in (html, handout(here, paper)):
         check_paper(document, here, steps)
 

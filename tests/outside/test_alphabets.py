@@ -35,7 +35,7 @@ def booklet():
         update={"title": f"{GREEK} {CYRILLIC}", "overview": f"Text: *{GREEK}* **{CYRILLIC}**."}
     )
     plan = replace(plan, file=replace(plan.file, guide=guide))
-    html = booklet_html(content, plan, "M", "a4", pictures=pictures, theme=theme())
+    html = booklet_html(content, plan, "M", ("a4",), pictures=pictures, theme=theme())
     return write_pdf(html, files=booklet_files(plan, pictures), variant="pdf/ua-1")
 
 

@@ -86,7 +86,7 @@ def test_signal_words_are_explained_as_published(place):
     """Readers are told what each word means, in the words of the standard, gravest first."""
     content, plan, pictures = sample()
     if place == "booklet":
-        html = booklet_html(content, plan, "M", "a4", pictures=pictures, theme=theme())
+        html = booklet_html(content, plan, "M", ("a4",), pictures=pictures, theme=theme())
     else:
         pages = render_guide(content, plan, pictures, theme(), downloads())
         html = pages["cuff/safety.html"].decode()

@@ -43,7 +43,7 @@ from guidegen.render.views.scene import Scene, drawing, size_title, title_block
 from guidegen.render.views.steps import stage_views, video_view
 from guidegen.render.views.teams import team_views
 from guidegen.render.views.templates import template_views
-from guidegen.units import PAPERS
+from guidegen.units import PAPERS, common_page
 from guidegen.words import ENGLISH, Words, msg
 
 TEMPLATE = "booklet.html.j2"
@@ -86,13 +86,13 @@ def booklet_html(
     content: Content,
     plan: GuidePlan,
     size: str,
-    paper: str,
+    papers: tuple[str, ...],
     *,
     pictures: GuidePictures,
     theme: Theme,
     form: Form = USUAL,
 ) -> str:
-    """The booklet of `size` for those who print on `paper`.
+    """The booklet of `size` for those who print on one of `papers`, laid out for what all have.
 
     Raises KeyError for a size or paper that is not there.
     """
@@ -103,7 +103,7 @@ def booklet_html(
     guide = scene.guide
     return Engine(theme, content.words).render(
         TEMPLATE,
-        sheet=sheet_view(theme, paper, form, words=content.words),
+        sheet=sheet_view(theme, papers, form, words=content.words),
         language=content.language,
         block=title_block(scene, msg("Build booklet"), size),
         contact=scene.line(content.site.contact),
@@ -124,10 +124,10 @@ def booklet_html(
         young=young_views(scene),
         materials=materials_view(scene, size_plan.materials),
         cut_plans=cut_plan_views(scene, size_plan, drawn),
-        pieces=piece_views(scene, kit, size_plan, drawn, paper),
+        pieces=piece_views(scene, kit, size_plan, drawn, papers),
         length_drawings=[drawing(scene, svg) for svg in drawn.cut_lengths.values()],
         joins=tuple(drawing(scene, svg) for svg in drawn.joins),
-        templates=template_views(scene, size_plan, drawn, paper),
+        templates=template_views(scene, size_plan, drawn, papers),
         stacks=stack_views(scene, kit, drawn),
         processes=process_views(scene),
         stages=stage_views(scene),
@@ -172,14 +172,14 @@ def _drawings(pictures: GuidePictures) -> Iterator[str]:
         yield from size.cut_lengths.values()
         yield from size.sections.values()
         yield from size.exploded.values()
-        for several in (size.cut_sheets, size.details, size.page_maps):
+        for several in (size.cut_sheets, size.details):
             for drawings in several.values():
                 yield from drawings
 
 
 def sheet_view(
     theme: Theme,
-    paper: str,
+    papers: tuple[str, ...],
     form: Form = USUAL,
     styles: tuple[str, ...] = STYLES,
     *,
@@ -187,9 +187,11 @@ def sheet_view(
 ) -> SheetView:
     """Page size and rules of a document: fonts, page, the theme's `styles`, then the form's.
 
+    One document serves all of `papers`: its page is what they have in common.
+
     `words` are those of the document's language, for what the rules say.
     """
-    known = PAPERS[form.page or paper]
+    known = PAPERS[form.page] if form.page else common_page(papers)
     sides = (known.height, known.width) if form.lying else (known.width, known.height)
     page = f"@page {{ size: {sides[0]:g}mm {sides[1]:g}mm }}"
     more = (f"booklet-{form.name}.css",) if form.name else ()
@@ -197,7 +199,10 @@ def sheet_view(
     css = "\n".join([font_css(), page, _said(words), rules])
     # A style element ends at its end tag wherever that stands, even in a comment of the theme.
     css = css.replace("</", "<\\/")
-    classes = f"{known.name} {form.name}".strip()
+    shared = "shared" if len(papers) > 1 and not form.page else ""
+    classes = " ".join(
+        filter(None, (*papers, shared, form.name) if not form.page else (form.page, form.name))
+    )
     return SheetView(classes, known.title, Markup(css), form.apart)  # noqa: S704 - made safe above
 
 

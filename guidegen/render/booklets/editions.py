@@ -1,11 +1,12 @@
 """Plan and drawings of one size in → its booklets in every chosen form, as named files.
 
-Each document is laid out once: copies for print shops and archives are made from the pages of the
-booklet for the screen.
+Each document is laid out once for all papers that can share a page, A4 and US Letter above all: its
+files differ in their page boxes alone, and a page has the same number on both. Copies for print
+shops and archives are made from the pages of the booklet for the screen.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from guidegen.buildfile.read.content import Content
@@ -23,6 +24,7 @@ from guidegen.render.pdf.finish import (
     Placed,
     SheetSide,
     finish_tags,
+    lay_on_paper,
     page_count,
     place_pages,
     seal_archive,
@@ -33,6 +35,7 @@ from guidegen.render.pdf.xmp import Facts, archive_packet
 from guidegen.render.text.document_cache import Keeper
 from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.scene import size_title
+from guidegen.units import PAPERS, group_papers
 
 USUAL_EDITIONS = (Edition.SCREEN, Edition.SUMMARY, Edition.CHECKLIST)
 """What is made where site.yaml does not choose."""
@@ -65,17 +68,19 @@ def edition_files(
     keeper: Keeper | None = None,
 ) -> Iterator[EditionFile]:
     """Every chosen document of one size, for each paper of the site."""
-    for paper in content.site.papers:
-        maker = _Maker(content, plan, size, pictures, theme, paper, keeper or Keeper())
-        for edition in chosen_editions(maker):
-            made = _MAKERS[edition](maker)
-            if made is not None:
-                yield made
+    for papers in group_papers(content.site.papers):
+        shared = _Layouts(content, plan, size, pictures, theme, papers)
+        for paper in papers:
+            maker = _Maker(shared, paper, keeper or Keeper())
+            for edition in chosen_editions(maker):
+                made = _MAKERS[edition](maker)
+                if made is not None:
+                    yield made
 
 
 def chosen_editions(maker: "_Maker") -> tuple[Edition, ...]:
     """Editions of the site, in the order of Edition; the usual ones where it chooses none."""
-    chosen = maker.content.site.editions
+    chosen = maker.shared.content.site.editions
     if chosen:
         return tuple(edition for edition in Edition if edition in chosen)
     folds = page_count(maker.screen) <= MOST_PAGES_TO_FOLD
@@ -83,16 +88,17 @@ def chosen_editions(maker: "_Maker") -> tuple[Edition, ...]:
 
 
 @dataclass(frozen=True)
-class _Maker:
-    """Makes the documents of one size for one paper."""
+class _Layouts:
+    """Sets the documents of one size, each once for all papers that share a page."""
 
     content: Content
     plan: GuidePlan
     size: str
     pictures: GuidePictures
     theme: Theme
-    paper: str
-    keeper: Keeper
+    papers: tuple[str, ...]
+    _set: dict[str, bytes] = field(default_factory=dict)
+    """What was set already, by HTML."""
 
     @cached_property
     def files(self) -> dict[str, bytes]:
@@ -100,18 +106,37 @@ class _Maker:
         return booklet_files(self.plan, self.pictures)
 
     @cached_property
-    def screen(self) -> bytes:
-        """The booklet for the screen, laid out once for all copies of it."""
-        return self._kept(f"booklet-{self.paper}.pdf", self._booklet_html(USUAL))
-
-    @cached_property
-    def _shown(self) -> tuple[str | bytes, ...]:
+    def shown(self) -> tuple[str | bytes, ...]:
         """What a document shows beside its HTML: drawings are named in it by what they show."""
         files = guide_files(self.plan, self.pictures)
         return tuple(part for pair in sorted(files.items()) for part in pair)
 
+    @cached_property
+    def usual_html(self) -> str:
+        """The booklet in the usual form."""
+        return self.html(booklet_html, form=USUAL)
+
+    def html(self, render: Callable[..., str], **how: Form | Density) -> str:
+        """The text of one document, by its renderer."""
+        at = (self.content, self.plan, self.size, self.papers)
+        return render(*at, pictures=self.pictures, theme=self.theme, **how)
+
+    def tagged(self, html: str) -> bytes:
+        """The pages of a document on what all papers have in common."""
+        if html not in self._set:
+            self._set[html] = finish_tags(write_pdf(html, files=self.files, variant="pdf/ua-1"))
+        return self._set[html]
+
+    def on_paper(self, html: str, paper: str) -> bytes:
+        """The pages of a document on one of its papers."""
+        pages = self.tagged(html)
+        if len(self.papers) == 1:
+            return pages
+        return lay_on_paper(pages, PAPERS[paper].width, PAPERS[paper].height)
+
     @property
-    def _facts(self) -> Facts:
+    def facts(self) -> Facts:
+        """What archives and presses read about the booklet."""
         guide, words = self.plan.file.guide, self.content.words
         return Facts(
             title=words.say(
@@ -124,44 +149,50 @@ class _Maker:
             date=guide.date,
         )
 
-    def _html(self, render: Callable[..., str], **how: Form | Density) -> str:
-        """The text of one document of this size, by its renderer."""
-        at = (self.content, self.plan, self.size, self.paper)
-        return render(*at, pictures=self.pictures, theme=self.theme, **how)
 
-    def _booklet_html(self, form: Form) -> str:
-        return self._html(booklet_html, form=form)
+@dataclass(frozen=True)
+class _Maker:
+    """Makes the documents of one size for one paper."""
+
+    shared: _Layouts
+    paper: str
+    keeper: Keeper
+
+    @cached_property
+    def screen(self) -> bytes:
+        """The booklet for the screen, laid out once for all copies of it."""
+        return self._kept(f"booklet-{self.paper}.pdf", self.shared.usual_html)
 
     def _kept(self, name: str, html: str) -> bytes:
         """The document of one HTML text, from the last press where it shows the same."""
-        return self.keeper.make(name, [html, *self._shown], lambda: self._tagged(html))
-
-    def _tagged(self, html: str) -> bytes:
-        return finish_tags(write_pdf(html, files=self.files, variant="pdf/ua-1"))
+        made_from = [html, self.paper, *self.shared.shown]
+        return self.keeper.make(name, made_from, lambda: self.shared.on_paper(html, self.paper))
 
     def make_screen(self) -> EditionFile:
         return EditionFile(f"booklet-{self.paper}.pdf", self.screen, "booklet", self.paper)
 
     def make_summary(self) -> EditionFile:
         """The most roomy setting that takes one page; the tightest where none does."""
+        shared = self.shared
         settings = [
-            self._html(summary_html, density=density) for density in densities(self.plan, self.size)
+            shared.html(summary_html, density=density)
+            for density in densities(shared.plan, shared.size)
         ]
 
         def make() -> bytes:
             data = b""
             for html in settings:
-                data = self._tagged(html)
+                data = shared.on_paper(html, self.paper)
                 if page_count(data) == 1:
                     break
             return data
 
         name = f"summary-{self.paper}.pdf"
-        data = self.keeper.make(name, [*settings, *self._shown], make)
+        data = self.keeper.make(name, [*settings, self.paper, *shared.shown], make)
         return EditionFile(name, data, "summary", self.paper)
 
     def make_checklist(self) -> EditionFile:
-        html = self._html(checklist_html)
+        html = self.shared.html(checklist_html)
         name = f"checklist-{self.paper}.pdf"
         return EditionFile(name, self._kept(name, html), "checklist", self.paper)
 
@@ -170,47 +201,48 @@ class _Maker:
         half = HALVES.get(self.paper)
         if half is None:
             return None
-        html = self._booklet_html(Form("fold", half, apart=True))
-        title = self.content.words.say("{title}, to fold", title=self._facts.title)
+        shared = self.shared
+        html = shared.html(booklet_html, form=Form("fold", half, apart=True))
+        title = shared.content.words.say("{title}, to fold", title=shared.facts.title)
         # How many pages there are follows from the HTML; what else the note says shows on any.
         note = self._note_html(impose(1, self.paper, source=1))
         name = f"booklet-{half}-fold-{self.paper}.pdf"
         data = self.keeper.make(
-            name, [html, note, title, *self._shown], lambda: self._folded(html, title)
+            name, [html, note, title, *shared.shown], lambda: self._folded(html, title)
         )
         return EditionFile(name, data, "booklet-fold", self.paper)
 
     def _folded(self, html: str, title: str) -> bytes:
-        pages = self._tagged(html)
+        pages = self.shared.tagged(html)
         imposed = impose(page_count(pages), self.paper, source=1)
-        note = write_pdf(self._note_html(imposed), files=self.files, variant="pdf/ua-1")
+        note = write_pdf(self._note_html(imposed), files=self.shared.files, variant="pdf/ua-1")
         wide, high = imposed.sides[0].width, imposed.sides[0].height
         leaf = [SheetSide(wide, high, (Placed(0, n, 0, 0),)) for n in range(NOTE_SIDES)]
         return place_pages(
             [note, pages],
             [*leaf, *imposed.sides],
             title=title,
-            language=self.content.language,
+            language=self.shared.content.language,
         )
 
     def _note_html(self, imposed: Imposed) -> str:
         return note_html(
-            self.content,
-            self.plan,
-            self.size,
+            self.shared.content,
+            self.shared.plan,
+            self.shared.size,
             paper=self.paper,
             imposed=imposed,
-            theme=self.theme,
+            theme=self.shared.theme,
         )
 
     def make_large_print(self) -> EditionFile:
         name = f"booklet-large-print-{self.paper}.pdf"
-        data = self._kept(name, self._booklet_html(LARGE_PRINT))
+        data = self._kept(name, self.shared.html(booklet_html, form=LARGE_PRINT))
         return EditionFile(name, data, "booklet-large-print", self.paper)
 
     def make_print_shop(self) -> EditionFile:
-        facts = self._facts
-        profile, ink = self.content.print_profile or b"", self.content.site.print_profile or ""
+        facts, content = self.shared.facts, self.shared.content
+        profile, ink = content.print_profile or b"", content.site.print_profile or ""
         press = Press(profile, press_inks(profile), ink) if profile and ink else None
         name = f"booklet-print-shop-{self.paper}.pdf"
         data = self.keeper.make(
@@ -221,7 +253,8 @@ class _Maker:
         return EditionFile(name, data, "booklet-print-shop", self.paper)
 
     def make_archive(self) -> EditionFile:
-        facts, files = self._facts, source_files(self.content, self.plan.file)
+        facts, shared = self.shared.facts, self.shared
+        files = source_files(shared.content, shared.plan.file)
         name = f"booklet-archive-{self.paper}.pdf"
         data = self.keeper.make(
             name,

@@ -121,13 +121,13 @@ def summary_html(
     content: Content,
     plan: GuidePlan,
     size: str,
-    paper: str,
+    papers: tuple[str, ...],
     *,
     pictures: GuidePictures,
     theme: Theme,
     density: Density = Density.WIDE,
 ) -> str:
-    """What it is, what to buy, what to do and what can hurt, for one page of `paper`."""
+    """What it is, what to buy, what to do and what can hurt, for one page of each of `papers`."""
     scene = Scene(content, plan, pictures, NoLinks(), paper=True)
     number = [one.size for one in plan.sizes].index(size)
     cautions = all_cautions(scene)
@@ -136,7 +136,7 @@ def summary_html(
     materials = materials_view(scene, plan.sizes[number].materials)
     return Engine(theme, content.words).render(
         "summary.html.j2",
-        sheet=sheet_view(theme, paper, styles=(*STYLES, "summary.css"), words=content.words),
+        sheet=sheet_view(theme, papers, styles=(*STYLES, "summary.css"), words=content.words),
         language=content.language,
         block=title_block(scene, msg("Summary"), size),
         guide=scene.guide,
@@ -157,7 +157,7 @@ def checklist_html(
     content: Content,
     plan: GuidePlan,
     size: str,
-    paper: str,
+    papers: tuple[str, ...],
     *,
     pictures: GuidePictures,
     theme: Theme,
@@ -168,13 +168,13 @@ def checklist_html(
     size_plan = plan.sizes[number]
     return Engine(theme, content.words).render(
         "checklist.html.j2",
-        sheet=sheet_view(theme, paper, styles=(*STYLES, "checklist.css"), words=content.words),
+        sheet=sheet_view(theme, papers, styles=(*STYLES, "checklist.css"), words=content.words),
         language=content.language,
         block=title_block(scene, msg("Checklist"), size),
         guide=scene.guide,
         size=size_title(size, content.words),
         materials=materials_view(scene, size_plan.materials),
-        pieces=piece_views(scene, plan.kits[number], size_plan, pictures.sizes[size], paper),
+        pieces=piece_views(scene, plan.kits[number], size_plan, pictures.sizes[size], papers),
         stages=stage_lines(scene),
     )
 

@@ -67,7 +67,7 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
     currency = content.site.currency
     return Engine(theme, content.words).render(
         "class-leader.html.j2",
-        sheet=sheet_view(theme, paper, styles=CLASS_STYLES, words=content.words),
+        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
         language=content.language,
         block=title_block(scene, msg("Leader's sheets")),
         guide=scene.guide,
@@ -103,7 +103,7 @@ def stations_html(  # noqa: PLR0917 - the same
     scene = Scene(content, guide, pictures, NoLinks(), paper=True)
     return Engine(theme, content.words).render(
         "class-stations.html.j2",
-        sheet=sheet_view(theme, paper, styles=CLASS_STYLES, words=content.words),
+        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
         language=content.language,
         block=title_block(scene, msg("Station cards")),
         guide=scene.guide,
@@ -128,7 +128,7 @@ def handout_html(  # noqa: PLR0917 - the same
     scene = Scene(content, guide, pictures, NoLinks(), paper=True)
     return Engine(theme, content.words).render(
         "class-handout.html.j2",
-        sheet=sheet_view(theme, paper, styles=CLASS_STYLES, words=content.words),
+        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
         language=content.language,
         block=title_block(scene, msg("Handout")),
         guide=scene.guide,

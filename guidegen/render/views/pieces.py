@@ -1,6 +1,6 @@
 """Pieces, cut plans and layer stacks of one size in → tables and drawings ready to print."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from math import radians, tan
 
@@ -106,15 +106,15 @@ class StackView:
 
 
 def piece_views(
-    scene: Scene, kit: Kit, plan: SizePlan, pictures: SizePictures, paper: str = ""
+    scene: Scene, kit: Kit, plan: SizePlan, pictures: SizePictures, papers: Collection[str] = ()
 ) -> tuple[PieceView, ...]:
-    """The pieces of a kit by part and section, in the author's order; template pages of `paper`, or
-    of all."""
+    """The pieces of a kit by part and section, in the author's order; template pages of `papers`,
+    or of all."""
     groups: dict[tuple[str, int], list[Piece]] = {}
     for piece in kit.pieces:
         groups.setdefault((piece.part, piece.section), []).append(piece)
     return tuple(
-        _piece_view(scene, tuple(group), pictures, piece_pages(plan, group, paper))
+        _piece_view(scene, tuple(group), pictures, piece_pages(plan, group, papers))
         for group in groups.values()
     )
 

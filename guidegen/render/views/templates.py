@@ -1,6 +1,6 @@
 """Template sets of one size in → page maps, and the pages to print for one piece alone."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from guidegen.geometry.pieces.records import Piece
@@ -28,13 +28,13 @@ class PiecePages:
 
 
 def template_views(
-    scene: Scene, plan: SizePlan, pictures: SizePictures, paper: str = ""
+    scene: Scene, plan: SizePlan, pictures: SizePictures, papers: Collection[str] = ()
 ) -> tuple[TemplateView, ...]:
-    """Page maps of every paper, or of `paper` alone."""
+    """Page maps of every paper, or of `papers` alone."""
     return tuple(
         _template_view(scene, templates, pictures)
         for templates in plan.templates
-        if templates.paper in pictures.page_maps and paper in {"", templates.paper}
+        if templates.paper in pictures.page_maps and (not papers or templates.paper in papers)
     )
 
 
@@ -57,13 +57,15 @@ def _template_view(scene: Scene, templates: TemplateSet, pictures: SizePictures)
     )
 
 
-def piece_pages(plan: SizePlan, pieces: Iterable[Piece], paper: str = "") -> tuple[PiecePages, ...]:
-    """The pages that show the template of some pieces, by paper; of `paper` alone where given."""
+def piece_pages(
+    plan: SizePlan, pieces: Iterable[Piece], papers: Collection[str] = ()
+) -> tuple[PiecePages, ...]:
+    """The pages that show the template of some pieces, by paper; of `papers` alone where given."""
     keys = {piece.key for piece in pieces}
     found = []
     for templates in plan.templates:
         numbers = sorted({p.number for p in templates.pages if keys & set(p.pieces)})
-        if numbers and paper in {"", templates.paper}:
+        if numbers and (not papers or templates.paper in papers):
             found.append(PiecePages(paper_title(templates.paper), _number_words(numbers)))
     return tuple(found)
 

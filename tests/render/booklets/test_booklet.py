@@ -21,7 +21,7 @@ from guidegen.words import read_words
 def html(paper="a4"):
     """The booklet of size M."""
     content, plan, pictures = sample()
-    return booklet_html(content, plan, "M", paper, pictures=pictures, theme=theme())
+    return booklet_html(content, plan, "M", (paper,), pictures=pictures, theme=theme())
 
 
 @cache
@@ -179,7 +179,7 @@ def test_fonts_are_embedded_and_of_the_theme():
 
 def test_rules_speak_the_language_of_the_document():
     """Page references and the foot of the summary are in words of the document's language."""
-    view = sheet_view(theme(), "a4", words=read_words("de"))
+    view = sheet_view(theme(), ("a4",), words=read_words("de"))
     assert '--page: "Seite"' in view.css
     assert "Kurzfassung: Anleitung" in view.css
-    assert '--page: "page"' in sheet_view(theme(), "a4").css
+    assert '--page: "page"' in sheet_view(theme(), ("a4",)).css

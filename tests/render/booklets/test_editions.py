@@ -25,6 +25,7 @@ from guidegen.render.booklets import editions as module
 from guidegen.render.booklets.booklet import Form, booklet_files, booklet_html
 from guidegen.render.booklets.editions import edition_files
 from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.units import PAPERS
 
 FORMS = {
     "a4": ("a4", Form()),
@@ -41,7 +42,7 @@ def pages(form):
     """The long sample in one form, read back."""
     content, plan, pictures = long_sample()
     paper, how = FORMS[form]
-    html = booklet_html(content, plan, "M", paper, pictures=pictures, theme=theme(), form=how)
+    html = booklet_html(content, plan, "M", (paper,), pictures=pictures, theme=theme(), form=how)
     return read_pages(write_pdf(html, files=booklet_files(plan, pictures), variant="pdf/ua-1"))
 
 
@@ -115,6 +116,25 @@ def test_nothing_is_laid_out_twice(layouts):
     layouts["count"] = 0
     made(editions=choose_editions(["screen", "print-shop", "archive"]), papers=("a4",))
     assert layouts["count"] == 1
+
+
+def test_papers_that_share_a_page_share_a_layout(layouts):
+    """A4 and Letter take one layout, Legal one of its own; each gets its file."""
+    names = made(editions=(Edition.SCREEN,), papers=("a4", "letter", "legal"))
+    assert names == ["booklet-a4.pdf", "booklet-letter.pdf", "booklet-legal.pdf"]
+    assert layouts["count"] == 2
+
+
+def test_page_numbers_agree_between_papers():
+    """A page of the booklet on A4 holds the words of the same page on Letter, in true sizes."""
+    content, plan, pictures = sample()
+    content = site_with(content, editions=(Edition.SCREEN,), papers=("a4", "letter"))
+    a4, letter = (file.data for file in edition_files(content, plan, "M", pictures, theme()))
+    assert [page.text for page in read_pages(a4)] == [page.text for page in read_pages(letter)]
+    for data, paper in ((a4, "a4"), (letter, "letter")):
+        (first, *_) = read_pages(data)
+        assert first.width == pytest.approx(PAPERS[paper].width, abs=0.1)
+        assert first.height == pytest.approx(PAPERS[paper].height, abs=0.1)
 
 
 def test_names_of_editions():

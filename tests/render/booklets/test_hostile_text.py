@@ -56,7 +56,7 @@ def pages(evil):
     files = home_files(content, [plan], pictures, theme())
     files |= render_guide(content, plan, pictures, theme(), downloads())
     texts = {name: data.decode() for name, data in files.items() if name.endswith(".html")}
-    booklet = booklet_html(content, plan, "M", "a4", pictures=pictures, theme=theme())
+    booklet = booklet_html(content, plan, "M", ("a4",), pictures=pictures, theme=theme())
     return texts | {"booklet": booklet}
 
 
