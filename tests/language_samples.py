@@ -24,6 +24,7 @@ from guidegen.render.booklets.booklet import booklet_html
 from guidegen.render.booklets.summary import checklist_html, summary_html
 from guidegen.render.site.pages import render_guide
 from guidegen.render.text.links import DownloadInfo
+from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Theme
 from guidegen.words import Words
 
@@ -100,7 +101,7 @@ def make(content: Content) -> Made:
     head = sheet_head(content, plan)
     names = {key: entry.name for key, entry in content.stock.materials.items()}
     sheets = draw_template_pages(sizes[-1].templates[0], kits[-1], head, names)
-    pages |= {f"template {number}": svg for number, svg in enumerate(sheets)}
+    pages |= {f"template {number}": svg_file(one) for number, one in enumerate(sheets)}
     return Made(content, plan, pictures, pages)
 
 

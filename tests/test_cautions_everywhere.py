@@ -38,6 +38,7 @@ from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.pdf.html_pdf import write_pdf
 from guidegen.render.site.pages import render_guide
 from guidegen.render.text.templates_engine import Theme
+from guidegen.words import ENGLISH
 
 ROOT = Path(__file__).parent.parent
 DEMO = read_content(ROOT / "content").stock
@@ -90,7 +91,9 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     assert kit is not None and not problems
     size = plan_size(content, file, kit, "", 0.0).plan
     plan = gather_plan(stock, file, (kit,), (size,))
-    drawn = draw_guide(plan, {"M": draw_size(kit, size, file.guide, stock)}, stock)
+    drawn = draw_guide(
+        plan, {"M": draw_size(kit, size, file.guide, stock, ENGLISH)}, stock, ENGLISH
+    )
     return Made(content, plan, drawn)
 
 

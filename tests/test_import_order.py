@@ -29,8 +29,8 @@ STAGES = {
     "geometry": ("outline", "drawing", "shapes", "grading", "pieces", "fastening", "fit"),
     "layout": ("records", "nesting", "paper", "buying", "times"),
     "pictures": (
-        "records",
         "pen",
+        "records",
         "signs",
         "bodies",
         "pieces",
@@ -108,8 +108,9 @@ OPEN = {
     "layout.paper.raster": "outlines as rows of cells, and what overlaps there",
     "layout.records": "records of plans",
     "layout.times.schedule": "minutes that a step and its waiting take",
-    "pictures.machines.records": "records of drawings for cutters",
-    "pictures.records": "records of drawings",
+    "pictures.machines.records": "names of layers for cutters",
+    "pictures.pen.records": "what a drawing holds",
+    "pictures.records": "drawings by what they show",
     "pictures.pieces.seam_words": "names of edges and seams",
 }
 """Modules that later stages may import, and what they hold: records and pure measures only."""
@@ -136,7 +137,7 @@ ADAPTERS = {
     "segno": "render.text.qr",
     "shapely": "geometry.outline.areas",
     "svgelements": "geometry.drawing.svg_reader",
-    "svgwrite": "pictures.pen.canvas",
+    "svgwrite": "render.text.svg",
     "tinycss2": "geometry.drawing.svg_styles",
     "watchfiles": "app.preview.watch",
     "weasyprint": "render.pdf.html_pdf",

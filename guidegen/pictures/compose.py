@@ -9,6 +9,7 @@ from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.bodies.body import draw_body
 from guidegen.pictures.cutting.cut_lengths import draw_cut_lengths
 from guidegen.pictures.cutting.cut_sheets import draw_cut_sheets
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import foam_tint
 from guidegen.pictures.pieces.details import draw_details
 from guidegen.pictures.pieces.exploded import draw_exploded
@@ -22,19 +23,16 @@ from guidegen.pictures.signs.signs import draw_signs
 from guidegen.pictures.steps.steps import draw_step
 from guidegen.pictures.times.team_line import draw_team_line
 from guidegen.pictures.times.time_line import draw_time_line
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 
-def draw_size(
-    kit: Kit, plan: SizePlan, guide: Guide, stock: Stock | None = None, lang: Words = ENGLISH
-) -> SizePictures:
+def draw_size(kit: Kit, plan: SizePlan, guide: Guide, stock: Stock, lang: Words) -> SizePictures:
     """All drawings of one size but for its template pages and page maps.
 
-    `stock` gives materials their names; without it their ids stand in the drawings. Ids in the
-    drawings begin with the size, so that several sizes may stand in one document.
+    Ids in the drawings begin with the size, so that several sizes may stand in one document.
     """
     prefix = f"size-{kit.size}"
-    names = {name: entry.name for name, entry in stock.materials.items()} if stock else {}
+    names = {name: entry.name for name, entry in stock.materials.items()}
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     exploded = {stack.id: draw_exploded(stack, kit, prefix, names, lang) for stack in kit.stacks}
     details = {piece.key: draw_details(piece, kit, lang) for piece in kit.pieces}
@@ -51,23 +49,23 @@ def draw_size(
             for cut in plan.cut_plans
         },
         cut_lengths={
-            lengths.material: svg
+            lengths.material: drawn
             for lengths in plan.materials.lengths
             if (
-                svg := draw_cut_lengths(
+                drawn := draw_cut_lengths(
                     lengths, names.get(lengths.material, lengths.material), lang
                 )
             )
         },
         sections={stack.id: draw_section(stack, prefix, names, lang) for stack in kit.stacks},
-        exploded={key: svg for key, svg in exploded.items() if svg},
+        exploded={key: drawn for key, drawn in exploded.items() if drawn},
         details={key: drawings for key, drawings in details.items() if drawings},
         joins=draw_joins(kit, prefix, lang),
     )
 
 
 def draw_guide(
-    plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock, lang: Words = ENGLISH
+    plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock, lang: Words
 ) -> GuidePictures:
     """All drawings of one guide: those of its `sizes`, and what all sizes share.
 
@@ -76,7 +74,6 @@ def draw_guide(
     guide = plan.file.guide
     kits = [kit for kit in plan.kits if kit.size in sizes] or list(plan.kits)
     kit = kits[len(kits) // 2]
-    steps = _draw_steps(guide, kit, stock, lang)
     return GuidePictures(
         sizes=sizes,
         time_line=draw_time_line(plan.time_line, guide, stock, lang),
@@ -86,19 +83,21 @@ def draw_guide(
             if team.people > 1
         },
         signs=draw_signs(lang),
-        steps={name: svg for name, svg in steps.items() if svg},
+        steps=_draw_steps(guide, kit, stock, lang),
         body=draw_body(guide.measurements, "measure", lang),
         signal_words={word.value: draw_signal_word(word, lang) for word in SignalWord},
     )
 
 
-def _draw_steps(guide: Guide, kit: Kit, stock: Stock, lang: Words) -> dict[str, str]:
-    """The drawing of every step, empty where it works on no piece."""
-    drawings: dict[str, str] = {}
+def _draw_steps(guide: Guide, kit: Kit, stock: Stock, lang: Words) -> dict[str, Drawing]:
+    """The drawing of every step that works on a piece."""
+    drawings: dict[str, Drawing] = {}
     before: set[str] = set()
     for step in guide.steps:
         process = stock.processes.get(step.process or "")
         cutting = step.stage is Stage.CUTTING and not (process and process.cuts)
-        drawings[step.id] = draw_step(step, kit, "steps", before=before, cutting=cutting, lang=lang)
+        drawn = draw_step(step, kit, "steps", before=before, cutting=cutting, lang=lang)
+        if drawn:
+            drawings[step.id] = drawn
         before |= set(step.stacks)
     return drawings

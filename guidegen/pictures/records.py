@@ -1,32 +1,34 @@
-"""What the pictures stage puts out: SVG texts by what they show."""
+"""What the pictures stage puts out: drawings by what they show."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+
+from guidegen.pictures.pen.records import Drawing
 
 
 @dataclass(frozen=True)
 class SizePictures:
     """Drawings of one size; keys are ids of pieces, materials and stacks."""
 
-    kit: str
+    kit: Drawing
     """All pieces of the kit at one scale: cover and overview."""
-    pieces: Mapping[str, str] = field(default_factory=dict)
+    pieces: Mapping[str, Drawing] = field(default_factory=dict)
     """Each piece with its measures, by piece key."""
-    cut_sheets: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    cut_sheets: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)
     """Every foam sheet to scale, by material."""
-    cut_lengths: Mapping[str, str] = field(default_factory=dict)
+    cut_lengths: Mapping[str, Drawing] = field(default_factory=dict)
     """How webbing, elastic and tape are cut from their packs, by material."""
-    sections: Mapping[str, str] = field(default_factory=dict)
+    sections: Mapping[str, Drawing] = field(default_factory=dict)
     """Layer stacks cut through, by stack id."""
-    exploded: Mapping[str, str] = field(default_factory=dict)
+    exploded: Mapping[str, Drawing] = field(default_factory=dict)
     """Layer stacks pulled apart, by stack id."""
-    details: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    details: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)
     """Bevels and grooves in section, by piece key."""
-    joins: tuple[str, ...] = ()
+    joins: tuple[Drawing, ...] = ()
     """Which parts join to which, in one drawing or several; none where none do."""
-    template_pages: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    """True-scale pages, key page first, by paper: each SVG is one whole page."""
-    page_maps: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    template_pages: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)
+    """True-scale pages, key page first, by paper."""
+    page_maps: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)
     """How pages join, one drawing per template sheet, by paper."""
 
 
@@ -36,15 +38,15 @@ class GuidePictures:
 
     sizes: Mapping[str, SizePictures]
     """By size."""
-    time_line: str
+    time_line: Drawing
     """Work and waiting of all steps."""
-    signs: Mapping[str, str]
+    signs: Mapping[str, Drawing]
     """ISO 7010 signs by code."""
-    teams: Mapping[int, str] = field(default_factory=dict)
+    teams: Mapping[int, Drawing] = field(default_factory=dict)
     """Who does what when, by the number of people."""
-    steps: Mapping[str, str] = field(default_factory=dict)
+    steps: Mapping[str, Drawing] = field(default_factory=dict)
     """Pieces at hand, by step id."""
-    body: str = ""
-    """Where to measure; empty without measurements."""
-    signal_words: Mapping[str, str] = field(default_factory=dict)
+    body: Drawing | None = None
+    """Where to measure; None without measurements."""
+    signal_words: Mapping[str, Drawing] = field(default_factory=dict)
     """Panels of DANGER, WARNING, CAUTION and NOTICE, by word."""

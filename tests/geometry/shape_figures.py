@@ -13,6 +13,8 @@ from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Run, Segment
 from guidegen.geometry.shapes.registry import BUILDERS
 from guidegen.pictures.pen.canvas import Canvas, Stroke
+from guidegen.render.text.svg import svg_file
+from guidegen.words import ENGLISH
 
 FOLDER = Path(__file__).parents[2] / "guidegen" / "handbook" / "shapes"
 
@@ -43,6 +45,7 @@ def figure(name: str) -> str:
         (high - low) * factor + 2 * MARGIN,
         f"Shape {name}",
         f"{SHAPES[name].help} Edges: {', '.join(edge.name for edge in shape.edges)}.",
+        ENGLISH,
     )
 
     def placed(run: Run) -> Run:
@@ -57,7 +60,7 @@ def figure(name: str) -> str:
         canvas.path([placed(run)], Stroke(0.25, (2, 1)))
     for edge in shape.edges:
         _name_edge(canvas, edge.name, placed(edge.run))
-    return canvas.svg() + "\n"
+    return svg_file(canvas.drawing()) + "\n"
 
 
 def _scaled(segment: Segment, factor: float, origin: Point) -> Segment:

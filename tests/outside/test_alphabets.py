@@ -14,11 +14,11 @@ from render.page_samples import theme
 from render.pdf_reader import read_pages
 
 from guidegen.layout.paper.templates import lay_out_templates
+from guidegen.pictures.pen.records import Drawing, Lettering
 from guidegen.pictures.templates.pages import draw_template_pages
 from guidegen.render.booklets.booklet import booklet_files, booklet_html
 from guidegen.render.pdf.drawn_pdf import write_drawings
 from guidegen.render.pdf.html_pdf import write_pdf
-from guidegen.render.pdf.svg_reading import read_drawing
 from guidegen.render.pdf.template_pdf import render_template_pdf
 from guidegen.words import ENGLISH
 
@@ -73,12 +73,9 @@ def test_no_two_letters_look_alike(letters, tmp_path):
     """
     shapes = set()
     for letter in letters:
-        svg = (
-            '<svg xmlns="http://www.w3.org/2000/svg" width="20mm" height="20mm" '
-            f'viewBox="0 0 20 20"><text x="3" y="16" font-size="16">{letter}</text></svg>'
-        )
+        page = Drawing(20, 20, "L", "", (Lettering((3, 4), letter, 16),))
         path = tmp_path / "letter.pdf"
-        path.write_bytes(write_drawings([read_drawing(svg)], [], title="L", language="el"))
+        path.write_bytes(write_drawings([page], [], title="L", language="el"))
         command = ["pdftoppm", "-r", "40", "-gray", str(path)]
         image = subprocess.run(command, check=True, capture_output=True).stdout
         dark = np.asarray(Image.open(io.BytesIO(image))) < 128

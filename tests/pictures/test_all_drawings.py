@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from pictures.drawing_lint import check_drawing, ids
+from pictures.english import draw_guide, draw_size
 from pictures.picture_samples import sample_guide, sample_kit, sample_plan
 
 from guidegen.buildfile.read.reader import read_content
@@ -12,7 +13,6 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan, MaterialsList, SizePlan
 from guidegen.layout.times.schedule import plan_time
-from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures, SizePictures
 
 CONTENT = Path(__file__).parents[2] / "content"

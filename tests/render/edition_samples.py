@@ -3,13 +3,14 @@
 from dataclasses import replace
 from functools import cache
 
-from render.page_samples import GUIDE, SITE, STOCK, sample, svg, theme
+from render.page_samples import GUIDE, SITE, STOCK, drawn, sample, theme
 
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.site import Edition, Site
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.schedule import gather_cautions, plan_time
+from guidegen.pictures.pen.records import Drawing, Lettering
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.editions import EditionFile, edition_files
 
@@ -78,12 +79,9 @@ def drawn_words(step: int) -> str:
     return f"drawn{step}x"
 
 
-def _drawing(step: int) -> str:
-    words = (
-        f'<text x="10" y="24" font-family="Barlow Condensed" font-size="9" fill="#1d2327">'
-        f"{drawn_words(step)}</text></svg>"
-    )
-    return svg(f"Drawing of step {step}").replace("</svg>", words)
+def _drawing(step: int) -> Drawing:
+    plain = drawn(f"Drawing of step {step}")
+    return replace(plain, items=(*plain.items, Lettering((10, 16), drawn_words(step), 9)))
 
 
 @cache
@@ -99,8 +97,8 @@ def long_sample(address: str | None = None):
         file, plan.kits, plan.sizes, gather_cautions(guide, stock), plan_time(guide, stock)
     )
     steps = {f"step-{step}": _drawing(step) for step in range(STEPS)}
-    drawn = GuidePictures(pictures.sizes, pictures.time_line, pictures.signs, steps=steps)
-    return content, plan, drawn
+    pictures = GuidePictures(pictures.sizes, pictures.time_line, pictures.signs, steps=steps)
+    return content, plan, pictures
 
 
 @cache

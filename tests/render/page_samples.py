@@ -23,6 +23,7 @@ from guidegen.layout.records import (
     ToolLine,
 )
 from guidegen.layout.times.schedule import gather_cautions, plan_time
+from guidegen.pictures.pen.records import Drawing, Rectangle, Stroke
 from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.render.site.entries import site_entries
 from guidegen.render.site.pages import render_home
@@ -205,13 +206,10 @@ PIXEL = bytes.fromhex(
 """A PNG picture of one transparent pixel."""
 
 
-def svg(words: str) -> str:
+def drawn(words: str) -> Drawing:
     """A drawing with a title, as the pictures stage makes them."""
-    return (
-        '<svg xmlns="http://www.w3.org/2000/svg" role="img" width="80mm" height="40mm" '
-        f'viewBox="0 0 80 40" fill="none"><title>{words}</title>'
-        '<rect x="5" y="5" width="70" height="30" stroke="#1d2327" stroke-width="0.5"/></svg>'
-    )
+    frame = Rectangle(5, 5, 70, 30, Stroke(0.5))
+    return Drawing(80, 40, words, "", (frame,))
 
 
 def rectangle(width: float, height: float) -> Shape:
@@ -303,18 +301,18 @@ def sample() -> tuple[Content, GuidePlan, GuidePictures]:
         plan_time(guide, stock),
     )
     size = SizePictures(
-        kit=svg("All pieces"),
-        pieces={"cuff-left": svg("Cuff"), "badge": svg("Badge")},
-        cut_sheets={"foam-5": (svg("Sheet 1"),)},
-        sections={"badge-on-cuff": svg("Section")},
-        exploded={"badge-on-cuff": svg("Pulled apart")},
-        details={"cuff-left": (svg("Groove"),)},
+        kit=drawn("All pieces"),
+        pieces={"cuff-left": drawn("Cuff"), "badge": drawn("Badge")},
+        cut_sheets={"foam-5": (drawn("Sheet 1"),)},
+        sections={"badge-on-cuff": drawn("Section")},
+        exploded={"badge-on-cuff": drawn("Pulled apart")},
+        details={"cuff-left": (drawn("Groove"),)},
     )
     pictures = GuidePictures(
         {"S": size, "M": size},
-        svg("Time line"),
-        {code: svg(f"Sign {code}") for code in ("W022", "P003", "M004")},
-        steps={"cut": svg("Pieces at hand")},
+        drawn("Time line"),
+        {code: drawn(f"Sign {code}") for code in ("W022", "P003", "M004")},
+        steps={"cut": drawn("Pieces at hand")},
     )
     return content, plan, pictures
 

@@ -23,10 +23,11 @@ from guidegen.geometry.pieces.records import Kit, Side
 from guidegen.pictures.bodies.coverage import coverage_words, draw_coverage
 from guidegen.pictures.bodies.nested_sizes import draw_nested
 from guidegen.pictures.bodies.reach import BodyDot, draw_reach
+from guidegen.pictures.pen.records import Drawing
 from guidegen.problems import did_you_mean
 from guidegen.render.site.sizes_page import FigureTable, SizesSection, sizes_page
 from guidegen.units import MM_PER_UNIT, mm_text
-from guidegen.words import SPACE, Words
+from guidegen.words import ENGLISH, SPACE, Words
 from guidegen.write.staging import staging
 
 FAR = 3.0
@@ -61,7 +62,7 @@ class SizesResult:
         """The closing words."""
         if self.coverage is None:
             return f"open {self.page}"
-        return f"{coverage_words(self.coverage).replace(SPACE, ' ')}; open {self.page}"
+        return f"{coverage_words(self.coverage, ENGLISH).replace(SPACE, ' ')}; open {self.page}"
 
 
 def show_sizes(options: SizesOptions) -> SizesResult:
@@ -131,7 +132,7 @@ def _population(
     lang: Words,
 ) -> SizesSection:
     """The chart of a population, and of the two measurements in which most are missed."""
-    drawings: list[str] = []
+    drawings: list[Drawing] = []
     words = ""
     if coverage is not None:
         known = [n for n in file.guide.measurements if any(n in person for person in people)]

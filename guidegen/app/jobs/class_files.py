@@ -22,6 +22,7 @@ from guidegen.render.lists.class_xlsx import class_xlsx
 from guidegen.render.pdf.finish import finish_tags
 from guidegen.render.pdf.html_pdf import write_pdf
 from guidegen.render.text.living import guide_in_size
+from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Theme
 
 LETTERS = 40
@@ -52,10 +53,10 @@ def make_class_files(work: ClassWork, progress: Reporter) -> dict[str, bytes]:
     files["class.csv"] = class_csv(plan, guide, stock, content.site.currency, content.words)
     files["class.xlsx"] = class_xlsx(plan, guide, content)
     for material, sheets in drawn.sheets.items():
-        for number, svg in enumerate(sheets, 1):
-            files[f"cut-{material}-{number}.svg"] = svg.encode()
-    for number, svg in enumerate(drawn.people, 1):
-        files[f"time-table-{number}.svg"] = svg.encode()
+        for number, sheet in enumerate(sheets, 1):
+            files[f"cut-{material}-{number}.svg"] = svg_file(sheet).encode()
+    for number, line in enumerate(drawn.people, 1):
+        files[f"time-table-{number}.svg"] = svg_file(line).encode()
     progress.stage("documents", 2 + len(plan.people))
     seen: dict[int, tuple[GuidePlan, GuidePictures]] = {}
     for kit in work.kits:

@@ -26,6 +26,7 @@ from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.times.schedule import gather_cautions, plan_time
 from guidegen.layout.times.teams import plan_teams
 from guidegen.pictures.compose import draw_guide, draw_size
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import SizePictures
 from guidegen.pictures.templates.page_map import draw_page_maps
 from guidegen.pictures.templates.strip import SheetHead
@@ -173,7 +174,7 @@ def make_size(
         file = HandoutFile(name, data, kind, paper, note)
         downloads[f"{folder}/{name}"] = download_info(file, size.size)
 
-    maps: dict[str, tuple[str, ...]] = {}
+    maps: dict[str, tuple[Drawing, ...]] = {}
     for templates in size.templates:
         maps[templates.paper] = draw_page_maps(templates, kit, content.words)
     pictures = replace(pictures, page_maps=maps)

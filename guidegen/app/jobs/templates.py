@@ -12,8 +12,8 @@ from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.layout.records import GuidePlan, SizePlan, TemplateSet
 from guidegen.pictures.machines.lines import draw_piece_for_machine, draw_sheet_for_machine
-from guidegen.pictures.machines.records import LASER_NOTE, MachineDrawing
-from guidegen.pictures.machines.svg import machine_svg
+from guidegen.pictures.machines.records import LASER_NOTE
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.templates.nested_pages import draw_nested_pages
 from guidegen.pictures.templates.pages import draw_template_pages
 from guidegen.pictures.templates.strip import SheetHead
@@ -21,6 +21,7 @@ from guidegen.render.lists.dxf import write_dxf
 from guidegen.render.lists.pack import pack_zip
 from guidegen.render.pdf.template_pdf import render_nested_pdf, render_template_pdf
 from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.svg import svg_file
 from guidegen.words import msg
 
 
@@ -127,23 +128,21 @@ def _cutters(content: Content, plan: GuidePlan, kit: Kit, size: SizePlan) -> byt
     """SVG and DXF in mm of every piece and of every sheet of the cut plans."""
     files = {"read-first.txt": (content.words.say(LASER_NOTE) + "\n").encode()}
     for name, drawing in _machine_drawings(content, kit, size):
-        files[f"svg/{name}.svg"] = machine_svg(drawing).encode()
+        files[f"svg/{name}.svg"] = svg_file(drawing).encode()
         files[f"dxf/{name}.dxf"] = write_dxf(drawing)
     about = {"guide": plan.file.id, "size": kit.size, "version": plan.file.guide.version}
     return pack_zip(files, about)
 
 
-def _machine_drawings(
-    content: Content, kit: Kit, size: SizePlan
-) -> Iterator[tuple[str, MachineDrawing]]:
+def _machine_drawings(content: Content, kit: Kit, size: SizePlan) -> Iterator[tuple[str, Drawing]]:
     for piece in kit.pieces:
-        yield f"piece-{piece.key}", draw_piece_for_machine(piece, kit)
+        yield f"piece-{piece.key}", draw_piece_for_machine(piece, kit, content.words)
     pieces = {piece.key: piece for piece in kit.pieces}
     names = _materials(content)
     for cut_plan in size.cut_plans:
         for number, sheet in enumerate(cut_plan.sheets, start=1):
             material = names.get(cut_plan.material, cut_plan.material)
-            drawing = draw_sheet_for_machine(sheet, pieces, kit, number, material)
+            drawing = draw_sheet_for_machine(sheet, pieces, kit, number, material, content.words)
             yield f"sheet-{cut_plan.material}-{number}", drawing
 
 

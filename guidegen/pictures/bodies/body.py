@@ -9,9 +9,10 @@ from guidegen.pictures.bodies.body_outline import CROTCH, HALF, Tape, find_tape
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, wrap
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.splines import smooth
 from guidegen.pictures.pen.tints import ACCENT, FINE, PAPER, SOFT
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 160.0
 """mm."""
@@ -31,14 +32,14 @@ BADGE = 2.4
 """mm; radius of a number's ring."""
 
 
-def draw_body(measurements: Mapping[str, Measurement], prefix: str, lang: Words = ENGLISH) -> str:
+def draw_body(measurements: Mapping[str, Measurement], prefix: str, lang: Words) -> Drawing | None:
     """Where each measurement is taken: numbered lines on a body, and the list of their names.
 
     Names that the figure does not know are listed without a line. The back is drawn only where
     something is measured there. Empty without measurements.
     """
     if not measurements:
-        return ""
+        return None
     rows = [wrap(item.name, WIDTH - LIST - 9, 4, most=2) for item in measurements.values()]
     list_height = sum(4.6 * len(row) + 2.4 for row in rows)
     height = max(HEIGHT, list_height + 10)
@@ -56,7 +57,7 @@ def draw_body(measurements: Mapping[str, Measurement], prefix: str, lang: Words 
                 if tape and tape.view == view:
                     _draw_tape(canvas, tape, frame, number)
     _draw_list(canvas, rows, list(tapes.values()), height - 8)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _view(view: str, lang: Words) -> str:

@@ -7,9 +7,10 @@ from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.frames import polygon
 from guidegen.pictures.pen.hatches import hatch_lines
 from guidegen.pictures.pen.lettering import shorten, text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, FOAM, NARROW, SOFT
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 160.0
 NAMES = 34.0
@@ -29,7 +30,7 @@ class _Bar:
     served: bool
 
 
-def draw_coverage(coverage: Coverage, title: str, lang: Words = ENGLISH) -> str:
+def draw_coverage(coverage: Coverage, title: str, lang: Words) -> Drawing:
     """A bar for each size, filled; for those whom none serves, hatched.
 
     From the smallest bodies to the largest as the guide orders its sizes, other proportions last.
@@ -45,10 +46,10 @@ def draw_coverage(coverage: Coverage, title: str, lang: Words = ENGLISH) -> str:
         _draw_bar(canvas, bar, length, foot + ROW * number, coverage.people)
     canvas.line((NAMES, foot - 1), (NAMES, foot + ROW * len(bars)), NARROW, css="thin")
     title_strip(canvas, lang.say("Coverage"), words, None)
-    return canvas.svg()
+    return canvas.drawing()
 
 
-def coverage_words(coverage: Coverage, lang: Words = ENGLISH) -> str:
+def coverage_words(coverage: Coverage, lang: Words) -> str:
     """'94% of 507 people are served'."""
     return lang.many(
         "{share} of {n} person are served",
@@ -58,7 +59,7 @@ def coverage_words(coverage: Coverage, lang: Words = ENGLISH) -> str:
     )
 
 
-def share_words(share: float, lang: Words = ENGLISH) -> str:
+def share_words(share: float, lang: Words) -> str:
     """Whole percents; never 0% for somebody or 100% for not quite all."""
     if 0 < share < 0.005:
         return lang.say("under {share}", share=lang.percent(0.01))

@@ -13,10 +13,11 @@ from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.inner_lines import FOAM_LINES, draw_inner_lines
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width
 from guidegen.pictures.pen.linestyles import SIZE_CUTS
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import reduction
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 180.0
 MOST_HEIGHT = 120.0
@@ -68,9 +69,7 @@ class _Layout:
     """Whether the table stands beside the outlines, or else below."""
 
 
-def draw_nested(
-    sizes: Sequence[tuple[str, Piece]], base: str, prefix: str, lang: Words = ENGLISH
-) -> str:
+def draw_nested(sizes: Sequence[tuple[str, Piece]], base: str, prefix: str, lang: Words) -> Drawing:
     """Outlines of all `sizes` at one scale, laid over one another at the piece's own origin.
 
     Sizes are told apart by their dashes, those of templates on which sizes lie nested, and by
@@ -96,7 +95,7 @@ def draw_nested(
     label = first.label if first.side is Side.ANY else first.label[:-1]
     said = lang.say("{piece}: all sizes over one another", piece=first.name)
     title_strip(canvas, label, said, layout.scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _groups(sizes: Sequence[tuple[str, Piece]], base: str, lang: Words) -> list[_Group]:

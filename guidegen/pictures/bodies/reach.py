@@ -9,9 +9,10 @@ from guidegen.geometry.outline.records import Line, Point, Run
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width
 from guidegen.pictures.pen.linestyles import SIZE_CUTS
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER, SOFT
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 160.0
 PLOT = 104.0
@@ -68,8 +69,8 @@ def draw_reach(
     sizes: Sequence[SizeReach],
     names: tuple[str, str],
     title: str,
-    lang: Words = ENGLISH,
-) -> str:
+    lang: Words,
+) -> Drawing:
     """Dots for people who are served, crosses for others; a dashed box for each size.
 
     `names` are the two measurements, across and upward. The boxes have the dashes of the sizes in
@@ -95,7 +96,7 @@ def draw_reach(
         drawn = lang.say("{shown} of {all} people drawn", shown=len(shown), all=len(people))
         words += f"; {drawn}"
     title_strip(canvas, lang.say("Reach of the sizes"), words, None)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _axes(people: Sequence[BodyDot], sizes: Sequence[SizeReach]) -> tuple[_Axis, _Axis]:

@@ -13,11 +13,12 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import polygon
 from guidegen.pictures.pen.hatches import hatch_lines
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, shorten, text_width, wrap
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import reduction, scale_words
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, SOFT, WIDE, part_tint
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, SPACE, Words
+from guidegen.words import SPACE, Words
 
 WIDTH = 160.0
 """mm; as wide as a cut-sheet drawing."""
@@ -29,12 +30,14 @@ HEAD, LINE, GAP = 5.5, 4.4, 3.5
 """mm; words above a bar, each line of words below it, and air between two packs."""
 NUMBER = 3.6
 """mm; letter size of lengths in a bar."""
+LEVEL = BAR / 2 - NUMBER * CAP_HEIGHT / 2
+"""mm from the foot of a bar to the base line of its numbers, which stand in its middle."""
 REST = 0.4
 """What is drawn of a rest that is longer than all that is cut, as a share of that. Our choice."""
 
 
-def draw_cut_lengths(plan: LengthPlan, material: str, lang: Words = ENGLISH) -> str:
-    """One SVG with all packs of `plan`, those that are cut alike once; empty without packs.
+def draw_cut_lengths(plan: LengthPlan, material: str, lang: Words) -> Drawing | None:
+    """All packs of `plan`, those that are cut alike once; None without packs.
 
     `material` is its name for readers.
     """
@@ -44,7 +47,7 @@ def draw_cut_lengths(plan: LengthPlan, material: str, lang: Words = ENGLISH) -> 
         for (name, amount, pieces, left, at_hand), count in alike.items()
     ]
     if not packs:
-        return ""
+        return None
     longest = max(_drawn(pack) for pack, _ in packs)
     scale = reduction(longest, 1, WIDTH - 2 * SIDE, BAR)
     words = [_words(pack, count, lang) for pack, count in packs]
@@ -65,7 +68,7 @@ def draw_cut_lengths(plan: LengthPlan, material: str, lang: Words = ENGLISH) -> 
             level = top - HEAD - BAR - LINE * number + 0.4
             canvas.text((SIDE, level), line, LEAST, css="label")
         top -= height
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _used(pack: CutLength) -> float:
@@ -94,7 +97,12 @@ def _words(pack: CutLength, count: int, lang: Words) -> tuple[str, str]:
 
 
 def _mm(length: float, lang: Words) -> str:
-    return lang.number(length, 0 if length >= 100 else 1)
+    return lang.number(length, _digits(length))
+
+
+def _digits(length: float) -> int:
+    """Decimals of a length of so many mm: tenths of short ones matter."""
+    return 0 if length >= 100 else 1
 
 
 def _draw_bar(canvas: Canvas, pack: CutLength, low: float, scale: float) -> None:
@@ -122,7 +130,8 @@ def _draw_pieces(
         x = SIDE + piece.start * scale
         canvas.rectangle(x, low, length * scale, BAR, Stroke(0.35), fill=tint.fill, css=tint.css)
         if fits:
-            _write(canvas, (x + length * scale / 2, low), words)
+            at = (x + length * scale / 2, low + LEVEL)
+            canvas.length(at, length, NUMBER, digits=_digits(length))
     if not fits and len(pieces) > 1:
         first, last = pieces[0].start, pieces[-1].start + length
         words = f"{len(pieces)} × {words}"
@@ -132,12 +141,8 @@ def _draw_pieces(
             canvas.rectangle(
                 middle - wide / 2, low + 1.5, wide, BAR - 3, None, fill=tint.fill, css=tint.css
             )
-            _write(canvas, (middle, low), words)
-
-
-def _write(canvas: Canvas, at: tuple[float, float], words: str) -> None:
-    level = at[1] + BAR / 2 - NUMBER * CAP_HEIGHT / 2
-    canvas.text((at[0], level), words, NUMBER, anchor="middle", weight=600, css="dimension")
+            at = (middle, low + LEVEL)
+            canvas.text(at, words, NUMBER, anchor="middle", weight=600, css="dimension")
 
 
 def _draw_rest(canvas: Canvas, pack: CutLength, span: tuple[float, float], low: float) -> None:
@@ -156,7 +161,7 @@ def _draw_rest(canvas: Canvas, pack: CutLength, span: tuple[float, float], low: 
     middle = start + (end - start) / 4 if broken else (start + end) / 2
     canvas.rectangle(middle - wide / 2, low + 1.4, wide, BAR - 2.8, None, fill=PAPER, css="paper")
     level = low + BAR / 2 - LEAST * CAP_HEIGHT / 2
-    canvas.text((middle, level), words, LEAST, anchor="middle", colour=SOFT, css="dimension")
+    canvas.length((middle, level), pack.left, LEAST, weight=400, colour=SOFT)
 
 
 def _draw_break(canvas: Canvas, x: float, low: float) -> None:

@@ -17,13 +17,14 @@ from guidegen.pictures.pen.hatches import fill_tint
 from guidegen.pictures.pen.label_places import Rings, inner_spot, inside
 from guidegen.pictures.pen.labels import write_label
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import reduction, scale_words
 from guidegen.pictures.pen.spread import spread_levels
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import CHAIN, PAPER, SOFT, WIDE, Tint, part_tint
 from guidegen.pictures.pieces.interlocks import draw_interlock, interlocks
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 160.0
 """mm; every cut-sheet drawing is this wide."""
@@ -49,11 +50,11 @@ def draw_cut_sheets(
     plan: CutPlan,
     kit: Kit,
     prefix: str,
-    names: Mapping[str, str] | None = None,
-    lang: Words = ENGLISH,
+    names: Mapping[str, str],
+    lang: Words,
     *,
     stock: Stock | None = None,
-) -> tuple[str, ...]:
+) -> tuple[Drawing, ...]:
     """One SVG for each sheet of `plan`, in order.
 
     `prefix` keeps ids unique in a document; `names` gives materials' names by id; `stock` tells
@@ -75,7 +76,7 @@ def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
     id: str,
     lang: Words,
     teeth: Mapping[str, float],
-) -> str:
+) -> Drawing:
     sheet = plan.sheets[number - 1]
     scale = reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
     height = sheet.height * scale + TOP + FOOT
@@ -111,7 +112,7 @@ def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
     _draw_sizes(canvas, sheet, scale, toothed=rim > 0)
     used = lang.say("{material}, {share} used", material=material, share=lang.percent(share))
     title_strip(canvas, count, used, scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _tints(kit: Kit) -> dict[str, Tint]:
@@ -203,8 +204,8 @@ def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float, *, toothed: bool)
     """Width, height, and the bar for scale."""
     right, top = LEFT + sheet.width * scale, FOOT + sheet.height * scale
     lang = canvas.lang
-    dimension(canvas, (LEFT, FOOT), (right, FOOT), -6, mm_text(sheet.width))
-    dimension(canvas, (LEFT, FOOT), (LEFT, top), 6, mm_text(sheet.height))
+    dimension(canvas, (LEFT, FOOT), (right, FOOT), -6, sheet.width)
+    dimension(canvas, (LEFT, FOOT), (LEFT, top), 6, sheet.height)
     scale_bar(canvas, LEFT + 1, STRIP + 0.6, scale)
     words = (
         lang.say("usable area of {sheet}, within its teeth; dimensions in mm", sheet=sheet.name)

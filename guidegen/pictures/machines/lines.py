@@ -1,15 +1,18 @@
 """Pieces and cut plans in → drawings for machines out: as cut, unfolded, right-hand mirrored."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from guidegen.geometry.outline.measures import bounds, flatten
-from guidegen.geometry.outline.records import LineKind
+from guidegen.geometry.outline.records import LineKind, Run
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.records import CutSheet
-from guidegen.pictures.machines.records import Layer, MachineDrawing, MachineLabel, MachineLine
+from guidegen.pictures.machines.records import COLOURS, HAIR, LASER_NOTE, Layer
+from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.label_places import inner_spot
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.templates.lines import tick_runs
+from guidegen.words import Words
 
 LAYER_OF: dict[LineKind, Layer] = {
     LineKind.FOLD: Layer.SCORE,
@@ -24,54 +27,72 @@ LAYER_OF: dict[LineKind, Layer] = {
 """The layer of each kind of inner line."""
 
 
-def draw_piece_for_machine(piece: Piece, kit: Kit) -> MachineDrawing:
-    """One piece as cut."""
+def draw_piece_for_machine(piece: Piece, kit: Kit, lang: Words) -> Drawing:
+    """One piece as cut, in true size, a group for each layer."""
     left, low, right, high = bounds((piece.shape.ring(),))
     frame = Frame(1.0, -left, -low)
-    return MachineDrawing(
-        f"{piece.label} {piece.name}, {kit.guide} size {kit.size}",
-        right - left,
-        high - low,
-        tuple(_lines(piece, frame)),
-        (_label(piece, frame),),
-    )
+    title = f"{piece.label} {piece.name}, {kit.guide} size {kit.size}"
+    return _draw(title, (right - left, high - low), [(piece, frame)], lang)
 
 
-def draw_sheet_for_machine(
-    sheet: CutSheet, pieces: Mapping[str, Piece], kit: Kit, number: int, material: str
-) -> MachineDrawing:
+def draw_sheet_for_machine(  # noqa: PLR0917 - a sheet and its words
+    sheet: CutSheet,
+    pieces: Mapping[str, Piece],
+    kit: Kit,
+    number: int,
+    material: str,
+    lang: Words,
+) -> Drawing:
     """One foam sheet of a cut plan; `pieces` by key, `number` counts from 1."""
     placed = [
         (pieces[one.piece], Frame(1.0, one.x, one.y, one.angle, one.flipped))
         for one in sheet.placed
     ]
-    return MachineDrawing(
-        f"{kit.guide} size {kit.size}: {material}, sheet {number}, {sheet.name}",
-        sheet.width,
-        sheet.height,
-        tuple(line for piece, frame in placed for line in _lines(piece, frame)),
-        tuple(_label(piece, frame) for piece, frame in placed),
-    )
+    title = f"{kit.guide} size {kit.size}: {material}, sheet {number}, {sheet.name}"
+    return _draw(title, (sheet.width, sheet.height), placed, lang)
 
 
-def _lines(piece: Piece, frame: Frame) -> Iterator[MachineLine]:
+def _draw(
+    title: str,
+    size: tuple[float, float],
+    placed: Sequence[tuple[Piece, Frame]],
+    lang: Words,
+) -> Drawing:
+    """Pieces on a drawing of `size` mm; its description is the laser note."""
+    canvas = Canvas(*size, f"{title}, in mm", LASER_NOTE, lang)
+    lines = [line for piece, frame in placed for line in _lines(piece, frame)]
+    for layer in Layer:
+        own = [(run, closed) for on, run, closed in lines if on is layer]
+        if own:
+            with canvas.group(id=layer, css=f"layer-{layer}", layer=layer):
+                for run, closed in own:
+                    canvas.path([run], Stroke(HAIR, colour=COLOURS[layer]), closed=closed)
+    with canvas.group(id=Layer.LABEL, css=f"layer-{Layer.LABEL}", layer=Layer.LABEL):
+        for piece, frame in placed:
+            _write_label(canvas, piece, frame)
+    return canvas.drawing()
+
+
+def _lines(piece: Piece, frame: Frame) -> Iterator[tuple[Layer, Run, bool]]:
+    """Layer and run of each line, and whether it is closed."""
     shape = piece.shape
     for ring in (shape.ring(), *shape.holes):
-        yield MachineLine(Layer.CUT, frame.run(ring), closed=True)
+        yield Layer.CUT, frame.run(ring), True
     for line in shape.lines:
         if line.run:
-            yield MachineLine(LAYER_OF[line.kind], frame.run(line.run), closed=False)
+            yield LAYER_OF[line.kind], frame.run(line.run), False
     for bevel in shape.bevels:
-        yield MachineLine(Layer.BEVEL, frame.run(bevel.far_face), closed=False)
+        yield Layer.BEVEL, frame.run(bevel.far_face), False
     for mark in shape.marks:
         for run in tick_runs(mark):
-            yield MachineLine(Layer.MARK, frame.run(run), closed=False)
+            yield Layer.MARK, frame.run(run), False
 
 
-def _label(piece: Piece, frame: Frame) -> MachineLabel:
+def _write_label(canvas: Canvas, piece: Piece, frame: Frame) -> None:
     """The code at the point of the piece that is farthest from its rim."""
     shape = piece.shape
     rings = [flatten(frame.run(run), 0.3) for run in (shape.ring(), *shape.holes)]
     (x, y), room = inner_spot(rings)
     size = max(3.0, min(10.0, room * 0.6))
-    return MachineLabel(piece.label, x, y - size * 0.35, size)
+    colour = COLOURS[Layer.LABEL]
+    canvas.text((x, y - size * 0.35), piece.label, size, anchor="middle", colour=colour)

@@ -1,9 +1,7 @@
-"""What cutters, plotters and lasers are told: lines on layers, in mm, y upward."""
+"""What cutters, plotters and lasers are told: names, colours and the width of lines."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
-from guidegen.geometry.outline.records import Run
 from guidegen.words import msg
 
 LASER_NOTE = msg(
@@ -34,32 +32,16 @@ class Layer(StrEnum):
     """Codes of pieces."""
 
 
-@dataclass(frozen=True, slots=True)
-class MachineLine:
-    """A run on its layer."""
+COLOURS: dict[Layer, str] = {
+    Layer.CUT: "#000000",
+    Layer.SCORE: "#0b6e75",
+    Layer.GROOVE: "#7a4b9a",
+    Layer.MARK: "#a8480f",
+    Layer.GUIDE: "#6d757a",
+    Layer.BEVEL: "#2c5aa0",
+    Layer.LABEL: "#3b4449",
+}
+"""One colour a layer, since many cutting programs choose their settings by colour."""
 
-    layer: Layer
-    run: Run
-    closed: bool
-
-
-@dataclass(frozen=True, slots=True)
-class MachineLabel:
-    """A piece's code at a point inside it."""
-
-    words: str
-    x: float
-    y: float
-    size: float
-    """mm; letter size."""
-
-
-@dataclass(frozen=True, slots=True)
-class MachineDrawing:
-    """One piece, or one foam sheet of a cut plan, in true size; its lower left is the origin."""
-
-    title: str
-    width: float
-    height: float
-    lines: tuple[MachineLine, ...]
-    labels: tuple[MachineLabel, ...]
+HAIR = 0.1
+"""mm; width of all lines: what is cut is the middle of the line."""

@@ -41,13 +41,15 @@ def dimension(
     start: Point,
     end: Point,
     offset: float,
-    words: str,
+    value: float,
     *,
+    digits: int = 0,
     size: float = NUMBER,
 ) -> None:
     """Dimension from `start` to `end`, its line `offset` mm to the left of that direction.
 
-    A negative offset puts it to the right. `words` is the number as it shall be read.
+    A negative offset puts it to the right. `value` is the length in mm that it states, with up to
+    `digits` decimals; `size` is that of its number, in mm.
     """
     length = hypot(end[0] - start[0], end[1] - start[1])
     if length < 1e-6:
@@ -65,25 +67,31 @@ def dimension(
             css="thin",
         )
     _dimension_line(canvas, a, b, along, outside=length < 3 * ARROW)
-    _write_number(canvas, (a, b), (left[0] * side, left[1] * side), words, size=size)
+    _write_number(canvas, (a, b), (left[0] * side, left[1] * side), value, digits=digits, size=size)
 
 
 def _write_number(
-    canvas: Canvas, line: tuple[Point, Point], away: Point, words: str, *, size: float
+    canvas: Canvas,
+    line: tuple[Point, Point],
+    away: Point,
+    value: float,
+    *,
+    digits: int,
+    size: float,
 ) -> None:
     """The number of a dimension line; `away` is the unit vector from the figure to the line."""
     a, b = line
     length = hypot(b[0] - a[0], b[1] - a[1])
     along = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
     centre = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    width = text_width(words, size, 600)
+    width = text_width(canvas.lang.number(value, digits), size, 600)
     inside = width <= length - 2 * ARROW - 1
     if not inside and abs(along[1]) > abs(along[0]):
         # Beside an upright line there is room for a level number.
         way = 1.0 if away[0] > 0 else -1.0
         at = (centre[0] + way * 1.2, centre[1] - size * CAP_HEIGHT / 2)
         anchor = "start" if way > 0 else "end"
-        canvas.text(at, words, size, anchor=anchor, weight=600, css="dimension")
+        canvas.length(at, value, size, digits=digits, anchor=anchor)
         return
     angle = _readable(degrees(atan2(along[1], along[0])))
     up = 0.9
@@ -93,7 +101,7 @@ def _write_number(
         up = -size * CAP_HEIGHT / 2
     turned = radians(angle)
     at = (centre[0] - sin(turned) * up, centre[1] + cos(turned) * up)
-    canvas.text(at, words, size, anchor="middle", angle=angle, weight=600, css="dimension")
+    canvas.length(at, value, size, digits=digits, angle=angle)
 
 
 def _dimension_line(canvas: Canvas, a: Point, b: Point, along: Point, *, outside: bool) -> None:
@@ -136,7 +144,7 @@ def angle_dimension(
     aside: float = 1.0,
     ground: Tint | None = None,
 ) -> None:
-    """Dimension arc over `span` degrees around `centre`, its number beyond the arc.
+    """Dimension arc of `radius` mm over `span` degrees around `centre`, `words` beyond the arc.
 
     A number that is wider than the arc stands beside it: after the end, or before the start
     where `aside` is negative; `ground` is laid under it there.

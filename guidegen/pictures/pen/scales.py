@@ -1,6 +1,6 @@
 """How much smaller or larger a drawing is, in steps that a person can work with."""
 
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 REDUCTIONS = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200)
 """Denominators. ISO 5455 lists 1, 2, 5, 10, 20, 50; our choice adds those between, since a page
@@ -26,7 +26,7 @@ def magnification(length: float, room: float) -> float:
     return reduction(length, 0, room, 1)
 
 
-def scale_words(scale: float, lang: Words = ENGLISH) -> str:
+def scale_words(scale: float, lang: Words) -> str:
     """A scale as it is written: '1 : 3', '2 : 1'."""
     if scale >= 1:
         return f"{lang.number(scale, 1)} : 1"

@@ -6,6 +6,7 @@ from guidegen.geometry.outline.measures import dihedral
 from guidegen.geometry.outline.records import BevelledEdge, Point
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.dimensions import angle_dimension, dimension
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import magnification, scale_words
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import HIDDEN
@@ -15,7 +16,7 @@ from guidegen.pictures.pieces.detail_parts import (
     write_face,
     write_lines,
 )
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 ROOM = 30.0
 """mm; foam is magnified to at most this thickness."""
@@ -27,7 +28,7 @@ WORDS = 86.0
 """mm; x of the statements at the right."""
 
 
-def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words = ENGLISH) -> str:
+def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -> Drawing:
     """Section of an edge: thickness, angle from square, and how far the smaller face falls back.
 
     `title` names piece and edge. The outer face is up; the cut line is the long face.
@@ -51,12 +52,12 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words = 
     canvas.line((EDGE, base), (EDGE, base + high), HIDDEN, css="thin")
     write_face(canvas, (BREAK + 3, base + high + 2.4), lang.say("outer face"), "start")
     write_face(canvas, (BREAK + 3, base - 4.6), lang.say("inner face, body side"), "start")
-    dimension(canvas, (BREAK, base), (BREAK, base + high), 8, lang.number(thickness, 1))
+    dimension(canvas, (BREAK, base), (BREAK, base + high), 8, thickness, digits=1)
     if back > 0:
         short = base if inward else base + high
         offset = -8 if inward else 7
         near, far = (EDGE - back * scale, short), (EDGE, short)
-        dimension(canvas, near, far, offset, lang.number(back, 1))
+        dimension(canvas, near, far, offset, back, digits=1)
         corner: Point = (EDGE, base + high) if inward else (EDGE, base)
         span = (-90 - bevel.angle, -90) if inward else (90, 90 + bevel.angle)
         radius = min(high * 0.7, 18)
@@ -65,7 +66,7 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words = 
         angle_dimension(canvas, corner, radius, span, words, aside=aside)
     write_lines(canvas, WORDS, base + high - 4, _bevel_words(bevel, lang))
     title_strip(canvas, lang.say("Bevel"), title, scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _bevel_words(bevel: BevelledEdge, lang: Words) -> list[tuple[str, bool]]:
@@ -85,8 +86,8 @@ def _bevel_words(bevel: BevelledEdge, lang: Words) -> list[tuple[str, bool]]:
 
 
 def draw_joint(
-    angles: tuple[float, float], direction: str, thickness: float, title: str, lang: Words = ENGLISH
-) -> str:
+    angles: tuple[float, float], direction: str, thickness: float, title: str, lang: Words
+) -> Drawing:
     """Two bevelled edges joined: the corner that they form, in section.
 
     `angles` are in degrees from square, the left edge's first; the foam is equally thick.
@@ -130,7 +131,7 @@ def draw_joint(
     words = _joint_words(angles, direction, lang)
     write_lines(canvas, WORDS, STRIP + height / 2 + 6, words)
     title_strip(canvas, lang.say("Joint"), title, scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _joint_words(

@@ -2,21 +2,22 @@
 
 from guidegen.geometry.outline.records import BevelledEdge
 from guidegen.geometry.pieces.records import EdgeRef, Kit, Piece
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
 from guidegen.pictures.pieces.grooves import draw_groove
 from guidegen.pictures.pieces.seam_words import edge_name, seam_labels, seam_words
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 SHARPEST = 170.0
 """degrees; bevels that add up to more leave no corner to draw."""
 
 
-def draw_details(piece: Piece, kit: Kit, lang: Words = ENGLISH) -> tuple[str, ...]:
+def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     """Bevels, then the corners that they form at seams, then grooves; empty for square edges.
 
     Equal bevels and equal grooves are drawn once.
     """
-    drawings: list[str] = []
+    drawings: list[Drawing] = []
     seen: set[tuple[float, str]] = set()
     for bevel in piece.shape.bevels:
         kind = (round(bevel.angle, 2), bevel.direction)
@@ -47,7 +48,7 @@ def _same(first: BevelledEdge, second: BevelledEdge) -> bool:
     return abs(first.angle - second.angle) < 0.005 and first.direction == second.direction
 
 
-def _joints(piece: Piece, kit: Kit, lang: Words) -> list[str]:
+def _joints(piece: Piece, kit: Kit, lang: Words) -> list[Drawing]:
     """Corners at the seams that begin at this piece and whose edges are both bevelled."""
     drawings = []
     seen: set[tuple[float, float, str]] = set()

@@ -8,6 +8,7 @@ from guidegen.geometry.outline.records import Point, Run
 from guidegen.geometry.pieces.records import Kit, LayerStack
 from guidegen.pictures.pen.canvas import INK, Canvas
 from guidegen.pictures.pen.frames import Frame, polyline
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import reduction
 from guidegen.pictures.pen.spread import spread_levels
 from guidegen.pictures.pen.strips import STRIP, title_strip
@@ -17,7 +18,7 @@ from guidegen.pictures.pieces.layer_names import LayerWords, layer_words, pitch,
 from guidegen.pictures.pieces.oblique import ACROSS, UP, View, draw_on_face, draw_solid
 from guidegen.pictures.pieces.sections import BACKING, SECTIONS
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 98.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
@@ -51,9 +52,9 @@ def draw_exploded(
     stack: LayerStack,
     kit: Kit,
     prefix: str,
-    names: Mapping[str, str] | None = None,
-    lang: Words = ENGLISH,
-) -> str:
+    names: Mapping[str, str],
+    lang: Words,
+) -> Drawing | None:
     """The layers of a stack pulled apart, each a group of its own.
 
     The groups have the ids `{prefix}-{stack}-layer-N`, the class `layer` and data-lift: how many
@@ -61,7 +62,7 @@ def draw_exploded(
     """
     laid = lay_up(stack, kit)
     if len(laid) < len(stack.layers):
-        return ""
+        return None
     outline = bounds((laid[0].piece.shape.ring(),))
     centre = Frame(x=-(outline[0] + outline[2]) / 2, y=-(outline[1] + outline[3]) / 2)
     bodies = [tuple(centre.runs(rings) for rings in layer.bodies()) for layer in laid]
@@ -94,7 +95,7 @@ def draw_exploded(
         if above:
             _draw_axis(canvas, layer, above, view)
     title_strip(canvas, "", lang.say("layers pulled apart, outlines to scale"), scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _draw_layer(canvas: Canvas, layer: _Layer, view: View) -> None:

@@ -8,11 +8,12 @@ from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.dimensions import angle_dimension, dimension
 from guidegen.pictures.pen.frames import polygon, polyline
 from guidegen.pictures.pen.hatches import hatch_lines
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import magnification, scale_words
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, NARROW, WIDE
 from guidegen.pictures.pieces.detail_parts import FOAM, WIDTH, draw_break, turned, write_face
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 ROOM = 24.0
 """mm; foam is magnified to at most this thickness."""
@@ -24,7 +25,7 @@ BEFORE, AFTER = 37.0, 101.0
 """mm; x of the groove before and after folding."""
 
 
-def draw_groove(cut: GrooveCut, thickness: float, title: str, lang: Words = ENGLISH) -> str:
+def draw_groove(cut: GrooveCut, thickness: float, title: str, lang: Words) -> Drawing:
     """The groove as cut on the back, and the same foam folded: its walls meet.
 
     `title` names the piece. The front is up.
@@ -61,7 +62,7 @@ def draw_groove(cut: GrooveCut, thickness: float, title: str, lang: Words = ENGL
     for x, name in ((BEFORE, lang.within("state", "cut")), (AFTER, lang.say("folded"))):
         canvas.text((x, STRIP + 3), name, 4, anchor="middle", weight=600, css="label strong")
     title_strip(canvas, lang.say("V-groove"), title, scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _scale(cut: GrooveCut, thickness: float) -> float:
@@ -105,12 +106,12 @@ def _dimension_before(
 ) -> None:
     t, depth, mouth = sizes
     x, y = foot
-    dimension(canvas, (x - HALF, y), (x - HALF, y + t), 7, canvas.lang.number(thickness, 1))
-    dimension(canvas, (x - mouth / 2, y), (x + mouth / 2, y), -8, canvas.lang.number(cut.mouth, 1))
+    dimension(canvas, (x - HALF, y), (x - HALF, y + t), 7, thickness, digits=1)
+    dimension(canvas, (x - mouth / 2, y), (x + mouth / 2, y), -8, cut.mouth, digits=1)
     right = x + HALF
     _level(canvas, (x, y + depth), right + 5)
-    dimension(canvas, (right, y), (right, y + depth), -7, canvas.lang.number(cut.depth, 1))
-    dimension(canvas, (right, y + depth), (right, y + t), -7, canvas.lang.number(cut.floor, 1))
+    dimension(canvas, (right, y), (right, y + depth), -7, cut.depth, digits=1)
+    dimension(canvas, (right, y + depth), (right, y + t), -7, cut.floor, digits=1)
     half = cut.fold / 2
     radius = min(depth * 0.75, 15)
     angle_dimension(

@@ -10,11 +10,12 @@ from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.frames import polyline
 from guidegen.pictures.pen.graph_layout import Group, group_names
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT, foam_tint
 from guidegen.pictures.pieces.rows import group_caption
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, SPACE, Words
+from guidegen.words import SPACE, Words
 
 WIDTH = 160.0
 """mm."""
@@ -72,7 +73,7 @@ class _Part:
         }
 
 
-def draw_joins(kit: Kit, prefix: str, lang: Words = ENGLISH) -> tuple[str, ...]:
+def draw_joins(kit: Kit, prefix: str, lang: Words) -> tuple[Drawing, ...]:
     """The parts of a kit as boxes, joined by seams (double lines) and layers (thick lines).
 
     A seam between two edges of one part stands in its box; parts that join to no other stand in
@@ -119,7 +120,7 @@ def _share_out(groups: Sequence[Group], alone: Sequence[str]) -> list[_Part]:
 
 def _draw_part(  # noqa: PLR0917 - a drawing, its name and its place among others
     kit: Kit, part: _Part, joins: list[_Join], name: str, place: str, lang: Words
-) -> str:
+) -> Drawing:
     spots, used = _place(part.groups)
     foot, alone = part.foot, list(part.alone)
     canvas = Canvas(
@@ -138,7 +139,7 @@ def _draw_part(  # noqa: PLR0917 - a drawing, its name and its place among other
     _draw_key(canvas, STRIP + 1.5)
     count = lang.say("{joins} between {parts} parts", joins=len(joins), parts=len(part.names))
     title_strip(canvas, lang.say("Joins") + place, count, None)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _joins(kit: Kit) -> list[_Join]:

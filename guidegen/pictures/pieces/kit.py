@@ -10,6 +10,7 @@ from guidegen.pictures.pen.frames import frame_into
 from guidegen.pictures.pen.hatches import fill_tint
 from guidegen.pictures.pen.inner_lines import draw_inner_lines
 from guidegen.pictures.pen.lettering import text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import scale_words
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import NARROW, foam_tint
@@ -21,7 +22,7 @@ from guidegen.pictures.pieces.rows import (
     group_caption,
     group_parts,
 )
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 160.0
 """mm."""
@@ -39,11 +40,11 @@ RULER = 300.0
 
 def draw_kit(
     kit: Kit,
-    names: Mapping[str, str] | None = None,
+    names: Mapping[str, str],
     *,
     height: float = HEIGHT,
-    lang: Words = ENGLISH,
-) -> str:
+    lang: Words,
+) -> Drawing:
     """All parts of a kit, each once with its count, tinted by material, with a 300 mm ruler.
 
     `names` gives materials' names by id; `height` is the most in mm that the
@@ -71,7 +72,7 @@ def draw_kit(
     scale_bar(canvas, SIDE + 1, foot - 7.5, rows.scale, RULER, size=LEGEND)
     count = lang.say("{pieces} pieces, {parts} parts", pieces=total, parts=len(groups))
     title_strip(canvas, size, count, rows.scale, size=LEGEND)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _draw_cell(

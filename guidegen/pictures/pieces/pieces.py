@@ -21,12 +21,13 @@ from guidegen.pictures.pen.inner_lines import busy_lines, draw_inner_lines, draw
 from guidegen.pictures.pen.labels import write_label
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width, wrap
 from guidegen.pictures.pen.linestyles import inner_style
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import reduction, scale_words
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
 from guidegen.pictures.pieces.seam_words import bevel_words, edge_name, named_edges
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 100.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
@@ -49,11 +50,11 @@ UPRIGHT = 14.0
 def draw_piece(
     piece: Piece,
     prefix: str,
-    names: Mapping[str, str] | None = None,
+    names: Mapping[str, str],
     *,
     tint: Tint = FOAM[0],
-    lang: Words = ENGLISH,
-) -> str:
+    lang: Words,
+) -> Drawing:
     """One piece as it is cut: edges, holes, lines, marks, bevels, overall size, measures.
 
     `names` gives materials' names by id.
@@ -83,8 +84,8 @@ def draw_piece(
                 # Seen once a reader points at it.
                 canvas.path((frame.run(edge.run),), None, css="edge-line")
     corner, far = frame.point((left, low)), frame.point((right, high))
-    dimension(canvas, corner, (far[0], corner[1]), -12, mm_text(width))
-    dimension(canvas, corner, (corner[0], far[1]), UPRIGHT, mm_text(height))
+    dimension(canvas, corner, (far[0], corner[1]), -12, width)
+    dimension(canvas, corner, (corner[0], far[1]), UPRIGHT, height)
     for number, line in enumerate(reversed(said)):
         canvas.text((1, STRIP + 2 + number * ROW), line, NOTE, css="label")
     _draw_notes(canvas, notes, columns, STRIP + 2 + ROW * len(said))
@@ -95,7 +96,7 @@ def draw_piece(
     if piece.spares:
         count += f", {lang.many('{n} spare', '{n} spare', piece.spares)}"
     title_strip(canvas, piece.label, f"{piece.name}: {material}, {count}", scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _draw_face(canvas: Canvas, piece: Piece, frame: Frame, tint: Tint) -> None:

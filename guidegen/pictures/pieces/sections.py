@@ -10,12 +10,13 @@ from guidegen.pictures.pen.dimensions import arrow
 from guidegen.pictures.pen.frames import polygon, polyline
 from guidegen.pictures.pen.hatches import fill_tint, hatch_lines
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import magnification, scale_words
 from guidegen.pictures.pen.spread import spread_levels
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, NARROW, SOFT, Tint
 from guidegen.pictures.pieces.layer_names import LayerWords, layer_words, pitch, write_layer
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 98.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
@@ -45,9 +46,7 @@ BACKING = Tint("fill-backing", "#ffffff", 90, 1.6, (0.01, 1.6))
 """Padding: dots."""
 
 
-def draw_section(
-    stack: LayerStack, prefix: str, names: Mapping[str, str] | None = None, lang: Words = ENGLISH
-) -> str:
+def draw_section(stack: LayerStack, prefix: str, names: Mapping[str, str], lang: Words) -> Drawing:
     """The stack cut through: hatched layers with name, material and thickness, and the total.
 
     Thicknesses are to scale; widths are not, each layer ends a step before the one below.
@@ -72,7 +71,7 @@ def draw_section(
         _draw_names(canvas, levels, words)
         _draw_sides(canvas, levels[-1], len(stack.layers) - 1)
     title_strip(canvas, stack.name, lang.say("thickness to scale, widths not"), scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _words(stack: LayerStack, names: Mapping[str, str], lang: Words) -> list[LayerWords]:
@@ -184,14 +183,8 @@ def _draw_thicknesses(canvas: Canvas, stack: LayerStack, levels: list[float]) ->
                 canvas.line((x - 0.8, level - 0.8), (x + 0.8, level + 0.8), NARROW, css="ink")
         if abs(at - middle) > 0.3:
             canvas.line((x - 1.2, at), (x - 0.2, middle), NARROW, css="thin")
-        canvas.text(
-            (x - 1.8, at - 3.6 * CAP_HEIGHT / 2),
-            canvas.lang.number(thickness, 1),
-            3.6,
-            anchor="end",
-            weight=600,
-            css="dimension",
-        )
+        at_end = (x - 1.8, at - 3.6 * CAP_HEIGHT / 2)
+        canvas.length(at_end, thickness, 3.6, digits=1, anchor="end")
 
 
 def _draw_total(canvas: Canvas, low: float, high: float, total: float) -> None:
@@ -201,15 +194,7 @@ def _draw_total(canvas: Canvas, low: float, high: float, total: float) -> None:
     canvas.line((x, low), (x, high), NARROW, css="thin")
     arrow(canvas, (x, low), (0, -1))
     arrow(canvas, (x, high), (0, 1))
-    canvas.text(
-        (x - 1, (low + high) / 2),
-        canvas.lang.number(total, 1),
-        4.2,
-        anchor="middle",
-        angle=90,
-        weight=600,
-        css="dimension",
-    )
+    canvas.length((x - 1, (low + high) / 2), total, 4.2, digits=1, angle=90)
 
 
 def _draw_names(canvas: Canvas, levels: list[float], words: list[LayerWords]) -> None:

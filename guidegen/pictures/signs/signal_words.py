@@ -4,6 +4,7 @@ from guidegen.buildfile.records.stock import SignalWord
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.signs.sign_pen import (
     BLACK,
     BLUE,
@@ -17,7 +18,7 @@ from guidegen.pictures.signs.sign_pen import (
     rounded_triangle,
 )
 from guidegen.pictures.signs.warning import general
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 HEIGHT = 9.0
 """mm."""
@@ -33,7 +34,7 @@ PANELS: dict[SignalWord, tuple[str, str]] = {
 """Panel and letters. White on orange would have too little contrast (3.98 : 1)."""
 
 
-def draw_signal_word(word: SignalWord | str, lang: Words = ENGLISH) -> str:
+def draw_signal_word(word: SignalWord | str, lang: Words) -> Drawing:
     """The panel of a signal word, with the safety alert symbol except for NOTICE.
 
     Raises ValueError for any other word.
@@ -52,7 +53,7 @@ def draw_signal_word(word: SignalWord | str, lang: Words = ENGLISH) -> str:
         _draw_alert(canvas, ground, letters)
     base = (HEIGHT - LETTERS * CAP_HEIGHT) / 2
     canvas.text((3 + symbol, base), said, LETTERS, weight=600, colour=letters, css=CSS[letters])
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _draw_alert(canvas: Canvas, ground: str, letters: str) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from types import MappingProxyType
 
 from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.signs import mandatory as must
 from guidegen.pictures.signs import warning as may
 from guidegen.pictures.signs.sign_pen import (
@@ -22,7 +23,7 @@ from guidegen.pictures.signs.sign_pen import (
     ring,
     rounded_triangle,
 )
-from guidegen.words import ENGLISH, Words, msg
+from guidegen.words import Words, msg
 
 sign_names: MappingProxyType[str, str] = MappingProxyType(
     {
@@ -71,7 +72,7 @@ _KINDS = {
 }
 
 
-def draw_sign(code: str, lang: Words = ENGLISH) -> str:
+def draw_sign(code: str, lang: Words) -> Drawing:
     """The sign of an ISO 7010 code, 24 mm square. Raises KeyError for an unknown code."""
     kind = lang.say(_KINDS[code[0]], code=code)
     canvas = Canvas(SIDE, SIDE, lang.say(sign_names[code]), kind, lang)
@@ -87,10 +88,10 @@ def draw_sign(code: str, lang: Words = ENGLISH) -> str:
         pen.fill([rounded_triangle(1, 6)], BLACK)
         pen.fill([rounded_triangle(5.5, 3)], YELLOW)
         _SYMBOLS[code](pen)
-    return canvas.svg()
+    return canvas.drawing()
 
 
-def draw_signs(lang: Words = ENGLISH) -> dict[str, str]:
+def draw_signs(lang: Words) -> dict[str, Drawing]:
     """All signs by code."""
     return {code: draw_sign(code, lang) for code in sign_names}
 

@@ -11,7 +11,7 @@ from guidegen.pictures.pen.tints import HIDDEN
 from guidegen.pictures.pieces.detail_parts import draw_cut_foam
 from guidegen.pictures.pieces.rows import group_parts
 from guidegen.pictures.pieces.seam_words import edge_name
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 LETTERS = 3.6
 """mm; size of the words."""
@@ -37,7 +37,7 @@ class BevelSection:
     """True where the outer face stays longer."""
     edges: str
     """'C1L + C1R top, bottom'."""
-    lang: Words = ENGLISH
+    lang: Words
 
     @property
     def words(self) -> tuple[str, str]:
@@ -58,7 +58,7 @@ class BevelSection:
 
 
 def bevel_sections(
-    parts: Iterable[str], seams: Iterable[str], kit: Kit, lang: Words = ENGLISH, *, cutting: bool
+    parts: Iterable[str], seams: Iterable[str], kit: Kit, lang: Words, *, cutting: bool
 ) -> tuple[BevelSection, ...]:
     """Bevels of the edges that `seams` join; where the step is `cutting` them, of all its parts."""
     wanted = {(part, "") for part in parts} if cutting else set()

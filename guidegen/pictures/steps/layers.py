@@ -1,7 +1,7 @@
 """Step and kit in → the layers at hand as far as they are built, those of this step in colour."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from guidegen.geometry.pieces.records import Kit, LayerStack
@@ -10,7 +10,7 @@ from guidegen.pictures.pen.frames import polygon
 from guidegen.pictures.pen.hatches import fill_tint
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, text_width, wrap
 from guidegen.pictures.pen.tints import ACCENT, NARROW, PAPER, foam_tint
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 LETTERS = 3.6
 """mm; size of the words in a slab."""
@@ -41,8 +41,8 @@ class Laid:
     """mm."""
     fresh: bool
     """True where this step glues it on the one below."""
+    lang: Words
     above: tuple["Laid", ...] = ()
-    lang: Words = ENGLISH
 
     @property
     def words(self) -> str:
@@ -62,7 +62,7 @@ class Laid:
 
 
 def layers_at_hand(
-    stacks: Collection[str], before: Collection[str], kit: Kit, lang: Words = ENGLISH
+    stacks: Collection[str], before: Collection[str], kit: Kit, lang: Words
 ) -> tuple[Laid, ...]:
     """What a step that joins `stacks` has at its end, `before` being joined already.
 
@@ -84,26 +84,28 @@ def layers_at_hand(
                 on.setdefault(below, {})[above] = fresh
     carried = {above for laid in on.values() for above in laid}
     roots = [part for part in on if part not in carried]
-    trees = (_tree(kit, part, on, fresh=False, seen=frozenset()) for part in roots)
-    return tuple(_in_words(tree, lang) for tree in trees)
-
-
-def _in_words(laid: Laid, lang: Words) -> Laid:
-    return replace(laid, lang=lang, above=tuple(_in_words(one, lang) for one in laid.above))
+    return tuple(_tree(kit, part, on, lang, frozenset(), fresh=False) for part in roots)
 
 
 def _tree(
-    kit: Kit, part: str, on: dict[str, dict[str, bool]], *, fresh: bool, seen: frozenset[str]
+    kit: Kit,
+    part: str,
+    on: dict[str, dict[str, bool]],
+    lang: Words,
+    seen: frozenset[str],
+    *,
+    fresh: bool,
 ) -> Laid:
+    """A part with all that lies on it; `seen` are the parts below, so that no circle is endless."""
     pieces = tuple(kit.pieces_of(part))
     piece = pieces[0]
     above = tuple(
-        _tree(kit, other, on, fresh=new, seen=seen | {part})
+        _tree(kit, other, on, lang, seen | {part}, fresh=new)
         for other, new in on.get(part, {}).items()
         if other not in seen and other != part and any(kit.pieces_of(other))
     )
     label = " + ".join(one.label for one in pieces)
-    return Laid(part, label, piece.material, piece.thickness, fresh, above)
+    return Laid(part, label, piece.material, piece.thickness, fresh, lang, above)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +119,7 @@ class LayerBlock:
     """Lines of words above them."""
 
 
-def arrange_layers(trees: Iterable[Laid], width: float, lang: Words = ENGLISH) -> LayerBlock:
+def arrange_layers(trees: Iterable[Laid], width: float, lang: Words) -> LayerBlock:
     """Trees side by side, in as many rows as they need; one tree may be wider than `width`."""
     rows: list[list[Laid]] = []
     used = width + 1.0
@@ -158,7 +160,7 @@ def draw_layers(
         canvas.text(at, line, LETTERS, weight=600, css="label strong")
 
 
-def describe_layers(trees: Iterable[Laid], lang: Words = ENGLISH) -> str:
+def describe_layers(trees: Iterable[Laid], lang: Words) -> str:
     """The trees in words: 'B2 on B1 (now), B3 on B2'."""
     return "; ".join(words for tree in trees for words in _pairs(tree, lang))
 

@@ -18,6 +18,7 @@ from guidegen.pictures.pen.frames import Frame, frame_into, polygon
 from guidegen.pictures.pen.hatches import fill_tint, hatch_lines
 from guidegen.pictures.pen.inner_lines import draw_inner_lines, draw_marks
 from guidegen.pictures.pen.lettering import wrap
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import ACCENT, PAPER, STRONG, foam_tint
 from guidegen.pictures.pieces.glue_areas import footprints, lay_up
@@ -45,7 +46,7 @@ from guidegen.pictures.steps.layers import (
     draw_layers,
     layers_at_hand,
 )
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 88.0
 """mm; half a page, so that the lettering prints as it is drawn beside a step's words, and at twice
@@ -82,8 +83,8 @@ def draw_step(
     *,
     before: Collection[str] = (),
     cutting: bool = False,
-    lang: Words = ENGLISH,
-) -> str:
+    lang: Words,
+) -> Drawing | None:
     """The pieces of a step at one scale; seams lettered on both edges, glued faces hatched; below
     them sections of its bevels, and the layers as far as they are built.
 
@@ -92,7 +93,7 @@ def draw_step(
     """
     groups = _groups(step, kit)
     if not groups:
-        return ""
+        return None
     pieces = [group[0] for group in groups]
     captions = {group[0].key: group_caption(group) for group in groups}
     joined = {seam.id for seam in _joined(step, kit)}
@@ -126,7 +127,7 @@ def draw_step(
     draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
     count = lang.many("{n} kind of piece", "{n} kinds of piece", len(groups))
     title_strip(canvas, lang.say("At hand"), count, rows.scale)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import TemplateSet, TemplateSheet
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import PAPER
 from guidegen.pictures.pieces.seam_words import seam_letters, seam_line
 from guidegen.pictures.templates.key_parts import (
@@ -37,7 +38,7 @@ from guidegen.pictures.templates.strip import (
 from guidegen.pictures.templates.table import ROW, TableRow, draw_table_head, draw_table_row, served
 from guidegen.pictures.templates.words import cut_words, foam_words, stack_words
 from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 SIDE = 14.0
 """mm; left and right margin of a key page."""
@@ -61,7 +62,7 @@ any printer at home can print."""
 class KeyFlow:
     """Key pages that are filled from the top; a new one is begun when one is full."""
 
-    def __init__(self, paper: Paper, title: str, lang: Words = ENGLISH) -> None:
+    def __init__(self, paper: Paper, title: str, lang: Words) -> None:
         self.paper, self.title, self.lang = paper, title, lang
         self.canvases: list[Canvas] = []
         self.begin()
@@ -80,7 +81,7 @@ class KeyFlow:
         """Begin a page."""
         number = len(self.canvases) + 1
         title = self.lang.say("{title}: key page {number}", title=self.title, number=number)
-        canvas = Canvas(self.paper.width, self.paper.height, title, lang=self.lang)
+        canvas = Canvas(self.paper.width, self.paper.height, title, "", self.lang)
         canvas.rectangle(0, 0, self.paper.width, self.paper.height, None, fill=PAPER)
         self.canvases.append(canvas)
         self.y = self.paper.height - 14.0
@@ -106,7 +107,7 @@ def draw_key_pages(
     head: SheetHead,
     materials: Mapping[str, str],
     untold: Sequence[tuple[str, str]] = (),
-) -> Iterator[str]:
+) -> Iterator[Drawing]:
     """How to print, join and cut; line types; page map; table of templates; match marks.
 
     `untold` are words for which no page has room, each with what they belong to.
@@ -127,7 +128,7 @@ def draw_key_pages(
     draw_untold(flow, untold)
     for number, canvas in enumerate(flow.canvases, 1):
         draw_foot(canvas, templates, kit, head, page_count(number, len(flow.canvases), lang))
-        yield canvas.svg()
+        yield canvas.drawing()
 
 
 def draw_head(flow: KeyFlow, templates: TemplateSet, size: str, head: SheetHead) -> None:
@@ -273,7 +274,7 @@ def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[Templat
 
 
 def table_rows(
-    templates: TemplateSet, kit: Kit, materials: Mapping[str, str], lang: Words = ENGLISH
+    templates: TemplateSet, kit: Kit, materials: Mapping[str, str], lang: Words
 ) -> Iterator[TableRow]:
     """A row for each template, in the order of the kit."""
     pages = pages_by_piece(templates)

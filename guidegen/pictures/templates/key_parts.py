@@ -23,7 +23,7 @@ from guidegen.pictures.pen.linestyles import (
     TRIM,
     LineStyle,
 )
-from guidegen.words import ENGLISH, Words, msg
+from guidegen.words import Words, msg
 
 BODY = 3.9
 """mm; letter size of the key's sentences."""
@@ -70,7 +70,7 @@ CHECK_WORDS = msg(
 )
 
 
-def print_words(lang: Words = ENGLISH) -> Iterator[str]:
+def print_words(lang: Words) -> Iterator[str]:
     """How to print, in steps."""
     yield lang.say(
         "Print these pages at 100 % (“actual size”). Turn “fit to page” and “shrink” off."
@@ -83,7 +83,7 @@ def print_words(lang: Words = ENGLISH) -> Iterator[str]:
     yield lang.say("Keep these pages with the booklet of the same version.")
 
 
-def join_words(lang: Words = ENGLISH, *, butt: bool = False) -> Iterator[str]:
+def join_words(lang: Words, *, butt: bool = False) -> Iterator[str]:
     """How to join pages, in steps: overlapping, or `butt`, edge to edge."""
     yield lang.say(
         "A sheet of several pages has rows A, B, C … from the top and columns 1, 2, 3 … from "
@@ -108,7 +108,7 @@ def join_words(lang: Words = ENGLISH, *, butt: bool = False) -> Iterator[str]:
     yield lang.say(CHECK_WORDS)
 
 
-def trace_words(lang: Words = ENGLISH) -> Iterator[str]:
+def trace_words(lang: Words) -> Iterator[str]:
     """How to use a template."""
     yield lang.say(
         "“As drawn”: lay the template on the foam with its words up, and trace. “Flipped”: turn "

@@ -17,7 +17,6 @@ from guidegen.pictures.pen.lettering import wrap
 from guidegen.pictures.templates.notes import LEAST, Block, Note, Words, block_of
 from guidegen.pictures.templates.symbols import HandSymbol, hand_symbol
 from guidegen.pictures.templates.words import cut_words, foam_words, half_words, label_text
-from guidegen.words import ENGLISH
 from guidegen.words import Words as Language
 
 SIZES = (6.0, 5.0, 4.2, LEAST)
@@ -60,7 +59,7 @@ class Placed:
 
 
 def label_blocks(
-    placed: Placed, materials: Mapping[str, str], foot: str, lang: Language = ENGLISH
+    placed: Placed, materials: Mapping[str, str], foot: str, lang: Language
 ) -> Iterator[tuple[int, Block]]:
     """Blocks to try, the best first, each with a rank: 0 says everything."""
     drawn, count, cut = placed.drawn, placed.count, placed.cut(lang)
@@ -111,7 +110,7 @@ def label_blocks(
 
 
 def outside_blocks(
-    placed: Placed, materials: Mapping[str, str], lang: Language = ENGLISH
+    placed: Placed, materials: Mapping[str, str], lang: Language
 ) -> Iterator[tuple[int, Block]]:
     """Blocks to try beside a template, the best first."""
     drawn, count, cut = placed.drawn, placed.count, placed.cut(lang)

@@ -15,7 +15,6 @@ from guidegen.pictures.pieces.seam_words import bevel_words
 from guidegen.pictures.templates.lines import TICK
 from guidegen.pictures.templates.notes import LEAST, Block, Note, Words
 from guidegen.pictures.templates.symbols import AnySymbol, GrooveSymbol, Symbol
-from guidegen.words import ENGLISH
 from guidegen.words import Words as Language
 
 SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
@@ -51,7 +50,7 @@ class LineWords:
 
 
 def line_words(
-    piece: Piece, lang: Language = ENGLISH, letters: Mapping[str, str] | None = None
+    piece: Piece, lang: Language, letters: Mapping[str, str] | None = None
 ) -> Iterator[LineWords]:
     """The words of a template's lines, the most needed first; `letters` names seams by id."""
     shape = piece.template

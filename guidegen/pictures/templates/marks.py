@@ -12,7 +12,7 @@ from guidegen.pictures.templates.checks import CheckLine
 from guidegen.pictures.templates.joints import FIGURE, Joint, half_figure
 from guidegen.pictures.templates.words import code_of
 from guidegen.units import MM_PER_INCH, TEST_SQUARE_IN, TEST_SQUARE_MM, inch_text, mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 FIGURE_STROKE = Stroke(0.35)
 TICKS = Stroke(0.18)
@@ -141,7 +141,7 @@ def draw_check_line(canvas: Canvas, line: CheckLine, dx: float, dy: float) -> No
             canvas.line((point[0] - 4, point[1]), (point[0] + 4, point[1]), CHECK)
 
 
-def check_line_words(line: CheckLine, lang: Words = ENGLISH) -> str:
+def check_line_words(line: CheckLine, lang: Words) -> str:
     """Its length for both rulers."""
     lengths = {"mm": mm_text(line.length), "inches": inch_text(line.length)}
     if line.joined:

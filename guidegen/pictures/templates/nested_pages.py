@@ -1,6 +1,6 @@
-"""Template sheets on which several sizes lie nested → whole pages as SVG texts, key pages first.
+"""Template sheets on which several sizes lie nested → whole pages, key pages first.
 
-What belongs to one size lies in groups with data-layer="size-0", "size-1", …, so that a PDF can
+What belongs to one size lies in groups of the layers "size-0", "size-1", …, so that a PDF can
 switch it; check squares, joins, labels and title strips serve all sizes.
 """
 
@@ -12,6 +12,7 @@ from guidegen.layout.records import TemplateSet
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import wrap
 from guidegen.pictures.pen.linestyles import FINE, SIZE_CUTS
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.templates.key import (
     SIDE,
     KeyFlow,
@@ -50,7 +51,7 @@ def draw_nested_pages(
     kits: Sequence[Kit],
     head: SheetHead,
     materials: Mapping[str, str] | None = None,
-) -> tuple[str, ...]:
+) -> tuple[Drawing, ...]:
     """Every page in true size; `sets` and `kits` are those of the sizes, in the same order."""
     names = materials or {}
     sizes = [kit.size for kit in kits]
@@ -74,11 +75,13 @@ def draw_nested_pages(
     return tuple(pages)
 
 
-def _draw(templates: TemplateSet, plan: SheetPlan, one: PagePlan, kit: Kit, head: SheetHead) -> str:
+def _draw(
+    templates: TemplateSet, plan: SheetPlan, one: PagePlan, kit: Kit, head: SheetHead
+) -> Drawing:
     def draw_templates(canvas: Canvas, dx: float, dy: float) -> None:
         left, low = window_corner(templates, one.page)
         for number, sheet in enumerate(plan.sheets):
-            with canvas.group(data={"layer": layer_name(number)}):
+            with canvas.group(layer=layer_name(number)):
                 cut = SIZE_CUTS[number % len(SIZE_CUTS)]
                 draw_pieces(canvas, one, sheet.drawn, (dx, dy), cut)
                 for note in one.size_notes.get(number, ()):
@@ -93,7 +96,7 @@ def _key_pages(
     head: SheetHead,
     materials: Mapping[str, str],
     untold: Sequence[tuple[str, str]],
-) -> Iterator[str]:
+) -> Iterator[Drawing]:
     lang = head.lang
     first, whole = sets[0], replace(kits[-1], size=lang.say("all"))
     sizes = [kit.size for kit in kits]
@@ -112,7 +115,7 @@ def _key_pages(
     draw_untold(flow, untold)
     for number, canvas in enumerate(flow.canvases, 1):
         draw_foot(canvas, first, whole, head, page_count(number, len(flow.canvases), lang))
-        yield canvas.svg()
+        yield canvas.drawing()
 
 
 def _draw_switches(flow: KeyFlow, sets: Sequence[TemplateSet], sizes: Sequence[str]) -> None:
@@ -141,7 +144,7 @@ def _draw_switches(flow: KeyFlow, sets: Sequence[TemplateSet], sizes: Sequence[s
 
 def _draw_switch(flow: KeyFlow, y: float, words: str, shows: str) -> None:
     left = SIDE + flow.width - 46
-    with flow.canvas.group(css="switch", data={"show": shows}):
+    with flow.canvas.group(css="switch", shows=shows):
         flow.canvas.rectangle(left, y - 1.4, 46, 6, FINE)
         flow.canvas.text((left + 23, y), words, 3.8, anchor="middle", weight=600)
 

@@ -10,11 +10,12 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.label_places import inner_spot, label_spot
 from guidegen.pictures.pen.lettering import LEAST, text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT
 from guidegen.pictures.templates.joints import find_joints
 from guidegen.pictures.templates.lines import cut_runs
 from guidegen.pictures.templates.words import code_of, join_names, label_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 MAP_WIDTH = 84.0
 MAP_HEIGHT = 84.0
@@ -31,12 +32,12 @@ PAGE_EDGE = Stroke(0.35, colour=SOFT)
 MATCH_LINE = Stroke(0.25, dash=(1.2, 0.8), colour=SOFT)
 
 
-def draw_page_maps(templates: TemplateSet, kit: Kit, lang: Words = ENGLISH) -> tuple[str, ...]:
+def draw_page_maps(templates: TemplateSet, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     """One drawing for each template sheet: its pages by number, what is on them, blank places."""
     return tuple(_draw_one(templates, sheet, kit, lang) for sheet in templates.sheets)
 
 
-def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit, lang: Words) -> str:
+def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit, lang: Words) -> Drawing:
     scale = map_scale(sheet, MAP_WIDTH, MAP_HEIGHT)
     pages = pages_of(templates, sheet)
     numbers = ", ".join(str(page.number) for page in pages)
@@ -60,7 +61,7 @@ def _draw_one(templates: TemplateSet, sheet: TemplateSheet, kit: Kit, lang: Word
     draw_map(canvas, templates, sheet, corner, scale)
     for drawn in sheet.drawn:
         _draw_edges(canvas, drawn, _frame(drawn, corner, scale))
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _draw_edges(canvas: Canvas, drawn: Drawn, frame: Frame) -> None:

@@ -1,4 +1,4 @@
-"""Template sheets in → whole pages as SVG texts out, in true size, key pages first."""
+"""Template sheets in → whole pages out, in true size, key pages first."""
 
 from collections.abc import Callable, Mapping, Sequence
 
@@ -7,6 +7,7 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.linestyles import CUT
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import PAPER
 from guidegen.pictures.pieces.seam_words import seam_letters
 from guidegen.pictures.templates.key import draw_key_pages
@@ -25,8 +26,8 @@ def draw_template_pages(
     kit: Kit,
     head: SheetHead,
     materials: Mapping[str, str] | None = None,
-) -> tuple[str, ...]:
-    """Every page in true size, one SVG each.
+) -> tuple[Drawing, ...]:
+    """Every page in true size.
 
     `materials` gives names of sheet materials by id, for labels.
     """
@@ -42,7 +43,7 @@ def draw_template_pages(
         plan_sheet(templates, sheet, names, foot, head.lang, letters) for sheet in templates.sheets
     ]
     untold = [words for plan in plans for words in plan.untold]
-    pages: list[str] = [*draw_key_pages(templates, kit, head, names, untold)]
+    pages: list[Drawing] = [*draw_key_pages(templates, kit, head, names, untold)]
     for plan in plans:
         pages.extend(_draw_page(templates, plan, one, kit=kit, head=head) for one in plan.pages)
     return tuple(pages)
@@ -50,7 +51,7 @@ def draw_template_pages(
 
 def _draw_page(
     templates: TemplateSet, plan: SheetPlan, one: PagePlan, *, kit: Kit, head: SheetHead
-) -> str:
+) -> Drawing:
     def draw_templates(canvas: Canvas, dx: float, dy: float) -> None:
         draw_pieces(canvas, one, plan.sheets[0].drawn, (dx, dy))
 
@@ -80,7 +81,7 @@ def draw_page(
     *,
     kit: Kit,
     head: SheetHead,
-) -> str:
+) -> Drawing:
     """A whole page: templates as `draw_templates` draws them, joints, words, squares, strip."""
     page = one.page
     names = " · ".join(
@@ -113,7 +114,7 @@ def draw_page(
     mm_at, inch_at = ((left + x, low + y) for x, y in (page.mm_square, page.inch_square))
     draw_squares(canvas, mm_at, inch_at)
     _draw_strip(canvas, templates, page, kit=kit, head=head, names=names)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def window_corner(templates: TemplateSet, page: TemplatePage) -> Point:

@@ -34,7 +34,6 @@ from guidegen.pictures.templates.marks import check_line_words, square_rooms
 from guidegen.pictures.templates.notes import LEAST, Note, Words, block_of, turned_box
 from guidegen.pictures.templates.words import label_text
 from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM
-from guidegen.words import ENGLISH
 from guidegen.words import Words as Language
 
 type Lines = list[list[Point]]
@@ -61,7 +60,7 @@ class SheetPlan:
     joints: list[Joint]
     checks: list[CheckLine]
     pages: list[PagePlan]
-    lang: Language = ENGLISH
+    lang: Language
     letters: Mapping[str, str] = field(default_factory=dict)
     """Short names of seams, by id."""
     untold: list[tuple[str, str]] = field(default_factory=list)
@@ -73,14 +72,14 @@ def plan_sheet(  # noqa: PLR0917 - a sheet and its words
     sheet: TemplateSheet,
     materials: Mapping[str, str],
     foot: str,
-    lang: Language = ENGLISH,
+    lang: Language,
     letters: Mapping[str, str] | None = None,
 ) -> SheetPlan:
     """All pages of a sheet. `materials` names them by id; `foot` ends every full label.
 
     `letters` are short names of seams by id, for match marks; without them ids stand there.
     """
-    plan = _plan(templates, (sheet,))
+    plan = _plan(templates, (sheet,), lang)
     plan.lang, plan.letters = lang, letters or {}
     _place_labels(plan, materials, foot)
     for key in _keys(plan):
@@ -94,14 +93,13 @@ def plan_nest(  # noqa: PLR0917 - a sheet, its sizes and their words
     names: Sequence[str],
     materials: Mapping[str, str],
     foot: str,
-    lang: Language = ENGLISH,
+    lang: Language,
 ) -> SheetPlan:
     """All pages of a sheet on which several sizes lie nested; `names` are those of the sizes.
 
     Labels serve all sizes; each outline has a tag that names its size.
     """
-    plan = _plan(templates, tuple(sheets))
-    plan.lang = lang
+    plan = _plan(templates, tuple(sheets), lang)
     _place_labels(plan, materials, foot)
     for one in plan.pages:
         for placed in one.placed:
@@ -111,7 +109,7 @@ def plan_nest(  # noqa: PLR0917 - a sheet, its sizes and their words
     return plan
 
 
-def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...]) -> SheetPlan:
+def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...], lang: Language) -> SheetPlan:
     sheet = sheets[0]
     pages = [page for page in templates.pages if page.sheet == sheet.number]
     joints: list[Joint] = []
@@ -131,7 +129,7 @@ def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...]) -> SheetPla
             for x, y in (page.mm_square, page.inch_square)
         ]
         checks = list(check_lines(pages, ink, squares, TEST_SQUARE_IN))
-    plan = SheetPlan(sheets, joints, checks, [])
+    plan = SheetPlan(sheets, joints, checks, [], lang)
     for page in pages:
         plan.pages.append(_plan_page(plan, page, templates.overlap))
     return plan

@@ -15,7 +15,7 @@ from guidegen.pictures.pen.lettering import shorten, text_width
 from guidegen.pictures.pen.linestyles import FINE
 from guidegen.pictures.pen.tints import SOFT
 from guidegen.pictures.templates.words import code_of
-from guidegen.words import ENGLISH, Words, msg
+from guidegen.words import Words, msg
 
 PRINT_WORDS = msg("Print at 100 %, not “fit to page”. Measure both check squares before you cut.")
 
@@ -37,7 +37,7 @@ class SheetHead:
     licence: str
     address: str
     """Where the guide is found on the web; empty where it is not."""
-    lang: Words = ENGLISH
+    lang: Words
 
 
 @dataclass(frozen=True, slots=True)

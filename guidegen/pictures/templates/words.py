@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.records import TemplatePage
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 STACK = 6.0
 """mm; thickest stack that one blade cuts square. Common practice, no source."""
@@ -30,7 +30,7 @@ def label_text(serves: Sequence[Piece]) -> str:
     return " ".join(piece.label for piece in serves)
 
 
-def cut_words(serves: Sequence[Piece], lang: Words = ENGLISH, *, flipped: bool = False) -> str:
+def cut_words(serves: Sequence[Piece], lang: Words, *, flipped: bool = False) -> str:
     """How many to cut, which way round: 'cut 1 as drawn + 1 flipped'."""
     as_drawn = sum(piece.copies for piece in serves if piece.mirrored == flipped)
     turned = sum(piece.copies for piece in serves if piece.mirrored != flipped)
@@ -44,7 +44,7 @@ def cut_words(serves: Sequence[Piece], lang: Words = ENGLISH, *, flipped: bool =
     return f"{words} ({lang.say('{count} spare', count=spares)})" if spares else words
 
 
-def stack_words(serves: Sequence[Piece], lang: Words = ENGLISH) -> str:
+def stack_words(serves: Sequence[Piece], lang: Words) -> str:
     """A hint for equal thin pieces; empty where they are thick or few."""
     layers = int(STACK // serves[0].thickness) if serves[0].thickness > 0 else 0
     copies = sum(piece.copies for piece in serves)
@@ -53,12 +53,12 @@ def stack_words(serves: Sequence[Piece], lang: Words = ENGLISH) -> str:
     return lang.say("may be cut in a stack of {count}", count=min(layers, copies))
 
 
-def half_words(piece: Piece, lang: Words = ENGLISH) -> str:
+def half_words(piece: Piece, lang: Words) -> str:
     """What to do with a half on the fold; empty where the template is whole."""
     return lang.say("half: trace, flip over the centre line, trace again") if piece.fold else ""
 
 
-def foam_words(piece: Piece, materials: Mapping[str, str], lang: Words = ENGLISH) -> str:
+def foam_words(piece: Piece, materials: Mapping[str, str], lang: Words) -> str:
     """Thickness and material: '5 mm, soft sheet foam'."""
     thick = f"{lang.number(piece.thickness, 1)} mm"
     name = materials.get(piece.material, "")
@@ -67,7 +67,7 @@ def foam_words(piece: Piece, materials: Mapping[str, str], lang: Words = ENGLISH
     return name if thick in name else f"{thick} · {name}"
 
 
-def join_names(names: Sequence[str], lang: Words = ENGLISH) -> str:
+def join_names(names: Sequence[str], lang: Words) -> str:
     """'a', 'a and b', 'a, b and c'."""
     if len(names) < 2:
         return "".join(names)

@@ -8,6 +8,7 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import polygon
 from guidegen.pictures.pen.hatches import hatch_lines
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER, SOFT, WIDE
 from guidegen.pictures.times.axis import Axis, Span, make_axis
@@ -22,7 +23,7 @@ from guidegen.pictures.times.parts import (
     time_words,
     work_words,
 )
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 MOST_ROWS = 22
 """People on one drawing. Our choice: it fits a page with its heading."""
@@ -65,8 +66,8 @@ def draw_class_lines(
     names: Sequence[str],
     numbers: Mapping[str, int],
     hours: float,
-    lang: Words = ENGLISH,
-) -> tuple[str, ...]:
+    lang: Words,
+) -> tuple[Drawing, ...]:
     """Drawings of at most `MOST_ROWS` people each: solid work with the number of its step, lighter
     a hand that is lent, and waits in two hatches: the own work dries, or a tool, a hand or the
     room is not free. `names` are the people, `numbers` the steps, `hours` those of the class.
@@ -79,8 +80,8 @@ def draw_class_lines(
 
 
 def draw_tool_lines(
-    times: ClassTimes, tools: Mapping[str, str], hours: float, lang: Words = ENGLISH
-) -> tuple[str, ...]:
+    times: ClassTimes, tools: Mapping[str, str], hours: float, lang: Words
+) -> tuple[Drawing, ...]:
     """Who has which of the tools that people take turns with; `tools` are their names by id."""
     units: dict[tuple[str, int], list[_Bar]] = {}
     for slot in times.slots:
@@ -113,7 +114,7 @@ def _person_row(times: ClassTimes, person: int, name: str, numbers: Mapping[str,
 
 def _draw(
     rows: list[_Row], times: ClassTimes, hours: float, lang: Words, *, tool: bool = False
-) -> str:
+) -> Drawing:
     until = max(times.end, min(hours * 60, times.end * 2))
     work = [(slot.start, slot.end) for slot in times.slots]
     # Within a day the clock runs evenly; over several days nights are squeezed.
@@ -134,7 +135,7 @@ def _draw(
         canvas.text((LEFT, STRIP + 2), words, 3.4, css="label")
     end = lang.say("{elapsed} from start to end", elapsed=time_words(times.end, lang))
     title_strip(canvas, f"{title}: {end}", "", None)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float, *, tool: bool) -> None:

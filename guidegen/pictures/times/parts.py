@@ -6,7 +6,7 @@ from guidegen.pictures.pen.hatches import hatch_lines
 from guidegen.pictures.pen.lettering import LEAST, text_width
 from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, SOFT
 from guidegen.pictures.times.axis import Axis
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 WIDTH = 160.0
 """mm."""
@@ -26,7 +26,7 @@ WORK = "#37474d"
 """Fill of work: dark, so that it differs from a hatched wait in any print."""
 
 
-def work_words(minutes: float, lang: Words = ENGLISH) -> str:
+def work_words(minutes: float, lang: Words) -> str:
     """Hands-on time, in hours however long: nobody works through the night."""
     hours, rest = divmod(round(minutes), 60)
     if not hours:
@@ -35,7 +35,7 @@ def work_words(minutes: float, lang: Words = ENGLISH) -> str:
     return f"{whole} {lang.say('{number} min', number=rest)}" if rest else whole
 
 
-def time_words(minutes: float, lang: Words = ENGLISH) -> str:
+def time_words(minutes: float, lang: Words) -> str:
     """A time as people say it: '45 min', '2 h 10 min', '3 days 4 h'."""
     whole = round(minutes)
     if whole < 1440:

@@ -6,6 +6,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.records import TeamPlan, TeamSlot
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER
 from guidegen.pictures.times.axis import Axis, Span, make_axis
@@ -23,13 +24,13 @@ from guidegen.pictures.times.parts import (
     time_words,
     work_words,
 )
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 SIZE = 3.8
 """mm; size of the names of rows."""
 
 
-def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock, lang: Words = ENGLISH) -> str:
+def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock, lang: Words) -> Drawing:
     """A row for each person with the numbers of the steps, and one for what is left to dry.
 
     A step that takes two people stands in both rows. Long waits in which nobody works are squeezed.
@@ -60,7 +61,7 @@ def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock, lang: Words = ENG
         draw_wait(canvas, axis.x(start), axis.x(end), base + ROW / 2)
     draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
     title_strip(canvas, _people(plan, lang), _times(plan, lang), None)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _draw_head(canvas: Canvas, y: float, name: str, minutes: float) -> None:

@@ -8,6 +8,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.records import TimeLine
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import CAP_HEIGHT
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE
 from guidegen.pictures.times.axis import Axis, Span, make_axis
@@ -25,7 +26,7 @@ from guidegen.pictures.times.parts import (
     time_words,
     work_words,
 )
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ class _Row:
         return sum(end - start for start, end in self.work)
 
 
-def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock, lang: Words = ENGLISH) -> str:
+def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock, lang: Words) -> Drawing:
     """Stages over time: solid bars for work, hatched ones for waits; hours of work at the right.
 
     Long waits in which nobody works are squeezed and say their length above.
@@ -66,7 +67,7 @@ def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock, lang: Words 
     total = lang.say("{elapsed} from start to end", elapsed=time_words(time_line.elapsed, lang))
     work = lang.say("{time} of work", time=work_words(time_line.hands_on, lang))
     title_strip(canvas, work, total, None)
-    return canvas.svg()
+    return canvas.drawing()
 
 
 def _rows(time_line: TimeLine, guide: Guide, stock: Stock) -> list[_Row]:

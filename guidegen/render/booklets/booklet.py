@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from guidegen.buildfile.read.content import Content
 from guidegen.layout.records import GuidePlan
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.fonts.fallback_fonts import with_fallbacks
 from guidegen.render.fonts.fonts import font_css
@@ -21,6 +22,7 @@ from guidegen.render.text.links import (
     drawing_file,
     sign_file,
 )
+from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.cautions import all_cautions, waived_cautions, young_views
 from guidegen.render.views.compare import compare_view
@@ -146,7 +148,7 @@ def booklet_html(
 def booklet_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
     """Pictures, signs and drawings under the names by which the guide's booklets ask for them."""
     return guide_files(plan, pictures) | {
-        drawing_file(svg): svg.encode() for svg in _drawings(pictures)
+        drawing_file(svg): svg.encode() for svg in map(svg_file, _drawings(pictures))
     }
 
 
@@ -158,12 +160,16 @@ def guide_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
 def sign_files(plan: GuidePlan, pictures: GuidePictures) -> dict[str, bytes]:
     """ISO 7010 signs by path from out/."""
     guide = plan.file.id
-    return {sign_file(guide, code): svg.encode() for code, svg in pictures.signs.items()}
+    return {
+        sign_file(guide, code): svg_file(drawn).encode() for code, drawn in pictures.signs.items()
+    }
 
 
-def _drawings(pictures: GuidePictures) -> Iterator[str]:
+def _drawings(pictures: GuidePictures) -> Iterator[Drawing]:
     """Every drawing that a booklet may show."""
-    yield from (pictures.time_line, pictures.body)
+    yield pictures.time_line
+    if pictures.body:
+        yield pictures.body
     yield from pictures.teams.values()
     yield from pictures.steps.values()
     for size in pictures.sizes.values():

@@ -7,6 +7,7 @@ from guidegen.buildfile.read.content import Content
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.class_records import ClassPlan
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.booklet import STYLES, sheet_view
 from guidegen.render.booklets.summary import NoLinks
@@ -24,6 +25,7 @@ from guidegen.render.classes.views import (
     station_views,
 )
 from guidegen.render.text.links import BookletLinks, drawing_file
+from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.text.views_words import money_words
 from guidegen.render.views.cautions import all_cautions, young_views
@@ -38,17 +40,18 @@ CLASS_STYLES = (*STYLES, "class.css")
 class ClassDrawings:
     """What the leader's sheets show beside the guide's own drawings."""
 
-    people: tuple[str, ...]
+    people: tuple[Drawing, ...]
     """Who does what when."""
-    tools: tuple[str, ...]
+    tools: tuple[Drawing, ...]
     """Who has which tool when; empty where nobody takes turns."""
-    sheets: Mapping[str, tuple[str, ...]]
+    sheets: Mapping[str, tuple[Drawing, ...]]
     """Every foam sheet, by material."""
 
     def files(self) -> dict[str, bytes]:
         """The drawings under the names by which the documents ask for them."""
         several = (self.people, self.tools, *self.sheets.values())
-        return {drawing_file(svg): svg.encode() for drawings in several for svg in drawings}
+        texts = [svg_file(drawn) for drawings in several for drawn in drawings]
+        return {drawing_file(text): text.encode() for text in texts}
 
 
 def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn

@@ -10,14 +10,15 @@ from math import radians, tan
 
 from ezdxf import units
 from ezdxf._options import options
-from ezdxf.document import Drawing
+from ezdxf.document import Drawing as Document
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
 from guidegen.geometry.outline.measures import segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Cubic, Line, Run
-from guidegen.pictures.machines.records import LASER_NOTE, Layer, MachineDrawing, MachineLine
+from guidegen.pictures.machines.records import Layer
+from guidegen.pictures.pen.records import Drawing, Lettering, Path, groups
 
 LAYERS: dict[Layer, tuple[int, str]] = {
     Layer.CUT: (7, "CONTINUOUS"),
@@ -40,11 +41,14 @@ NOTE = "note"
 """Layer of the laser note: switched off and never plotted."""
 
 
-def write_dxf(drawing: MachineDrawing) -> bytes:
-    """The file: outlines as closed polylines with arcs, curves as splines, codes as text."""
+def write_dxf(drawing: Drawing) -> bytes:
+    """The file: outlines as closed polylines with arcs, curves as splines, codes as text.
+
+    Groups of `drawing` are its layers, by the names of Layer; what lies on none is left out.
+    """
     out = io.StringIO()
     with _without_dates():
-        document = _new_document(drawing.title)
+        document = _new_document(drawing)
         _fill(document.modelspace(), drawing)
         _sort_classes(document)
         document.write(out)
@@ -62,7 +66,7 @@ def _without_dates() -> Iterator[None]:
         options.write_fixed_meta_data_for_testing = before
 
 
-def _sort_classes(document: Drawing) -> None:
+def _sort_classes(document: Document) -> None:
     """Put the class table in order: ezdxf fills it from a set, whose order differs by process."""
     section = document.classes
     section.add_required_classes(document.dxfversion)
@@ -70,26 +74,35 @@ def _sort_classes(document: Drawing) -> None:
         section.classes[key] = section.classes.pop(key)
 
 
-def _fill(space: Modelspace, drawing: MachineDrawing) -> None:
-    for line in drawing.lines:
-        for part in _parts(line.run):
-            _add_part(space, part, line)
-    for label in drawing.labels:
-        text = space.add_text(
-            label.words, height=label.size * 0.7, dxfattribs={"layer": Layer.LABEL}
-        )
-        text.set_placement((label.x, label.y), align=TextEntityAlignment.CENTER)
+def _fill(space: Modelspace, drawing: Drawing) -> None:
+    for group in groups(drawing.items):
+        if not group.layer:
+            continue
+        for item in group.items:
+            match item:
+                case Path(runs=runs, closed=closed):
+                    for run in runs:
+                        _add_run(space, run, group.layer, closed=closed)
+                case Lettering():
+                    _add_text(space, item, group.layer)
     space.add_mtext(
-        LASER_NOTE, dxfattribs={"layer": NOTE, "char_height": 4, "width": 200, "insert": (0, -10)}
+        drawing.description,
+        dxfattribs={"layer": NOTE, "char_height": 4, "width": 200, "insert": (0, -10)},
     )
 
 
-def _new_document(title: str) -> Drawing:
+def _add_text(space: Modelspace, text: Lettering, layer: str) -> None:
+    # DXF counts the height of capitals, which is 0.7 of a letter size.
+    entity = space.add_text(text.words, height=text.size * 0.7, dxfattribs={"layer": layer})
+    entity.set_placement(text.at, align=TextEntityAlignment.CENTER)
+
+
+def _new_document(drawing: Drawing) -> Document:
     document = new("R2010", units=units.MM)
     document.header["$MEASUREMENT"] = 1
     document.header["$LTSCALE"] = 1
-    document.header.custom_vars.append("Title", title)
-    document.header.custom_vars.append("Laser", LASER_NOTE)
+    document.header.custom_vars.append("Title", drawing.title)
+    document.header.custom_vars.append("Laser", drawing.description)
     for name, (words, pattern) in LINETYPES.items():
         if name in document.linetypes:
             document.linetypes.remove(name)
@@ -116,8 +129,14 @@ def _parts(run: Run) -> Iterator[Run]:
         yield tuple(stretch)
 
 
-def _add_part(space: Modelspace, part: Run, line: MachineLine) -> None:
-    look = {"layer": line.layer}
+def _add_run(space: Modelspace, run: Run, layer: str, *, closed: bool) -> None:
+    for part in _parts(run):
+        _add_part(space, part, layer, whole=closed and len(part) == len(run))
+
+
+def _add_part(space: Modelspace, part: Run, layer: str, *, whole: bool) -> None:
+    """A stretch of a run; `whole` tells that it is all of a closed one."""
+    look = {"layer": layer}
     first = part[0]
     if isinstance(first, Cubic):
         # A Bézier curve is a B-spline of degree 3 over one interval.
@@ -133,7 +152,6 @@ def _add_part(space: Modelspace, part: Run, line: MachineLine) -> None:
     if len(part) == 1 and isinstance(first, Line):
         space.add_line(first.start, first.end, dxfattribs=look)
         return
-    whole = line.closed and len(part) == len(line.run)
     vertices = [(*segment_start(segment), _bulge(segment)) for segment in part]
     if not whole:
         vertices.append((*segment_end(part[-1]), 0.0))

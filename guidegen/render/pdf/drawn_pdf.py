@@ -6,7 +6,7 @@ and arcs stay within 0.002 mm.
 """
 
 import io
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
@@ -15,17 +15,24 @@ from unicodedata import normalize
 from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth  # type: ignore[import-untyped]
 from reportlab.pdfbase.ttfonts import TTFont  # type: ignore[import-untyped]
 from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]
+from reportlab.pdfgen.pathobject import PDFPathObject  # type: ignore[import-untyped]
 
+from guidegen.geometry.outline.measures import segment_start
+from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Run
+from guidegen.pictures.pen.records import (
+    Circle,
+    Drawing,
+    Group,
+    Item,
+    Lettering,
+    Path,
+    Rectangle,
+    Stroke,
+    letterings,
+)
 from guidegen.render.fonts.fallback_fonts import label_face, own_letters
 from guidegen.render.fonts.fonts import font_files
-from guidegen.render.pdf.svg_reading import (
-    Drawing,
-    GroupItem,
-    Paint,
-    PathItem,
-    Step,
-    TextItem,
-)
+from guidegen.render.pdf.curves import arc_curves
 from guidegen.units import POINTS_PER_MM
 
 FACES = ((700, "Bold"), (600, "SemiBold"), (0, "Regular"))
@@ -48,7 +55,9 @@ def write_drawings(
     drawings: Sequence[Drawing], bookmarks: Sequence[Bookmark], *, title: str, language: str
 ) -> bytes:
     """A PDF with one page for each drawing, of exactly its size."""
-    lettering = _Lettering({letter for one in drawings for letter in _letters(one.root)})
+    faces = _Faces(
+        {letter for one in drawings for text in letterings(one.items) for letter in text.words}
+    )
     out = io.BytesIO()
     pdf = Canvas(out, invariant=1, pageCompression=1, lang=language, initialFontName=_face(400))
     pdf.setTitle(title)
@@ -58,19 +67,20 @@ def write_drawings(
     for mark in bookmarks:
         by_page.setdefault(mark.page, []).append(mark)
     for number, drawing in enumerate(drawings):
-        pdf.setPageSize((drawing.width * POINTS_PER_MM, drawing.height * POINTS_PER_MM))
+        page = _Page(pdf, drawing.height, faces)
+        pdf.setPageSize((page.mm(drawing.width), page.mm(drawing.height)))
         for order, mark in enumerate(by_page.get(number, ())):
             key = f"page-{number}-{order}"
             pdf.bookmarkPage(key)
             pdf.addOutlineEntry(mark.words, key, mark.level)
         pdf.setLineJoin(1)
-        _draw_group(pdf, drawing.root, drawing.height, lettering)
+        page.draw(drawing.items)
         pdf.showPage()
     pdf.save()
     return out.getvalue()
 
 
-class _Lettering:
+class _Faces:
     """Faces for the words of a document: Barlow Condensed, and another for letters it lacks."""
 
     def __init__(self, letters: Collection[str]) -> None:
@@ -103,15 +113,6 @@ class _Lettering:
         return found
 
 
-def _letters(group: GroupItem) -> Iterator[str]:
-    for item in group.items:
-        match item:
-            case GroupItem():
-                yield from _letters(item)
-            case TextItem(words=words):
-                yield from words
-
-
 @cache
 def _register_fonts() -> None:
     files = font_files()
@@ -124,74 +125,122 @@ def _face(weight: int) -> str:
     return next(f"BarlowCondensed-{face}" for least, face in FACES if weight >= least)
 
 
-def _draw_group(pdf: Canvas, group: GroupItem, height: float, lettering: _Lettering) -> None:
-    if group.clip:
-        left, top, wide, tall = group.clip
-        pdf.saveState()
-        path = pdf.beginPath()
-        path.rect(*_at((left, top + tall), height), wide * POINTS_PER_MM, tall * POINTS_PER_MM)
-        pdf.clipPath(path, stroke=0, fill=0)
-    if group.layer:
-        pdf.addLiteral(f"/OC /{group.layer} BDC")
-    for item in group.items:
-        match item:
-            case GroupItem():
-                _draw_group(pdf, item, height, lettering)
-            case PathItem(steps=steps, paint=paint):
-                _draw_path(pdf, steps, paint, height)
-            case TextItem():
-                _draw_text(pdf, item, height, lettering)
-    if group.layer:
-        pdf.addLiteral("EMC")
-    if group.clip:
-        pdf.restoreState()
+class _Page:
+    """A page that is being drawn; the PDF has points, y upward, as drawings have mm."""
 
+    def __init__(self, pdf: Canvas, height: float, faces: _Faces) -> None:
+        self._pdf, self._height, self._faces = pdf, height, faces
 
-def _at(point: tuple[float, float], height: float) -> tuple[float, float]:
-    """A point of the drawing in PDF units, y upward."""
-    return (point[0] * POINTS_PER_MM, (height - point[1]) * POINTS_PER_MM)
+    def mm(self, length: float) -> float:
+        """A length in points. Lengths have four decimals on all media, so that all agree."""
+        return round(length, 4) * POINTS_PER_MM
 
+    def draw(self, items: tuple[Item, ...]) -> None:
+        """Draw items in their order."""
+        for item in items:
+            match item:
+                case Group():
+                    self._group(item)
+                case Lettering():
+                    self._text(item)
+                case _:
+                    self._shape(item)
 
-def _draw_path(pdf: Canvas, steps: Sequence[Step], paint: Paint, height: float) -> None:
-    path = pdf.beginPath()
-    for kind, points in steps:
-        flat = [number for point in points for number in _at(point, height)]
-        match kind:
-            case "M":
-                path.moveTo(*flat)
-            case "L":
-                path.lineTo(*flat)
-            case "C":
-                path.curveTo(*flat)
-            case _:
-                path.close()
-    if paint.fill:
-        pdf.setFillColor(paint.fill)
-        pdf.setFillAlpha(paint.opacity)
-    if paint.stroke:
-        pdf.setStrokeColor(paint.stroke)
-        pdf.setLineWidth(paint.width * POINTS_PER_MM)
-        pdf.setDash([length * POINTS_PER_MM for length in paint.dash])
-        pdf.setLineCap(_CAPS[paint.cap])
-    pdf.drawPath(path, stroke=int(bool(paint.stroke)), fill=int(bool(paint.fill)), fillMode=0)
+    def _at(self, point: Point) -> tuple[float, float]:
+        # SVG counts downward from the upper edge: rounded from there, both have the same point.
+        return (
+            self.mm(point[0]),
+            (round(self._height, 4) - round(self._height - point[1], 4)) * POINTS_PER_MM,
+        )
 
+    def _sides(self, box: Rectangle) -> tuple[float, float, float, float]:
+        """Left, low, right and high side of a rectangle in points."""
+        left, high = self._at((box.x, box.y + box.height))
+        return (left, high - self.mm(box.height), left + self.mm(box.width), high)
 
-def _draw_text(pdf: Canvas, text: TextItem, height: float, lettering: _Lettering) -> None:
-    size = text.size * POINTS_PER_MM
-    runs = lettering.runs(text.words, _face(text.weight))
-    wide = sum(stringWidth(words, face, size) for words, face in runs)
-    shift = {"middle": wide / 2, "end": wide}.get(text.anchor, 0.0)
-    x, y = _at(text.at, height)
-    pdf.setFillColor(text.colour)
-    pdf.setFillAlpha(1)
-    if text.angle:
-        pdf.saveState()
-        pdf.translate(x, y)
-        pdf.rotate(-text.angle)
-        _draw_runs(pdf, runs, (-shift, 0.0), size)
-        pdf.restoreState()
-    else:
-        _draw_runs(pdf, runs, (x - shift, y), size)
+    def _group(self, group: Group) -> None:
+        pdf = self._pdf
+        if group.clip:
+            pdf.saveState()
+            path = pdf.beginPath()
+            left, low, right, high = self._sides(group.clip)
+            path.rect(left, low, right - left, high - low)
+            pdf.clipPath(path, stroke=0, fill=0)
+        if group.layer:
+            pdf.addLiteral(f"/OC /{group.layer} BDC")
+        self.draw(group.items)
+        if group.layer:
+            pdf.addLiteral("EMC")
+        if group.clip:
+            pdf.restoreState()
+
+    def _shape(self, shape: Path | Rectangle | Circle) -> None:
+        pdf, path, opacity = self._pdf, self._pdf.beginPath(), 1.0
+        match shape:
+            case Path():
+                opacity = shape.opacity
+                for run in shape.runs:
+                    self._trace(path, run, closed=shape.closed)
+            case Rectangle():
+                self._frame(path, shape)
+            case Circle(centre=centre, radius=radius):
+                self._trace(path, (Arc(centre, radius, 0, -360),), closed=True)
+        filled = shape.fill != "none"
+        if filled:
+            pdf.setFillColor(shape.fill)
+            pdf.setFillAlpha(opacity)
+        if shape.stroke:
+            self._take(shape.stroke)
+        pdf.drawPath(path, stroke=int(shape.stroke is not None), fill=int(filled), fillMode=0)
+
+    def _frame(self, path: PDFPathObject, box: Rectangle) -> None:
+        left, low, right, high = self._sides(box)
+        path.moveTo(left, high)
+        for corner in ((right, high), (right, low), (left, low)):
+            path.lineTo(*corner)
+        path.close()
+
+    def _trace(self, path: PDFPathObject, run: Run, *, closed: bool) -> None:
+        path.moveTo(*self._at(segment_start(run[0])))
+        for segment in run:
+            match segment:
+                case Line(end=end):
+                    path.lineTo(*self._at(end))
+                case Cubic():
+                    self._curve(path, segment)
+                case Arc():
+                    for part in arc_curves(segment):
+                        self._curve(path, part)
+        if closed:
+            path.close()
+
+    def _curve(self, path: PDFPathObject, cubic: Cubic) -> None:
+        points = (cubic.control1, cubic.control2, cubic.end)
+        path.curveTo(*(number for point in points for number in self._at(point)))
+
+    def _take(self, stroke: Stroke) -> None:
+        self._pdf.setStrokeColor(stroke.colour)
+        self._pdf.setLineWidth(self.mm(stroke.width))
+        self._pdf.setDash([self.mm(length) for length in stroke.dash])
+        self._pdf.setLineCap(_CAPS[stroke.cap])
+
+    def _text(self, text: Lettering) -> None:
+        pdf, size = self._pdf, self.mm(text.size)
+        runs = self._faces.runs(text.words, _face(text.weight))
+        wide = sum(stringWidth(words, face, size) for words, face in runs)
+        shift = {"middle": wide / 2, "end": wide}.get(text.anchor, 0.0)
+        x, y = self._at(text.at)
+        pdf.setFillColor(text.colour)
+        pdf.setFillAlpha(1)
+        # A turn that no printer could show would still cost a state of its own.
+        if turn := round(text.angle, 4):
+            pdf.saveState()
+            pdf.translate(x, y)
+            pdf.rotate(turn)
+            _draw_runs(pdf, runs, (-shift, 0.0), size)
+            pdf.restoreState()
+        else:
+            _draw_runs(pdf, runs, (x - shift, y), size)
 
 
 def _draw_runs(

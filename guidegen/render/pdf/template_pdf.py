@@ -1,11 +1,11 @@
-"""Template pages as SVG texts in → one PDF in true size out."""
+"""Template pages in → one PDF in true size out."""
 
 from collections.abc import Iterator, Sequence
 
 from guidegen.layout.records import TemplateSet
+from guidegen.pictures.pen.records import Drawing, Rectangle, groups
 from guidegen.render.pdf.drawn_pdf import Bookmark, write_drawings
 from guidegen.render.pdf.finish import Switch, add_layers, add_tags, ask_true_scale, page_count
-from guidegen.render.pdf.svg_reading import Drawing, Pair, find_switches, read_drawing
 from guidegen.render.pdf.xmp import screen_packet
 from guidegen.render.views.template_words import page_words
 from guidegen.units import POINTS_PER_MM
@@ -13,19 +13,18 @@ from guidegen.words import Words
 
 
 def render_template_pdf(
-    pages: Sequence[str], templates: TemplateSet, title: str, words: Words
+    pages: Sequence[Drawing], templates: TemplateSet, title: str, words: Words
 ) -> bytes:
     """A PDF whose pages are exactly the drawings, in true size, with a bookmark for each sheet.
 
     Key pages come first: as many as there are more `pages` than pages in `templates`. Raises
     OutputError.
     """
-    drawings = [read_drawing(page) for page in pages]
-    return _finish(_write(drawings, templates, title, words), templates, title, words)
+    return _finish(_write(pages, templates, title, words), templates, title, words)
 
 
 def render_nested_pdf(
-    pages: Sequence[str],
+    pages: Sequence[Drawing],
     templates: TemplateSet,
     sizes: Sequence[str],
     title: str,
@@ -36,22 +35,29 @@ def render_nested_pdf(
     `templates` is the set of any of the sizes, `sizes` are their names in the order of their
     layers. Raises OutputError.
     """
-    drawings = [read_drawing(page) for page in pages]
     switches = [
-        Switch(
-            number,
-            _pdf_box(drawing, corners),
-            int(shows) if shows.isdecimal() else None,
-            _switch_words(sizes, shows, words),
-        )
-        for number, drawing in enumerate(drawings)
-        for shows, corners in find_switches(drawing.root)
+        switch
+        for number, page in enumerate(pages)
+        for switch in _switches(number, page, sizes, words)
     ]
     layers = [
         (f"size-{number}", words.say("Size {size}", size=size)) for number, size in enumerate(sizes)
     ]
-    data = add_layers(_write(drawings, templates, title, words), layers, switches)
+    data = add_layers(_write(pages, templates, title, words), layers, switches)
     return _finish(data, templates, title, words)
+
+
+def _switches(number: int, page: Drawing, sizes: Sequence[str], words: Words) -> Iterator[Switch]:
+    """The fields of a page that switch layers; the first rectangle of each is what one clicks."""
+    for group in groups(page.items):
+        field = next((one for one in group.items if isinstance(one, Rectangle)), None)
+        if group.shows and field:
+            low, high = field.y, field.y + field.height
+            corners = (field.x, low, field.x + field.width, high)
+            left, low, right, high = (round(mm, 4) * POINTS_PER_MM for mm in corners)
+            shown = int(group.shows) if group.shows.isdecimal() else None
+            said = _switch_words(sizes, group.shows, words)
+            yield Switch(number, (left, low, right, high), shown, said)
 
 
 def _switch_words(sizes: Sequence[str], shows: str, words: Words) -> str:
@@ -66,16 +72,6 @@ def _finish(data: bytes, templates: TemplateSet, title: str, words: Words) -> by
     said = [*[""] * keys, *page_words(templates, words)]
     tagged = add_tags(data, said, packet=screen_packet(title))
     return ask_true_scale(tagged, title=title, language=words.language)
-
-
-def _pdf_box(drawing: Drawing, corners: tuple[Pair, Pair]) -> tuple[float, float, float, float]:
-    (left, top), (right, low) = corners
-    return (
-        left * POINTS_PER_MM,
-        (drawing.height - low) * POINTS_PER_MM,
-        right * POINTS_PER_MM,
-        (drawing.height - top) * POINTS_PER_MM,
-    )
 
 
 def _write(drawings: Sequence[Drawing], templates: TemplateSet, title: str, words: Words) -> bytes:

@@ -10,6 +10,7 @@ from guidegen.render.fonts.fonts import font_css
 from guidegen.render.site.raster import page_picture
 from guidegen.render.text.document_cache import Keeper, hash_parts
 from guidegen.render.text.links import HOME, THEME_FOLDER, picture_file
+from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.guide import facts_view
 from guidegen.render.views.scene import Scene, usual_size
@@ -98,11 +99,11 @@ def guide_card(engine: Engine, scene: Scene) -> bytes:
     """The preview of a guide: its name, what it takes, and its kit as a drawing."""
     kit = scene.plan.kits[usual_size(scene.plan)].size
     drawings = scene.pictures.sizes.get(kit)
-    drawn = drawings.kit if drawings else ""
+    files = {"kit.svg": svg_file(drawings.kit).encode()} if drawings else {}
     return _card(
         engine,
         card_file(scene.plan.file.id),
-        {"kit.svg": drawn.encode()} if drawn else {},
+        files,
         title=scene.guide.title,
         words=scene.guide.summary,
         facts=facts_view(scene),

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from guidegen.pictures.pen.records import Drawing
 from guidegen.render.fonts.font_subsets import subset_woff2
 from guidegen.render.fonts.fonts import FOLDER, font_files
 from guidegen.render.fonts.webfonts import FACES, LETTERS
+from guidegen.render.text.svg import svg_file
 
 _STYLE = Markup("""
 body { font: 1.15rem/1.4 "Barlow Condensed", "Arial Narrow", sans-serif; margin: 2rem auto;
@@ -47,7 +49,7 @@ class SizesSection:
     words: str
     """What is to be seen, in a sentence or two."""
     tables: Sequence[FigureTable] = ()
-    drawings: Sequence[str] = ()
+    drawings: Sequence[Drawing] = ()
     """SVG texts of our own."""
 
 
@@ -74,8 +76,8 @@ def _section(section: SizesSection) -> Markup:
         section.words,
         _joined(map(_table, section.tables)),
         _joined(
-            Markup("<figure>{}</figure>").format(Markup(svg))  # noqa: S704 - drawn by ourselves
-            for svg in section.drawings
+            Markup("<figure>{}</figure>").format(Markup(svg_file(drawn)))  # noqa: S704 - drawn by ourselves
+            for drawn in section.drawings
         ),
     )
 

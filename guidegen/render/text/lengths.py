@@ -4,15 +4,14 @@ A mark carries the length in mm.
 """
 
 import re
-from collections.abc import Callable, Iterator
-from html import unescape
+from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup, escape
 
 from guidegen.buildfile.living.lengths import APART, NUMBER, Found, find_lengths, read_number
 from guidegen.units import mm_text
 
-__all__ = ["Found", "find_lengths", "mark_drawing", "mark_lengths"]
+__all__ = ["Found", "drawn_words", "find_lengths", "mark_lengths", "name_lengths"]
 
 
 def mark_lengths(text: str) -> Markup:
@@ -39,61 +38,63 @@ def _parts(text: str) -> Iterator[tuple[str, Found | None]]:
 
 
 def _data(found: Found) -> str:
-    written = f' data-written="{found.unit}"' if found.unit in {"cm", "in"} else ""
-    return f' data-mm="{mm_text(found.mm, 3)}"{written}{" data-bare" if found.bare else ""}'
+    return "".join(
+        f' {name}="{value}"' if value else f" {name}" for name, value in _data_of(found).items()
+    )
 
 
-_TEXT = re.compile(r"(<text\b[^>]*>)([^<]*)(?=</text>)")
-_NAME = re.compile(r"<(title|desc)>([^<]*)(?=</)")
+def _data_of(found: Found) -> dict[str, str]:
+    """Data of a length: its mm, the unit that its author wrote, whether it has one of its own."""
+    data = {"data-mm": mm_text(found.mm, 3)}
+    if found.unit in {"cm", "in"}:
+        data["data-written"] = found.unit
+    if found.bare:
+        data["data-bare"] = ""
+    return data
+
+
 _DRAWN_SIDES = re.compile(rf"{APART}({NUMBER}) × ({NUMBER})$")
 """'offcut 500 × 244': mm, as all numbers alone are in a drawing (ISO 129-1)."""
 _DRAWN_LAYER = re.compile(rf"(?<=\S · )({NUMBER})$")
 """'A1 · 6': a layer and its thickness, in the same way."""
 _UNIT_NAME = re.compile(r"(?<=\bin )mm\b(?!²)")
 
-
-def mark_drawing(svg: str) -> str:
-    """A drawing of ours, the lengths in its lettering and in its names marked.
-
-    Names take no elements: for them, data-lengths says start, end and mm of each length.
-    """
-    if not svg:
-        return svg
-    return _NAME.sub(_marked_name, _TEXT.sub(_marked_text, svg))
+type DrawnWords = tuple[str, Mapping[str, str]]
+"""Words of a drawing with the data of the element around them; none where they stand free."""
 
 
-def _marked_text(match: re.Match[str]) -> str:
-    start, words = match[1], match[2]
-    if " data-mm=" in start or not words:
-        return match[0]
-    marked = _put(words, lambda found: f"<tspan{_svg_data(found)}>")
-    marked = _DRAWN_SIDES.sub(
-        lambda found: f"{_drawn(found[1], 'bare')} × {_drawn(found[2], 'drawn')}", marked
-    )
-    marked = _DRAWN_LAYER.sub(lambda found: _drawn(found[1], "drawn"), marked)
-    return start + _UNIT_NAME.sub('<tspan data-unit-name="">mm</tspan>', marked)
+def drawn_words(words: str) -> list[DrawnWords]:
+    """The words of a drawing in pieces: its lengths in mm, and names of the unit, with data."""
+    spans = {found.start: (found.end, _data_of(found)) for found in find_lengths(words)}
+    if match := _DRAWN_SIDES.search(words):
+        spans.setdefault(match.start(1), (match.end(1), _drawn(match[1], "bare")))
+        spans.setdefault(match.start(2), (match.end(2), _drawn(match[2], "drawn")))
+    if match := _DRAWN_LAYER.search(words):
+        spans.setdefault(match.start(1), (match.end(1), _drawn(match[1], "drawn")))
+    for match in _UNIT_NAME.finditer(words):
+        spans.setdefault(match.start(), (match.end(), {"data-unit-name": ""}))
+    parts: list[DrawnWords] = []
+    place = 0
+    for start, (end, data) in sorted(spans.items()):
+        if start < place:
+            continue  # inside a length that was found before
+        if start > place:
+            parts.append((words[place:start], {}))
+        parts.append((words[start:end], data))
+        place = end
+    if words[place:]:
+        parts.append((words[place:], {}))
+    return parts
 
 
-def _drawn(number: str, how: str) -> str:
-    """A number alone: bare, or as short as drawings write lengths."""
-    return f'<tspan data-mm="{mm_text(read_number(number), 3)}" data-{how}="">{number}</tspan>'
+def _drawn(number: str, how: str) -> dict[str, str]:
+    """Data of a number alone: bare, or as short as drawings write lengths."""
+    return {"data-mm": mm_text(read_number(number), 3), f"data-{how}": ""}
 
 
-def _put(escaped: str, tag: Callable[[Found], str]) -> str:
-    """Elements around the lengths of escaped words; no length has a letter that is escaped."""
-    return "".join(
-        f"{tag(found)}{words}</tspan>" if found else words for words, found in _parts(escaped)
-    )
-
-
-def _svg_data(found: Found) -> str:
-    return _data(found).replace(" data-bare", ' data-bare=""')
-
-
-def _marked_name(match: re.Match[str]) -> str:
-    places = [
+def name_lengths(words: str) -> str:
+    """Start, end and mm of each length in a name, for an attribute; empty for none."""
+    return " ".join(
         f"{found.start},{found.end},{mm_text(found.mm, 3)}{',' if found.bare else ''}"
-        for found in find_lengths(unescape(match[2]))
-    ]
-    data = f' data-lengths="{" ".join(places)}"' if places else ""
-    return f"<{match[1]}{data}>{match[2]}"
+        for found in find_lengths(words)
+    )

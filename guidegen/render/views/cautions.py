@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from guidegen.buildfile.derive.cautions import GRAVITY, step_young
 from guidegen.buildfile.records.stock import Caution, SignalWord, Young
 from guidegen.render.text.links import sign_file
-from guidegen.render.views.scene import LinkView, Scene, step_links, svg_title
+from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.render.views.statements import statement_text
 from guidegen.words import Words, msg
 
@@ -162,7 +162,7 @@ def sign_view(scene: Scene, code: str) -> SignView | None:
     drawn = scene.pictures.signs.get(code)
     if drawn is None:
         return None
-    return SignView(code, scene.links.file(sign_file(scene.plan.file.id, code)), svg_title(drawn))
+    return SignView(code, scene.links.file(sign_file(scene.plan.file.id, code)), drawn.title)
 
 
 def _protection(scene: Scene, caution: Caution) -> tuple[LinkView, ...]:

@@ -4,8 +4,6 @@ View records are frozen and hold words, addresses and drawings that are ready to
 only walks through them.
 """
 
-import html
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -14,10 +12,11 @@ from markupsafe import Markup
 from guidegen.buildfile.read.content import ONE_SIZE, Content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.layout.records import GuidePlan
+from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import GuidePictures
-from guidegen.render.text.lengths import mark_drawing
 from guidegen.render.text.links import Links, drawing_file, resolver
 from guidegen.render.text.markdown import render_inline, render_markdown
+from guidegen.render.text.svg import page_svg, svg_file
 from guidegen.render.text.templates_engine import in_language
 from guidegen.render.views.photos import PhotoView, photo_html, photo_view
 from guidegen.words import ENGLISH, Words
@@ -186,37 +185,17 @@ class PageView:
     """Addresses of the faces that every first view needs, to be asked for at once."""
 
 
-_NOISE = re.compile(r' (?:xmlns:ev|xmlns:xlink|baseProfile|version)="[^"]*"')
-_TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
-_DESC = re.compile(r"<svg[^>]*><title>[^<]*</title><desc>([^<]*)</desc>")
-
-
-def drawing(scene: Scene, text: str, caption: str = "") -> DrawingView:
+def drawing(scene: Scene, drawn: Drawing, caption: str = "") -> DrawingView:
     """A drawing made by the pictures stage.
 
-    On screen it stands in the page, where style sheet and scripts reach it, its lengths marked,
-    without what HTML does not know in its first tag; on paper it is a file, which is set many
-    times faster.
+    On screen it stands in the page, where style sheet and scripts reach it; on paper it is a
+    file, which is set many times faster.
     """
     if scene.paper:
-        said = svg_words(text)
-        alt = f"{svg_title(text)}. {said}" if said else svg_title(text)
-        return DrawingView(Markup(), caption, drawing_file(text), alt, said)
-    head, mark, rest = text.partition(">")
-    svg = mark_drawing(_NOISE.sub("", head) + mark + rest)
-    return DrawingView(Markup(svg), caption)  # noqa: S704 - drawn and escaped by the pictures stage
-
-
-def svg_title(text: str) -> str:
-    """The title of a drawing: its text alternative. Empty where it has none."""
-    found = _TITLE.search(text)
-    return html.unescape(found[1]) if found else ""
-
-
-def svg_words(text: str) -> str:
-    """The description of a whole drawing. Empty where it has none."""
-    found = _DESC.match(text)
-    return html.unescape(found[1]) if found else ""
+        said = drawn.description
+        alt = f"{drawn.title}. {said}" if said else drawn.title
+        return DrawingView(Markup(), caption, drawing_file(svg_file(drawn)), alt, said)
+    return DrawingView(Markup(page_svg(drawn)), caption)  # noqa: S704 - escaped by its writer
 
 
 def size_title(size: str, words: Words = ENGLISH) -> str:

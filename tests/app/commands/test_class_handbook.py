@@ -3,6 +3,8 @@
 import re
 from pathlib import Path
 
+from pictures.english import draw_class_lines
+
 from guidegen.buildfile.read.on_hand import Offcut, read_have
 from guidegen.buildfile.read.people import read_people
 from guidegen.buildfile.read.reader import read_content
@@ -10,7 +12,6 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import RoomNeed, Stock
 from guidegen.cli import build_parser
 from guidegen.layout.times.class_times import plan_class_times
-from guidegen.pictures.times.class_line import draw_class_lines
 
 ROOT = Path(__file__).parents[3]
 HANDBOOK = ROOT / "guidegen" / "handbook"

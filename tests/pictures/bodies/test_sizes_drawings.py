@@ -8,16 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pictures.drawing_lint import check_drawing, description, elements, path_points, words
+from pictures.english import draw_coverage, draw_nested, draw_reach, share_words
 from pictures.picture_samples import box, round_hole, sample_pieces
 
 from guidegen.geometry.fit.records import Coverage, SizeReach, SizeShare
 from guidegen.geometry.outline.records import Shape
 from guidegen.geometry.pieces.records import Piece, Side
-from guidegen.pictures.bodies.coverage import draw_coverage, share_words
 from guidegen.pictures.bodies.nested_places import alike, name_places, widest_ray
-from guidegen.pictures.bodies.nested_sizes import draw_nested
 from guidegen.pictures.bodies.nested_table import change_words
-from guidegen.pictures.bodies.reach import MOST_DOTS, BodyDot, draw_reach
+from guidegen.pictures.bodies.reach import MOST_DOTS, BodyDot
 
 SIZES = ("S", "M", "L")
 

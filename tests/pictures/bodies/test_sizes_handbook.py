@@ -4,6 +4,7 @@ import re
 
 import pytest
 from pictures.drawing_lint import check_drawing
+from pictures.english import share_words
 from pictures.size_figures import (
     COLUMNS,
     FOLDER,
@@ -19,7 +20,6 @@ from guidegen.buildfile.read.population import MAX_PEOPLE
 from guidegen.cli import build_parser
 from guidegen.geometry.fit.advice import advise_size, count_served, serve_people
 from guidegen.geometry.fit.doubts import FAR_OUTSIDE, doubt_body
-from guidegen.pictures.bodies.coverage import share_words
 
 CHAPTER = (FOLDER.parent / "sizes.md").read_text("utf-8")
 PLAIN = " ".join(CHAPTER.split())

@@ -6,17 +6,21 @@ from dataclasses import replace
 
 import pytest
 from pictures.drawing_lint import description, elements, words
+from pictures.english import (
+    draw_body,
+    draw_joins,
+    draw_step,
+    draw_time_line,
+    time_words,
+    work_words,
+)
 from pictures.picture_samples import sample_guide, sample_kit
 
 from guidegen.buildfile.records.guide import Measurement
 from guidegen.buildfile.records.stock import Process, Stock
 from guidegen.layout.times.schedule import plan_time
-from guidegen.pictures.bodies.body import draw_body
 from guidegen.pictures.bodies.body_outline import HALF, TAPES, find_tape
 from guidegen.pictures.pen.graph_layout import group_names
-from guidegen.pictures.pieces.joins import draw_joins
-from guidegen.pictures.steps.steps import draw_step
-from guidegen.pictures.times.time_line import draw_time_line, time_words, work_words
 
 
 def step(name):

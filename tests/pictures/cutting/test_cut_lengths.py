@@ -2,9 +2,9 @@
 
 import pytest
 from pictures.drawing_lint import check_drawing, description, elements, words
+from pictures.english import draw_cut_lengths
 
 from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
-from guidegen.pictures.cutting.cut_lengths import draw_cut_lengths
 from guidegen.words import Words
 
 METRE = CutLength(

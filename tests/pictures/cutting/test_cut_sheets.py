@@ -15,13 +15,13 @@ from pictures.drawing_lint import (
     path_points,
     words,
 )
+from pictures.english import draw_cut_sheets
 from pictures.picture_samples import sample_kit, sample_pieces, sample_plan
 from shapely import Polygon, box
 
 from guidegen.buildfile.records.stock import Material, SheetSize, Stock
 from guidegen.geometry.outline.records import Edge, Shape
 from guidegen.layout.records import CutSheet, Placed
-from guidegen.pictures.cutting.cut_sheets import draw_cut_sheets
 from guidegen.pictures.cutting.offcuts import CELLS, LEAST_SIDE, largest_offcut
 from guidegen.pictures.pen.frames import polygon
 

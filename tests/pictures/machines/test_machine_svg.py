@@ -3,18 +3,18 @@
 import pytest
 from layout.template_samples import sample_kit
 from pictures.drawing_lint import elements, parse, words
+from pictures.english import draw_piece_for_machine, draw_sheet_for_machine
 from svgpathtools import parse_path
 
 from guidegen.geometry.outline.measures import run_length
 from guidegen.layout.records import CutSheet, Placed
-from guidegen.pictures.machines.lines import draw_piece_for_machine, draw_sheet_for_machine
-from guidegen.pictures.machines.svg import COLOURS, HAIR, machine_svg
+from guidegen.pictures.machines.records import COLOURS, HAIR
 
 
 @pytest.mark.parametrize("one", sample_kit().pieces, ids=lambda one: one.key)
 def test_cut_lines_have_their_true_length(one):
     """One user unit is one millimetre, and the cut paths are as long as the outline."""
-    svg = machine_svg(draw_piece_for_machine(one, sample_kit()))
+    svg = draw_piece_for_machine(one, sample_kit())
     root = parse(svg)
     _, _, width, height = (float(number) for number in root.get("viewBox").split())
     assert root.get("width") == f"{width:g}mm" or abs(float(root.get("width")[:-2]) - width) < 1e-3
@@ -30,7 +30,7 @@ def test_cut_lines_have_their_true_length(one):
 
 def test_layers_are_groups_with_their_own_colour():
     """Each layer is one group with an id; all its lines are hair lines of its colour."""
-    svg = machine_svg(draw_piece_for_machine(sample_kit().pieces[0], sample_kit()))
+    svg = draw_piece_for_machine(sample_kit().pieces[0], sample_kit())
     groups = {group.get("id"): group for group in elements(svg, "g") if group.get("id")}
     assert list(groups) == ["cut", "mark", "guide", "label"]
     for layer in ("cut", "mark", "guide"):
@@ -43,9 +43,7 @@ def test_layers_are_groups_with_their_own_colour():
 
 def test_a_right_hand_piece_is_mirrored():
     """Left and right have the same size and mirrored match marks."""
-    left, right = (
-        machine_svg(draw_piece_for_machine(one, sample_kit())) for one in sample_kit().pieces[:2]
-    )
+    left, right = (draw_piece_for_machine(one, sample_kit()) for one in sample_kit().pieces[:2])
     assert parse(left).get("width") == parse(right).get("width")
     assert words(left) == ["CL"] and words(right) == ["CR"]
 
@@ -61,6 +59,6 @@ def test_a_sheet_shows_all_copies():
         (Placed("belt", 1, 10, 20, 0.0), Placed("stud", 1, 300, 300, 45.0)),
         6500,
     )
-    svg = machine_svg(draw_sheet_for_machine(sheet, pieces, kit, 1, "Mat"))
+    svg = draw_sheet_for_machine(sheet, pieces, kit, 1, "Mat")
     assert parse(svg).get("width") == "580mm"
     assert words(svg) == ["K", "N"]

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pictures.drawing_lint import elements, words
+from pictures.english import scale_words
 from pictures.picture_samples import cuff_shape, round_hole, window
 
 from guidegen.geometry.outline.measures import bounds, flatten, run_area, run_length, segment_point
@@ -16,10 +17,12 @@ from guidegen.pictures.pen.dimensions import dimension
 from guidegen.pictures.pen.frames import Frame, frame_into, polygon
 from guidegen.pictures.pen.hatches import crossings, hatch_lines
 from guidegen.pictures.pen.lettering import shorten, text_width, wrap
-from guidegen.pictures.pen.scales import magnification, reduction, scale_words
+from guidegen.pictures.pen.scales import magnification, reduction
 from guidegen.pictures.pen.splines import smooth
 from guidegen.pictures.pen.spread import spread_levels
 from guidegen.pictures.times.axis import IDLE, make_axis
+from guidegen.render.text.svg import svg_file
+from guidegen.words import ENGLISH
 
 FRAMES = st.builds(
     Frame,
@@ -140,19 +143,19 @@ def test_shortened_and_wrapped_words_fit(text, width):
 )
 def test_dimension_numbers_read_from_the_bottom_or_the_right(start, end, offset, angle):
     """ISO 129-1: whatever the direction, the number is never upside down."""
-    canvas = Canvas(100, 100, "x")
-    dimension(canvas, (start[0] + 30, start[1] + 30), (end[0] + 30, end[1] + 30), offset, "40")
-    (text,) = elements(canvas.svg(), "text")
+    canvas = Canvas(100, 100, "x", "", ENGLISH)
+    dimension(canvas, (start[0] + 30, start[1] + 30), (end[0] + 30, end[1] + 30), offset, 40)
+    (text,) = elements(svg_file(canvas.drawing()), "text")
     turned = text.get("transform", "rotate(0 0 0)")
     assert float(turned[7:].split()[0]) == angle
-    assert words(canvas.svg()) == ["40"]
+    assert words(svg_file(canvas.drawing())) == ["40"]
 
 
 def test_a_narrow_dimension_puts_arrows_and_number_outside():
     """Two millimetres leave no room between: the number stands beyond the second arrow."""
-    canvas = Canvas(100, 100, "x")
-    dimension(canvas, (50, 50), (52, 50), -6, "2.0 mm")
-    (text,) = elements(canvas.svg(), "text")
+    canvas = Canvas(100, 100, "x", "", ENGLISH)
+    dimension(canvas, (50, 50), (52, 50), -6, 2.04, digits=1)
+    (text,) = elements(svg_file(canvas.drawing()), "text")
     assert float(text.get("x", 0)) > 56
 
 

@@ -5,14 +5,13 @@ from dataclasses import replace
 
 import pytest
 from pictures.drawing_lint import description, elements, path_points, words
+from pictures.english import draw_exploded, draw_section
 from pictures.picture_samples import sample_kit
 
 from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.outline.records import Line, LineKind
 from guidegen.geometry.pieces.records import LayerPiece, LayerStack
-from guidegen.pictures.pieces.exploded import draw_exploded
 from guidegen.pictures.pieces.glue_areas import footprints, lay_up
-from guidegen.pictures.pieces.sections import draw_section
 
 NAMES = {"foam-10": "Floor mat", "foam-6": "Foam sheet", "foam-2": "Craft foam"}
 

@@ -7,15 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pictures.drawing_lint import check_drawing, description, elements, path_points, words
+from pictures.english import draw_bevel, draw_details, draw_groove, draw_joint, draw_kit, draw_piece
 from pictures.picture_samples import box, sample_kit, sample_pieces
 
 from guidegen.geometry.outline.records import BevelledEdge, Shape
 from guidegen.geometry.pieces.records import GrooveCut
-from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
-from guidegen.pictures.pieces.details import draw_details
-from guidegen.pictures.pieces.grooves import draw_groove
-from guidegen.pictures.pieces.kit import draw_kit
-from guidegen.pictures.pieces.pieces import draw_piece
 
 
 def piece(key):

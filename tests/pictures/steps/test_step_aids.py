@@ -3,12 +3,10 @@
 from dataclasses import replace
 
 from pictures.drawing_lint import description, elements, words
+from pictures.english import bevel_sections, draw_step, layers_at_hand
 from pictures.picture_samples import sample_guide, sample_kit
 
 from guidegen.geometry.pieces.records import LayerPiece, LayerStack
-from guidegen.pictures.steps.bevels import bevel_sections
-from guidegen.pictures.steps.layers import layers_at_hand
-from guidegen.pictures.steps.steps import draw_step
 
 
 def step(name):

@@ -7,6 +7,7 @@ import pytest
 from layout.template_samples import disc, half_plate, pair, piece, rectangle, ridge, sample_kit
 from outside.test_true_scale import HEAD
 from pictures.drawing_lint import elements, words
+from pictures.english import draw_template_pages, line_words, plan_nest, plan_sheet
 from pictures.picture_samples import sample_kit as seamed_kit
 from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.ops import unary_union
@@ -18,11 +19,9 @@ from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pieces.seam_words import seam_letters
-from guidegen.pictures.templates.line_words import line_words
 from guidegen.pictures.templates.lines import cut_runs, frame_of
-from guidegen.pictures.templates.pages import draw_template_pages
-from guidegen.pictures.templates.plan import plan_nest, plan_sheet
 from guidegen.pictures.templates.symbols import GrooveSymbol, HandSymbol, Symbol
+from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
 
@@ -249,7 +248,7 @@ def test_hand_pictures_are_handed():
     for flipped in (True, False):
         canvas = Canvas(30, 20, "t", "d", ENGLISH)
         HandSymbol(flipped).draw(canvas, lambda u, v: (u + 10, v + 10))
-        paths = elements(canvas.svg(), "path", "")
+        paths = elements(svg_file(canvas.drawing()), "path", "")
         strokes[flipped] = [(path.get("d"), path.get("stroke-dasharray")) for path in paths]
     (first, dashed), (same, second) = strokes[True], strokes[False]
     assert first[0] == same[0] and dashed[0] != second[0]

@@ -9,6 +9,7 @@ from layout.paper.test_templates import kit_of, outline
 from layout.template_samples import pair, piece, rectangle, sample_kit
 from outside.test_true_scale import HEAD
 from pictures.drawing_lint import check_drawing, elements, parse, words
+from pictures.english import cut_words, draw_page_maps, draw_template_pages, plan_sheet, stack_words
 from shapely.geometry import LineString, MultiLineString, Point, Polygon
 
 from guidegen.geometry.outline.measures import flatten
@@ -19,10 +20,8 @@ from guidegen.pictures.pen.linestyles import CREASE, CUT, FAR_FACE, INNER, NEAR_
 from guidegen.pictures.templates.joints import FIGURE, FIGURES, find_joints, half_figure
 from guidegen.pictures.templates.lines import all_runs, frame_of
 from guidegen.pictures.templates.notes import LEAST
-from guidegen.pictures.templates.page_map import draw_page_maps, number_ranges, pages_by_piece
-from guidegen.pictures.templates.pages import draw_template_pages
-from guidegen.pictures.templates.plan import plan_sheet
-from guidegen.pictures.templates.words import cut_words, page_code, stack_words
+from guidegen.pictures.templates.page_map import number_ranges, pages_by_piece
+from guidegen.pictures.templates.words import page_code
 
 PAPERS = ("a4", "letter", "a3", "roll-24in")
 MATERIALS = {"foam-5": "Craft foam, 5 mm", "foam-10": "Floor mat, 10 mm"}

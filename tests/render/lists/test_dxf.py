@@ -28,6 +28,7 @@ from guidegen.layout.records import CutSheet, Placed
 from guidegen.pictures.machines.lines import draw_piece_for_machine, draw_sheet_for_machine
 from guidegen.pictures.machines.records import LASER_NOTE, Layer
 from guidegen.render.lists.dxf import NOTE, write_dxf
+from guidegen.words import ENGLISH
 
 LIBRARY_ARCS = 3e-4
 """The library measures an arc by cubic curves, which are longer by up to this share of it."""
@@ -55,7 +56,7 @@ def on_layer(document, layer):
 @pytest.mark.parametrize("one", sample_kit().pieces, ids=lambda one: one.key)
 def test_every_piece_is_a_sound_file_in_millimetres(one):
     """Auditor silent, units mm, R2010, and the cut lines have the outline's length."""
-    document = read(write_dxf(draw_piece_for_machine(one, sample_kit())))
+    document = read(write_dxf(draw_piece_for_machine(one, sample_kit(), ENGLISH)))
     assert document.dxfversion == "AC1024"
     assert document.units == ezdxf.units.MM
     cut = sum(length(entity) for entity in on_layer(document, Layer.CUT))
@@ -66,13 +67,15 @@ def test_every_piece_is_a_sound_file_in_millimetres(one):
 def test_outlines_close_and_hold_true_curves():
     """A disc is one closed polyline with bulges; a plate has splines that meet its lines."""
     round_one = read(
-        write_dxf(draw_piece_for_machine(piece("d", "D", "D", disc(80)), sample_kit()))
+        write_dxf(draw_piece_for_machine(piece("d", "D", "D", disc(80)), sample_kit(), ENGLISH))
     )
     (rim,) = on_layer(round_one, Layer.CUT)
     assert rim.dxftype() == "LWPOLYLINE" and rim.closed
     assert [bulge for *_, bulge in rim.get_points("xyb")] == pytest.approx([0.41421356] * 4)
     plate = half_plate()
-    document = read(write_dxf(draw_piece_for_machine(piece("p", "P", "P", plate), sample_kit())))
+    document = read(
+        write_dxf(draw_piece_for_machine(piece("p", "P", "P", plate), sample_kit(), ENGLISH))
+    )
     splines = [one for one in on_layer(document, Layer.CUT) if one.dxftype() == "SPLINE"]
     assert len(splines) == 3
     for spline in splines:
@@ -90,11 +93,13 @@ def test_outlines_close_and_hold_true_curves():
 
 def test_holes_marks_and_inner_lines_have_their_layers():
     """A frame has two cut rings; a plate has marks, scores and guides on their own layers."""
-    document = read(write_dxf(draw_piece_for_machine(piece("w", "W", "W", frame()), sample_kit())))
+    document = read(
+        write_dxf(draw_piece_for_machine(piece("w", "W", "W", frame()), sample_kit(), ENGLISH))
+    )
     rings = on_layer(document, Layer.CUT)
     assert len(rings) == 2 and all(ring.closed for ring in rings)
     cuff = sample_kit().pieces[0]
-    document = read(write_dxf(draw_piece_for_machine(cuff, sample_kit())))
+    document = read(write_dxf(draw_piece_for_machine(cuff, sample_kit(), ENGLISH)))
     assert len(on_layer(document, Layer.MARK)) == 4
     (placement,) = on_layer(document, Layer.GUIDE)
     assert placement.dxftype() == "ARC"
@@ -104,7 +109,9 @@ def test_holes_marks_and_inner_lines_have_their_layers():
 
 def test_a_code_and_a_laser_note_come_along():
     """The code lies in the piece; the note about PVC is in the file, not plotted, switched off."""
-    document = read(write_dxf(draw_piece_for_machine(sample_kit().pieces[2], sample_kit())))
+    document = read(
+        write_dxf(draw_piece_for_machine(sample_kit().pieces[2], sample_kit(), ENGLISH))
+    )
     (code,) = on_layer(document, Layer.LABEL)
     assert code.dxf.text == "W"
     note = document.layers.get(NOTE)
@@ -124,7 +131,9 @@ def test_a_sheet_holds_its_pieces_where_the_plan_puts_them():
         (Placed("belt", 1, 10, 20, 0.0), Placed("belt", 2, 300, 20, 90.0)),
         12600,
     )
-    document = read(write_dxf(draw_sheet_for_machine(sheet, {"belt": plate}, kit, 1, "Mat")))
+    document = read(
+        write_dxf(draw_sheet_for_machine(sheet, {"belt": plate}, kit, 1, "Mat", ENGLISH))
+    )
     boxes = []
     for entity in on_layer(document, Layer.CUT):
         points = entity.get_points("xy")
@@ -134,14 +143,16 @@ def test_a_sheet_holds_its_pieces_where_the_plan_puts_them():
 
 def test_the_same_drawing_gives_the_same_bytes():
     """No dates, no ids made up anew."""
-    drawing = draw_piece_for_machine(sample_kit().pieces[0], sample_kit())
+    drawing = draw_piece_for_machine(sample_kit().pieces[0], sample_kit(), ENGLISH)
     assert write_dxf(drawing) == write_dxf(drawing)
 
 
 def test_a_full_circle_is_a_circle():
     """A hole drawn as one arc of 360 degrees becomes a CIRCLE of the same length."""
     ring = replace(rectangle(60, 60), holes=(circle_run((30, 30), 12, -360),))
-    document = read(write_dxf(draw_piece_for_machine(piece("r", "R", "R", ring), sample_kit())))
+    document = read(
+        write_dxf(draw_piece_for_machine(piece("r", "R", "R", ring), sample_kit(), ENGLISH))
+    )
     circles = [one for one in on_layer(document, Layer.CUT) if one.dxftype() == "CIRCLE"]
     assert len(circles) == 1
     assert length(circles[0]) == pytest.approx(2 * pi * 12, rel=LIBRARY_ARCS)
@@ -150,10 +161,10 @@ def test_a_full_circle_is_a_circle():
 def test_same_bytes_in_every_process() -> None:
     """The order in which another process hashes its names does not enter the file."""
     code = (
-        "import hashlib; from guidegen.pictures.machines.records import MachineDrawing;"
+        "import hashlib; from guidegen.pictures.pen.records import Drawing;"
         "from guidegen.render.lists.dxf import write_dxf;"
         "from ezdxf.sections.classes import REQ_R2004; REQ_R2004.reverse();"
-        "print(hashlib.sha256(write_dxf(MachineDrawing('t', 9, 9, (), ()))).hexdigest())"
+        "print(hashlib.sha256(write_dxf(Drawing(9, 9, 't', '', ()))).hexdigest())"
     )
     plain = code.replace("REQ_R2004.reverse()", "pass")
     sums = {

@@ -16,6 +16,7 @@ from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.pictures.pen.linestyles import SIZE_CUTS
 from guidegen.pictures.templates.nested_pages import draw_nested_pages
 from guidegen.render.pdf.template_pdf import render_nested_pdf
+from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
 SIZES = ("S", "M", "L")
@@ -92,7 +93,7 @@ def test_the_key_switches_sizes(made):
 def test_the_legend_names_line_and_pages_of_each_size(made):
     """The first page has each size with its own dashes and its pages."""
     pages, _, _ = made
-    text = words(pages[0])
+    text = words(svg_file(pages[0]))
     for size in SIZES:
         assert size in text and f"show only {size}" in text
     assert "show all sizes" in text
@@ -107,7 +108,7 @@ def test_every_outline_of_a_changing_template_is_tagged(made):
     pages, sets, _ = made
     keys = len(pages) - len(sets[0].pages)
     own = [p.number for p in sets[0].pages if "cuff-left" in p.pieces]
-    text = [word for number in own for word in words(pages[number - 1 + keys])]
+    text = [word for number in own for word in words(svg_file(pages[number - 1 + keys]))]
     assert set(SIZES) <= set(text)
 
 
@@ -124,6 +125,6 @@ def test_counts_that_differ_are_listed_by_size():
         for size, count in zip(SIZES, (60, 60, 71), strict=True)
     ]
     sets = lay_out_nested(kits, "a4")
-    text = [word for page in draw_nested_pages(sets, kits, HEAD) for word in words(page)]
+    text = [word for page in draw_nested_pages(sets, kits, HEAD) for word in words(svg_file(page))]
     assert "cut S M 60, L 71" in text
     assert any("see the table" in word for word in text)

@@ -3,6 +3,7 @@
 import io
 import subprocess
 import time
+from itertools import pairwise
 
 import numpy as np
 import pikepdf
@@ -11,10 +12,12 @@ import pytest
 from layout.template_samples import sample_kit
 from outside.test_true_scale import HEAD
 
+from guidegen.geometry.outline.measures import segment_end, segment_start
+from guidegen.geometry.outline.records import Arc
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.pictures.templates.pages import draw_template_pages
+from guidegen.render.pdf.curves import ARC_ERROR, arc_curves
 from guidegen.render.pdf.drawn_pdf import Bookmark, write_drawings
-from guidegen.render.pdf.svg_reading import read_drawing, read_path
 from guidegen.render.pdf.template_pdf import render_template_pdf
 from guidegen.words import ENGLISH
 
@@ -105,29 +108,24 @@ def test_the_same_pages_give_the_same_bytes(made):
 def test_fifty_pages_take_less_than_a_second(made):
     """Writing is fast: at least fifty pages a second of processor time."""
     _, pages, _ = made
-    page = read_drawing(pages[-1])
+    page = pages[-1]
     started = time.process_time()
     write_drawings([page] * 50, [Bookmark("first", 0)], title="t", language="en")
     assert time.process_time() - started < 1
 
 
-def test_arcs_stay_within_the_promise():
-    """The curves that stand for an arc of 2 m radius leave it by at most 0.005 mm."""
-    steps = list(read_path("M2000 0A2000 2000 0 0 0 0 -2000"))
-    points = [steps[0][1][0]]
-    worst = 0.0
-    for kind, (p1, p2, p3) in steps[1:]:
-        assert kind == "C"
-        p0 = points[-1]
+@pytest.mark.parametrize("arc", [Arc((0, 0), 2000, 0, 90), Arc((5, -3), 40, 200, -360)])
+def test_arcs_stay_within_the_promise(arc):
+    """Curves that stand for an arc leave it by at most 0.002 mm, meet, and end where it ends."""
+    curves = list(arc_curves(arc))
+    assert curves[0].start == pytest.approx(segment_start(arc))
+    assert curves[-1].end == pytest.approx(segment_end(arc), abs=1e-9)
+    for before, after in pairwise(curves):
+        assert before.end == pytest.approx(after.start)
+    for curve in curves:
+        corners = (curve.start, curve.control1, curve.control2, curve.end)
+        p0, p1, p2, p3 = (np.array(point) - arc.centre for point in corners)
         for t in np.linspace(0, 1, 50):
             s = 1 - t
-            at = (
-                s**3 * np.array(p0)
-                + 3 * s * s * t * np.array(p1)
-                + 3 * s * t * t * np.array(p2)
-                + t**3 * np.array(p3)
-            )
-            worst = max(worst, abs(np.hypot(*at) - 2000))
-        points.append(p3)
-    assert points[-1] == (0, -2000)
-    assert worst < 0.005
+            at = s**3 * p0 + 3 * s * s * t * p1 + 3 * s * t * t * p2 + t**3 * p3
+            assert abs(np.hypot(*at) - arc.radius) < ARC_ERROR

@@ -6,6 +6,7 @@ import pytest
 from render.page_samples import downloads, sample
 
 from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
+from guidegen.pictures.pen.records import Drawing
 from guidegen.render.text.links import SiteLinks, described_things
 from guidegen.render.text.views_words import SPACE
 from guidegen.render.views.cautions import all_cautions, step_cautions_view, waived_cautions
@@ -13,7 +14,7 @@ from guidegen.render.views.downloads import all_downloads
 from guidegen.render.views.guide import change_views, facts_view
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
-from guidegen.render.views.scene import Scene, number_runs, step_links, svg_title, title_block
+from guidegen.render.views.scene import Scene, drawing, number_runs, step_links, title_block
 from guidegen.render.views.steps import stage_views, step_view
 
 
@@ -231,9 +232,10 @@ def test_title_block_has_the_mandatory_fields():
 
 
 def test_drawing_titles_are_their_alternatives():
-    """The title of a drawing is read with its entities."""
-    assert svg_title("<svg><title>A &amp; B</title></svg>") == "A & B"
-    assert svg_title("<svg></svg>") == ""
+    """On paper a drawing is named by its title and what it says, as they were written."""
+    drawn = Drawing(20, 10, "A & B", "One <edge>.", ())
+    view = drawing(replace(scene(), paper=True), drawn)
+    assert view.alt == "A & B. One <edge>." and view.said == "One <edge>."
 
 
 def test_lengths_are_cut_in_the_order_of_the_plan():
