@@ -103,6 +103,7 @@ OPEN = {
     "layout.times.class_records": "people of a class, their tools and hours",
     "layout.buying.compare": "areas and counts of sheets over all sizes",
     "layout.nesting.bounds": "how near a cut plan comes to the best possible one",
+    "layout.buying.held": "what fastenings and straps of a step take",
     "layout.buying.packs": "names of packs",
     "layout.paper.frame": "from which size on a page is large",
     "layout.paper.raster": "outlines as rows of cells, and what overlaps there",

@@ -16,6 +16,7 @@ from guidegen.checks.safety.stock_cautions import check_stock_cautions
 from guidegen.checks.steps.cycles import check_needs
 from guidegen.checks.steps.drying import check_drying
 from guidegen.checks.steps.flexing import check_flexing
+from guidegen.checks.steps.holding import check_holding
 from guidegen.checks.steps.making import check_making
 from guidegen.checks.steps.order import check_order_rules
 from guidegen.checks.steps.steps import check_steps
@@ -41,6 +42,7 @@ CHECKS: tuple[Check, ...] = (
     check_steps,
     check_needs,
     check_making,
+    check_holding,
     check_order_rules,
     check_drying,
     check_flexing,

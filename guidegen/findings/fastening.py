@@ -49,3 +49,44 @@ POINTS: tuple[Code, ...] = table(
         "Take fewer points, a larger pitch or smaller holes.",
     ),
 )
+
+HOLDING: tuple[Code, ...] = (
+    *table(
+        Group.GEOMETRY,
+        Severity.ERROR,
+        ("no-fastener", "Without its grip nobody knows what it holds.", "State it in stock.yaml."),
+        (
+            "fastener-grip",
+            "A post that is too short pulls through, one that is too long turns.",
+            "Take another post, or other layers.",
+        ),
+        ("fastener-hole", "A post needs the hole that is made for it.", "Correct the diameter."),
+        (
+            "strap-reach",
+            "A strap that does not reach, or not close enough, holds nothing.",
+            "Change its lengths, its places or its closure.",
+        ),
+        (
+            "strap-end",
+            "A strap that has nothing to hold by comes off.",
+            "Give its place more room.",
+        ),
+        (
+            "strap-gap",
+            "A strap does not pass where there is less room than its width.",
+            "Take a narrower strap or a wider gap.",
+        ),
+        (
+            "does-not-fit",
+            "What must fit does not, in this size.",
+            "Correct the parts or the values.",
+        ),
+        ("fit-value", "What cannot be worked out cannot be checked.", "Correct the arithmetic."),
+    ),
+    *table(
+        Group.STEPS,
+        Severity.WARNING,
+        ("never-held", "What no step fits is neither bought nor closed.", "Name it in a step."),
+        ("held-twice", "What two steps count is bought twice.", "Name it in one of them."),
+    ),
+)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from guidegen.findings.fastening import LIVING, POINTS
+from guidegen.findings.fastening import HOLDING, LIVING, POINTS
 from guidegen.findings.geometry import DRAWINGS, GEOMETRY, SEAMS
 from guidegen.findings.reading import NAMES, READING, SIZES
 from guidegen.findings.records import Code
@@ -24,6 +24,7 @@ CODES: Mapping[str, Code] = MappingProxyType(
             *TEXTS,
             *LIVING,
             *POINTS,
+            *HOLDING,
             *OUTPUT,
         )
     }

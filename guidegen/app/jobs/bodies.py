@@ -7,9 +7,8 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.on_hand import NOTHING, Have, read_have
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import ContentError
-from guidegen.geometry.fastening.notes import speak
+from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.fit.doubts import doubt_body
-from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Place, Problem, Severity
 from guidegen.words import ENGLISH, Words
@@ -34,11 +33,11 @@ def whole_kit(
     words: Words = ENGLISH,
 ) -> Kit:
     """The kit of one size, or of a body. Raises ContentError where geometry finds an error."""
-    kit, problems = make_kit(file, stock, size, body)
+    kit, problems = make_whole_kit(file, stock, size, body, words=words)
     stop_on_errors(problems)
     if kit is None:
         raise AssertionError("a kit without errors is made")
-    return speak(kit, words)
+    return kit
 
 
 def read_at_hand(path: Path | None, stock: Stock) -> Have:

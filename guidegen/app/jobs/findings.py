@@ -10,8 +10,7 @@ from guidegen.checks.run import run_checks
 from guidegen.findings.records import Group
 from guidegen.findings.registry import CODES
 from guidegen.geometry.fastening.living_audit import audit_living
-from guidegen.geometry.fastening.notes import speak
-from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.times.audit import audit_rooms
 from guidegen.problems import Problem, Severity
@@ -31,9 +30,11 @@ def make_kits(content: Content, files: list[GuideFile]) -> tuple[Kits, list[Prob
     problems: list[Problem] = []
     for file in files:
         words = content.words
-        made = [make_kit(file, content.stock, size) for size in file.size_names()]
+        made = [
+            make_whole_kit(file, content.stock, size, words=words) for size in file.size_names()
+        ]
         problems.extend(problem for _, found in made for problem in found)
-        kits[file.id] = tuple(speak(kit, words) for kit, _ in made if kit is not None)
+        kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
     return kits, problems
 
 

@@ -20,8 +20,7 @@ from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError, OutputError
-from guidegen.geometry.fastening.notes import speak
-from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.compose import draw_guide, draw_size
@@ -217,11 +216,12 @@ class PreviewBuilder:
         for file in files:
             signature, key = guide_signature(content, file), (content.language, file.id)
             if key not in self._kits or self._kits[key][0] != signature:
-                made = [make_kit(file, content.stock, size) for size in file.size_names()]
+                made = [
+                    make_whole_kit(file, content.stock, size, words=content.words)
+                    for size in file.size_names()
+                ]
                 found = [problem for _, told in made for problem in told]
-                kits[file.id] = tuple(
-                    speak(kit, content.words) for kit, _ in made if kit is not None
-                )
+                kits[file.id] = tuple(kit for kit, _ in made if kit is not None)
                 problems += found
                 # What is told has a place, which moves with the texts above it.
                 self._kits.pop(key, None)

@@ -5,7 +5,13 @@ from typing import Self
 
 from pydantic import Field, model_validator
 
-from guidegen.buildfile.records.meanings import MaterialRef, PartRef, RowRef, Translated
+from guidegen.buildfile.records.meanings import (
+    ForAuthor,
+    MaterialRef,
+    PartRef,
+    RowRef,
+    Translated,
+)
 from guidegen.buildfile.yaml.fields import Id, Model, Quantity
 
 
@@ -24,6 +30,9 @@ class PointKind(StrEnum):
     """A long hole with round ends, for webbing."""
     STUD = "stud"
     """A place on the face: no hole."""
+    PATCH = "patch"
+    """A place where a strap lies, glued or sewn: no hole. `diameter` is the strap's width along the
+    row, `length` what lies on the part, across it."""
 
 
 class PointLine(Model):
@@ -92,8 +101,8 @@ class Points(Model):
             raise ValueError("corners need neither count nor pitch")
         if self.along is not None and self.on is not None:
             raise ValueError('"on" goes with line, circle and corners')
-        if (self.kind is PointKind.SLOT) != bool(str(self.length) != "0"):
-            raise ValueError('a slot has a "length", other points have none')
+        if (self.kind in {PointKind.SLOT, PointKind.PATCH}) != (str(self.length) != "0"):
+            raise ValueError('slots and patches have a "length", other points have none')
         return self
 
 
@@ -126,3 +135,72 @@ class Fastening(Model):
     """Parts that lie there too."""
     washers: int = Field(0, ge=0, le=4)
     """Washers on each."""
+
+
+class StrapEnd(Model):
+    """Where a strap is held."""
+
+    row: RowRef
+    """Row of points at which it is held: patches where it is glued or sewn, rivets, slots. There
+    is one strap for each point, on every piece of the part."""
+    holds: Quantity
+    """mm of the strap that lie on the part."""
+
+
+class Strap(Model):
+    """A strap, elastic, hanger or loop: from one place to another, with what closes it.
+
+    Elastic is a material that stretches. With a closure it has two pieces, a short one with the
+    fixed half and a long one that is pulled through the other half.
+    """
+
+    name: Translated
+    material: MaterialRef
+    start: StrapEnd = Field(alias="from")
+    end: StrapEnd | None = Field(None, alias="to")
+    """None for a hanger, which loops over a belt."""
+    bridges: tuple[Quantity, Quantity]
+    """mm from edge to edge between both places, at the least and at the most: worked out from the
+    body, or from the parts between them."""
+    closure: MaterialRef | None = None
+    """Buckle or ring, with what it `takes` of the way."""
+    slider: MaterialRef | None = None
+    """What holds the long piece's end, one for each strap."""
+    short: Quantity = Field(default=0, validate_default=True)
+    """mm of the short piece between its place and the closure."""
+    turned: Quantity = Field(default=40, validate_default=True)
+    """mm of the short piece that are folded through the closure and sewn."""
+    closest: Quantity = Field(default=20, validate_default=True)
+    """mm of the long piece between its place and the closure at the tightest."""
+    tail: Quantity = Field(default=60, validate_default=True)
+    """mm of the long piece that stay behind the closure at the loosest."""
+    overlap: tuple[Quantity, Quantity] | None = None
+    """mm of hook-and-loop that lie on one another, at the least and at the most."""
+    tape: MaterialRef | None = None
+    """Hook-and-loop, as long as the most that overlaps, for each strap."""
+    free: Quantity | None = None
+    """mm of elastic between its ends without pull; by default what it bridges at the least."""
+    around: MaterialRef | None = None
+    """Belt that a hanger loops over: its width and thickness are gone round."""
+    over: tuple[PartRef, ...] = ()
+    """Parts that lie on the belt under the loop."""
+    gap: Quantity | None = None
+    """mm between parts through which the strap must pass, such as plates on a belt."""
+
+
+class Fit(Model):
+    """Something that must fit, in every size: a number between two others."""
+
+    says: ForAuthor
+    """What fits into what, in words."""
+    value: ForAuthor
+    """Arithmetic that may ask for edges, rows, straps: edge(cuff, top) - 30."""
+    least: Quantity | None = None
+    """mm, or the unit of the value."""
+    most: Quantity | None = None
+
+    @model_validator(mode="after")
+    def _a_limit(self) -> Self:
+        if self.least is None and self.most is None:
+            raise ValueError("expected least, most or both")
+        return self

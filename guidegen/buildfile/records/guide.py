@@ -5,7 +5,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from guidegen.buildfile.records.fastening import Points
+from guidegen.buildfile.records.fastening import Fastening, Fit, Points, Strap
 from guidegen.buildfile.records.meanings import (
     DrawingFile,
     EdgeRef,
@@ -349,6 +349,12 @@ class Guide(Model):
     stacks: dict[Id, Stack] = Field(default_factory=dict)
     sequences: dict[Id, Sequence] = Field(default_factory=dict, max_length=200)
     """Steps that are written once and used by several parts."""
+    fastenings: dict[Id, Fastening] = Field(default_factory=dict, max_length=100)
+    """Rows of points and the fasteners that close them."""
+    straps: dict[Id, Strap] = Field(default_factory=dict, max_length=100)
+    """Straps, elastics and hangers, each a chain from place to place."""
+    fits: dict[Id, Fit] = Field(default_factory=dict, max_length=200)
+    """What must fit in every size."""
     steps: tuple[Step, ...] = Field(min_length=1)
     """In an order that works; same-as repeats one, sequence puts in several."""
     wearing: LongProse | None = None

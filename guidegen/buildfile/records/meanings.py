@@ -42,6 +42,8 @@ class Named(StrEnum):
     PART = "part"
     EDGE = "edge"
     ROW = "row of points"
+    FASTENING = "fastening"
+    STRAP = "strap"
     STEP = "step"
     SEAM = "seam"
     STACK = "stack"
@@ -121,6 +123,8 @@ WorkRef = Annotated[Id, Refers(Named.WORK)]
 EdgeRef = Annotated[Line, Refers(Named.EDGE)]
 """An edge of a part: part.edge."""
 
+FasteningRef = Annotated[Id, Refers(Named.FASTENING)]
+StrapRef = Annotated[Id, Refers(Named.STRAP)]
 RowRef = Annotated[Line, Refers(Named.ROW)]
 """A row of points of a part: part.row."""
 

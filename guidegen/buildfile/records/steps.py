@@ -8,6 +8,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from guidegen.buildfile.records.meanings import (
     CautionRef,
     Code,
+    FasteningRef,
     ForAuthor,
     JointRef,
     MaterialRef,
@@ -19,6 +20,7 @@ from guidegen.buildfile.records.meanings import (
     SeamRef,
     StackRef,
     StepRef,
+    StrapRef,
     ToolRef,
     Translated,
 )
@@ -144,6 +146,10 @@ class Step(Model):
     """Steps that must be finished before, where the parts do not tell."""
     tools: tuple[ToolRef, ...] = ()
     """Tools beside those of the process."""
+    fastens: tuple[FasteningRef, ...] = ()
+    """Fastenings that it closes: their fasteners are counted here."""
+    straps: tuple[StrapRef, ...] = ()
+    """Straps that it cuts and fits: webbing and closures are counted here."""
     uses: tuple[Use, ...] = ()
     """Materials that are used up here."""
     seams: tuple[SeamRef, ...] = ()

@@ -5,6 +5,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.fastening import Fastener
 from guidegen.buildfile.records.meanings import (
     CautionRef,
     CodeText,
@@ -163,7 +164,15 @@ class Material(Model):
     shop: Translated = "craft shop"
     """Kind of shop that sells it."""
     thickness: Quantity | None = None
-    """mm; sheets only."""
+    """mm; of a sheet, of webbing, of mated tape."""
+    width: Quantity | None = None
+    """mm; of webbing, elastic, tape, and of felt and padding that come in rolls."""
+    stretch: float | None = Field(None, gt=0, le=300)
+    """Per cent by which elastic may be stretched while it is worn."""
+    takes: Quantity | None = None
+    """mm of a strap's way that a closed buckle or a ring takes up."""
+    fastener: Fastener | None = None
+    """How a rivet, snap or screw holds layers."""
     density: float | None = Field(None, gt=0, le=3000)
     """kg/m³; for the weight of the finished kit."""
     sheets: tuple[SheetSize, ...] = ()

@@ -27,6 +27,8 @@ def check_names(content: Content, file: GuideFile) -> Iterator[Problem]:
         Named.STACK: guide.stacks,
         Named.JOINT: {*guide.seams, *guide.stacks},
         Named.SIZE: file.size_names(),
+        Named.FASTENING: guide.fastenings,
+        Named.STRAP: guide.straps,
     }
     shared = _stock_names(content.stock)
     for leaf in walk(guide):

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from guidegen.buildfile.living.holes import (
+    ASKS,
     MOST_HOLES,
     Ask,
     Hole,
@@ -67,7 +68,12 @@ def _dead_name(living: Living, known: tuple[str, ...]) -> str:
 
 def _dead_ask(ask: Ask, guide: Guide) -> str:
     """A question about something that the guide does not have; edges are known to geometry."""
-    tables: Mapping[str, Mapping[str, object]] = {"marks": guide.seams}
-    what, table = ("seam", tables["marks"]) if ask.about == "marks" else ("part", guide.parts)
-    name = ask.names[0]
+    tables: Mapping[str, Mapping[str, object]] = {
+        "part": guide.parts,
+        "seam": guide.seams,
+        "fastening": guide.fastenings,
+        "strap": guide.straps,
+    }
+    what, name = ASKS[ask.about][0], ask.names[0]
+    table = tables[what]
     return "" if name in table else f'no {what} "{name}"{did_you_mean(name, table)}'

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 
 from guidegen.buildfile.living.holes import Ask, Living
 from guidegen.buildfile.yaml.expressions import ExpressionError
-from guidegen.geometry.pieces.records import FinishedSize, Kit, PointRow
+from guidegen.geometry.pieces.records import Fastened, FinishedSize, FittedStrap, Kit, PointRow
 from guidegen.problems import did_you_mean
 
 
@@ -65,6 +65,25 @@ def _row(kit: Kit, part: str, name: str) -> PointRow:
     return rows[name]
 
 
+def _fastening(kit: Kit, name: str) -> list[Fastened]:
+    found = [one for one in kit.fastened if one.fastening == name]
+    if not found:
+        raise _missing("fastening", name, {one.fastening for one in kit.fastened})
+    return found
+
+
+def _strap(kit: Kit, name: str) -> FittedStrap:
+    for strap in kit.straps:
+        if strap.id == name:
+            return strap
+    raise _missing("strap", name, [strap.id for strap in kit.straps])
+
+
+def _short(kit: Kit, name: str) -> float:
+    pieces = _strap(kit, name).pieces
+    return pieces[1 if len(pieces) > 1 else 0].length
+
+
 _ANSWERS: dict[str, Callable[..., float]] = {
     "edge": _edge,
     "width": lambda kit, part: _finished(kit, part).width,
@@ -73,5 +92,15 @@ _ANSWERS: dict[str, Callable[..., float]] = {
     "pieces": _pieces,
     "marks": _marks,
     "points": lambda kit, part, name: float(_row(kit, part, name).count),
+    "stack": lambda kit, name: max(one.stack for one in _fastening(kit, name)),
+    "post": lambda kit, name: max(one.post for one in _fastening(kit, name)),
+    "fastened": lambda kit, name: float(sum(one.count for one in _fastening(kit, name))),
+    "cut": lambda kit, name: _strap(kit, name).pieces[0].length,
+    "short": _short,
+    "free": lambda kit, name: _strap(kit, name).free,
+    "least": lambda kit, name: _strap(kit, name).least,
+    "most": lambda kit, name: _strap(kit, name).most,
+    "pull": lambda kit, name: _strap(kit, name).pull,
+    "straps": lambda kit, name: float(_strap(kit, name).count),
     "pitch": lambda kit, part, name: _row(kit, part, name).pitch,
 }

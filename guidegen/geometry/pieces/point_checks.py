@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from guidegen.buildfile.records.fastening import Points
+from guidegen.buildfile.records.fastening import PointKind, Points
 from guidegen.geometry.outline.areas import distance_to, encloses
 from guidegen.geometry.outline.curves import along, distance
 from guidegen.geometry.outline.measures import flatten
@@ -46,7 +46,7 @@ def fits(
             asker.refuse("points-off", message, *place)
             break
         free = min(distance_to(rim, end) for rim in rims for end in ends) - radius
-        if free < least - 0.01:
+        if row.kind is not PointKind.PATCH and free < least - 0.01:
             message = (
                 f"point {number} leaves {mm_text(max(free, 0), 1)} mm of foam to the nearest edge, "
                 f"expected at least {mm_text(least, 1)} mm"
@@ -89,7 +89,7 @@ def _covered_by(
 
 def _crowded(asker: PartAsker, row: PointRow) -> None:
     """Refuse holes that leave no foam between them."""
-    wide = max(row.diameter, row.length)
+    wide = row.diameter if row.kind is PointKind.PATCH else max(row.diameter, row.length)
     need = wide + (BRIDGE if row.is_hole else 0.0)
     spots = sorted(row.spots, key=lambda spot: spot.at)
     for number, one in enumerate(spots):

@@ -3,6 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from guidegen.buildfile.records.fastening import PointKind
+from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import heading, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, InnerLine, Line, LineKind, Run, Shape
 from guidegen.geometry.outline.transforms import Motion, mirror_across, transform_run
@@ -81,13 +83,30 @@ def row_lines(row: PointRow, others: Mapping[str, Finished], label: str) -> list
     other = others.get(row.laid)
     lines = []
     for number, spot in enumerate(row.spots):
-        if other is None:
+        if row.kind is PointKind.PATCH:
+            ring = _patch(spot, row.diameter, row.length)
+        elif other is None:
             ring = _ring(spot, row.diameter, 0.0)
         else:
             ring = transform_run(other.whole.ring(), Motion(*spot.at))
         # One label for the row: eight alike would hide the line.
         lines.append(InnerLine(LineKind.PLACEMENT, ring, "" if number else label))
     return lines
+
+
+def _patch(spot: Spot, width: float, length: float) -> Run:
+    """Where a strap lies: `width` mm along the row, `length` mm across it."""
+    (x, y), (dx, dy) = spot.at, spot.along
+    sides = ((-1, -1), (1, -1), (1, 1), (-1, 1), (-1, -1))
+    return lines_through(
+        *(
+            (
+                x + dx * a * width / 2 - dy * b * length / 2,
+                y + dy * a * width / 2 + dx * b * length / 2,
+            )
+            for a, b in sides
+        )
+    )
 
 
 def _ring(spot: Spot, width: float, length: float) -> Run:

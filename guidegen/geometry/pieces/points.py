@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from guidegen.buildfile.records.fastening import Points
+from guidegen.buildfile.records.fastening import PointKind, Points
 from guidegen.buildfile.yaml.expressions import parse_expression
 from guidegen.geometry.outline.areas import encloses
 from guidegen.geometry.outline.curves import (
@@ -190,6 +190,9 @@ def _spread_out(
     paired = asker.between(points.paired, 0, 500, *place, "paired")
     if inset is None or stagger is None or paired is None:
         return None
+    length = asker.number(points.length, *place, "length")
+    if points.kind is PointKind.PATCH:
+        inset += (length or 0.0) / 2  # it begins at the edge
     spots = []
     for number, station in enumerate(stations):
         point, direction = point_at(track[0], station)

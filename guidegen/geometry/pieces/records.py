@@ -72,7 +72,7 @@ class PointRow:
     @property
     def is_hole(self) -> bool:
         """Whether its points are cut through."""
-        return self.kind is not PointKind.STUD
+        return self.kind not in {PointKind.STUD, PointKind.PATCH}
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,6 +201,57 @@ class FinishedSize:
 
 
 @dataclass(frozen=True, slots=True)
+class Fastened:
+    """One row of points of a fastening at one size, with the fastener that holds there."""
+
+    fastening: str
+    row: str
+    """part.row."""
+    material: str
+    """Id of the fastener whose post holds what lies there."""
+    count: int
+    """On all pieces of the part, spares left out."""
+    stack: float
+    """mm of foam, webbing and washers that the post goes through."""
+    post: float
+    """mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class StrapPiece:
+    """Cuts of one length for a strap."""
+
+    material: str
+    length: float
+    """mm to cut, folds and what lies on the parts included."""
+    count: int
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FittedStrap:
+    """All straps of one kind at one size."""
+
+    id: str
+    name: str
+    count: int
+    pieces: tuple[StrapPiece, ...]
+    hardware: tuple[tuple[str, int], ...]
+    """Closures and sliders with their counts."""
+    free: float
+    """mm of the long piece, or of the only one, between its places without pull."""
+    least: float
+    most: float
+    """mm that it bridges at its tightest and its loosest."""
+    asked: tuple[float, float]
+    """mm that it must bridge."""
+    slack: float
+    """mm by which it hangs loose where it bridges the least."""
+    pull: float
+    """Per cent by which elastic is stretched where it bridges the most."""
+
+
+@dataclass(frozen=True, slots=True)
 class Kit:
     """Everything to cut for one size of one guide."""
 
@@ -220,6 +271,8 @@ class Kit:
     """Finished measures by part, in the guide's order: what words may ask for."""
     rows: tuple[PointRow, ...] = ()
     """Rows of points by part, those that come through from below after a part's own."""
+    fastened: tuple[Fastened, ...] = ()
+    straps: tuple[FittedStrap, ...] = ()
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
         """The pieces of a part: one, or left and right, or the sections of both."""

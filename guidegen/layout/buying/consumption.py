@@ -8,6 +8,7 @@ from guidegen.buildfile.records.guide import Step, Use
 from guidegen.buildfile.records.stock import Material, MaterialKind, Rate
 from guidegen.geometry.outline.measures import run_area, run_length
 from guidegen.geometry.pieces.records import Kit, Piece
+from guidegen.layout.buying.held import held_uses
 from guidegen.layout.records import LengthCut
 from guidegen.words import ENGLISH, SPACE, Words
 
@@ -47,7 +48,7 @@ def step_demands(
     ]
     return [
         _demand(step.id, use, kit, materials[use.material], (names, lang))
-        for use in (*step.uses, *sections)
+        for use in (*step.uses, *sections, *held_uses(step, kit))
         if use.counted
     ]
 

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from guidegen.buildfile.derive.cautions import step_tools, step_young
 from guidegen.buildfile.records.guide import Step, Use, Video
+from guidegen.layout.buying.held import held_uses
 from guidegen.layout.times.schedule import step_wait
 from guidegen.render.text.links import anchor, steps_page
 from guidegen.render.text.qr import CodeView, code_view
@@ -245,6 +246,9 @@ def _materials(scene: Scene, step: Step) -> tuple[LinkView, ...]:
         if use.material in known:
             words = _use_words(scene, use) if use.counted or use.material not in counted else []
             notes.setdefault(use.material, []).extend(words)
+    for kit in scene.plan.kits:
+        for use in held_uses(step, kit):
+            notes.setdefault(use.material, []).extend([use.note] if use.note else [])
     return tuple(
         LinkView(
             known[name].name,

@@ -1,0 +1,54 @@
+"""Quantities of what holds a guide together → numbers, and problems at the place of each."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from guidegen.buildfile.derive.sizes import evaluate
+from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.yaml.expressions import Expression
+from guidegen.buildfile.yaml.tree import Step
+from guidegen.geometry.pieces.records import Kit, PointRow
+from guidegen.problems import Problem
+
+
+@dataclass(frozen=True)
+class Holding:
+    """One size of a guide, while what holds it together is worked out."""
+
+    file: GuideFile
+    stock: Stock
+    kit: Kit
+    names: Mapping[str, float]
+    """Measurements, drawn ones and values."""
+    problems: list[Problem] = field(default_factory=list)
+
+    def number(self, quantity: Expression, *trail: Step) -> float | None:
+        """The number at `trail`; None, and a problem, without one."""
+        return evaluate(self.file, trail, quantity, self.names, self.problems)
+
+    def refuse(self, code: str, message: str, *trail: Step, cure: str = "") -> None:
+        """Note an error at `trail`, with the size where there are several."""
+        if self.kit.size != ONE_SIZE:
+            message = f"in size {self.kit.size}: {message}"
+        self.problems.append(self.file.source.problem(code, trail, message, cure=cure))
+
+    def row(self, name: str) -> PointRow | None:
+        """The row that is called part.row; the check of names tells of one that is not there."""
+        part, _, row = name.partition(".")
+        own = (one for one in self.kit.rows if one.part == part and one.name == row)
+        return next(own, None)
+
+    def thickness(self, part: str) -> float:
+        """mm of a part's foam; 0 where the part could not be made."""
+        return next((piece.thickness for piece in self.kit.pieces_of(part)), 0.0)
+
+    def worn(self, part: str) -> int:
+        """Pieces of a part, spares left out."""
+        return sum(piece.copies - piece.spares for piece in self.kit.built(part))
+
+    def material_number(self, material: str, key: str) -> Iterator[float]:
+        """A plain number of a material in stock, such as its thickness; nothing without it."""
+        value = getattr(self.stock.materials.get(material), key, None)
+        if isinstance(value, Expression):
+            yield value.value({})

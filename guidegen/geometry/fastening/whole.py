@@ -1,0 +1,44 @@
+"""A guide, the stock and one size in → its kit with all that holds it together, and words said."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from guidegen.buildfile.derive.sizes import size_numbers
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.records.stock import Stock
+from guidegen.geometry.fastening.asker import Holding
+from guidegen.geometry.fastening.fasteners import fasten
+from guidegen.geometry.fastening.fits import audit_fits
+from guidegen.geometry.fastening.notes import speak
+from guidegen.geometry.fastening.straps import fit_straps
+from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Kit
+from guidegen.problems import Problem, Severity
+from guidegen.words import ENGLISH, Words
+
+
+def make_whole_kit(
+    file: GuideFile,
+    stock: Stock,
+    size: str,
+    body: Mapping[str, float] | None = None,
+    *,
+    words: Words = ENGLISH,
+) -> tuple[Kit | None, list[Problem]]:
+    """The kit of one size, or of a body (mm by measurement), fastened and strapped.
+
+    Numbers in its notes are written as `words` writes them. All problems come together; the kit
+    is None where one of them is an error.
+    """
+    kit, problems = make_kit(file, stock, size, body)
+    if kit is None:
+        return None, problems
+    numbers, _ = size_numbers(file, size, body)
+    holding = Holding(file, stock, kit, numbers.names())
+    kit = replace(kit, fastened=fasten(holding), straps=fit_straps(holding))
+    if not holding.problems:
+        audit_fits(replace(holding, kit=kit))
+    problems += holding.problems
+    if any(problem.severity is Severity.ERROR for problem in problems):
+        return None, problems
+    return speak(kit, words), problems

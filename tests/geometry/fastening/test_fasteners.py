@@ -1,0 +1,75 @@
+"""Posts are chosen from what lies at their place; rivets are counted with their holes."""
+
+import pytest
+
+from guidegen.layout.buying.held import held_uses
+from tests.geometry.fastening_samples import told, whole
+from tests.geometry.kit_samples import guide_file
+
+BELT = """\
+parts:
+  plate:
+    name: Plate
+    label: A
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {width: 90, height: 70}
+    copies: 6
+    spare: 2
+    placements: [{part: frame}]
+    points:
+      rivets: {kind: rivet, corners: 10, diameter: 4, through: [frame]}
+  frame:
+    name: Frame
+    label: B
+    material: foam-5
+    shape: frame
+    dimensions: {width: 90, height: 70, web: 18}
+    copies: 6
+fastenings:
+  plates:
+    name: Plates on the belt
+    points: [plate.rivets]
+    fastener: rivet-9
+    layers: [belt]
+    washers: 1
+"""
+
+
+def test_the_post_is_chosen_from_the_layers_at_its_place():
+    """10 + 5 mm of foam, 2.5 mm of webbing and a washer of 1 mm: 18.5 mm need the post of 20."""
+    (made,) = whole(BELT).fastened
+    assert (made.stack, made.material, made.post) == (18.5, "rivet-20", 20)
+    (thin,) = whole(BELT.replace("layers: [belt]", "layers: []").replace("foam-10", "foam-5")
+                    .replace("washers: 1", "washers: 2")).fastened  # fmt: skip
+    assert (thin.stack, thin.material) == (12, "rivet-15")
+
+
+def test_holes_and_rivets_are_counted_together():
+    """Four holes in each of six plates that are worn; the spare two get no rivets."""
+    kit = whole(BELT)
+    assert kit.fastened[0].count == 24
+    file = guide_file(BELT)
+    step = file.guide.steps[0].model_copy(update={"fastens": ("plates",)})
+    (use,) = held_uses(step, kit)
+    assert (use.material, use.count.value({}) if use.count else 0) == ("rivet-20", 24)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code", "message"),
+    [
+        (
+            "layers: [belt]",
+            "layers: [belt, belt]",
+            "fastener-grip",
+            "rivets is 21 mm thick, and none",
+        ),
+        ("diameter: 4", "diameter: 6", "fastener-hole", "holes of 6 mm, and rivet-20 needs 4 mm"),
+        ("fastener: rivet-9", "fastener: buckle", "no-fastener", 'has no "fastener" in stock'),
+    ],
+)
+def test_what_does_not_hold_is_told(old, new, code, message):
+    """A stack that no post holds, a wrong hole, and a thing that is no fastener."""
+    ((found, _, words),) = told(BELT.replace(old, new))
+    assert found == code
+    assert message in words

@@ -1,0 +1,139 @@
+"""Straps as chains: what is cut, what they bridge, how they hang and pull, where they pass."""
+
+import pytest
+
+from tests.geometry.fastening_samples import told, whole
+
+FRONT = """\
+parts:
+  front:
+    name: Front
+    label: A
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {width: 300, height: 300}
+    points:
+      shoulders: {kind: patch, along: top, count: 2, margin: 50, diameter: 25, length: 80}
+  back:
+    name: Back
+    label: B
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {width: 300, height: 300}
+    points:
+      shoulders: {kind: patch, along: top, count: 2, margin: 50, diameter: 25, length: 80}
+straps:
+  shoulder:
+    name: Shoulder strap
+    material: webbing
+    from: {row: back.shoulders, holds: 80}
+    to: {row: front.shoulders, holds: 80}
+    bridges: [%s]
+"""
+BUCKLE = "    closure: buckle\n    slider: slider\n    short: 10\n"
+
+
+def test_a_buckled_strap_is_cut_for_its_loosest_way():
+    """120 mm at most: 10 short, 55 buckle, so 55 free and 60 of tail; tightest 10 + 55 + 20."""
+    (strap,) = whole(FRONT % "90, 120" + BUCKLE).straps
+    assert [(piece.length, piece.count) for piece in strap.pieces] == [(195, 2), (130, 2)]
+    assert (strap.least, strap.most) == (85, 120)
+    assert strap.hardware == (("buckle", 2), ("slider", 2))
+
+
+def test_a_strap_that_comes_no_closer_is_refused():
+    """The words said 20 to 40 mm; with buckle and fold it comes within 85 mm."""
+    ((code, path, message),) = told(FRONT % "20, 40" + BUCKLE)
+    assert (code, path) == ("strap-reach", "straps.shoulder.bridges[0]")
+    assert "comes no closer than 85 mm: it misses it by 65 mm" in message
+
+
+ELASTIC = (FRONT % "60, 90").replace("material: webbing", "material: elastic")
+
+
+def test_elastic_is_stretched_or_hangs_loose():
+    """60 mm free bridge 60 to 96 mm at 60 per cent: 90 mm pull by 50; 70 mm free hang by 10."""
+    (strap,) = whole(ELASTIC).straps
+    assert (strap.free, strap.least, strap.most) == (60, 60, pytest.approx(96))
+    assert strap.pull == pytest.approx(50)
+    assert strap.pieces[0].length == 220
+    ((code, _, message),) = told(ELASTIC + "    free: 70\n")
+    assert code == "strap-reach"
+    assert "hangs loose by 10 mm" in message
+    ((code, _, message),) = told(ELASTIC.replace("60, 90", "60, 100"))
+    assert "must bridge 100 mm and reaches 96 mm" in message
+
+
+def test_what_overlaps_gives_the_range():
+    """30 to 60 mm of tape on one another give 30 mm of range, and the tape is counted."""
+    (strap,) = whole(FRONT % "70, 100" + "    overlap: [30, 60]\n    tape: tape\n").straps
+    assert (strap.least, strap.most, strap.free) == (70, 100, 130)
+    assert [(one.material, one.length) for one in strap.pieces] == [("webbing", 290), ("tape", 60)]
+
+
+HANGER = """\
+parts:
+  hip:
+    name: Hip plate
+    label: A
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {width: 180, height: 200}
+    points:
+      hangers: {kind: patch, along: top, count: 2, margin: 40, diameter: 25, length: 60}
+straps:
+  hanger:
+    name: Hanger
+    material: webbing
+    from: {row: hip.hangers, holds: 60}
+    bridges: [0, 0]
+    around: belt
+    overlap: [50, 50]
+    gap: %s
+"""
+
+
+def test_a_hanger_goes_round_the_width_of_its_belt():
+    """60 on the plate, 2 x (50 + 2.5) round the belt, 50 to close: 215 mm, not 160."""
+    (strap,) = whole(HANGER % "30").straps
+    assert strap.pieces[0].length == 215
+    ((code, _, message),) = told(HANGER % "14")
+    assert code == "strap-gap"
+    assert "webbing is 25 mm wide, the gap 14 mm: expected 27 mm at least" in message
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        ("from: {row: back.shoulders, holds: 80}", "from: {row: back.shoulders, holds: 90}",
+         "90 mm of the strap are to lie on back.shoulders, which has room for 80 mm"),
+        ("count: 2, margin: 50", "count: 3, margin: 50", "holds 2 straps, and its other end 3"),
+        ("diameter: 25", "diameter: 20", "front.shoulders is 20 mm wide and webbing 25 mm"),
+    ],
+)  # fmt: skip
+def test_ends_have_room(old, new, message):
+    """A strap has room where it is held, as many places at both ends, and its width."""
+    assert message in told((FRONT % "90, 120" + BUCKLE).replace(old, new, 1))[0][2]
+
+
+def test_what_must_fit_is_checked_in_every_size():
+    """A hand of 210 mm does not pass a wrist of 160 + 34.6 of foam; the other size does."""
+    text = """\
+measurements: {wrist: {name: Wrist, take: Around.}}
+sizes: {S: {wrist: 160}, L: {wrist: 190}}
+parts:
+  cuff:
+    name: Cuff
+    label: A
+    material: foam-5
+    shape: tapered-tube
+    dimensions: {girth-top: wrist + 60, girth-bottom: wrist, length: 150, backing: 3}
+fits:
+  hand: {says: The hand passes the wrist, value: "edge(cuff, bottom)", least: 210}
+"""
+    ((code, path, message),) = told(text, "S")
+    assert (code, path) == ("does-not-fit", "fits.hand.value")
+    assert (
+        "The hand passes the wrist: edge(cuff, bottom) is 194.56, expected at least 210" in message
+    )
+    assert whole(text, "L")
