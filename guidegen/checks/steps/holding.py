@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.problems import Problem, Severity
+from guidegen.problems import Problem
 
 
 def check_holding(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -15,12 +15,8 @@ def check_holding(content: Content, file: GuideFile) -> Iterator[Problem]:
             steps = [step for step in guide.steps if name in getattr(step, field)]
             if not steps:
                 message = f'no step names it under "{field}": nobody counts or closes it'
-                yield file.source.problem(
-                    "never-held", (key, name), message, key=True, severity=Severity.WARNING
-                )
+                yield file.source.problem("never-held", (key, name), message, key=True)
             elif len(steps) > 1:
                 titles = "; ".join(step.title for step in steps)
                 message = f"{len(steps)} steps count it: {titles}"
-                yield file.source.problem(
-                    "held-twice", (key, name), message, key=True, severity=Severity.WARNING
-                )
+                yield file.source.problem("held-twice", (key, name), message, key=True)

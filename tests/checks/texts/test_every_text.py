@@ -27,6 +27,10 @@ questions: [{ask: Why, answer: So}]
 changes: [{version: 1.0, date: 2026-11-01, text: First, parts: [cuff]}]
 suppress: [{code: never-cut, reason: no}]
 rates: {cement: {low: 3, likely: 4, high: 5, source: measured}}
+fastenings: {rivets: {name: Rivets, points: [plate.ring], fastener: buckle}}
+straps: {strap: {name: Strap, material: webbing, from: {row: plate.ring, holds: 20},
+                 bridges: [10, 20]}}
+fits: {arm: {says: It fits, value: "1", least: 0}}
 sequences:
   finish:
     about: Last things
@@ -137,7 +141,11 @@ def all_texts() -> set[tuple[str, str]]:
     return found
 
 
-GUIDE_TEXT = GUIDE.replace("steps:\n", GUIDE_MORE + "steps:\n", 1) + STEPS_MORE
+HOLES = "    dimensions: {diameter: 60}\n"
+ROW = HOLES + "    points: {ring: {circle: {diameter: 30}, count: 4}}\n"
+GUIDE_TEXT = (
+    GUIDE.replace("steps:\n", GUIDE_MORE + "steps:\n", 1).replace(HOLES, ROW, 1) + STEPS_MORE
+)
 
 
 @pytest.fixture(scope="module")
