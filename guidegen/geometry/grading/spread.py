@@ -49,6 +49,8 @@ def left_stays(piece: DrawnPiece, spread: SpreadLine, fold: frozenset[int]) -> b
     """
     line = cut_line(spread.start, spread.end)
     bits = _outline_bits(piece, line, distance(spread.start, spread.end), ())
+    # The fold is the axis of the unfolded piece: if it moved, both halves would overlap or gape.
+    # Cut by the line it lies on both sides, and size decides.
     sides = {bit.left for bit in bits if bit.stretch in fold}
     if len(sides) == 1:
         return sides.pop()
@@ -56,6 +58,7 @@ def left_stays(piece: DrawnPiece, spread: SpreadLine, fold: frozenset[int]) -> b
     if abs(left - right) > TIE * (left + right):
         return left > right
     nx, ny = line.normal
+    # By position, not by the direction in which the author drew the line, which nobody sees.
     return nx < 0 if abs(nx) >= abs(ny) else ny < 0
 
 
@@ -69,6 +72,8 @@ def spread_piece(
     """
     if abs(opens) < NOTHING:
         return piece
+    # Editors split straight lines at will: put together, a piece grades the same however it was
+    # drawn.
     piece = replace(piece, stretches=tuple(map(merged, piece.stretches)))
     opening = _prepare(piece, spread, opens, hinge, stays_left)
     stretches = carry(opening, opening.bits, len(piece.stretches), strict=True)
@@ -114,11 +119,14 @@ def _prepare(
         opening = Opening(line, bits, cuts, left_moves, Motion(nx * opens, ny * opens))
     else:
         pivot, far = (cuts[0], cuts[-1]) if hinge == "start" else (cuts[-1], cuts[0])
+        # The chord between both cut ends is at most twice the cut, at a half turn; more than its
+        # length already folds the piece over itself.
         if abs(opens) > distance(pivot, far):
             raise SpreadError(
                 f"opens by {mm_text(opens, 1)} mm, more than the cut is long "
                 f"({mm_text(distance(pivot, far), 1)} mm)"
             )
+        # An isosceles triangle with the cut as its legs and the opening as its base.
         turn = degrees(2 * asin(opens / (2 * distance(pivot, far))))
         # Seen from the hinge, the side that moves turns away from the other.
         turn = turn if left_moves is (hinge == "start") else -turn
@@ -126,6 +134,8 @@ def _prepare(
     if opens > 0:
         return opening
     zone = ClosingZone(line, cuts, left_moves, -opens, opening.hinge, opening.motion.angle)
+    # Closing draws a band together. How wide it can be follows from the bits, and where the bits
+    # end follows from the band: so they are cut twice.
     zone = zone.fitted(bits)
     bits = _outline_bits(piece, line, length, zone.borders())
     return replace(opening, bits=bits, zone=zone)

@@ -46,12 +46,15 @@ def carry(
 ) -> tuple[Run, ...]:
     """Bits after the opening, joined where they were cut, by stretch."""
     if closed and stretches == 1 and bits[0].cut:
+        # A ring of one stretch that begins at a cut would have no run before that cut to join to.
         bits = _begin_elsewhere(bits)
     near: dict[int, Band] = {}
     if opening.zone is not None:
         near = opening.zone.near_cuts(bits, closed=closed, strict=strict)
         bits, near = _whole_again(bits, near)
     moved = [_moved(opening, bit, near.get(index)) for index, bit in enumerate(bits)]
+    # Only sides that move apart in parallel keep a straight edge straight; about a hinge it
+    # becomes two lines at an angle, which is what was asked for.
     if opening.hinge is None:
         _true_edges(bits, moved, closed=closed)
     if eased and opening.zone is None:
@@ -69,6 +72,8 @@ def _whole_again(bits: Sequence[Bit], near: dict[int, Band]) -> tuple[list[Bit],
         numbers = list(group)
         first = bits[numbers[0]]
         apart = any(index in near for index in numbers) or any(bits[i].cut for i in numbers[1:])
+        # Cut at the borders of bands for nothing: the segment as drawn is exact, its pieces put
+        # together again are not.
         if source >= 0 and first.origin is not None and not apart:
             kept.append(replace(first, segment=first.origin))
             continue
@@ -102,6 +107,8 @@ def _true_edges(bits: Sequence[Bit], moved: list[Run], *, closed: bool) -> None:
         begins = (not closed and first == 0) or _kink(bits, first)
         ends = (not closed and last == len(bits) - 1) or _kink(bits, (last + 1) % len(bits))
         if begins and ends:
+            # Both corners have moved with their sides; the edge between them is the line between
+            # them.
             whole = Line(segment_start(moved[first][0]), segment_end(moved[last][-1]))
             for index in numbers:
                 moved[index] = ()
@@ -125,6 +132,7 @@ def _assemble(
     runs: list[Run] = [() for _ in range(stretches)]
     for index, bit in enumerate(bits):
         new, before = moved[index], bits[index - 1]
+        # Swallowed by a straight edge that was made whole.
         if not new:
             continue
         if index and bit.cut and before.stretch == bit.stretch:
@@ -135,6 +143,8 @@ def _assemble(
             runs[bit.stretch] += new
     if closed and bits[0].cut:
         first = bits[0].stretch
+        # The ring began at a cut, so its first stretch has not been joined to the last yet: taken
+        # out, it goes back behind the bridge.
         whole, runs[first] = runs[first], ()
         _bridge_corner(opening, bits[0], runs, bits[-1].stretch, whole)
     return tuple(merged(run) for run in runs)
@@ -156,6 +166,8 @@ def _moved(opening: Opening, bit: Bit, band: Band | None) -> Run:
 def _rejoin(opening: Opening, before: Bit, after: Bit, run: Run, new: Run) -> Run:
     """Both sides of a cut inside one stretch put together; a smooth edge stays smooth."""
     turn = turn_between(tangent(before.segment, 1.0), tangent(after.segment, 0.0))
+    # At the hinge both ends stay together and turn against each other: an edge that was smooth
+    # would get a corner that nobody drew.
     if _at_hinge(opening, after) and abs(turn) < KINK:
         return rounded(run, new)
     return joined(run, new)
@@ -177,6 +189,7 @@ def _bridge_corner(opening: Opening, bit: Bit, runs: list[Run], before: int, new
 def _begin_elsewhere(bits: Sequence[Bit]) -> list[Bit]:
     """A ring without corners begun in the middle of its first bit, so not at a cut."""
     first = bits[0]
+    # Source -1: halves of a segment that must not be taken for it and made whole again.
     early = replace(first, segment=cut_segment(first.segment, 0.0, 0.5), source=-1)
     late = replace(first, segment=cut_segment(first.segment, 0.5, 1.0), cut=False, source=-1)
     return [late, *bits[1:], early]

@@ -79,9 +79,13 @@ def crossings(segment: Segment, line: CutLine) -> list[float]:
     breaks = [0.0, *_extremes(segment, line), 1.0]
     found = []
     for t0, t1 in pairwise(breaks):
+        # Between two extremes the distance from the line only grows or only shrinks: one change of
+        # sign, one crossing, and bisection cannot jump to another.
         f0, f1 = (line.aside(segment_point(segment, t)) for t in (t0, t1))
         if f0 * f1 < 0:
             found.append(_bisect(segment, line, t0, t1))
+    # A crossing at an end belongs to the joint, not to the segment: both neighbours would claim it
+    # and leave a bit without length between them.
     length = segment_length(segment)
     ends = (segment_point(segment, 0.0), segment_point(segment, 1.0))
     return [
@@ -122,12 +126,14 @@ def _quadratic(a: float, b: float, c: float) -> list[float]:
     root = b * b - 4 * a * c
     if root < 0:
         return []
+    # Both roots without the difference of near numbers (Press et al., Numerical Recipes, 5.6).
     q = -(b + (sqrt(root) if b >= 0 else -sqrt(root))) / 2
     return [q / a, c / q] if q else [0.0]
 
 
 def _bisect(segment: Segment, line: CutLine, low: float, high: float) -> float:
     rising = line.aside(segment_point(segment, low)) < 0
+    # Sixty halvings pass the last bit of a double: the same spot on every machine.
     for _ in range(60):
         middle = (low + high) / 2
         if (line.aside(segment_point(segment, middle)) < 0) == rising:
@@ -168,6 +174,8 @@ def label_sides(
         index
         for index in range(0 if closed else 1, len(bits))
         if sides[index - 1] != sides[index]
+        # The author's line is a stretch, not endless: an arm of a bent piece that lies in its
+        # continuation is not cut.
         and reach[0] <= line.along(segment_start(bits[index].segment)) <= reach[1]
     ]
     if not cuts:
@@ -178,6 +186,8 @@ def label_sides(
     labelled: dict[int, Bit] = {}
     ends = [*cuts[1:], cuts[0] + len(bits) if closed else len(bits)]
     for begin, end in zip(cuts, ends, strict=True):
+        # Between two cuts a ring must stay on one side. If it does not, the line ends inside the
+        # piece, and opening it would tear the foam.
         if closed and otherwise is None and sides[begin] != sides[(end - 1) % len(bits)]:
             raise SpreadError("stops inside the piece, so it does not cut it in two")
         for index in range(begin, end):
@@ -192,6 +202,8 @@ def label_sides(
 def _geometric_sides(bits: Sequence[Bit], line: CutLine) -> list[bool]:
     """True left of the line; what runs along the line counts with what comes before it."""
     measures = [line.aside(segment_point(bit.segment, 0.5)) for bit in bits]
+    # What runs along the line has no side of its own; it takes that of what comes before it, so
+    # the first of a ring looks at the last.
     known = next((m for m in reversed(measures) if abs(m) > NEAR), -1.0)
     sides = []
     for measure in measures:
@@ -205,6 +217,8 @@ def side_area(bits: Sequence[Bit], line: CutLine, left: bool) -> float:
     total = 0.0
     for bit in bits:
         if bit.left is left:
+            # The trapezium rule is exact for lines; sixteen chords of a curve are far nearer than
+            # TIE asks.
             count = 1 if isinstance(bit.segment, Line) else 16
             points = [segment_point(bit.segment, number / count) for number in range(count + 1)]
             for p, q in pairwise(points):
@@ -229,6 +243,7 @@ def polar(line: CutLine, pivot: Point, point: Point) -> float:
     dx, dy = point[0] - pivot[0], point[1] - pivot[1]
     x = dx * line.direction[0] + dy * line.direction[1]
     y = dy * line.direction[0] - dx * line.direction[1]
+    # The pivot itself has no direction.
     return atan2(y, x) if hypot(x, y) > 1e-12 else 0.0
 
 

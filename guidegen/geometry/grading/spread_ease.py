@@ -27,17 +27,22 @@ def ease(bits: Sequence[Bit], moved: list[Run], cut: int) -> None:
     before, after = moved[cut - 1], moved[cut]
     (ax, ay), (bx, by) = tangent(before[-1], 1.0), tangent(after[0], 0.0)
     size = hypot(ax + bx, ay + by)
+    # Ends that point against each other have no common direction, and a corner is to stay one.
     if size < 0.1 or abs(_turn(bits[cut - 1], bits[cut])) > KINK:
         return
     tx, ty = (ax + bx) / size, (ay + by) / size
     start, end = segment_end(before[-1]), segment_start(after[0])
     along = (end[0] - start[0]) * tx + (end[1] - start[1]) * ty
+    # What the bridge cannot take: the shift across the direction of the edge.
     offset = (end[0] - start[0] - along * tx, end[1] - start[1] - along * ty)
     width = hypot(*offset)
     room = min(_room(bits, moved, cut - 1, -1), _room(bits, moved, cut, 1))
+    # Both sides alike, so that match marks at equal shares of the edge stay at equal shares.
     reach = min((EASE * width - along) / 2, room)
     if width < _NOTHING or reach < _NOTHING:
         return
+    # One S-curve from far end to far end; the gap in its middle is left to the bridge, which needs
+    # its value and its slope at both cut ends.
     share, slope = _smooth(reach / (2 * reach + along))
     slope /= 2 * reach + along
     still, turned = (0.0, 0.0), (offset[0] * slope, offset[1] * slope)
@@ -61,6 +66,7 @@ def _room(bits: Sequence[Bit], moved: Sequence[Run], first: int, step: int) -> f
     while True:
         room += run_length(moved[index])
         if bits[index if step < 0 else (index + 1) % len(bits)].cut:
+            # Two cuts share the edge between them.
             return room / 2
         index += step
         if not 0 <= index < len(bits) or not moved[index]:

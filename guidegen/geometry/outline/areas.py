@@ -51,6 +51,7 @@ def fault_of(shape: Shape) -> tuple[str, Point | None] | None:
     outline = _polygon(ring)
     if not outline.is_valid:
         return ("the outline crosses itself", _where(outline))
+    # A sliver passes every test of crossing; less than a square millimetre is a slip of the pen.
     if outline.area < 1:
         return ("the outline has no area worth cutting", None)
     whole = _polygon(ring, [flatten(hole) for hole in shape.holes])
@@ -113,6 +114,8 @@ def clip_line(line: Sequence[Point], shape: Shape) -> list[list[Point]]:
 def _merged(lines: list[LineString]) -> list[LineString]:
     if len(lines) < 2:
         return lines
+    # Where a line touches a hole or a corner Shapely cuts it though foam lies on both sides.
+    # Directed: the order of the author's line is kept, for arrows and for words along it.
     merged = line_merge(MultiLineString(lines), directed=True)
     parts = merged.geoms if hasattr(merged, "geoms") else [merged]
     return [part for part in parts if isinstance(part, LineString)]
@@ -125,6 +128,8 @@ def least_misfit(
 
     Zero or less where it fits. The excess at an angle is the larger one of both directions.
     """
+    # Only corners of the hull can be outermost at any angle: some twenty points instead of
+    # thousands.
     hull = convex_hull(ring)
     best, best_angle = inf, 0.0
     for angle in angles:
@@ -132,6 +137,8 @@ def least_misfit(
         xs = [x * c - y * s for x, y in hull]
         ys = [x * s + y * c for x, y in hull]
         excess = max(max(xs) - min(xs) - width, max(ys) - min(ys) - height)
+        # Strictly better, and by more than rounding: among equal angles the first one wins on
+        # every machine.
         if excess < best - 1e-9:
             best, best_angle = excess, angle
     return best, best_angle
@@ -162,6 +169,8 @@ def lies_within(
     ring: Ring, holes: Iterable[Ring], outer: Ring, outer_holes: Iterable[Ring]
 ) -> bool:
     """True where no foam of the first polygon lies outside the second (to a millionth of a mm)."""
+    # Rings that share an edge differ by rounding after a turn; a millionth of a mm forgives that
+    # and nothing that a knife could do.
     return bool(_polygon(outer, outer_holes).buffer(1e-6).covers(_polygon(ring, holes)))
 
 
@@ -176,11 +185,15 @@ def pairs_nearer_than(
     shapes = [_polygon(ring, holes) for ring, holes in polygons]
     wanted = gap - tolerance
     if wanted <= 0:
+        # Touching is allowed here, and a distance of 0 does not tell touching from overlapping.
+        # Shrunk by half the tolerance each, only what overlaps by more still meets.
         shapes, wanted = [shape.buffer(-tolerance / 2) for shape in shapes], 0.0
     tree = STRtree(shapes)
     found = []
     for index, shape in enumerate(shapes):
         for other in tree.query(shape, predicate="dwithin", distance=wanted):
+            # The tree answers for both of a pair, and for each with itself: each pair is wanted
+            # once.
             if other <= index:
                 continue
             distance = float(shape.distance(shapes[other]))
@@ -193,6 +206,8 @@ def _polygon(ring: Ring, holes: Iterable[Ring] = ()) -> Polygon:
     try:
         return Polygon(_distinct(ring), [_distinct(hole) for hole in holes])
     except (ShapelyError, ValueError):
+        # Fewer than three points make no ring: an empty polygon has no area and is not valid,
+        # which is what callers ask.
         return Polygon()
 
 

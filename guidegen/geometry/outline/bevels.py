@@ -35,6 +35,8 @@ def stop_at_folds(bevel: BevelledEdge, folds: Iterable[Run]) -> BevelledEdge:
     face = bevel.far_face
     for fold in folds:
         for meeting in meetings(face, fold):
+            # A bevel ends at the fold: beyond it lies the other half, which has its own. The
+            # shorter rest is the corner where both cross.
             before, after = cut_run(face, None, meeting.first), cut_run(face, meeting.first, None)
             longer = before if run_length(before) > run_length(after) else after
             if longer:
@@ -50,6 +52,8 @@ def bevelled_edges(
     `fold` is the edge of a half template that lies on the fold. Raises OffsetError where the
     smaller face would vanish.
     """
+    # Inward: the larger face is the outline itself, so the smaller one can only lie inside it.
+    # Edges without a bevel keep width 0 and are cut back by their neighbours alone.
     setbacks = {name: -bevel_setback(bevel.angle, thickness) for name, bevel in bevels.items()}
     far = {edge.name: edge.run for edge in offset_edges(shape.edges, setbacks, fold)}
     return tuple(

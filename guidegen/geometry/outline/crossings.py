@@ -26,6 +26,8 @@ def meetings(first: Run, second: Run) -> list[Meeting]:
     that run along each other give none.
     """
     found: list[Meeting] = []
+    # Flattened once for all pairs: this loop is where seams, allowances and bevels spend their
+    # time.
     flat_second = [_flat(segment) for segment in second]
     for i, a in enumerate(first):
         points_a, box_a = _flat(a)
@@ -33,6 +35,8 @@ def meetings(first: Run, second: Run) -> list[Meeting]:
             if not _boxes_meet(box_a, box_b):
                 continue
             for rough in _crossings(points_a, points_b, box_a, box_b):
+                # A flattened curve is off by up to its tolerance; a mitre or a match mark must not
+                # be.
                 t, u = _refine(a, second[j], *rough)
                 found.append(Meeting(Spot(i, t), Spot(j, u), segment_point(a, t)))
     return sorted(found, key=lambda meeting: meeting.first.order)
@@ -80,10 +84,13 @@ def _cross_lines(p: Point, q: Point, r: Point, s: Point) -> tuple[float, float] 
     dx, dy, ex, ey = q[0] - p[0], q[1] - p[1], s[0] - r[0], s[1] - r[1]
     cross = dx * ey - dy * ex
     size = hypot(dx, dy) * hypot(ex, ey)
+    # Parallel within rounding: stretches that run along each other share no single point.
     if abs(cross) <= 1e-12 * size or size == 0:
         return None
     t = ((r[0] - p[0]) * ey - (r[1] - p[1]) * ex) / cross
     u = ((r[0] - p[0]) * dy - (r[1] - p[1]) * dx) / cross
+    # Ends that only touch differ by rounding; a meeting there counts for both neighbours and must
+    # not be lost between them.
     slack_t, slack_u = NEAR / hypot(dx, dy), NEAR / hypot(ex, ey)
     if -slack_t <= t <= 1 + slack_t and -slack_u <= u <= 1 + slack_u:
         return (min(1.0, max(0.0, t)), min(1.0, max(0.0, u)))
@@ -94,6 +101,8 @@ def _refine(a: Segment, b: Segment, t: float, u: float) -> tuple[float, float]:
     """Newton's method on a(t) = b(u)."""
     if isinstance(a, Line) and isinstance(b, Line):
         return t, u
+    # Newton doubles the right digits at each turn: from a chord's error of 0.02 mm three turns
+    # reach rounding; six leave room for curves that meet at a flat angle.
     for _ in range(6):
         p, q = segment_point(a, t), segment_point(b, u)
         fx, fy = p[0] - q[0], p[1] - q[1]

@@ -67,6 +67,7 @@ def cut_segment(segment: Segment, t0: float, t1: float) -> Segment:
             _, right = _split_cubic(segment, t0) if t0 > 0 else (segment, segment)
             if t1 >= 1:
                 return right
+            # The second cut is made on what the first has left, whose parameter runs from t0 to 1.
             left, _ = _split_cubic(right, (t1 - t0) / (1 - t0) if t0 < 1 else 0.0)
             return left
 
@@ -99,6 +100,8 @@ def cut_run(run: Run, start: Spot | None = None, end: Spot | None = None) -> Run
             parts.append(run[index])
         elif t1 > t0:
             part = cut_segment(run[index], t0, t1)
+            # A cut that falls on a joint would leave a speck of no length, whose direction is
+            # undefined.
             if segment_length(part) > NEAR:
                 parts.append(part)
     return tuple(parts)
@@ -108,6 +111,8 @@ def spot_at(run: Run, length: float) -> Spot:
     """Where a run is `length` mm old; its ends for lengths outside it."""
     for index, segment in enumerate(run):
         whole = segment_length(segment)
+        # Lengths add up with rounding: what lies past the end by a hair belongs to the last
+        # segment.
         if length <= whole or index == len(run) - 1:
             return Spot(index, _parameter_at(segment, max(0.0, min(length, whole)), whole))
         length -= whole
@@ -123,6 +128,8 @@ def _parameter_at(segment: Segment, length: float, whole: float) -> float:
     if length >= whole:
         return 1.0
     low, high = 0.0, 1.0
+    # Arc length of a cubic has no closed form and grows with t without a pause: bisection is slow,
+    # but it cannot miss. Forty turns reach the limit.
     while high - low > 1e-12:
         middle = (low + high) / 2
         if segment_length(cut_segment(segment, 0.0, middle)) < length:
@@ -164,6 +171,7 @@ def split_at_corners(run: Run, angle: float = CORNER_ANGLE) -> tuple[Run, ...]:
     for segment in run:
         if stretches:
             turn = turn_between(tangent(stretches[-1][-1], 1.0), tangent(segment, 0.0))
+            # Only the joint between two segments can turn sharply: a segment itself is smooth.
             if abs(turn) <= angle:
                 stretches[-1].append(segment)
                 continue
@@ -185,6 +193,8 @@ def straight_ends(run: Run, tolerance: float = 0.01) -> tuple[Point, Point] | No
         for x, y in flatten_segment(segment):
             forward = (x - start[0]) * ux + (y - start[1]) * uy
             aside = abs((y - start[1]) * ux - (x - start[0]) * uy)
+            # Straight means near the chord and never back: a run that doubles over itself lies on
+            # its chord too.
             if aside > tolerance or forward < last - tolerance:
                 return None
             last = forward
@@ -195,6 +205,8 @@ def same_run(first: Run, second: Run, tolerance: float = 0.01) -> bool:
     """True where both run along the same points, in either direction."""
     if len(first) != len(second):
         return False
+    # Ends and middles of segments: two lines, arcs or cubics of one drawing that agree in these
+    # are one path; comparing flattened points would depend on how each was divided.
     points = [p for s in first for p in (segment_point(s, 0.0), segment_point(s, 0.5))]
     points.append(segment_end(first[-1]))
     others = [p for s in second for p in (segment_point(s, 0.0), segment_point(s, 0.5))]

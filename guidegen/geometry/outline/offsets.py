@@ -77,6 +77,8 @@ def _offset_segment(segment: Segment, width: float, edge: str) -> Run:
             normal = _outward(tangent(segment, 0.0))
             return (Line(along(start, normal, width), along(end, normal, width)),)
         case Arc(radius=radius, sweep=sweep):
+            # A left turn bulges to the right, where a positive width lies: its circle grows. A
+            # right turn has its centre on that side: its circle shrinks.
             wider = radius + (width if sweep > 0 else -width)
             if wider <= NEAR:
                 raise _too_tight(edge, width, radius)
@@ -114,10 +116,15 @@ def _offset_cubic(curve: Cubic, width: float, edge: str, depth: int) -> list[Seg
     for t in (0.0, 0.25, 0.5, 0.75, 1.0):
         bend = _bend(curve, t)
         growths.append(1 + width * bend)
+        # Speed of the parallel at this point: at 0 it stands still in a cusp, below 0 it runs
+        # backwards and the offset would loop. That is the author's to cure: no offset exists
+        # there.
         if growths[-1] <= 0:
             raise _too_tight(edge, width, 1 / abs(bend))
     start = along(curve.start, _outward(tangent(curve, 0.0)), width)
     end = along(curve.end, _outward(tangent(curve, 1.0)), width)
+    # Handles of a cubic are a third of the speed at its ends, so they grow as the speed does; with
+    # the directions kept, position and tangent are exact at both ends.
     first = distance(curve.start, curve.control1) * growths[0]
     last = distance(curve.control2, curve.end) * growths[-1]
     moved = Cubic(
@@ -126,9 +133,12 @@ def _offset_cubic(curve: Cubic, width: float, edge: str, depth: int) -> list[Seg
         along(end, tangent(curve, 1.0), -last),
         end,
     )
+    # Each halving divides the error by about 16 (Hermite pieces are of fourth order): eight are
+    # more than any drawn curve needs, and end what will never fit, such as a hidden cusp.
     if depth >= 8 or _offset_error(curve, moved, width) <= OFFSET_TOLERANCE:
         return [moved]
     left, right = cut_segment(curve, 0.0, 0.5), cut_segment(curve, 0.5, 1.0)
+    # A cut of a cubic is a cubic; the test is for the type checker alone.
     halves = (part for part in (left, right) if isinstance(part, Cubic))
     return [piece for half in halves for piece in _offset_cubic(half, width, edge, depth + 1)]
 
@@ -167,9 +177,14 @@ class _Stretch:
     def moved(cls, edge: int, name: str, base: Run, width: float, reach: float) -> Self:
         body = offset_run(base, width, name)
         first, last = segment_start(body[0]), segment_end(body[-1])
+        # Straight leads as long as any mitre may be: two moved stretches that do not reach each
+        # other meet on their leads, those that overlap meet on their bodies. One search finds
+        # both.
         before = Line(along(first, start_direction(body), -reach), first)
         after = Line(last, along(last, end_direction(body), reach))
         run = (before, *body, after)
+        # Until a neighbour says otherwise a stretch is its body: from the start of segment 1,
+        # after the lead, to the end of the last before the other lead.
         return cls(edge, width, base, run, Spot(1, 0.0), Spot(len(body), 1.0))
 
     def finished(self, name: str) -> Run:
@@ -194,6 +209,7 @@ def offset_edges(
     widest = max((abs(widths.get(edge.name, 0.0)) for edge in edges), default=0.0)
     if widest <= NEAR:
         return edges
+    # Leads must be as long as the longest join that is accepted below, or it would be missed.
     reach = widest * (_FOLD_LIMIT if fold else MITRE_LIMIT)
     stretches = [
         _Stretch.moved(index, edge.name, base, widths.get(edge.name, 0.0), reach)
@@ -202,6 +218,8 @@ def offset_edges(
     ]
     for number, stretch in enumerate(stretches):
         after = stretches[(number + 1) % len(stretches)]
+        # Rounding a corner on the fold would leave a notch or a tip on the line where the piece is
+        # unfolded: both halves have to end on it.
         at_fold = bool(fold) and fold in {edges[stretch.edge].name, edges[after.edge].name}
         _join(stretch, after, _FOLD_LIMIT if at_fold else MITRE_LIMIT)
     runs: list[list[Segment]] = [[] for _ in edges]
@@ -232,15 +250,21 @@ def _join(before: _Stretch, after: _Stretch, limit: float) -> None:
     """Make one moved stretch end where the next begins."""
     width = max(abs(before.width), abs(after.width))
     end, start = segment_end(before.run[-2]), segment_start(after.run[1])
+    # Neither side has moved, or both have moved onto the same point: the ends are joined.
     if width == 0 or distance(end, start) <= NEAR:
         return
     corner = segment_end(before.base[-1])
     turn = turn_between(end_direction(before.base), start_direction(after.base))
+    # A smooth border between two allowances: their parallels hardly converge, and a mitre would
+    # lie far away or nowhere. A square step is what one would cut.
     if abs(turn) <= CORNER_ANGLE and abs(before.width - after.width) > NEAR:
         before.closing = (Line(end, start),)
         return
     shared = [
-        (distance(meeting.point, corner), meeting) for meeting in meetings(before.run, after.run)
+        # Runs can cross more than once, on a lead and on a body: the crossing nearest to the
+        # corner is the mitre, others are loops that a later cut takes away.
+        (distance(meeting.point, corner), meeting)
+        for meeting in meetings(before.run, after.run)
     ]
     far, nearest = min(shared, key=lambda pair: pair[0], default=(limit * width + 1, None))
     if nearest is None or far > limit * width:
@@ -253,6 +277,8 @@ def _join(before: _Stretch, after: _Stretch, limit: float) -> None:
 def _close(before: _Stretch, after: _Stretch, turn: float) -> tuple[Segment, ...]:
     """From one moved stretch to the next without a mitre."""
     end, start = segment_end(before.run[-2]), segment_start(after.run[1])
+    # A round join is an arc about the corner, which both ends touch only if their widths agree,
+    # and only on the open side: outside a left turn, inside a right one.
     if abs(before.width - after.width) > NEAR or (turn > 0) != (before.width > 0):
         return (Line(end, start),)
     corner = segment_end(before.base[-1])
@@ -267,6 +293,8 @@ def _straightened(run: Run) -> Run:
         last = parts[-1] if parts else None
         if isinstance(segment, Line) and isinstance(last, Line):
             whole = Line(last.start, segment.end)
+            # Two lines are one where going over the shared point is no detour. NEAR squared: the
+            # detour grows with the square of how far that point lies aside.
             way = distance(last.start, last.end) + distance(segment.start, segment.end)
             if way - distance(whole.start, whole.end) <= NEAR * NEAR:
                 parts[-1] = whole

@@ -66,6 +66,8 @@ def transform_segment(segment: Segment, motion: Motion) -> Segment:
             return Line(motion.point(start), motion.point(end))
         case Arc(centre=centre, radius=radius, start_angle=start_angle, sweep=sweep):
             if motion.mirrored:
+                # In a mirror a point at angle a stands at 180 - a, and what turned left turns
+                # right.
                 start_angle, sweep = 180 - start_angle, -sweep
             return Arc(motion.point(centre), radius, start_angle + motion.angle, sweep)
         case Cubic(start=start, control1=control1, control2=control2, end=end):
@@ -101,12 +103,15 @@ def reverse_run(run: Run) -> Run:
 def transform_ring(run: Run, motion: Motion) -> Run:
     """A closed run after the motion, its orientation kept."""
     moved = transform_run(run, motion)
+    # Everything downstream takes the foam to lie on the left of a ring: offsets, bevels, marks.
     return reverse_run(moved) if motion.mirrored else moved
 
 
 def transform_edges(edges: tuple[Edge, ...], motion: Motion) -> tuple[Edge, ...]:
     """The edges of an outline after the motion, counter-clockwise, the first still first."""
     moved = tuple(Edge(edge.name, transform_ring(edge.run, motion)) for edge in edges)
+    # Each edge is reversed already; reversing their order too keeps the ring closed. The first
+    # stays first, so that left and right of a pair count their edges alike.
     return moved[:1] + moved[:0:-1] if motion.mirrored else moved
 
 
