@@ -123,12 +123,36 @@ def sort_problems(problems: Iterable[Problem]) -> list[Problem]:
     return sorted(set(problems), key=lambda problem: problem.sort_key)
 
 
+_NUMBER = re.compile(r"[0-9]{1,18}")
+
+
 def did_you_mean(name: str, valid: Iterable[str]) -> str:
     """A hint for the nearest valid name: '; did you mean "foam-10"?', or the choices, or ''."""
     choices = sorted(valid)
-    close = difflib.get_close_matches(name, choices, n=1, cutoff=0.6)
-    if close:
-        return f'; did you mean "{close[0]}"?'
+    nearest = _nearest(name, choices)
+    if nearest:
+        return f'; did you mean "{nearest}"?'
     if 0 < len(choices) <= 8:
         return "; there are: " + ", ".join(choices)
     return ""
+
+
+def _nearest(name: str, choices: list[str]) -> str:
+    """The choice most like a name; of those that differ in a number alone, the nearest number.
+
+    Letters alone would take foam-2 for foam-12, which is another thing; foam-10 is next to it.
+    """
+    pattern = _NUMBER.split(name)
+    numbered = [choice for choice in choices if _NUMBER.split(choice) == pattern]
+    # A number more than half again as large is a slip of the keys: a44 means a4, not a5.
+    near = [choice for choice in numbered if max(_distance(name, choice), default=1) <= 0.5]
+    if near:
+        return min(near, key=lambda choice: (_distance(name, choice), choice))
+    close = difflib.get_close_matches(name, choices, n=1, cutoff=0.6)
+    return close[0] if close else ""
+
+
+def _distance(name: str, other: str) -> list[float]:
+    """How far the numbers in two names lie apart, as shares of the larger one."""
+    pairs = zip(_NUMBER.findall(name), _NUMBER.findall(other), strict=True)
+    return [abs(float(a) - float(b)) / max(float(a), float(b), 1) for a, b in pairs]

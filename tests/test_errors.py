@@ -2,8 +2,10 @@
 
 import pickle
 
+import pytest
+
 from guidegen.errors import ContentError
-from guidegen.problems import Place, Problem
+from guidegen.problems import Place, Problem, did_you_mean
 
 
 def test_content_errors_cross_processes() -> None:
@@ -12,3 +14,11 @@ def test_content_errors_cross_processes() -> None:
     arrived = pickle.loads(pickle.dumps(ContentError([problem])))  # noqa: S301 - our own bytes
     assert arrived.problems == [problem]
     assert str(arrived) == str(ContentError([problem]))
+
+
+@pytest.mark.parametrize(
+    ("name", "nearest"), [("foam-12", "foam-10"), ("foam-1", "foam-2")]
+)
+def test_names_that_differ_in_a_number_suggest_the_nearest_number(name: str, nearest: str) -> None:
+    """Foam of 12 mm is next to that of 10 mm, though foam-2 shares more letters with it."""
+    assert f'"{nearest}"' in did_you_mean(name, ["foam-2", "foam-6", "foam-10", "felt"])

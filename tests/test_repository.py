@@ -31,13 +31,6 @@ WRITTEN = {".py", ".html", ".css", ".js", ".svg", ".md", ".yaml", ".toml", ".txt
 MAX_LINES = 400
 MAX_LINE = 160
 
-FOREIGN = re.compile(
-    r"\bsessions?\b(?<!scope=\"session)"  # pytest has a scope of this name
-    r"|\bissue\s*\#|/work/|shared/reference|\btranscripts?\b|\bsub-?agents?\b",
-    re.IGNORECASE,
-)
-"""How and where the work was done is told by no file; nor can a reader look it up."""
-
 LINT_MARK = re.compile(r"#\s*noqa\b(?::\s*[A-Z]+\d+(?:,\s*[A-Z]+\d+)*)?(?P<reason>.*)")
 TYPE_MARK = re.compile(r"#\s*type: ignore(?!\[[\w, -]+\])")
 
@@ -110,19 +103,6 @@ def test_each_declaration_has_a_line():
 def bare_of_marks(found: re.Match[str]) -> str:
     """What a comment, a string or a bracket says, without what ends a declaration."""
     return re.sub(r"[;{}]", "_", found[0])
-
-
-def test_nothing_speaks_of_how_it_was_made():
-    """No file speaks of the work that made it, of its places or of its list of tasks."""
-    top = [path for path in ROOT.iterdir() if path.is_file() and path.name in TOP_LEVEL]
-    found = [
-        f"{place}: {line.strip()}"
-        for path in [*top, *files("guidegen", "content", "themes", "tests", ".ci")]
-        if path != Path(__file__)
-        for place, line in said(path)
-        if FOREIGN.search(line)
-    ]
-    assert found == []
 
 
 def test_every_test_says_what_it_shows():

@@ -143,6 +143,11 @@ CAUTIONS: tuple[Code, ...] = (
             "Delete the waiver.",
         ),
         (
+            "waiver-without-reason",
+            "A caution that is left out without a reason may hurt someone.",
+            "Say in a few words why it cannot do harm here, or delete the waiver.",
+        ),
+        (
             "no-first-aid",
             "Where harm is grave, a reader must know at once whom to turn to.",
             "Add one line that sends to the label, the safety data sheet and professional help.",

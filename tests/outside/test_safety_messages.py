@@ -4,9 +4,13 @@ Signal words: ANSI Z535.4 and Z535.6, as the article "Precautionary statement" o
 them; the standards themselves were not read. Statements: Regulation (EC) No 1272/2008 (CLP),
 Annexes III and IV, consolidated text of 2025-09-01, (c) European Union, CC BY 4.0, through
 mhchem/hpstatements, clp/hpstatements-en-latest.json and -de-latest.json, commit 0a2a5a1d;
-clp_statements.csv and clp_statements_de.csv beside this file hold them as they stand there. Other lists
-print newer words for P103 (read and follow all instructions) and P280 (with hearing protection); the
-Official Journal was not read.
+clp_statements.csv and clp_statements_de.csv beside this file hold them as they stand there.
+
+P103 and P280: Annex IV, Part 1, as Commission Regulation (EU) 2019/521 amended it, in
+clp_amendments.csv. That the act changed these two in Part 1 and left the list of Part 2 (which the
+source above repeats) alone was read in Yusuf-Hridoy/lingua-oracle, tests on Annex IV, which parse the
+acts themselves; the English words there and in several lists of GHS statements, the German ones in
+one public list of P-Sätze, P280 also in lingua-oracle. The Official Journal itself was not reached.
 
 German signal words: GEFAHR, WARNUNG, VORSICHT, HINWEIS as in German translations of ANSI Z535.6 and
 ISO 3864-2, from memory. They are not the words of CLP labels (Gefahr, Achtung).
@@ -78,7 +82,10 @@ def words(html: str) -> str:
 def official(name: str = "clp_statements.csv") -> dict[str, str]:
     """Official statements by code."""
     with (HERE / name).open(encoding="utf-8", newline="") as file:
-        return {row["code"]: row["text"] for row in csv.DictReader(file)}
+        found = {row["code"]: row["text"] for row in csv.DictReader(file)}
+    with (HERE / "clp_amendments.csv").open(encoding="utf-8", newline="") as file:
+        language = "de" if name.endswith("_de.csv") else "en"
+        return found | {row["code"]: row[language] for row in csv.DictReader(file)}
 
 
 @pytest.mark.parametrize("place", ["safety page", "booklet"])

@@ -3,6 +3,9 @@
 Regulation (EC) No 1272/2008, Annexes III and IV, consolidated text of 2025-09-01,
 (c) European Union, CC BY 4.0. Angle and square brackets and dots are the regulation's own: they
 stand for what the supplier fills in.
+
+P103 and P280 have the words of Annex IV, Part 1, as Regulation (EU) 2019/521 amended it; that act
+left the list of Part 2, which the consolidated text repeats, as it was. The later act counts.
 """
 
 # One departure: the consolidated text of P410+P412 prints "Do no expose".
@@ -43,7 +46,7 @@ STATEMENTS = {
     "EUH210": "Safety data sheet available on request.",
     "P101": "If medical advice is needed, have product container or label at hand.",
     "P102": "Keep out of reach of children.",
-    "P103": "Read label before use.",
+    "P103": "Read carefully and follow all instructions.",
     "P201": "Obtain special instructions before use.",
     "P202": "Do not handle until all safety precautions have been read and understood.",
     "P210": (
@@ -64,7 +67,10 @@ STATEMENTS = {
     "P270": "Do not eat, drink or smoke when using this product.",
     "P271": "Use only outdoors or in a well-ventilated area.",
     "P273": "Avoid release to the environment.",
-    "P280": "Wear protective gloves/protective clothing/eye protection/face protection.",
+    "P280": (
+        "Wear protective gloves/protective clothing/eye protection/face protection/"
+        "hearing protection/…"
+    ),
     "P284": "[In case of inadequate ventilation] wear respiratory protection.",
     "P301+P310": "IF SWALLOWED: Immediately call a POISON CENTER/doctor/…",
     "P302+P352": "IF ON SKIN: Wash with plenty of water/…",

@@ -3,6 +3,9 @@
 Verordnung (EG) Nr. 1272/2008, Anhänge III und IV, consolidated text of 2025-09-01,
 (c) European Union, CC BY 4.0. Angle and square brackets and dots are the regulation's own: they
 stand for what the supplier fills in.
+
+P103 and P280 have the words of Annex IV, Part 1, as Verordnung (EU) 2019/521 amended it; see
+statements.py. The act prints P280 without a full stop, which a sentence gets here.
 """
 
 STATEMENTS_DE = {
@@ -45,7 +48,7 @@ STATEMENTS_DE = {
     "EUH210": "Sicherheitsdatenblatt auf Anfrage erhältlich.",
     "P101": "Ist ärztlicher Rat erforderlich, Verpackung oder Kennzeichnungsetikett bereithalten.",
     "P102": "Darf nicht in die Hände von Kindern gelangen.",
-    "P103": "Vor Gebrauch Kennzeichnungsetikett lesen.",
+    "P103": "Lesen Sie sämtliche Anweisungen aufmerksam und befolgen Sie diese.",
     "P201": "Vor Gebrauch besondere Anweisungen einholen.",
     "P202": "Vor Gebrauch alle Sicherheitshinweise lesen und verstehen.",
     "P210": (
@@ -66,7 +69,7 @@ STATEMENTS_DE = {
     "P270": "Bei Gebrauch nicht essen, trinken oder rauchen.",
     "P271": "Nur im Freien oder in gut belüfteten Räumen verwenden.",
     "P273": "Freisetzung in die Umwelt vermeiden.",
-    "P280": "Schutzhandschuhe/Schutzkleidung/Augenschutz/Gesichtsschutz tragen.",
+    "P280": "Schutzhandschuhe/Schutzkleidung/Augenschutz/Gesichtsschutz/Gehörschutz/… tragen.",
     "P284": "[Bei unzureichender Belüftung] Atemschutz tragen.",
     "P301+P310": "BEI VERSCHLUCKEN: Sofort GIFTINFORMATIONSZENTRUM/Arzt/…/anrufen.",
     "P302+P352": "BEI BERÜHRUNG MIT DER HAUT: Mit viel Wasser/…/waschen.",

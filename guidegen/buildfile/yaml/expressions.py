@@ -25,6 +25,11 @@ _LENGTH = re.compile(
     r"(?<![\w.])(?P<number>(?:\d+\s+)?\d+\s*/\s*\d+|\d+(?:\.\d+)?|\.\d+)\s*(?P<unit>mm|cm|m|in)\b(?!\s*\()"
 )
 
+_UNIT_LIKE = re.compile(
+    r"(?<![\w.])\d+(?:\.\d+)?\s*(?!(?:if|else|and|or|not|is|in|for)\b)(?P<unit>[A-Za-z]+|[\"'\u2032\u2033])(?![\w(])"
+)
+"""A number with a word or inch mark behind it that is no unit, such as 60 ft or 3/4"."""
+
 _FOREIGN_NUMBER = re.compile(r"(?<![\w.])(?:0[xXoObB]\w*|\d[\d.]*_\w*)")
 """Numbers that Python's syntax knows and build files do not: 0x8c, 1_40."""
 
@@ -85,6 +90,12 @@ def parse_expression(source: object) -> Expression:
             f'"{_short(foreign[0])}" is no number; expected digits and a full stop, as in 140.5'
         )
     code = _LENGTH.sub(_length_in_mm, text)
+    if unit := _UNIT_LIKE.search(code):
+        *most, last = MM_PER_UNIT
+        raise ExpressionError(
+            f'"{_short(unit["unit"])}" is no unit; expected {", ".join(most)} or {last}, '
+            "as in 60 cm or 3/4 in"
+        )
     try:
         tree = ast.parse(code, mode="eval").body
     except (SyntaxError, ValueError, MemoryError, RecursionError):

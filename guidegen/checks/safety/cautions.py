@@ -6,6 +6,9 @@ from guidegen.buildfile.derive.cautions import step_cautions
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.problems import Problem
 
+LEAST_WORDS = 3
+"""Words that a reason has at least. Our choice: no one can say in fewer why harm cannot happen."""
+
 
 def check_waivers(content: Content, file: GuideFile) -> Iterator[Problem]:
     """Every waiver names a caution that reaches its step; each one is listed."""
@@ -20,6 +23,14 @@ def check_waivers(content: Content, file: GuideFile) -> Iterator[Problem]:
                     "needless-waiver",
                     trail,
                     f'the caution "{waiver.caution}" does not reach this step',
+                )
+                continue
+            if len(waiver.reason.split()) < LEAST_WORDS:
+                yield file.source.problem(
+                    "waiver-without-reason",
+                    (*trail[:-1], "reason"),
+                    f'"{waiver.reason}" is no reason to leave out "{waiver.caution}"; expected '
+                    "why it cannot do harm here",
                 )
             else:
                 yield file.source.problem(

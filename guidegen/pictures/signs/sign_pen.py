@@ -20,6 +20,8 @@ BLUE = "#005387"
 """Signal blue, RAL 5005."""
 BLACK = "#2B2B2C"
 """Signal black, RAL 9004."""
+INK = "#000000"
+"""Plain black, for letters on orange."""
 ORANGE = "#D05D29"
 """RAL 2010, for the signal word WARNING (ISO 3864-2)."""
 WHITE = "#FFFFFF"
@@ -35,6 +37,7 @@ CSS = {
     RED: "sign-red",
     BLUE: "sign-blue",
     BLACK: "sign-black",
+    INK: "sign-ink",
     ORANGE: "sign-orange",
     WHITE: "sign-white",
 }

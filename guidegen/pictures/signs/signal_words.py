@@ -10,6 +10,7 @@ from guidegen.pictures.signs.sign_pen import (
     BLUE,
     CSS,
     FIELD,
+    INK,
     ORANGE,
     RED,
     WHITE,
@@ -27,11 +28,12 @@ LETTERS = 7.0
 
 PANELS: dict[SignalWord, tuple[str, str]] = {
     SignalWord.DANGER: (RED, WHITE),
-    SignalWord.WARNING: (ORANGE, BLACK),
+    SignalWord.WARNING: (ORANGE, INK),
     SignalWord.CAUTION: (YELLOW, BLACK),
     SignalWord.NOTICE: (BLUE, WHITE),
 }
-"""Panel and letters. White on orange would have too little contrast (3.98 : 1)."""
+"""Panel and letters, each pair with a contrast of 4.5 : 1 or more (WCAG 2.2, 1.4.3). On orange only
+plain black has it (5.28 : 1); signal black has 3.56, white 3.98."""
 
 
 def draw_signal_word(word: SignalWord | str, lang: Words) -> Drawing:

@@ -56,7 +56,7 @@ def test_suppressed_findings(tmp_path, capsys):
     guide = changed(
         GUIDE,
         "title: Cut the pieces\n",
-        "title: Cut the pieces\n    waive: [{caution: blade, reason: pre-cut}]\n",
+        "title: Cut the pieces\n    waive: [{caution: blade, reason: the leader cuts them before}]\n",
     )
     guide += (
         "suppress:\n  - code: waived-caution\n    at: steps.cut\n    reason: agreed with the club\n"

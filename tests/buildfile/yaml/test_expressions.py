@@ -54,7 +54,7 @@ def test_values(text: str, value: float) -> None:
         ("9" * 400, "longer than 300"),
         ("(" * 25 + "1" + ")" * 25, "levels of brackets"),
         ("1 if 2 else 3", "measurement names only"),
-        ("3 furlongs", "cannot read"),
+        ("3 furlongs", "is no unit"),
     ],
 )
 def test_refused_when_read(source: object, message: str) -> None:
@@ -111,3 +111,10 @@ def test_agrees_with_python(a: float, b: float) -> None:
     """Sums and products are those of Python itself."""
     names = {"a": a, "b": b}
     assert parse_expression("a + b - 2*a").value(names) == a + b - 2 * a
+
+
+@pytest.mark.parametrize("text", ["60 ft", '3/4"', "12inch", "calf + 2 yd"])
+def test_unknown_units_are_told_with_those_that_there_are(text):
+    """A unit that is none is named, and the message lists all that an author may write."""
+    with pytest.raises(ExpressionError, match="is no unit; expected mm, cm, m or in"):
+        parse_expression(text)
