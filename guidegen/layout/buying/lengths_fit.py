@@ -53,6 +53,8 @@ def fullest_fit(sizes: Sequence[float], room: Sequence[float]) -> list[int] | No
         waiting.setdefault(size, []).append(number)
     bins = [-1] * len(sizes)
     for bin_, left in enumerate(room):
+        # The largest that is left must go somewhere, and no bin will ever be emptier than this
+        # one.
         seed = next((size for size in waiting if size <= left + _SLACK), None)
         if seed is None:
             continue
@@ -74,9 +76,11 @@ def _fullest(counts: dict[float, int], room: float) -> list[float]:
         nonlocal best_left, best
         if left < best_left - _SLACK:
             best_left, best = left, list(chosen)
+        # A bin without rest cannot be filled better.
         if best_left <= _SLACK or index == len(sizes) or not steps.spend():
             return
         size = sizes[index]
+        # A length of 0 takes no room: all of them go in at once, and nothing is divided by it.
         most = min(counts[size], int((left + _SLACK) / size)) if size > 0 else counts[size]
         for count in range(most, -1, -1):
             fill(index + 1, left - count * size, chosen + [size] * count)
@@ -108,10 +112,14 @@ def exact_fit(
             return True
         if not steps.spend():
             return False
+        # Rests below the smallest size stay empty. More of them than there is room to spare, and
+        # the sizes to come cannot all fit.
         if sum(left for left in rest if left < sizes[-1] - _SLACK) > slack + _SLACK:
             return False
         size = sizes[number]
         tried: set[float] = set()
+        # Equal lengths are alike: trying them in another order of bins would repeat the same
+        # packing.
         for bin_ in range(bins[-1] if number and sizes[number - 1] == size else 0, len(rest)):
             left = round(rest[bin_], 6)
             if size > left + _SLACK or left in tried:
@@ -126,4 +134,5 @@ def exact_fit(
         return False
 
     found = place(0)
+    # A search that ran out of steps has not shown that there is no packing.
     return (bins if found else None), found or steps.left >= 0

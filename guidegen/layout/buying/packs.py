@@ -50,8 +50,12 @@ class _Search:
         """Try all counts of kind `index` and later, after `counts` of those before."""
         bulk = self._kinds[0]
         if index == len(self._kinds):
+            # Sums of rates miss a whole pack by rounding; without the epsilon that would buy one
+            # more.
             fill = max(0, ceil(missing / bulk.amount - _EPSILON))
             found = (price + fill * bulk.price, fill * bulk.amount - missing)
+            # A pair: price first, then what is left over; the first of equals stays, so the order
+            # of the stock decides.
             if found < self._best:
                 self._best, self.counts = found, [fill, *counts]
             return
@@ -60,6 +64,9 @@ class _Search:
             self._tries += 1
             rest, paid = missing - count * pack.amount, price + count * pack.price
             floor = paid + max(0.0, rest) * bulk.price / bulk.amount
+            # More of this kind only costs more, so all higher counts end here too. After too many
+            # tries each kind still gets its count of 0: a mix that covers the need is always
+            # found.
             if floor > self._best[0] + _EPSILON or (count and self._tries > MAX_TRIES):
                 return
             self.choose(index + 1, [*counts, count], rest, paid)

@@ -17,6 +17,7 @@ def least_sheets(pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutti
     Pieces swollen by half of the spacing may not overlap, and lie within the room of a sheet
     swollen as much. So their areas must at least fit like lengths into the largest sheet.
     """
+    # The largest sheet for all: a bound must not promise more than a plan of smaller ones needs.
     capacity = max(swollen_room(sheet, cutting) for sheet in sheets)
     areas = [
         swollen_piece_area(piece, cutting.spacing) for piece in pieces for _ in range(piece.copies)
@@ -44,6 +45,8 @@ def cheapest_cover(need: float, kinds: Sequence[tuple[float, float, int | None]]
     Branch and bound over the counts, best value first. Where that takes too long, the bound
     itself: the need at the best value, which is no more than the true least.
     """
+    # Best value first: the first branch is good already, and what is still missing costs at least
+    # its amount at the value of the next kind.
     order = sorted(kinds, key=lambda kind: (kind[1] / kind[0], -kind[0]))
     slack = need * _SLACK
     best, steps = inf, 0
@@ -60,11 +63,15 @@ def cheapest_cover(need: float, kinds: Sequence[tuple[float, float, int | None]]
         if price + missing / amount * each >= best - 1e-9:
             return
         most = ceil(missing / amount - _SLACK)
+        # From most to none: the fullest use of the best value is nearest to the optimum and prunes
+        # the rest.
         for count in range(most if available is None else min(most, available), -1, -1):
             cover(index + 1, missing - count * amount, price + count * each)
 
     cover(0, need, 0.0)
     if steps > _MOST_STEPS or best == inf:
+        # An unfinished search has proven nothing but its own relaxation, which still bounds every
+        # plan from below.
         return need / order[0][0] * order[0][1] if order else 0.0
     return best
 
@@ -84,6 +91,8 @@ def least_bins(sizes: Sequence[float], capacity: float) -> int:
     if not sizes:
         return 0
     best = ceil(sum(sizes) / capacity - _SLACK)
+    # Only these values of the parameter can change a class of sizes; any gives a true bound, the
+    # best is kept.
     for small in {0.0, *(size for size in sizes if size <= capacity / 2)}:
         alone = [size for size in sizes if size > capacity - small + slack]
         large = [s for s in sizes if capacity / 2 + slack < s <= capacity - small + slack]

@@ -29,6 +29,7 @@ def faults_of_plan(
         where = f"on sheet {number}"
         for placed in sheet.placed:
             if not all(map(isfinite, (placed.x, placed.y, placed.angle))):
+                # No test below has an answer for what is not a number: say so and stop.
                 yield f"{placed.piece} lies nowhere {where}"
                 return
             if not cutting.allows(placed.angle, flipped=placed.flipped):

@@ -78,6 +78,8 @@ def find_misfits(
     """Pieces that fit no sheet at any turn allowed, each at the sheet that it misses by least."""
     found = []
     for piece in pieces:
+        # Few angles first: nearly every piece fits at one of them. Only a piece that does not is
+        # turned through all, since each angle costs a turn of its hull.
         for angles_of in (snug_angles, _all_angles):
             angles = angles_of(piece, cutting)
             (excess, angle), number = min(
@@ -99,9 +101,12 @@ def plan_rows(
     boxes = [
         _Box(piece, copy, lies)
         for piece in pieces
+        # A loop over one: lies are worked out once for a piece, not once for each copy.
         for lies in [_lies(piece, sheets, cutting)]
         for copy in range(1, piece.copies + 1)
     ]
+    # No rule is best for every shop. With one size of sheet there is nothing to choose; with many
+    # copies each more rule costs too long.
     choices: list[_Choice] = [_by_share]
     if len(sheets) > 1:
         choices.append(_by_packs)
@@ -118,6 +123,8 @@ def plan_rows(
 
 def plan_key(plan: Sequence[CutSheet], sheets: Sequence[SheetType]) -> tuple[float, int, float]:
     """What makes a plan better: the price of its packs, then fewer sheets, then less area."""
+    # Rounded before it is compared: sums of prices in another order differ in their last digit,
+    # and would decide between equal plans.
     cost = round(plan_cost(plan, sheets), 6)
     return (cost, len(plan), round(sum(s.width * s.height for s in plan), 3))
 
@@ -140,6 +147,8 @@ def _by_share(sheet: SheetType, used: float, _taken: int) -> float:
 def _by_packs(sheet: SheetType, used: float, taken: int) -> float:
     """Foam used for the price, where the rest of a pack that was begun is free."""
     price = sheet.pack_price if taken % sheet.pack == 0 else 0.0
+    # Free foam (an offcut at hand, the rest of a pack) before any that is bought; among free
+    # sheets, the one that holds most.
     return used / price if price else used * 1e9
 
 
@@ -174,6 +183,8 @@ def _lies(piece: NestPiece, sheets: Sequence[SheetType], cutting: Cutting) -> tu
     found = list(lies(snug_angles(piece, cutting)))
     if not found:
         # Only askew, such as a long strip from corner to corner.
+        # One such lie is enough: a box that stands askew wastes the rest of its row whatever its
+        # angle.
         found = list(lies(_all_angles(piece, cutting)))[:1]
     return tuple(sorted(found, key=lambda lie: (lie.height, lie.width, lie.angle)))
 
@@ -202,8 +213,10 @@ def _fill_sheets(
             if laid:
                 used = sum(box.piece.area for box, *_ in laid)
                 options.append((-choice(sheet, used, taken[number]), number, laid, left))
+        # Sheets have run out, and what is left fits none: this choice gives no plan.
         if not options:
             return
+        # By value, then by the order in the stock: never by comparing what was laid.
         _, number, laid, rest = min(options, key=lambda option: option[:2])
         taken[number] += 1
         plan.append(_cut_sheet(laid, sheets[number], cutting))
@@ -213,6 +226,8 @@ def _fill_sheets(
         for number, sheet in enumerate(sheets)
         if sheet.available is None or taken[number] < sheet.available
     ]
+    # The last sheet holds what was left over, often little: a smaller one may do. A greedy choice
+    # cannot know that it is the last.
     for last in _smaller(laid, sheets[number], free, cutting):
         yield [*plan[:-1], last]
 
@@ -237,6 +252,8 @@ def _in_order(boxes: Sequence[_Box], standing: bool) -> list[_Box]:
 
     def key(box: _Box) -> tuple[float, float, str, int]:
         lie = box.lies[end]
+        # Rounded to a micrometre, then by name: the order must not hang on the last bits of a
+        # turned outline, or plans would differ between machines.
         return (-round(lie.height, 3), -round(lie.width, 3), box.piece.key, box.copy)
 
     return sorted(boxes, key=key)
@@ -255,6 +272,8 @@ def _fill_sheet(
         place = _in_row(box, rows, width)
         if place is None:
             lies = box.lies[::-1] if standing else box.lies
+            # A row takes its height from its first box. Boxes come highest first, so no later one
+            # is higher unless it can only stand.
             lie = next((lie for lie in lies if _fits(lie, width, height - top)), None)
             if lie is None:
                 left.append(box)
@@ -264,6 +283,8 @@ def _fill_sheet(
             top += lie.height + cutting.spacing
         row, lie = place
         laid.append((box, lie, row.end, row.y))
+        # The spacing after the last box of a row may run over the rim: it is compared before it is
+        # added.
         row.end += lie.width + cutting.spacing
     return laid, left
 
@@ -281,6 +302,7 @@ def _cut_sheet(laid: _Laid, sheet: SheetType, cutting: Cutting) -> CutSheet:
     placed = []
     for box, lie, x, y in laid:
         left, bottom, _, _ = box.piece.box(lie.angle)
+        # Placed says where the origin of the piece comes to lie, not its box.
         corner = (round(cutting.rim + x - left, 6), round(cutting.rim + y - bottom, 6))
         placed.append(Placed(box.piece.key, box.copy, *corner, lie.angle))
     used = sum(box.piece.area for box, *_ in laid)
