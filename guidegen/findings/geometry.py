@@ -86,6 +86,21 @@ GEOMETRY: tuple[Code, ...] = (
             "The piece crosses itself after grading: it cannot be cut in that size.",
             "Look at how far it opens or moves in that size.",
         ),
+        (
+            "grading-shrunk",
+            "An edge shrinks to a stub: the drawing cannot follow these measurements.",
+            "Measure again, draw the part for such a body, or state shrinks-to.",
+        ),
+        (
+            "grading-concave",
+            "An edge or a corner that was drawn outward turns inward in that size.",
+            "Measure again, or correct how the part is graded.",
+        ),
+        (
+            "grading-thin",
+            "A spike, a sliver or a notch is left in that size; foam that thin tears.",
+            "Measure again, or correct how the part is graded.",
+        ),
         ("spread", "The piece cannot be opened like this.", "Redraw the line, or open it less."),
         ("grade", "A corner moves farther than can be meant.", "Correct the grade rule."),
         ("scale", "A factor this large or small cannot be meant.", "Correct the factor."),

@@ -189,6 +189,11 @@ class Scale(Model):
     """Factor upright."""
 
 
+SHRINKS_TO = 0.4
+"""Share of its drawn length that an edge keeps at least, unless the part says otherwise. Our
+choice: neighbouring sizes differ by less than a tenth, five of them by less than half."""
+
+
 class Part(Model):
     """One shape with its material, count and hand."""
 
@@ -214,6 +219,9 @@ class Part(Model):
     """Grade rules by corner of a drawing."""
     scale: Scale | None = None
     """Plain scaling of a drawing."""
+    shrinks_to: float = Field(SHRINKS_TO, gt=0, le=1)
+    """Share of its drawn length that each edge of a graded drawing keeps at least; what shrinks
+    more is told as an error of grading."""
     on_fold: Id | None = None
     """Edge that lies on the fold: the template is one half. 'centre' for computed shapes."""
     hand: Hand = Hand.ONE

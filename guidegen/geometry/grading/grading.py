@@ -4,12 +4,13 @@ In this order: spread lines, one after another as the build file lists them; gra
 corners; plain scaling. A size with a drawing of its own is not graded.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from guidegen.buildfile.records.guide import Scale, Spread
 from guidegen.geometry.drawing.curves import enlarge_segment, map_segment
 from guidegen.geometry.drawing.records import DrawnPiece, SpreadLine
 from guidegen.geometry.drawing.roles import plain_name
+from guidegen.geometry.grading.convex import keep_convex
 from guidegen.geometry.grading.edges import span_stretches
 from guidegen.geometry.grading.part_context import DrawnPart
 from guidegen.geometry.grading.rules import move_corners
@@ -24,10 +25,19 @@ MOST = 2_000.0
 """mm; the most that a spread line opens or a corner moves. Our choice: longer than any limb."""
 
 
-def grade_piece(job: DrawnPart, piece: DrawnPiece) -> DrawnPiece | None:
+@dataclass(frozen=True, slots=True)
+class Graded:
+    """A piece in one size."""
+
+    piece: DrawnPiece
+    rough: DrawnPiece
+    """The same before its dents were smoothed."""
+
+
+def grade_piece(job: DrawnPart, piece: DrawnPiece) -> Graded | None:
     """The piece in one size; None, and problems, where it cannot be graded."""
     if job.size in job.part.drawing_per_size:
-        return piece
+        return Graded(piece, piece)
     graded = piece
     for index, rule in enumerate(job.part.spread):
         graded = _spread(job, index, rule, piece, graded)
@@ -36,7 +46,8 @@ def grade_piece(job: DrawnPart, piece: DrawnPiece) -> DrawnPiece | None:
         graded = _scale(job, job.part.scale, graded)
     if job.fails:
         return None
-    return piece if graded is piece else _checked(job, graded)
+    smooth = keep_convex(piece, graded)
+    return Graded(smooth, graded) if graded is piece or _sound(job, smooth) else None
 
 
 def _spread(
@@ -141,11 +152,11 @@ def scale_piece(piece: DrawnPiece, x: float, y: float) -> DrawnPiece:
     )
 
 
-def _checked(job: DrawnPart, graded: DrawnPiece) -> DrawnPiece | None:
-    """The graded piece, or a problem where a line now crosses another."""
+def _sound(job: DrawnPart, graded: DrawnPiece) -> bool:
+    """False, and a problem, where a line of the graded piece now crosses another."""
     fault = fault_of(Shape((Edge("outline", graded.ring()),), graded.holes))
     if fault is None:
-        return graded
+        return True
     message, at = fault
     where = ""
     if at is not None:
@@ -158,4 +169,4 @@ def _checked(job: DrawnPart, graded: DrawnPiece) -> DrawnPiece | None:
         "check how far it opens or moves in that size; the size table may have a slip",
         key=True,
     )
-    return None
+    return False

@@ -5,7 +5,8 @@ Rings may or may not repeat their first point at the end.
 """
 
 from collections.abc import Iterable, Sequence
-from math import cos, inf, radians, sin
+from dataclasses import dataclass
+from math import cos, hypot, inf, radians, sin
 
 from shapely import (
     LineString,
@@ -25,6 +26,9 @@ from guidegen.geometry.outline.measures import flatten, run_area
 from guidegen.geometry.outline.records import Point, Shape
 
 type Ring = Sequence[Point]
+
+_FILM = 0.05
+"""mm; rolling discs along curves leaves films of rounding thinner than this. Our choice."""
 
 _SAME = 1e-6
 """mm; points nearer than this are one point. Our choice: far above rounding, far below a cut."""
@@ -200,6 +204,44 @@ def pairs_nearer_than(
             if distance < wanted or distance == 0:
                 found.append((index, int(other), distance))
     return sorted(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Limb:
+    """A thin limb of a polygon, or a narrow gap in it."""
+
+    length: float
+    """mm; diagonal of the smallest rectangle around it, however it is turned."""
+    at: Point
+    """A point of it."""
+
+
+def thin_limbs(ring: Ring, width: float) -> list[Limb]:
+    """What of a ring is nowhere `width` mm wide: spikes, slivers, necks, tips of sharp corners.
+
+    What a disc of that width cannot reach from inside: the ring without its morphological opening.
+    """
+    polygon = _polygon(ring)
+    opened = polygon.buffer(-width / 2, join_style="mitre").buffer(width / 2, join_style="round")
+    return _limbs(polygon.difference(opened.buffer(_FILM)))
+
+
+def narrow_gaps(ring: Ring, width: float) -> list[Limb]:
+    """Gaps in the outline less than `width` mm wide: notches and slits; the same from outside."""
+    polygon = _polygon(ring)
+    closed = polygon.buffer(width / 2, join_style="mitre").buffer(-width / 2, join_style="round")
+    return _limbs(closed.difference(polygon.buffer(_FILM)))
+
+
+def _limbs(geometry: BaseGeometry) -> list[Limb]:
+    found = []
+    for polygon in _polygons(geometry):
+        box = polygon.minimum_rotated_rectangle
+        if isinstance(box, Polygon):
+            (ax, ay), _, (cx, cy) = box.exterior.coords[:3]
+            point = polygon.representative_point()
+            found.append(Limb(hypot(cx - ax, cy - ay), (float(point.x), float(point.y))))
+    return found
 
 
 def _polygon(ring: Ring, holes: Iterable[Ring] = ()) -> Polygon:

@@ -14,6 +14,7 @@ from guidegen.geometry.drawing.scale import scale_problems
 from guidegen.geometry.grading.edges import name_edges
 from guidegen.geometry.grading.grading import grade_piece
 from guidegen.geometry.grading.part_context import DrawnPart
+from guidegen.geometry.grading.soundness import audit_grading
 from guidegen.geometry.outline.records import InnerLine, Line, LineKind, Shape
 from guidegen.problems import Problem, did_you_mean
 
@@ -29,14 +30,17 @@ def drawn_shape(
     graded = grade_piece(job, piece)
     if graded is None:
         return None, job.problems
-    edges = name_edges(job, graded)
+    edges = name_edges(job, graded.piece)
+    if not job.fails:
+        # Corners are the same in all three, so are the names and the order of the edges.
+        audit_grading(job, name_edges(job, piece), edges, name_edges(job, graded.rough))
     if job.fails:
         return None, job.problems
     spreads = tuple(
         InnerLine(LineKind.SPREAD, (Line(spread.start, spread.end),), spread.name)
-        for spread in graded.spreads
+        for spread in graded.piece.spreads
     )
-    return Shape(edges, graded.holes, graded.lines + spreads), job.problems
+    return Shape(edges, graded.piece.holes, graded.piece.lines + spreads), job.problems
 
 
 def _drawn_piece(job: DrawnPart) -> DrawnPiece | None:
