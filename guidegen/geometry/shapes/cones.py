@@ -32,6 +32,8 @@ class FlatTube:
     def straight(self) -> bool:
         """True where it is as good as a cylinder."""
         long_rim, short_rim = max(self.top, self.bottom), min(self.top, self.bottom)
+        # Rise of the longer rim over its chord, c²/(8r) with r = c·s/(C1 - C2): below STRAIGHT the
+        # apex lies so far off that angles about it lose their digits.
         return long_rim * (long_rim - short_rim) / (8 * self.slope) < STRAIGHT
 
     @property
@@ -54,6 +56,8 @@ class FlatTube:
 
     def point(self, turn: float, height: float) -> Point:
         """Where a place lies on the flat piece; the apex is the origin unless straight."""
+        # The arc on the flat piece is the arc around the limb: lengths on a developable surface
+        # stay.
         along = self.girth(height) * turn / (2 * pi)
         if self.straight:
             return (along, height)
@@ -62,4 +66,6 @@ class FlatTube:
 
     def last_turn(self, height: float) -> float:
         """Turn at which the flat piece ends: half round, more by half the overlap less gap."""
+        # An overlap is equally wide all along, so at the narrow end it takes a larger share of the
+        # turn.
         return pi * (1 + self.more / self.girth(height))

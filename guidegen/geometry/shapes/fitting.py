@@ -34,6 +34,8 @@ def _fit(curve: Curve, start: float, end: float, depth: int) -> list[Segment]:
         (last[0] - bx * third, last[1] - by * third),
         last,
     )
+    # Never at once: the five places of the test are symmetrical, and an S-curve could pass all of
+    # them while it bulges between.
     if depth >= 10 or (depth >= 1 and _misfit(curve, start, end, piece) <= FIT_TOLERANCE):
         return [piece]
     middle = (start + end) / 2
@@ -42,6 +44,8 @@ def _fit(curve: Curve, start: float, end: float, depth: int) -> list[Segment]:
 
 def _slope(curve: Curve, t: float, size: float) -> Point:
     """Derivative by central difference, exact to about a millionth of the step."""
+    # The best step of a central difference is about the cube root of rounding, 6e-6; a little more
+    # spares the noise of formulas with cancelling terms.
     step = 1e-4 * size
     (x0, y0), (x1, y1) = curve(t - step), curve(t + step)
     return ((x1 - x0) / (2 * step), (y1 - y0) / (2 * step))
@@ -54,6 +58,7 @@ def _misfit(curve: Curve, start: float, end: float, piece: Cubic) -> float:
         t = n / 6
         true, got = curve(start + (end - start) * t), segment_point(piece, t)
         dx, dy = tangent(piece, t)
+        # Across only: a point that has slid along the curve is still on it.
         worst = max(worst, abs((true[0] - got[0]) * dy - (true[1] - got[1]) * dx))
     return worst
 
@@ -71,6 +76,8 @@ def arc_through(start: Point, middle: Point, end: Point) -> Segment:
     aa, bb = ax * ax + ay * ay, bx * bx + by * by
     centre = (start[0] + (by * aa - ay * bb) / cross, start[1] + (ax * bb - bx * aa) / cross)
     spokes = [(p[0] - centre[0], p[1] - centre[1]) for p in (start, middle, end)]
+    # By way of the middle: an arc of more than half a turn has the same ends as the rest of its
+    # circle.
     sweep = sum(turn_between(one, two) for one, two in pairwise(spokes))
     return Arc(centre, distance(centre, start), heading(spokes[0]), sweep)
 

@@ -44,6 +44,8 @@ def plain_height(tube: FlatTube, rim: Rim) -> Callable[[float], float]:
         return lambda turn: rim.height
     if tube.straight:
         return lambda turn: (rim.height + far) / 2 + (rim.height - far) / 2 * cos(turn)
+    # 1/r is what follows the cosine on a cone: its values at the middle and opposite of it settle
+    # mean and amplitude.
     one, other = 1 / tube.radius(rim.height), 1 / tube.radius(far)
     return lambda turn: tube.height_at(1 / ((one + other) / 2 + (one - other) / 2 * cos(turn)))
 
@@ -51,6 +53,9 @@ def plain_height(tube: FlatTube, rim: Rim) -> Callable[[float], float]:
 def rim_end(tube: FlatTube, height: Callable[[float], float]) -> float:
     """Turn at which a rim meets the closing edge, by repeated substitution."""
     turn = pi
+    # Where a slanted rim ends depends on its girth there, and that on where it ends. Each turn
+    # shrinks the error by the taper times the overlap, a small number; forty are far more than
+    # rounding needs.
     for _ in range(40):
         turn = tube.last_turn(height(turn))
     return turn
@@ -91,6 +96,7 @@ def _scalloped(tube: FlatTube, rim: Rim, height: Callable[[float], float], end: 
         return tube.point(turn, height(turn) + rim.inward * rim.depth)
 
     run: Run = ()
+    # Scallops are counted from the left end; the right half begins in the middle one.
     for number in range(rim.scallops // 2, rim.scallops):
         start = number * share - end
         middle = tube.point(start + share / 2, height(start + share / 2))

@@ -57,6 +57,8 @@ def flat_tube(d: Dimensions, thickness: float, overlap: float = 0.0) -> FlatTube
             f"the gap of {d['gap']:g} mm is larger than the whole tube, which is "
             f"{min(top, bottom):.1f} mm around",
         )
+    # Rims of radius R and r on a slope s need R - r < s. At equality the cone lies flat as a ring;
+    # a thousandth less and its apex angle is still computable.
     if abs(top - bottom) >= tau * d["length"] * 0.999:
         raise ShapeError(
             "length",
@@ -84,6 +86,7 @@ def _tube(d: Dimensions, thickness: float) -> _Tube:
         raise ShapeError("length", "the slant and the scallops leave nothing at the closing edges")
     for rim in rims:
         far = rim.height + rim.inward * rim.slant
+        # A slant that passes the apex would come out on its other side, turned over.
         if flat.girth(far) <= flat.slope / 100:
             raise ShapeError(f"slant-{rim.name}", "reaches over the point of the cone")
     return _Tube(flat, rims[0], rims[1])
@@ -109,6 +112,7 @@ def _both_sides(half: Run) -> Run:
     left, first = reverse_run(transform_run(half, MIRROR)), half[0]
     if len(half) > 1:
         return left + half
+    # About the y axis both halves are one arc: one segment prints, cuts and measures as one edge.
     if isinstance(first, Arc) and abs(first.centre[0]) < NEAR:
         return (Arc(first.centre, first.radius, first.start_angle - first.sweep, 2 * first.sweep),)
     if isinstance(first, Line) and abs(first.end[1] - first.start[1]) < NEAR:
