@@ -6,10 +6,12 @@ links, pipes or great size are made here. `says` is part of the message; empty w
 
 import csv
 import os
+import random
 import struct
 import zlib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from math import cos, sin
 from pathlib import Path
 
 from samples import GUIDE, changed, write_content
@@ -32,7 +34,7 @@ class Case:
 
 def cases() -> list[Case]:
     """All of them, in a fixed order."""
-    return [*_edits(), *_grown(), *_folders(), *_pictures()]
+    return [*_edits(), *_grown(), *_folders(), *_pictures(), *_bombs()]
 
 
 def _edit(old: str, new: str) -> Callable[[Path], object]:
@@ -79,7 +81,7 @@ def _grown() -> Iterator[Case]:
         "parts-too-many": (
             "at most 1000",
             plate,
-            "".join(f"  p{n}: {part}\n" for n in range(5000)) + plate,
+            "".join(f"  p{n}: {part}\n" for n in range(2000)) + plate,
         ),
         "sizes-too-many": (
             "at most 100",
@@ -95,6 +97,31 @@ def _grown() -> Iterator[Case]:
     }
     for name, (says, old, new) in grown.items():
         yield Case(name, says, _edit(old, new))
+
+
+PAGE = '<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="400mm" viewBox="0 0 400 400">'
+
+
+def _bombs() -> Iterator[Case]:
+    """Drawings of some 100 kB whose curves would be taken apart into millions of points."""
+    chance = random.Random(1)
+    ring = [(200 + 150 * cos(n / 780), 200 + 150 * sin(n / 780)) for n in range(4900)]
+    wild = [str(round(chance.uniform(-9000, 9000))) for _ in range(12_000)]
+    paths = {
+        "tiny-arcs": ("6000 points", "M350 200" + "".join(f"A.2 .3 0 0 1 {x:.3f} {y:.3f}" for x, y in ring)),
+        "full-arcs": ("points, its curves", "M0 0" + "a9 9 0 1 1 .05 .05" * 4900),
+        "relative-cubics": ("out of all proportion", "M0 0" + "c10000 0 10000 10000 0 .07" * 5000),
+        "wild-cubics": ("out of all proportion", f"M0 0C{' '.join(wild)}"),
+        "bent-cubics": ("points, its curves", "M0 0" + "c1500 0 1500 1500 0 .07c-1500 0 -1500 1500 0 .07" * 500),
+    }  # fmt: skip
+    for name, (says, data) in paths.items():
+
+        def make(folder: Path, data: str = data) -> None:
+            write_content(folder, guide=changed(GUIDE, DISC, DRAWN))
+            drawing = f'{PAGE}<path class="outline" d="{data}z"/></svg>'
+            (folder / "cuff" / "a.svg").write_text(drawing, encoding="utf-8")
+
+        yield Case(f"drawing-bomb-{name}", says, make)
 
 
 def _folders() -> Iterator[Case]:
@@ -184,6 +211,7 @@ def _pictures() -> Iterator[Case]:
         "style.svg": ("outside", f"{drawn}<style>@import '//example.com/a'</style></svg>".encode()),
         "html.svg": ("not allowed", f"{drawn}<foreignObject/></svg>".encode()),
         "entities.svg": ("document type", f"{entities}{drawn}&b;</svg>".encode()),
+        "unfolds.svg": ("20000 elements", f"{drawn}{_uses(8, 10)}</svg>".encode()),
         "wide.svg": ("not UTF-8", f"{drawn}</svg>".encode("utf-16")),
         "bomb.png": ("50000 × 50000 pixels", png(50_000, 50_000, bytes(1_000_000))),
         "largest.png": ("pixels", png(2**31 - 1, 2**31 - 1)),
@@ -215,6 +243,14 @@ def _pictures() -> Iterator[Case]:
         yield Case(f"picture-{name}", says, make)
     for kind, target in {"out": "../secret.png", "absolute": "", "folder": "linked"}.items():
         yield Case(f"picture-link-{kind}", "leads out", _linked_picture(target))
+
+
+def _uses(levels: int, each: int) -> str:
+    """Groups that use one another, the last of which draws each ** levels lines."""
+    groups = "".join(
+        f'<g id="g{n}">{f"""<use href="#g{n - 1}"/>""" * each}</g>' for n in range(1, levels + 1)
+    )
+    return f'<path id="g0" d="M0 0H1"/>{groups}<use href="#g{levels}"/>'
 
 
 def _linked_picture(target: str) -> Callable[[Path], object]:

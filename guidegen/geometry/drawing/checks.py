@@ -17,6 +17,9 @@ TINY = 1.0
 SAME = 0.05
 """mm; lines nearer than this all along are drawn twice. Our choice: the finest print."""
 
+MAX_COMPARED = 500
+"""Pairs of lines in one box that are compared point by point. Our choice."""
+
 _CUT = frozenset({Role.OUTLINE, Role.HOLE, Role.NONE})
 """Roles whose lines a knife follows."""
 
@@ -53,13 +56,19 @@ def duplicate_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
     ]
     strokes.sort(key=lambda stroke: stroke[0])
     found: list[Problem] = []
+    compared = 0
     for index, (box, run, path) in enumerate(strokes):
         for other_box, other, twin in strokes[index + 1 :]:
             if other_box[0] - box[0] > SAME or len(found) >= 10:
                 break
             alike = twin.role is path.role or {twin.role, path.role} <= _CUT
             near = all(abs(a - b) <= SAME for a, b in zip(box, other_box, strict=True))
-            if alike and near and _lies_on(run, other) and _lies_on(other, run):
+            if not (alike and near):
+                continue
+            compared += 1
+            if compared > MAX_COMPARED:
+                return found  # so many boxes of one size are no slip of the hand
+            if _lies_on(run, other) and _lies_on(other, run):
                 first, second = sorted((path, twin), key=lambda p: p.place)
                 message = f"lies on {first.title} (line {first.place.line})"
                 found.append(path_problem("drawing-duplicate", second, message, "delete one"))

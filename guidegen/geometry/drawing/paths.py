@@ -7,6 +7,7 @@ into a large drawing.
 
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from math import hypot
 
 from guidegen.geometry.drawing.records import Drawing, DrawnPath, Role
 from guidegen.geometry.drawing.roles import Meaning, own_meaning, own_name, stated_length
@@ -19,6 +20,8 @@ from guidegen.geometry.drawing.svg_document import (
 )
 from guidegen.geometry.drawing.svg_page import Viewport, inner_viewport, page_viewport
 from guidegen.geometry.drawing.svg_reader import (
+    MAX_CHORDS,
+    MAX_EXTENT,
     MAX_SEGMENTS,
     SHAPES,
     Affine,
@@ -28,11 +31,14 @@ from guidegen.geometry.drawing.svg_reader import (
     shape_subpaths,
 )
 from guidegen.geometry.drawing.svg_styles import StyleSheet, read_styles
-from guidegen.geometry.outline.measures import bounds
+from guidegen.geometry.outline.measures import bounds, chord_count
 from guidegen.problems import Problem, did_you_mean
 
 MAX_VISITS = 20_000
 """Elements painted, with every `use` counted anew. Our choice."""
+BENDS = 4
+"""Diagonals of the page: no curve of a piece bends through a point farther from its ends. Our
+choice: editors show nothing beyond, and such curves cost thousands of points each."""
 MAX_USE_DEPTH = 8
 """`use` elements inside one another. Our choice."""
 
@@ -58,7 +64,11 @@ def read_drawing(text: str, file: str) -> tuple[Drawing | None, tuple[Problem, .
         document = read_document(text, file)
         sheet, problems = read_styles(document)
         page, height, physical = page_viewport(document)
-        walker = _Walker(document, sheet, problems)
+        reach = min(
+            MAX_EXTENT,
+            BENDS * hypot(page.length(page.space[0], "x"), page.length(page.space[1], "y")),
+        )
+        walker = _Walker(document, sheet, problems, reach=reach)
         walker.children(document.root, _Context(page))
     except DrawingError as error:
         return None, (error.problem,)
@@ -82,6 +92,10 @@ class _Walker:
     ids: dict[str, None] = field(default_factory=dict)
     visits: int = 0
     segments: int = 0
+    chords: int = 0
+    """Of what has been painted."""
+    reach: float = MAX_EXTENT
+    """mm that the control point of a curve may lie from its ends."""
 
     def children(self, element: Element, context: _Context) -> None:
         for child in element:
@@ -165,11 +179,14 @@ class _Walker:
     def _shape(self, element: Element, context: _Context) -> None:
         viewport = context.viewport
         subpaths = shape_subpaths(
-            element.tag, dict(element.attrib), viewport.space, viewport.affine
+            element.tag, dict(element.attrib), viewport.space, viewport.affine, self.reach
         )
         self.segments += sum(len(subpath.run) for subpath in subpaths)
-        if self.segments > MAX_SEGMENTS:
-            message = f"brings the drawing to more than {MAX_SEGMENTS} segments"
+        self.chords += sum(chord_count(s) for subpath in subpaths for s in subpath.run)
+        if self.segments > MAX_SEGMENTS or self.chords > MAX_CHORDS:
+            most = MAX_CHORDS if self.chords > MAX_CHORDS else MAX_SEGMENTS
+            what = "points, its curves taken apart" if self.chords > MAX_CHORDS else "segments"
+            message = f"brings the drawing to more than {most} {what}"
             cure = "simplify the paths in your editor"
             raise DrawingError(self.document.problem("drawing-too-large", element, message, cure))
         role = context.meaning.role

@@ -30,9 +30,14 @@ from guidegen.geometry.drawing.records import (
 )
 from guidegen.geometry.drawing.roles import plain_name
 from guidegen.geometry.outline.curves import straight_ends
+from guidegen.geometry.outline.measures import chord_count
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run
 from guidegen.problems import Problem, has_errors
 from guidegen.units import mm_text
+
+MAX_RING_CHORDS = 6_000
+"""Chords that stand for the outline and the holes of a piece. Our choice: some 24 m of curves of
+100 mm radius; offsets and unions of more take seconds for each size."""
 
 
 def paths_of(drawing: Drawing, piece: str) -> tuple[DrawnPath, ...]:
@@ -64,6 +69,8 @@ def assemble(drawing: Drawing, piece: str) -> tuple[DrawnPiece | None, tuple[Pro
     if outline is None:
         return None, tuple(problems)
     marks = [path for path in paths if path.role is Role.CORNER]
+    if too_long := _too_long(outline, paths):
+        return None, (*problems, too_long)
     corners, stretches = cut_at_corners(outline.ring, marks, problems)
     holes = [*((ring, outline.path) for ring in outline.holes), *_holes(paths, problems)]
     found = DrawnPiece(
@@ -79,6 +86,17 @@ def assemble(drawing: Drawing, piece: str) -> tuple[DrawnPiece | None, tuple[Pro
     problems += _left_out(paths, outline)
     sound = not has_errors(problems)
     return (found if sound else None), tuple(problems)
+
+
+def _too_long(outline: Outline, paths: Sequence[DrawnPath]) -> Problem | None:
+    """An outline with its holes of more points than a piece may have."""
+    rings = [outline.ring, *outline.holes]
+    rings += [stroke.run for path in paths if path.role is Role.HOLE for stroke in path.subpaths]
+    if sum(chord_count(segment) for ring in rings for segment in ring) <= MAX_RING_CHORDS:
+        return None
+    message = f"has an outline of more than {MAX_RING_CHORDS} points, its curves taken apart"
+    cure = "simplify the path in your editor"
+    return path_problem("drawing-too-large", outline.path, message, cure)
 
 
 def _holes(paths: Sequence[DrawnPath], problems: list[Problem]) -> list[tuple[Run, DrawnPath]]:

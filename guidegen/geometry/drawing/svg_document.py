@@ -33,7 +33,13 @@ MAX_ATTRIBUTES = 200
 SVG_NAMESPACE = "http://www.w3.org/2000/svg"
 """Namespace of SVG elements; W3C, Scalable Vector Graphics 1.1, 1.3."""
 
+XML_NAMESPACE = "http://www.w3.org/XML/1998/namespace"
+"""Namespace of xml:space; W3C, Namespaces in XML 1.0, 3."""
+
 type Element = ET.Element
+
+_WORDED = frozenset({"style", "text", "tspan", "title", "desc"})
+"""Elements whose letters are kept."""
 
 
 class DrawingError(Exception):
@@ -217,7 +223,11 @@ class _Reader:
 
     def _text(self, data: str) -> None:
         element = self.stack[-1] if self.stack else None
-        if element is not None and element.tag == "style":
+        if element is None or element.tag not in _WORDED:
+            return
+        if len(element):
+            element[-1].tail = (element[-1].tail or "") + data
+        else:
             element.text = (element.text or "") + data
 
 
@@ -228,6 +238,6 @@ def _plain_attributes(attributes: dict[str, str]) -> dict[str, str]:
         namespace, _, local = name.rpartition(" ")
         if not namespace or namespace == SVG_NAMESPACE:
             plain[local] = value
-        elif local in {"href", "label"} or (local == "space" and namespace.startswith("xml")):
+        elif local in {"href", "label"} or (local == "space" and namespace == XML_NAMESPACE):
             plain.setdefault(local, value)
     return plain

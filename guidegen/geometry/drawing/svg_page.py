@@ -2,6 +2,8 @@
 
 import re
 from dataclasses import dataclass
+from math import hypot
+from typing import Literal
 
 from guidegen.geometry.drawing.svg_document import DrawingError, Element, SvgDocument
 from guidegen.geometry.drawing.svg_reader import (
@@ -28,6 +30,10 @@ class Viewport:
     """From user units to mm, y upward."""
     space: tuple[float, float]
     """Width and height in user units: what percentages refer to."""
+
+    def length(self, units: float, axis: Literal["x", "y"]) -> float:
+        """mm of a length in user units along an axis."""
+        return hypot(*self.affine.vector((units, 0.0) if axis == "x" else (0.0, units)))
 
     def moved(self, transform: Affine) -> "Viewport":
         """The viewport inside an element with a transform."""

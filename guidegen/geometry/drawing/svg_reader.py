@@ -17,8 +17,10 @@ from guidegen.geometry.outline.measures import segment_start
 from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Run, Segment
 from guidegen.units import MM_PER_INCH, MM_PER_UNIT, SVG_UNITS_PER_MM
 
-MAX_SEGMENTS = 20_000
+MAX_SEGMENTS = 10_000
 """Segments in one drawing. Our choice: a traced photo has more, a template never."""
+MAX_CHORDS = 20_000
+"""Chords that stand for all lines of one drawing. Our choice: 80 m of curves of 100 mm radius."""
 MAX_EXTENT = 20_000.0
 """mm from the page's corner. Our choice: longer than any roll of paper."""
 
@@ -172,15 +174,40 @@ def _check_data(data: str) -> None:
 
 
 def shape_subpaths(
-    tag: str, attributes: dict[str, str], space: tuple[float, float], affine: Affine
+    tag: str,
+    attributes: dict[str, str],
+    space: tuple[float, float],
+    affine: Affine,
+    reach: float = MAX_EXTENT,
 ) -> tuple[Subpath, ...]:
-    """The strokes of a path or basic shape after `affine`; percentages are of `space`."""
+    """The strokes of a path or basic shape after `affine`; percentages are of `space`.
+
+    No curve may bend through a point more than `reach` mm from its ends.
+    """
     try:
-        return _subpaths(_segments(tag, attributes, space), affine)
+        strokes = _subpaths(_segments(tag, attributes, space), affine)
+        _check_bends(strokes, reach)
+        return strokes
     except SvgValueError:
         raise
     except _SLIPS:
         raise SvgValueError("has data that cannot be read to its end") from None
+
+
+def _check_bends(strokes: tuple[Subpath, ...], reach: float) -> None:
+    for stroke in strokes:
+        for segment in stroke.run:
+            if not isinstance(segment, Cubic):
+                continue
+            for control in (segment.control1, segment.control2):
+                far = min(
+                    hypot(control[0] - x, control[1] - y) for x, y in (segment.start, segment.end)
+                )
+                if far > reach:
+                    raise SvgValueError(
+                        f"bends through a point {far / 1000:.1f} m from its ends, which is out of "
+                        "all proportion to the page"
+                    )
 
 
 def _segments(

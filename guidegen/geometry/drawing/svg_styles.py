@@ -1,6 +1,6 @@
 """Style sheets and style attributes of a drawing in → the few properties that matter out.
 
-The only module that imports tinycss2. A drawing's colours and line widths say nothing about a
+A drawing's colours and line widths say nothing about a
 piece, so only visibility and transforms are looked for. Selectors without combinators (what
 editors write: `.cls-1`, `#id`, `path.hole`) are matched; matching those takes linear time however
 the file is made.
@@ -11,15 +11,12 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-import tinycss2  # type: ignore[import-untyped]
-
+from guidegen.geometry.drawing.css import MAX_CSS, declarations, rules
 from guidegen.geometry.drawing.svg_document import DrawingError, Element, SvgDocument
 from guidegen.problems import Problem
 
 PROPERTIES = frozenset({"display", "visibility", "transform"})
 """Properties that are looked for."""
-MAX_CSS = 200_000
-"""Characters of one style element. Our choice: a hundred times what editors write."""
 MAX_RULES = 2_000
 """Selectors in one drawing. Our choice: editors write one per look, so a few dozen."""
 
@@ -97,18 +94,16 @@ def read_styles(document: SvgDocument) -> tuple[StyleSheet, list[Problem]]:
         if len(element.text or "") > MAX_CSS:
             message = f"has more than {MAX_CSS} characters of styles"
             raise DrawingError(document.problem("drawing-too-large", element, message))
-        for rule in tinycss2.parse_stylesheet(element.text or "", True, True):
-            if rule.type != "qualified-rule":
+        for prelude, block in rules(element.text or ""):
+            found = _declarations(block)
+            if not found:
                 continue
-            declarations = _declarations(rule.content)
-            if not declarations:
-                continue
-            for selector in tinycss2.serialize(rule.prelude).split(","):
+            for selector in prelude.split(","):
                 order += 1
                 if order > MAX_RULES:
                     message = f"has more than {MAX_RULES} rules"
                     raise DrawingError(document.problem("drawing-too-large", element, message))
-                if not sheet.add(selector.strip(), declarations, order):
+                if not sheet.add(selector.strip(), found, order):
                     problems.append(_unread(document, element, selector.strip()))
     return sheet, problems
 
@@ -126,9 +121,4 @@ def _declarations(css: str | Iterable[object]) -> Declarations:
     """The declarations that matter of a block or a style attribute."""
     if isinstance(css, str) and not any(name in css.lower() for name in PROPERTIES):
         return ()
-    parsed = tinycss2.parse_blocks_contents(css, skip_comments=True, skip_whitespace=True)
-    return tuple(
-        (item.lower_name, tinycss2.serialize(item.value).strip(), item.important)
-        for item in parsed
-        if item.type == "declaration" and item.lower_name in PROPERTIES
-    )
+    return tuple(found for found in declarations(css) if found[0] in PROPERTIES)

@@ -74,13 +74,21 @@ def _cubic_direction(curve: Cubic, t: float) -> Point:
 
 def flatten_segment(segment: Segment, tolerance: float = FLATTEN_TOLERANCE) -> list[Point]:
     """Points of a segment, both ends included, no chord farther than `tolerance` mm from it."""
+    if isinstance(segment, Line):
+        return [segment.start, segment.end]
+    count = chord_count(segment, tolerance)
+    return [segment_point(segment, number / count) for number in range(count + 1)]
+
+
+def chord_count(segment: Segment, tolerance: float = FLATTEN_TOLERANCE) -> int:
+    """How many chords stand for a segment; what it costs, known before it is flattened."""
     match segment:
-        case Line(start=start, end=end):
-            return [start, end]
+        case Line():
+            return 1
         case Arc(radius=radius, sweep=sweep):
             # Sagitta of a chord that turns by a: r * (1 - cos(a / 2)), about r * a**2 / 8.
             step = degrees((8 * min(tolerance, radius / 4) / radius) ** 0.5)
-            count = max(2, ceil(abs(sweep) / step))
+            count = max(2.0, abs(sweep) / step)
         case Cubic(start=p0, control1=p1, control2=p2, end=p3):
             # A bound on the second derivative gives an even division that keeps the tolerance
             # (Filip, Magedson, Markot, 1986: error <= |f''| / (8 n**2)).
@@ -88,8 +96,8 @@ def flatten_segment(segment: Segment, tolerance: float = FLATTEN_TOLERANCE) -> l
                 hypot(p0[0] - 2 * p1[0] + p2[0], p0[1] - 2 * p1[1] + p2[1]),
                 hypot(p1[0] - 2 * p2[0] + p3[0], p1[1] - 2 * p2[1] + p3[1]),
             )
-            count = min(4096, max(2, ceil((bend / (8 * tolerance)) ** 0.5)))
-    return [segment_point(segment, number / count) for number in range(count + 1)]
+            count = min(4096.0, max(2.0, (bend / (8 * tolerance)) ** 0.5))
+    return ceil(count)
 
 
 def flatten(run: Run, tolerance: float = FLATTEN_TOLERANCE) -> list[Point]:

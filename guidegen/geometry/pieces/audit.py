@@ -4,7 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
-from guidegen.geometry.drawing.svg_document import DrawingError, read_document
+from guidegen.geometry.drawing.svg_document import DrawingError
+from guidegen.geometry.drawing.svg_picture import clean_picture
 from guidegen.geometry.outline.areas import least_misfit
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.pieces.records import JoinedSeam, Piece
@@ -37,14 +38,14 @@ def audit_seams(file: GuideFile, size: str, seams: Iterable[JoinedSeam]) -> list
 
 
 def audit_pictures(file: GuideFile) -> list[Problem]:
-    """Drawn pictures are published as they are, so they are as free of scripts as templates."""
+    """Drawn pictures that cannot be written anew: they are as free of scripts as templates."""
     problems: list[Problem] = []
     folder = file.source.file.rpartition("/")[0]
     for name, data in file.pictures.items():
         if not name.lower().endswith(".svg"):
             continue
         try:
-            read_document(data.decode("utf-8-sig"), f"{folder}/{name}")
+            clean_picture(data, f"{folder}/{name}")
         except DrawingError as error:
             problems.append(error.problem)
         except UnicodeDecodeError:

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.photos import HAS_AVIF, has_alpha, photo_copy, photo_size
+from guidegen.geometry.drawing.svg_picture import clean_picture
 from guidegen.render.text.document_cache import Keeper
 from guidegen.render.text.links import Links, picture_file
 
@@ -106,7 +107,7 @@ def _copies(file: GuideFile, keeper: Keeper, *, paper: bool) -> Iterator[tuple[s
     for name, data in sorted(file.pictures.items()):
         ending = _ending(name)
         if ending == "svg":
-            yield picture_file(file.id, name), data
+            yield picture_file(file.id, name), clean_picture(data, name)
             continue
         wide = photo_size(data, ending)[0]
         width = min(PAPER if paper else STILL, wide)
@@ -129,7 +130,7 @@ def bare_photo(name: str, data: bytes) -> bytes:
     """A picture in its own format and size, without what a camera noted in it."""
     ending = _ending(name)
     if ending == "svg":
-        return data
+        return clean_picture(data, name)
     kind = {"jpg": "jpeg"}.get(ending, ending)
     return photo_copy(data, ending, photo_size(data, ending)[0], kind)
 

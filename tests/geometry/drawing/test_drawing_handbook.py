@@ -12,9 +12,10 @@ from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.geometry.drawing.corners import MAX_CORNERS, REACH
 from guidegen.geometry.drawing.joins import GAP, MAX_STROKES
 from guidegen.geometry.drawing.paths import read_drawing
+from guidegen.geometry.drawing.pieces import MAX_RING_CHORDS
 from guidegen.geometry.drawing.records import ROLE_WORDS, Role
 from guidegen.geometry.drawing.svg_document import MAX_ELEMENTS, MAX_TEXT
-from guidegen.geometry.drawing.svg_reader import MAX_SEGMENTS
+from guidegen.geometry.drawing.svg_reader import MAX_CHORDS, MAX_SEGMENTS
 from guidegen.geometry.grading.spread_bridge import ROUNDING
 from guidegen.geometry.grading.spread_close import BAND
 from guidegen.geometry.outline.measures import run_length
@@ -125,8 +126,11 @@ def test_the_chapter_states_the_limits(value, words):
 
 def test_the_chapter_states_the_larger_limits():
     """Limits that the chapter writes with a comma, or in words, are those of the code."""
-    assert MAX_ELEMENTS == MAX_SEGMENTS == 20_000
-    assert "20,000 elements and segments" in CHAPTER
+    assert (MAX_ELEMENTS, MAX_SEGMENTS) == (20_000, 10_000)
+    assert (MAX_CHORDS, MAX_RING_CHORDS) == (20_000, 6_000)
+    words = " ".join(CHAPTER.split())
+    assert "20,000 elements, 10,000 segments that come to 20,000 points" in words
+    assert "(6,000 for the outline and holes of one piece)" in words
     assert BAND == 3
     assert "three times as wide" in CHAPTER
 

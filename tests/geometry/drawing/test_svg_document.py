@@ -50,8 +50,9 @@ def test_sizes_are_bounded():
 
 def test_unending_comments_in_styles_take_no_time():
     """A style of nothing but comment openings is read in linear time."""
-    assert refuse_css("/*" * 500_000) is None
-    assert refuse_css("/*/" * 300_000 + "*/ a { fill: url(//b) }") is not None
+    assert refuse_css("/*" * 99_000) is None
+    assert refuse_css("/*/" * 60_000 + "*/ a { fill: url(//b) }") is not None
+    assert refuse_css("/*" * 500_000) is not None
 
 
 @pytest.mark.parametrize(
