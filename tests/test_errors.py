@@ -16,9 +16,7 @@ def test_content_errors_cross_processes() -> None:
     assert str(arrived) == str(ContentError([problem]))
 
 
-@pytest.mark.parametrize(
-    ("name", "nearest"), [("foam-12", "foam-10"), ("foam-1", "foam-2")]
-)
+@pytest.mark.parametrize(("name", "nearest"), [("foam-12", "foam-10"), ("foam-1", "foam-2")])
 def test_names_that_differ_in_a_number_suggest_the_nearest_number(name: str, nearest: str) -> None:
     """Foam of 12 mm is next to that of 10 mm, though foam-2 shares more letters with it."""
     assert f'"{nearest}"' in did_you_mean(name, ["foam-2", "foam-6", "foam-10", "felt"])

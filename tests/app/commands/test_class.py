@@ -143,17 +143,20 @@ def test_workbook_and_list_agree(made: Path) -> None:
     values = openpyxl.load_workbook(path, data_only=True)["Shopping"]
     formulas = openpyxl.load_workbook(path)["Shopping"]
     bought = [row for row in rows if row["section"] == "buy"]
-    assert values.max_row == len(bought) + 3
-    for number, row in enumerate(bought, 2):
-        found = [values.cell(number, column).value for column in (1, 4, 5)]
+    head = next(n for n in range(1, values.max_row) if values.cell(n, 2).value == "Material")
+    at = {values.cell(head, n).value: n for n in range(1, values.max_column + 1)}
+    for number, row in enumerate(bought, head + 1):
+        found = [values.cell(number, at[name]).value for name in ("Material", "Pack", "Buy packs")]
         assert found == [row["name"], row["pack"], float(row["buy"])]
-        assert values.cell(number, 7).value == pytest.approx(float(row["cost"]))
+        assert values.cell(number, at["Cost"]).value == pytest.approx(float(row["cost"]))
     totals = [float(row["cost"]) for row in rows if row["section"] == "total"]
-    last = len(bought) + 2
-    assert values.cell(last, 7).value == pytest.approx(totals[0])
-    assert values.cell(last + 1, 7).value == pytest.approx(totals[1], abs=0.005)
-    assert formulas.cell(last, 7).value == f"=SUM(G2:G{last - 1})"
-    assert formulas.cell(last + 1, 7).value == f"=G{last}/3"
+    last = head + len(bought) + 1
+    assert values.max_row == last + 1
+    assert values.cell(last, at["Cost"]).value == pytest.approx(totals[0])
+    assert values.cell(last + 1, at["Cost"]).value == pytest.approx(totals[1], abs=0.005)
+    cost = values.cell(last, at["Cost"]).column_letter
+    assert formulas.cell(last, at["Cost"]).value == f"=SUM({cost}{head + 1}:{cost}{last - 1})"
+    assert formulas.cell(last + 1, at["Cost"]).value == f"={cost}{last}/3"
     people = openpyxl.load_workbook(path)["People"]
     assert people.cell(3, 2).value == "Kim: =1+1 ../../x" and people.cell(3, 2).data_type == "s"
     slots = [row for row in rows if row["section"] == "time"]

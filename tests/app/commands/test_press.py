@@ -142,7 +142,7 @@ def test_geometry_is_proofed_too(tmp_path: Path) -> None:
         (["press", "cufff"], 2, 'no guide "cufff" in content; did you mean "cuff"?'),
         (["press", "--themes", "nowhere"], 2, 'there is no theme "workshop"'),
         (["press", "--out", "content"], 1, "holds files that guidegen did not make"),
-        (["fit", "cufff"], 2, 'no guide "cufff"; did you mean "cuff"?'),
+        (["fit", "cufff"], 2, 'no guide "cufff" in content; did you mean "cuff"?'),
         (["fit", "cuff", "--measure", "forearm"], 2, "expected a measurement and a length"),
         (["fit", "cuff", "--measure", "forearm=28cm"], 2, "wrist"),
         (["fit", "cuff", "--measure", "forearm=28cm", "--measure", "wrist=30cm"], 2, "add --sure"),
