@@ -22,6 +22,7 @@ from babel.lists import format_list
 from babel.messages.pofile import PoFileError, read_po
 from babel.numbers import format_currency, format_percent
 
+from guidegen.marks import msg as msg  # noqa: PLC0414 - all others take it from here
 from guidegen.units import mm_text
 
 CATALOGUES = Path(__file__).parent / "languages"
@@ -33,11 +34,6 @@ SPACE = "\u00a0"
 _HOLE = re.compile(r"\{([a-z_][a-z0-9_]*)\}")
 _CONTEXT = "\4"
 """Between context and text of a key, as gettext has it in .mo files."""
-
-
-def msg(text: str) -> str:
-    """The text itself: marks a text of a table for the catalogue, to be said later."""
-    return text
 
 
 def holes(text: str) -> list[str]:

@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -14,6 +14,7 @@ from guidegen.app.jobs.guides import gather_plan, plan_size, sheet_head
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.walk import with_texts
+from guidegen.documents import BY_EDITION, BY_ID, Edition
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.compose import draw_guide, draw_size
@@ -21,7 +22,8 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.pictures.templates.page_map import draw_page_maps
 from guidegen.pictures.templates.pages import draw_template_pages
 from guidegen.render.booklets.booklet import booklet_html
-from guidegen.render.booklets.summary import checklist_html, summary_html
+from guidegen.render.booklets.editions import MAKERS
+from guidegen.render.booklets.summary import one_page_html, summary_html
 from guidegen.render.site.pages import render_guide
 from guidegen.render.text.links import DownloadInfo
 from guidegen.render.text.svg import svg_file
@@ -88,15 +90,17 @@ def make(content: Content) -> Made:
         drawn[kit.size] = replace(pictures, page_maps=maps)
     pictures = draw_guide(plan, drawn, content.stock, content.words)
     downloads = {
-        f"{file.id}/M/{kind}.pdf": DownloadInfo(kind, "M", 20_000, "a4", 12)
-        for kind in ("templates", "booklet", "summary", "pack", "materials")
+        f"{file.id}/M/{kind}.pdf": DownloadInfo(kind, "M", 20_000, "a4", 12) for kind in BY_ID
     }
     found = render_guide(content, plan, pictures, theme, downloads)
     found |= home_files(content, [plan], pictures, theme)
     pages = {name: data.decode() for name, data in found.items() if name.endswith(".html")}
+    one_page = [edition for edition in Edition if edition not in MAKERS]
     for name, maker in (
-        ("booklet", booklet_html), ("summary", summary_html), ("checklist", checklist_html)
-    ):  # fmt: skip
+        ("booklet", booklet_html),
+        ("summary", summary_html),
+        *((edition, partial(one_page_html, document=BY_EDITION[edition])) for edition in one_page),
+    ):
         pages[name] = maker(content, plan, "M", "a4", pictures=pictures, theme=theme)
     head = sheet_head(content, plan)
     names = {key: entry.name for key, entry in content.stock.materials.items()}

@@ -15,10 +15,13 @@ from pikepdf.pdfa import validate_written
 from render.edition_samples import edition
 from render.pdf.test_nested_pdf import nested_sample
 
+from guidegen.documents import Standard, of_standard
+
 from .test_true_scale import key_pages
 from .test_true_scale import made as plain
 
-TAGGED = ("screen", "summary", "checklist", "large-print")
+TAGGED = of_standard(Standard.ACCESSIBLE)
+"""Editions that are tagged, from the table of documents."""
 
 
 @pytest.mark.parametrize("name", TAGGED)
@@ -63,10 +66,11 @@ def test_template_pages_say_what_they_show():
     assert key_pages(templates, data) >= 1
 
 
-def test_archive_keeps_to_its_standard(tmp_path):
+@pytest.mark.parametrize("name", of_standard(Standard.ARCHIVE))
+def test_archive_keeps_to_its_standard(name, tmp_path):
     """pdf_oxide finds nothing against PDF/A-3u; pikepdf's validator knows level B alone."""
     path = tmp_path / "archive.pdf"
-    path.write_bytes(edition("archive").data)
+    path.write_bytes(edition(name).data)
     assert PdfDocument(str(path)).validate_pdf_a("3u")["errors"] == []
     report = validate_written(path, "3b")
     assert [finding.message for finding in report.findings] == [
@@ -74,9 +78,10 @@ def test_archive_keeps_to_its_standard(tmp_path):
     ]
 
 
-def test_press_file_keeps_to_its_standard(tmp_path):
+@pytest.mark.parametrize("name", of_standard(Standard.PRESS))
+def test_press_file_keeps_to_its_standard(name, tmp_path):
     """pdf_oxide finds nothing against PDF/X-4."""
     path = tmp_path / "press.pdf"
-    path.write_bytes(edition("print-shop").data)
+    path.write_bytes(edition(name).data)
     found = PdfDocument(str(path)).validate_pdf_x("4")
     assert (found["errors"], found["warnings"]) == ([], [])

@@ -6,8 +6,9 @@ from functools import cache
 from render.page_samples import GUIDE, SITE, STOCK, drawn, sample, theme
 
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.site import Edition, Site
+from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
+from guidegen.documents import Edition
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.schedule import gather_cautions, plan_time
 from guidegen.pictures.pen.records import Drawing, Lettering

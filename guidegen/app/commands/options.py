@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 
 from guidegen import __version__
+from guidegen.documents import Edition
 
 _DESCRIPTION = """\
 Make printable build guides: YAML build files and drawn templates in; an HTML site, booklets,
@@ -44,8 +45,8 @@ def build_parser() -> argparse.ArgumentParser:
         type=lambda names: names.split(","),
         default=(),
         metavar="NAME,NAME",
-        help="forms of booklets, instead of those of site.yaml: all, or some of screen, summary, "
-        "checklist, fold, large-print, print-shop, archive",
+        help="forms of booklets, instead of those of site.yaml: all, or some of "
+        + ", ".join(Edition),
     )
     _folder_options(press, content=False)
     press.add_argument(

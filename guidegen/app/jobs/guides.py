@@ -15,6 +15,7 @@ from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.on_hand import NOTHING, Have
 from guidegen.buildfile.records.stock import Stock
+from guidegen.documents import BY_ID
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.buying.on_hand import offcut_sheets
@@ -181,11 +182,14 @@ def make_size(
     drawn = draw_guide(plan, {size.size: pictures}, content.stock, content.words)
     for made in edition_files(content, plan, size.size, drawn, theme, keeper=keeper):
         add(made.name, made.data, made.kind, made.paper)
-    add("materials.csv", materials_csv(content, plan, size), "materials")
-    add("materials.json", materials_json(content, plan, size), "materials-data")
+    for kind, data in (
+        ("materials", materials_csv(content, plan, size)),
+        ("materials-data", materials_json(content, plan, size)),
+    ):
+        add(BY_ID[kind].file, data, kind)
     for file in size_template_files(content, plan, index, head, keeper):
         add(file.name, file.data, file.kind, file.paper, file.note)
-    add("pack.zip", _pack(content, plan, size.size, files), "pack")
+    add(BY_ID["pack"].file, _pack(content, plan, size.size, files), "pack")
     return MadeSize(pictures, size, files, downloads, _paths(folder, keeper))
 
 
@@ -214,7 +218,7 @@ def make_guide_files(
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
     head = sheet_head(content, plan)
-    workbook = HandoutFile("materials.xlsx", materials_xlsx(content, plan), "workbook")
+    workbook = HandoutFile(BY_ID["workbook"].file, materials_xlsx(content, plan), "workbook")
     for file in (*guide_template_files(content, plan, head, keeper), workbook):
         path = f"{plan.file.id}/{file.name}"
         files[path] = file.data

@@ -27,6 +27,7 @@ from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures
 from guidegen.problems import Problem, has_errors
 from guidegen.render.booklets.booklet import sign_files
+from guidegen.render.booklets.editions import expected_files
 from guidegen.render.site.entries import site_entries
 from guidegen.render.site.pages import page_makers, render_home
 from guidegen.render.text.links import HOME, DownloadInfo
@@ -283,12 +284,9 @@ def without_texts(guide: Guide) -> Guide:
 def _expected(content: Content, plan: GuidePlan) -> Iterator[tuple[str, DownloadInfo]]:
     """Documents that a page can lead to before they are made; their size is not known yet."""
     for size in plan.sizes:
-        folder = f"{plan.file.id}/{size.size}"
-        for paper in content.site.papers:
-            for kind in ("templates", "booklet"):
-                yield f"{folder}/{kind}-{paper}.pdf", DownloadInfo(kind, size.size, 0, paper)
-        yield f"{folder}/materials.csv", DownloadInfo("materials", size.size, 0)
-        yield f"{folder}/pack.zip", DownloadInfo("pack", size.size, 0)
+        for name, document, paper in expected_files(content):
+            path = f"{plan.file.id}/{size.size}/{name}"
+            yield path, DownloadInfo(document.id, size.size, 0, paper)
 
 
 def make_documents(

@@ -1,13 +1,13 @@
 """site.yaml: what the whole site is called and how it is published."""
 
 from collections.abc import Iterable
-from enum import StrEnum
 from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
 from guidegen.buildfile.records.meanings import Prose, ProseLine, Translated
 from guidegen.buildfile.yaml.fields import Id, Model
+from guidegen.documents import Edition
 from guidegen.errors import UsageError
 from guidegen.problems import did_you_mean
 from guidegen.units import PRINTER_MARGIN_END, PRINTER_MARGIN_SIDE
@@ -24,25 +24,6 @@ Language = Annotated[
     str, Field(pattern=r"^[a-z]{2,3}(-[A-Z]{2})?$", max_length=6), AfterValidator(_language)
 ]
 """BCP 47 tag: a language, perhaps with a country."""
-
-
-class Edition(StrEnum):
-    """A form in which a guide's booklet is made."""
-
-    SCREEN = "screen"
-    """To read on a screen or print on plain paper: tagged, with links."""
-    SUMMARY = "summary"
-    """The guide on one page."""
-    CHECKLIST = "checklist"
-    """Boxes to tick."""
-    FOLD = "fold"
-    """Half as large, two pages on a sheet, to fold and staple."""
-    LARGE_PRINT = "large-print"
-    """Type of 18 pt and more."""
-    PRINT_SHOP = "print-shop"
-    """With bleed, crop marks and an output intent."""
-    ARCHIVE = "archive"
-    """To keep: with the guide's source files inside."""
 
 
 def choose_editions(names: Iterable[str]) -> tuple[Edition, ...]:

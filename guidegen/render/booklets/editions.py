@@ -11,13 +11,13 @@ from functools import cached_property
 
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.print_profile import press_inks
-from guidegen.buildfile.records.site import Edition
+from guidegen.documents import BY_EDITION, DOCUMENTS, Document, Edition
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.booklet import USUAL, Form, booklet_files, booklet_html, guide_files
 from guidegen.render.booklets.imposition import HALVES, Imposed, impose
 from guidegen.render.booklets.imposition_note import NOTE_SIDES, note_html
-from guidegen.render.booklets.summary import Density, checklist_html, densities, summary_html
+from guidegen.render.booklets.summary import Density, densities, one_page_html, summary_html
 from guidegen.render.pdf.attachments import source_files
 from guidegen.render.pdf.finish import (
     Intent,
@@ -37,13 +37,6 @@ from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.scene import size_title
 from guidegen.units import PAPERS, group_papers
 
-USUAL_EDITIONS = (Edition.SCREEN, Edition.SUMMARY, Edition.CHECKLIST)
-"""What is made where site.yaml does not choose."""
-
-MOST_PAGES_TO_FOLD = 40
-"""Pages of a booklet that is made to fold unasked. Our choice: twice as many half pages fill 20
-sheets, the most that a hand folds and a stapler holds (imposition.MOST_SHEETS)."""
-
 LARGE_PRINT = Form("large", apart=True)
 
 
@@ -54,7 +47,7 @@ class EditionFile:
     name: str
     data: bytes
     kind: str
-    """As render.views_downloads knows it."""
+    """Id of its document."""
     paper: str
 
 
@@ -73,9 +66,10 @@ def edition_files(
         for paper in papers:
             maker = _Maker(shared, paper, keeper or Keeper())
             for edition in chosen_editions(maker):
-                made = _MAKERS[edition](maker)
-                if made is not None:
-                    yield made
+                document = BY_EDITION[edition]
+                file = MAKERS.get(edition, _Maker.make_one_page)(maker, document)
+                if file is not None:
+                    yield file
 
 
 def chosen_editions(maker: "_Maker") -> tuple[Edition, ...]:
@@ -83,8 +77,33 @@ def chosen_editions(maker: "_Maker") -> tuple[Edition, ...]:
     chosen = maker.shared.content.site.editions
     if chosen:
         return tuple(edition for edition in Edition if edition in chosen)
-    folds = page_count(maker.screen) <= MOST_PAGES_TO_FOLD
-    return (*USUAL_EDITIONS, Edition.FOLD) if folds else USUAL_EDITIONS
+    pages = page_count(maker.screen)
+    return tuple(
+        edition
+        for edition, document in BY_EDITION.items()
+        if document.usual and pages <= (document.most_pages or pages)
+    )
+
+
+def expected_files(content: Content) -> Iterator[tuple[str, Document, str]]:
+    """Files of one size that are made in any case: name, document, and paper if it has one.
+
+    What depends on how many pages a booklet has is left out, and what lists of templates add.
+    """
+    chosen = content.site.editions
+    for document in DOCUMENTS:
+        sure = document.edition in chosen if chosen else document.usual and not document.most_pages
+        if document.all_sizes or (document.edition and not sure):
+            continue
+        for paper in content.site.papers if "{paper}" in document.file else ("",):
+            half = HALVES.get(paper, "")
+            if half or "{half}" not in document.file:
+                yield file_name(document, paper), document, paper
+
+
+def file_name(document: Document, paper: str = "") -> str:
+    """Name of a document for one paper."""
+    return document.file.format(paper=paper, half=HALVES.get(paper, ""))
 
 
 @dataclass(frozen=True)
@@ -116,7 +135,7 @@ class _Layouts:
         """The booklet in the usual form."""
         return self.html(booklet_html, form=USUAL)
 
-    def html(self, render: Callable[..., str], **how: Form | Density) -> str:
+    def html(self, render: Callable[..., str], **how: Form | Density | Document) -> str:
         """The text of one document, by its renderer."""
         at = (self.content, self.plan, self.size, self.papers)
         return render(*at, pictures=self.pictures, theme=self.theme, **how)
@@ -161,17 +180,21 @@ class _Maker:
     @cached_property
     def screen(self) -> bytes:
         """The booklet for the screen, laid out once for all copies of it."""
-        return self._kept(f"booklet-{self.paper}.pdf", self.shared.usual_html)
+        document = BY_EDITION[Edition.SCREEN]
+        return self._kept(file_name(document, self.paper), self.shared.usual_html)
 
     def _kept(self, name: str, html: str) -> bytes:
         """The document of one HTML text, from the last press where it shows the same."""
         made_from = [html, self.paper, *self.shared.shown]
         return self.keeper.make(name, made_from, lambda: self.shared.on_paper(html, self.paper))
 
-    def make_screen(self) -> EditionFile:
-        return EditionFile(f"booklet-{self.paper}.pdf", self.screen, "booklet", self.paper)
+    def _file(self, document: Document, data: bytes) -> EditionFile:
+        return EditionFile(file_name(document, self.paper), data, document.id, self.paper)
 
-    def make_summary(self) -> EditionFile:
+    def make_screen(self, document: Document) -> EditionFile:
+        return self._file(document, self.screen)
+
+    def make_summary(self, document: Document) -> EditionFile:
         """The most roomy setting that takes one page; the tightest where none does."""
         shared = self.shared
         settings = [
@@ -187,16 +210,17 @@ class _Maker:
                     break
             return data
 
-        name = f"summary-{self.paper}.pdf"
-        data = self.keeper.make(name, [*settings, self.paper, *shared.shown], make)
-        return EditionFile(name, data, "summary", self.paper)
+        made_from = [*settings, self.paper, *shared.shown]
+        return self._file(
+            document, self.keeper.make(file_name(document, self.paper), made_from, make)
+        )
 
-    def make_checklist(self) -> EditionFile:
-        html = self.shared.html(checklist_html)
-        name = f"checklist-{self.paper}.pdf"
-        return EditionFile(name, self._kept(name, html), "checklist", self.paper)
+    def make_one_page(self, document: Document) -> EditionFile:
+        """A document that its template alone makes, from what every page knows."""
+        html = self.shared.html(one_page_html, document=document)
+        return self._file(document, self._kept(file_name(document, self.paper), html))
 
-    def make_fold(self) -> EditionFile | None:
+    def make_fold(self, document: Document) -> EditionFile | None:
         """None for a paper that is not folded."""
         half = HALVES.get(self.paper)
         if half is None:
@@ -206,11 +230,11 @@ class _Maker:
         title = shared.content.words.say("{title}, to fold", title=shared.facts.title)
         # How many pages there are follows from the HTML; what else the note says shows on any.
         note = self._note_html(impose(1, self.paper, source=1))
-        name = f"booklet-{half}-fold-{self.paper}.pdf"
+        name = file_name(document, self.paper)
         data = self.keeper.make(
             name, [html, note, title, *shared.shown], lambda: self._folded(html, title)
         )
-        return EditionFile(name, data, "booklet-fold", self.paper)
+        return self._file(document, data)
 
     def _folded(self, html: str, title: str) -> bytes:
         pages = self.shared.tagged(html)
@@ -235,29 +259,26 @@ class _Maker:
             theme=self.shared.theme,
         )
 
-    def make_large_print(self) -> EditionFile:
-        name = f"booklet-large-print-{self.paper}.pdf"
-        data = self._kept(name, self.shared.html(booklet_html, form=LARGE_PRINT))
-        return EditionFile(name, data, "booklet-large-print", self.paper)
+    def make_large_print(self, document: Document) -> EditionFile:
+        html = self.shared.html(booklet_html, form=LARGE_PRINT)
+        return self._file(document, self._kept(file_name(document, self.paper), html))
 
-    def make_print_shop(self) -> EditionFile:
+    def make_print_shop(self, document: Document) -> EditionFile:
         facts, content = self.shared.facts, self.shared.content
         profile, ink = content.print_profile or b"", content.site.print_profile or ""
         press = Press(profile, press_inks(profile), ink) if profile and ink else None
-        name = f"booklet-print-shop-{self.paper}.pdf"
         data = self.keeper.make(
-            name,
+            file_name(document, self.paper),
             [self.screen, repr(facts), profile, ink],
             lambda: press_pdf(self.screen, facts, lights=screen_profile(), press=press),
         )
-        return EditionFile(name, data, "booklet-print-shop", self.paper)
+        return self._file(document, data)
 
-    def make_archive(self) -> EditionFile:
+    def make_archive(self, document: Document) -> EditionFile:
         facts, shared = self.shared.facts, self.shared
         files = source_files(shared.content, shared.plan.file)
-        name = f"booklet-archive-{self.paper}.pdf"
         data = self.keeper.make(
-            name,
+            file_name(document, self.paper),
             [self.screen, repr(facts), repr(files)],
             lambda: seal_archive(
                 self.screen,
@@ -267,15 +288,15 @@ class _Maker:
                 files=files,
             ),
         )
-        return EditionFile(name, data, "booklet-archive", self.paper)
+        return self._file(document, data)
 
 
-_MAKERS = {
+MAKERS: dict[Edition, Callable[[_Maker, Document], EditionFile | None]] = {
     Edition.SCREEN: _Maker.make_screen,
     Edition.SUMMARY: _Maker.make_summary,
-    Edition.CHECKLIST: _Maker.make_checklist,
     Edition.FOLD: _Maker.make_fold,
     Edition.LARGE_PRINT: _Maker.make_large_print,
     Edition.PRINT_SHOP: _Maker.make_print_shop,
     Edition.ARCHIVE: _Maker.make_archive,
 }
+"""Of documents that take more than a template."""

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from guidegen.buildfile.derive.cautions import GRAVITY, step_young
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.records.stock import SignalWord
+from guidegen.documents import Document
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.schedule import step_wait
 from guidegen.pictures.records import GuidePictures
@@ -153,7 +154,7 @@ def summary_html(
     )
 
 
-def checklist_html(
+def one_page_html(
     content: Content,
     plan: GuidePlan,
     size: str,
@@ -161,21 +162,30 @@ def checklist_html(
     *,
     pictures: GuidePictures,
     theme: Theme,
+    document: Document,
 ) -> str:
-    """Boxes to tick for materials, tools, pieces and steps of one size."""
+    """A document of one template, '<edition>.html.j2': what every such page may show of a size.
+
+    Its rules are those of the checklist, then '<edition>.css' where the theme has one.
+    """
     scene = Scene(content, plan, pictures, NoLinks(), paper=True)
     number = [one.size for one in plan.sizes].index(size)
     size_plan = plan.sizes[number]
+    own = f"{document.edition}.css"
+    styles = dict.fromkeys((*STYLES, "checklist.css", *([own] if own in theme.files else [])))
     return Engine(theme, content.words).render(
-        "checklist.html.j2",
-        sheet=sheet_view(theme, papers, styles=(*STYLES, "checklist.css"), words=content.words),
+        f"{document.edition}.html.j2",
+        sheet=sheet_view(theme, papers, styles=tuple(styles), words=content.words),
         language=content.language,
-        block=title_block(scene, msg("Checklist"), size),
+        block=title_block(scene, document.heading, size),
         guide=scene.guide,
         size=size_title(size, content.words),
+        facts=facts_view(scene),
+        measures=own_measures(scene, number),
         materials=materials_view(scene, size_plan.materials),
         pieces=piece_views(scene, plan.kits[number], size_plan, pictures.sizes[size], papers),
         stages=stage_lines(scene),
+        cautions=all_cautions(scene),
     )
 
 

@@ -25,6 +25,7 @@ from guidegen.layout.records import (
     ToolLine,
 )
 from guidegen.render.views.material_rows import COLUMNS, MaterialRow, line_row
+from guidegen.render.views.scene import step_numbers
 from guidegen.render.views.tables import Look, Medium, shown_in
 
 SCHEMA = 1
@@ -96,11 +97,11 @@ _KINDS = {Look.AMOUNT: "number", Look.MONEY: "number", Look.COUNT: "integer"}
 """Of columns; texts for all others."""
 
 
-def _line_keys() -> Keys[MaterialLine]:
+def _line_keys(numbers: Mapping[str, int], currency: str) -> Keys[MaterialLine]:
     """Keys of a line: the columns for programs, then what is more than a value."""
 
     def reader(value: Callable[[MaterialRow], Any]) -> Callable[[MaterialLine], Any]:
-        return lambda line: value(line_row(line))
+        return lambda line: value(line_row(line, numbers, currency))
 
     columns = tuple(
         Key(column.id, _KINDS.get(column.look, "string"), reader(column.value), column.help)
@@ -114,9 +115,11 @@ def _line_keys() -> Keys[MaterialLine]:
     )
 
 
-def _list_keys() -> Keys[MaterialsList]:
+def _list_keys(numbers: Mapping[str, int], currency: str = "") -> Keys[MaterialsList]:
+    """Keys of the list; `numbers` are those of the steps by id."""
+    lines = _line_keys(numbers, currency)
     return (
-        Key("lines", _line_keys(), lambda one: one.lines, "what to buy, or to have"),
+        Key("lines", lines, lambda one: one.lines, "what to buy, or to have"),
         Key("cuts", CUT, lambda one: one.cuts, "lengths to cut from webbing, elastic or tape"),
         Key("tools", TOOL, lambda one: one.tools, "tools and protective equipment"),
         Key("cost", "number", lambda one: one.cost, "price of all packs"),
@@ -155,7 +158,8 @@ def materials_json(content: Content, plan: GuidePlan, size: SizePlan) -> bytes:
         content.site.currency,
         str(content.site.prices_of),
     )
-    text = dict(zip(HEAD, head, strict=True)) | _data(_list_keys(), size.materials)
+    keys = _list_keys(step_numbers(guide), content.site.currency)
+    text = dict(zip(HEAD, head, strict=True)) | _data(keys, size.materials)
     return (json.dumps(text, indent=2, ensure_ascii=False) + "\n").encode("utf-8")
 
 
@@ -171,7 +175,7 @@ def _value(key: Key[Any], value: object) -> object:
 
 def materials_schema() -> str:
     """JSON Schema (draft 2020-12) of materials.json. Amounts are in the unit of their line."""
-    schema = _object_schema(_list_keys())
+    schema = _object_schema(_list_keys({}))
     head: dict[str, object] = {
         name: {**kind, "description": words} for name, (words, kind) in HEAD.items()
     }

@@ -6,15 +6,15 @@ from collections.abc import Mapping
 
 from markupsafe import Markup
 
+from guidegen.documents import DOCUMENTS
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo, guide_page
 from guidegen.render.text.templates_engine import Engine
 
 WORKER = "worker.js"
 LIST = "offline.json"
 """In a guide's folder: what is kept of it."""
-KEPT = frozenset({"templates", "templates-card", "booklet", "summary", "checklist", "materials"})
-"""Kinds of documents that are kept with the size one chooses: what is printed or read at the
-bench. Archives and files for machines hold the same again."""
+KEPT = frozenset(document.id for document in DOCUMENTS if document.offline)
+"""Kinds of documents that are kept with the size one chooses."""
 
 
 def offline_list(

@@ -3,43 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from guidegen.documents import BY_ID
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo
 from guidegen.render.text.views_words import capital, file_size_words
 from guidegen.render.views.scene import Scene
 from guidegen.render.views.templates import paper_title
-from guidegen.words import msg
-
-_KINDS = {
-    "templates": (msg("Template sheets"), msg("PDF, true scale: print at 100 %")),
-    "booklet": (msg("Build booklet"), msg("PDF")),
-    "summary": (msg("Summary on one page"), msg("PDF")),
-    "checklist": (msg("Checklist to tick off"), msg("PDF")),
-    "booklet-fold": (
-        msg("Booklet to fold and staple"),
-        msg("PDF: both sides, flip on the short edge"),
-    ),
-    "booklet-large-print": (
-        msg("Build booklet in large print"),
-        msg("PDF, type of 18 point and more"),
-    ),
-    "booklet-print-shop": (
-        msg("Build booklet for a print shop"),
-        msg("PDF/X-4 with bleed and crop marks"),
-    ),
-    "booklet-archive": (
-        msg("Build booklet to keep"),
-        msg("PDF/A-3u with the guide's source files inside"),
-    ),
-    "materials": (msg("Materials list"), msg("CSV, for a spreadsheet")),
-    "workbook": (
-        msg("Materials of all sizes"),
-        msg("XLSX: a spreadsheet that calculates, and compares"),
-    ),
-    "materials-data": (msg("Materials list for programs"), msg("JSON")),
-    "cutters": (msg("Outlines for cutting machines"), msg("ZIP of SVG and DXF files in mm")),
-    "pack": (msg("Everything of this size"), msg("ZIP archive with checksums")),
-}
-"""Kinds in the order in which readers need them: name, and what kind of file it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +36,11 @@ def size_downloads(
     scene: Scene, downloads: Mapping[str, DownloadInfo], size: str
 ) -> tuple[DownloadView, ...]:
     """The files of one size, templates first."""
-    kinds = list(_KINDS)
+    kinds = list(BY_ID)
 
     def rank(item: tuple[str, DownloadInfo]) -> tuple[int, str]:
         path, info = item
-        return (kinds.index(info.kind) if info.kind in kinds else len(kinds), path)
+        return kinds.index(info.kind), path
 
     mine = sorted(((p, info) for p, info in downloads.items() if info.size == size), key=rank)
     return tuple(_download_view(scene, path, info) for path, info in mine)
@@ -95,11 +63,11 @@ def all_downloads(scene: Scene, downloads: Mapping[str, DownloadInfo]) -> tuple[
 
 
 def _download_view(scene: Scene, path: str, info: DownloadInfo) -> DownloadView:
-    title, kind = _KINDS.get(info.kind, (info.kind.capitalize(), path.rpartition(".")[2].upper()))
+    document = BY_ID[info.kind]
     return DownloadView(
-        title=scene.words.say(title),
+        title=scene.words.say(document.title),
         paper=paper_title(info.paper),
-        kind=scene.words.say(kind),
+        kind=scene.words.say(document.format),
         pages=scene.words.many("{n} page", "{n} pages", info.pages) if info.pages else "",
         bytes=file_size_words(info.bytes, scene.words) if info.bytes else "",
         href=scene.links.file(path),

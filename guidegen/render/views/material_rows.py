@@ -1,7 +1,7 @@
 """Materials list in → rows of what to buy, what to cut and what to have at hand, with columns."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from guidegen.buildfile.records.guide import Guide
@@ -224,40 +224,45 @@ def bought_rows(
 
     `numbers` are those of the steps by id.
     """
+    whole = line_row(line, numbers, currency)
     rest = line.high
     for number, pack in enumerate(line.packs):
         first = number == 0
-        yield MaterialRow(
-            kind=line.kind,
-            name=line.name,
-            unit=line.unit,
-            need=line.need if first else None,
-            low=line.low if first else None,
-            high=line.high if first else None,
+        yield replace(
+            whole,
+            need=whole.need if first else None,
+            low=whole.low if first else None,
+            high=whole.high if first else None,
+            left=whole.left if first else None,
             buy=pack.count,
             pack=pack.name,
             amount=pack.amount,
             price=pack.price,
-            currency=currency,
-            left=line.left if first else None,
-            shop=line.shop,
-            steps=_steps(line.steps, numbers),
-            alternative=line.alternative,
-            note=plain_text(line.note) if line.note else "",
             rest=rest,
             first=first,
             last=number == len(line.packs) - 1,
-            line=line,
         )
         rest -= pack.count * pack.amount
 
 
-def line_row(line: MaterialLine) -> MaterialRow:
-    """A whole line in one row, for what tells of it as a whole."""
+def line_row(line: MaterialLine, numbers: Mapping[str, int], currency: str) -> MaterialRow:
+    """A whole line in one row: nothing of its packs."""
     return MaterialRow(
-        line.kind, line.name, line.unit, line.need, line.low, line.high, left=line.left,
-        shop=line.shop, alternative=line.alternative, rest=line.high, line=line,
-    )  # fmt: skip
+        kind=line.kind,
+        name=line.name,
+        unit=line.unit,
+        need=line.need,
+        low=line.low,
+        high=line.high,
+        currency=currency,
+        left=line.left,
+        shop=line.shop,
+        steps=_steps(line.steps, numbers),
+        alternative=line.alternative,
+        note=plain_text(line.note) if line.note else "",
+        rest=line.high,
+        line=line,
+    )
 
 
 def _cut_row(cut: LengthCut, name: str) -> MaterialRow:

@@ -28,7 +28,7 @@ from guidegen.render.text.views_words import (
 )
 from guidegen.render.views.cautions import SignView, sign_view
 from guidegen.render.views.material_rows import COLUMNS, MaterialRow, line_row
-from guidegen.render.views.scene import LinkView, Scene, step_links
+from guidegen.render.views.scene import LinkView, Scene, step_links, step_numbers
 from guidegen.render.views.tables import Column, Look, Medium, shown_in
 from guidegen.units import mm_text
 from guidegen.words import SPACE, Words
@@ -343,7 +343,9 @@ def _heading(column: Column[MaterialRow], words: Words) -> HeadingView:
 
 def _cell(scene: Scene, column: Column[MaterialRow], line: MaterialLine) -> CellView:
     """What a column says of a line, in words."""
-    value, words = column.value(line_row(line)), scene.words
+    words = scene.words
+    row = line_row(line, step_numbers(scene.guide), scene.content.site.currency)
+    value = column.value(row)
     heading = _heading(column, words)
     if value is None or isinstance(value, str):
         text = value or ""

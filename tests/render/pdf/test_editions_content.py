@@ -7,9 +7,9 @@ from samples import GUIDE, SITE, changed, write_content
 
 from guidegen.buildfile.read.print_profile import press_inks
 from guidegen.buildfile.read.reader import read_content
-from guidegen.buildfile.records.site import Edition
 from guidegen.buildfile.records.steps import Video
 from guidegen.cli import build_parser
+from guidegen.documents import Edition
 from guidegen.errors import ContentError
 from guidegen.render.pdf.print_shop import gray_profile
 
