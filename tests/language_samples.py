@@ -101,7 +101,7 @@ def make(content: Content) -> Made:
         ("summary", summary_html),
         *((edition, partial(one_page_html, document=BY_EDITION[edition])) for edition in one_page),
     ):
-        pages[name] = maker(content, plan, "M", "a4", pictures=pictures, theme=theme)
+        pages[name] = maker(content, plan, "M", ("a4",), pictures=pictures, theme=theme)
     head = sheet_head(content, plan)
     names = {key: entry.name for key, entry in content.stock.materials.items()}
     sheets = draw_template_pages(sizes[-1].templates[0], kits[-1], head, names)

@@ -78,7 +78,11 @@ def theme_files(theme: Theme, keeper: Keeper) -> dict[str, bytes]:
 def _asset_text(theme: Theme, name: str) -> str:
     """What a page loads under `name`: style sheet and script have several files as sources."""
     parts = {STYLES: STYLE_SHEETS, SCRIPT: SCRIPTS}
-    return "\n".join(theme.text(part) for part in parts.get(name, (name,)))
+    text = "\n".join(theme.text(part) for part in parts.get(name, (name,)))
+    if name != STYLES:
+        return text
+    # Indents and empty lines are for those who read the sources: a fifth of what would be sent.
+    return "\n".join(line for line in map(str.strip, text.splitlines()) if line) + "\n"
 
 
 def asset_addresses(theme: Theme, path: str) -> dict[str, str]:

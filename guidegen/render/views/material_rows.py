@@ -285,4 +285,4 @@ def _tool_row(tool: ToolLine, numbers: Mapping[str, int]) -> MaterialRow:
 
 
 def _steps(ids: tuple[str, ...], numbers: Mapping[str, int]) -> tuple[int, ...]:
-    return tuple(sorted(numbers[name] for name in ids))
+    return tuple(sorted(numbers[name] for name in ids if name in numbers))
