@@ -65,11 +65,11 @@ def test_texts_leave_drawings_as_they_are(tmp_path: Path, monkeypatch: pytest.Mo
     kept = builder(content)
     kept.draft()
 
-    def refuse(*_: object) -> None:
+    def refuse(*_: object, **__: object) -> None:
         raise AssertionError("drawn again")
 
     monkeypatch.setattr("guidegen.app.preview.builder.draw_size", refuse)
-    monkeypatch.setattr("guidegen.app.preview.builder.make_kit", refuse)
+    monkeypatch.setattr("guidegen.app.preview.builder.make_whole_kit", refuse)
     write_content(content, site=PAPERS, guide=changed(SMALL, *EDITS["a text"]))
     page = kept.draft().file("cuff/steps.html")
     assert page is not None and b"Warm it twice" in page
