@@ -54,9 +54,11 @@ def _arrange(items: Sequence[Item], tiler: Tiler) -> list[Sheet]:
     large = [item for item in items if not angles[id(item)]]
     small = [item for item in items if angles[id(item)]]
 
+    known: dict[tuple[int, ...], Sheet | None] = {}
+
     def fill(sheets: Sequence[Sheet], order: Sequence[Item]) -> list[Sheet]:
         tiled = [sheet.copy() for sheet in sheets]
-        pages, stuck = pack_pages(frames, fill_gaps(tiled, order, angles), angles)
+        pages, stuck = pack_pages(frames, fill_gaps(tiled, order, angles), angles, known)
         return [*tiled, *pages, *tiler.lay_out_deep(stuck)]
 
     choices = _frame_choices(frames) if large and len(items) <= MANY else [frames]

@@ -78,6 +78,14 @@ class Item:
             self._turned[angle] = _turn(self, angle)
         return self._turned[angle]
 
+    def extent(self, angle: float) -> tuple[int, int]:
+        """Width and height in cells at an angle in degrees, without covering any."""
+        if angle in self._turned:
+            mask = self._turned[angle].mask
+            return (mask.width, mask.height)
+        mask = _frame(self, angle)[1].mask
+        return (mask.width, mask.height)
+
     @property
     def area(self) -> int:
         """Cells covered, unturned."""
@@ -175,6 +183,11 @@ def _lay(item: Item, angle: float) -> _Laid:
 
 
 def _turn(item: Item, angle: float) -> Turned:
+    return _on_cells(*_frame(item, angle))
+
+
+def _frame(item: Item, angle: float) -> tuple[list[_Laid], Turned]:
+    """All that is drawn of an item, and the frame around it, whose cells are still free."""
     parts = [_lay(member, angle) for member in item.members or (item,)]
     rings = [ring for part in parts for ring, _ in part.rings]
     area = [*rings, _room_below(rings, item.room)] if item.room else rings
@@ -185,7 +198,7 @@ def _turn(item: Item, angle: float) -> Turned:
     height = ceil((max(y for ring in area for _, y in ring) + SPACE - bottom) / CELL - 1e-6)
     if item.room:
         parts.append(_Laid([(area[-1], [])], []))
-    return _on_cells(parts, Turned(angle, Mask(width, (0,) * height), (), left, bottom))
+    return parts, Turned(angle, Mask(width, (0,) * height), (), left, bottom)
 
 
 def turn_within(item: Item, frame: Turned) -> Turned:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from guidegen.layout.paper.frame import CELL, PaperFrame
 from guidegen.layout.paper.items import Item, Turned
-from guidegen.layout.paper.raster import Mask, block, free_places, lowest_place, nearest, put, span
+from guidegen.layout.paper.raster import Field, Mask, block, free_places, nearest, put, span
 from guidegen.layout.paper.tiling import Box, Tile, TileGrid
 
 SQUARE = 22
@@ -92,29 +92,25 @@ def angles_for(item: Item, frames: Sequence[PaperFrame]) -> tuple[float, ...]:
     """The angles at which an item lies whole on one page; empty where it is too large."""
 
     def fits(angle: float) -> bool:
-        mask = item.turned(angle).mask
-        return any(
-            mask.width <= one.columns - one.lane and mask.height <= one.rows - one.lane
-            for one in frames
-        )
+        wide, tall = item.extent(angle)
+        return any(wide <= one.columns - one.lane and tall <= one.rows - one.lane for one in frames)
 
     upright = tuple(angle for angle in different_angles(item) if fits(angle))
     if upright or item.area > 0.5 * frames[0].columns * frames[0].rows:
         return upright
-    return tuple(angle for angle in ASLANT if fits(angle))[:1]
+    aslant = next((angle for angle in ASLANT if fits(angle)), None)
+    return () if aslant is None else (aslant,)
 
 
-def place_item(
-    item: Item, angles: Sequence[float], field: Sequence[int], width: int
-) -> tuple[Turned, int, int] | None:
+def place_item(item: Item, angles: Sequence[float], field: Field) -> tuple[Turned, int, int] | None:
     """The lowest place for an item on a field, at the angle that keeps its top lowest."""
     best: tuple[int, int, int, Turned] | None = None
-    room = width * len(field) - sum(row.bit_count() for row in field)
+    room = field.width * field.height - field.taken
     for angle in angles:
         turned = item.turned(angle)
         if turned.mask.count > room:
             return None
-        spot = lowest_place(field, width, turned.mask)
+        spot = field.lowest(turned.mask)
         if spot is None:
             continue
         x, y = spot
@@ -188,17 +184,21 @@ def fill_page(
             put(sheet.filled, block(SQUARE, SQUARE), *spot)
             put(sheet.ink, block(SQUARE, SQUARE), *spot)
         sheet.squares[0, 0] = squares
+    field = Field(sheet.filled, sheet.grid.width)
     for item in items:
-        place = place_item(item, angles[id(item)], sheet.filled, sheet.grid.width)
+        place = place_item(item, angles[id(item)], field)
         if place is None:
             continue
         sheet.lay(item, *place)
+        turned, x, y = place
+        field.put(turned.mask, x, y)
         if squares is None:
             # The first is too large to leave the usual room: find some around or inside it.
             found = place_squares(sheet, (0, 0))
             if found is None:
                 return Sheet(sheet.grid)
             squares = sheet.squares[0, 0] = found
+            field = Field(sheet.filled, sheet.grid.width)
     return sheet
 
 
@@ -206,16 +206,22 @@ def pack_pages(
     frames: Sequence[PaperFrame],
     items: Sequence[Item],
     angles: dict[int, tuple[float, ...]],
+    known: dict[tuple[int, ...], Sheet | None],
 ) -> tuple[list[Sheet], list[Item]]:
     """Few pages that hold all items whole, filled in their order.
 
-    Also those items beside or inside which a page has no room for check squares.
+    Also those items beside or inside which a page has no room for check squares. `known` keeps
+    the fullest page of each row of waiting items, by their identities, for further tries with the
+    same frames and angles: rows that begin unlike often end alike.
     """
     waiting = list(items)
     pages: list[Sheet] = []
     stuck: list[Item] = []
     while waiting:
-        page = _fullest_page(frames, waiting, angles)
+        row = tuple(id(item) for item in waiting)
+        if row not in known:
+            known[row] = _fullest_page(frames, waiting, angles)
+        page = known[row]
         if page is None:
             stuck.append(waiting.pop(0))
             continue

@@ -2,7 +2,8 @@
 
 Paper is packed and labels are placed on a grid of cells. A cell counts as covered where the
 shape touches it at all, so that what is apart on the grid is apart on paper. A row is a Python
-integer: bit 0 is the leftmost cell, and a row of any width is tested with one `&`.
+integer: bit 0 is the leftmost cell, and a row of any width is tested with one `&`. Where a mask is
+tried at all places of a field, the whole field is one integer, its rows end to end (Field).
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -31,6 +32,19 @@ class Mask:
     def count(self) -> int:
         """Covered cells."""
         return sum(row.bit_count() for row in self.rows)
+
+    @cached_property
+    def blocks(self) -> tuple[tuple[int, int, int, int], ...]:
+        """Its cells as rectangles: left, low, width and height; the largest first."""
+        found: list[tuple[int, int, int, int]] = []
+        growing: dict[tuple[int, int], int] = {}
+        for y, runs in enumerate((*self.runs, ())):
+            for run in [run for run in growing if run not in runs]:
+                low = growing.pop(run)
+                found.append((run[0], low, run[1], y - low))
+            for run in runs:
+                growing.setdefault(run, y)
+        return tuple(sorted(found, key=lambda one: (-one[2] * one[3], one)))
 
     @cached_property
     def runs(self) -> tuple[tuple[tuple[int, int], ...], ...]:
@@ -139,58 +153,104 @@ def runs_of(row: int) -> list[tuple[int, int]]:
     return found
 
 
-def _spread_left(row: int, length: int) -> int:
-    """Bit x is set where any of the bits x … x + length - 1 of `row` is."""
-    done = 1
-    while done * 2 <= length:
-        row |= row >> done
-        done *= 2
-    return row | row >> (length - done)
+class Field:
+    """Cells as one integer: the cell at (x, y) is bit y * width + x, so that one shift moves all.
 
+    A mask collides at a place where any of its rectangles does. Where a rectangle collides is told
+    by four copies of the field in which each set cell is spread over a rectangle of powers of two:
+    such copies are made once for all masks, each by one more shift of the one before.
 
-class Fit:
-    """Where a mask lies on a field and covers no set cell, row by row as it is asked for."""
+    Spread cells run on into the row before; only places where a mask would stand out of the field
+    at its right see them, and those are none.
+    """
 
-    def __init__(self, field: Sequence[int], width: int, mask: Mask) -> None:
-        self._field, self._mask = field, mask
-        inside = width - mask.width + 1
-        self.height = max(0, len(field) - mask.height + 1) if inside > 0 else 0
-        """Rows of positions; none or fewer where the mask is too large."""
-        self._whole = span(0, inside) if inside > 0 else 0
-        self._spread: dict[tuple[int, int], int] = {}
+    def __init__(self, rows: Sequence[int], width: int) -> None:
+        self.width, self.height = width, len(rows)
+        wide = -(-width // 8) * 8
+        # Rows are joined as bytes, which takes a fraction of the time of shifting each.
+        joined = b"".join(row.to_bytes(wide // 8, "little") for row in rows)
+        self._stride = wide
+        self._spread: dict[tuple[int, int], int] = {(0, 0): int.from_bytes(joined, "little")}
 
-    def row(self, y: int) -> int:
-        """The free x positions at y, as bits."""
-        blocked, whole, spread = 0, self._whole, self._spread
-        for offset, runs in enumerate(self._mask.runs, y):
-            row = self._field[offset]
-            if not row:
-                continue
-            for first, length in runs:
-                key = (offset, length)
-                wide = spread.get(key)
-                if wide is None:
-                    wide = spread[key] = _spread_left(row, length)
-                blocked |= wide >> first
-            if blocked & whole == whole:
+    @property
+    def taken(self) -> int:
+        """How many cells are set."""
+        return self._spread[0, 0].bit_count()
+
+    def put(self, mask: Mask, x: int, y: int) -> None:
+        """Cover the mask's cells."""
+        size = self._stride // 8
+        joined = b"".join(row.to_bytes(size, "little") for row in mask.rows)
+        bits = int.from_bytes(joined, "little") << (y * self._stride + x)
+        self._spread = {(0, 0): self._spread[0, 0] | bits}
+
+    def free(self, mask: Mask) -> int:
+        """Where a mask covers no set cell: bit y * stride + x for its lower left at (x, y)."""
+        across, up = self.width - mask.width + 1, self.height - mask.height + 1
+        if across <= 0 or up <= 0:
+            return 0
+        size = self._stride // 8
+        places = int.from_bytes(span(0, across).to_bytes(size, "little") * up, "little")
+        for left, low, wide, tall in mask.blocks:
+            shift = low * self._stride + left
+            right, above = wide.bit_length() - 1, tall.bit_length() - 1
+            spread = self._spread_over(right, above)
+            # The last rectangle of powers of two ends where the block ends, whatever they share.
+            more_right, more_up = wide - (1 << right), (tall - (1 << above)) * self._stride
+            blocked = spread >> shift
+            if more_right:
+                blocked |= spread >> (shift + more_right)
+            if more_up:
+                blocked |= spread >> (shift + more_up)
+                if more_right:
+                    blocked |= spread >> (shift + more_up + more_right)
+            places &= ~blocked
+            if not places:
                 return 0
-        return whole & ~blocked
+        return places
+
+    def lowest(self, mask: Mask) -> tuple[int, int] | None:
+        """The lowest, then leftmost position (x, y) where `mask` covers no set cell."""
+        free = self.free(mask)
+        if not free:
+            return None
+        y, x = divmod((free & -free).bit_length() - 1, self._stride)
+        return (x, y)
+
+    def rows(self, mask: Mask) -> list[int]:
+        """The free x positions of a mask as bits, for each y at which it may lie."""
+        if mask.width > self.width or mask.height > self.height:
+            return []
+        joined, size = self.free_bytes(mask), self._stride // 8
+        return [
+            int.from_bytes(joined[at : at + size], "little") for at in range(0, len(joined), size)
+        ]
+
+    def free_bytes(self, mask: Mask) -> bytes:
+        """The same as bytes: rows of equal length, the lowest bits first."""
+        up = max(0, self.height - mask.height + 1)
+        return self.free(mask).to_bytes(self._stride // 8 * up, "little")
+
+    def _spread_over(self, right: int, above: int) -> int:
+        """Cell (x, y) is set where any cell of 2**right by 2**above ones, it lower left, is."""
+        key = (right, above)
+        if key not in self._spread:
+            if right:
+                before, step = self._spread_over(right - 1, above), 1 << (right - 1)
+            else:
+                before, step = self._spread_over(0, above - 1), self._stride << (above - 1)
+            self._spread[key] = before | before >> step
+        return self._spread[key]
 
 
 def free_places(field: Sequence[int], width: int, mask: Mask) -> list[int]:
-    """All rows of a fit."""
-    fit = Fit(field, width, mask)
-    return [fit.row(y) for y in range(fit.height)]
+    """The free x positions of a mask on rows of cells, as bits, for each y."""
+    return Field(field, width).rows(mask)
 
 
 def lowest_place(field: Sequence[int], width: int, mask: Mask) -> tuple[int, int] | None:
     """The lowest, then leftmost position (x, y) where `mask` covers no set cell."""
-    fit = Fit(field, width, mask)
-    for y in range(fit.height):
-        row = fit.row(y)
-        if row:
-            return ((row & -row).bit_length() - 1, y)
-    return None
+    return Field(field, width).lowest(mask)
 
 
 def put(field: list[int], mask: Mask, x: int, y: int) -> None:

@@ -1,7 +1,7 @@
 """Templates too large for a page in → virtual sheets of several pages out."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from guidegen.layout.paper.frame import PaperFrame
@@ -13,7 +13,7 @@ from guidegen.layout.paper.packing import (
     place_item,
     place_squares,
 )
-from guidegen.layout.paper.raster import Mask, put, span
+from guidegen.layout.paper.raster import Field, Mask, put, span
 from guidegen.layout.paper.tiling import Spot, TileGrid, best_spot, needed_tiles, same_pages
 
 MOST_TOGETHER = 12
@@ -51,6 +51,11 @@ class Tiler:
     """The same with a title strip that holds the check squares."""
     overlap: int
     """cells."""
+    known: dict[tuple[PaperFrame, int, float], tuple[TileGrid | None, Spot | None]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+    """Where an item (by its identity) lies on a sheet of its own: the same in whatever order, so
+    that it is found once for all tries. Holds as long as the items live."""
 
     def lay_out(self, items: Sequence[Item], *, shift: bool) -> list[Sheet]:
         """Sheets for all items, in the given order, with check squares on every page.
@@ -84,17 +89,24 @@ class Tiler:
         for number, (frame, angle) in enumerate(
             (frame, angle) for frame in self.frames for angle in UPRIGHT[:2]
         ):
-            turned = item.turned(angle)
-            grid = self._grid_for(turned, frame)
-            if grid is None:
-                continue
-            sheet = Sheet(grid)
-            spot = best_spot(grid, turned.mask, sheet.filled, (), MOST_TILES)
-            if spot:
-                found.append(_Found(spot, number, sheet, turned))
+            grid, spot = self._alone(item, frame, angle)
+            if grid and spot:
+                found.append(_Found(spot, number, Sheet(grid), item.turned(angle)))
         if not found:
             raise TooLarge(item)
         return min(found, key=lambda one: (one.spot.new, one.number))
+
+    def _alone(
+        self, item: Item, frame: PaperFrame, angle: float
+    ) -> tuple[TileGrid | None, Spot | None]:
+        """The grid for an item by itself and the best spot on it; none where it is too large."""
+        key = (frame, id(item), angle)
+        if key not in self.known:
+            turned = item.turned(angle)
+            grid = self._grid_for(turned, frame)
+            spot = _on_empty(grid, turned.mask) if grid else None
+            self.known[key] = (grid, spot)
+        return self.known[key]
 
     def _grid_for(self, turned: Turned, frame: PaperFrame) -> TileGrid | None:
         """A grid with room to shift the template by up to one page each way."""
@@ -116,12 +128,17 @@ class Tiler:
         found: list[_Found] = []
         for number, sheet in enumerate(sheets):
             most = min(fewer, max(0, MOST_TOGETHER - len(sheet.tiles)))
+            cells = Field(sheet.filled, sheet.grid.width)
             for angle in different_angles(item):
                 turned = item.turned(angle)
-                spot = best_spot(sheet.grid, turned.mask, sheet.filled, sheet.tiles, most)
+                spot = best_spot(sheet.grid, turned.mask, cells, sheet.tiles, most)
                 if spot:
                     found.append(_Found(spot, number * 4 + int(angle) // 90, sheet, turned))
         return min(found, key=lambda one: (one.spot, one.number)) if found else None
+
+
+def _on_empty(grid: TileGrid, mask: Mask) -> Spot | None:
+    return best_spot(grid, mask, Field([0] * grid.height, grid.width), (), MOST_TILES)
 
 
 def _lay(found: _Found, item: Item) -> None:
@@ -206,17 +223,16 @@ def fill_gaps(
     """Lay whole templates, in their order, into the free space of sheets; returns the rest."""
     waiting = list(items)
     for sheet in sheets:
-        field = _open_field(sheet)
+        cells = Field(_open_field(sheet), sheet.grid.width)
         rest: list[Item] = []
         for item in waiting:
-            place = place_item(item, angles[id(item)], field, sheet.grid.width)
+            place = place_item(item, angles[id(item)], cells)
             if place is None:
                 rest.append(item)
                 continue
             sheet.lay(item, *place)
             turned, x, y = place
-            for offset, row in enumerate(turned.mask.rows):
-                field[y + offset] |= row << x
+            cells.put(turned.mask, x, y)
         waiting = rest
     return waiting
 

@@ -3,14 +3,14 @@
 The only module that imports NumPy: it counts for all positions of a mask at once.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.layout.paper.frame import CELL, PaperFrame
-from guidegen.layout.paper.raster import Fit, Mask, span
+from guidegen.layout.paper.raster import Field, Mask, span
 
 type Tile = tuple[int, int]
 """Column from the left and row from the bottom, both from 0."""
@@ -135,13 +135,18 @@ class Spot:
 
 
 def best_spot(
-    grid: TileGrid, mask: Mask, field: Sequence[int], inked: Iterable[Tile], most: int
+    grid: TileGrid, mask: Mask, field: Field, inked: Iterable[Tile], most: int
 ) -> Spot | None:
     """Where a mask lies on a field's free cells so that the fewest further pages are needed.
 
     None where it does not fit with at most `most` of them.
     """
     if mask.width > grid.width or mask.height > grid.height:
+        return None
+    joined = np.frombuffer(field.free_bytes(mask), dtype=np.uint8)
+    rows = joined.reshape(grid.height - mask.height + 1, -1)
+    free = np.unpackbits(rows, axis=1, bitorder="little")[:, : grid.width - mask.width + 1]
+    if not free.any():
         return None
     hits = tile_hits(grid, mask)
     seen = sum(1 << (row * grid.columns + column) for column, row in inked)
@@ -151,23 +156,10 @@ def best_spot(
     away = np.arange(height)[:, None] + np.arange(width)[None, :]
     score = (new * 64 + cut) * (1 << 24) + away * (1 << 12) + np.arange(width)[None, :]
     limit = (most + 1) * 64 * (1 << 24)
-    fit = Fit(field, grid.width, mask)
-    least = score.min(axis=1)
-    best: tuple[int, int, int] | None = None
-    # Rows in the order of what they promise, so that few are looked at for collisions.
-    for y in np.argsort(least, kind="stable"):
-        if least[y] >= (best[0] if best else limit):
-            break
-        free = fit.row(int(y))
-        if not free:
-            continue
-        row = np.where(_bits(free, width), score[y], limit)
-        x = int(row.argmin())
-        if row[x] < (best[0] if best else limit):
-            best = (int(row[x]), x, int(y))
-    if best is None:
+    score[free == 0] = limit
+    y, x = divmod(int(score.argmin()), width)
+    if score[y, x] >= limit:
         return None
-    _, x, y = best
     return Spot(int(new[y, x]), int(cut[y, x]), x + y, x, y)
 
 

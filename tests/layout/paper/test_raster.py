@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon, box
 
 from guidegen.layout.paper.raster import (
-    Fit,
+    Field,
     Mask,
     block,
     cover_lines,
@@ -84,7 +84,26 @@ def test_free_places_agree_with_trying_each(field, rows):
             assert bool(places[y] >> x & 1) is clear
     first = next(((x, y) for y, row in enumerate(places) for x in range(14) if row >> x & 1), None)
     assert lowest_place(field, 14, mask) == first
-    assert Fit(field, 14, mask).height == len(places)
+    cells = Field(field, 14)
+    assert cells.taken == sum(row.bit_count() for row in field)
+    if first:
+        cells.put(mask, *first)
+        again = [row.bit_count() for row in field]
+        put(field, mask, *first)
+        assert [row.bit_count() for row in field] != again
+        assert cells.rows(mask) == free_places(field, 14, mask)
+
+
+@given(st.lists(st.integers(0, 2**9 - 1), max_size=12))
+def test_blocks_rebuild_their_mask(rows):
+    """The rectangles of a mask cover its cells, each once, and no other."""
+    mask = Mask(9, tuple(rows))
+    again = [0] * len(rows)
+    for left, low, wide, tall in mask.blocks:
+        for y in range(low, low + tall):
+            assert not again[y] & span(left, left + wide)
+            again[y] |= span(left, left + wide)
+    assert again == rows
 
 
 @given(st.integers(0, 2**40 - 1))
