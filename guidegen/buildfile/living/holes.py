@@ -43,6 +43,8 @@ ASKS: dict[str, tuple[str, ...]] = {
     "height": ("part",),
     "thick": ("part",),
     "pieces": ("part",),
+    "lean": ("part",),
+    "rise": ("part",),
     "marks": ("seam",),
     "points": ("part", "row"),
     "pitch": ("part", "row"),
@@ -60,12 +62,14 @@ ASKS: dict[str, tuple[str, ...]] = {
 """What words may ask of the things of a guide, and the names that each question takes.
 
 edge: mm of a finished edge, as drawn. width, height: mm of a finished piece. thick: mm of its
-foam. pieces: how many are worn, spares left out. marks: match marks of a seam. points: how
-many points a row has on one piece. pitch: mm from one of them to the next. stack: mm
-that a fastener goes through, at most. post: mm of its post. fastened: how many fasteners. cut,
-short: mm to cut of a strap's only or long piece, and of its short one. free: mm of it between its
-places, without pull. least, most: mm that it bridges at its tightest and its loosest. pull: per
-cent by which it is stretched where it bridges the most. straps: how many there are.
+foam. pieces: how many are worn, spares left out. lean: degrees by which the wall of a tapered tube
+leans, and the bevel with which its rims stand flat. rise: mm of its height. marks: match marks of
+a seam. points: how many points a row has on one piece. pitch: mm from one of them to the next.
+stack: mm that a fastener goes through, at most. post: mm of its post. fastened: how many
+fasteners. cut, short: mm to cut of a strap's only or long piece, and of its short one. free: mm of
+it between its places, without pull. least, most: mm that it bridges at its tightest and its
+loosest. pull: per cent by which it is stretched where it bridges the most. straps: how many there
+are.
 """
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}\n]*)\}")

@@ -145,6 +145,8 @@ class StrapEnd(Model):
     is one strap for each point, on every piece of the part."""
     holds: Quantity
     """mm of the strap that lie on the part."""
+    points: Quantity = Field(default=1, validate_default=True)
+    """Points of the row that hold one strap: 2 where two rivets keep it from turning."""
 
 
 class Strap(Model):

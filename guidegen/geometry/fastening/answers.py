@@ -1,6 +1,7 @@
 """Finished pieces of one size in → answers to what words and sums ask of them."""
 
 from collections.abc import Callable, Iterable
+from math import asin, degrees, sqrt, tau
 
 from guidegen.buildfile.living.holes import Ask, Living
 from guidegen.buildfile.yaml.expressions import ExpressionError
@@ -84,12 +85,30 @@ def _short(kit: Kit, name: str) -> float:
     return pieces[1 if len(pieces) > 1 else 0].length
 
 
+def _tube(kit: Kit, part: str) -> tuple[float, float]:
+    """Lean in degrees and height in mm of a closed tube with rims top and bottom.
+
+    Both rims close to circles whose radii differ by the sine of the lean times the slope; a gap or
+    an overlap is equally wide all along and so leaves the difference as it is.
+    """
+    one = _finished(kit, part)
+    edges = dict(one.edges)
+    if not {"top", "bottom", "side"} <= edges.keys():
+        raise ExpressionError(f"{part} is no tube: it has no edges top, bottom and side")
+    inward = abs(edges["top"] - edges["bottom"]) * one.halves / tau / edges["side"]
+    if inward > 1:
+        raise ExpressionError(f"the rims of {part} differ by more than its side allows")
+    return degrees(asin(inward)), edges["side"] * sqrt(1 - inward**2)
+
+
 _ANSWERS: dict[str, Callable[..., float]] = {
     "edge": _edge,
     "width": lambda kit, part: _finished(kit, part).width,
     "height": lambda kit, part: _finished(kit, part).height,
     "thick": _thick,
     "pieces": _pieces,
+    "lean": lambda kit, part: _tube(kit, part)[0],
+    "rise": lambda kit, part: _tube(kit, part)[1],
     "marks": _marks,
     "points": lambda kit, part, name: float(_row(kit, part, name).count),
     "stack": lambda kit, name: max(one.stack for one in _fastening(kit, name)),

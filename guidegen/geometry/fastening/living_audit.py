@@ -17,6 +17,10 @@ from guidegen.problems import Problem
 
 EQUAL = 0.5
 """mm; a typed length that is nearer to a value may be that value. Our choice: a tape's half mm."""
+LEAST = 10.0
+"""mm; what is shorter in some size is no length to compare. Our choice."""
+LEAST_LENGTH = 40
+"""A value from here on is a length, below it may be a count. Our choice."""
 NUMBER_WORDS = {
     word: number
     for row in (
@@ -30,6 +34,9 @@ _COUNT = re.compile(
     rf"(?<![\w.,/×·-])(\d{{1,3}}|{'|'.join(NUMBER_WORDS)})(?![\w.,/×-]*\d|\s?(?:mm|cm|m|min|h|d|ml|g|°|%|in)\b)\b",
     re.IGNORECASE,
 )
+
+_RANGE = re.compile(r"\s(?:to|bis|or|oder)\s")
+"""After the first number of a range: '5 to 20 seconds'."""
 
 type Series = Mapping[str, Sequence[float]]
 """What there is by the words that ask for it, with its number in every size."""
@@ -101,7 +108,8 @@ def _lengths(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:
     for found in find_lengths(text):
         for name, values in series.items():
             size = _only_size(found.mm, values, kits, EQUAL)
-            if size and not name.startswith("pieces("):
+            # Counts and changes from size to size are no lengths that words may mean.
+            if size and not name.startswith("pieces(") and min(values) >= LEAST:
                 yield f"{text[found.start : found.end]} is {{{name}}} in size {size} only"
 
 
@@ -110,12 +118,21 @@ def _counts(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:
     for match in _COUNT.finditer(text):
         if any(start <= match.start() < end for start, end in lengths):
             continue
+        if _is_item(text, match) or _RANGE.match(text, match.end()):
+            continue
         count = NUMBER_WORDS.get(match[1].lower()) or float(match[1])
         for name, values in series.items():
-            counts = all(abs(value - round(value)) < 1e-6 and value < 200 for value in values)
+            own = name.startswith("pieces(") or "(" not in name
+            counts = own and all(value % 1 == 0 and 1 <= value < LEAST_LENGTH for value in values)
             size = _only_size(count, values, kits, 1e-6) if counts else ""
             if size:
                 yield f"{match[1]} is {{{name} : count}} in size {size} only"
+
+
+def _is_item(text: str, match: re.Match[str]) -> bool:
+    """Whether a number is that of an entry of a list: alone before a point."""
+    line = text.rfind("\n", 0, match.start()) + 1
+    return not text[line : match.start()].strip() and text[match.end() : match.end() + 1] == "."
 
 
 def _only_size(number: float, values: Sequence[float], kits: Sequence[Kit], near: float) -> str:

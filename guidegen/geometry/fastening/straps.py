@@ -63,7 +63,13 @@ def _count(holding: Holding, name: str, strap: Strap) -> int | None:
         row = holding.row(end.row)
         if row is None:
             return None  # told where it stands
-        counts.append(row.count * holding.worn(row.part))
+        each = holding.number(end.points, "straps", name, key, "points")
+        whole = row.count * holding.worn(row.part)
+        if each is None or each < 1 or whole % each:
+            message = f"{whole} points of {end.row} do not share out by {each or 0:g}"
+            holding.refuse("strap-end", message, "straps", name, key, "points")
+            return None
+        counts.append(round(whole / each))
         held = holding.number(end.holds, "straps", name, key, "holds")
         if row.kind == "patch" and held is not None and held > row.length + NEAR:
             message = (

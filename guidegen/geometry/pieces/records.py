@@ -198,6 +198,8 @@ class FinishedSize:
     """mm of the whole part lying flat, as drawn."""
     edges: tuple[tuple[str, float], ...]
     """Names and mm of the edges as drawn: on a half template those of one half."""
+    halves: int = 1
+    """2 where the part is drawn to its fold."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,126 @@
+"""The table of joints of the demo: what must meet, worked out here from the size tables alone.
+
+The formulas stand in no build file: they are written from the craft's side, with pi and the
+measurements. Facts of the trade are common practice, no source.
+"""
+
+from functools import cache
+from math import asin, cos, degrees, pi
+from pathlib import Path
+
+import pytest
+
+from guidegen.buildfile.living.holes import parse_living
+from guidegen.buildfile.read.reader import read_content
+from guidegen.geometry.fastening.answers import answer
+from guidegen.geometry.fastening.whole import make_whole_kit
+
+CONTENT = Path(__file__).parent.parent.parent / "content"
+FOLLOWS = 1.0
+"""mm by which joints may differ: common practice, no source."""
+
+
+@cache
+def kits(guide: str) -> dict:
+    """Every kit of a guide, by size."""
+    content = read_content(CONTENT, [guide])
+    (file,) = content.guides
+    made = {size: make_whole_kit(file, content.stock, size) for size in file.size_names()}
+    return {size: kit for size, (kit, _) in made.items() if kit is not None}
+
+
+def ask(kit, text: str) -> float:
+    """What words of the guide would say, unrounded."""
+    living = parse_living(text)
+    asked = {f"ask_{number}": answer(kit, one) for number, one in enumerate(living.asks)}
+    return living.expression.value({**kit.names(), **asked})
+
+
+def foam_rim(girth: float, ease: float, padding: float, foam: float, gap: float) -> float:
+    """mm of flat foam whose middle closes round a girth, less what stays open."""
+    return girth + ease + 2 * pi * (padding + foam / 2) - gap
+
+
+BRACER = {
+    "two halves of the wrist rim": (
+        "2*edge(bracer, bottom)", lambda b: foam_rim(b["wrist"], 25, 0, 6, 30)),
+    "two halves of the elbow rim": (
+        "2*edge(bracer, top)", lambda b: foam_rim(b["forearm"], 25, 0, 6, 30)),
+    "wrist band, 1 mm inside a 2 mm band outside 6 mm": (
+        "width(band-bottom)", lambda b: b["wrist"] + 25 + 2 * pi * 7 - 30),
+    "lacing holes": ("points(bracer, lacing)", lambda b: 8),
+    "holes on 150 mm less 2 x 30": ("pitch(bracer, lacing)", lambda b: 30),
+}  # fmt: skip
+
+LAMP = {
+    "inset between mitred walls with two closures": ("width(floor-inset)", lambda b: 98 - 9 - 1),
+    "round roof, long rim": ("edge(roof-cone, bottom)", lambda b: 300 + 2 * pi * 3),
+    "lean of the roof: radii differ by 210 / (2 pi) on 64 mm": (
+        "lean(roof-cone)", lambda b: degrees(asin(210 / (2 * pi) / 64))),
+    "height of the roof": (
+        "rise(roof-cone)", lambda b: 64 * cos(asin(210 / (2 * pi) / 64))),
+    "strap: plate, both sides, over the knob, overlap": (
+        "cut(carrying)",
+        lambda b: 130 + 20 + 90 + 80 + 2 * (20**2 + (54.6 + 10 + 40) ** 2) ** 0.5),
+}  # fmt: skip
+
+
+def plates(body: dict) -> int:
+    """Belt plates of 90 mm every 120 mm, as many as leave 150 mm for the buckle."""
+    count = 0
+    while (count + 1) * 120 - 30 + 150 <= body["waist"] + 60:
+        count += 1
+    return count
+
+
+MARSHAL = {
+    "belt plates": ("pieces(belt-plate)", plates),
+    "free at the buckle": (
+        "belt_free", lambda b: b["waist"] + 60 - (plates(b) * 120 - 30)),
+    "rivets of plates and buckle plate": (
+        "fastened(belt-plates)", lambda b: 2 * plates(b) + 2),
+    "holes of the same": (
+        "points(belt-plate, rivets)*pieces(belt-plate) + points(buckle-plate, rivets)",
+        lambda b: 2 * plates(b) + 2),
+    "post in plate, belt, two washers": ("stack(belt-plates)", lambda b: 10 + 2.5 + 2),
+    "post in plate, frame, webbing, two washers": (
+        "stack(hip-hangers)", lambda b: 10 + 6 + 1.5 + 2),
+    "hanger round 50 mm of belt": ("cut(hip-hanger)", lambda b: 40 + 2 * (50 + 2.5) + 50),
+    "hangers one plate apart": (
+        "(pitch(hip-plate, hangers) + pitch(hip-plate, hangers-inside))/2", lambda b: 120),
+    "frame on the bent belt plate": (
+        "width(belt-frame)",
+        lambda b: 90 * (b["waist"] / (2 * pi) + 13) / (b["waist"] / (2 * pi) + 5)),
+    "shoulder at its tightest: fold, buckle, fold": ("least(shoulder)", lambda b: 10 + 55 + 20),
+    "studs in their places": (
+        "points(chest-front, studs) + points(chest-back, studs)"
+        " + 2*points(cap-front, studs) + 2*points(cap-back, studs)", lambda b: 54),
+    "elastic of a cuff: held, gap and overlap": ("cut(cuff-elastic)", lambda b: 40 + 20 + 40),
+    "marks of the crown, one in the middle": ("marks(cap-crown) % 2", lambda b: 1),
+    "ridge strips": ("edge(keel, top)", lambda b: 300 + b["back_length"] - 445),
+    "collar at the neck, 35 mm over itself": (
+        "2*edge(collar, top)", lambda b: foam_rim(b["neck"], 80, 3, 6, -35)),
+}  # fmt: skip
+
+CASES = [
+    (guide, size, joint)
+    for guide, table in (("mooring-bracer", BRACER), ("quay-lamp", LAMP), ("slipway-marshal", MARSHAL))
+    for size in kits(guide)
+    for joint in table
+]  # fmt: skip
+TABLES = {"mooring-bracer": BRACER, "quay-lamp": LAMP, "slipway-marshal": MARSHAL}
+
+
+@pytest.mark.parametrize(("guide", "size", "joint"), CASES)
+def test_joints_meet_in_every_size(guide, size, joint):
+    """Each joint is as long, as many or as steep as reckoned from the measurements alone."""
+    kit = kits(guide)[size]
+    text, expected = TABLES[guide][joint]
+    assert ask(kit, text) == pytest.approx(expected(dict(kit.measurements)), abs=FOLLOWS * 0.5)
+
+
+@pytest.mark.parametrize("guide", sorted(TABLES))
+def test_every_size_of_the_demo_holds_together(guide):
+    """No row, strap, post or fit is refused in any size."""
+    content = read_content(CONTENT, [guide])
+    assert set(kits(guide)) == set(content.guides[0].size_names())
