@@ -82,12 +82,12 @@ def make(content: Content) -> Made:
     )
     kits = tuple(make_kit(file, content.stock, size)[0] for size in file.size_names())
     sizes = tuple(plan_size(content, file, kit, "", 0).plan for kit in kits)
-    plan = gather_plan(content.stock, file, kits, sizes)
+    plan = gather_plan(content.stock, file, sizes)
     drawn = {}
-    for kit, size in zip(kits, sizes, strict=True):
-        pictures = draw_size(kit, size, file.guide, content.stock, content.words)
-        maps = {t.paper: draw_page_maps(t, kit, content.words) for t in size.templates}
-        drawn[kit.size] = replace(pictures, page_maps=maps)
+    for size in sizes:
+        pictures = draw_size(size, file.guide, content.stock, content.words)
+        maps = {t.paper: draw_page_maps(t, size.kit, content.words) for t in size.templates}
+        drawn[size.size] = replace(pictures, page_maps=maps)
     pictures = draw_guide(plan, drawn, content.stock, content.words)
     downloads = {
         f"{file.id}/M/{kind}.pdf": DownloadInfo(kind, "M", 20_000, "a4", 12) for kind in BY_ID

@@ -28,8 +28,8 @@ from guidegen.buildfile.records.stock import Caution, SignalWord, Stock
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.class_records import ClassPlan, HoursAdvice, Person
-from guidegen.layout.times.class_times import plan_class_times
-from guidegen.layout.times.schedule import gather_cautions, plan_time
+from guidegen.layout.times.plans import plan_class_times, plan_time
+from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.booklet import booklet_files, booklet_html
@@ -90,10 +90,8 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     kit, problems = make_kit(file, stock, "M")
     assert kit is not None and not problems
     size = plan_size(content, file, kit, "", 0.0).plan
-    plan = gather_plan(stock, file, (kit,), (size,))
-    drawn = draw_guide(
-        plan, {"M": draw_size(kit, size, file.guide, stock, ENGLISH)}, stock, ENGLISH
-    )
+    plan = gather_plan(stock, file, (size,))
+    drawn = draw_guide(plan, {"M": draw_size(size, file.guide, stock, ENGLISH)}, stock, ENGLISH)
     return Made(content, plan, drawn)
 
 

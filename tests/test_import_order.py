@@ -27,7 +27,7 @@ STAGES = {
     "buildfile": ("yaml", "records", "expand", "translate", "living", "read", "derive"),
     "checks": ("report", "texts", "names", "steps", "safety", "run"),
     "geometry": ("outline", "drawing", "shapes", "grading", "pieces", "fastening", "fit"),
-    "layout": ("records", "nesting", "paper", "buying", "times"),
+    "layout": ("schedules", "records", "nesting", "paper", "buying", "times"),
     "pictures": (
         "pen",
         "records",
@@ -109,7 +109,7 @@ OPEN = {
     "layout.paper.frame": "from which size on a page is large",
     "layout.paper.raster": "outlines as rows of cells, and what overlaps there",
     "layout.records": "records of plans",
-    "layout.times.schedule": "minutes that a step and its waiting take",
+    "layout.schedules": "records of who works on what when",
     "pictures.machines.records": "names of layers for cutters",
     "pictures.pen.records": "what a drawing holds",
     "pictures.records": "drawings by what they show",

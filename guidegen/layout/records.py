@@ -1,9 +1,10 @@
 """What the layout stage puts out. Lengths in mm, y upward, origin at the lower left."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.geometry.pieces.records import Kit, Piece
+from guidegen.layout.schedules import Schedule
 
 # Cut plans: pieces on foam sheets.
 
@@ -304,61 +305,24 @@ class StepCautions:
     """For each caution, names of the tools, materials and process that bring it."""
 
 
-@dataclass(frozen=True, slots=True)
-class TimeLine:
-    """Hands-on and waiting time of one guide."""
-
-    order: tuple[str, ...]
-    """Ids of the steps in an order that works."""
-    hands_on: float
-    """minutes."""
-    elapsed: float
-    """minutes from start to end for one person, waits used for other steps where possible."""
-    starts: tuple[float, ...]
-    """minutes; start of each step of `order`."""
-
-
-@dataclass(frozen=True, slots=True)
-class TeamSlot:
-    """When a step is worked on, and by whom."""
-
-    step: str
-    start: float
-    end: float
-    """minutes."""
-    people: tuple[int, ...]
-    """Numbers from 0."""
-
-
-@dataclass(frozen=True, slots=True)
-class TeamPlan:
-    """One thing built by several people together."""
-
-    people: int
-    slots: tuple[TeamSlot, ...]
-    """In the order in which they start."""
-    elapsed: float
-    """minutes from start to end, last wait included."""
-
-    @property
-    def busy(self) -> float:
-        """minutes in which anybody works."""
-        total, until = 0.0, 0.0
-        for slot in self.slots:
-            total += max(0.0, slot.end - max(slot.start, until))
-            until = max(until, slot.end)
-        return total
+NOTHING_TO_BUY = MaterialsList((), (), (), 0.0, 0.0)
+"""What a kit needs before its materials are worked out, or where nobody asks for them."""
 
 
 @dataclass(frozen=True, slots=True)
 class SizePlan:
-    """All plans of one size."""
+    """The pieces of one size, and all plans for them."""
 
-    size: str
-    cut_plans: tuple[CutPlan, ...]
-    materials: MaterialsList
-    templates: tuple[TemplateSet, ...]
+    kit: Kit
+    cut_plans: tuple[CutPlan, ...] = ()
+    materials: MaterialsList = NOTHING_TO_BUY
+    templates: tuple[TemplateSet, ...] = ()
     """One for each paper."""
+
+    @property
+    def size(self) -> str:
+        """Name of the size."""
+        return self.kit.size
 
 
 @dataclass(frozen=True)
@@ -366,12 +330,33 @@ class GuidePlan:
     """Everything that was worked out for one guide."""
 
     file: GuideFile
-    kits: tuple[Kit, ...]
-    """One for each size, in the guide's order."""
     sizes: tuple[SizePlan, ...]
-    """One for each kit, in the same order."""
+    """In the guide's order."""
     cautions: tuple[StepCautions, ...]
     """One for each step, in the guide's order."""
-    time_line: TimeLine
-    teams: tuple[TeamPlan, ...] = ()
+    time_line: Schedule
+    """Of one person."""
+    teams: tuple[Schedule, ...] = ()
     """One person, then every larger team that is clearly less long at the bench."""
+
+    @property
+    def kits(self) -> tuple[Kit, ...]:
+        """The pieces of every size, in the guide's order."""
+        return tuple(size.kit for size in self.sizes)
+
+    @property
+    def usual(self) -> SizePlan:
+        """The size that stands for all, the middle one: in facts and on the cover."""
+        return self.sizes[len(self.sizes) // 2 if len(self.sizes) > 2 else 0]
+
+    def of_size(self, size: str) -> SizePlan:
+        """The plan of a size by its name. Raises KeyError."""
+        for plan in self.sizes:
+            if plan.size == size:
+                return plan
+        raise KeyError(size)
+
+    def with_size(self, plan: SizePlan) -> "GuidePlan":
+        """The same with another plan for one of its sizes."""
+        sizes = tuple(plan if own.size == plan.size else own for own in self.sizes)
+        return replace(self, sizes=sizes)

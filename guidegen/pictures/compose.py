@@ -26,12 +26,12 @@ from guidegen.pictures.times.time_line import draw_time_line
 from guidegen.words import Words
 
 
-def draw_size(kit: Kit, plan: SizePlan, guide: Guide, stock: Stock, lang: Words) -> SizePictures:
+def draw_size(plan: SizePlan, guide: Guide, stock: Stock, lang: Words) -> SizePictures:
     """All drawings of one size but for its template pages and page maps.
 
     Ids in the drawings begin with the size, so that several sizes may stand in one document.
     """
-    prefix = f"size-{kit.size}"
+    kit, prefix = plan.kit, f"size-{plan.size}"
     names = {name: entry.name for name, entry in stock.materials.items()}
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     exploded = {stack.id: draw_exploded(stack, kit, prefix, names, lang) for stack in kit.stacks}
@@ -76,9 +76,9 @@ def draw_guide(
     kit = kits[len(kits) // 2]
     return GuidePictures(
         sizes=sizes,
-        time_line=draw_time_line(plan.time_line, guide, stock, lang),
+        time_line=draw_time_line(plan.time_line, guide, lang),
         teams={
-            team.people: draw_team_line(team, guide, stock, lang)
+            team.people: draw_team_line(team, guide, lang)
             for team in plan.teams
             if team.people > 1
         },

@@ -18,7 +18,7 @@ from guidegen.app.preview.builder import PreviewBuilder
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.times.schedule import gather_cautions
+from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.render.site.pages import render_guide
 
 THEMES = Path(__file__).parents[2] / "themes"

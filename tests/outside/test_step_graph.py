@@ -5,6 +5,7 @@ Walker, "Critical-Path Planning and Scheduling", Eastern Joint Computer Conferen
 from memory).
 """
 
+from itertools import pairwise
 from pathlib import Path
 
 import networkx as nx
@@ -20,8 +21,8 @@ from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.checks.steps.cycles import check_needs
-from guidegen.layout.times.schedule import depends_on, longest_path, plan_time
-from guidegen.layout.times.teams import plan_team
+from guidegen.layout.times.plans import plan_team, plan_time
+from guidegen.layout.times.step_graph import depends_on, longest_path
 
 ROOT = Path(__file__).parent.parent.parent
 PARTS = "pqrs"
@@ -94,13 +95,13 @@ def check_times(guide: Guide, stock: Stock) -> None:
     assert minutes == pytest.approx(nx.dag_longest_path_length(graph, weight="length"))
     assert nx.path_weight(graph, [*chain, "end of all"], "length") == pytest.approx(minutes)
     line = plan_time(guide, stock)
-    assert sorted(line.order) == sorted(steps)
-    starts = dict(zip(line.order, line.starts, strict=True))
+    assert sorted(slot.step for slot in line.slots) == sorted(steps)
+    starts = {slot.step: slot.start for slot in line.slots}
     for first, then, data in graph.edges(data=True):
         if then in starts:
             assert starts[then] >= starts[first] + data["length"] - 1e-9
-    for first, then in zip(line.order, line.order[1:], strict=False):
-        assert starts[then] >= starts[first] + steps[first].time - 1e-9  # one person, one step
+    for first, then in pairwise(line.slots):
+        assert then.start >= first.start + steps[first.step].time - 1e-9  # one person, one step
     assert line.elapsed >= max(minutes, line.hands_on) - 1e-9
     crowd = plan_team(guide, Stock(processes=stock.processes), len(steps))
     assert crowd.elapsed == pytest.approx(minutes)  # enough people, no rule of rooms

@@ -11,23 +11,22 @@ from pictures.picture_samples import sample_guide, sample_kit, sample_plan
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.kit import make_kit
-from guidegen.layout.records import GuidePlan, MaterialsList, SizePlan
-from guidegen.layout.times.schedule import plan_time
+from guidegen.layout.records import GuidePlan, SizePlan
+from guidegen.layout.times.plans import plan_time
 from guidegen.pictures.records import GuidePictures, SizePictures
 
 CONTENT = Path(__file__).parents[2] / "content"
-NOTHING = MaterialsList((), (), (), 0, 0)
 
 
 @cache
 def drawn_sample() -> GuidePictures:
     """All drawings of the sample kit."""
     kit, file = sample_kit(), sample_guide()
-    plan = SizePlan("M", (sample_plan(),), NOTHING, ())
+    plan = SizePlan(kit, (sample_plan(),))
     stock = Stock()
     time = plan_time(file.guide, stock)
-    sizes = {"M": draw_size(kit, plan, file.guide, stock)}
-    return draw_guide(GuidePlan(file, (kit,), (plan,), (), time), sizes, stock)
+    sizes = {"M": draw_size(plan, file.guide, stock)}
+    return draw_guide(GuidePlan(file, (plan,), (), time), sizes, stock)
 
 
 def flat(pictures: GuidePictures) -> dict[str, str]:
@@ -85,8 +84,8 @@ def test_demo_guides_draw_cleanly(guide):
     (file,) = content.guides
     kit, problems = make_kit(file, content.stock, file.size_names()[0])
     assert kit is not None, problems
-    plan = SizePlan(kit.size, (), NOTHING, ())
-    for name, svg in flat_size(draw_size(kit, plan, file.guide, content.stock)).items():
+    plan = SizePlan(kit)
+    for name, svg in flat_size(draw_size(plan, file.guide, content.stock)).items():
         try:
             check_drawing(svg)
         except AssertionError as error:

@@ -10,7 +10,8 @@ from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
 from guidegen.documents import Edition
 from guidegen.layout.records import GuidePlan
-from guidegen.layout.times.schedule import gather_cautions, plan_time
+from guidegen.layout.times.plans import plan_time
+from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.pen.records import Drawing, Lettering
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.editions import EditionFile, edition_files
@@ -94,9 +95,7 @@ def long_sample(address: str | None = None):
     file = replace(plan.file, guide=guide)
     site = Site.model_validate({**SITE, "address": address, "papers": ["a4"]})
     content = replace(content, site=site, stock=stock, guides=(file,))
-    plan = GuidePlan(
-        file, plan.kits, plan.sizes, gather_cautions(guide, stock), plan_time(guide, stock)
-    )
+    plan = GuidePlan(file, plan.sizes, gather_cautions(guide, stock), plan_time(guide, stock))
     steps = {f"step-{step}": _drawing(step) for step in range(STEPS)}
     pictures = GuidePictures(pictures.sizes, pictures.time_line, pictures.signs, steps=steps)
     return content, plan, pictures

@@ -22,7 +22,8 @@ from guidegen.layout.records import (
     SizePlan,
     ToolLine,
 )
-from guidegen.layout.times.schedule import gather_cautions, plan_time
+from guidegen.layout.times.plans import plan_time
+from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.pen.records import Drawing, Rectangle, Stroke
 from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.render.site.entries import site_entries
@@ -279,11 +280,11 @@ def make_materials(cost: float) -> MaterialsList:
     )  # fmt: skip
 
 
-def make_size(size: str, cost: float) -> SizePlan:
+def make_size(kit: Kit, cost: float) -> SizePlan:
     """One sheet of foam with a cuff on it."""
     placed = (Placed("cuff-left", 1, 10, 10, 0), Placed("badge", 1, 300, 300, 45))
     sheet = CutSheet("sheet 500 × 500 mm", 500, 500, placed, 37_000)
-    return SizePlan(size, (CutPlan("foam-5", 5, (sheet,), 1, "solver"),), make_materials(cost), ())
+    return SizePlan(kit, (CutPlan("foam-5", 5, (sheet,), 1, "solver"),), make_materials(cost))
 
 
 @cache
@@ -295,8 +296,7 @@ def sample() -> tuple[Content, GuidePlan, GuidePictures]:
     content = Content(Site.model_validate(SITE), source, stock, source, (file,))
     plan = GuidePlan(
         file,
-        (make_kit("S", 160), make_kit("M", 180)),
-        (make_size("S", 19.5), make_size("M", 22)),
+        (make_size(make_kit("S", 160), 19.5), make_size(make_kit("M", 180), 22)),
         gather_cautions(guide, stock),
         plan_time(guide, stock),
     )

@@ -17,7 +17,7 @@ from guidegen.layout.buying.on_hand import offcut_sheets
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.times.class_plan import count_tools, join_kits, people_of
 from guidegen.layout.times.class_records import ClassPlan, Person
-from guidegen.layout.times.class_times import advise_hours, plan_class_times
+from guidegen.layout.times.plans import advise_hours, plan_class_times
 from guidegen.problems import did_you_mean
 from guidegen.progress import Reporter
 from guidegen.render.text.views_words import duration_words, money_words

@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.geometry.pieces.records import Kit
-from guidegen.layout.records import GuidePlan
+from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.times.class_records import ClassPlan
-from guidegen.layout.times.schedule import gather_cautions, plan_time
+from guidegen.layout.times.plans import plan_time
+from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.compose import draw_guide
 from guidegen.pictures.cutting.cut_sheets import draw_cut_sheets
 from guidegen.pictures.records import GuidePictures
@@ -114,8 +115,7 @@ def _draw_kit(work: ClassWork, kit: Kit) -> tuple[GuidePlan, GuidePictures]:
     filled = guide_in_size(guide, kit, content.words)
     plan = GuidePlan(
         replace(work.file, guide=filled),
-        (kit,),
-        (),
+        (SizePlan(kit),),
         gather_cautions(guide, content.stock),
         plan_time(guide, content.stock),
     )

@@ -24,8 +24,8 @@ from guidegen.layout.nesting.stored_plans import parse_plans, plans_text
 from guidegen.layout.paper.frame import printer_margins
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.layout.records import GuidePlan, SizePlan
-from guidegen.layout.times.schedule import gather_cautions, plan_time
-from guidegen.layout.times.teams import plan_teams
+from guidegen.layout.times.plans import plan_teams, plan_time
+from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import SizePictures
@@ -107,30 +107,28 @@ def plan_size(
         content.words,
         have,
     )
-    plan = SizePlan(kit.size, plans, materials, ())
+    plan = SizePlan(kit, plans, materials)
     if templates:
-        plan = with_templates(content, kit, plan)
+        plan = with_templates(content, plan)
     return PlannedSize(plan, plans_text(found), (*kept_problems, *problems))
 
 
-def with_templates(content: Content, kit: Kit, plan: SizePlan) -> SizePlan:
+def with_templates(content: Content, plan: SizePlan) -> SizePlan:
     """The plan of a size with its template sheets for the site's papers."""
     if plan.templates:
         return plan
     site = content.site
     sheets = tuple(
-        lay_out_templates(kit, paper, margins=printer_margins(site, paper)) for paper in site.papers
+        lay_out_templates(plan.kit, paper, margins=printer_margins(site, paper))
+        for paper in site.papers
     )
     return replace(plan, templates=sheets)
 
 
-def gather_plan(
-    stock: Stock, file: GuideFile, kits: tuple[Kit, ...], sizes: tuple[SizePlan, ...]
-) -> GuidePlan:
+def gather_plan(stock: Stock, file: GuideFile, sizes: tuple[SizePlan, ...]) -> GuidePlan:
     """All that was worked out for one guide."""
     return GuidePlan(
         file,
-        kits,
         sizes,
         gather_cautions(file.guide, stock),
         plan_time(file.guide, stock),
@@ -154,16 +152,12 @@ class Keeping:
 
 
 def make_size(
-    content: Content, plan: GuidePlan, index: int, theme: Theme, keeping: Keeping | None = None
+    content: Content, plan: GuidePlan, name: str, theme: Theme, keeping: Keeping | None = None
 ) -> MadeSize:
-    """Drawings, booklets, template sheets, materials and pack of the size at `index`."""
-    kit = plan.kits[index]
-    plan = plan_in_size(plan, kit, content.words)
-    guide = plan.file.guide
-    size = with_templates(content, kit, plan.sizes[index])
-    sizes = (*plan.sizes[:index], size, *plan.sizes[index + 1 :])
-    plan = replace(plan, sizes=sizes)
-    pictures = draw_size(kit, size, guide, content.stock, content.words)
+    """Drawings, booklets, template sheets, materials and pack of the size of this name."""
+    size = with_templates(content, plan.of_size(name))
+    plan = plan_in_size(plan, size.kit, content.words).with_size(size)
+    pictures = draw_size(size, plan.file.guide, content.stock, content.words)
     head = sheet_head(content, plan)
     folder = f"{plan.file.id}/{size.size}"
     keeper = (keeping or Keeping()).keeper(f"{folder}/")
@@ -177,7 +171,7 @@ def make_size(
 
     maps: dict[str, tuple[Drawing, ...]] = {}
     for templates in size.templates:
-        maps[templates.paper] = draw_page_maps(templates, kit, content.words)
+        maps[templates.paper] = draw_page_maps(templates, size.kit, content.words)
     pictures = replace(pictures, page_maps=maps)
     drawn = draw_guide(plan, {size.size: pictures}, content.stock, content.words)
     for made in edition_files(content, plan, size.size, drawn, theme, keeper=keeper):
@@ -187,7 +181,7 @@ def make_size(
         ("materials-data", materials_json(content, plan, size)),
     ):
         add(BY_ID[kind].file, data, kind)
-    for file in size_template_files(content, plan, index, head, keeper):
+    for file in size_template_files(content, plan, size, head, keeper):
         add(file.name, file.data, file.kind, file.paper, file.note)
     add(BY_ID["pack"].file, _pack(content, plan, size.size, files), "pack")
     return MadeSize(pictures, size, files, downloads, _paths(folder, keeper))

@@ -84,8 +84,8 @@ class Site:
         keeping = self._keeping(plan.file.id)
         content = replace(self.content, guides=(plan.file,))
         sizes = tuple(
-            self.pool.submit(make_size, content, plan, n, self.theme, keeping=keeping)
-            for n in range(len(plan.sizes))
+            self.pool.submit(make_size, content, plan, size.size, self.theme, keeping=keeping)
+            for size in plan.sizes
         )
         return _Begun(plan, sizes, self.pool.submit(make_guide_files, content, plan, keeping))
 

@@ -44,10 +44,10 @@ class LayOut(TypedDict, total=False):
 
 
 def size_template_files(
-    content: Content, plan: GuidePlan, index: int, head: SheetHead, keeper: Keeper
+    content: Content, plan: GuidePlan, size: SizePlan, head: SheetHead, keeper: Keeper
 ) -> Iterator[HandoutFile]:
-    """Templates of the size at `index` on all papers, for both hands, for card; for cutters."""
-    kit, size = plan.kits[index], plan.sizes[index]
+    """Templates of a size on all papers, for both hands, for card; for cutters."""
+    kit = size.kit
     shown = _shown(content, plan, (kit,), head)
 
     def lay_out(name: str, paper: str, note: str = "", **how: Unpack[LayOut]) -> HandoutFile:
@@ -72,7 +72,7 @@ def size_template_files(
     cutters = keeper.make(
         "cutters.zip",
         [*shown, repr(size.cut_plans), LASER_NOTE],
-        lambda: _cutters(content, plan, kit, size),
+        lambda: _cutters(content, plan, size),
     )
     yield HandoutFile("cutters.zip", cutters, "cutters", "", LASER_NOTE)
 
@@ -124,17 +124,18 @@ def template_pdf(
     return render_template_pdf(pages, templates, title, content.words)
 
 
-def _cutters(content: Content, plan: GuidePlan, kit: Kit, size: SizePlan) -> bytes:
+def _cutters(content: Content, plan: GuidePlan, size: SizePlan) -> bytes:
     """SVG and DXF in mm of every piece and of every sheet of the cut plans."""
     files = {"read-first.txt": (content.words.say(LASER_NOTE) + "\n").encode()}
-    for name, drawing in _machine_drawings(content, kit, size):
+    for name, drawing in _machine_drawings(content, size):
         files[f"svg/{name}.svg"] = svg_file(drawing).encode()
         files[f"dxf/{name}.dxf"] = write_dxf(drawing)
-    about = {"guide": plan.file.id, "size": kit.size, "version": plan.file.guide.version}
+    about = {"guide": plan.file.id, "size": size.size, "version": plan.file.guide.version}
     return pack_zip(files, about)
 
 
-def _machine_drawings(content: Content, kit: Kit, size: SizePlan) -> Iterator[tuple[str, Drawing]]:
+def _machine_drawings(content: Content, size: SizePlan) -> Iterator[tuple[str, Drawing]]:
+    kit = size.kit
     for piece in kit.pieces:
         yield f"piece-{piece.key}", draw_piece_for_machine(piece, kit, content.words)
     pieces = {piece.key: piece for piece in kit.pieces}

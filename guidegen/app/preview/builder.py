@@ -192,12 +192,12 @@ class PreviewBuilder:
         guide = plan.file.id
         yield _Late(f"{guide}/", (), lambda: sign_files(plan, pictures))
         yield _Late(f"{guide}/", (), lambda: self._copies(plan.file))
-        for number, size in enumerate(plan.sizes):
+        for size in plan.sizes:
             stored = load_plans(plan_file(self._folder / guide, size.size))
             yield _Late(
                 f"{guide}/{size.size}/",
                 DOCUMENTS,
-                partial(self._run, make_documents, content, plan, number, theme, stored),
+                partial(self._run, make_documents, content, plan, size.size, theme, stored),
             )
         yield _Late(
             f"{guide}/", DOCUMENTS, lambda: self._run(make_guide_files, content, plan).files
@@ -248,10 +248,10 @@ class PreviewBuilder:
                 plan_size(bare, file, kit, text, 0.0).plan
                 for kit, text in zip(kits, stored, strict=True)
             )
-            plan = gather_plan(content.stock, file, kits, sizes)
+            plan = gather_plan(content.stock, file, sizes)
             drawn = {
-                size.size: draw_size(kit, size, file.guide, content.stock, content.words)
-                for kit, size in zip(kits, sizes, strict=True)
+                size.size: draw_size(size, file.guide, content.stock, content.words)
+                for size in sizes
             }
             last = _Drawn(signature, plan, draw_guide(plan, drawn, content.stock, content.words))
             self._drawn[key] = last
@@ -290,9 +290,8 @@ def _expected(content: Content, plan: GuidePlan) -> Iterator[tuple[str, Download
 
 
 def make_documents(
-    content: Content, plan: GuidePlan, index: int, theme: Theme, stored: str
+    content: Content, plan: GuidePlan, size: str, theme: Theme, stored: str
 ) -> Files:
     """All documents of one size, with the template pages that a draft leaves out."""
-    planned = plan_size(content, plan.file, plan.kits[index], stored, 0.0).plan
-    sizes = (*plan.sizes[:index], planned, *plan.sizes[index + 1 :])
-    return make_size(content, replace(plan, sizes=sizes), index, theme).files
+    planned = plan_size(content, plan.file, plan.of_size(size).kit, stored, 0.0).plan
+    return make_size(content, plan.with_size(planned), size, theme).files

@@ -55,17 +55,17 @@ class SheetChange:
 
 
 def compare_sheets(
-    kits: Sequence[Kit], sizes: Sequence[SizePlan]
+    sizes: Sequence[SizePlan],
 ) -> tuple[tuple[SheetUse, ...], tuple[SheetChange, ...]]:
     """Use of each sheet material in each size; and each change that costs more foam.
 
     A change is told where a size buys more usable area than the size before it in the guide's
-    order, or needs a material that the size before does not. `kits` and `sizes` go together.
+    order, or needs a material that the size before does not.
     """
     uses: list[SheetUse] = []
     changes: list[SheetChange] = []
     earlier: dict[str, SheetUse] = {}
-    for number, (kit, size) in enumerate(zip(kits, sizes, strict=True)):
+    for number, size in enumerate(sizes):
         now: dict[str, SheetUse] = {}
         for plan in size.cut_plans:
             use = sheet_use(size.size, plan)
@@ -74,7 +74,7 @@ def compare_sheets(
             none = SheetUse(sizes[number - 1].size, plan.material, (), 0.0, 0.0, 0.0)
             before = earlier.get(plan.material, none)
             if number and use.bought > before.bought:
-                changes.append(_change(before, use, plan, kit))
+                changes.append(_change(before, use, plan, size.kit))
         earlier = now
     return tuple(uses), tuple(changes)
 

@@ -1,22 +1,13 @@
 """The time line and the stock's rules in → steps that share a room too soon."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import OrderRule, Stock
 from guidegen.checks.steps.order import Kinds, is_strict, minutes_words, rule_reason, step_kinds
-from guidegen.layout.times.schedule import plan_time
+from guidegen.layout.schedules import Slot
+from guidegen.layout.times.plans import plan_time
 from guidegen.problems import Problem
-
-
-@dataclass(frozen=True, slots=True)
-class _Slot:
-    """When one person works on a step, in minutes."""
-
-    number: int
-    start: float
-    end: float
 
 
 def audit_rooms(file: GuideFile, stock: Stock) -> Iterator[Problem]:
@@ -27,34 +18,33 @@ def audit_rooms(file: GuideFile, stock: Stock) -> Iterator[Problem]:
     rules = [rule for rule in stock.rules if rule.apart]
     if not rules:
         return
-    line = plan_time(file.guide, stock)
-    numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
-    slots = [
-        _Slot(numbers[name], start, start + file.guide.steps[numbers[name]].time)
-        for name, start in zip(line.order, line.starts, strict=True)
-    ]
+    slots = plan_time(file.guide, stock).slots
     kinds = step_kinds(file.guide, stock)
     for rule in rules:
         yield from _audit(file, rule, kinds, slots)
 
 
-def _audit(file: GuideFile, rule: OrderRule, kinds: Kinds, slots: list[_Slot]) -> Iterator[Problem]:
+def _audit(
+    file: GuideFile, rule: OrderRule, kinds: Kinds, slots: Sequence[Slot]
+) -> Iterator[Problem]:
     steps = file.guide.steps
+    numbers = {step.id: number for number, step in enumerate(steps)}
     firsts, thens = set(kinds.steps(rule, rule.first)), set(kinds.steps(rule, rule.then))
-    last: _Slot | None = None
+    last: Slot | None = None
     for slot in slots:
-        step = steps[slot.number]
-        begins, follows = slot.number in firsts, slot.number in thens
+        number = numbers[slot.step]
+        step = steps[number]
+        begins, follows = number in firsts, number in thens
         if begins and follows:
             message = f'"{step.title}" brings {rule.first} and {rule.then} into one step'
-            yield _problem(file, rule, slot.number, message)
+            yield _problem(file, rule, number, message)
         elif follows and last is not None and slot.start - last.end < rule.wait:
             yield _problem(
                 file,
                 rule,
-                slot.number,
+                number,
                 f'"{step.title}" ({rule.then}) begins {minutes_words(slot.start - last.end)} after '
-                f'"{steps[last.number].title}" ({rule.first}) on the time line, but '
+                f'"{steps[numbers[last.step]].title}" ({rule.first}) on the time line, but '
                 f"{minutes_words(rule.wait)} are needed",
             )
         if begins:

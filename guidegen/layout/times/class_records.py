@@ -1,12 +1,9 @@
-"""Records of a class: its people, their tools, and who does what when. Times in minutes."""
+"""Records of a class: its people, their tools and hours."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.layout.records import CutPlan, MaterialsList, ToolLine
-
-SLACK = 1e-9
-"""minutes by which sums of floats may seem to differ."""
+from guidegen.layout.schedules import Schedule
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,88 +27,6 @@ class ToolCount:
 
 
 @dataclass(frozen=True, slots=True)
-class ClassSlot:
-    """When somebody works on a step of the own kit."""
-
-    person: int
-    """Number from 0: whose kit it is."""
-    step: str
-    start: float
-    end: float
-    """minutes."""
-    helpers: tuple[int, ...] = ()
-    """Numbers of those who lend a hand."""
-    tools: tuple[tuple[str, int], ...] = ()
-    """Tools that are kept through the step, and which one of each, from 0."""
-
-    @property
-    def hands(self) -> tuple[int, ...]:
-        """All who are busy with it."""
-        return (self.person, *self.helpers)
-
-
-@dataclass(frozen=True, slots=True)
-class Idle:
-    """A time in which somebody waits."""
-
-    start: float
-    end: float
-    """minutes."""
-    drying: bool
-    """True where the own work is left to dry or cool; else a tool, a hand or the room is waited
-    for."""
-
-
-@dataclass(frozen=True)
-class ClassTimes:
-    """The hours of a class."""
-
-    people: int
-    slots: tuple[ClassSlot, ...]
-    """In the order in which they start."""
-    ready: Mapping[tuple[int, str], float]
-    """When the work of a person on a step is over, its wait included."""
-    beforehand: tuple[str, ...] = ()
-    """Steps that are done before the class, in the guide's order."""
-
-    @property
-    def end(self) -> float:
-        """When the last hand is taken off, in minutes."""
-        return max((slot.end for slot in self.slots), default=0.0)
-
-    @property
-    def elapsed(self) -> float:
-        """When the last wait is over, in minutes."""
-        return max(self.ready.values(), default=0.0)
-
-    def of(self, person: int) -> tuple[ClassSlot, ...]:
-        """All slots that a person is busy with, in order of time."""
-        return tuple(slot for slot in self.slots if person in slot.hands)
-
-    def idle(self, person: int) -> tuple[Idle, ...]:
-        """Waits of a person between two slots, drying and queues apart."""
-        found: list[Idle] = []
-        now = 0.0
-        own_ready = 0.0
-        for slot in self.of(person):
-            if slot.start > now + SLACK:
-                dry = min(max(own_ready, now), slot.start)
-                if dry > now + SLACK:
-                    found.append(Idle(now, dry, drying=True))
-                if slot.start > dry + SLACK:
-                    found.append(Idle(dry, slot.start, drying=False))
-            now = max(now, slot.end)
-            if slot.person == person:
-                own_ready = max(own_ready, self.ready[person, slot.step])
-        return tuple(found)
-
-    def span(self, step: str) -> tuple[float, float]:
-        """First start and last end of a step over everybody."""
-        slots = [slot for slot in self.slots if slot.step == step]
-        return min(s.start for s in slots), max(s.end for s in slots)
-
-
-@dataclass(frozen=True, slots=True)
 class HoursAdvice:
     """What to do about a class that is longer than its hours."""
 
@@ -131,7 +46,7 @@ class ClassPlan:
     """Numbered from 1 on pieces and in time tables."""
     materials: MaterialsList
     tools: tuple[ToolCount, ...]
-    times: ClassTimes
+    times: Schedule
     hours: float
     """Of the workshop."""
     advice: HoursAdvice

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from guidegen.layout.times.class_records import ClassTimes
+from guidegen.layout.schedules import Schedule
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import polygon
 from guidegen.pictures.pen.hatches import hatch_lines
@@ -62,7 +62,7 @@ class _Row:
 
 
 def draw_class_lines(
-    times: ClassTimes,
+    times: Schedule,
     names: Sequence[str],
     numbers: Mapping[str, int],
     hours: float,
@@ -80,13 +80,13 @@ def draw_class_lines(
 
 
 def draw_tool_lines(
-    times: ClassTimes, tools: Mapping[str, str], hours: float, lang: Words
+    times: Schedule, tools: Mapping[str, str], hours: float, lang: Words
 ) -> tuple[Drawing, ...]:
     """Who has which of the tools that people take turns with; `tools` are their names by id."""
     units: dict[tuple[str, int], list[_Bar]] = {}
     for slot in times.slots:
         for unit in slot.tools:
-            bar = _Bar((slot.start, slot.end), str(slot.person + 1), own=True)
+            bar = _Bar((slot.start, slot.end), str(slot.kit + 1), own=True)
             units.setdefault(unit, []).append(bar)
     rows = [
         _Row(f"{number + 1}  {tools[tool]}", tuple(units[tool, number]))
@@ -98,9 +98,9 @@ def draw_tool_lines(
     )
 
 
-def _person_row(times: ClassTimes, person: int, name: str, numbers: Mapping[str, int]) -> _Row:
+def _person_row(times: Schedule, person: int, name: str, numbers: Mapping[str, int]) -> _Row:
     bars = tuple(
-        _Bar((slot.start, slot.end), str(numbers[slot.step]), own=slot.person == person)
+        _Bar((slot.start, slot.end), str(numbers[slot.step]), own=slot.kit == person)
         for slot in times.of(person)
     )
     idle = times.idle(person)
@@ -113,7 +113,7 @@ def _person_row(times: ClassTimes, person: int, name: str, numbers: Mapping[str,
 
 
 def _draw(
-    rows: list[_Row], times: ClassTimes, hours: float, lang: Words, *, tool: bool = False
+    rows: list[_Row], times: Schedule, hours: float, lang: Words, *, tool: bool = False
 ) -> Drawing:
     until = max(times.end, min(hours * 60, times.end * 2))
     work = [(slot.start, slot.end) for slot in times.slots]
@@ -223,7 +223,7 @@ def _draw_key(canvas: Canvas, y: float) -> None:
     canvas.text((LEFT + 68, y + 0.6), words, 3.4, css="label")
 
 
-def _describe(rows: list[_Row], times: ClassTimes, lang: Words) -> str:
+def _describe(rows: list[_Row], times: Schedule, lang: Words) -> str:
     queues = max((row.waited for row in rows), default=0.0)
     said = lang.say("Over after {elapsed}.", elapsed=time_words(times.end, lang))
     if queues >= 1:

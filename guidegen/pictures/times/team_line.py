@@ -1,9 +1,7 @@
 """Plan of a team in → who works on which step when, and what dries meanwhile, out."""
 
-from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.records import TeamPlan, TeamSlot
+from guidegen.layout.schedules import Schedule
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.pen.records import Drawing
@@ -30,12 +28,12 @@ SIZE = 3.8
 """mm; size of the names of rows."""
 
 
-def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock, lang: Words) -> Drawing:
+def draw_team_line(plan: Schedule, guide: Guide, lang: Words) -> Drawing:
     """A row for each person with the numbers of the steps, and one for what is left to dry.
 
     A step that takes two people stands in both rows. Long waits in which nobody works are squeezed.
     """
-    spans = [(slot.start, slot.end) for slot in plan.slots]
+    spans = [span for slot in plan.slots for span in slot.spans]
     axis = make_axis(spans, plan.elapsed, LEFT, WIDTH - LEFT - RIGHT)
     base = STRIP + FOOT
     top = base + ROW * (plan.people + 1)
@@ -49,15 +47,16 @@ def draw_team_line(plan: TeamPlan, guide: Guide, stock: Stock, lang: Words) -> D
     draw_grid(canvas, axis, base, top)
     numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
     for person in range(plan.people):
-        slots = [slot for slot in plan.slots if person in slot.people]
+        slots = [slot for slot in plan.slots if person in slot.hands]
         y = top - ROW * (person + 1)
         name = lang.say("person {number}", number=person + 1)
         with canvas.group(css=f"person person-{person + 1}", title=name):
-            _draw_head(canvas, y, name, sum(s.end - s.start for s in slots))
+            _draw_head(canvas, y, name, sum(end - start for s in slots for start, end in s.spans))
             for slot in slots:
-                _draw_slot(canvas, axis, slot, numbers[slot.step], y + ROW / 2)
+                for span in slot.spans:
+                    _draw_span(canvas, axis, span, numbers[slot.step], y + ROW / 2)
     _draw_head(canvas, base, lang.say("drying"), 0)
-    for start, end in _waits(plan, guide, stock):
+    for start, end in _waits(plan):
         draw_wait(canvas, axis.x(start), axis.x(end), base + ROW / 2)
     draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
     title_strip(canvas, _people(plan, lang), _times(plan, lang), None)
@@ -79,9 +78,9 @@ def _draw_head(canvas: Canvas, y: float, name: str, minutes: float) -> None:
         )
 
 
-def _draw_slot(canvas: Canvas, axis: Axis, slot: TeamSlot, number: int, middle: float) -> None:
+def _draw_span(canvas: Canvas, axis: Axis, span: Span, number: int, middle: float) -> None:
     """A bar with the step's number, where it has room for it."""
-    left, right = axis.x(slot.start), axis.x(slot.end)
+    left, right = axis.x(span[0]), axis.x(span[1])
     draw_work(canvas, left, right, middle)
     words = str(number)
     if text_width(words, LEAST, 600) + 0.8 <= right - left:
@@ -96,12 +95,9 @@ def _draw_slot(canvas: Canvas, axis: Axis, slot: TeamSlot, number: int, middle: 
         )
 
 
-def _waits(plan: TeamPlan, guide: Guide, stock: Stock) -> list[Span]:
+def _waits(plan: Schedule) -> list[Span]:
     """Stretches in which something dries, those that touch made one."""
-    waits = {step.id: step_wait(step, stock) for step in guide.steps}
-    spans = sorted(
-        (slot.end, slot.end + waits[slot.step]) for slot in plan.slots if waits[slot.step]
-    )
+    spans = sorted((slot.end, slot.ready) for slot in plan.slots if slot.ready > slot.end)
     merged: list[Span] = []
     for start, end in spans:
         if merged and start <= merged[-1][1]:
@@ -111,11 +107,11 @@ def _waits(plan: TeamPlan, guide: Guide, stock: Stock) -> list[Span]:
     return merged
 
 
-def _people(plan: TeamPlan, lang: Words) -> str:
+def _people(plan: Schedule, lang: Words) -> str:
     return lang.many("{n} person", "{n} people", plan.people)
 
 
-def _times(plan: TeamPlan, lang: Words) -> str:
+def _times(plan: Schedule, lang: Words) -> str:
     return lang.say(
         "{work} at the bench, {elapsed} from start to end",
         work=work_words(plan.busy, lang),
@@ -123,13 +119,13 @@ def _times(plan: TeamPlan, lang: Words) -> str:
     )
 
 
-def _describe(plan: TeamPlan, guide: Guide, lang: Words) -> str:
+def _describe(plan: Schedule, guide: Guide, lang: Words) -> str:
     numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
     rows = "; ".join(
         lang.say(
             "person {number}: steps {list}",
             number=person + 1,
-            list=", ".join(str(numbers[s.step]) for s in plan.slots if person in s.people),
+            list=", ".join(str(numbers[s.step]) for s in plan.slots if person in s.hands),
         )
         for person in range(plan.people)
     )

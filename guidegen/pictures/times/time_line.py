@@ -2,10 +2,8 @@
 
 from dataclasses import dataclass
 
-from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.records import TimeLine
+from guidegen.layout.schedules import Schedule
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import CAP_HEIGHT
 from guidegen.pictures.pen.records import Drawing
@@ -43,12 +41,12 @@ class _Row:
         return sum(end - start for start, end in self.work)
 
 
-def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock, lang: Words) -> Drawing:
+def draw_time_line(time_line: Schedule, guide: Guide, lang: Words) -> Drawing:
     """Stages over time: solid bars for work, hatched ones for waits; hours of work at the right.
 
     Long waits in which nobody works are squeezed and say their length above.
     """
-    rows = _rows(time_line, guide, stock)
+    rows = _rows(time_line, guide)
     axis = make_axis(
         [span for row in rows for span in row.work],
         time_line.elapsed,
@@ -70,17 +68,16 @@ def draw_time_line(time_line: TimeLine, guide: Guide, stock: Stock, lang: Words)
     return canvas.drawing()
 
 
-def _rows(time_line: TimeLine, guide: Guide, stock: Stock) -> list[_Row]:
+def _rows(time_line: Schedule, guide: Guide) -> list[_Row]:
     """Stages in the order in which they begin."""
-    steps = {step.id: step for step in guide.steps}
+    stages = {step.id: step.stage.value for step in guide.steps}
     work: dict[str, list[Span]] = {}
     waits: dict[str, list[Span]] = {}
-    for name, start in zip(time_line.order, time_line.starts, strict=True):
-        step = steps[name]
-        end = start + step.time
-        work.setdefault(step.stage.value, []).append((start, end))
-        if step_wait(step, stock):
-            waits.setdefault(step.stage.value, []).append((end, end + step_wait(step, stock)))
+    for slot in time_line.slots:
+        stage = stages[slot.step]
+        work.setdefault(stage, []).extend(slot.spans)
+        if slot.ready > slot.end:
+            waits.setdefault(stage, []).append((slot.end, slot.ready))
     return [_Row(stage, tuple(work[stage]), tuple(waits.get(stage, ()))) for stage in work]
 
 
@@ -107,7 +104,7 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
     )
 
 
-def _describe(rows: list[_Row], time_line: TimeLine, lang: Words) -> str:
+def _describe(rows: list[_Row], time_line: Schedule, lang: Words) -> str:
     stages = "; ".join(
         lang.say(
             "{stage} {work} of work, {wait} of waiting",

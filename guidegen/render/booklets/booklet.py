@@ -98,10 +98,10 @@ def booklet_html(
 
     Raises KeyError for a size or paper that is not there.
     """
-    number = [one.size for one in plan.sizes].index(size)
     links = BookletLinks(described_things(content, plan))
     scene = Scene(content, plan, pictures, links, paper=True)
-    kit, size_plan, drawn = plan.kits[number], plan.sizes[number], pictures.sizes[size]
+    size_plan, drawn = plan.of_size(size), pictures.sizes[size]
+    kit = size_plan.kit
     guide = scene.guide
     return Engine(theme, content.words).render(
         TEMPLATE,
@@ -119,7 +119,7 @@ def booklet_html(
         measurements=measurement_views(scene),
         body=drawing(scene, pictures.body) if pictures.body else None,
         sizes=size_views(scene),
-        own_size=number,
+        own_size=[one.size for one in plan.sizes].index(size),
         compared=compare_view(scene),
         cautions=all_cautions(scene),
         waived=waived_cautions(scene),

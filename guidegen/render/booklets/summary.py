@@ -7,11 +7,12 @@ from itertools import groupby
 from markupsafe import Markup
 
 from guidegen.buildfile.derive.cautions import GRAVITY, step_young
+from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.records.stock import SignalWord
 from guidegen.documents import Document
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
-from guidegen.layout.times.schedule import step_wait
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.booklet import STYLES, sheet_view
 from guidegen.render.text.templates_engine import Engine, Theme
@@ -23,7 +24,7 @@ from guidegen.render.views.guide import (
     facts_view,
     kit_drawing,
     measurement_views,
-    size_views,
+    size_view,
 )
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.pieces import piece_views
@@ -55,9 +56,8 @@ ROOM = {Density.ROOMY: 17, Density.WIDE: 34}
 
 def densities(plan: GuidePlan, size: str) -> tuple[Density, ...]:
     """Settings to try, the roomiest first that may fit: none is laid out in vain."""
-    number = [one.size for one in plan.sizes].index(size)
     guide = plan.file.guide
-    left = len(guide.measurements) // 2 + len(plan.sizes[number].materials.lines)
+    left = len(guide.measurements) // 2 + len(plan.of_size(size).materials.lines)
     lines = max(left, len(guide.steps))
     return tuple(density for density in Density if lines <= ROOM.get(density, lines))
 
@@ -130,11 +130,11 @@ def summary_html(
 ) -> str:
     """What it is, what to buy, what to do and what can hurt, for one page of each of `papers`."""
     scene = Scene(content, plan, pictures, NoLinks(), paper=True)
-    number = [one.size for one in plan.sizes].index(size)
+    size_plan = plan.of_size(size)
     cautions = all_cautions(scene)
     grave = tuple(view for view in cautions if view.css.upper() in GRAVE) or cautions
     worst = grave[: WORST[density]]
-    materials = materials_view(scene, plan.sizes[number].materials)
+    materials = materials_view(scene, size_plan.materials)
     return Engine(theme, content.words).render(
         "summary.html.j2",
         sheet=sheet_view(theme, papers, styles=(*STYLES, "summary.css"), words=content.words),
@@ -145,7 +145,7 @@ def summary_html(
         facts=facts_view(scene),
         photo=cover_photo(scene),
         kit=kit_drawing(scene, size),
-        measures=own_measures(scene, number),
+        measures=own_measures(scene, size_plan.kit),
         materials=materials,
         stages=stage_lines(scene),
         worst=worst,
@@ -169,8 +169,7 @@ def one_page_html(
     Its rules are those of the checklist, then '<edition>.css' where the theme has one.
     """
     scene = Scene(content, plan, pictures, NoLinks(), paper=True)
-    number = [one.size for one in plan.sizes].index(size)
-    size_plan = plan.sizes[number]
+    size_plan = plan.of_size(size)
     own = f"{document.edition}.css"
     styles = dict.fromkeys((*STYLES, "checklist.css", *([own] if own in theme.files else [])))
     return Engine(theme, content.words).render(
@@ -181,18 +180,18 @@ def one_page_html(
         guide=scene.guide,
         size=size_title(size, content.words),
         facts=facts_view(scene),
-        measures=own_measures(scene, number),
+        measures=own_measures(scene, size_plan.kit),
         materials=materials_view(scene, size_plan.materials),
-        pieces=piece_views(scene, plan.kits[number], size_plan, pictures.sizes[size], papers),
+        pieces=piece_views(scene, size_plan.kit, size_plan, pictures.sizes[size], papers),
         stages=stage_lines(scene),
         cautions=all_cautions(scene),
     )
 
 
-def own_measures(scene: Scene, number: int) -> tuple[OwnMeasure, ...]:
-    """Measurements of the size at `number`."""
+def own_measures(scene: Scene, kit: Kit) -> tuple[OwnMeasure, ...]:
+    """Measurements of one size."""
     names = [view.name for view in measurement_views(scene)]
-    values = size_views(scene)[number].values
+    values = size_view(scene, kit).values
     return tuple(OwnMeasure(name, value) for name, value in zip(names, values, strict=True))
 
 

@@ -6,11 +6,12 @@ from itertools import groupby
 from markupsafe import Markup
 
 from guidegen.buildfile.derive.cautions import GRAVITY, step_tools, step_young
+from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Step
 from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.pieces.records import Kit
-from guidegen.layout.times.class_records import ClassPlan, ClassSlot, HoursAdvice
-from guidegen.layout.times.schedule import step_wait
+from guidegen.layout.schedules import Slot
+from guidegen.layout.times.class_records import ClassPlan, HoursAdvice
 from guidegen.render.text.views_words import capital, duration_words, length_words, work_words
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
 from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
@@ -253,11 +254,11 @@ def slot_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[SlotStepView
             step_view(scene, steps[slot.step]),
         )
         for slot in plan.times.of(person)
-        if slot.person == person
+        if slot.kit == person
     )
 
 
-def _helped(plan: ClassPlan, slot: ClassSlot, words: Words) -> str:
+def _helped(plan: ClassPlan, slot: Slot, words: Words) -> str:
     if not slot.helpers:
         return ""
     names = words.listed(plan.people[helper].name for helper in slot.helpers)
@@ -272,12 +273,12 @@ def help_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[HelpView, ..
             span_words(slot.start, slot.end, scene.words),
             scene.words.say(
                 "Lend {name} a hand with step {number}",
-                name=plan.people[slot.person].name,
+                name=plan.people[slot.kit].name,
                 number=numbers[slot.step],
             ),
         )
         for slot in plan.times.of(person)
-        if slot.person != person
+        if slot.kit != person
     )
 
 

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidegen.buildfile.derive.cautions import step_cautions
+from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.times.class_records import ClassPlan, Person
-from guidegen.layout.times.schedule import step_wait
 from guidegen.render.lists.csv_text import csv_bytes
 from guidegen.render.views.material_rows import bought_rows
 from guidegen.render.views.scene import step_numbers
@@ -169,11 +169,11 @@ def _slots(plan: ClassPlan, guide: Guide, words: Words) -> Iterator[ClassRow]:
     for number, person in enumerate(plan.people):
         for slot in plan.times.of(number):
             title = titles[slot.step]
-            helps = words.say("{step} (helps {number})", step=title, number=slot.person + 1)
+            helps = words.say("{step} (helps {number})", step=title, number=slot.kit + 1)
             yield ClassRow(
                 "time",
                 person.name,
                 start=round(slot.start),
                 end=round(slot.end),
-                note=title if slot.person == number else helps,
+                note=title if slot.kit == number else helps,
             )

@@ -1,10 +1,11 @@
 """Plan of a class in → a workbook out, with the totals of class.csv as formulas."""
 
+from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.times.class_records import ClassPlan, ClassSlot, Person, ToolCount
-from guidegen.layout.times.schedule import step_wait
+from guidegen.layout.schedules import Slot
+from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.class_csv import person_note, steps_in_order
 from guidegen.render.lists.materials_xlsx import buying_sheet, buying_table
 from guidegen.render.lists.workbook import Foot, Sheet, Table, workbook
@@ -13,7 +14,7 @@ from guidegen.words import Words, msg
 
 type Spanned = tuple[Step, tuple[float, float] | None]
 """A step with minutes from the start; None for one that is done before the class."""
-type Slot = tuple[Person, ClassSlot, bool]
+type PersonSlot = tuple[Person, Slot, bool]
 """Somebody's time at a step, and whether it is spent on another's kit."""
 
 
@@ -23,7 +24,7 @@ def class_xlsx(plan: ClassPlan, guide: Guide, content: Content) -> bytes:
     title = words.say("{guide}, class of {count}", guide=guide.title, count=len(plan.people))
     people = list(enumerate(plan.people, 1))
     slots = [
-        (person, slot, slot.person != number)
+        (person, slot, slot.kit != number)
         for number, person in enumerate(plan.people)
         for slot in plan.times.of(number)
     ]
@@ -97,7 +98,7 @@ def _step_columns(stock: Stock, words: Words) -> tuple[Column[Spanned], ...]:
     )
 
 
-def _slot_columns(plan: ClassPlan, guide: Guide) -> tuple[Column[Slot], ...]:
+def _slot_columns(plan: ClassPlan, guide: Guide) -> tuple[Column[PersonSlot], ...]:
     titles = {step.id: step.title for step in guide.steps}
     return (
         Column("name", msg("Name"), lambda row: row[0].name, width=30),
@@ -106,6 +107,6 @@ def _slot_columns(plan: ClassPlan, guide: Guide) -> tuple[Column[Slot], ...]:
         Column("step", msg("Step"), lambda row: titles[row[1].step], width=50),
         Column(
             "helps", msg("Helps"),
-            lambda row: plan.people[row[1].person].name if row[2] else "", width=30,
+            lambda row: plan.people[row[1].kit].name if row[2] else "", width=30,
         ),
     )  # fmt: skip

@@ -125,7 +125,7 @@ _USES: tuple[Column[_UseRow], ...] = (
 def _comparison(content: Content, plan: GuidePlan, totals: Sequence[str]) -> Sheet:
     """Cost and foam of all sizes, then why a size needs more foam than the one before."""
     words = content.words
-    uses, changes = compare_sheets(plan.kits, plan.sizes)
+    uses, changes = compare_sheets(plan.sizes)
     names = {key: material.name for key, material in content.stock.materials.items()}
     cost = words.say("Cost, {currency}", currency=content.site.currency)
     rows = [

@@ -12,7 +12,7 @@ from guidegen.render.text.links import size_page, steps_page
 from guidegen.render.text.living import settle_plain
 from guidegen.render.text.markdown import plain_text
 from guidegen.render.views.guide import cover_photo
-from guidegen.render.views.scene import Scene, usual_size
+from guidegen.render.views.scene import Scene
 
 CONTEXT = "https://schema.org"
 
@@ -74,7 +74,7 @@ def _cost(scene: Scene) -> dict[str, Json]:
 
 def _supplies(scene: Scene) -> list[Json]:
     """Materials of the usual size, which the facts of the page are about as well."""
-    size = scene.plan.sizes[usual_size(scene.plan)]
+    size = scene.plan.usual
     page = scene.links.file(size_page(scene.plan.file.id, size.size))
     return [
         {"@type": "HowToSupply", "name": line.name, "url": f"{page}#material-{line.material}"}

@@ -13,7 +13,7 @@ from guidegen.render.text.links import HOME, THEME_FOLDER, picture_file
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.guide import facts_view
-from guidegen.render.views.scene import Scene, usual_size
+from guidegen.render.views.scene import Scene
 
 ICON = "icon.svg"
 ICONS: Mapping[str, tuple[int, float]] = {
@@ -97,7 +97,7 @@ def manifest(content: Content) -> bytes:
 
 def guide_card(engine: Engine, scene: Scene) -> bytes:
     """The preview of a guide: its name, what it takes, and its kit as a drawing."""
-    kit = scene.plan.kits[usual_size(scene.plan)].size
+    kit = scene.plan.usual.size
     drawings = scene.pictures.sizes.get(kit)
     files = {"kit.svg": svg_file(drawings.kit).encode()} if drawings else {}
     return _card(

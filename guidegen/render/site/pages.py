@@ -7,9 +7,9 @@ from functools import partial
 
 from markupsafe import Markup
 
+from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.read.content import Content
 from guidegen.layout.records import GuidePlan, SizePlan
-from guidegen.layout.times.schedule import step_wait
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.booklet import sign_files
 from guidegen.render.site.entries import LATEST, GuideEntry, entry_file, site_entries
@@ -68,6 +68,7 @@ from guidegen.render.views.guide import (
     measurement_views,
     process_views,
     question_views,
+    size_view,
     size_views,
     sizes_json,
     term_views,
@@ -226,11 +227,11 @@ def page_makers(
     }
     if content.site.address:
         makers[card_file(guide)] = lambda: guide_card(engine, overview)
-    for numbered in enumerate(plan.sizes):
-        path = size_page(guide, numbered[1].size)
-        own = plan_in_size(plan, plan.kits[numbered[0]], content.words)
+    for size in plan.sizes:
+        path = size_page(guide, size.size)
+        own = plan_in_size(plan, size.kit, content.words)
         page = scene(path, "piece", "material", said=own)
-        makers[path] = partial(_size, engine, page, theme, numbered, downloads)
+        makers[path] = partial(_size, engine, page, theme, size, downloads)
     return makers
 
 
@@ -345,11 +346,10 @@ def _size(
     engine: Engine,
     scene: Scene,
     theme: Theme,
-    numbered: tuple[int, SizePlan],
+    size: SizePlan,
     downloads: Mapping[str, DownloadInfo],
 ) -> bytes:
-    number, size = numbered
-    kit, pictures = scene.plan.kits[number], scene.pictures.sizes[size.size]
+    kit, pictures = size.kit, scene.pictures.sizes[size.size]
     path = size_page(scene.plan.file.id, size.size)
     words = size_words(scene, size.size)
     page = guide_frame(scene, theme, path, f"{scene.guide.title}: {words}", msg("Parts list"))
@@ -359,7 +359,7 @@ def _size(
         page,
         block=title_block(scene, msg("Parts list"), size.size),
         size=words,
-        measures=size_views(scene)[number].values,
+        measures=size_view(scene, kit).values,
         measurements=measurement_views(scene),
         kit=kit_drawing(scene, size.size),
         materials=materials_view(scene, size.materials),

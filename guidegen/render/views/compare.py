@@ -51,7 +51,7 @@ def compare_view(scene: Scene) -> CompareView | None:
     plan = scene.plan
     if len(plan.sizes) < 2:
         return None
-    uses, changes = compare_sheets(plan.kits, plan.sizes)
+    uses, changes = compare_sheets(plan.sizes)
     names = {key: entry.name for key, entry in scene.content.stock.materials.items()}
     used = {use.material for use in uses}
     foams = [key for key in names if key in used]

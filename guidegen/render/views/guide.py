@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from guidegen.buildfile.read.content import ONE_SIZE, Content
 from guidegen.buildfile.records.guide import Guide
+from guidegen.geometry.pieces.records import Kit
 from guidegen.render.text.links import size_page
 from guidegen.render.text.views_words import (
     capital,
@@ -24,7 +25,6 @@ from guidegen.render.views.scene import (
     drawing,
     size_title,
     step_links,
-    usual_size,
 )
 from guidegen.words import alphabetical
 
@@ -116,7 +116,7 @@ def facts_view(scene: Scene) -> FactsView:
     """Facts of the guide over all its sizes."""
     plan, guide, words = scene.plan, scene.guide, scene.words
     costs = [size.materials.cost for size in plan.sizes]
-    kit = plan.kits[usual_size(plan)]
+    kit = plan.usual.kit
     return FactsView(
         summary=guide.summary,
         hands_on=work_words(plan.time_line.hands_on, scene.words),
@@ -142,19 +142,19 @@ def measurement_views(scene: Scene) -> tuple[MeasurementView, ...]:
 
 def size_views(scene: Scene) -> tuple[SizeView, ...]:
     """The size table, smallest first."""
-    views = []
-    for kit in scene.plan.kits:
-        values = dict(kit.measurements)
-        lengths = tuple(
-            LengthView(
-                length_words(values[name], scene.words), inch_words(values[name], scene.words)
-            )
-            for name in scene.guide.measurements
-            if name in values
-        )
-        page = scene.links.file(size_page(scene.plan.file.id, kit.size))
-        views.append(SizeView(size_title(kit.size, scene.words), page, lengths))
-    return tuple(views)
+    return tuple(size_view(scene, kit) for kit in scene.plan.kits)
+
+
+def size_view(scene: Scene, kit: Kit) -> SizeView:
+    """A size with the measurements that it is for."""
+    values = dict(kit.measurements)
+    lengths = tuple(
+        LengthView(length_words(values[name], scene.words), inch_words(values[name], scene.words))
+        for name in scene.guide.measurements
+        if name in values
+    )
+    page = scene.links.file(size_page(scene.plan.file.id, kit.size))
+    return SizeView(size_title(kit.size, scene.words), page, lengths)
 
 
 def sizes_json(scene: Scene) -> str:
@@ -228,7 +228,7 @@ def term_views(content: Content) -> tuple[TermView, ...]:
 
 def kit_drawing(scene: Scene, size: str = "") -> DrawingView | None:
     """The kit drawing of `size`, of the middle size where none is given."""
-    chosen = size or scene.plan.kits[usual_size(scene.plan)].size
+    chosen = size or scene.plan.usual.size
     pictures = scene.pictures.sizes.get(chosen)
     if pictures is None:
         return None

@@ -221,11 +221,6 @@ def title_block(scene: Scene, kind: str, size: str = "", sheet: str = "") -> Tit
     )
 
 
-def usual_size(plan: GuidePlan) -> int:
-    """Number of the size that stands for all, the middle one: in facts and on the cover."""
-    return len(plan.kits) // 2 if len(plan.kits) > 2 else 0
-
-
 def step_numbers(guide: Guide) -> dict[str, int]:
     """Numbers of the steps by id, from 1, in the author's order."""
     return {step.id: number for number, step in enumerate(guide.steps, 1)}

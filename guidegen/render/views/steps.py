@@ -7,9 +7,9 @@ from itertools import groupby
 from markupsafe import Markup
 
 from guidegen.buildfile.derive.cautions import step_tools, step_young
+from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Step, Use, Video
 from guidegen.layout.buying.held import held_uses
-from guidegen.layout.times.schedule import step_wait
 from guidegen.render.text.links import anchor, steps_page
 from guidegen.render.text.qr import CodeView, code_view
 from guidegen.render.text.views_words import (
@@ -27,7 +27,6 @@ from guidegen.render.views.scene import (
     Scene,
     drawing,
     step_numbers,
-    usual_size,
 )
 
 MOST_NAMED = 10
@@ -312,7 +311,7 @@ def _use_words(scene: Scene, use: Use) -> list[str]:
 
 def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
     """The pieces of a step's parts, spares left out of the count."""
-    kit = scene.plan.kits[usual_size(scene.plan)]
+    kit = scene.plan.usual.kit
     views = []
     for part in step.parts:
         pieces = tuple(kit.built(part))
@@ -330,7 +329,7 @@ def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
 
 def _whole_kit(scene: Scene, step: Step) -> str:
     """'All 104 pieces' where a step works on every part; empty otherwise."""
-    kit = scene.plan.kits[usual_size(scene.plan)]
+    kit = scene.plan.usual.kit
     if len(kit.pieces) < 2 or {piece.part for piece in kit.pieces} - set(step.parts):
         return ""
     count = sum(piece.copies - piece.spares for piece in kit.pieces)

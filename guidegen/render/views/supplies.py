@@ -6,7 +6,7 @@ from markupsafe import Markup
 
 from guidegen.buildfile.records.stock import Material
 from guidegen.render.text.views_words import length_words
-from guidegen.render.views.scene import LinkView, Scene, step_links, usual_size
+from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.words import SPACE, Words
 
 
@@ -38,7 +38,7 @@ class SupplyView:
 
 def guide_pieces(scene: Scene) -> tuple[PieceRow, ...]:
     """The parts of the guide in the author's order."""
-    kit = scene.plan.kits[usual_size(scene.plan)]
+    kit = scene.plan.usual.kit
     materials = scene.content.stock.materials
     rows = []
     for part in dict.fromkeys(piece.part for piece in kit.pieces):

@@ -5,7 +5,8 @@ import json
 from guidegen.app.jobs.findings import find_problems
 from guidegen.buildfile.read.reader import read_what_holds
 from guidegen.buildfile.read.translation_reader import read_translations
-from guidegen.layout.records import GuidePlan
+from guidegen.layout.records import GuidePlan, SizePlan
+from guidegen.layout.schedules import Schedule
 from guidegen.problems import Severity
 from guidegen.render.text.living import guide_in_size, plan_for_all, settle, settle_plain
 from guidegen.words import ENGLISH, SPACE
@@ -41,7 +42,8 @@ def test_words_have_the_numbers_of_their_size(tmp_path):
 def test_a_page_of_all_sizes_names_the_size_of_each_number(tmp_path):
     """Spans carry the sizes, for the script; in attributes and titles stand plain words."""
     content, kits, _ = findings(tmp_path, "{top}, {room}")
-    plan = GuidePlan(content.guides[0], kits["cuff"], (), (), None, None)  # type: ignore[arg-type]
+    sizes = tuple(SizePlan(kit) for kit in kits["cuff"])
+    plan = GuidePlan(content.guides[0], sizes, (), Schedule(1, ()))
     text = plan_for_all(plan, ENGLISH).file.guide.steps[1].text
     assert settle_plain(text, ENGLISH) == (f"270{SPACE}mm (S), 300{SPACE}mm (M), 20{SPACE}mm")
     page = settle(f'<p title="{text}">{text}</p>', ENGLISH)

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from layout.nest_samples import FREE, boxes, sheet
 
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.nesting.bounds import (
     above_best,
     cheapest_cover,
@@ -19,7 +20,8 @@ from guidegen.layout.nesting.bounds import (
     least_sheets,
 )
 from guidegen.layout.nesting.pieces import Cutting
-from guidegen.layout.records import CutPlan, CutSheet, GuidePlan, MaterialsList, SizePlan, TimeLine
+from guidegen.layout.records import CutPlan, CutSheet, GuidePlan, SizePlan
+from guidegen.layout.schedules import Schedule
 
 
 def test_sheets_by_hand() -> None:
@@ -107,12 +109,11 @@ def test_words_for_the_author() -> None:
 def test_only_plans_above_the_best_are_named() -> None:
     """Sizes with the same gap stand together; proven plans and empty ones say nothing."""
     best, above = plan([100], 1, 5, 5), plan([100] * 3, 2, 15, 10)
-    nothing = MaterialsList((), (), (), 0, 0)
     sizes = tuple(
-        SizePlan(name, cuts, nothing, ())
+        SizePlan(Kit("g", name, (), (), (), (), ()), cuts)
         for name, cuts in (("S", (best,)), ("M", (above,)), ("L", (above, plan([], 0, 0, 0))))
     )
-    guide = GuidePlan(None, (), sizes, (), TimeLine((), 0, 0, ()))
+    guide = GuidePlan(None, sizes, (), Schedule(1, ()))
     assert is_best(best) and not is_best(above)
     assert above_best(guide) == "foam at most 1\u00a0sheet above the best possible (M, L)"
     assert above_best(replace(guide, sizes=sizes[:1])) == ""

@@ -3,7 +3,8 @@
 from layout.step_samples import guide_of
 
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.times.schedule import depends_on, gather_cautions, plan_time
+from guidegen.layout.times.plans import plan_time
+from guidegen.layout.times.step_graph import depends_on, gather_cautions
 
 STOCK = Stock.model_validate(
     {
@@ -27,8 +28,7 @@ def test_waits_are_used_for_other_work() -> None:
         {"id": "q1", "parts": ["q"], "time": 20},
     )
     line = plan_time(guide, STOCK)
-    assert line.order == ("p1", "q1", "p2")
-    assert line.starts == (0, 10, 40)
+    assert [(slot.step, slot.start) for slot in line.slots] == [("p1", 0), ("q1", 10), ("p2", 40)]
     assert (line.hands_on, line.elapsed) == (35, 45)
 
 
@@ -51,7 +51,7 @@ def test_needs_are_kept() -> None:
         {"id": "p1", "parts": ["p"], "time": 1, "wait": 60},
         {"id": "q1", "parts": ["q"], "time": 1, "needs": ["p1"]},
     )
-    assert plan_time(guide, STOCK).starts == (0, 61)
+    assert [slot.start for slot in plan_time(guide, STOCK).slots] == [0, 61]
 
 
 def test_cautions_gravest_first_and_once() -> None:

@@ -3,7 +3,7 @@
 from layout.step_samples import guide_of
 
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.times.teams import plan_team, plan_teams
+from guidegen.layout.times.plans import plan_team, plan_teams
 
 STOCK = Stock.model_validate(
     {
@@ -34,7 +34,7 @@ def test_two_people_work_side_by_side():
     )
     alone, pair = plan_team(guide, STOCK, 1), plan_team(guide, STOCK, 2)
     assert (alone.busy, alone.elapsed) == (60, 60)
-    assert [(slot.step, slot.start, slot.people) for slot in pair.slots] == [
+    assert [(slot.step, slot.start, slot.hands) for slot in pair.slots] == [
         ("a", 0, (0,)), ("b", 0, (1,)), ("c", 30, (1,)),
     ]  # fmt: skip
     assert (pair.busy, pair.elapsed) == (40, 40)
@@ -47,7 +47,7 @@ def test_steps_that_take_two_people_bind_both():
         {"id": "b", "parts": ["q"], "time": 20},
     )
     pair = plan_team(guide, STOCK, 2)
-    assert [slot.people for slot in pair.slots] == [(0, 1), (0,)]
+    assert [slot.hands for slot in pair.slots] == [(0, 1), (0,)]
     assert pair.elapsed == 50
     assert plan_team(guide, STOCK, 1).elapsed == 50
 

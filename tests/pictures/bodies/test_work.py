@@ -18,7 +18,7 @@ from pictures.picture_samples import sample_guide, sample_kit
 
 from guidegen.buildfile.records.guide import Measurement
 from guidegen.buildfile.records.stock import Process, Stock
-from guidegen.layout.times.schedule import plan_time
+from guidegen.layout.times.plans import plan_time
 from guidegen.pictures.bodies.body_outline import HALF, TAPES, find_tape
 from guidegen.pictures.pen.graph_layout import group_names
 
@@ -60,7 +60,7 @@ def test_the_time_line_shows_every_stage_with_its_hours():
     """Hours of work by stage, in all, and from start to end."""
     guide, stock = sample_guide().guide, Stock()
     time = plan_time(guide, stock)
-    svg = draw_time_line(time, guide, stock)
+    svg = draw_time_line(time, guide)
     for expected in ("preparing", "cutting", "texturing", "gluing", "painting", "2 h", "40 min"):
         assert expected in words(svg)
     assert f"{work_words(time.hands_on)} of work" in words(svg)
@@ -71,7 +71,7 @@ def test_the_time_line_shows_every_stage_with_its_hours():
 def test_bars_of_one_scale_are_as_long_as_the_work():
     """Two hours of cutting are three times as wide as forty minutes of preparing."""
     guide, stock = sample_guide().guide, Stock()
-    svg = draw_time_line(plan_time(guide, stock), guide, stock)
+    svg = draw_time_line(plan_time(guide, stock), guide)
 
     def width(stage):
         (group,) = elements(svg, "g", f"stage-{stage}")
@@ -86,7 +86,7 @@ def test_a_wait_may_come_from_the_process():
     stock = Stock(processes={"cement": Process(name="Cement", how="So.", wait="6 h")})
     steps = tuple(s.model_copy(update={"process": "cement"}) for s in file.guide.steps)
     guide = file.guide.model_copy(update={"steps": steps})
-    svg = draw_time_line(plan_time(guide, stock), guide, stock)
+    svg = draw_time_line(plan_time(guide, stock), guide)
     assert "preparing 40 min of work, 6 h of waiting" in description(svg)
 
 

@@ -11,7 +11,7 @@ from render.page_samples import GUIDE, SITE, STOCK, downloads, home_files, sampl
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.times.schedule import gather_cautions
+from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.render.booklets.booklet import booklet_html
 from guidegen.render.site.pages import render_guide
 

@@ -11,7 +11,8 @@ from samples import write_content
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.reader import read_content
 from guidegen.layout.records import MaterialsList
-from guidegen.layout.times.class_records import ClassPlan, ClassTimes, HoursAdvice, Person
+from guidegen.layout.schedules import Schedule
+from guidegen.layout.times.class_records import ClassPlan, HoursAdvice, Person
 from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.lists.class_xlsx import class_xlsx
 from guidegen.render.lists.materials_xlsx import HEADINGS
@@ -26,7 +27,7 @@ def small_class(folder: Path) -> tuple[Content, GuideFile, ClassPlan]:
         (Person("Kim", "M"), Person("Lou", "")),
         MaterialsList((), (), (), 30.0, 0.0),
         (),
-        ClassTimes(2, (), {}, tuple(step.id for step in file.guide.steps)),
+        Schedule(2, (), tuple(step.id for step in file.guide.steps)),
         3.0,
         HoursAdvice(0.0),
     )

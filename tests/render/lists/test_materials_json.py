@@ -60,6 +60,9 @@ def renamed(thing):
     inner = make_dataclass(f"Renamed{type(thing).__name__}", [f"inner_{name}" for name in values])
     for name in values:
         setattr(inner, name, property(lambda self, at=name: getattr(self, f"inner_{at}")))
+    for name, worked_out in vars(type(thing)).items():
+        if isinstance(worked_out, property):
+            setattr(inner, name, worked_out)
     return inner(*values.values())
 
 

@@ -151,12 +151,11 @@ def test_why_a_size_needs_more_foam():
     content, plan = _sample()
     old = plan.sizes[0].cut_plans[0]
     sheet = old.sheets[0]
-    first = replace(plan.sizes[0], size="S", cut_plans=(replace(old, sheets=(sheet,)),))
+    first = replace(plan.sizes[0], cut_plans=(replace(old, sheets=(sheet,)),))
     more = CutSheet(sheet.name, sheet.width, sheet.height, (), sheet.width * sheet.height)
     larger = CutPlan(old.material, old.thickness, (sheet, more), 2, "rows")
-    second = replace(plan.sizes[0], size="M", cut_plans=(larger,))
-    kits = (plan.kits[0], plan.kits[0])
-    book = _open(materials_xlsx(content, replace(plan, sizes=(first, second), kits=kits)))
+    second = replace(plan.sizes[1], cut_plans=(larger,))
+    book = _open(materials_xlsx(content, replace(plan, sizes=(first, second))))
     words = [str(cell.value) for row in book.worksheets[0] for cell in row if cell.value]
     (told,) = [text for text in words if "instead of" in text]
     assert told.startswith("M needs 2\u00a0sheets instead of 1 of Foam sheet, 5 mm")

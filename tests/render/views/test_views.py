@@ -167,7 +167,7 @@ def test_materials_say_need_packs_and_rest():
 def test_pieces_say_counts_and_features():
     """Counts tell hands and spares; grooves and textures are in words."""
     _content, plan, pictures = sample()
-    cuff, badge = piece_views(scene(), plan.kits[1], plan.sizes[1], pictures.sizes["M"])
+    cuff, badge = piece_views(scene(), plan.sizes[1].kit, plan.sizes[1], pictures.sizes["M"])
     assert (cuff.count, badge.count) == ("1 left + 1 right", f"8 + 2{SPACE}spare")
     assert cuff.on_fold
     assert cuff.thickness == ""

@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.times.class_records import ClassTimes
-from guidegen.layout.times.class_times import advise_hours, marked_beforehand, plan_class_times
-from guidegen.layout.times.schedule import depends_on
+from guidegen.layout.schedules import Schedule
+from guidegen.layout.times.plans import advise_hours, marked_beforehand, plan_class_times
+from guidegen.layout.times.step_graph import depends_on
 
 ROOT = Path(__file__).parents[3]
 DEMO = read_content(ROOT / "content", ("mooring-bracer",))
@@ -43,7 +43,7 @@ def _stock(**more: object) -> Stock:
     return Stock.model_validate({"tools": tools, **more})
 
 
-def _starts(times: ClassTimes, step: str) -> list[float]:
+def _starts(times: Schedule, step: str) -> list[float]:
     return [slot.start for slot in times.slots if slot.step == step]
 
 
@@ -67,7 +67,7 @@ def test_queue_is_used_for_other_work():
     """Two people, one gun, and 10 min of other work: the second does that first, 20 min in all."""
     guide = _guide({"id": "form", "tools": ["gun"]}, {"id": "mark", "parts": ["q"]})
     times = plan_class_times(guide, _stock(), 2)
-    assert [(s.person, s.step, s.start) for s in times.slots] == [
+    assert [(s.kit, s.step, s.start) for s in times.slots] == [
         (0, "form", 0), (1, "mark", 0), (1, "form", 10), (0, "mark", 10),
     ]  # fmt: skip
     assert times.end == 20 and not times.idle(0) and not times.idle(1)
@@ -171,7 +171,7 @@ def test_tables_hold_and_are_as_long_as_networkx_says(shop):
     guide, stock, people = shop
     times = plan_class_times(guide, stock, people)
     assert len(times.slots) == people * len(guide.steps)
-    slot_of = {(slot.person, slot.step): slot for slot in times.slots}
+    slot_of = {(slot.kit, slot.step): slot for slot in times.slots}
     steps = {step.id: step for step in guide.steps}
     graph = nx.DiGraph()
     graph.add_nodes_from(["start", "end"])
@@ -197,7 +197,7 @@ def test_tables_hold_and_are_as_long_as_networkx_says(shop):
         for one, after in pairwise(lane):
             assert one.end <= after.start
             weight = steps[one.step].time
-            edge = ((one.person, one.step), (after.person, after.step))
+            edge = ((one.kit, one.step), (after.kit, after.step))
             known = graph.get_edge_data(*edge, {"weight": 0})["weight"]
             graph.add_edge(*edge, weight=max(weight, known))
     assert times.end == pytest.approx(nx.dag_longest_path_length(graph))

@@ -1,12 +1,10 @@
-"""Steps in → an order that works, and how long it takes one person, waits used for other work."""
+"""Steps in → what comes before each, what nobody can speed up, and which cautions each has."""
 
 from guidegen.buildfile.derive.cautions import step_cautions
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.records import StepCautions, TimeLine
-
-__all__ = ["depends_on", "gather_cautions", "longest_path", "plan_time", "step_wait"]
+from guidegen.layout.records import StepCautions
 
 
 def depends_on(guide: Guide) -> dict[str, tuple[str, ...]]:
@@ -30,40 +28,6 @@ def depends_on(guide: Guide) -> dict[str, tuple[str, ...]]:
             barrier, since, last_on = step.id, [], {}
         before[step.id] = tuple(dict.fromkeys([*found, *step.needs]))
     return before
-
-
-def plan_time(guide: Guide, stock: Stock) -> TimeLine:
-    """A time line for one person: the next step in the author's order that may start does.
-
-    List scheduling with one worker: hands-on times never overlap, waits run beside other work.
-    Steps must be in an order that works (the checks see to that).
-    """
-    before = depends_on(guide)
-    steps = {step.id: step for step in guide.steps}
-    ready_at: dict[str, float] = {}
-    order: list[str] = []
-    starts: list[float] = []
-    now = 0.0
-    waiting = list(steps)
-    while waiting:
-        earliest = {
-            name: max((ready_at[other] for other in before[name]), default=0.0)
-            for name in waiting
-            if all(other in ready_at for other in before[name])
-        }
-        now = max(now, min(earliest.values()))
-        name = next(name for name in waiting if name in earliest and earliest[name] <= now)
-        order.append(name)
-        starts.append(now)
-        now += steps[name].time
-        ready_at[name] = now + step_wait(steps[name], stock)
-        waiting.remove(name)
-    return TimeLine(
-        tuple(order),
-        sum(step.time for step in guide.steps),
-        max(ready_at.values(), default=0.0),
-        tuple(starts),
-    )
 
 
 def longest_path(guide: Guide, stock: Stock) -> tuple[tuple[str, ...], float]:

@@ -1,0 +1,114 @@
+"""What planning time puts out: who works on what when, for one person, a team or a class."""
+
+from dataclasses import dataclass
+
+SLACK = 1e-9
+"""minutes by which sums of floats may seem to differ."""
+
+type Span = tuple[float, float]
+"""Start and end, in minutes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """When a step of one kit is worked on, and by whom."""
+
+    step: str
+    spans: tuple[Span, ...]
+    """In order; one, unless the work is laid down overnight and taken up again."""
+    ready: float
+    """minutes; when the wait after it is over."""
+    hands: tuple[int, ...]
+    """Numbers from 0 of those who are busy with it; in a class whose kit it is comes first."""
+    kit: int = 0
+    """Number from 0."""
+    tools: tuple[tuple[str, int], ...] = ()
+    """Tools that are kept through the step, and which one of each, from 0."""
+
+    @property
+    def start(self) -> float:
+        """minutes; when the work begins."""
+        return self.spans[0][0]
+
+    @property
+    def end(self) -> float:
+        """minutes; when the last hand is taken off."""
+        return self.spans[-1][1]
+
+    @property
+    def helpers(self) -> tuple[int, ...]:
+        """In a class: numbers of those who lend a hand."""
+        return self.hands[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class Idle:
+    """A time in which somebody waits."""
+
+    start: float
+    end: float
+    """minutes."""
+    drying: bool
+    """True where the own work is left to dry or cool; else a tool, a hand or the room is waited
+    for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Schedule:
+    """Who does what when: one kit for all together, or a kit for each."""
+
+    people: int
+    slots: tuple[Slot, ...]
+    """In the order in which they start."""
+    beforehand: tuple[str, ...] = ()
+    """Steps that are done before, in the guide's order."""
+
+    @property
+    def hands_on(self) -> float:
+        """minutes of work, a step that takes two people counted once."""
+        return sum(end - start for slot in self.slots for start, end in slot.spans)
+
+    @property
+    def end(self) -> float:
+        """minutes; when the last hand is taken off."""
+        return max((slot.end for slot in self.slots), default=0.0)
+
+    @property
+    def elapsed(self) -> float:
+        """minutes; when the last wait is over."""
+        return max((slot.ready for slot in self.slots), default=0.0)
+
+    @property
+    def busy(self) -> float:
+        """minutes in which anybody works."""
+        total, until = 0.0, 0.0
+        for start, end in sorted(span for slot in self.slots for span in slot.spans):
+            total += max(0.0, end - max(start, until))
+            until = max(until, end)
+        return total
+
+    def of(self, person: int) -> tuple[Slot, ...]:
+        """All slots that a person is busy with, in order of time."""
+        return tuple(slot for slot in self.slots if person in slot.hands)
+
+    def idle(self, person: int) -> tuple[Idle, ...]:
+        """Waits of a person with an own kit between two slots, drying and queues apart."""
+        found: list[Idle] = []
+        now = 0.0
+        own_ready = 0.0
+        for slot in self.of(person):
+            if slot.start > now + SLACK:
+                dry = min(max(own_ready, now), slot.start)
+                if dry > now + SLACK:
+                    found.append(Idle(now, dry, drying=True))
+                if slot.start > dry + SLACK:
+                    found.append(Idle(dry, slot.start, drying=False))
+            now = max(now, slot.end)
+            if slot.kit == person:
+                own_ready = max(own_ready, slot.ready)
+        return tuple(found)
+
+    def span(self, step: str) -> Span:
+        """First start and last end of a step over all kits, in minutes. Raises ValueError."""
+        slots = [slot for slot in self.slots if slot.step == step]
+        return min(s.start for s in slots), max(s.end for s in slots)

@@ -1,0 +1,147 @@
+"""Work, hands and tools in → when each is done: one scheduler for a person, a team and a class.
+
+List scheduling (Graham, Bell System Technical Journal 45, 1966): whenever hands are free, the next
+step in the author's order that may start does.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from guidegen.layout.schedules import SLACK, Slot
+
+type Job = tuple[int, int]
+"""Number of a step, and number of the kit that it is done on. Their order is the order of trial:
+earlier steps before later ones, and of one step the lower kit first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """A step, as a bench sees it."""
+
+    step: str
+    time: float
+    wait: float
+    """minutes."""
+    hands: int
+    """People that it takes, at most as many as there are."""
+    after: tuple[int, ...]
+    """Numbers of the steps that must be over on the same kit, waits included."""
+    apart: tuple[tuple[int, float], ...] = ()
+    """Numbers of the steps that must be ended on all kits, since they never share a room with this
+    one, and minutes of airing then."""
+    tools: tuple[str, ...] = ()
+    """Tools that are kept through the step."""
+
+
+def schedule(
+    work: Sequence[Work], people: int, kits: int = 1, tools: Mapping[str, int] | None = None
+) -> tuple[Slot, ...]:
+    """When each step of each kit is done, by whom, with which of the `tools`.
+
+    One kit is built by all together; of several kits each has the person of its number, who calls
+    neighbours for steps that take more hands. `tools` says how many there are of each.
+    """
+    return _Bench(work, people, kits, tools or {}).run()
+
+
+class _Bench:
+    """The state of a room while a plan is made; all times are minutes."""
+
+    def __init__(
+        self, work: Sequence[Work], people: int, kits: int, tools: Mapping[str, int]
+    ) -> None:
+        self.work = work
+        self.own = kits > 1
+        self.free = [0.0] * people
+        self.units = {tool: [0.0] * count for tool, count in tools.items()}
+        self.ready: dict[Job, float] = {}
+        """When the wait after a job is over, for all that have been started."""
+        self.left = [kits] * len(work)
+        """On how many kits a step has not been started."""
+        self.last_end = [0.0] * len(work)
+        self.then: list[list[int]] = [[] for _ in work]
+        """For each step the steps that come after it."""
+        for number, one in enumerate(work):
+            for other in one.after:
+                self.then[other].append(number)
+        firsts = [number for number, one in enumerate(work) if not one.after]
+        self.open = {(number, kit) for number in firsts for kit in range(kits)}
+        """Jobs whose steps before them have all been started: only these have a time to start."""
+        self.slots: list[Slot] = []
+
+    def run(self) -> tuple[Slot, ...]:
+        """Start jobs until all are started."""
+        while self.open:
+            starts = {job: at for job in self.open if (at := self._earliest(job)) is not None}
+            now = min(starts.values())
+            for job in sorted(job for job, at in starts.items() if at <= now + SLACK):
+                # Those before it may have taken its hands, its tool or its room.
+                at = self._earliest(job)
+                if at is not None and at <= now + SLACK:
+                    self._start(job, now)
+        return tuple(self.slots)
+
+    def _earliest(self, job: Job) -> float | None:
+        """When a job may start: parts ready, hands and tools free, room clear.
+
+        None while a step that never shares its room has still to be started on some kit.
+        """
+        number, kit = job
+        work = self.work[number]
+        at = max((self.ready[other, kit] for other in work.after), default=0.0)
+        for other, airing in work.apart:
+            if self.left[other]:
+                return None
+            at = max(at, self.last_end[other] + airing)
+        for tool in work.tools:
+            at = max(at, min(self.units[tool]))
+        if not self.own:
+            return max(at, sorted(self.free)[work.hands - 1])
+        at = max(at, self.free[kit])
+        if work.hands > 1:
+            others = sorted(self.free[:kit] + self.free[kit + 1 :])
+            at = max(at, others[work.hands - 2])
+        return at
+
+    def _hands(self, job: Job, now: float) -> tuple[int, ...]:
+        """Who does it: of one kit those free longest; of an own kit its person, and those nearest
+        in number who are free, the neighbour of a pair first.
+        """
+        number, kit = job
+        hands = self.work[number].hands
+        free = [person for person, at in enumerate(self.free) if at <= now + SLACK]
+        if not self.own:
+            free.sort(key=lambda person: (self.free[person], person))
+            return tuple(sorted(free[:hands]))
+        free.remove(kit)
+        free.sort(key=lambda other: (other // 2 != kit // 2, abs(other - kit), other))
+        return (kit, *sorted(free[: hands - 1]))
+
+    def _take_tools(self, names: tuple[str, ...], now: float, end: float) -> list[tuple[str, int]]:
+        """Keep one of each tool until `end`."""
+        taken = []
+        for name in names:
+            units = self.units[name]
+            # The one that became free last, so that nobody seems to have waited for another.
+            idle = [n for n, at in enumerate(units) if at <= now + SLACK]
+            unit = max(idle, key=lambda n: (units[n], -n))
+            units[unit] = end
+            taken.append((name, unit))
+        return taken
+
+    def _start(self, job: Job, now: float) -> None:
+        number, kit = job
+        work = self.work[number]
+        end = now + work.time
+        hands = self._hands(job, now)
+        tools = self._take_tools(work.tools, now, end)
+        for person in hands:
+            self.free[person] = end
+        self.ready[job] = end + work.wait
+        self.left[number] -= 1
+        self.last_end[number] = max(self.last_end[number], end)
+        self.open.remove(job)
+        for later in self.then[number]:
+            if all((other, kit) in self.ready for other in self.work[later].after):
+                self.open.add((later, kit))
+        self.slots.append(Slot(work.step, ((now, end),), end + work.wait, hands, kit, tuple(tools)))
