@@ -106,8 +106,12 @@ class Words:
         return mm_text(value, digits).replace(".", _decimal(self.language))
 
     def money(self, price: float, currency: str) -> str:
-        """A price as CLDR writes it; without cents from ten on, since it is an estimate."""
-        whole = price >= 10 or float(price).is_integer()
+        """A price as CLDR writes it; without cents where there are none.
+
+        Sums are never rounded: what stands below one another has to add up.
+        """
+        price = round(price, 2)
+        whole = float(price).is_integer()
         pattern = self.locale.currency_formats["standard"].pattern
         if whole:
             pattern = pattern.replace(".00", "")

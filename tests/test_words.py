@@ -67,6 +67,7 @@ def test_numbers_money_dates_and_lists_are_those_of_cldr(language):
     assert words.money(4.5, "EUR") == format_currency(4.5, "EUR", locale=locale)
     cents = format_currency(43, "EUR", locale=locale)
     assert words.money(43, "EUR") == cents.replace("43.00", "43").replace("43,00", "43")
+    assert words.money(16.5, "EUR") == format_currency(16.5, "EUR", locale=locale)
     assert words.date("2026-11-25") == format_date(date(2026, 11, 25), "long", locale)
     assert words.percent(0.85) == format_percent(0.85, locale=locale)
     assert words.listed(["A1", "A2", "B1"]) == format_list(["A1", "A2", "B1"], locale=locale)

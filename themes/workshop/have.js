@@ -90,8 +90,7 @@
     return figure(amount, 1);
   };
   const moneyWords = (price, currency) => {
-    const whole = price >= 10 || Number.isInteger(price);
-    const digits = whole ? 0 : 2;
+    const digits = Number.isInteger(Math.round(price * 100) / 100) ? 0 : 2;
     return new Intl.NumberFormat(language, { style: "currency", currency, minimumFractionDigits: digits, maximumFractionDigits: digits }).format(price);
   };
   const stored = (key, value) => {

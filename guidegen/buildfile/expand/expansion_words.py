@@ -29,10 +29,23 @@ def link(words: str, scheme: str, name: str) -> str:
 def spoken(ids: Sequence[str], names: Mapping[str, str], *, links: bool) -> str:
     """What a reader calls some parts, stacks or other things; parts as links where `links`."""
     words = []
-    for name in ids:
+    for name in _without_details(ids, names) if not links else ids:
         said = in_sentence(names[name]) if name in names else name.replace("-", " ")
         words.append(link(said, "piece", name) if links and name in names else said)
     return listed(words)
+
+
+def _without_details(ids: Sequence[str], names: Mapping[str, str]) -> list[str]:
+    """Parts without those that are named as a detail of another: 'hip sluice, frame' beside it.
+
+    A title tells what is worked on; the text below it links to every part.
+    """
+    said = [names.get(name, "") for name in ids]
+    return [
+        name
+        for name, words in zip(ids, said, strict=True)
+        if not any(whole and words.startswith(f"{whole}, ") for whole in said)
+    ]
 
 
 def filled(

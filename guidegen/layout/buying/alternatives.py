@@ -87,10 +87,10 @@ def _single_sheets(
 
 
 def sheet_pack_name(name: str, pack: int, lang: Words = ENGLISH) -> str:
-    """'mat 600 × 600 mm, pack of 4'; the name alone for single sheets."""
+    """'mat 600 × 600 mm, pack of 4 sheets'; the name alone for single sheets."""
     if pack == 1:
         return name
-    return lang.say("{sheet}, pack of {count}", sheet=name, count=pack)
+    return lang.say("{sheet}, pack of {count} sheets", sheet=name, count=pack)
 
 
 def _cheapest(

@@ -1,7 +1,8 @@
 """Kit, cut plans and stock in → what to buy, what to cut from rolls, which tools."""
 
+import re
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
@@ -184,7 +185,7 @@ def _line(
     )
     if material.kind is MaterialKind.COUNT:
         low, likely, high = (float(ceil(value - 1e-9)) for value in (low, likely, high))
-    basis = "; ".join(dict.fromkeys(demand.basis for demand in wanted))
+    basis = "; ".join(_terms(demand.basis for demand in wanted))
     if material.spare:
         basis += "; " + lang.say("{share} spare", share=lang.percent(material.spare))
     if have:
@@ -220,6 +221,18 @@ def _line(
         ),
         packs,
     )
+
+
+def _terms(found: Iterable[str]) -> list[str]:
+    """Every term of a sum in words: equal ones together, with how often they are added."""
+    return [
+        term
+        if times == 1
+        else f"{times} × ({term})"
+        if re.search("[+×÷]", term)
+        else f"{times} × {term}"
+        for term, times in Counter(found).items()
+    ]
 
 
 def _rate_words(material: Material, lang: Words) -> str:

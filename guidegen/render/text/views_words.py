@@ -106,12 +106,12 @@ def amount_words(amount: float, unit: str, words: Words = ENGLISH) -> str:
 
 
 def money_words(price: float, currency: str, words: Words = ENGLISH) -> str:
-    """'€43' from ten on, '€4.50' below, as CLDR writes prices: an estimate needs no more."""
+    """'€43', '€16.50', as CLDR writes prices."""
     return words.money(price, currency)
 
 
 def money_range(low: float, high: float, currency: str, words: Words = ENGLISH) -> str:
-    """'€43 to €51', or one figure where both round to the same."""
+    """'€43 to €51.50', or one figure where both are the same."""
     first, last = money_words(low, currency, words), money_words(high, currency, words)
     return first if first == last else words.say("{first} to {last}", first=first, last=last)
 

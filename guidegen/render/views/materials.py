@@ -374,9 +374,8 @@ def _offers(scene: Scene, line: MaterialLine) -> str:
 def _pack_words(pack: PackCount, unit: str, words: Words) -> str:
     """'2 × roll, 5 m' for packs with a name, '2 × 250 ml' without."""
     amount = amount_words(pack.amount, unit, words)
-    if unit == "sheets":
-        each = words.many("{n} sheet each", "{n} sheets each", round(pack.amount))
-        return f"{pack.count} × {pack.name}" + (f" ({each})" if pack.amount > 1 else "")
+    if unit == "sheets":  # the name says how many are in a pack of several
+        return f"{pack.count} × {pack.name}"
     figure, name = amount.partition(SPACE)[0], pack.name
     if not name:
         return f"{pack.count} × {amount}"

@@ -92,6 +92,19 @@ def errors(folder: Path, guide: str, stock: str = STOCK) -> str:
     return "\n".join(map(str, run_checks(content)))
 
 
+def test_a_title_names_a_part_without_its_details(tmp_path):
+    """Beside 'Left flap' its 'Left flap, rim' is not named in the title, only in the text."""
+    flaps = BASE.replace("name: Left flap", 'name: "Left flap, rim"')
+    flaps = flaps.replace("name: Right flap", "name: Left flap")
+    entry = (
+        "  - same-as: glue-left\n    id: glue-right\n"
+        "    with: {left: [right, left], left-seam: right-seam}\n"
+    )
+    step = read(tmp_path, flaps + entry).guide.steps[-1]
+    assert step.title == "Do the same for the left flap (2\u00a0of\u00a02)"
+    assert "[left flap](piece:right) and [left flap, rim](piece:left)" in step.text
+
+
 def test_a_repeat_is_a_plain_step(tmp_path):
     """Everything but pictures and troubles is taken over, with other parts, seams and needs."""
     entry = "  - same-as: glue-left\n    id: glue-right\n    with: {left: right, left-seam: right-seam}\n"

@@ -39,7 +39,7 @@ def test_each_size_of_sheet_alone() -> None:
     line = _line("sheets", 2, PackCount("craft sheet", 2, 1, 2.5), 5.0)
     found = sheet_alternatives(line, [PIECE], stock)
     told = [(one.packs[0].name, one.packs[0].count, one.cost) for one in found]
-    assert told == [("mat", 1, 6.0), ("small sheet, pack of 3", 2, 10.0)]
+    assert told == [("mat", 1, 6.0), ("small sheet, pack of 3 sheets", 2, 10.0)]
 
 
 def test_a_substitute_is_named() -> None:

@@ -196,10 +196,26 @@ def test_counted_things_round_up() -> None:
     assert (line.need, line.packs[0].count) == (21, 3)
 
 
+def test_every_term_of_a_sum_is_told() -> None:
+    """Two uses of the same amount are two terms: the sum that is shown is the sum that is bought."""
+    uses = [
+        {"material": "paint", "amount": 25},
+        {"material": "paint", "amount": 8},
+        {"material": "paint", "amount": 25},
+    ]
+    raw = GUIDE.model_dump(mode="json", by_alias=True, exclude_defaults=True)
+    raw["steps"][1]["uses"] = uses
+    found = list_materials(Guide.model_validate(raw), STOCK, KIT, (PLAN,), KIT.names())
+    (line,) = [line for line in found.lines if line.material == "paint"]
+    assert line.basis.replace("\xa0", " ") == "2 × 25 ml; 8 ml"
+    assert line.need == 58
+
+
 def test_sheets_are_sold_in_packs() -> None:
     """Three mats at two a pack: two packs, one mat left."""
     line = _lines()["foam"]
     assert (line.need, line.packs[0].count, line.left, line.cost) == (3, 2, 1, 18)
+    assert line.packs[0].name == "mat, pack of 2 sheets"
 
 
 def test_weight_by_hand() -> None:

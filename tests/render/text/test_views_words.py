@@ -41,17 +41,24 @@ def test_amounts(amount, unit, text):
 
 @pytest.mark.parametrize(
     ("price", "currency", "text"),
-    [(16, "EUR", "€16"), (4.5, "USD", "$4.50"), (218.7, "GBP", "£219"), (3, "CHF", "CHF 3")],
+    [
+        (16, "EUR", "€16"),
+        (16.5, "EUR", "€16.50"),
+        (4.5, "USD", "$4.50"),
+        (218.7, "GBP", "£218.70"),
+        (3, "CHF", "CHF 3"),
+        (2.9999999, "EUR", "€3"),
+    ],
 )
 def test_prices(price, currency, text):
-    """A price has its sign or code, and cents only where they matter."""
+    """A price has its sign or code, and its cents: what stands below one another adds up."""
     assert plain(words.money_words(price, currency)) == text
 
 
 def test_price_ranges():
     """A range names its currency once, and one price where both are alike."""
-    assert plain(words.money_range(198, 233.2, "EUR")) == "€198 to €233"
-    assert plain(words.money_range(61.2, 61.4, "EUR")) == "€61"
+    assert plain(words.money_range(198, 233.2, "EUR")) == "€198 to €233.20"
+    assert plain(words.money_range(61.2, 61.2, "EUR")) == "€61.20"
 
 
 def test_lengths_areas_weights_sizes():

@@ -197,7 +197,7 @@ def test_cut_plans_say_what_is_proven():
 def test_facts_cover_all_sizes():
     """Costs range over the sizes; times are those of the time line."""
     facts = facts_view(scene())
-    assert plain(facts.cost) == "€20 to €22"
+    assert plain(facts.cost) == "€19.50 to €22"
     assert (plain(facts.hands_on), plain(facts.elapsed)) == ("2 h 5 min", "2 h 15 min")
     assert plain(facts.pieces) == "10 pieces"
 
