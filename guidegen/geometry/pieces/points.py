@@ -191,8 +191,9 @@ def _spread_out(
     if inset is None or stagger is None or paired is None:
         return None
     length = asker.number(points.length, *place, "length")
-    if points.kind is PointKind.PATCH:
-        inset += (length or 0.0) / 2  # it begins at the edge
+    if points.kind is PointKind.PATCH and points.along is not None:
+        # At an edge a strap is glued from the edge inwards; on a line it lies across its middle.
+        inset += (length or 0.0) / 2
     spots = []
     for number, station in enumerate(stations):
         point, direction = point_at(track[0], station)
