@@ -16,6 +16,16 @@ LIVING: tuple[Code, ...] = (
             "In this size the number has no value.",
             "Correct the arithmetic, or the name of the edge.",
         ),
+        (
+            "dead-place",
+            "Readers look in vain for a mark, line or edge that is not there.",
+            "Name one that every size has, or add it to the part or seam.",
+        ),
+        (
+            "no-middle-mark",
+            "Who begins at the middle mark needs one: marks at thirds have none.",
+            "Give the seam an odd number of marks.",
+        ),
     ),
     *table(
         Group.TEXTS,

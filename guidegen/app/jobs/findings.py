@@ -10,6 +10,7 @@ from guidegen.checks.run import run_checks
 from guidegen.findings.records import Group
 from guidegen.findings.registry import CODES
 from guidegen.geometry.fastening.living_audit import audit_living
+from guidegen.geometry.fastening.places import audit_middles, audit_places
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.times.audit import audit_rooms
@@ -59,7 +60,11 @@ def find_problems(
         problem
         for file in whole
         if len(kits.get(file.id, ())) == len(file.size_names())
-        for problem in audit_living(file, kits[file.id])
+        for problem in (
+            *audit_living(file, kits[file.id]),
+            *audit_places(file, kits[file.id]),
+            *audit_middles(file, content.stock, kits[file.id]),
+        )
     ]
     return kits, [*problems, *found, *living, *_check_rooms(content, whole)]
 

@@ -256,6 +256,8 @@ class Process(Model):
     """Tools that it always needs."""
     wait: Duration = Field(default=0, validate_default=True)
     """Time in which the work must be left afterwards."""
+    from_middle: bool = False
+    """True where seams are joined from their middle mark outward: each needs one."""
     cuts: bool = False
     """True where pieces come into being: before it there is only a sheet."""
 

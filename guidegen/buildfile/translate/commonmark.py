@@ -13,10 +13,14 @@ from itertools import pairwise
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-__all__ = ["OUTSIDE", "SCHEMES", "Heading", "Reference", "Token"]
+__all__ = ["OUTSIDE", "PLACES", "SCHEMES", "Heading", "Reference", "Token"]
 
 SCHEMES = ("piece", "step", "material", "tool", "caution", "term")
 """Schemes of references inside a guide."""
+
+PLACES = ("mark", "edge", "spread", "groove", "row", "strap")
+"""Schemes of places on pieces: the middle mark of a seam, an edge, a spread line, the groove of a
+part, a row of points, a strap. They lead to the piece, and exist in every size or are errors."""
 
 OUTSIDE = ("https", "mailto")
 """Schemes of links that leave the site."""

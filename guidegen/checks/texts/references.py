@@ -8,6 +8,7 @@ from guidegen.buildfile.records.meanings import Markup
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.translate.commonmark import (
     PICTURE,
+    PLACES,
     SCHEMES,
     Heading,
     Reference,
@@ -88,6 +89,8 @@ def _links(text: PlacedText, tables: Tables, pictures: Collection[str] | None) -
                 hint = did_you_mean(found.name, table)
                 message = f"the text refers to {_address(found)}, which does not exist"
                 yield text.problem("dead-reference", found.line, f"{message}{hint}")
+        elif found.scheme in PLACES and tables.get("piece", ()) != ():
+            continue  # geometry knows whether the place is there
         elif not _leads_out(found):
             message = f'"{_address(found)}" is no address that becomes a link'
             yield text.problem("dead-link", found.line, message)

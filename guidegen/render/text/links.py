@@ -12,6 +12,8 @@ from typing import Protocol
 from urllib.parse import quote
 
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.translate.commonmark import PLACES
+from guidegen.geometry.fastening.places import piece_of
 from guidegen.layout.records import GuidePlan
 from guidegen.render.text.markdown import Resolver, Target
 
@@ -189,6 +191,8 @@ def resolver(
     names = _names(content, file)
 
     def resolve(scheme: str, name: str) -> Target | None:
+        if scheme in PLACES and file is not None:
+            scheme, name = "piece", piece_of(file.guide, scheme, name)
         title = names.get((scheme, name))
         if title is None:
             return None

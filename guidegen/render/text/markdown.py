@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 
 from guidegen.buildfile.translate.commonmark import (
     OUTSIDE,
+    PLACES,
     SCHEMES,
     Reference,
     Token,
@@ -134,7 +135,7 @@ def _attributes(target: Target) -> dict[str, str | int | float]:
 
 def _target(url: str, resolve: Resolver) -> Target | None:
     scheme, name = split_address(url)
-    if scheme in SCHEMES:
+    if scheme in SCHEMES or scheme in PLACES:
         target = resolve(scheme, name)
         return target if target is not None and target.href else None
     if scheme in OUTSIDE or (not scheme and url.startswith("#")):

@@ -1,0 +1,111 @@
+"""Links to places on pieces → the piece, and places that are not there in some size."""
+
+from collections.abc import Iterator, Sequence
+
+from guidegen.buildfile.living.holes import Ask
+from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.records.walk import texts_of
+from guidegen.buildfile.translate.commonmark import PLACES, references
+from guidegen.buildfile.yaml.expressions import ExpressionError
+from guidegen.buildfile.yaml.tree import Source, Trail
+from guidegen.geometry.fastening.answers import answer
+from guidegen.geometry.outline.records import LineKind
+from guidegen.geometry.pieces.records import Kit
+from guidegen.problems import Problem, did_you_mean
+
+
+def piece_of(guide: Guide, scheme: str, name: str) -> str:
+    """The part that a place lies on; empty where there is none."""
+    if scheme == "mark":
+        seam = guide.seams.get(name)
+        return seam.join[0].partition(".")[0] if seam is not None else ""
+    if scheme == "strap":
+        strap = guide.straps.get(name)
+        return strap.start.row.partition(".")[0] if strap is not None else ""
+    return name.partition(".")[0]
+
+
+def audit_places(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
+    """Links to places that some size does not have, each told once."""
+    for source, trail, text in _texts(file):
+        for found in references(text):
+            if found.scheme not in PLACES:
+                continue
+            for kit in kits:
+                fault = _fault(file.guide, kit, found.scheme, found.name)
+                if fault:
+                    size = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
+                    message = f"{size}{found.scheme}:{found.name}: {fault}"
+                    yield source.problem("dead-place", trail, message)
+                    break
+
+
+def audit_middles(file: GuideFile, stock: Stock, kits: Sequence[Kit]) -> Iterator[Problem]:
+    """Seams that a step joins from their middle outward, without a mark there."""
+    for number, step in enumerate(file.guide.steps):
+        process = stock.processes.get(step.process or "")
+        if process is None or not process.from_middle:
+            continue
+        for index, seam in enumerate(step.seams):
+            for kit in kits:
+                fault = _no_middle(kit, seam)
+                if fault:
+                    size = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
+                    message = f"{size}{process.name} begins at the middle mark: {fault}"
+                    trail = ("steps", number, "seams", index)
+                    yield file.source.problem("no-middle-mark", trail, message)
+                    break
+
+
+def _texts(file: GuideFile) -> Iterator[tuple[Source, Trail, str]]:
+    numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
+    for trail, text in texts_of(file.guide).items():
+        place: Trail = trail
+        if trail[0] == "steps":
+            place = ("steps", numbers[str(trail[1])], *trail[2:])
+        yield file.source, place, text
+    for made in file.translations.values():
+        for trail, text in made.texts.items():
+            yield made.source, trail, text
+
+
+def _no_middle(kit: Kit, seam: str) -> str:
+    """Why a seam has no middle mark; empty where it has one."""
+    try:
+        marks = answer(kit, Ask("marks", (seam,)))
+    except ExpressionError as error:
+        return str(error)
+    if marks % 2:
+        return ""
+    return f"{seam} has {marks:.0f} marks, expected an odd number"
+
+
+def _fault(guide: Guide, kit: Kit, scheme: str, name: str) -> str:
+    if scheme == "mark":
+        return _no_middle(kit, name)
+    if scheme == "strap":
+        return "" if name in guide.straps else f"no such strap{did_you_mean(name, guide.straps)}"
+    part, _, own = name.partition(".")
+    if part not in guide.parts:
+        return f"no such part{did_you_mean(part, guide.parts)}"
+    known = _known(kit, scheme, part)
+    if scheme == "groove":
+        return "" if known else f"{part} has no groove"
+    return "" if own in known else f"no such {scheme} on {part}{did_you_mean(own, known)}"
+
+
+def _known(kit: Kit, scheme: str, part: str) -> list[str]:
+    """Names of a part's edges, spread lines, grooves or rows."""
+    if scheme == "edge":
+        return [name for one in kit.finished if one.part == part for name, _ in one.edges]
+    if scheme == "row":
+        return [row.name for row in kit.rows if row.part == part]
+    piece = next(kit.built(part), None)
+    if piece is None:
+        return []
+    if scheme == "groove":
+        return ["groove" for _ in piece.grooves]
+    lines = (*piece.template.lines, *piece.shape.lines)
+    return sorted({line.label for line in lines if line.kind is LineKind.SPREAD})
