@@ -78,9 +78,7 @@ def draw_guide(
         sizes=sizes,
         time_line=draw_time_line(plan.time_line, guide, lang),
         teams={
-            team.people: draw_team_line(team, guide, lang)
-            for team in plan.teams
-            if team.people > 1
+            team.people: draw_team_line(team, guide, lang) for team in plan.teams if team.people > 1
         },
         signs=draw_signs(lang),
         steps=_draw_steps(guide, kit, stock, lang),

@@ -255,7 +255,7 @@ def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
         date=guide.date,
         owner=site.publisher,
         author=guide.author,
-        approver=guide.approved_by or guide.author,
+        approver=guide.approved_by or content.words.say("not yet"),
         licence=guide.licence,
         address=f"{site.address}{plan.file.id}/" if site.address else "",
         lang=content.words,

@@ -99,7 +99,7 @@ def booklet_html(
     Raises KeyError for a size or paper that is not there.
     """
     links = BookletLinks(described_things(content, plan))
-    scene = Scene(content, plan, pictures, links, paper=True)
+    scene = Scene(content, plan, pictures, links, paper=True, size=size)
     size_plan, drawn = plan.of_size(size), pictures.sizes[size]
     kit = size_plan.kit
     guide = scene.guide

@@ -129,7 +129,7 @@ def summary_html(
     density: Density = Density.WIDE,
 ) -> str:
     """What it is, what to buy, what to do and what can hurt, for one page of each of `papers`."""
-    scene = Scene(content, plan, pictures, NoLinks(), paper=True)
+    scene = Scene(content, plan, pictures, NoLinks(), paper=True, size=size)
     size_plan = plan.of_size(size)
     cautions = all_cautions(scene)
     grave = tuple(view for view in cautions if view.css.upper() in GRAVE) or cautions
@@ -168,7 +168,7 @@ def one_page_html(
 
     Its rules are those of the checklist, then '<edition>.css' where the theme has one.
     """
-    scene = Scene(content, plan, pictures, NoLinks(), paper=True)
+    scene = Scene(content, plan, pictures, NoLinks(), paper=True, size=size)
     size_plan = plan.of_size(size)
     own = f"{document.edition}.css"
     styles = dict.fromkeys((*STYLES, "checklist.css", *([own] if own in theme.files else [])))

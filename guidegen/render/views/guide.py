@@ -17,6 +17,7 @@ from guidegen.render.text.views_words import (
     money_range,
     work_words,
 )
+from guidegen.render.views.counts import piece_words
 from guidegen.render.views.photos import PhotoView
 from guidegen.render.views.scene import (
     DrawingView,
@@ -116,7 +117,6 @@ def facts_view(scene: Scene) -> FactsView:
     """Facts of the guide over all its sizes."""
     plan, guide, words = scene.plan, scene.guide, scene.words
     costs = [size.materials.cost for size in plan.sizes]
-    kit = plan.usual.kit
     return FactsView(
         summary=guide.summary,
         hands_on=work_words(plan.time_line.hands_on, scene.words),
@@ -124,9 +124,7 @@ def facts_view(scene: Scene) -> FactsView:
         cost=money_range(min(costs), max(costs), scene.content.site.currency, scene.words),
         level=capital(words.say(guide.level)),
         sizes=tuple(size_title(size.size, words) for size in plan.sizes),
-        pieces=words.many(
-            "{n} piece", "{n} pieces", sum(piece.copies - piece.spares for piece in kit.pieces)
-        ),
+        pieces=piece_words(scene),
         steps=words.many("{n} step", "{n} steps", len(guide.steps)),
         assumes=guide.assumes,
     )

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from guidegen.buildfile.read.content import ONE_SIZE, Content
 from guidegen.buildfile.records.guide import Guide
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import GuidePictures
@@ -32,6 +33,18 @@ class Scene:
     links: Links
     paper: bool = False
     """True for a booklet: references print their page, drawings are files."""
+    size: str = ""
+    """The size that a document is for; empty for a page for all sizes."""
+
+    @property
+    def kits(self) -> tuple[Kit, ...]:
+        """Kits of the sizes that are shown: what is counted has to hold in each."""
+        return tuple(one.kit for one in self.plan.sizes if self.size in ("", one.size))
+
+    @property
+    def kit(self) -> Kit:
+        """The kit of the size; that of the usual one where there is none."""
+        return self.kits[0] if self.size else self.plan.usual.kit
 
     @property
     def words(self) -> Words:

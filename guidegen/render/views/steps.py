@@ -16,10 +16,10 @@ from guidegen.render.text.views_words import (
     capital,
     duration_words,
     length_words,
-    times_words,
     work_words,
 )
 from guidegen.render.views.cautions import StepCautionsView, step_cautions_view, young_words
+from guidegen.render.views.counts import part_words, whole_words
 from guidegen.render.views.photos import PhotoView
 from guidegen.render.views.scene import (
     DrawingView,
@@ -310,30 +310,29 @@ def _use_words(scene: Scene, use: Use) -> list[str]:
 
 
 def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
-    """The pieces of a step's parts, spares left out of the count."""
-    kit = scene.plan.usual.kit
+    """The pieces of a step's parts, with how many of each there are in the size."""
+    kit = scene.kit
     views = []
     for part in step.parts:
         pieces = tuple(kit.built(part))
         if pieces:
-            href, count = scene.links.to("piece", part), pieces[0].copies - pieces[0].spares
+            href = scene.links.to("piece", part)
             views.append(
                 PartView(
                     tuple(LinkView(piece.label, href) for piece in pieces),
                     pieces[0].name if len(step.parts) <= MOST_NAMED else "",
-                    times_words(count, scene.words) if count > 1 else "",
+                    part_words(scene, part),
                 )
             )
     return tuple(views)
 
 
 def _whole_kit(scene: Scene, step: Step) -> str:
-    """'All 104 pieces' where a step works on every part; empty otherwise."""
-    kit = scene.plan.usual.kit
+    """'All 104 pieces and 6 spare' where a step works on every part; empty otherwise."""
+    kit = scene.kit
     if len(kit.pieces) < 2 or {piece.part for piece in kit.pieces} - set(step.parts):
         return ""
-    count = sum(piece.copies - piece.spares for piece in kit.pieces)
-    return scene.words.many("The only piece", "All {n} pieces", count)
+    return whole_words(scene)
 
 
 def _joins(scene: Scene, step: Step) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from markupsafe import Markup
 
 from guidegen.buildfile.records.stock import Material
 from guidegen.render.text.views_words import length_words
+from guidegen.render.views.counts import row_words
 from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.words import SPACE, Words
 
@@ -17,7 +18,8 @@ class PieceRow:
     id: str
     labels: str
     name: str
-    count: int
+    count: str
+    """With its spares, in every size."""
     material: LinkView
     steps: tuple[LinkView, ...]
 
@@ -50,7 +52,7 @@ def guide_pieces(scene: Scene) -> tuple[PieceRow, ...]:
                 id=part,
                 labels=", ".join(piece.label for piece in pieces),
                 name=pieces[0].name,
-                count=sum(piece.copies - piece.spares for piece in pieces),
+                count=row_words(scene, part),
                 material=LinkView(
                     known.name if known else pieces[0].material,
                     scene.links.to("material", pieces[0].material),

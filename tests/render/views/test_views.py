@@ -10,6 +10,7 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.render.text.links import SiteLinks, described_things
 from guidegen.render.text.views_words import SPACE
 from guidegen.render.views.cautions import all_cautions, step_cautions_view, waived_cautions
+from guidegen.render.views.counts import part_words, piece_words, whole_words
 from guidegen.render.views.downloads import all_downloads
 from guidegen.render.views.guide import change_views, facts_view
 from guidegen.render.views.materials import materials_view
@@ -80,7 +81,7 @@ def test_waived_cautions_keep_their_reason():
 def test_step_shows_what_is_at_hand():
     """A step lists its pieces, tools, materials, joins and people."""
     cut, glue, strap = (step_view(scene(), step) for step in scene().guide.steps)
-    assert plain(cut.all_pieces) == "All 10 pieces"
+    assert plain(cut.all_pieces) == "All 10 pieces and 2 spare"
     assert [item.words for item in cut.tools] == ["Craft knife"]
     assert [item.words for item in cut.protection] == ["Safety goggles"]
     assert glue.joins == ("Seam: A left to A right", "Layers: Badge on cuff")
@@ -116,7 +117,7 @@ def test_pieces_at_hand_are_grouped_by_part():
     )  # fmt: skip
     step = guide_scene.guide.steps[0].model_copy(update={"parts": ("badge",)})
     (badge,) = step_view(guide_scene, step).pieces
-    assert plain(badge.count) == "8 times"
+    assert plain(badge.count) == "8 times and 2 spare"
 
 
 def test_stages_begin_where_the_stage_changes():
@@ -199,7 +200,7 @@ def test_facts_cover_all_sizes():
     facts = facts_view(scene())
     assert plain(facts.cost) == "€19.50 to €22"
     assert (plain(facts.hands_on), plain(facts.elapsed)) == ("2 h 5 min", "2 h 15 min")
-    assert plain(facts.pieces) == "10 pieces"
+    assert plain(facts.pieces) == "10 pieces and 2 spare"
 
 
 def test_changes_are_newest_first_and_name_templates():
@@ -254,3 +255,29 @@ def test_lengths_are_cut_in_the_order_of_the_plan():
         ("Webbing, 25 mm", "2 × roll, 1 m", cuts, ""),
         ("Webbing, 25 mm", "1 × end, 500 mm", ("1 × 450 mm, tab",), "50 mm"),
     ]
+
+
+def test_counts_follow_the_size():
+    """A booklet counts the pieces of its size; a page for all sizes tells which size has how many.
+
+    Spares stand beside the count, as they stand in the kit.
+    """
+    content, plan, pictures = sample()
+    (small, medium) = plan.sizes
+    pieces = tuple(
+        replace(piece, copies=piece.copies + 2) if piece.part == "badge" else piece
+        for piece in medium.kit.pieces
+    )
+    more = replace(medium, kit=replace(medium.kit, pieces=pieces))
+    plan = replace(plan, sizes=(small, more))
+    links = SiteLinks("cuff/index.html", described_things(content, plan), "cuff")
+    told = {}
+    for size in ("", "S", "M"):
+        seen = Scene(content, plan, pictures, links, size=size)
+        told[size] = plain(part_words(seen, "badge"))
+    assert told["S"] == "8 times and 2 spare"
+    assert told["M"] == "10 times and 2 spare"
+    assert told[""] == "8 times and 2 spare (S), 10 times and 2 spare (M)"
+    seen = Scene(content, plan, pictures, links)
+    assert plain(piece_words(seen)) == "10 to 12 pieces, by size"
+    assert plain(whole_words(replace(seen, size="M"))) == "All 12 pieces and 2 spare"
