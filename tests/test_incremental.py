@@ -9,11 +9,12 @@ from pathlib import Path
 import pytest
 from samples import GUIDE, SITE, STOCK, changed
 
-from guidegen.app.commands import press as pipeline
 from guidegen.app.commands.press import PressOptions, PressResult, press
+from guidegen.app.jobs import findings
 from guidegen.buildfile.read import reader
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.fingerprint import read_fingerprints
+from guidegen.errors import OutputError
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.progress import Silent
 from guidegen.render.text.templates_engine import Engine
@@ -131,18 +132,18 @@ def test_guides_that_have_not_changed_are_not_read(
     """After an edit of one guide no other is read, planned or drawn; the lists have both."""
     read: list[str] = []
     kits: list[str] = []
-    real_read, real_kit = reader.read_guide, pipeline.make_kit
+    real_read, real_kit = reader.read_guide, findings.make_whole_kit
 
     def read_guide(folder: Path, *more: object) -> object:
         read.append(folder.name)
         return real_read(folder, *more)
 
-    def make_kit(file: GuideFile, *more: object) -> object:
+    def make_kit(file: GuideFile, *more: object, **words: object) -> object:
         kits.append(file.id)
-        return real_kit(file, *more)
+        return real_kit(file, *more, **words)
 
     monkeypatch.setattr(reader, "read_guide", read_guide)
-    monkeypatch.setattr(pipeline, "make_kit", make_kit)
+    monkeypatch.setattr(findings, "make_whole_kit", make_kit)
     edit(site, "title: Test cuff", "title: Best cuff")
     result = pressed(site / "content", site / "out")
     assert (read, set(kits)) == (["cuff"], {"cuff"})
@@ -252,7 +253,10 @@ def test_an_index_that_leads_out_is_not_believed(site: Path, tmp_path: Path) -> 
         changed(text, '"cuff/M/pack.zip"', '"cuff/../../../secret"'), encoding="utf-8"
     )
     assert load_index(site / "out").files == {}
-    assert pressed(site / "content", site / "out", guides="cuff").kept == 0
+    # Without an index that can be believed nothing in out/ is known to be guidegen's own.
+    with pytest.raises(OutputError, match="is not from guidegen"):
+        pressed(site / "content", site / "out", guides="cuff")
+    assert (site / "out" / "cuff" / "M" / "pack.zip").is_file()
 
 
 def test_keys_are_the_same_in_every_process(site: Path) -> None:
