@@ -38,11 +38,16 @@ def test_choose_a_size(visit: Visit, address: str) -> None:
     """Two measurements, in cm or in inches, name the size and how far off each of them is."""
     page = visit.page
     page.goto(address + KINDS["guide"])
+    # The page shows mm, so does the finder.
+    assert page.locator(".finder-unit [value=mm]").is_checked()
+    page.locator(".finder-unit [value=cm]").check()
     page.get_by_label("Forearm girth").fill("25.5")
     page.get_by_label("Wrist girth").fill("15,6")
     answer = page.locator(".finder-answer")
     assert re.search(r"Your size:\s*M", answer.inner_text())
     assert "0.5\u00a0cm less" in answer.inner_text()
+    page.reload()
+    assert page.get_by_label("Forearm girth").input_value() == "25.5"
     page.get_by_label("inches").check()
     page.get_by_label("Forearm girth").fill("8 7/8")
     page.get_by_label("Wrist girth").fill("5.6")

@@ -196,9 +196,6 @@ const units = (() => {
     });
     chooser.hidden = false;
   }
-  const tape = document.querySelector(`.finder-unit [value="${choice.unit === "in" ? "in" : "cm"}"]`);
-  if (tape && choice.unit) tape.checked = true;
-
   // A size that is found, or whose page is opened, is the reader's.
   document.addEventListener("click", (event) => {
     const link = event.target instanceof Element ? event.target.closest("a[data-size-link]") : null;

@@ -76,6 +76,12 @@ def advice_words(advice: SizeAdvice) -> list[str]:
         for misfit in advice.misfits
         if abs(misfit.difference) >= 1
     ]
+    if advice.short:
+        names = ", ".join(advice.short)
+        lines.append(
+            f"size {size} does not close ({names}), and no size is larger there: wear only"
+        )
+        lines.append("  what was made to measure")
     # Edges without enough allowance come first, so the first of a part is its worst.
     worst: dict[str, EdgeGrowth] = {}
     for growth in advice.growths:

@@ -138,9 +138,11 @@ def _population(
         known = [n for n in file.guide.measurements if any(n in person for person in people)]
         titles = {name: file.guide.measurements[name].name for name in known}
         words = lang.say(
-            "Compared: {measurements}. Somebody is served by the size of least misfit when no "
-            "measurement is farther off than one size step; who is not has smaller or larger "
-            "measurements, or other proportions than the sizes.",
+            "Compared: {measurements}. Somebody is served by the advised size when no measurement "
+            "is farther off than one size step. Where the guide marks leading measurements, those "
+            "alone count: the size is large enough in each, and at most two steps too large. Who "
+            "is not served has smaller or larger measurements, or other proportions than the "
+            "sizes.",
             measurements=", ".join(titles.values()),
         )
         title = lang.say("Whom the sizes of {guide} serve", guide=file.id)

@@ -34,6 +34,7 @@ from guidegen.buildfile.records.steps import (
     Waiver,
 )
 from guidegen.buildfile.records.stock import Rate
+from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.fields import (
     Date,
     Id,
@@ -62,6 +63,18 @@ class Measurement(Model):
     """mm; smaller values are questioned."""
     most: Quantity | None = None
     """mm; larger values are questioned."""
+    leads: bool = False
+    """True where the size is chosen by it: a size smaller than this does not close."""
+
+    def limits(self) -> tuple[float | None, float | None]:
+        """mm between which it is plausible; None where there is no limit or it has no value."""
+        found: list[float | None] = []
+        for quantity in (self.least, self.most):
+            try:
+                found.append(quantity.value({}) if quantity is not None else None)
+            except ExpressionError:
+                found.append(None)
+        return found[0], found[1]
 
 
 class Hand(StrEnum):

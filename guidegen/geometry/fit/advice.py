@@ -26,6 +26,16 @@ LONE_STEP = 0.05
 girths of neighbouring sizes differ by about this much."""
 
 
+TAPE = 2.0
+"""mm to which a tape is read; a body is no larger than a size where it is by less. Our choice:
+1/16 in and a little."""
+
+ROOMY = 2.0
+"""Size steps by which a body may be smaller in a leading measurement, for each step that it may be
+off in others: straps and overlaps take in what is too wide, nothing lets out what is too narrow.
+The range that a size serves is as wide as that of other measurements, which reach both ways."""
+
+
 def size_table(file: GuideFile) -> dict[str, dict[str, float]]:
     """Measurements in mm by size, as far as they can be worked out."""
     return {name: size_numbers(file, name)[0].measurements for name in file.guide.sizes}
@@ -59,28 +69,61 @@ def misfit_score(misfits: Iterable[Misfit]) -> float:
     return (sum(squares) / len(squares)) ** 0.5 if squares else 0.0
 
 
+def leading(file: GuideFile) -> frozenset[str]:
+    """The measurements that the guide's author chooses sizes by; empty where none is marked."""
+    return frozenset(name for name, m in file.guide.measurements.items() if m.leads)
+
+
+def too_small(misfits: Iterable[Misfit], leads: frozenset[str]) -> tuple[str, ...]:
+    """Leading measurements in which a size is smaller than the body, so that it does not close."""
+    return tuple(m.measurement for m in misfits if m.measurement in leads and m.difference > TAPE)
+
+
+def rank_sizes(
+    table: Mapping[str, Mapping[str, float]], leads: frozenset[str], body: Mapping[str, float]
+) -> list[tuple[str, float, tuple[Misfit, ...]]]:
+    """Every size with its score and its misfits, the one that serves the body best first.
+
+    Leading measurements are lower limits: sizes that are large enough in all of them come first,
+    then those that lack least. Among these, the least misfit counts, of the leading ones alone
+    where the body has any, so that many wrists cannot outvote a chest. Of two alike the larger
+    one, since foam can be cut off.
+    """
+    steps = size_steps(table)
+    found: list[tuple[tuple[float, float, int], str, float, tuple[Misfit, ...]]] = []
+    for number, (size, row) in enumerate(table.items()):
+        misfits = misfits_of(body, row, steps)
+        if not misfits:
+            continue
+        lead = tuple(misfit for misfit in misfits if misfit.measurement in leads)
+        lacks = max((m.steps for m in lead if m.difference > TAPE), default=0.0)
+        score = misfit_score(lead or misfits)
+        found.append(((round(lacks, 9), round(score, 9), -number), size, score, misfits))
+    return [(size, score, misfits) for _, size, score, misfits in sorted(found, key=_order)]
+
+
+def _order(
+    ranked: tuple[tuple[float, float, int], str, float, tuple[Misfit, ...]],
+) -> tuple[float, float, int]:
+    return ranked[0]
+
+
 def advise_size(
     file: GuideFile, body: Mapping[str, float], stock: Stock | None = None
 ) -> SizeAdvice | None:
-    """The size with the least misfit; of two alike, the larger one, since foam can be cut off.
+    """The size that serves a body (mm by measurement) best: see rank_sizes.
 
     With a `stock`, also which edges would have to grow and whether their trim allowance is
     enough. None where the guide has no sizes, or none of their measurements is given.
     """
-    table = size_table(file)
-    steps = size_steps(table)
-    scored = [(name, misfits_of(body, row, steps)) for name, row in table.items()]
-    scored = [(name, misfits) for name, misfits in scored if misfits]
-    if not scored:
+    leads = leading(file)
+    ranked = rank_sizes(size_table(file), leads, body)
+    if not ranked:
         return None
-    order = {name: number for number, name in enumerate(table)}
-    ranking = sorted(
-        ((name, misfit_score(misfits)) for name, misfits in scored),
-        key=lambda pair: (round(pair[1], 9), -order[pair[0]]),
-    )
-    size, score = ranking[0]
+    size, score, misfits = ranked[0]
     growths = edge_growths(file, stock, size, body) if stock is not None else ()
-    return SizeAdvice(size, score, dict(scored)[size], tuple(ranking), growths)
+    ranking = tuple((name, points) for name, points, _ in ranked)
+    return SizeAdvice(size, score, misfits, ranking, growths, too_small(misfits, leads))
 
 
 def edge_growths(
@@ -136,16 +179,29 @@ def serve_people(
 ) -> list[Served]:
     """Which size serves each of `people` (mm by measurement), or why none does.
 
-    A person is served by the size of least misfit when no measurement is farther off than
-    `reach` size steps. Measurements that a person or the guide does not have are left out.
+    A person is served by the size that is advised when no measurement is farther off than `reach`
+    size steps. Where the guide marks leading measurements, those alone decide: the size is large
+    enough in each, and roomier by no more than ROOMY times `reach`. Measurements that a person or
+    the guide does not have are left out.
     """
-    table = size_table(file)
-    steps = size_steps(table)
-    return [_serve(*_best(person, table, steps), reach) for person in people]
+    table, leads = size_table(file), leading(file)
+    served = []
+    for person in people:
+        ranked = rank_sizes(table, leads, person)
+        size, _, misfits = ranked[0] if ranked else (None, 0.0, ())
+        served.append(_serve(size, misfits, leads, reach))
+    return served
 
 
-def _serve(size: str | None, misfits: tuple[Misfit, ...], reach: float) -> Served:
-    far = [misfit for misfit in misfits if abs(misfit.steps) > reach + 1e-9]
+def _serve(
+    size: str | None, misfits: tuple[Misfit, ...], leads: frozenset[str], reach: float
+) -> Served:
+    lead = [misfit for misfit in misfits if misfit.measurement in leads]
+    short = too_small(lead, leads)
+    roomy = ROOMY * reach + 1e-9
+    far = [m for m in lead if m.measurement in short or m.steps < -roomy]
+    if not lead:
+        far = [misfit for misfit in misfits if abs(misfit.steps) > reach + 1e-9]
     off = tuple(misfit.measurement for misfit in far)
     if size is not None and not far:
         return Served(size, Verdict.SERVED, off)
@@ -177,28 +233,20 @@ def most_missed(people: Iterable[Served], measurements: Sequence[str]) -> list[s
 
 
 def reach_boxes(file: GuideFile, first: str, second: str, reach: float = 1.0) -> list[SizeReach]:
-    """What each size serves in two measurements: up to `reach` size steps off either way."""
-    table = size_table(file)
+    """What each size serves in two measurements: up to `reach` size steps off either way, in a
+    leading one only downward, by ROOMY times as much."""
+    table, leads = size_table(file), leading(file)
     steps = size_steps(table)
-    a, b = reach * steps[first], reach * steps[second]
-    return [
-        SizeReach(size, (row[first] - a, row[second] - b), (row[first] + a, row[second] + b))
-        for size, row in table.items()
-        if first in row and second in row
-    ]
 
+    def ends(name: str, value: float) -> tuple[float, float]:
+        step = reach * steps[name]
+        if name in leads:
+            return value - ROOMY * step, value + TAPE
+        return value - step, value + step
 
-def _best(
-    person: Mapping[str, float],
-    table: Mapping[str, Mapping[str, float]],
-    steps: Mapping[str, float],
-) -> tuple[str | None, tuple[Misfit, ...]]:
-    """The size of least misfit; None where person and sizes have no measurement in common."""
-    best: tuple[str | None, tuple[Misfit, ...]] = (None, ())
-    least = float("inf")
+    boxes = []
     for size, row in table.items():
-        misfits = misfits_of(person, row, steps)
-        score = misfit_score(misfits)
-        if misfits and score <= least + 1e-9:
-            best, least = (size, misfits), score
-    return best
+        if first in row and second in row:
+            (a0, a1), (b0, b1) = ends(first, row[first]), ends(second, row[second])
+            boxes.append(SizeReach(size, (a0, b0), (a1, b1)))
+    return boxes

@@ -4,8 +4,6 @@ from collections.abc import Iterator, Mapping
 from math import isfinite
 
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.records.guide import Measurement
-from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.fit.advice import size_steps, size_table
 from guidegen.geometry.fit.records import Doubt
 from guidegen.problems import did_you_mean
@@ -91,7 +89,7 @@ def _out_of_limits(file: GuideFile, body: Mapping[str, float]) -> Iterator[Doubt
         value = body.get(name)
         if value is None or value <= 0:
             continue
-        least, most = _limits(measurement)
+        least, most = measurement.limits()
         if least is not None and value < least:
             hint = _unit_hint(value, least, most)
             words = f"{mm_text(value)} mm is less than {mm_text(least)} mm{hint}"
@@ -99,16 +97,6 @@ def _out_of_limits(file: GuideFile, body: Mapping[str, float]) -> Iterator[Doubt
         elif most is not None and value > most:
             words = f"{mm_text(value)} mm is more than {mm_text(most)} mm"
             yield Doubt(name, f"{measurement.name}: {words}; please measure again")
-
-
-def _limits(measurement: Measurement) -> tuple[float | None, float | None]:
-    limits: list[float | None] = []
-    for quantity in (measurement.least, measurement.most):
-        try:
-            limits.append(quantity.value({}) if quantity is not None else None)
-        except ExpressionError:
-            limits.append(None)
-    return limits[0], limits[1]
 
 
 def _unit_hint(value: float, least: float, most: float | None) -> str:

@@ -49,13 +49,17 @@ class SizeAdvice:
 
     size: str
     score: float
-    """Root of the mean square of its misfits in size steps: 0 fits, 0.5 is between two sizes."""
+    """Root of the mean square of its misfits in size steps: 0 fits, 0.5 is between two sizes. Of
+    the leading measurements alone, where the guide marks any and the body has one."""
     misfits: tuple[Misfit, ...]
     """Of that size, the farthest off first."""
     ranking: tuple[tuple[str, float], ...]
     """Every size with its score, the best first."""
     growths: tuple[EdgeGrowth, ...] = ()
     """Edges that would have to grow, those without enough allowance first."""
+    short: tuple[str, ...] = ()
+    """Leading measurements that even this size is too small in: then it does not close, and no
+    other size does better."""
 
 
 @dataclass(frozen=True, slots=True)

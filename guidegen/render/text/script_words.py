@@ -22,6 +22,8 @@ SCRIPT_WORDS = {
     "fits": msg("fits"),
     "more": msg("{length} more than the size ({share} of a size step)"),
     "less": msg("{length} less than the size ({share} of a size step)"),
+    "odd": msg("Please measure again: between {least} and {most} would be usual."),
+    "too-small": msg("{length} too small in size {size}: it does not close."),
     "your-size": msg("Your size:"),
     "timer-start": msg("Start the timer"),
     "timer-stop": msg("Stop the timer"),

@@ -55,6 +55,11 @@ class MeasurementView:
     id: str
     name: str
     take: Markup
+    leads: bool
+    """True where the size is chosen by it."""
+    least_mm: str
+    most_mm: str
+    """Plausible limits for the size finder; empty where there is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,10 +137,14 @@ def facts_view(scene: Scene) -> FactsView:
 
 def measurement_views(scene: Scene) -> tuple[MeasurementView, ...]:
     """The measurements of the guide."""
-    return tuple(
-        MeasurementView(number, name, measurement.name, scene.prose(measurement.take, heading=4))
-        for number, (name, measurement) in enumerate(scene.guide.measurements.items(), 1)
-    )
+    views = []
+    for number, (name, measurement) in enumerate(scene.guide.measurements.items(), 1):
+        least, most = ("" if mm is None else f"{mm:g}" for mm in measurement.limits())
+        take = scene.prose(measurement.take, heading=4)
+        views.append(
+            MeasurementView(number, name, measurement.name, take, measurement.leads, least, most)
+        )
+    return tuple(views)
 
 
 def size_views(scene: Scene) -> tuple[SizeView, ...]:

@@ -13,6 +13,7 @@ from guidegen.geometry.fit.advice import (
     size_steps,
 )
 from guidegen.geometry.fit.doubts import doubt_body, girth_term
+from guidegen.geometry.fit.records import Verdict
 
 GUIDE = """\
 measurements:
@@ -85,6 +86,40 @@ def test_between_two_sizes_the_larger_is_advised():
     """Exactly between two sizes the larger one is right: foam can be cut off."""
     body = {name: (TABLE["S"][name] + TABLE["M"][name]) / 2 for name in TABLE["S"]}
     assert advise_size(FILE, body).size == "M"
+
+
+LEADS = guide_file(GUIDE.replace("forearm: {name", "forearm: {leads: true, name"))
+
+
+def test_wrists_do_not_outvote_a_leading_forearm():
+    """A thick forearm on a thin wrist gets the size that closes around the forearm."""
+    body = {"forearm": 284.0, "wrist": 158.0, "arm_length": 228.0}
+    assert advise_size(FILE, body).size == "S"
+    advice = advise_size(LEADS, body)
+    assert (advice.size, advice.short) == ("L", ())
+    assert [size for size, _ in advice.ranking] == ["L", "M", "S"]
+
+
+def test_a_leading_measurement_is_a_lower_limit():
+    """Up to 2 mm over a size are the tape's; 3 mm over want the next one; above the largest, none
+    closes and the advice says in what."""
+    body = {"wrist": 175.0, "arm_length": 245.0}
+    sizes = {mm: advise_size(LEADS, {**body, "forearm": mm}) for mm in (251.9, 253.0, 283.0, 320.0)}
+    assert [advice.size for advice in sizes.values()] == ["S", "M", "L", "L"]
+    assert [advice.short for advice in sizes.values()] == [(), (), (), ("forearm",)]
+
+
+def test_a_body_without_its_leading_measurement_is_advised_by_the_others():
+    """Who has only a wrist to tell gets the size of that wrist."""
+    assert advise_size(LEADS, {"wrist": 176.0}).size == "M"
+
+
+def test_leading_measurements_decide_whom_a_size_serves():
+    """Roomier by two steps is taken in with straps; larger than the largest is not served."""
+    people = [{"forearm": mm, "wrist": 300.0} for mm in (189.0, 191.0, 312.0, 313.0)]
+    assert [person.verdict for person in serve_people(LEADS, people)] == [
+        Verdict.SMALLER, Verdict.SERVED, Verdict.SERVED, Verdict.LARGER,
+    ]  # fmt: skip
 
 
 def test_steps_of_sizes():

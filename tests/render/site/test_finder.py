@@ -43,12 +43,17 @@ def bodies():
     return found
 
 
-def test_script_finds_the_size_that_the_program_advises(ask_script):
-    """Size, score and misfits in order are the same for every body."""
-    file = guide_file(GUIDE)
+@pytest.mark.parametrize("leads", [[], ["forearm"], ["forearm", "wrist"]], ids=str)
+def test_script_finds_the_size_that_the_program_advises(ask_script, leads):
+    """Size, score, what is too small and misfits in order are the same for every body, with and
+    without leading measurements."""
+    text = GUIDE
+    for name in leads:
+        text = text.replace(f"{name}: {{name", f"{name}: {{leads: true, name")
+    file = guide_file(text)
     sizes = [{"name": n, "href": "", "values": row} for n, row in size_table(file).items()]
-    items = [[sizes, body] for body in bodies()]
-    answers = ask_script("finder.js", "script.adviseSize(item[0], item[1])", items)
+    items = [[sizes, body, leads] for body in bodies()]
+    answers = ask_script("finder.js", "script.adviseSize(item[0], item[1], item[2])", items)
     for body, answer in zip(bodies(), answers, strict=True):
         advice = advise_size(file, body)
         if advice is None:
@@ -56,6 +61,7 @@ def test_script_finds_the_size_that_the_program_advises(ask_script):
             continue
         assert answer["size"]["name"] == advice.size, body
         assert answer["score"] == pytest.approx(advice.score)
+        assert answer["short"] == list(advice.short)
         found = [(m["name"], m["difference"], m["steps"]) for m in answer["misfits"]]
         assert [m[0] for m in found] == [m.measurement for m in advice.misfits]
         assert [m[1:] for m in found] == [
@@ -70,7 +76,7 @@ def test_script_finds_the_size_that_the_program_advises(ask_script):
         ("34.5", "cm", 345), ("34,5", "cm", 345), (" 18 ", "cm", 180), ("10", "in", 254),
         ("13 3/8", "in", 339.725), ("3/4", "in", 19.05), ("", "cm", None), ("ten", "cm", None),
         ("0", "cm", None), ("-3", "cm", None), ("1 2/0", "in", None), ("133/8", "in", None),
-        ("1e3", "cm", None),
+        ("1e3", "cm", None), ("1000", "mm", 1000), ("345,5", "mm", 345.5),
     ],
 )  # fmt: skip
 def test_lengths_are_read_as_people_write_them(ask_script, text, unit, mm):
