@@ -116,7 +116,7 @@ def draw_key_pages(
     size = lang.say("size {size}", size=kit.size)
     flow = KeyFlow(key_paper(templates.paper), f"{head.title}, {size}", lang)
     draw_head(flow, templates, size, head)
-    draw_printing(flow)
+    printing = draw_printing(flow)
     joints = len(templates.pages) > len(templates.sheets)
     if joints:
         draw_joining(flow, butt=not templates.overlap)
@@ -127,7 +127,8 @@ def draw_key_pages(
     draw_marks(flow, templates, kit)
     draw_untold(flow, untold)
     for number, canvas in enumerate(flow.canvases, 1):
-        draw_foot(canvas, templates, kit, head, page_count(number, len(flow.canvases), lang))
+        count = page_count(number, len(flow.canvases), lang)
+        draw_foot(canvas, templates, kit, head, count, squares=number == printing)
         yield canvas.drawing()
 
 
@@ -163,8 +164,8 @@ def draw_head(flow: KeyFlow, templates: TemplateSet, size: str, head: SheetHead)
     flow.y -= 25
 
 
-def draw_printing(flow: KeyFlow) -> None:
-    """How to print, with both check squares."""
+def draw_printing(flow: KeyFlow) -> int:
+    """How to print, with both check squares; the number of the page that they stand on."""
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Print in true size"))
     squares = 2 * TEST_SQUARE_IN + 6
     beside = flow.width - squares - 6
@@ -174,6 +175,7 @@ def draw_printing(flow: KeyFlow) -> None:
     low = top - TEST_SQUARE_IN - 1
     draw_squares(flow.canvas, (left, low), (left + TEST_SQUARE_IN + 6, low))
     flow.y = min(y, low) - 5
+    return len(flow.canvases)
 
 
 def draw_tracing(flow: KeyFlow) -> None:
@@ -337,9 +339,15 @@ def _draw_words(flow: KeyFlow, title: str, words: str, rows: Sequence[tuple[str,
 
 
 def draw_foot(
-    canvas: Canvas, templates: TemplateSet, kit: Kit, head: SheetHead, number: str
+    canvas: Canvas,
+    templates: TemplateSet,
+    kit: Kit,
+    head: SheetHead,
+    number: str,
+    *,
+    squares: bool,
 ) -> None:
-    """The title strip of a key page."""
+    """The title strip of a key page; `squares`: whether the check squares stand on it."""
     lang = head.lang
     upper = [
         Field(lang.say("Title"), head.title, 600, 4.4),
@@ -349,4 +357,5 @@ def draw_foot(
     ]
     lower = lower_fields(head, kit, lang.say("Key to templates"))
     width = canvas.width - 2 * templates.margin_side
-    draw_strip(canvas, (templates.margin_side, templates.margin_end), width, [upper, lower])
+    corner = (templates.margin_side, templates.margin_end)
+    draw_strip(canvas, corner, width, [upper, lower], squares=squares)

@@ -104,7 +104,7 @@ def _key_pages(
     span = lang.say("sizes {first} to {last}", first=sizes[0], last=sizes[-1])
     draw_head(flow, first, span, head)
     _draw_switches(flow, sets, sizes)
-    draw_printing(flow)
+    printing = draw_printing(flow)
     joints = len(first.pages) > len(first.sheets)
     if joints:
         draw_joining(flow, butt=not first.overlap)
@@ -114,7 +114,8 @@ def _key_pages(
     draw_table(flow, _rows(sets, kits, materials, lang))
     draw_untold(flow, untold)
     for number, canvas in enumerate(flow.canvases, 1):
-        draw_foot(canvas, first, whole, head, page_count(number, len(flow.canvases), lang))
+        count = page_count(number, len(flow.canvases), lang)
+        draw_foot(canvas, first, whole, head, count, squares=number == printing)
         yield canvas.drawing()
 
 

@@ -112,10 +112,12 @@ def draw_strip(
     rows: Sequence[Sequence[Field]],
     *,
     deep: bool = False,
+    squares: bool = True,
 ) -> None:
     """Draw the strip's rows from a lower left corner, `width` mm wide, and how to print above.
 
-    A deep strip is narrow: each field gets a row of its own.
+    A deep strip is narrow: each field gets a row of its own. Without `squares` the page has no
+    check squares, and asks for none to be measured.
     """
     left, low = corner
     height = 6.5
@@ -129,7 +131,8 @@ def draw_strip(
         y = low + height * number
         canvas.line((left, y), (left + width, y), FINE)
     lang = canvas.lang
-    words = lang.say("Print at 100 %, not “fit to page”.") if deep else lang.say(PRINT_WORDS)
+    plain = deep or not squares
+    words = lang.say("Print at 100 %, not “fit to page”.") if plain else lang.say(PRINT_WORDS)
     canvas.text((left + 0.8, top + 1.0), words, 3.8, weight=700)
 
 

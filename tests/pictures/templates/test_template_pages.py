@@ -421,3 +421,16 @@ def test_thin_equal_pieces_may_be_cut_in_a_stack():
     assert stack_words((panes,)) == "may be cut in a stack of 3"
     assert stack_words((piece("p", "P", "P", rectangle(9, 9), copies=6, thickness=5.0),)) == ""
     assert stack_words((piece("p", "P", "P", rectangle(9, 9), copies=2, thickness=2.0),)) == ""
+
+
+def test_a_page_asks_to_measure_only_what_it_has():
+    """Pages that ask to measure the check squares have both; a second key page has none."""
+    kit = sample_kit()
+    pages = draw_template_pages(lay_out_templates(kit, "a4"), kit, HEAD, MATERIALS)
+    without = 0
+    for page in pages:
+        said = words(page)
+        asks = any("Measure both check squares" in text for text in said)
+        assert asks == ("50 mm" in said and "2 in" in said)
+        without += not asks
+    assert without > 0
