@@ -75,6 +75,7 @@ OPEN = {
     "buildfile.read.file_names": "names that every system can keep",
     "buildfile.read.fingerprint": "folders that a press writes beside build files",
     "buildfile.records.guide": "records of a guide",
+    "buildfile.records.motions": "what hands do, by name and in words",
     "buildfile.read.on_hand": "records of what is at hand",
     "buildfile.read.photos": "smaller copies of photos, and their pixels",
     "buildfile.read.print_profile": "how many inks a profile is for",

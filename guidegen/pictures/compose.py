@@ -94,7 +94,15 @@ def _draw_steps(guide: Guide, kit: Kit, stock: Stock, lang: Words) -> dict[str, 
     for step in guide.steps:
         process = stock.processes.get(step.process or "")
         cutting = step.stage is Stage.CUTTING and not (process and process.cuts)
-        drawn = draw_step(step, kit, "steps", before=before, cutting=cutting, lang=lang)
+        drawn = draw_step(
+            step,
+            kit,
+            "steps",
+            before=before,
+            cutting=cutting,
+            motion=process.motion if process else None,
+            lang=lang,
+        )
         if drawn:
             drawings[step.id] = drawn
         before |= set(step.stacks)

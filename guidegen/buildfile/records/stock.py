@@ -15,6 +15,7 @@ from guidegen.buildfile.records.meanings import (
     Translated,
     WorkRef,
 )
+from guidegen.buildfile.records.motions import Motion
 from guidegen.buildfile.records.steps import Sequence
 from guidegen.buildfile.yaml.fields import Duration, Id, Model, Quantity
 
@@ -258,6 +259,8 @@ class Process(Model):
     """Time in which the work must be left afterwards."""
     from_middle: bool = False
     """True where seams are joined from their middle mark outward: each needs one."""
+    motion: Motion | None = None
+    """What hands do in it: drawings of its steps show that where it happens."""
     cuts: bool = False
     """True where pieces come into being: before it there is only a sheet."""
 

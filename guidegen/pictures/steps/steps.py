@@ -1,15 +1,12 @@
 """Step and kit in → the pieces at hand out, with the edges and faces that get glue."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from guidegen.buildfile.records.guide import Stage, Step
+from guidegen.buildfile.records.motions import Motion
 from guidegen.geometry.outline.measures import (
     bounds,
-    run_length,
-    segment_length,
-    segment_point,
-    tangent,
 )
 from guidegen.geometry.outline.records import LineKind, Point, Run
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Kit, Piece
@@ -46,6 +43,17 @@ from guidegen.pictures.steps.layers import (
     draw_layers,
     layers_at_hand,
 )
+from guidegen.pictures.steps.motions import (
+    BAND,
+    Spot,
+    Worked,
+    draw_head,
+    draw_joins,
+    draw_motion,
+    draw_motions,
+    motion_words,
+    point_along,
+)
 from guidegen.words import Words
 
 WIDTH = 88.0
@@ -57,6 +65,8 @@ SIDE = 6.0
 """mm at the left and right: room for letters beside edges."""
 MOST_HEIGHT = 40.0
 """mm; room for the pieces."""
+MOST_DRAWN = 12
+"""Parts of a step that a drawing still shows; with more, each would be too small to tell."""
 ROW = 5.4
 """mm from one line of the key to the next."""
 LETTERS = 3.6
@@ -83,17 +93,22 @@ def draw_step(
     *,
     before: Collection[str] = (),
     cutting: bool = False,
+    motion: Motion | None = None,
     lang: Words,
 ) -> Drawing | None:
     """The pieces of a step at one scale; seams lettered on both edges, glued faces hatched; below
     them sections of its bevels, and the layers as far as they are built.
 
+    `motion` is what is done: it stands at the head, and on the pieces where it happens.
+
     `before` are the stacks that earlier steps have joined; `cutting` tells that the step cuts
-    bevels. Empty where the step works on no piece.
+    bevels. A step without pieces, or with so many that a drawing would show none, has its motion
+    alone; None where it has no motion either.
     """
     groups = _groups(step, kit)
-    if not groups:
-        return None
+    if not groups or len(step.parts) > MOST_DRAWN:
+        title = lang.say("How: {step}", step=step.title)
+        return draw_motion(motion, title, WIDTH, lang) if motion else None
     pieces = [group[0] for group in groups]
     captions = {group[0].key: group_caption(group) for group in groups}
     joined = {seam.id for seam in _joined(step, kit)}
@@ -107,13 +122,16 @@ def draw_step(
     layers_at = STRIP + 2 + ROW * sum(len(entry.lines) for entry in key)
     bevels_at = layers_at + below.layers.height
     foot = bevels_at + HEIGHT * len(below.bevels)
+    height = foot + rows.height + 8 + (BAND if motion else 0)
+    said = f"{motion_words(motion, lang)} " if motion else ""
     canvas = Canvas(
         width,
-        foot + rows.height + 8,
+        height,
         lang.say("Pieces at hand: {step}", step=step.title),
-        f"{_describe(groups, key, lang)}{below.words}",
+        f"{said}{_describe(groups, key, lang)}{below.words}",
         lang,
     )
+    worked: list[Worked] = []
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     with canvas.group(css="step", id=f"{prefix}-step-{step.id}"):
         for cell in rows.cells:
@@ -122,11 +140,18 @@ def draw_step(
             _draw_piece(canvas, cell, frame, materials)
             _draw_faces(canvas, step, cell.piece, frame, glued)
             _draw_seams(canvas, kit, cell.piece, frame, letters)
+            faces, edges = glued.get(cell.piece.part, ()), _joined_edges(step, kit, cell.piece)
+            worked.append(Worked(cell.piece, frame, faces, edges))
     _draw_key(canvas, key, STRIP + 1)
     draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at), WIDTH - 2 * SIDE)
     draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
     count = lang.many("{n} kind of piece", "{n} kinds of piece", len(groups))
     title_strip(canvas, lang.say("At hand"), count, rows.scale)
+    if motion:
+        draw_head(canvas, motion, height, 0, width)
+        with canvas.group(css="motions"):
+            draw_joins(canvas, _pairs(step, kit, worked))
+            draw_motions(canvas, motion, worked)
     return canvas.drawing()
 
 
@@ -157,6 +182,31 @@ class _Below:
 def _joined(step: Step, kit: Kit) -> list[JoinedSeam]:
     """The seams that a step joins: those that it names, and those between sections."""
     return [seam for seam in kit.seams if seam.id in step.seams or seam.step == step.id]
+
+
+def _joined_edges(step: Step, kit: Kit, piece: Piece) -> tuple[Run, ...]:
+    refs = [ref for seam in _joined(step, kit) for ref in (seam.first, seam.second)]
+    return tuple(run for ref in dict.fromkeys(refs) for run in _edges(piece, ref))
+
+
+def _pairs(step: Step, kit: Kit, worked: Sequence[Worked]) -> list[tuple[Spot, Spot]]:
+    """For each seam of the step both edges: the middle on the drawing, and the way out there."""
+    pairs: list[tuple[Spot, Spot]] = []
+    for seam in _joined(step, kit):
+        found = [_edge_middle(ref, worked) for ref in (seam.first, seam.second)]
+        if found[0] and found[1]:
+            pairs.append((found[0], found[1]))
+    return pairs
+
+
+def _edge_middle(ref: EdgeRef, worked: Sequence[Worked]) -> Spot | None:
+    for one in worked:
+        for run in _edges(one.piece, ref):
+            at, along = point_along(run, 0.5)
+            dx, dy = one.frame.vector(along)
+            # Outlines run counter-clockwise: outside is at the right of the way.
+            return one.frame.point(at), (dy, -dx)
+    return None
 
 
 def _groups(step: Step, kit: Kit) -> list[list[Piece]]:
@@ -245,15 +295,9 @@ def _edges(piece: Piece, ref: EdgeRef) -> list[Run]:
 
 def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
     """A letter in a ring outside the middle of an edge."""
-    left = run_length(run) / 2
-    for segment in run:
-        length = segment_length(segment)
-        if left <= length:
-            break
-        left -= length
-    share = min(1.0, left / length) if length else 0.0
-    x, y = frame.point(segment_point(segment, share))
-    dx, dy = frame.vector(tangent(segment, share))
+    at, along = point_along(run, 0.5)
+    x, y = frame.point(at)
+    dx, dy = frame.vector(along)
     centre = (x + dy * 3.4, y - dx * 3.4)
     _ring_letter(canvas, centre, letter)
 

@@ -32,9 +32,6 @@ from guidegen.render.views.scene import (
 MOST_NAMED = 10
 """Parts that a step lists by name; more are listed by label. Our choice: two lines on a page."""
 
-MOST_DRAWN = 12
-"""Parts that a step's drawing may show. Our choice: smaller ones cannot be told apart."""
-
 
 @dataclass(frozen=True, slots=True)
 class TroubleView:
@@ -152,7 +149,7 @@ def step_view(scene: Scene, step: Step) -> StepView:
     tools = [name for name in step_tools(step, stock) if name in stock.tools]
     wait = step_wait(step, stock)
     whole = _whole_kit(scene, step)
-    drawn = scene.pictures.steps.get(step.id) if len(step.parts) <= MOST_DRAWN else None
+    drawn = scene.pictures.steps.get(step.id)
     return StepView(
         number=step_numbers(scene.guide)[step.id],
         id=step.id,

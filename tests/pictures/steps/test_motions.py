@@ -1,0 +1,90 @@
+"""Motions: every one has a figure and words, stands where the work is, and never over a label."""
+
+from pathlib import Path
+
+import pytest
+from pictures.drawing_lint import check_drawing
+from pictures.motion_figure import FIGURE, draw_motions
+from pictures.picture_samples import sample_guide, sample_kit
+from shapely import Point, Polygon
+
+from guidegen.buildfile.records.motions import SAID, Motion
+from guidegen.geometry.outline.measures import bounds, flatten
+from guidegen.pictures.pen.frames import Frame
+from guidegen.pictures.pen.records import Circle, Drawing, Group, groups
+from guidegen.pictures.pen.records import Path as Drawn
+from guidegen.pictures.steps.figures import FIGURES, ON_PIECES
+from guidegen.pictures.steps.motions import BAND, Worked, label_boxes
+from guidegen.pictures.steps.motions import _spots as spots
+from guidegen.pictures.steps.steps import draw_step
+from guidegen.render.text.svg import svg_file
+from guidegen.words import ENGLISH
+
+STEPS = [step.id for step in sample_guide().guide.steps]
+
+
+def drawn(name: str, motion: Motion | None) -> Drawing | None:
+    """A step of the sample guide as it would be with a motion."""
+    step = next(step for step in sample_guide().guide.steps if step.id == name)
+    return draw_step(step, sample_kit(), "m", motion=motion, lang=ENGLISH)
+
+
+def figures(drawing: Drawing) -> list[Group]:
+    """The figures of a drawing; the one at its head first."""
+    return [group for group in groups(drawing.items) if "motion-" in group.css]
+
+
+def test_every_motion_has_a_figure_and_short_words():
+    """The table of figures is whole, and what a drawing says fits its head: 50 letters."""
+    assert set(FIGURES) == set(ON_PIECES) == set(SAID) == set(Motion)
+    assert all(FIGURES.values())
+    assert all(len(said) <= 50 for said in SAID.values())
+
+
+@pytest.mark.parametrize("motion", Motion)
+@pytest.mark.parametrize("name", STEPS)
+def test_no_figure_lies_over_a_label(name, motion):
+    """Whatever the step and the motion: no figure on a piece meets the room of a word or ring."""
+    drawing = drawn(name, motion)
+    assert drawing is not None
+    check_drawing(svg_file(drawing))
+    labels = list(label_boxes(drawing.items))
+    head, *others = figures(drawing)
+    assert head.title == SAID[motion] and SAID[motion] in drawing.description
+    for figure in others:
+        paths = [item for item in figure.items if isinstance(item, Drawn)]
+        assert paths and not any(isinstance(item, Circle) for item in figure.items)
+        left, low, right, high = bounds(tuple(run for path in paths for run in path.runs))
+        for box in labels:
+            assert left >= box[2] or right <= box[0] or low >= box[3] or high <= box[1]
+
+
+def test_a_step_without_motion_says_no_action():
+    """Where a process names no motion the drawing is as high as its pieces, without a figure."""
+    with_motion, without = drawn(STEPS[-1], Motion.CUT), drawn(STEPS[-1], None)
+    assert with_motion is not None
+    if without is not None:
+        assert not figures(without) and "Action" not in without.description
+        assert with_motion.height == pytest.approx(without.height + BAND) or not without.items
+
+
+def test_a_knife_lies_on_the_outline_and_a_punch_in_the_hole():
+    """The working point is where the geometry has the work: on the rim; in the middle of a hole."""
+    holed = [piece for piece in sample_kit().pieces if piece.shape.holes]
+    assert holed
+    for piece in holed:
+        at, _ = next(spots(Motion.PUNCH, Worked(piece, Frame())))
+        assert Polygon(flatten(piece.shape.holes[0], 0.1)).contains(Point(at))
+    for piece in sample_kit().pieces:
+        (x, y), way = next(spots(Motion.CUT, Worked(piece, Frame())))
+        rim = Polygon(flatten(piece.shape.ring(), 0.01)).exterior
+        assert rim.distance(Point(x, y)) < 0.02
+        assert way[0] ** 2 + way[1] ** 2 == pytest.approx(1)
+
+
+def test_the_gallery_of_the_handbook_is_what_the_code_draws():
+    """The figure in the handbook is drawn by this code, and named in its chapter."""
+    assert FIGURE.read_text("utf-8") == draw_motions()
+    chapter = (Path(FIGURE).parents[1] / "steps.md").read_text("utf-8")
+    assert "pictures/motions.svg" in chapter
+    assert all(f"`{motion}`" in chapter for motion in Motion)
