@@ -93,6 +93,21 @@ def _grown() -> Iterator[Case]:
             "copies: 2",
             f"grooves: [{', '.join(['{fold: 9}'] * 900)}]",
         ),
+        "brackets": ("opening brackets", "text: Cut along the lines.", f"text: '{'![' * 9_900}'"),
+        "all-texts-together": (
+            "letters in all texts",
+            "  - id: cut",
+            "".join(
+                f"  - {{id: s{n}, title: T, stage: cutting, text: '{'a' * 19_000}'}}\n"
+                for n in range(40)
+            )
+            + "  - id: cut",
+        ),
+        "override-left-open": (
+            "turns the direction",
+            "text: Cut along the lines.",
+            "text: Cut \u202enot.",
+        ),
         "long-text": ("longer than 20000", "text: Cut along the lines.", f"text: {'a ' * 20_000}"),
     }
     for name, (says, old, new) in grown.items():

@@ -126,7 +126,7 @@ ADAPTERS = {
     "ezdxf": "render.lists.dxf",
     "filelock": "write.staging",
     "fontTools": "render.fonts.font_subsets",
-    "jinja2": "render.text.templates_engine",
+    "jinja2": "render.text",
     "markdown_it": "buildfile.translate.commonmark",
     "markupsafe": "render",
     "numpy": "layout.paper.tiling",

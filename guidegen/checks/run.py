@@ -20,6 +20,7 @@ from guidegen.checks.steps.holding import check_holding
 from guidegen.checks.steps.making import check_making
 from guidegen.checks.steps.order import check_order_rules
 from guidegen.checks.steps.steps import check_steps
+from guidegen.checks.texts.directions import check_directions, check_shared_directions
 from guidegen.checks.texts.letters import check_letters, check_shared_letters
 from guidegen.checks.texts.licence import check_licence
 from guidegen.checks.texts.living import check_living
@@ -52,6 +53,7 @@ CHECKS: tuple[Check, ...] = (
     check_licence,
     check_translations,
     check_letters,
+    check_directions,
     check_suppressions,
 )
 """Checks of one guide, without geometry."""
@@ -65,6 +67,7 @@ SHARED: tuple[Callable[[Content], Iterator[Problem]], ...] = (
     check_shared_texts,
     check_shared_translations,
     check_shared_letters,
+    check_shared_directions,
 )
 """Checks of what all guides share."""
 

@@ -31,6 +31,16 @@ READING: tuple[Code, ...] = table(
         "Repeat fewer times, or divide the guide.",
     ),
     (
+        "too-much-text",
+        "Texts are bounded, so that a hostile guide cannot use up the computer.",
+        "Shorten the text, or divide the guide.",
+    ),
+    (
+        "direction",
+        "Words turned round show other letters than they hold; a caution may read as its contrary.",
+        "Delete the character, or close it behind the words that it is for.",
+    ),
+    (
         "too-deep",
         "Depth is bounded, so that a hostile file cannot use up the computer.",
         "Take nesting away; build files need few levels.",

@@ -11,8 +11,8 @@ from guidegen.errors import UsageError
 from guidegen.problems import Place, Problem, sort_problems
 from guidegen.render.lists.pack import verify_pack
 
-MAX_PACK = 1_000_000_000
-"""Bytes of a pack that is verified. Our choice: a hundred times a large kit."""
+MAX_PACK = 300_000_000
+"""Bytes of a pack that is verified, which are held in memory. Our choice: thirty large kits."""
 
 
 def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
@@ -36,7 +36,7 @@ def verify_packs(paths: tuple[Path, ...]) -> Findings:
 def _pack(path: Path) -> bytes:
     try:
         if path.stat().st_size > MAX_PACK:
-            raise UsageError(f"{path} is larger than {MAX_PACK / 1e9:g} GB")
+            raise UsageError(f"{path} is larger than {MAX_PACK / 1e6:g} MB")
         return path.read_bytes()
     except OSError as error:
         raise UsageError(f"{path} cannot be read: {error.strerror}") from None

@@ -18,6 +18,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.buildfile.expand.expansion import expand_steps
+from guidegen.buildfile.read.amounts import amount_problems
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.file_names import leads_out, unkeepable_part
 from guidegen.buildfile.read.print_profile import MOST_BYTES, press_inks
@@ -27,7 +28,7 @@ from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.steps import Sequence
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
-from guidegen.buildfile.records.walk import keys_from_files, walk
+from guidegen.buildfile.records.walk import keys_from_files, walk, wordings
 from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Trail, Value, read_tree
@@ -215,8 +216,10 @@ def _read[M: Model](
         return None, source
     value, source = prepare(value, source)
     record, invalid = validate(model, value, source)
+    if record is not None:
+        invalid += amount_problems({leaf.trail: leaf.text for leaf, _ in wordings(record)}, source)
     problems.extend(invalid)
-    return record, source
+    return (None if invalid else record), source
 
 
 def read_inside(folder: Path, name: str, shown: str, problems: list[Problem]) -> str | None:

@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection, Iterable
 from dataclasses import replace
 from pathlib import Path
 
+from guidegen.buildfile.read.amounts import amount_problems
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.file_names import leads_out
 from guidegen.buildfile.read.reader import FolderReader, read_file, read_inside, shown_path
@@ -118,4 +119,6 @@ def _read(  # noqa: PLR0917 - a file, a name and where problems go
     before = read_file(kept, "", quiet) if inside else None
     made, wrong = read_translation(language, prepare(value, source), source, original, before or "")
     problems.extend(wrong)
-    return made
+    too_much = amount_problems(made.texts, source)
+    problems.extend(too_much)
+    return nothing if too_much else made

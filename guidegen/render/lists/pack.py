@@ -12,6 +12,13 @@ _EPOCH = (1980, 1, 1, 0, 0, 0)
 
 MANIFEST = "manifest.json"
 
+MAX_MANIFEST = 10_000_000
+"""Bytes of a manifest. Our choice: a kit of a thousand files takes 200 kB."""
+MAX_MEMBERS = 10_000
+"""Files of a pack. Our choice: above any kit."""
+_MEMBER = b"PK\x01\x02"
+"""How a file's entry in an archive's directory begins; PKWARE, APPNOTE.TXT 6.3.10, 4.3.12."""
+
 MAX_UNPACKED = 2_000_000_000
 """Bytes of all files of a pack that is verified. Our choice: above any kit, below a bomb."""
 
@@ -43,6 +50,9 @@ def verify_pack(data: bytes) -> list[str]:
 
     The archive may come from anybody: its sizes are bounded before anything is unpacked.
     """
+    if data.count(_MEMBER) > MAX_MEMBERS:
+        # Told before the directory is read: each of its entries costs memory.
+        return [f"not a pack made by guidegen: more than {MAX_MEMBERS} files"]
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return list(_faults(archive))
@@ -65,6 +75,8 @@ def _faults(archive: zipfile.ZipFile) -> Iterator[str]:
         raise ValueError(f"it unpacks to more than {MAX_UNPACKED / 1e9:g} GB")
     if len(set(archive.namelist())) != len(archive.namelist()):
         yield "a file stands in the archive twice"
+    if archive.getinfo(MANIFEST).file_size > MAX_MANIFEST:
+        raise ValueError(f"its manifest is larger than {MAX_MANIFEST / 1e6:g} MB")
     listed: dict[str, dict[str, object]] = json.loads(archive.read(MANIFEST))["files"]
     names = set(archive.namelist()) - {MANIFEST}
     yield from (f"{name} is not in the archive" for name in sorted(set(listed) - names))

@@ -5,10 +5,8 @@ of ours made it; unknown names are errors with file and line; a template runs in
 sees nothing but the records that it is given.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sized
-from contextvars import ContextVar
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from jinja2 import (
     BytecodeCache,
@@ -17,13 +15,8 @@ from jinja2 import (
     TemplateError,
     TemplateNotFound,
     TemplateSyntaxError,
-    nodes,
-    pass_context,
 )
 from jinja2.bccache import Bucket
-from jinja2.exceptions import SecurityError
-from jinja2.runtime import Context
-from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup, escape
 
 from guidegen.errors import ContentError
@@ -32,14 +25,11 @@ from guidegen.render.text.cache_key import NotKnownError, shown_text, words_text
 from guidegen.render.text.document_cache import Keeper
 from guidegen.render.text.lengths import mark_lengths
 from guidegen.render.text.living import settle
+from guidegen.render.text.sandbox import Sandbox, begin_page
 from guidegen.words import ENGLISH, Foreign, Words, fill, holes
 
 SUFFIX = ".j2"
 """Ending of the files of a theme that are templates."""
-
-
-_PADDING = frozenset({"format", "format_map", "center", "ljust", "rjust", "zfill", "expandtabs"})
-"""Methods of texts whose result may be far longer than the text."""
 
 
 @dataclass(frozen=True)
@@ -59,79 +49,6 @@ class Theme:
             raise _error(self, name, 0, f'the theme has no file "{name}"{hint}') from None
         except UnicodeDecodeError:
             raise _error(self, name, 0, "expected UTF-8 text") from None
-
-
-MOST_TURNS = 2_000_000
-"""Turns of all loops of one page. Our choice: five hundred steps of a hundred turns
-each take 50,000."""
-TEXT_OF_A_TURN = 200
-"""Letters in a loop's body that count as one turn more. Our choice."""
-
-_turns_left: ContextVar[int] = ContextVar("turns_left", default=MOST_TURNS)
-
-
-@pass_context
-def _count_turns(context: Context, items: Iterable[object], cost: int) -> Iterable[object]:
-    """What a loop goes through; an error where all loops of the page take too many turns."""
-    things = items if isinstance(items, Sized) else tuple(items)
-    _turns_left.set(_turns_left.get() - cost * len(things))
-    if _turns_left.get() < 0:
-        raise SecurityError(f"loops of one page take more than {MOST_TURNS} turns")
-    return things
-
-
-class _Sandbox(ImmutableSandboxedEnvironment):
-    """jinja2's sandbox without what makes endless text or numbers from a few letters."""
-
-    intercepted_binops = frozenset({"*", "**"})
-
-    def __init__(self, **options: Any) -> None:  # noqa: ANN401 - handed on as they are
-        super().__init__(**options)
-        for name in ("format", "center", "indent"):
-            del self.filters[name]
-        for name in ("lipsum", "range"):
-            del self.globals[name]
-        self.filters["turns"] = _count_turns
-
-    def _generate(
-        self,
-        source: nodes.Template,
-        name: str | None,
-        filename: str | None,
-        defer_init: bool = False,
-    ) -> str:
-        """Count the turns of every loop, so that loops within loops come to an end.
-
-        jinja2 has this hook to generate code in another way.
-        """
-        for loop in list(source.find_all(nodes.For)):
-            if loop.recursive:
-                raise TemplateSyntaxError(
-                    "recursive loops are not for templates", loop.lineno, name, filename
-                )
-            text = sum(len(data.data) for data in loop.find_all(nodes.TemplateData))
-            cost = nodes.Const(1 + text // TEXT_OF_A_TURN)
-            loop.iter = nodes.Filter(loop.iter, "turns", [cost], [], None, None, lineno=loop.lineno)
-            loop.set_environment(self)
-        return super()._generate(source, name, filename, defer_init)
-
-    def call_binop(self, context: Context, operator: str, left: Any, right: Any) -> Any:  # noqa: ANN401 - values of templates
-        """A product of numbers; texts and lists are not repeated, and there are no powers."""
-        if operator == "**" or not all(isinstance(side, int | float) for side in (left, right)):
-            raise SecurityError(f"{operator} is for plain products of numbers only")
-        return super().call_binop(context, operator, left, right)
-
-    def is_safe_attribute(self, obj: Any, attr: str, value: Any) -> bool:  # noqa: ANN401 - values of templates
-        """Methods that pad a text to any width are refused too."""
-        return super().is_safe_attribute(obj, attr, value) and not (
-            isinstance(obj, str) and attr in _PADDING
-        )
-
-    def wrap_str_format(self, value: Any) -> Any:  # noqa: ANN401 - values of templates
-        """Formats can pad as well; jinja2 asks for them here rather than as an attribute."""
-        if super().wrap_str_format(value) is not None:
-            raise SecurityError("format is not for templates")
-        return None
 
 
 class _Compiled(BytecodeCache):
@@ -179,7 +96,8 @@ class Engine:
         self._words = words_text(words)
         self.keeper = keeper or Keeper()
         sources = {name: theme.text(name) for name in theme.files if name.endswith(SUFFIX)}
-        self._environment = _Sandbox(
+        self._environment = Sandbox(
+            {name: len(text) for name, text in sources.items()},
             loader=FunctionLoader(
                 # The file name is given as well, so that errors can name template and line.
                 lambda name: (sources[name], name, lambda: True) if name in sources else None
@@ -212,7 +130,7 @@ class Engine:
 
     def render(self, name: str, **views: object) -> str:
         """The text of template `name`. Raises ContentError with file and line."""
-        _turns_left.set(MOST_TURNS)
+        begin_page()
         try:
             return settle(self._environment.get_template(name).render(**views), self._said)
         except TemplateNotFound as error:
