@@ -98,7 +98,7 @@ def _grown() -> Iterator[Case]:
             "letters in all texts",
             "  - id: cut",
             "".join(
-                f"  - {{id: s{n}, title: T, stage: cutting, text: '{'a' * 19_000}'}}\n"
+                f"  - {{id: s{n}, title: T, stage: cutting, time: 1 min, text: '{'a' * 19_000}'}}\n"
                 for n in range(40)
             )
             + "  - id: cut",
