@@ -8,8 +8,10 @@ import re
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.site import Site
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.walk import wordings
-from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.problems import Problem
 
@@ -49,7 +51,7 @@ _OPEN = (
 )
 
 
-def _told(record: Model, source: Source) -> Iterator[Problem]:
+def _told(record: Guide | Site | Stock, source: Source) -> Iterator[Problem]:
     for leaf, _ in wordings(record):
         if is_open(leaf.text):
             yield source.problem("direction", leaf.trail, _OPEN)
