@@ -20,7 +20,17 @@ from packaging.utils import canonicalize_name
 ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "guidegen"
 
-LEAVES = ("units", "findings", "problems", "errors", "marks", "documents", "words", "progress")
+LEAVES = (
+    "units",
+    "findings",
+    "problems",
+    "errors",
+    "marks",
+    "documents",
+    "words",
+    "quantities",
+    "progress",
+)
 """Modules that every other may import; findings is a folder, the registry."""
 
 STAGES = {

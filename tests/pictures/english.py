@@ -42,7 +42,6 @@ from guidegen.pictures.templates import pages as _templates_pages
 from guidegen.pictures.templates import plan as _templates_plan
 from guidegen.pictures.templates import words as _templates_words
 from guidegen.pictures.times import class_line as _times_class_line
-from guidegen.pictures.times import parts as _times_parts
 from guidegen.pictures.times import time_line as _times_time_line
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
@@ -115,6 +114,4 @@ plan_sheet = in_english(_templates_plan.plan_sheet)
 cut_words = in_english(_templates_words.cut_words)
 stack_words = in_english(_templates_words.stack_words)
 draw_class_lines = in_english(_times_class_line.draw_class_lines)
-time_words = in_english(_times_parts.time_words)
-work_words = in_english(_times_parts.work_words)
 draw_time_line = in_english(_times_time_line.draw_time_line)

@@ -20,7 +20,9 @@ from guidegen.layout.times.class_records import ClassPlan, Person
 from guidegen.layout.times.plans import advise_hours, plan_class_times
 from guidegen.problems import did_you_mean
 from guidegen.progress import Reporter
-from guidegen.render.text.views_words import duration_words, money_words
+from guidegen.quantities import duration_words
+from guidegen.render.text.views_words import money_words
+from guidegen.words import ENGLISH
 from guidegen.write.staging import staging
 
 MOST_TOLD = 8
@@ -66,10 +68,10 @@ class ClassResult:
     def summary(self) -> str:
         """The closing words."""
         plan = self.plan
-        end, over = duration_words(plan.times.end), plan.advice.over
+        end, over = duration_words(plan.times.end, ENGLISH), plan.advice.over
         fits = f"fits in {plan.hours:g} h"
         if over:
-            fits = f"{duration_words(over)} more than the {plan.hours:g} h of the workshop"
+            fits = f"{duration_words(over, ENGLISH)} more than the {plan.hours:g} h of the workshop"
         cost = money_words(plan.materials.cost, self.currency)
         head = money_words(plan.per_head, self.currency)
         handouts = [name for name in self.files if name.startswith("handout-")]

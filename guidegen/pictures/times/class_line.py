@@ -12,17 +12,8 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER, SOFT, WIDE
 from guidegen.pictures.times.axis import Axis, Span, make_axis
-from guidegen.pictures.times.parts import (
-    FOOT,
-    HEAD,
-    LEFT,
-    RIGHT,
-    WIDTH,
-    WORK,
-    draw_grid,
-    time_words,
-    work_words,
-)
+from guidegen.pictures.times.parts import FOOT, HEAD, LEFT, RIGHT, WIDTH, WORK, draw_grid
+from guidegen.quantities import duration_words, work_words
 from guidegen.words import Words
 
 MOST_ROWS = 22
@@ -133,7 +124,7 @@ def _draw(
     else:
         words = lang.say("Numbers in the bars are those of people.")
         canvas.text((LEFT, STRIP + 2), words, 3.4, css="label")
-    end = lang.say("{elapsed} from start to end", elapsed=time_words(times.end, lang))
+    end = lang.say("{elapsed} from start to end", elapsed=duration_words(times.end, lang))
     title_strip(canvas, f"{title}: {end}", "", None)
     return canvas.drawing()
 
@@ -225,7 +216,7 @@ def _draw_key(canvas: Canvas, y: float) -> None:
 
 def _describe(rows: list[_Row], times: Schedule, lang: Words) -> str:
     queues = max((row.waited for row in rows), default=0.0)
-    said = lang.say("Over after {elapsed}.", elapsed=time_words(times.end, lang))
+    said = lang.say("Over after {elapsed}.", elapsed=duration_words(times.end, lang))
     if queues >= 1:
         more = lang.say("The longest queueing of a person: {time}.", time=work_words(queues, lang))
         said = f"{said} {more}"

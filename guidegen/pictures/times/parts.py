@@ -6,6 +6,7 @@ from guidegen.pictures.pen.hatches import hatch_lines
 from guidegen.pictures.pen.lettering import LEAST, text_width
 from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, SOFT
 from guidegen.pictures.times.axis import Axis
+from guidegen.quantities import duration_words
 from guidegen.words import Words
 
 WIDTH = 160.0
@@ -26,25 +27,6 @@ WORK = "#37474d"
 """Fill of work: dark, so that it differs from a hatched wait in any print."""
 
 
-def work_words(minutes: float, lang: Words) -> str:
-    """Hands-on time, in hours however long: nobody works through the night."""
-    hours, rest = divmod(round(minutes), 60)
-    if not hours:
-        return lang.say("{number} min", number=rest)
-    whole = lang.say("{number} h", number=hours)
-    return f"{whole} {lang.say('{number} min', number=rest)}" if rest else whole
-
-
-def time_words(minutes: float, lang: Words) -> str:
-    """A time as people say it: '45 min', '2 h 10 min', '3 days 4 h'."""
-    whole = round(minutes)
-    if whole < 1440:
-        return work_words(whole, lang)
-    days, rest = divmod(round(whole / 60), 24)
-    said = lang.many("{n} day", "{n} days", days)
-    return f"{said} {lang.say('{number} h', number=rest)}" if rest else said
-
-
 def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
     """The axis with its hours, and squeezed waits with their length above."""
     canvas.line((LEFT, base), (WIDTH - RIGHT, base), NARROW, css="thin")
@@ -54,7 +36,7 @@ def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
             continue
         width = stretch.x1 - stretch.x0
         canvas.rectangle(stretch.x0, base, width, top - base, None, fill=IDLE_FILL, css="idle")
-        words = _short(stretch.end - stretch.start, canvas.lang)
+        words = duration_words(stretch.end - stretch.start, canvas.lang)
         middle, half = (stretch.x0 + stretch.x1) / 2, text_width(words, LEAST) / 2
         if middle - half > free:
             _write_soft(canvas, middle, top + 2.4, words)

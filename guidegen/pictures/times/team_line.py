@@ -19,9 +19,8 @@ from guidegen.pictures.times.parts import (
     draw_key,
     draw_wait,
     draw_work,
-    time_words,
-    work_words,
 )
+from guidegen.quantities import duration_words, work_words
 from guidegen.words import Words
 
 SIZE = 3.8
@@ -115,7 +114,7 @@ def _times(plan: Schedule, lang: Words) -> str:
     return lang.say(
         "{work} at the bench, {elapsed} from start to end",
         work=work_words(plan.busy, lang),
-        elapsed=time_words(plan.elapsed, lang),
+        elapsed=duration_words(plan.elapsed, lang),
     )
 
 

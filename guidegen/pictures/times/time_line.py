@@ -21,9 +21,8 @@ from guidegen.pictures.times.parts import (
     draw_key,
     draw_wait,
     draw_work,
-    time_words,
-    work_words,
 )
+from guidegen.quantities import duration_words, work_words
 from guidegen.words import Words
 
 
@@ -62,7 +61,7 @@ def draw_time_line(time_line: Schedule, guide: Guide, lang: Words) -> Drawing:
     for number, row in enumerate(rows):
         _draw_row(canvas, row, axis, top - ROW * (number + 1))
     draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
-    total = lang.say("{elapsed} from start to end", elapsed=time_words(time_line.elapsed, lang))
+    total = lang.say("{elapsed} from start to end", elapsed=duration_words(time_line.elapsed, lang))
     work = lang.say("{time} of work", time=work_words(time_line.hands_on, lang))
     title_strip(canvas, work, total, None)
     return canvas.drawing()
@@ -110,7 +109,7 @@ def _describe(rows: list[_Row], time_line: Schedule, lang: Words) -> str:
             "{stage} {work} of work, {wait} of waiting",
             stage=lang.say(row.name),
             work=work_words(row.minutes, lang),
-            wait=time_words(sum(b - a for a, b in row.waits), lang),
+            wait=duration_words(sum(b - a for a, b in row.waits), lang),
         )
         if row.waits
         else lang.say(
@@ -123,6 +122,6 @@ def _describe(rows: list[_Row], time_line: Schedule, lang: Words) -> str:
     return lang.say(
         "{work} of work in all, {elapsed} from start to end. By stage: {list}.",
         work=work_words(time_line.hands_on, lang),
-        elapsed=time_words(time_line.elapsed, lang),
+        elapsed=duration_words(time_line.elapsed, lang),
         list=stages,
     )

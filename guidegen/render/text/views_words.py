@@ -8,39 +8,6 @@ from guidegen.units import inch_text, mm_text
 from guidegen.words import ENGLISH, SPACE, Words
 
 
-def duration_words(minutes: float, words: Words = ENGLISH) -> str:
-    """'25 min', '1 h 30 min', '2 d 4 h'; days of 24 hours, minutes left out beside days."""
-    whole = round(minutes)
-    days, rest = divmod(whole, 1440)
-    hours, left = divmod(rest, 60)
-    if days:
-        hours += left >= 30
-        if hours == 24:
-            days, hours = days + 1, 0
-        left = 0
-    return _time(days, hours, left, words)
-
-
-def work_words(minutes: float, words: Words = ENGLISH) -> str:
-    """Hands-on time, in hours however many: '48 h', since nobody works 24 hours a day.
-
-    Minutes are left out from ten hours on.
-    """
-    hours, left = divmod(round(minutes), 60)
-    if hours >= 10:
-        hours, left = hours + (left >= 30), 0
-    return _time(0, hours, left, words)
-
-
-def _time(days: int, hours: int, minutes: int, words: Words) -> str:
-    parts = [
-        words.say("{number} d", number=days) if days else "",
-        words.say("{number} h", number=hours) if hours else "",
-        words.say("{number} min", number=minutes) if minutes or not (days or hours) else "",
-    ]
-    return " ".join(part.replace(" ", SPACE) for part in parts if part)
-
-
 class Length(str):
     """A length in words that keeps its value on a page, so that a script can show other units.
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from guidegen.render.text.views_words import duration_words, work_words
+from guidegen.quantities import duration_words, work_words
 from guidegen.render.views.scene import DrawingView, Scene, drawing
 
 

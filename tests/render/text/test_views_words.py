@@ -2,7 +2,9 @@
 
 import pytest
 
+from guidegen.quantities import duration_words, work_words
 from guidegen.render.text import views_words as words
+from guidegen.words import ENGLISH
 
 
 def plain(text):
@@ -17,7 +19,7 @@ def plain(text):
 )  # fmt: skip
 def test_durations(minutes, text):
     """A duration is told in days and hours, or hours and minutes."""
-    assert plain(words.duration_words(minutes)) == text
+    assert plain(duration_words(minutes, ENGLISH)) == text
 
 
 @pytest.mark.parametrize(
@@ -25,7 +27,7 @@ def test_durations(minutes, text):
 )
 def test_work_is_told_in_hours(minutes, text):
     """Hands-on time never turns to days."""
-    assert plain(words.work_words(minutes)) == text
+    assert plain(work_words(minutes, ENGLISH)) == text
 
 
 @pytest.mark.parametrize(
