@@ -164,7 +164,9 @@
       warnings(form, advice, body, unit);
     };
     const remember = () =>
-      kept(form, Object.fromEntries([["unit", form.querySelector('[name="unit"]:checked').value], ...fields.map((field) => [field.dataset.measure, field.value])]));
+      const unit = form.querySelector('[name="unit"]:checked').value;
+      const typed = fields.map((field) => [field.dataset.measure, field.value]);
+      kept(form, Object.fromEntries([["unit", unit], ...typed]));
     form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("input", () => {
       find();
