@@ -163,10 +163,11 @@
       answer(form, advice, unit);
       warnings(form, advice, body, unit);
     };
-    const remember = () =>
+    const remember = () => {
       const unit = form.querySelector('[name="unit"]:checked').value;
       const typed = fields.map((field) => [field.dataset.measure, field.value]);
       kept(form, Object.fromEntries([["unit", unit], ...typed]));
+    };
     form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("input", () => {
       find();
