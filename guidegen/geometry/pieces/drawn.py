@@ -15,7 +15,7 @@ from guidegen.geometry.grading.edges import name_edges
 from guidegen.geometry.grading.grading import grade_piece
 from guidegen.geometry.grading.part_context import DrawnPart
 from guidegen.geometry.grading.soundness import audit_grading
-from guidegen.geometry.outline.records import InnerLine, Line, LineKind, Shape
+from guidegen.geometry.outline.records import Shape
 from guidegen.problems import Problem, did_you_mean
 
 
@@ -36,11 +36,9 @@ def drawn_shape(
         audit_grading(job, name_edges(job, piece), edges, name_edges(job, graded.rough))
     if job.fails:
         return None, job.problems
-    spreads = tuple(
-        InnerLine(LineKind.SPREAD, (Line(spread.start, spread.end),), spread.name)
-        for spread in graded.piece.spreads
-    )
-    return Shape(edges, graded.piece.holes, graded.piece.lines + spreads), job.problems
+    # Spread lines are the author's construction: they have done their work once a size is graded,
+    # and mean nothing to someone who cuts foam.
+    return Shape(edges, graded.piece.holes, graded.piece.lines), job.problems
 
 
 def _drawn_piece(job: DrawnPart) -> DrawnPiece | None:

@@ -86,8 +86,9 @@ def _tube(d: Dimensions, thickness: float) -> _Tube:
         raise ShapeError("length", "the slant and the scallops leave nothing at the closing edges")
     for rim in rims:
         far = rim.height + rim.inward * rim.slant
-        # A slant that passes the apex would come out on its other side, turned over.
-        if flat.girth(far) <= flat.slope / 100:
+        # A slant that passes the apex would come out on its other side, turned over. A rim without
+        # one ends where its girth says, however near to the point of a full cone.
+        if rim.slant and flat.girth(far) <= flat.slope / 100:
             raise ShapeError(f"slant-{rim.name}", "reaches over the point of the cone")
     return _Tube(flat, rims[0], rims[1])
 

@@ -46,11 +46,10 @@ def test_edges_keep_their_names_through_grading():
         assert [edge.name for edge in shape.edges] == ["left", "bottom", "right", "top"]
 
 
-def test_spread_lines_are_shown():
-    """The lines where the drawing was opened are among the inner lines, by name."""
+def test_spread_lines_stay_off_the_piece():
+    """The lines where the drawing was opened are construction: no reader gets them to see."""
     shape = good_drawing(LEG, LEG_EDGES + LEG_SPREAD, "L")
-    shown = [line.label for line in shape.lines if line.kind is LineKind.SPREAD]
-    assert shown == ["left", "right", "length"]
+    assert [line.kind for line in shape.lines] == [LineKind.FOLD]
 
 
 def test_unknown_spread_lines_are_named_with_the_nearest():

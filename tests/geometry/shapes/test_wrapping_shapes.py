@@ -235,6 +235,16 @@ def test_gore_marks_meet_at_equal_height():
     assert kit.seams[0].copies == 5
 
 
+@pytest.mark.parametrize(("top", "bottom"), [(300.0, 0.5), (0.5, 300.0)])
+def test_a_full_cone_needs_no_slant_to_be_made(top, bottom):
+    """A tube that ends in a point, with no slant given, is made; its rims have their girths."""
+    given = {"girth_top": top, "girth_bottom": bottom, "length": 200.0, "gap": 0.0, "ease": 0.0}
+    shape = build("tapered-tube", **given, backing=0.0, neutral=0.0)
+    assert fault_of(shape) is None
+    edges = lengths(shape)
+    assert (edges["top"], edges["bottom"]) == pytest.approx((top, bottom), abs=0.01)
+
+
 def test_cap_halves_share_what_the_foam_has_to_give():
     """The crown is too long by the share by which the middle is too short, and both are told."""
     for sizes in ((200.0, 160.0, 130.0), (200.0, 200.0, 100.0), (200.0, 160.0, 50.0)):
