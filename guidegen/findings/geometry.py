@@ -142,12 +142,28 @@ GEOMETRY: tuple[Code, ...] = (
     ),
 )
 
-SEAMS: tuple[Code, ...] = table(
-    Group.SEAMS,
-    Severity.ERROR,
-    (
-        "seam-length",
-        "Edges of different lengths cannot be joined: one buckles or a gap stays.",
-        "Correct the shorter edge, state the ease, or widen the tolerance.",
+SEAMS: tuple[Code, ...] = (
+    *table(
+        Group.SEAMS,
+        Severity.ERROR,
+        (
+            "seam-length",
+            "Edges of different lengths cannot be joined: one buckles or a gap stays.",
+            "Correct the shorter edge, state the ease, or widen the tolerance.",
+        ),
+    ),
+    *table(
+        Group.SEAMS,
+        Severity.WARNING,
+        (
+            "seam-thickness",
+            "Edges of foam of two thicknesses leave a step when they are joined edge to edge.",
+            "Use foam of one thickness, or lay one piece on the other as a layer.",
+        ),
+        (
+            "seam-bevel",
+            "A slanted edge and a square one meet in a line: glue has nothing to hold there.",
+            "Bevel both edges, or neither.",
+        ),
     ),
 )

@@ -19,6 +19,7 @@ from guidegen.geometry.pieces.audit import (
 from guidegen.geometry.pieces.darts import audit_darts
 from guidegen.geometry.pieces.finished import Finished, finished_sizes, make_finished
 from guidegen.geometry.pieces.joining import Joining, join_seams
+from guidegen.geometry.pieces.meeting_edges import audit_meeting
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
 from guidegen.geometry.pieces.point_rows import OnPart, place_on_parts
@@ -52,6 +53,7 @@ def make_kit(
     on_parts = place_on_parts(askers, finished)
     pieces = _pieces(askers, finished, known, counted, joining, on_parts=on_parts)
     problems += audit_darts(file, pieces, joining.seams)
+    problems += audit_meeting(file, pieces, joining.seams)
     stacks = _stacks(file, names, pieces, counted, problems)
     cut = _split(askers, stock, pieces)
     problems += _audit_rooms(file, stock, size, cut.pieces)
