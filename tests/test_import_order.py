@@ -92,6 +92,7 @@ OPEN = {
     "buildfile.derive.quantities": "all values of a guide that are formulas, with their places",
     "buildfile.read.content": "records of the whole content",
     "buildfile.expand.sequences": "what is wrong with repeats and sequences of steps",
+    "buildfile.records.musts": "records of rules of what must be there",
     "buildfile.records.meanings": "what the type of a field says of its text",
     "buildfile.records.site": "records of a site",
     "buildfile.derive.sizes": "values of a size's measurements and formulas",

@@ -12,12 +12,15 @@ from guidegen.checks.names.sizes import check_arithmetic, check_plausible, check
 from guidegen.checks.names.stock import check_cut_lengths, check_stock
 from guidegen.checks.report.suppression import check_suppressions
 from guidegen.checks.safety.cautions import check_waivers
+from guidegen.checks.safety.hazard_words import check_dangerous_tools, check_hazard_words
 from guidegen.checks.safety.stock_cautions import check_stock_cautions
 from guidegen.checks.steps.cycles import check_needs
 from guidegen.checks.steps.drying import check_drying
+from guidegen.checks.steps.features import check_features, check_joining
 from guidegen.checks.steps.flexing import check_flexing
 from guidegen.checks.steps.holding import check_holding
 from guidegen.checks.steps.making import check_making
+from guidegen.checks.steps.musts import check_musts
 from guidegen.checks.steps.order import check_order_rules
 from guidegen.checks.steps.steps import check_steps
 from guidegen.checks.texts.directions import check_directions, check_shared_directions
@@ -47,6 +50,10 @@ CHECKS: tuple[Check, ...] = (
     check_order_rules,
     check_drying,
     check_flexing,
+    check_features,
+    check_joining,
+    check_musts,
+    check_hazard_words,
     check_waivers,
     check_references,
     check_living,
@@ -64,6 +71,7 @@ SHARED: tuple[Callable[[Content], Iterator[Problem]], ...] = (
     check_stock,
     check_substitutes,
     check_stock_cautions,
+    check_dangerous_tools,
     check_shared_texts,
     check_shared_translations,
     check_shared_letters,

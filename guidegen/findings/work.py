@@ -57,6 +57,11 @@ STEPS: tuple[Code, ...] = (
             'Change the order; mark a legal second pass with "again".',
         ),
         (
+            "missing-work",
+            "Without this work the thing fails; the rule stands in stock.yaml.",
+            "Add a step for it.",
+        ),
+        (
             "split-not-joined",
             "Sections stay apart, or are glued where no caution of the glue is shown.",
             "Name a step that lists the part and uses that glue.",
@@ -94,6 +99,21 @@ STEPS: tuple[Code, ...] = (
             "cut-twice",
             "What is cut already cannot be cut again: one of the steps is wrong.",
             'Take the part out of one step; mark a second cut with "again".',
+        ),
+        (
+            "advised-work",
+            "Work that makers of such things do is not there; the rule stands in stock.yaml.",
+            "Add a step for it, or suppress it with your reason.",
+        ),
+        (
+            "feature-not-made",
+            "What the part promises has to come from some step.",
+            "Add the part to a step that makes it, or add the step.",
+        ),
+        (
+            "joined-by-nothing",
+            "Edges and layers hold together by glue, tape, thread or rivets.",
+            "Add what joins them to the uses of the step.",
         ),
         (
             "order-advised",
@@ -146,6 +166,16 @@ CAUTIONS: tuple[Code, ...] = (
             "waiver-without-reason",
             "A caution that is left out without a reason may hurt someone.",
             "Say in a few words why it cannot do harm here, or delete the waiver.",
+        ),
+        (
+            "hazard-without-caution",
+            "A reader meets the hazard here, and the caution is not shown.",
+            "Add the tool, the process or the caution to the step, or reword it.",
+        ),
+        (
+            "tool-without-caution",
+            "What cuts or burns needs its caution wherever it is used.",
+            "Add the caution to the tool.",
         ),
         (
             "no-first-aid",

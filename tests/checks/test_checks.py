@@ -1,12 +1,27 @@
 """Each check has a guide that keeps it and one that breaks it."""
 
+import ast
 from pathlib import Path
 
 import pytest
 from samples import GUIDE, SITE, STOCK, changed, write_content
 
 from guidegen.buildfile.read.reader import read_content
-from guidegen.checks.run import run_checks
+from guidegen.checks.run import CHECKS, SHARED, run_checks
+
+PACKAGE = Path(__file__).parents[2] / "guidegen" / "checks"
+
+
+def test_every_check_runs() -> None:
+    """A check that neither list of run.py has is named here."""
+    written = {
+        node.name
+        for path in PACKAGE.rglob("*.py")
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.FunctionDef) and node.name.startswith("check_")
+    }
+    listed = {check.__name__ for check in (*CHECKS, *SHARED)}
+    assert written - listed == set()
 
 
 def _report(folder: Path) -> str:

@@ -256,6 +256,9 @@ class Part(Model):
     """Other parts that are laid on this one."""
     points: dict[Id, Points] = Field(default_factory=dict, max_length=40)
     """Rows of holes, rivets, studs, slots and snaps."""
+    formed: bool | None = None
+    """True where it keeps a curve that a step must give it, false where it holds one without; left
+    out, computed shapes that go around something are formed, and plates and drawings are not."""
     flexes: bool = False
     """True where it bends while it is worn: only flexible glue and coats hold there."""
     texture: Translated | None = None

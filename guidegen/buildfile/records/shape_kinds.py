@@ -25,6 +25,8 @@ class ShapeKind:
     """Edges of the whole shape, counter-clockwise from the lower left."""
     half_edges: tuple[str, ...] = ()
     """Edges of the half template; 'centre' lies on the fold. Empty where no half is offered."""
+    curved: bool = False
+    """True where the flat piece is bent and has to keep its curve."""
     edges_vary: bool = False
     """True where dimensions decide which of the edges there are."""
 

@@ -25,6 +25,7 @@ WRAPS = (
         ),
         ("bottom", "side", "top", "side-2"),
         ("bottom", "side", "top", "centre"),
+        curved=True,
     ),
     ShapeKind(
         "belt",
@@ -56,6 +57,7 @@ WRAPS = (
         ),
         ("bottom", "side", "top", "side-2"),
         ("bottom", "side", "top", "centre"),
+        curved=True,
     ),
     ShapeKind(
         "scale-row",
@@ -85,6 +87,7 @@ WRAPS = (
         ),
         ("rim", "right", "left"),
         ("rim", "right", "centre"),
+        curved=True,
     ),
     ShapeKind(
         "cap-half",
@@ -98,6 +101,7 @@ WRAPS = (
         ),
         ("rim", "crown"),
         ("rim", "crown", "centre"),
+        curved=True,
     ),
     ShapeKind(
         "dome",
@@ -116,5 +120,6 @@ WRAPS = (
             for name in (f"rim-{number}", f"dart-{number}a", f"dart-{number}b")
         ),
         edges_vary=True,
+        curved=True,
     ),
 )

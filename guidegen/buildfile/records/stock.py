@@ -16,6 +16,7 @@ from guidegen.buildfile.records.meanings import (
     WorkRef,
 )
 from guidegen.buildfile.records.motions import Motion
+from guidegen.buildfile.records.musts import Makes, Must
 from guidegen.buildfile.records.steps import Sequence
 from guidegen.buildfile.yaml.fields import Duration, Id, Model, Quantity
 
@@ -84,6 +85,9 @@ class Caution(Model):
     """Protective equipment, ids of tools."""
     young: Young = Young.MAY
     """Whether young people may do such work; for workshops and schools."""
+    words: tuple[ForAuthor, ...] = Field((), max_length=40)
+    """Words in a step's text, or in the name of a tool, that speak of this hazard: proof tells
+    where they stand and the caution does not. In the language of the build files."""
     no_protection: Translated | None = None
     """Why no equipment helps, where DANGER or WARNING names none."""
     room: tuple[RoomNeed, ...] = ()
@@ -263,6 +267,8 @@ class Process(Model):
     """What hands do in it: drawings of its steps show that where it happens."""
     cuts: bool = False
     """True where pieces come into being: before it there is only a sheet."""
+    makes: tuple[Makes, ...] = ()
+    """What it gives the parts it works on; proof tells parts that need it and never get it."""
 
 
 class OrderRule(Model):
@@ -307,6 +313,8 @@ class Stock(Model):
     """By id."""
     rules: tuple[OrderRule, ...] = Field((), max_length=1000)
     """Order of processes on one part, and what never shares a room."""
+    musts: tuple[Must, ...] = Field((), max_length=1000)
+    """Work that must be there."""
     sequences: dict[Id, Sequence] = Field(default_factory=dict, max_length=200)
     """Steps that are written once and used by parts of any guide."""
     terms: dict[Id, Term] = Field(default_factory=dict)

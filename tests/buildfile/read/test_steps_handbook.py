@@ -7,6 +7,9 @@ from samples import GUIDE, STOCK, changed, write_content
 
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.records.validation import validate
+from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.checks.report.suppression import settle
 from guidegen.checks.run import run_checks
 from guidegen.cli import build_parser
@@ -15,7 +18,7 @@ from guidegen.findings.registry import CODES
 HANDBOOK = (Path(__file__).parents[3] / "guidegen" / "handbook" / "steps.md").read_text(
     encoding="utf-8"
 )
-REPEAT, SEQUENCE, RULES, SUPPRESS = re.findall(r"```yaml\n(.*?)```", HANDBOOK, re.DOTALL)
+REPEAT, SEQUENCE, RULES, MUSTS, SUPPRESS = re.findall(r"```yaml\n(.*?)```", HANDBOOK, re.DOTALL)
 
 PARTS = """\
   left: {name: Left flap, label: L, material: foam-5, shape: disc, dimensions: {diameter: 50}}
@@ -72,6 +75,7 @@ def test_sequences(tmp_path):
         "seam-not-made",
         "unused-part",
         "idle-part",
+        "joined-by-nothing",
     }
 
 
@@ -92,3 +96,12 @@ def test_commands_and_codes():
         build_parser().parse_args(command.split())
     codes = re.findall(r"--explain ([a-z-]+)|code: ([a-z-]+)", HANDBOOK)
     assert {code for pair in codes for code in pair if code} <= set(CODES)
+
+
+def test_the_rules_of_what_must_be_there_can_be_read():
+    """The chapter's example of such rules is one that stock.yaml takes."""
+    value, source, problems = read_tree(MUSTS, "stock.yaml")
+    assert problems == []
+    stock, found = validate(Stock, value, source)
+    assert found == []
+    assert [must.on for must in stock.musts] == ["guide", "part"]

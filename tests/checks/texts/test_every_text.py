@@ -52,6 +52,7 @@ STEPS_MORE = """\
 """
 
 STOCK_MORE = """\
+musts: [{need: [cutting], reason: first}]
 sequences:
   shared:
     about: Of all guides

@@ -1,0 +1,51 @@
+"""Rules that say what must be there: work that a guide or a part needs once it sees other work."""
+
+from enum import StrEnum
+from typing import Literal
+
+from pydantic import Field
+
+from guidegen.buildfile.records.meanings import ForAuthor, MaterialRef, ProcessRef
+from guidegen.buildfile.yaml.fields import Model
+
+
+class Makes(StrEnum):
+    """What a kind of work gives a part."""
+
+    TEXTURE = "texture"
+    """A pattern in its face."""
+    BEVEL = "bevel"
+    """Edges that are not square."""
+    GROOVE = "groove"
+    """V-grooves in its back."""
+    FORM = "form"
+    """A curve that stays."""
+    JOIN = "join"
+    """A hold on other parts, or on what holds it."""
+
+
+class Must(Model):
+    """Work that a guide must have."""
+
+    need: tuple[ProcessRef, ...] = Field(min_length=1, max_length=40)
+    """One of these kinds of work must be there."""
+    when: tuple[ProcessRef, ...] = Field((), max_length=40)
+    """Only where one of these is; without it and without `uses` always."""
+    uses: tuple[MaterialRef, ...] = Field((), max_length=40)
+    """Only where a step uses one of these."""
+    kinds: tuple[Literal["wearable", "prop", "workshop"], ...] = ()
+    """Only in guides of these kinds; none means all."""
+    on: Literal["guide", "part", "step"] = "guide"
+    """guide: anywhere in the guide; part: on every part that sees `when`; step: before every step
+    that does or uses it, on one of its parts at least."""
+    after: tuple[ProcessRef, ...] = Field((), max_length=40)
+    """In the guide, it must stand behind a step of one of these, where there are any; on a part,
+    behind the step that makes the rule count."""
+    before: tuple[ProcessRef, ...] = Field((), max_length=40)
+    """In the guide, it must stand before the first step of one of these."""
+    level: Literal["stop", "warn"] = "warn"
+    """stop: a guide without it is not published; warn: the author is told."""
+    reason: ForAuthor
+    """Why, for the author."""
+    source: ForAuthor = "common practice, no source"
+    """Where the rule comes from."""
