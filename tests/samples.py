@@ -53,6 +53,7 @@ cautions:
   blade:
     word: WARNING
     title: Sharp blade
+    short: Cut away from yourself, sharp blade only
     hazard: The blade is very sharp.
     consequence: It cuts deep.
     avoid: Cut away from your hand.
@@ -62,6 +63,7 @@ cautions:
   solvent:
     word: DANGER
     title: Flammable vapour
+    short: Work outdoors, no flame
     hazard: Solvent vapour burns.
     consequence: Flash fire.
     avoid: Work outdoors, no flame.
@@ -71,6 +73,7 @@ cautions:
   wet-paint:
     word: CAUTION
     title: Wet paint
+    short: Keep paint off your face
     hazard: Wet paint irritates eyes.
     consequence: Sore eyes.
     avoid: Keep it off your face.

@@ -8,6 +8,7 @@ ANSI Z535.6 belong to their step (from secondary sources; the standard was not r
 import csv
 import io
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from render.html_reader import Page
 from samples import GUIDE, changed, write_content
 
 from guidegen.app.jobs.guides import gather_plan, plan_size
+from guidegen.buildfile.derive.caution_places import builder_cautions, in_one_line
 from guidegen.buildfile.derive.cautions import GRAVITY, step_cautions
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
@@ -100,40 +102,49 @@ def plain(text: str) -> str:
     return " ".join(text.replace("\u00a0", " ").replace("\u202f", " ").split())
 
 
-def step_of(page: str, step: Step, steps: tuple[Step, ...]) -> str:
-    """The words of one step on a page, from its own start to that of the next one."""
-    parts = page.split("\ue000")
-    (found,) = [part for part in parts if part.startswith(f"{step.id}\ue001")]
-    return found.partition("\ue001")[2]
+STAGE, STEP, NAMED = "\ue002", "\ue000", "\ue001"
+"""Marks of a stage, of a step, and of the end of its name, in the words of a page."""
 
 
 def marked(html: str) -> str:
-    """The words of a page, with a mark where each step begins."""
-    body = re.sub(
-        r'(<(?:article|section|div)[^>]*\bid="step-([a-z0-9-]+)"[^>]*>)',
-        "\\1\ue000\\2\ue001",
-        html,
-    )
+    """The words of a page, with a mark where each stage and each step begins."""
+    body = re.sub(r'(<section class="stage"[^>]*>)', f"\\1{STAGE}", html)
+    body = re.sub(r'(<article[^>]*\bid="step-([a-z0-9-]+)"[^>]*>)', f"\\1{STEP}\\2{NAMED}", body)
     return plain(Page(body).text)
 
 
-def check_words(words: str, step: Step, stock: Stock) -> None:
-    """Every caution of a step stands before its instruction, the grave ones with all their parts."""
-    action = words.index(plain(step.text))
-    before = words[:action]
-    found = [stock.cautions[name] for name in step_cautions(step, stock)]
-    if found:  # tools may be listed before, under the same names
-        before = before[before.index(str(found[0].word)) :]
+def check_step(page: str, step: Step, stock: Stock) -> None:
+    """Every caution of a step stands in it before its instruction, gravest first: in one line, or in
+    full; what is one line stands in full before it in the same stage (on a sheet that has no stages,
+    on the sheet)."""
+    start = page.index(f"{STEP}{step.id}{NAMED}")
+    action = page.index(plain(step.text), start)
+    before, within = page[:start].rpartition(STAGE)[2], page[start:action]
     places = []
-    for number, caution in enumerate(found):
-        grave = caution.word in {SignalWord.DANGER, SignalWord.WARNING}
-        whole = grave or number < 3
-        parts = (caution.hazard, caution.consequence, caution.avoid) if whole else (caution.avoid,)
-        at = [before.index(plain(part)) for part in (caution.title, *parts)]
+    for name in builder_cautions(step, stock):
+        caution = stock.cautions[name]
+        line = in_one_line(caution)
+        parts = (
+            (caution.short or "",)
+            if line
+            else (caution.title, caution.hazard, caution.consequence, caution.avoid)
+        )
+        at = [within.index(plain(part)) for part in parts]
         assert at == sorted(at)
-        assert str(caution.word) in before[: at[0]]
+        assert str(caution.word) in within[: at[0]]
         places.append(at[0])
-    assert places == sorted(places)  # gravest first
+        if line:
+            whole = [plain(part) for part in (caution.title, caution.hazard, caution.avoid)]
+            found = [before.index(part) for part in whole]
+            assert found == sorted(found)
+            assert str(caution.word) in before[: found[0]]
+    ranks = sorted(zip(places, map(gravity_of(stock), builder_cautions(step, stock)), strict=True))
+    assert [rank for _, rank in ranks] == sorted(rank for _, rank in ranks)
+
+
+def gravity_of(stock: Stock) -> Callable[[str], tuple[bool, int]]:
+    """Order of the cautions of a step: those in full first, then by signal word."""
+    return lambda name: (in_one_line(stock.cautions[name]), GRAVITY[stock.cautions[name].word])
 
 
 def brought(step: Step, stock: Stock) -> set[str]:
@@ -194,9 +205,8 @@ def test_any_hazard_reaches_any_step(made, added):
     )
     paper, at_table = marked(booklet), marked(handout(here, "a4"))
     for step in steps:
-        check_words(step_of(page, step, steps), step, stock)
-        check_words(step_of(paper, step, steps), step, stock)
-        check_words(step_of(at_table, step, steps), step, stock)
+        for document in (page, paper, at_table):
+            check_step(document, step, stock)
     safety = plain(Page(site["cuff/safety.html"].decode()).text)
     for name in {name for found in here.plan.cautions for name in found.cautions}:
         caution = stock.cautions[name]
@@ -268,6 +278,7 @@ def test_any_caution_of_a_tool_is_read_first(made, hazards, step):
             hazard=f"Hazard{n}: {hazard}",
             consequence=f"Consequence{n}: {consequence}",
             avoid=f"Avoid{n}: {avoid}",
+            short=f"Short{n}: {title}" if n % 2 else None,
         )
         for n, (word, title, hazard, consequence, avoid) in enumerate(hazards)
     }
@@ -284,14 +295,14 @@ def test_any_caution_of_a_tool_is_read_first(made, hazards, step):
     site = render_guide(here.content, here.plan, here.pictures, THEME, {})
     page = marked(site["cuff/steps.html"].decode())
     (changed_step,) = [one for one in guide.steps if one.id == step]
-    check_words(step_of(page, changed_step, guide.steps), changed_step, stock)
+    check_step(page, changed_step, stock)
     assert set(cautions) <= set(here.plan.cautions[STEPS.index(step)].cautions)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_every_hazardous_tool_on_paper(made, paper):
     """In the printed booklet and on the handout of a class the cautions of every tool stand on the page of its action, and
-    before it, as the text is extracted from the PDF."""
+    before it, as the text is extracted from the PDF: in one line or in full."""
     first = made.plan.file.guide.steps[0]
     steps = tuple(
         first.model_copy(
@@ -325,13 +336,7 @@ def check_paper(html: str, here: Made, steps: tuple[Step, ...]) -> None:
             (page.find(other.text) for other in steps if page.find(other.text) < end), default=0
         )
         before = page[max(start, 0) : end]
-        names = [*step_cautions(step, here.content.stock)]
-        # Tools may be listed before, under the same names as cautions.
-        before = before[before.index(str(here.content.stock.cautions[names[0]].word)) :]
-        for name in names:
+        for name in builder_cautions(step, here.content.stock):
             caution = here.content.stock.cautions[name]
-            at = [
-                before.index(plain(part))
-                for part in (str(caution.word), caution.title, caution.hazard, caution.avoid)
-            ]
-            assert at == sorted(at)
+            said = caution.short if in_one_line(caution) else caution.hazard
+            assert str(caution.word) in before[: before.rindex(plain(said or ""))]

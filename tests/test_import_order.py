@@ -76,6 +76,7 @@ TOPS = {
 """Modules above the stages, and what each may import besides the leaves."""
 
 OPEN = {
+    "buildfile.derive.caution_places": "where each caution stands in full, and where in one line",
     "buildfile.derive.cautions": "which cautions a step has, from its tool, material and process",
     "buildfile.translate.commonmark": "parsed texts, their links and headings",
     "buildfile.yaml.expressions": "record and value of one formula",

@@ -198,6 +198,11 @@ CAUTIONS: tuple[Code, ...] = (
             "Add the caution that the product's safety data sheet calls for.",
         ),
         (
+            "long-short-caution",
+            "More than a line is skipped, so the whole caution stands before each action instead.",
+            "Say what to do in at most 60 letters.",
+        ),
+        (
             "unknown-statement",
             "Only codes whose official words are kept can be printed.",
             "Correct the code; combined ones are joined with +.",
@@ -206,6 +211,11 @@ CAUTIONS: tuple[Code, ...] = (
     *table(
         Group.CAUTIONS,
         Severity.ADVICE,
+        (
+            "no-short-caution",
+            "Without it the whole caution stands in every step, where it is soon skipped.",
+            'Say under "short" what to do, in at most 60 letters.',
+        ),
         (
             "waived-caution",
             "Whoever publishes the guide should have seen what was left out.",

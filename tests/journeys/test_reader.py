@@ -97,9 +97,26 @@ def press(visit: Visit, name: str) -> None:
 
 
 def open_work_view(visit: Visit, address: str) -> None:
-    """Go to the steps and show one at a time."""
+    """Go to the steps and show one at a time: first the hazards of the stage, then its first step."""
     visit.page.goto(address + KINDS["steps"])
     press(visit, "One step at a time")
+    hazards = visit.page.locator(".panels:visible")
+    assert hazards.count() == 1
+    assert hazards.get_by_role("note").count() >= 1
+    assert visit.page.locator("article.step:visible").count() == 0
+    past_hazards(visit)
+
+
+def past_hazards(visit: Visit, turn: str = "Next") -> None:
+    """Turn on while hazards stand alone on the page."""
+    while visit.page.locator(".panels:visible").count():
+        press(visit, turn)
+
+
+def turn_on(visit: Visit) -> None:
+    """The next step, its hazards read on the way."""
+    press(visit, "Next")
+    past_hazards(visit)
 
 
 def seen_step(visit: Visit) -> str:
@@ -114,9 +131,10 @@ def test_walk_the_steps(visit: Visit, address: str) -> None:
     page = visit.page
     open_work_view(visit, address)
     first = seen_step(visit)
-    press(visit, "Next")
+    turn_on(visit)
     second = seen_step(visit)
     page.keyboard.press("ArrowRight")
+    past_hazards(visit)
     third = seen_step(visit)
     assert len({first, second, third}) == 3
     # Its drawing shows pieces, not only its frame.
@@ -125,14 +143,19 @@ def test_walk_the_steps(visit: Visit, address: str) -> None:
     page.reload()
     assert seen_step(visit) == third
     page.keyboard.press("ArrowLeft")
+    past_hazards(visit, "Back")
     assert seen_step(visit) == second
     press(visit, "Back")
+    past_hazards(visit, "Back")
     assert seen_step(visit) == first
+    press(visit, "Back")
     assert page.get_by_role("button", name="Back").is_disabled()
+    press(visit, "Next")
     page.locator("article.step:visible").get_by_role("checkbox").check()
     page.keyboard.press("Escape")
     assert page.locator("article.step:visible").count() > 3
     press(visit, "One step at a time")
+    past_hazards(visit)
     assert seen_step(visit) == second
 
 
@@ -153,11 +176,13 @@ def test_swipe_turns_the_steps(browsing: Browsing, address: str) -> None:
         open_work_view(visit, address)
         first = seen_step(visit)
         visit.page.evaluate(SWIPE, [300, 100])
+        past_hazards(visit)
         second = seen_step(visit)
         assert second != first
         visit.page.evaluate(SWIPE, [100, 104])
         assert seen_step(visit) == second
         visit.page.evaluate(SWIPE, [100, 300])
+        past_hazards(visit, "Back")
         assert seen_step(visit) == first
         assert visit.complaints == []
 
@@ -293,8 +318,10 @@ def test_steps_print(browsing: Browsing, address: str) -> None:
     for control in ("One step at a time", "Start the timer", "Skip to content", "All steps"):
         assert control not in words
     (page,) = [text for text in texts if "Adults cut the bracers with a craft knife" in text]
-    assert -1 < page.find("cut bracers, bands and badges") < page.find("Sharp blade")
-    assert page.find("Sharp blade") < page.find("Adults cut the bracers with a craft knife")
+    line = page.find("Cut away from yourself, on a table")
+    assert -1 < page.find("cut bracers, bands and badges") < line
+    assert line < page.find("Adults cut the bracers with a craft knife")
+    assert words.find("Sharp blade") < words.find("Cut away from yourself, on a table")
 
 
 def test_by_keyboard_alone(browsing: Browsing, address: str) -> None:
@@ -311,7 +338,7 @@ def test_by_keyboard_alone(browsing: Browsing, address: str) -> None:
         tab_to(visit, "One step at a time")
         page.keyboard.press("Enter")
         count = page.locator("[data-step]").count()
-        for _ in range(count - 1):
+        for _ in range(page.locator("[data-step], [data-before]").count() - 1):
             page.keyboard.press("ArrowRight")
         assert page.locator(".work-count").inner_text() == f"{count} of {count}"
         tab_to(visit, "Done")

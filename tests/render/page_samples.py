@@ -78,6 +78,7 @@ STOCK = {
             "word": "CAUTION",
             "young": "watched",
             "title": "Sharp blade",
+            "short": "Cut away from the hand, on a table",
             "hazard": "The blade cuts skin as easily as foam.",
             "consequence": "Deep cuts.",
             "avoid": "Cut away from the hand.",
@@ -98,6 +99,7 @@ STOCK = {
         "skin": {
             "word": "WARNING",
             "title": "Skin contact",
+            "short": "Gloves that the data sheet names",
             "hazard": "Cement irritates skin.",
             "consequence": "Rashes.",
             "avoid": "Wear the gloves that the data sheet names.",
@@ -105,6 +107,7 @@ STOCK = {
         "fumes": {
             "word": "NOTICE",
             "title": "Smell of new foam",
+            "short": "Air it for a day",
             "hazard": "New foam smells.",
             "consequence": "It lingers.",
             "avoid": "Air it for a day.",
@@ -112,6 +115,7 @@ STOCK = {
         "waste": {
             "word": "NOTICE",
             "title": "Waste",
+            "short": "Dry rags spread out, outdoors",
             "hazard": "Rags with cement.",
             "consequence": "They may heat up.",
             "avoid": "Dry them spread out, outdoors.",

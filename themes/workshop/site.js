@@ -72,4 +72,32 @@
     }
     tellChanged(area, changed);
   }
+
+  // Lists of steps show what is done; the overview leads to the first step that is not.
+  const guide = document.body.dataset.guide;
+  const links = [...document.querySelectorAll("[data-of-step]")];
+  const markDone = () => {
+    for (const link of links) {
+      link.classList.toggle("done", Boolean(store && store.getItem(`${guide}/step/${link.dataset.ofStep}`)));
+    }
+    const place = document.querySelector(".go-on");
+    const next = links.findIndex((link) => !link.classList.contains("done"));
+    if (!place || next < 0 || !links.some((link) => link.classList.contains("done"))) return;
+    const link = place.querySelector("a");
+    link.href = links[next].href;
+    link.textContent = link.textContent.replace("{number}", next + 1);
+    place.hidden = false;
+  };
+  markDone();
+  document.addEventListener("change", markDone);
+
+  // On a phone what is read once is folded away; on paper it is all there.
+  const folds = [...document.querySelectorAll("details.fold")];
+  const asked = location.hash ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
+  if (matchMedia("(max-width: 34rem)").matches) {
+    for (const fold of folds) fold.open = Boolean(asked && fold.parentElement.contains(asked));
+  }
+  addEventListener("beforeprint", () => {
+    for (const fold of folds) fold.open = true;
+  });
 })();

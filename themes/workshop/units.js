@@ -171,6 +171,11 @@ const units = (() => {
       const chosen = one.dataset.forSize === choice.size;
       one.classList.toggle("chosen", chosen);
       if (chosen && one.matches("option")) one.closest("select").value = choice.size;
+      if (one.matches("details")) {
+        one.open = chosen;
+        // Files of the chosen size come first.
+        if (chosen) one.parentElement.querySelector("details[data-for-size]").before(one);
+      }
     }
     // Numbers in words that differ from size to size: those of the chosen size alone.
     for (const one of document.querySelectorAll(".by-size")) {

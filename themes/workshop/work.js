@@ -113,6 +113,9 @@
     const name = area.dataset.keep;
     const waits = JSON.parse(area.dataset.waits);
     const steps = [...area.querySelectorAll("[data-step]")];
+    // Hazards that a step or stage brings are read before it, as a page of their own.
+    const pages = [...area.querySelectorAll("[data-before], [data-step]")];
+    const stepOf = (page) => page.dataset.step ?? page.dataset.before;
     const [opener, bar] = [document.querySelector(".work-start"), document.querySelector(".work-bar")];
     const [count, running] = [bar.querySelector(".work-count"), bar.querySelector(".work-timers")];
     const [back, next, close] = ["back", "next", "close"].map((way) => bar.querySelector(`[data-work="${way}"]`));
@@ -140,18 +143,19 @@
     };
 
     const turnTo = (index) => {
-      if (index < 0 || index >= steps.length) return;
-      if (now >= 0) steps[now].classList.remove("now");
+      if (index < 0 || index >= pages.length) return;
+      if (now >= 0) pages[now].classList.remove("now");
       now = index;
-      const step = steps[now];
-      step.classList.add("now");
-      keep(`${name}/work`, step.dataset.step);
-      history.replaceState(null, "", `#${step.id}`); // a copied address leads to this step
-      count.textContent = say("step-of", { number: now + 1, count: steps.length });
+      const page = pages[now];
+      page.classList.add("now");
+      keep(`${name}/work`, stepOf(page));
+      history.replaceState(null, "", `#${page.id}`); // a copied address leads to this page
+      const number = place(stepOf(page)) + 1;
+      count.textContent = say(page.dataset.step ? "step-of" : "before-step", { number, count: steps.length });
       back.disabled = now === 0;
-      next.disabled = now === steps.length - 1;
+      next.disabled = now === pages.length - 1;
       window.scrollTo(0, 0);
-      const head = step.querySelector("h3");
+      const head = page.querySelector("h3");
       head.tabIndex = -1;
       head.focus({ preventScroll: true });
     };
@@ -162,22 +166,28 @@
       stayAwake();
     };
     const leave = () => {
-      const step = steps[now];
+      const page = pages[now];
       document.body.classList.remove("working");
-      step.classList.remove("now");
+      page.classList.remove("now");
       bar.hidden = true;
       now = -1;
       keep(`${name}/work`, null);
       if (lock) lock.release();
-      step.scrollIntoView();
+      page.scrollIntoView();
     };
     const place = (id) => steps.findIndex((step) => step.dataset.step === id);
-    const addressed = () => place(decodeURIComponent(location.hash.replace("#step-", "")));
+    const addressed = () => pages.findIndex((page) => page.id === decodeURIComponent(location.hash.slice(1)));
+    const pageOf = (index) => pages.indexOf(steps[index]);
+    // The page of a step, or of the hazards before it.
+    const begin = (index) => {
+      const page = pageOf(index);
+      return page > 0 && pages[page - 1].dataset.before ? page - 1 : page;
+    };
 
     opener.querySelector("button").addEventListener("click", () => {
       allowSound();
       const undone = steps.findIndex((step) => !step.classList.contains("ticked"));
-      open(Math.max(0, undone));
+      open(begin(Math.max(0, undone)));
     });
     back.addEventListener("click", () => turnTo(now - 1));
     next.addEventListener("click", () => turnTo(now + 1));
@@ -215,7 +225,7 @@
     tell();
     opener.hidden = false;
     const last = place(kept(`${name}/work`));
-    if (last >= 0) open(addressed() >= 0 ? addressed() : last);
+    if (last >= 0) open(addressed() >= 0 ? addressed() : pageOf(last));
   };
 
   document.querySelectorAll("[data-waits]").forEach(work);

@@ -41,6 +41,15 @@ class Young(StrEnum):
     """Adults only."""
 
 
+class Reader(StrEnum):
+    """Whom a caution addresses."""
+
+    ALL = "all"
+    """Whoever does the step."""
+    LEADER = "leader"
+    """Whoever leads a group: it stands on the leader's paper and in the safety chapter alone."""
+
+
 SignCode = Literal[
     "M004", "M009", "M011", "M016", "M017", "M021", "M055",
     "P002", "P003",
@@ -69,6 +78,9 @@ class Caution(Model):
     """Signal word after ANSI Z535.6: how grave the harm is."""
     title: Translated
     """A few words to find it by, such as 'Sharp blade'."""
+    short: Translated | None = None
+    """What to do, in at most 60 letters: the line before every action that it belongs to. Without
+    it the whole caution stands there."""
     hazard: Translated
     """What is dangerous about it."""
     consequence: Translated
@@ -83,6 +95,8 @@ class Caution(Model):
     """Codes of official hazard and precaution statements, such as H225."""
     protection: tuple[ToolRef, ...] = ()
     """Protective equipment, ids of tools."""
+    reader: Reader = Reader.ALL
+    """Whom it addresses."""
     young: Young = Young.MAY
     """Whether young people may do such work; for workshops and schools."""
     words: tuple[ForAuthor, ...] = Field((), max_length=40)

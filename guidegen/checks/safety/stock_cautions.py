@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from guidegen.buildfile.derive.caution_places import MOST_LETTERS
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.records.statements import STATEMENTS
 from guidegen.buildfile.records.stock import Caution, MaterialKind, SignalWord
@@ -20,6 +21,7 @@ def check_stock_cautions(content: Content) -> Iterator[Problem]:
     for name, caution in content.stock.cautions.items():
         if caution.word in GRAVE:
             yield from _grave(content, name, caution)
+        yield from _short(content, name, caution)
         missing = _signs(content, caution)
         if missing:
             yield source.problem(
@@ -43,6 +45,26 @@ def check_stock_cautions(content: Content) -> Iterator[Problem]:
                 f"{material.name} is a liquid, but brings no caution",
                 key=True,
             )
+
+
+def _short(content: Content, name: str, caution: Caution) -> Iterator[Problem]:
+    """The line before an action is there, and is a line."""
+    source = content.stock_source
+    if caution.word is SignalWord.DANGER:
+        return  # always in full
+    if caution.short is None:
+        yield source.problem(
+            "no-short-caution",
+            ("cautions", name),
+            f'the caution "{name}" has no short form',
+            key=True,
+        )
+    elif len(caution.short) > MOST_LETTERS:
+        yield source.problem(
+            "long-short-caution",
+            ("cautions", name, "short"),
+            f"the short form has {len(caution.short)} letters, expected {MOST_LETTERS} or fewer",
+        )
 
 
 def _grave(content: Content, name: str, caution: Caution) -> Iterator[Problem]:

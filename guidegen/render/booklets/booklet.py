@@ -25,7 +25,6 @@ from guidegen.render.text.links import (
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.cautions import all_cautions, waived_cautions, young_views
-from guidegen.render.views.compare import compare_view
 from guidegen.render.views.guide import (
     change_views,
     cover_photo,
@@ -42,14 +41,14 @@ from guidegen.render.views.materials import materials_view
 from guidegen.render.views.photos import paper_photos
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views.scene import Scene, drawing, size_title, title_block
-from guidegen.render.views.steps import stage_views, video_view
+from guidegen.render.views.steps import drawn_stacks, stage_views, video_view
 from guidegen.render.views.teams import team_views
 from guidegen.render.views.templates import template_views
 from guidegen.units import PAPERS, common_page
 from guidegen.words import ENGLISH, Words, msg
 
 TEMPLATE = "booklet.html.j2"
-STYLES = ("booklet.css", "booklet-lists.css", "booklet-steps.css")
+STYLES = ("booklet.css", "booklet-lists.css", "booklet-cautions.css", "booklet-steps.css")
 """Files of a theme that make up the rules of every document, in this order."""
 
 
@@ -61,9 +60,6 @@ class Form:
     """Class of the body, and 'booklet-<name>.css' over the theme's rules; empty for the usual."""
     page: str = ""
     """Name in PAPERS of the page; empty for the paper itself."""
-    apart: bool = False
-    """What a step needs at hand stands before its cautions, and may stand on the page before: so
-    cautions and action hold together where a page takes little."""
     lying: bool = False
     """The long side of the page lies below."""
 
@@ -80,8 +76,6 @@ class SheetView:
     title: str
     css: Markup
     """Fonts, page size and the theme's rules."""
-    apart: bool = False
-    """As the form has it."""
 
 
 def booklet_html(
@@ -120,7 +114,6 @@ def booklet_html(
         body=drawing(scene, pictures.body) if pictures.body else None,
         sizes=size_views(scene),
         own_size=[one.size for one in plan.sizes].index(size),
-        compared=compare_view(scene),
         cautions=all_cautions(scene),
         waived=waived_cautions(scene),
         young=young_views(scene),
@@ -130,7 +123,9 @@ def booklet_html(
         length_drawings=[drawing(scene, svg) for svg in drawn.cut_lengths.values()],
         joins=tuple(drawing(scene, svg) for svg in drawn.joins),
         templates=template_views(scene, size_plan, drawn, papers),
-        stacks=stack_views(scene, kit, drawn),
+        stacks=tuple(
+            stack for stack in stack_views(scene, kit, drawn) if stack.id not in drawn_stacks(scene)
+        ),
         processes=process_views(scene),
         stages=stage_views(scene),
         time_line=drawing(scene, pictures.time_line),
@@ -209,7 +204,7 @@ def sheet_view(
     classes = " ".join(
         filter(None, (*papers, shared, form.name) if not form.page else (form.page, form.name))
     )
-    return SheetView(classes, known.title, Markup(css), form.apart)  # noqa: S704 - made safe above
+    return SheetView(classes, known.title, Markup(css))  # noqa: S704 - made safe above
 
 
 def _said(words: Words) -> str:

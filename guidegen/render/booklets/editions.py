@@ -37,7 +37,7 @@ from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.scene import size_title
 from guidegen.units import PAPERS, group_papers
 
-LARGE_PRINT = Form("large", apart=True)
+LARGE_PRINT = Form("large")
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,7 +226,7 @@ class _Maker:
         if half is None:
             return None
         shared = self.shared
-        html = shared.html(booklet_html, form=Form("fold", half, apart=True))
+        html = shared.html(booklet_html, form=Form("fold", half))
         title = shared.content.words.say("{title}, to fold", title=shared.facts.title)
         # How many pages there are follows from the HTML; what else the note says shows on any.
         note = self._note_html(impose(1, self.paper, source=1))

@@ -6,7 +6,8 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from guidegen.buildfile.derive.cautions import GRAVITY, step_young
+from guidegen.buildfile.derive.caution_places import builder_cautions
+from guidegen.buildfile.derive.cautions import step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.records.stock import SignalWord
@@ -228,12 +229,10 @@ def _wait_words(minutes: float, words: Words) -> str:
 
 
 def _gravest_words(scene: Scene) -> dict[str, str]:
-    """The gravest signal word of every step that has cautions."""
-    known = scene.content.stock.cautions
+    """The gravest signal word of every step that has cautions for whoever does it."""
+    stock = scene.content.stock
     return {
-        found.step: scene.words.say(
-            str(min((known[name].word for name in found.cautions), key=GRAVITY.__getitem__))
-        )
-        for found in scene.plan.cautions
-        if found.cautions
+        step.id: scene.words.say(str(stock.cautions[names[0]].word))
+        for step in scene.guide.steps
+        if (names := builder_cautions(step, stock))
     }

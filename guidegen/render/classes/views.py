@@ -5,6 +5,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from guidegen.buildfile.derive.caution_places import caution_places, for_builders, sheet_places
 from guidegen.buildfile.derive.cautions import GRAVITY, step_tools, step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Step
@@ -212,9 +213,9 @@ def _inside(scene: Scene, plan: ClassPlan) -> list[Step]:
 
 def before_views(scene: Scene, plan: ClassPlan) -> tuple[StepView, ...]:
     """Steps that the leader does before the class, in full."""
-    return tuple(
-        step_view(scene, step) for step in scene.guide.steps if step.id in plan.times.beforehand
-    )
+    steps = [step for step in scene.guide.steps if step.id in plan.times.beforehand]
+    placed = zip(steps, caution_places(steps, scene.content.stock), strict=True)
+    return tuple(step_view(scene, step, places) for step, places in placed)
 
 
 def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
@@ -247,15 +248,17 @@ def _worth_preparing(scene: Scene, plan: ClassPlan, advice: HoursAdvice) -> tupl
 
 def slot_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[SlotStepView, ...]:
     """The steps of one person in the order of time."""
-    steps = {step.id: step for step in scene.guide.steps}
+    known = {step.id: step for step in scene.guide.steps}
+    slots = [slot for slot in plan.times.of(person) if slot.kit == person]
+    steps = [known[slot.step] for slot in slots]
+    placed = zip(slots, steps, sheet_places(steps, scene.content.stock), strict=True)
     return tuple(
         SlotStepView(
             span_words(slot.start, slot.end, scene.words),
             _helped(plan, slot, scene.words),
-            step_view(scene, steps[slot.step]),
+            step_view(scene, step, places),
         )
-        for slot in plan.times.of(person)
-        if slot.kit == person
+        for slot, step, places in placed
     )
 
 
@@ -329,6 +332,8 @@ def _station(scene: Scene, plan: ClassPlan, name: str, steps: list[Step]) -> Sta
     for found in scene.plan.cautions:
         if any(found.step == step.id for step in steps):
             for caution, sources in zip(found.cautions, found.sources, strict=True):
+                if not for_builders(stock.cautions[caution]):
+                    continue  # the card lies where the people of the class work
                 brought.setdefault(caution, []).extend(sources)
                 where.setdefault(caution, []).append(found.step)
     order = sorted(brought, key=lambda caution: GRAVITY[stock.cautions[caution].word])

@@ -37,6 +37,7 @@ STYLE_SHEETS = (
     "home.css",
     STYLES,
     "steps.css",
+    "cautions.css",
     "pieces.css",
     "work.css",
     "room.css",

@@ -32,6 +32,7 @@ SCRIPT_WORDS = {
     "step-over": msg("Step {number}: wait over"),
     "step-left": msg("Step {number}: {time}"),
     "step-of": msg("{number} of {count}"),
+    "before-step": msg("Before step {number}"),
 }
 """By the name that a script asks with: say("done")."""
 

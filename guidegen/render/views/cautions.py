@@ -2,16 +2,13 @@
 
 from dataclasses import dataclass
 
+from guidegen.buildfile.derive.caution_places import CautionPlaces, for_builders
 from guidegen.buildfile.derive.cautions import GRAVITY, step_young
 from guidegen.buildfile.records.stock import Caution, SignalWord, Young
 from guidegen.render.text.links import sign_file
 from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.render.views.statements import statement_text
 from guidegen.words import Words, msg
-
-IN_FULL = 3
-"""Cautions of one step that are printed in full. Our choice: more than three panels before an
-action are skipped by the eye, so the less grave ones follow as single lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +40,8 @@ class CautionView:
     alert: bool
     """False for NOTICE, which has no safety alert symbol (ANSI Z535.6)."""
     title: str
+    short: str
+    """What to do, in one line; empty where the author has written none."""
     hazard: str
     consequence: str
     avoid: str
@@ -56,6 +55,8 @@ class CautionView:
     """Steps that it belongs to."""
     href: str
     """Where it stands in full."""
+    leader: bool = False
+    """True where it addresses the leader of a group."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,28 +86,23 @@ class YoungView:
 
 @dataclass(frozen=True, slots=True)
 class StepCautionsView:
-    """The cautions before one action."""
+    """The cautions of one step, each list gravest first."""
 
+    panels: tuple[CautionView, ...]
+    """In full before the step: at the head of a stage, and where hazard or place changes."""
     full: tuple[CautionView, ...]
-    brief: tuple[CautionView, ...]
-    """The less grave ones of a step that collects many, as single lines."""
+    """In full before its action."""
+    lines: tuple[CautionView, ...]
+    """In one line before its action."""
 
 
-def step_cautions_view(scene: Scene, step: str) -> StepCautionsView:
-    """Cautions of one step, gravest first; those past the third in one line each.
+def step_cautions_view(scene: Scene, places: CautionPlaces) -> StepCautionsView:
+    """The cautions of one step where they stand."""
 
-    DANGER and WARNING are always printed in full.
-    """
-    for found in scene.plan.cautions:
-        if found.step == step:
-            views = [
-                caution_view(scene, name, sources, ())
-                for name, sources in zip(found.cautions, found.sources, strict=True)
-            ]
-            grave = sum(view.css in {"danger", "warning"} for view in views)
-            count = max(IN_FULL, grave)
-            return StepCautionsView(tuple(views[:count]), tuple(views[count:]))
-    return StepCautionsView((), ())
+    def views(names: tuple[str, ...]) -> tuple[CautionView, ...]:
+        return tuple(caution_view(scene, name, (), ()) for name in names)
+
+    return StepCautionsView(views(places.panels), views(places.full), views(places.lines))
 
 
 def all_cautions(scene: Scene) -> tuple[CautionView, ...]:
@@ -137,6 +133,7 @@ def caution_view(
         css=str(caution.word).lower(),
         alert=caution.word is not SignalWord.NOTICE,
         title=caution.title,
+        short=caution.short or "",
         hazard=caution.hazard,
         consequence=caution.consequence,
         avoid=caution.avoid,
@@ -150,6 +147,7 @@ def caution_view(
         brought_by=", ".join(brought),
         steps=step_links(scene, steps),
         href=scene.links.to("caution", name),
+        leader=not for_builders(caution),
     )
 
 

@@ -30,6 +30,8 @@ class SizeDownloads:
 
     caption: str
     files: tuple[DownloadView, ...]
+    size: str = ""
+    """Empty for files that serve all sizes."""
 
 
 def size_downloads(
@@ -56,7 +58,9 @@ def all_downloads(scene: Scene, downloads: Mapping[str, DownloadInfo]) -> tuple[
         for plan in scene.plan.sizes
     }
     views = (
-        SizeDownloads(caption, size_downloads(scene, downloads, size))
+        SizeDownloads(
+            caption, size_downloads(scene, downloads, size), "" if size == ALL_SIZES else size
+        )
         for size, caption in {**captions, ALL_SIZES: scene.words.say("All sizes")}.items()
     )
     return tuple(view for view in views if view.files)

@@ -6,10 +6,12 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from guidegen.buildfile.derive.caution_places import CautionPlaces, caution_places
 from guidegen.buildfile.derive.cautions import step_tools, step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Step, Use, Video
 from guidegen.layout.buying.held import held_uses
+from guidegen.pictures.pen.records import Drawing
 from guidegen.quantities import duration_words, work_words
 from guidegen.render.text.links import anchor, steps_page
 from guidegen.render.text.qr import CodeView, code_view
@@ -27,6 +29,10 @@ from guidegen.render.views.scene import (
 
 MOST_NAMED = 10
 """Parts that a step lists by name; more are listed by label. Our choice: two lines on a page."""
+
+BESIDE, LETTERS_OF_LINE, LINE_HEIGHT = 81.0, 50.0, 4.8
+"""mm of a drawing's width in the booklet; letters and mm of a line beside it. Measured on our
+theme: they only decide which of two columns is the shorter one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +99,8 @@ class StepView:
     after: tuple[LinkView, ...]
     """Steps that must be finished before, where the author says so."""
     video: VideoView | None = None
+    hand_beside: bool = False
+    """On paper, whether what lies at hand stands under the drawing: the words are longer."""
     young: str = ""
     """Who may do it in a workshop; empty for everybody."""
     sections: tuple[str, ...] = ()
@@ -121,25 +129,27 @@ def stage_views(scene: Scene) -> tuple[StageView, ...]:
     """All steps in the author's order, under a heading wherever the stage changes."""
     stages: list[StageView] = []
     seen: dict[str, int] = {}
-    for stage, group in groupby(scene.guide.steps, key=lambda step: step.stage):
-        steps = list(group)
+    steps, stock = scene.guide.steps, scene.content.stock
+    placed = zip(steps, caution_places(steps, stock), strict=True)
+    for stage, group in groupby(placed, key=lambda pair: pair[0].stage):
+        pairs = list(group)
         seen[stage] = seen.get(stage, 0) + 1
         again = f"-{seen[stage]}" if seen[stage] > 1 else ""
-        wait = max(step_wait(step, scene.content.stock) for step in steps)
+        wait = max(step_wait(step, stock) for step, _ in pairs)
         stages.append(
             StageView(
                 id=f"stage-{stage}{again}",
                 name=capital(scene.words.say(str(stage))),
-                steps=tuple(step_view(scene, step) for step in steps),
-                time=work_words(sum(step.time for step in steps), scene.words),
+                steps=tuple(step_view(scene, step, places) for step, places in pairs),
+                time=work_words(sum(step.time for step, _ in pairs), scene.words),
                 wait=duration_words(wait, scene.words) if wait else "",
             )
         )
     return tuple(stages)
 
 
-def step_view(scene: Scene, step: Step) -> StepView:
-    """One step."""
+def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
+    """One step, its cautions where `places` says."""
     stock = scene.content.stock
     process = stock.processes.get(step.process or "")
     tools = [name for name in step_tools(step, stock) if name in stock.tools]
@@ -151,7 +161,7 @@ def step_view(scene: Scene, step: Step) -> StepView:
         id=step.id,
         title=step.title,
         stage=str(step.stage),
-        cautions=step_cautions_view(scene, step.id),
+        cautions=step_cautions_view(scene, places),
         process=LinkView(process.name, scene.links.to("process", step.process or ""))
         if process
         else None,
@@ -176,12 +186,32 @@ def step_view(scene: Scene, step: Step) -> StepView:
         drawing=drawing(scene, drawn) if drawn else None,
         after=_needs(scene, step),
         video=video_view(scene, step.video),
+        hand_beside=bool(drawn) and _words_height(step) > _drawing_height(drawn),
         young=young_words(step_young(step, stock), scene.words),
         sections=_sections(scene, step),
         dries=_dries(scene, step),
         again=step.again or "",
         place=step_place(scene, step),
     )
+
+
+def drawn_stacks(scene: Scene) -> frozenset[str]:
+    """Layer stacks whose layers the drawing of some step shows."""
+    return frozenset(
+        stack for step in scene.guide.steps if step.id in scene.pictures.steps for stack in step.stacks
+    )
+
+
+def _words_height(step: Step) -> float:
+    """mm that the words of a step take beside its drawing in a booklet, about."""
+    trouble = (words for one in step.trouble for words in (one.sign, one.cure))
+    letters = sum(len(words) for words in (step.text, step.check or "", *trouble))
+    return 15 + letters / LETTERS_OF_LINE * LINE_HEIGHT
+
+
+def _drawing_height(drawn: Drawing | None) -> float:
+    """mm that a drawing takes in a booklet; 0 for none."""
+    return BESIDE * drawn.height / drawn.width if drawn else 0.0
 
 
 def video_view(scene: Scene, video: Video | None) -> VideoView | None:

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from render.page_samples import downloads, sample
 
+from guidegen.buildfile.derive.caution_places import CautionPlaces, caution_places
 from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
 from guidegen.pictures.pen.records import Drawing
 from guidegen.render.text.links import SiteLinks, described_things
@@ -17,6 +18,8 @@ from guidegen.render.views.materials import materials_view
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views.scene import Scene, drawing, number_runs, step_links, title_block
 from guidegen.render.views.steps import stage_views, step_view
+
+NO_CAUTIONS = CautionPlaces((), (), ())
 
 
 def scene():
@@ -31,29 +34,22 @@ def plain(text):
     return text.replace(SPACE, " ")
 
 
-def test_cautions_of_a_step_come_gravest_first():
-    """Signal words stand in the order DANGER, WARNING, CAUTION, NOTICE."""
-    view = step_cautions_view(scene(), "glue")
-    assert [caution.word for caution in view.full] == ["DANGER", "WARNING", "NOTICE"]
-    assert view.brief == ()
+def places_of(name):
+    """Where the cautions of a step of the sample stand."""
+    here = scene()
+    steps = here.guide.steps
+    number = [step.id for step in steps].index(name)
+    return step_cautions_view(here, caution_places(steps, here.content.stock)[number])
 
 
-def test_many_cautions_are_shortened_but_none_is_lost():
-    """The fourth and later cautions become single lines, grave ones never."""
-    content, plan, _pictures = sample()
-    words = ["WARNING", "WARNING", "WARNING", "WARNING", "CAUTION", "NOTICE"]
-    known = content.stock.cautions
-    by_name = {
-        f"c{n}": known["blade"].model_copy(update={"word": type(known["blade"].word)(word)})
-        for n, word in enumerate(words)
-    }
-    stock = content.stock.model_copy(update={"cautions": by_name})
-    found = replace(plan.cautions[0], cautions=tuple(by_name), sources=(("x",),) * 6)
-    changed = replace(plan, cautions=(found,))
-    here = replace(scene(), content=replace(content, stock=stock), plan=changed)
-    view = step_cautions_view(here, "cut")
-    assert [caution.word for caution in view.full] == ["WARNING"] * 4
-    assert [caution.word for caution in view.brief] == ["CAUTION", "NOTICE"]
+def test_cautions_of_a_step_stand_in_three_forms():
+    """DANGER is in full in the step, the others are one line each, gravest first; the panels before
+    the step have what the lines shorten, and the danger too."""
+    view = places_of("glue")
+    assert [caution.word for caution in view.full] == ["DANGER"]
+    assert [caution.word for caution in view.lines] == ["WARNING", "NOTICE"]
+    assert all(caution.short for caution in view.lines)
+    assert {c.id for c in view.panels} == {c.id for c in (*view.full, *view.lines)}
 
 
 def test_all_cautions_name_their_steps_and_what_brings_them():
@@ -80,7 +76,7 @@ def test_waived_cautions_keep_their_reason():
 
 def test_step_shows_what_is_at_hand():
     """A step lists its pieces, tools, materials, joins and people."""
-    cut, glue, strap = (step_view(scene(), step) for step in scene().guide.steps)
+    cut, glue, strap = (step_view(scene(), step, NO_CAUTIONS) for step in scene().guide.steps)
     assert plain(cut.all_pieces) == "All 10 pieces and 2 spare"
     assert [item.words for item in cut.tools] == ["Craft knife"]
     assert [item.words for item in cut.protection] == ["Safety goggles"]
@@ -99,11 +95,11 @@ def test_what_was_counted_before_says_so():
     step = scene().guide.steps[1]
     (use,) = step.uses
     again = use.model_copy(update={"counted": False, "note": None})
-    only = step_view(scene(), step.model_copy(update={"uses": (again,)}))
+    only = step_view(scene(), step.model_copy(update={"uses": (again,)}), NO_CAUTIONS)
     assert [(item.words, item.note) for item in only.materials] == [
         ("Contact cement", "counted before")
     ]
-    both = step_view(scene(), step.model_copy(update={"uses": (use, again)}))
+    both = step_view(scene(), step.model_copy(update={"uses": (use, again)}), NO_CAUTIONS)
     assert [item.note for item in both.materials] == ["both faces"]
 
 
@@ -111,12 +107,12 @@ def test_pieces_at_hand_are_grouped_by_part():
     """Left and right of a part stand together; more than one of a label is counted."""
     guide_scene = scene()
     step = guide_scene.guide.steps[0].model_copy(update={"parts": ("cuff",)})
-    (cuff,) = step_view(guide_scene, step).pieces
+    (cuff,) = step_view(guide_scene, step, NO_CAUTIONS).pieces
     assert ([label.words for label in cuff.labels], cuff.name, cuff.count) == (
         ["A-L", "A-R"], "Cuff", "",
     )  # fmt: skip
     step = guide_scene.guide.steps[0].model_copy(update={"parts": ("badge",)})
-    (badge,) = step_view(guide_scene, step).pieces
+    (badge,) = step_view(guide_scene, step, NO_CAUTIONS).pieces
     assert plain(badge.count) == "8 times and 2 spare"
 
 
