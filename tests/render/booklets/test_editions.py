@@ -31,8 +31,8 @@ from guidegen.units import PAPERS
 FORMS = {
     "a4": ("a4", Form()),
     "letter": ("letter", Form()),
-    "a5": ("a4", Form("fold", "a5", apart=True)),
-    "half-letter": ("letter", Form("fold", "half-letter", apart=True)),
+    "a5": ("a4", Form("fold", "a5")),
+    "half-letter": ("letter", Form("fold", "half-letter")),
     "large print": ("a4", module.LARGE_PRINT),
 }
 """Booklets in every form, by paper."""
@@ -234,14 +234,6 @@ def test_large_print_has_all_words_of_the_booklet():
             assert large.count(hazard(step, number)) == 2
     for words in ("Contact cement", "Which parts", "Glossary", "CC BY 4.0", "May I sell it?"):
         assert (words in large) == any(words in page.text for page in pages("a4")), words
-
-
-def test_short_cautions_say_where_the_whole_stands():
-    """Where steps have cautions in short form, the chapter says so and leads to the whole."""
-    for form in ("a5", "large print"):
-        text = " ".join(page.text for page in pages(form))
-        assert "Cautions stand in short form" in text
-    assert "Cautions stand in short form" not in " ".join(page.text for page in pages("a4"))
 
 
 # Folded
