@@ -75,8 +75,12 @@ def _steps(browser: Browser, address: str) -> None:
     phone = browser.new_context(viewport=PHONE, reduced_motion="reduce").new_page()
     phone.goto(address)
     px = phone.evaluate(TO_ACTION)
-    print(f"head of step to first action at 390: median {statistics.median(px):.0f} px, most {max(px):.0f}")
-    print(f"steps page at 390: {phone.evaluate('document.documentElement.scrollHeight') / 844:.0f} screens")
+    print(
+        f"head of step to first action at 390: median {statistics.median(px):.0f} px, most {max(px):.0f}"
+    )
+    print(
+        f"steps page at 390: {phone.evaluate('document.documentElement.scrollHeight') / 844:.0f} screens"
+    )
     _letters(phone)
     print(f"one step at a time at 390: action in view {_share(_turned(phone))}")
     desk = browser.new_context(viewport=DESK, reduced_motion="reduce").new_page()
@@ -111,7 +115,9 @@ def _paper(out: Path, guide: str, size: str) -> None:
     for name in ("booklet-a4.pdf", "summary-a4.pdf", "checklist-a4.pdf"):
         path = out / guide / size / name
         if path.exists():
-            print(f"{name} of {size}: {len(pypdfium2.PdfDocument(io.BytesIO(path.read_bytes())))} pages")
+            print(
+                f"{name} of {size}: {len(pypdfium2.PdfDocument(io.BytesIO(path.read_bytes())))} pages"
+            )
 
 
 def main(folder: str, guide: str, size: str) -> None:

@@ -198,7 +198,10 @@ def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
 def drawn_stacks(scene: Scene) -> frozenset[str]:
     """Layer stacks whose layers the drawing of some step shows."""
     return frozenset(
-        stack for step in scene.guide.steps if step.id in scene.pictures.steps for stack in step.stacks
+        stack
+        for step in scene.guide.steps
+        if step.id in scene.pictures.steps
+        for stack in step.stacks
     )
 
 
