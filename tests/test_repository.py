@@ -14,6 +14,7 @@ from packaging.version import Version
 ROOT = Path(__file__).parent.parent
 
 TOP_LEVEL = {
+    "LICENSE",
     "README.md",
     "DEVELOPERS.md",
     "pyproject.toml",

@@ -158,6 +158,20 @@ def test_newest_python_of_pyenv(bench, tmp_path):
     assert f"({tmp_path}/no pyenv/versions/3.13.10/bin/python)" in run.stderr
 
 
+def test_pyenv_of_the_account(bench, tmp_path):
+    """Where HOME leads elsewhere, the home that the system has for this account is asked; no
+    folder of one machine stands in the script."""
+    (bench.tools / "python3").unlink()
+    write_script(tmp_path / "home/.pyenv/versions/3.13.1/bin/python", fake_python("3.13.1"))
+    bench.fake("getent", f'#!/bin/sh\necho "me:x:1:1::{tmp_path}/home:/bin/sh"\n')
+    bench.settings.pop("PYENV_ROOT", None)
+    run = bench.start("guidegen", HOME=str(tmp_path / "elsewhere"))
+    assert f"({tmp_path}/home/.pyenv/versions/3.13.1/bin/python)" in run.stderr
+    script = (Path(__file__).parent.parent / "start").read_text(encoding="utf-8")
+    assert "/root/" not in script
+    assert "/opt/pyenv" not in script
+
+
 def test_python_of_uv(bench, tmp_path):
     """Without one on PATH or in pyenv, the Python that uv knows is taken."""
     (bench.tools / "python3").unlink()

@@ -66,9 +66,9 @@ _SYMBOLS: dict[str, Callable[[SignPen], None]] = {
 }
 
 _KINDS = {
-    "M": msg("Mandatory sign {code} of ISO 7010."),
-    "P": msg("Prohibition sign {code} of ISO 7010."),
-    "W": msg("Warning sign {code} of ISO 7010."),
+    "M": msg("Our own drawing with the meaning of mandatory sign {code} of ISO 7010."),
+    "P": msg("Our own drawing with the meaning of prohibition sign {code} of ISO 7010."),
+    "W": msg("Our own drawing with the meaning of warning sign {code} of ISO 7010."),
 }
 
 
