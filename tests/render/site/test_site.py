@@ -167,13 +167,13 @@ def test_pictures_and_signs_come_along():
 
 
 def test_first_view_is_light():
-    """A first page with style, script and fonts weighs at most 190 kB before compression.
+    """A first page with style, script and fonts weighs at most 200 kB before compression.
 
     Our own limit, for phones on slow networks; what is sent, compressed, is measured in a browser.
     """
     first = [path for path in site() if path.startswith("theme.files/") and path[-4:] != ".png"]
     theme_files = sum(len(site()[path]) for path in first)
-    assert theme_files + len(site()["cuff/index.html"]) < 190_000
+    assert theme_files + len(site()["cuff/index.html"]) < 200_000
 
 
 def test_script_is_only_a_help():
