@@ -37,10 +37,13 @@ def _name(process: str, stock: Stock) -> str:
 
 def _triggers(must: Must, file: GuideFile) -> list[int]:
     """Numbers of the steps that make a rule count."""
+    closed = file.guide.fastenings
     return [
         number
         for number, step in enumerate(file.guide.steps)
-        if step.process in must.when or any(use.material in must.uses for use in step.uses)
+        if step.process in must.when
+        or any(use.material in must.uses for use in step.uses)
+        or any(closed[name].fastener in must.uses for name in step.fastens if name in closed)
     ]
 
 
