@@ -80,7 +80,9 @@ def _asset_text(theme: Theme, name: str) -> str:
     """What a page loads under `name`: style sheet and script have several files as sources."""
     parts = {STYLES: STYLE_SHEETS, SCRIPT: SCRIPTS}
     text = "\n".join(theme.text(part) for part in parts.get(name, (name,)))
-    if name != STYLES:
+    # In a template literal that spans lines an indent is part of the text.
+    literal = any(line.count("`") % 2 for line in text.splitlines())
+    if name not in {STYLES, SCRIPT} or (name == SCRIPT and literal):
         return text
     # Indents and empty lines are for those who read the sources: a fifth of what would be sent.
     return "\n".join(line for line in map(str.strip, text.splitlines()) if line) + "\n"
