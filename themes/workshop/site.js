@@ -85,7 +85,7 @@
     if (!place || next < 0 || !links.some((link) => link.classList.contains("done"))) return;
     const link = place.querySelector("a");
     link.href = links[next].href;
-    link.textContent = link.textContent.replace("{number}", next + 1);
+    link.textContent = link.parentElement.dataset.words.replace("{number}", next + 1);
     place.hidden = false;
   };
   markDone();

@@ -10,10 +10,10 @@ from guidegen.geometry.outline.bevels import EdgeBevel
 from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.outline.records import Measure, Shape
 from guidegen.geometry.outline.transforms import move_shape
+from guidegen.geometry.outline.unfold import FoldError, drawn_edge, unfold
 from guidegen.geometry.pieces.drawn import drawn_shape
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.records import FinishedSize
-from guidegen.geometry.pieces.unfold import FoldError, drawn_edge, unfold
 from guidegen.geometry.shapes.building import NetFold, ShapeError
 from guidegen.geometry.shapes.registry import BUILDERS
 from guidegen.problems import did_you_mean, has_errors

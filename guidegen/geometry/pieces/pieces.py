@@ -14,6 +14,7 @@ from guidegen.geometry.outline.transforms import (
     mirror_shape,
     transform_run,
 )
+from guidegen.geometry.outline.unfold import FoldError, fold_line, unfold
 from guidegen.geometry.pieces.allowances import EdgeAllowance, add_allowances
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.grooves import (
@@ -28,7 +29,6 @@ from guidegen.geometry.pieces.placements import clip_to_half, lies_on, texture_l
 from guidegen.geometry.pieces.point_rows import OnPart, holed, row_lines, row_rings
 from guidegen.geometry.pieces.records import GrooveCut, Piece, PointRow, Side
 from guidegen.geometry.pieces.seams import template_marks
-from guidegen.geometry.pieces.unfold import FoldError, fold_line, unfold
 from guidegen.problems import did_you_mean
 from guidegen.units import mm_text
 

@@ -8,12 +8,12 @@ from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import heading, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, InnerLine, Line, LineKind, Run, Shape
 from guidegen.geometry.outline.transforms import Motion, mirror_across, transform_run
+from guidegen.geometry.outline.unfold import fold_line
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.placing import Laid, lay
 from guidegen.geometry.pieces.points import place_row, through_rows
 from guidegen.geometry.pieces.records import PointRow, Spot
-from guidegen.geometry.pieces.unfold import fold_line
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,8 +13,8 @@ from guidegen.geometry.outline.curves import distance, inward_normal, point_at, 
 from guidegen.geometry.outline.measures import run_length, segment_start, tangent
 from guidegen.geometry.outline.records import MatchMark, Point, Run
 from guidegen.geometry.outline.transforms import mirror_across, transform_mark
+from guidegen.geometry.outline.unfold import drawn_edge, fold_line, twin
 from guidegen.geometry.pieces.finished import Finished
-from guidegen.geometry.pieces.unfold import drawn_edge, fold_line, twin
 
 MARK_EVERY = 100.0
 """mm between match marks at most. Common practice, no source: one every 80 to 100 mm."""

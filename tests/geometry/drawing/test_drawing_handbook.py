@@ -20,8 +20,8 @@ from guidegen.geometry.grading.spread_bridge import ROUNDING
 from guidegen.geometry.grading.spread_close import BAND
 from guidegen.geometry.outline.measures import run_length
 from guidegen.geometry.outline.records import LineKind, Shape
+from guidegen.geometry.outline.unfold import unfold
 from guidegen.geometry.pieces.drawn import drawn_shape
-from guidegen.geometry.pieces.unfold import unfold
 
 PACKAGE = Path(__file__).parents[3] / "guidegen"
 CHAPTER = (PACKAGE / "handbook" / "drawings.md").read_text(encoding="utf-8")

@@ -25,8 +25,8 @@ from guidegen.geometry.outline.measures import (
 )
 from guidegen.geometry.outline.offsets import OffsetError, offset_edges, offset_run
 from guidegen.geometry.outline.records import Arc, Cubic, Edge, Line, LineKind, Shape
+from guidegen.geometry.outline.unfold import unfold
 from guidegen.geometry.pieces.allowances import EdgeAllowance, add_allowances
-from guidegen.geometry.pieces.unfold import unfold
 
 
 def buffered(ring, width):

@@ -16,7 +16,7 @@ from guidegen.geometry.outline.measures import (
     segment_start,
 )
 from guidegen.geometry.outline.records import Line
-from guidegen.geometry.pieces.unfold import unfold
+from guidegen.geometry.outline.unfold import unfold
 from guidegen.geometry.shapes.building import ShapeError, wrap_length
 from guidegen.geometry.shapes.registry import BUILDERS
 

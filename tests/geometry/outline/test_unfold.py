@@ -15,7 +15,7 @@ from guidegen.geometry.outline.records import (
     Shape,
 )
 from guidegen.geometry.outline.transforms import Motion, transform_shape
-from guidegen.geometry.pieces.unfold import FoldError, drawn_edge, unfold
+from guidegen.geometry.outline.unfold import FoldError, drawn_edge, unfold
 
 HALF = Shape(
     (
