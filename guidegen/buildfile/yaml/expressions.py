@@ -26,7 +26,8 @@ _LENGTH = re.compile(
 )
 
 _UNIT_LIKE = re.compile(
-    r"(?<![\w.])\d+(?:\.\d+)?\s*(?!(?:if|else|and|or|not|is|in|for)\b)(?P<unit>[A-Za-z]+|[\"'\u2032\u2033])(?![\w(])"
+    r"(?<![\w.])\d+(?:\.\d+)?(?![eE][+-]?\d)\s*(?!(?:if|else|and|or|not|is|in|for)\b)"
+    r"(?P<unit>[A-Za-z]+|[\"'\u2032\u2033])(?![\w(])"
 )
 """A number with a word or inch mark behind it that is no unit, such as 60 ft or 3/4"."""
 

@@ -118,3 +118,11 @@ def test_unknown_units_are_told_with_those_that_there_are(text):
     """A unit that is none is named, and the message lists all that an author may write."""
     with pytest.raises(ExpressionError, match="is no unit; expected mm, cm, m or in"):
         parse_expression(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"), [("6.5e-05", 6.5e-05), ("2E+3", 2000.0), ("1e2 + 1", 101.0)]
+)
+def test_an_exponent_is_no_unit(text, value):
+    """YAML 1.2 writes small and large numbers with an exponent (10.2.1.4); so may build files."""
+    assert parse_expression(text).value({}) == pytest.approx(value)
