@@ -81,5 +81,5 @@ def test_safety_colours_are_kept_for_safety_messages():
         text = (THEME / name).read_text(encoding="utf-8")
         for selector, rules in re.findall(r"([^{}]+)\{([^{}]*)\}", text):
             if re.search(uses, rules):
-                known = r"\.(?:danger|warning|caution|notice|signal)\b"
+                known = r"\.(?:line-caution|danger|warning|caution|notice|signal)\b"
                 assert re.match(known, selector.strip()), selector
