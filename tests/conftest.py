@@ -6,7 +6,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import settings
 from journeys.visits import Browsing, open_browser
+
+# How long an example takes says something of the machine, not of what is tested.
+settings.register_profile("steady", deadline=None)
+settings.load_profile("steady")
 
 THEME_FOLDER = Path(__file__).parent.parent / "themes" / "workshop"
 
