@@ -39,7 +39,7 @@ def swapped(
 
     `at` is the trail of the keys "with" whose values take the place of ids.
     """
-    found: list[str] = []
+    found: dict[str, None] = {}  # in the order of the step, and looked up at once in long lists
     origins: dict[Trail, Trail] = {}
     kept: set[str] = set()
     for index, name in enumerate(texts(step.step.get(key))):
@@ -49,5 +49,5 @@ def swapped(
             if other not in found:
                 new = (*at, name) if name in swap else step.origin((key, index))
                 origins[key, len(found)] = new
-                found.append(other)
-    return found, origins, kept
+                found[other] = None
+    return [*found], origins, kept
