@@ -90,6 +90,7 @@ OPEN = {
     "buildfile.read.on_hand": "records of what is at hand",
     "buildfile.read.photos": "smaller copies of photos, and their pixels",
     "buildfile.read.print_profile": "how many inks a profile is for",
+    "buildfile.derive.linings": "what a lining takes from the part that it lines",
     "buildfile.derive.quantities": "all values of a guide that are formulas, with their places",
     "buildfile.read.content": "records of the whole content",
     "buildfile.expand.sequences": "what is wrong with repeats and sequences of steps",

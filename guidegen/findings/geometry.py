@@ -110,6 +110,7 @@ GEOMETRY: tuple[Code, ...] = (
         ("not-a-sheet", "Pieces are cut from sheets.", "Name a sheet material of stock.yaml."),
         ("bad-fold", "A half on the fold needs a straight edge to flip at.", "Name that edge."),
         ("bad-shape", "These dimensions contradict each other.", "Correct one of them."),
+        ("bad-lining", "A lining lies within the part that it lines.", "Give a smaller inset."),
         ("bad-outline", "The outline that comes out cannot be cut.", "Correct the dimensions."),
         ("bad-allowance", "The allowance does not fit the edge.", "Make it narrower."),
         ("bad-bevel", "The bevel does not fit the edge or the foam.", "Give a smaller angle."),

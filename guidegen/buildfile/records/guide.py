@@ -1,13 +1,11 @@
 """guide.yaml: one build, from measurements to the last step."""
 
-from enum import StrEnum
 from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from guidegen.buildfile.records.fastening import Fastening, Fit, Points, Strap
+from guidegen.buildfile.records.fastening import Fastening, Fit, Strap
 from guidegen.buildfile.records.meanings import (
-    DrawingFile,
     EdgeRef,
     ForAuthor,
     LongProse,
@@ -15,11 +13,22 @@ from guidegen.buildfile.records.meanings import (
     PartRef,
     Prose,
     ProseLine,
-    SheetRef,
-    SizeRef,
-    StepRef,
     Translated,
     Verbatim,
+)
+from guidegen.buildfile.records.part import (
+    Allowance,
+    AllowanceKind,
+    Bevel,
+    EdgeSpan,
+    GradeRule,
+    Groove,
+    Hand,
+    Part,
+    Placement,
+    Scale,
+    Split,
+    Spread,
 )
 from guidegen.buildfile.records.steps import (
     Picture,
@@ -47,8 +56,8 @@ from guidegen.buildfile.yaml.fields import (
 __all__ = [
     "Allowance", "AllowanceKind", "Bevel", "Change", "EdgeSpan", "GradeRule", "Groove", "Guide",
     "Hand", "Layer", "Measurement", "Part", "Picture", "Placement", "Question", "Scale", "Seam",
-    "Sequence", "SequenceUse", "Spread", "Stack", "Stage", "Step", "StepRepeat", "Suppression",
-    "Trouble", "Use", "Video", "Waiver",
+    "Sequence", "SequenceUse", "Split", "Spread", "Stack", "Stage", "Step", "StepRepeat",
+    "Suppression", "Trouble", "Use", "Video", "Waiver",
 ]  # fmt: skip
 
 
@@ -75,196 +84,6 @@ class Measurement(Model):
             except ExpressionError:
                 found.append(None)
         return found[0], found[1]
-
-
-class Hand(StrEnum):
-    """How a part relates to the two sides of a body."""
-
-    ONE = "one"
-    """Cut as drawn."""
-    PAIR = "pair"
-    """Cut once as drawn (left) and once mirrored (right)."""
-
-
-class AllowanceKind(StrEnum):
-    """Why an edge is longer than the finished one."""
-
-    SEAM = "seam"
-    OVERLAP = "overlap"
-    TRIM = "trim"
-
-
-class Allowance(Model):
-    """Extra foam along an edge."""
-
-    kind: AllowanceKind
-    """Its purpose."""
-    width: Quantity
-    """mm, outside the finished line."""
-
-
-class Bevel(Model):
-    """An edge that is not cut square."""
-
-    angle: Quantity
-    """degrees from square; 45 on both strips makes a square corner."""
-    direction: Literal["inward", "outward"]
-    """inward: the inner face ends smaller; outward: the outer face ends smaller."""
-
-
-class Groove(Model):
-    """A V cut into the back, to fold there."""
-
-    fold: Quantity
-    """degrees that the foam will turn."""
-    floor: Quantity = Field(default=2, validate_default=True)
-    """mm of foam left under the cut."""
-    at: Quantity = Field(default=0, validate_default=True)
-    """mm from the middle of the piece, across the groove."""
-    angle: Quantity = Field(default=0, validate_default=True)
-    """degrees of the groove's line from level."""
-
-
-class Split(Model):
-    """Where a piece that fits on no sheet of its material may be cut in two."""
-
-    at: Quantity = Field(default=0, validate_default=True)
-    """mm from the middle of the piece, across the line."""
-    angle: Quantity = Field(default=0, validate_default=True)
-    """degrees of the line from level."""
-    step: StepRef
-    """Step in which the sections are joined again, edge to edge."""
-    glue: MaterialRef
-    """Material that joins them; one that the step uses."""
-
-
-class Placement(Model):
-    """Where another part lies on this one: drawn as a placement line."""
-
-    part: PartRef
-    """The part that is laid on."""
-    at: tuple[Quantity, Quantity] = Field(default=(0, 0), validate_default=True)
-    """mm right and up from the middle of this part. With from-edge: mm to the right of the edge's
-    middle, and mm free from the edge; with from-corner: mm free from its two edges; with along:
-    the second is mm free from the edge."""
-    from_edge: Id | None = None
-    """Edge from which the place is measured: the part lies upright along it, also on a cone."""
-    from_corner: tuple[Id, Id] | None = None
-    """Two straight edges from which the place is measured."""
-    along: Id | None = None
-    """Edge along which a strip is bent, as a band along the rim of a tube."""
-    angle: Quantity = Field(default=0, validate_default=True)
-    """degrees, counter-clockwise."""
-
-    @model_validator(mode="after")
-    def _one_origin(self) -> Self:
-        ways = (self.from_edge, self.from_corner, self.along)
-        if sum(way is not None for way in ways) > 1:
-            raise ValueError("expected at most one of from-edge, from-corner and along")
-        return self
-
-
-class EdgeSpan(Model):
-    """A named edge of a drawn outline."""
-
-    start: Id = Field(alias="from")
-    """Corner where it begins, counter-clockwise."""
-    end: Id = Field(alias="to")
-    """Corner where it ends."""
-
-
-class Spread(Model):
-    """A line where a drawn template is cut and opened."""
-
-    line: Id
-    """Id of the spread line in the drawing."""
-    opens: Quantity
-    """mm that it opens in this size; negative closes."""
-    hinge: Literal["none", "start", "end"] = "none"
-    """none: opens by the same width all along; start or end: that end of the line stays shut."""
-
-
-class GradeRule(Model):
-    """How far one corner of a drawing moves in this size."""
-
-    dx: Quantity = Field(default=0, validate_default=True)
-    """mm to the right."""
-    dy: Quantity = Field(default=0, validate_default=True)
-    """mm upward."""
-
-
-class Scale(Model):
-    """Plain enlargement, the last resort of grading."""
-
-    x: Quantity = Field(default=1, validate_default=True)
-    """Factor across."""
-    y: Quantity = Field(default=1, validate_default=True)
-    """Factor upright."""
-
-
-SHRINKS_TO = 0.4
-"""Share of its drawn length that an edge keeps at least, unless the part says otherwise. Our
-choice: neighbouring sizes differ by less than a tenth, five of them by less than half."""
-
-
-class Part(Model):
-    """One shape with its material, count and hand."""
-
-    name: Translated
-    """For readers."""
-    label: Verbatim
-    """Short code written on the template and on the foam, such as A1."""
-    material: SheetRef
-    """Sheet material in stock.yaml."""
-    shape: Id
-    """A computed shape, or 'drawing'."""
-    dimensions: dict[Id, Quantity] = Field(default_factory=dict)
-    """Measures of a computed shape."""
-    drawing: DrawingFile | None = None
-    """SVG file in the guide's folder, with #id where it holds several pieces."""
-    drawing_per_size: dict[SizeRef, DrawingFile] = Field(default_factory=dict)
-    """A drawing for each size, instead of grading."""
-    edges: dict[Id, EdgeSpan] = Field(default_factory=dict)
-    """Named edges of a drawing, between its corners."""
-    spread: tuple[Spread, ...] = ()
-    """Spread lines of a drawing."""
-    grade: dict[Id, GradeRule] = Field(default_factory=dict)
-    """Grade rules by corner of a drawing."""
-    scale: Scale | None = None
-    """Plain scaling of a drawing."""
-    shrinks_to: float = Field(SHRINKS_TO, gt=0, le=1)
-    """Share of its drawn length that each edge of a graded drawing keeps at least; what shrinks
-    more is told as an error of grading."""
-    on_fold: Id | None = None
-    """Edge that lies on the fold: the template is one half. 'centre' for computed shapes."""
-    hand: Hand = Hand.ONE
-    """one, or pair."""
-    copies: Quantity = Field(default=1, validate_default=True)
-    """How many to cut (of each hand)."""
-    spare: Quantity = Field(default=0, validate_default=True)
-    """How many more to cut in case some are lost."""
-    allowances: dict[Id, Allowance] = Field(default_factory=dict)
-    """Extra foam by edge."""
-    bevels: dict[Id, Bevel] = Field(default_factory=dict)
-    """Bevels by edge."""
-    grooves: tuple[Groove, ...] = Field((), max_length=100)
-    """V-grooves on the back."""
-    splits: tuple[Split, ...] = Field((), max_length=4)
-    """Where it may be cut in sections, in the order in which lines are taken; only in sizes in
-    which it fits on no sheet, and no more lines than it needs."""
-    placements: tuple[Placement, ...] = ()
-    """Other parts that are laid on this one."""
-    points: dict[Id, Points] = Field(default_factory=dict, max_length=40)
-    """Rows of holes, rivets, studs, slots and snaps."""
-    formed: bool | None = None
-    """True where it keeps a curve that a step must give it, false where it holds one without; left
-    out, computed shapes that go around something are formed, and plates and drawings are not."""
-    flexes: bool = False
-    """True where it bends while it is worn: only flexible glue and coats hold there."""
-    texture: Translated | None = None
-    """What texture the face gets, in words; the area is hatched."""
-    note: Translated | None = None
-    """One line printed beside the template."""
 
 
 class Seam(Model):

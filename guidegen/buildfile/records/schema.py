@@ -6,7 +6,7 @@ from typing import Any
 from guidegen.buildfile.records.guide import Guide, Part, SequenceUse, StepRepeat
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
-from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
+from guidegen.buildfile.records.vocabulary import DRAWING, LINING, SHAPES
 from guidegen.buildfile.yaml.fields import Model
 
 FILES: dict[str, type[Model]] = {"site": Site, "stock": Stock, "guide": Guide}
@@ -43,7 +43,7 @@ def _offer_repeats(schema: dict[str, Any]) -> None:
 
 def _offer_shapes(part: dict[str, Any]) -> None:
     """Let editors offer the computed shapes, and for each one its dimensions."""
-    part["properties"]["shape"]["enum"] = [DRAWING, *SHAPES]
+    part["properties"]["shape"]["enum"] = [DRAWING, LINING, *SHAPES]
     part["allOf"] = [
         {
             "if": {"properties": {"shape": {"const": kind.name}}},

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Part
-from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
+from guidegen.buildfile.records.vocabulary import DRAWING, LINING, SHAPES
 from guidegen.buildfile.yaml.tree import Source, Trail
 from guidegen.problems import Problem, did_you_mean
 
@@ -21,15 +21,47 @@ def check_shapes(content: Content, file: GuideFile) -> Iterator[Problem]:
                 f'the label "{part.label}" already stands for {labels[part.label]}',
             )
         labels.setdefault(part.label, part_id)
+        if part.shape != LINING:
+            yield from _given(
+                part, ("lining_of", "inset"), "is for linings only", trail, file.source
+            )
         if part.shape == DRAWING:
             yield from _drawn(part, trail, file)
+        elif part.shape == LINING:
+            yield from _lining(part, trail, file.source)
         elif part.shape in SHAPES:
             yield from _computed(part, trail, file.source)
         else:
-            hint = did_you_mean(part.shape, [DRAWING, *SHAPES])
+            hint = did_you_mean(part.shape, [DRAWING, LINING, *SHAPES])
             yield file.source.problem(
                 "unknown-name", (*trail, "shape"), f'no shape "{part.shape}"{hint}'
             )
+
+
+NOT_OF_LININGS = (
+    "dimensions", "drawing", "drawing_per_size", "edges", "spread", "grade", "scale", "on_fold",
+    "hand",
+)  # fmt: skip
+"""Fields whose values a lining takes from the part that it lines."""
+
+
+def _given(
+    part: Part, fields: tuple[str, ...], says: str, trail: Trail, source: Source
+) -> Iterator[Problem]:
+    """Keys that the author gave, and that mean nothing here."""
+    for field in fields:
+        if field in part.model_fields_set:
+            key = field.replace("_", "-")
+            yield source.problem("unknown-key", (*trail, key), f'"{key}" {says}', key=True)
+
+
+def _lining(part: Part, trail: Trail, source: Source) -> Iterator[Problem]:
+    if part.lining_of is None:
+        yield source.problem(
+            "missing-key", (*trail, "shape"), 'a lining needs "lining-of": the part that it lines'
+        )
+    says = f"comes from the part that a lining lines: {part.lining_of}"
+    yield from _given(part, NOT_OF_LININGS, says, trail, source)
 
 
 def _drawn(part: Part, trail: Trail, file: GuideFile) -> Iterator[Problem]:

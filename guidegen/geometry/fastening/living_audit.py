@@ -9,6 +9,7 @@ from guidegen.buildfile.living.lengths import find_lengths
 from guidegen.buildfile.living.texts import living_texts, may_live
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.guide import Step
+from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.tree import Source, Trail
 from guidegen.geometry.fastening.answers import living_value
@@ -90,6 +91,10 @@ def _without_value(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
                     break
 
 
+def _lines(file: GuideFile, part: str) -> bool:
+    return part in file.guide.parts and file.guide.parts[part].shape == LINING
+
+
 def _bare(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
     steps: dict[object, Step] = {}
     for number, step in enumerate(file.guide.steps):
@@ -97,7 +102,9 @@ def _bare(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
     named = _named(kits)
     for source, trail, text in _places(file):
         own = steps.get(trail[1]) if trail[0] == "steps" else None
-        near = {**named, **_of_parts(kits, own.parts if own else ())}
+        # No author counts on the sides of a lining: what they equal is chance.
+        listed = [part for part in own.parts if not _lines(file, part)] if own else []
+        near = {**named, **_of_parts(kits, listed)}
         told = [*_lengths(text, near, kits), *_counts(text, near, kits)]
         if told:
             message = "; ".join(dict.fromkeys(told))

@@ -20,6 +20,7 @@ from shapely import (
 from shapely import Point as ShapelyPoint
 from shapely.errors import ShapelyError
 from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
 from shapely.validation import explain_validity
 
 from guidegen.geometry.outline.measures import flatten, run_area
@@ -167,6 +168,21 @@ def distance_to(ring: Ring, point: Point) -> float:
 def swollen_area(ring: Ring, holes: Iterable[Ring], width: float) -> float:
     """mm² of a ring with holes once it has grown by `width` mm all around, corners rounded."""
     return float(_polygon(ring, holes).buffer(width).area)
+
+
+def shrunk(ring: Ring, holes: Iterable[Ring], width: float) -> list[list[list[Point]]]:
+    """What is left of a ring with holes that loses `width` mm all round, largest piece first.
+
+    Each piece is its outer ring and its holes, counter-clockwise and clockwise, the first point
+    not repeated. Corners stay corners (mitres); what is narrower than twice the width is gone.
+    """
+    left = _polygon(ring, holes).buffer(-width, join_style="mitre")
+    pieces = []
+    for polygon in _polygons(left):
+        sound = orient(polygon)
+        rings = [sound.exterior, *sound.interiors]
+        pieces.append([[(float(x), float(y)) for x, y in one.coords[:-1]] for one in rings])
+    return pieces
 
 
 def lies_within(

@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from guidegen.buildfile.derive.sizes import SizeNumbers
-from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
+from guidegen.buildfile.records.vocabulary import DRAWING, LINING, SHAPES
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.bevels import EdgeBevel
+from guidegen.geometry.outline.insets import inset_template, inset_whole
 from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.outline.records import Measure, Shape
 from guidegen.geometry.outline.transforms import move_shape
@@ -17,6 +18,7 @@ from guidegen.geometry.pieces.records import FinishedSize
 from guidegen.geometry.shapes.building import NetFold, ShapeError
 from guidegen.geometry.shapes.registry import BUILDERS
 from guidegen.problems import did_you_mean, has_errors
+from guidegen.units import mm_text
 
 FOLD = "centre"
 """Edge of a computed half template that lies on the fold."""
@@ -24,6 +26,9 @@ FOLD = "centre"
 LARGEST = 20_000.0
 """mm; larger dimensions are slips, and outlines of them would take long to work out. Our choice:
 ten times a person."""
+
+WIDEST_INSET = 200.0
+"""mm by which a lining may be smaller. Our choice: more leaves nothing of what a person wears."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +67,40 @@ def make_finished(asker: PartAsker, thickness: float, numbers: SizeNumbers) -> F
     return _from_dimensions(asker, thickness)
 
 
+def make_lining(asker: PartAsker, finished: Mapping[str, Finished]) -> Finished | None:
+    """The finished outline of a lining; None, and problems, where it has none.
+
+    Its edges keep the names of the lined part's; where that part is drawn to its fold, so is the
+    lining. Where the part is narrower than twice the inset nothing is lined.
+    """
+    part, lined = asker.part, asker.part.lining_of
+    parts = asker.file.guide.parts
+    if lined is None:
+        asker.refuse("bad-lining", 'needs "lining-of": the part that it lines', "shape")
+        return None
+    if lined not in parts:
+        asker.refuse("unknown-name", f'no part "{lined}"{did_you_mean(lined, parts)}', "lining-of")
+        return None
+    if parts[lined].shape == LINING:
+        asker.refuse("bad-lining", f"{lined} is a lining itself", "lining-of")
+        return None
+    inset = asker.between(part.inset, 0, WIDEST_INSET, "inset")
+    if inset is None or lined not in finished:
+        return None
+    source = finished[lined]
+    moved = inset_template(source.template, source.fold, inset)
+    if moved is not None:
+        return _folded(asker, moved, source.fold, None)
+    left = inset_whole(source.whole, inset)
+    if len(left) == 1:
+        return _folded(asker, left[0], "", None)
+    says = f"falls into {len(left)} pieces" if left else "has nothing left"
+    message = f"{lined} {says} when it is {mm_text(inset, 1)} mm smaller all round"
+    cure = "Give a smaller inset, or line only the parts that are wide enough"
+    asker.refuse("bad-lining", message, "inset", cure=cure)
+    return None
+
+
 def _from_drawing(asker: PartAsker, numbers: SizeNumbers) -> Finished | None:
     shape, problems = drawn_shape(asker.file, asker.part_id, asker.part, numbers)
     asker.problems.extend(problems)
@@ -74,7 +113,7 @@ def _from_dimensions(asker: PartAsker, thickness: float) -> Finished | None:
     part = asker.part
     kind, builder = SHAPES.get(part.shape), BUILDERS.get(part.shape)
     if kind is None or builder is None:
-        hint = did_you_mean(part.shape, [*SHAPES, DRAWING])
+        hint = did_you_mean(part.shape, [DRAWING, LINING, *SHAPES])
         asker.refuse("unknown-name", f'no shape "{part.shape}"{hint}', "shape")
         return None
     dimensions = _dimensions(asker)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.records.guide import Hand, Seam
+from guidegen.buildfile.records.guide import Seam
 from guidegen.geometry.outline.measures import run_length
 from guidegen.geometry.outline.records import MatchMark
 from guidegen.geometry.pieces.finished import Finished
@@ -47,8 +47,7 @@ def join_seams(
         if refs is None or numbers is None or not {ref.part for ref in refs} <= counts.keys():
             continue
         first, second = (
-            SeamEnd(finished[ref.part], ref.edge, file.guide.parts[ref.part].hand is Hand.PAIR)
-            for ref in refs
+            SeamEnd(finished[ref.part], ref.edge, counts[ref.part].hands == 2) for ref in refs
         )
         joining.seams.append(
             JoinedSeam(

@@ -7,6 +7,7 @@ from itertools import groupby
 from guidegen.buildfile.derive.sizes import SizeNumbers, evaluate, size_numbers
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
+from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.outline.areas import shape_area
 from guidegen.geometry.pieces.audit import (
@@ -17,7 +18,12 @@ from guidegen.geometry.pieces.audit import (
     fits_somewhere,
 )
 from guidegen.geometry.pieces.darts import audit_darts
-from guidegen.geometry.pieces.finished import Finished, finished_sizes, make_finished
+from guidegen.geometry.pieces.finished import (
+    Finished,
+    finished_sizes,
+    make_finished,
+    make_lining,
+)
 from guidegen.geometry.pieces.joining import Joining, join_seams
 from guidegen.geometry.pieces.meeting_edges import audit_meeting
 from guidegen.geometry.pieces.part_context import PartAsker
@@ -99,13 +105,19 @@ def _thickness(asker: PartAsker, stock: Stock) -> float | None:
 def _finished(
     askers: Mapping[str, PartAsker], thickness: Mapping[str, float | None], numbers: SizeNumbers
 ) -> dict[str, Finished]:
+    """What could be made, in the guide's order; linings after the parts that they line."""
     finished: dict[str, Finished] = {}
-    for part, asker in askers.items():
-        foam = thickness[part]
-        outline = make_finished(asker, foam, numbers) if foam is not None else None
+    for part in sorted(askers, key=lambda name: askers[name].part.shape == LINING):
+        foam, asker = thickness[part], askers[part]
+        if foam is None:
+            continue
+        if asker.part.shape == LINING:
+            outline = make_lining(asker, finished)
+        else:
+            outline = make_finished(asker, foam, numbers)
         if outline is not None:
             finished[part] = outline
-    return finished
+    return {part: finished[part] for part in askers if part in finished}
 
 
 def _pieces(

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from guidegen.buildfile.derive.linings import copies_of, hand_of
 from guidegen.buildfile.records.guide import Groove, Hand
 from guidegen.geometry.outline.areas import farthest_apart, fault_of
 from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel, bevelled_edges, stop_at_folds
@@ -58,11 +59,12 @@ class PartCount:
 def count_part(asker: PartAsker) -> PartCount | None:
     """How often a part is cut; None, and problems, where its counts are none."""
     part = asker.part
-    copies = asker.count(part.copies, 1, MAX_COPIES, "copies")
+    guide = asker.file.guide
+    copies = asker.count(copies_of(guide, part), 1, MAX_COPIES, "copies")
     spares = asker.count(part.spare, 0, MAX_COPIES, "spare")
     if copies is None or spares is None:
         return None
-    return PartCount(copies, spares, 2 if part.hand is Hand.PAIR else 1)
+    return PartCount(copies, spares, 2 if hand_of(guide, part) is Hand.PAIR else 1)
 
 
 def make_pieces(
@@ -116,7 +118,7 @@ def make_pieces(
         texture=part.texture or "",
         measures=finished.measures,
     )
-    return _hands(piece) if part.hand is Hand.PAIR else (piece,)
+    return _hands(piece) if count.hands == 2 else (piece,)
 
 
 def _hands(piece: Piece) -> tuple[Piece, Piece]:
