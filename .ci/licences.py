@@ -27,6 +27,10 @@ What guidegen needs to run, with everything that those libraries need themselves
 and checksums are in `.locks/requirements.txt`; `./start` installs nothing else. The licence is as
 each library's own description has it.
 
+None of them is in a finished site but the two fonts and the search program; `guidegen licences`
+tells what a site ships. The search program's own description says MIT; one of the parts compiled
+into what it puts into a site is under GPL-3.0-only (`guidegen/licences/search.txt`).
+
 This list is written by `./start python .ci/licences.py`; a test tells when it no longer fits.
 
 To ask whether a version in use has a known weakness (needs the network, since the list of

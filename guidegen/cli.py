@@ -218,6 +218,13 @@ def _sizes(options: argparse.Namespace) -> int:
     return 0
 
 
+def _licences(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.licences import licences_words
+
+    _say(licences_words(options.content))
+    return 0
+
+
 def _schema(options: argparse.Namespace) -> int:
     from guidegen.app.commands.press import write_schemas
 
@@ -234,6 +241,7 @@ _COMMANDS = {
     "class": _class,
     "sizes": _sizes,
     "schema": _schema,
+    "licences": _licences,
     "show": _show,
 }
 

@@ -29,6 +29,7 @@ LEAVES = (
     "documents",
     "words",
     "quantities",
+    "shipped",
     "progress",
 )
 """Modules that every other may import; findings is a folder, the registry."""

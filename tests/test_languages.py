@@ -13,13 +13,15 @@ from guidegen.buildfile.read.translated import translated
 from guidegen.buildfile.translate.translation import Translation
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.render.site.frame import STYLE_SHEETS
+from guidegen.shipped import SHIPPED
 from guidegen.words import holes, read_words
 
 SEEN = ("alt", "aria-label", "title", "placeholder", "data-label", "content")
 """Attributes whose words readers see or hear."""
 
-ALLOWED = {"guidegen", "fit", "cuff", "Tester"}
-"""A command with the guide's name in it, and the author's."""
+NAMES = " ".join(f"{one.name} {one.licence} {one.holder} {one.source}" for one in SHIPPED)
+ALLOWED = {"guidegen", "fit", "cuff", "Tester", *re.findall("[A-Za-z]{3,}", NAMES)}
+"""A command with the guide's name in it, the author's, and what works of others are called."""
 
 
 class _Texts(HTMLParser):

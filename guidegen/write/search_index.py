@@ -9,11 +9,12 @@ from collections.abc import Mapping
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from guidegen.shipped import SEARCH_FILES, SEARCHING
 from guidegen.write.staging import Staging
 
 type Files = dict[str, bytes]
 
-FOLDER = "search.files"
+FOLDER = SEARCH_FILES
 """Where the index lies, from out/."""
 SECONDS = 120
 """Longest time for an index. Our choice: a thousand pages take some seconds."""
@@ -71,7 +72,7 @@ def index_folder(folder: Path, seconds: float = SECONDS) -> tuple[Files, str]:
         if done.returncode or not (made / NAMES[0]).is_file():
             words = " ".join(done.stderr.decode(errors="replace").split())[:200]
             return {}, f"the index tool pagefind failed: {words or done.returncode}"
-        return _files_of(made), ""
+        return _files_of(made) | {SEARCHING.text: SEARCHING.data}, ""
 
 
 def _files_of(made: Path) -> Files:

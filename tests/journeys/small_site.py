@@ -18,6 +18,7 @@ KINDS = {
     "glossary": "glossary.html",
     "missing": "404.html",
     "search": "search.html",
+    "licences": "licences.html",
     "guide": "mooring-bracer/index.html",
     "size": "mooring-bracer/M/index.html",
     "steps": "mooring-bracer/steps.html",

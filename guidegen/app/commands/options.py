@@ -105,6 +105,12 @@ def build_parser() -> argparse.ArgumentParser:
     sizes.add_argument(
         "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
     )
+    licences = commands.add_parser(
+        "licences", help="tell what a pressed site ships, and under which licence"
+    )
+    licences.add_argument(
+        "--content", type=Path, default=Path("content"), help="content folder (content)"
+    )
     schema = commands.add_parser(
         "schema",
         help="write JSON Schema files: for build files, so that editors complete them, and for "

@@ -14,6 +14,7 @@ from guidegen.render.text.links import (
     FEED,
     GLOSSARY,
     HOME,
+    LICENCES,
     MISSING,
     SEARCH,
     THEME_FOLDER,
@@ -30,6 +31,7 @@ from guidegen.render.text.markdown import plain_text
 from guidegen.render.text.script_words import script_words
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.scene import LinkView, PageView, Scene, title_block
+from guidegen.shipped import SHIPPED
 
 STYLES = "site.css"
 STYLE_SHEETS = (
@@ -68,12 +70,13 @@ TOUCH = "icon-touch.png"
 
 
 def theme_files(theme: Theme, keeper: Keeper) -> dict[str, bytes]:
-    """Style sheet, script, icon and fonts of the site, by path from out/."""
+    """Style sheet, script, icon and fonts of the site with their licences, by path from out/."""
     files = {
         f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode()
         for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON)
     }
-    return files | web_fonts(keeper)
+    texts = {one.text: one.data for one in SHIPPED if one.text.startswith(f"{THEME_FOLDER}/")}
+    return files | texts | web_fonts(keeper)
 
 
 def _asset_text(theme: Theme, name: str) -> str:
@@ -129,6 +132,7 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         canonical=site.address + path.removesuffix("index.html") if site.address else "",
         feed=relative(path, FEED),
         search=relative(path, SEARCH) if path != SEARCH else "",
+        licences=relative(path, LICENCES) if path != LICENCES else "",
         said=script_words(content.words),
         direction=content.words.direction,
         languages=other_languages(content, path),
@@ -158,6 +162,7 @@ def missing_page(content: Content, theme: Theme) -> PageView:
         manifest=root + page.manifest,
         glossary=root + page.glossary if page.glossary else "",
         search=root + page.search,
+        licences=root + page.licences,
         feed=root + page.feed,
         fonts=tuple(root + font for font in page.fonts),
     )

@@ -48,7 +48,7 @@ def worker_file(engine: Engine, files: Mapping[str, bytes], marks: Mapping[str, 
     `files` are those of the site without its guides, `marks` the addresses of those that carry a
     mark of their content.
     """
-    shared = sorted(path for path in files if not path.endswith((".xml", "card.png")))
+    shared = sorted(path for path in files if not path.endswith((".xml", ".txt", "card.png")))
     sums = hashlib.sha256()
     for path in shared:
         sums.update(f"{path} {hashlib.sha256(files[path]).hexdigest()}\n".encode())

@@ -33,6 +33,7 @@ from guidegen.render.site.icons import (
     manifest,
     site_card,
 )
+from guidegen.render.site.licences import render_licences
 from guidegen.render.site.lists import feed_view, page_entries
 from guidegen.render.site.offline import WORKER, offline_list, offline_path, worker_file
 from guidegen.render.text.document_cache import Keeper
@@ -41,6 +42,7 @@ from guidegen.render.text.links import (
     GLOSSARY,
     HOME,
     INDEX_FOLDER,
+    LICENCES,
     MISSING,
     SEARCH,
     SITEMAP,
@@ -118,6 +120,7 @@ def render_home(
         + "/",
         search_script=asset_addresses(theme, SEARCH)[f"{THEME_FOLDER}/{SEARCH_SCRIPT}"],
     )
+    files[LICENCES] = render_licences(engine, content, theme)
     files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
     files[MANIFEST] = manifest(content)
     files |= icon_files(theme, engine.keeper)

@@ -16,17 +16,20 @@ from guidegen.buildfile.translate.commonmark import PLACES
 from guidegen.geometry.fastening.places import piece_of
 from guidegen.layout.records import GuidePlan
 from guidegen.render.text.markdown import Resolver, Target
+from guidegen.shipped import SEARCH_FILES, THEME_FILES
 
 HOME = "index.html"
 GLOSSARY = "glossary.html"
 MISSING = "404.html"
 """What most hosts show for an address that they do not have."""
 SEARCH = "search.html"
-INDEX_FOLDER = "search.files"
+LICENCES = "licences.html"
+"""What the site ships, and under which licence."""
+INDEX_FOLDER = SEARCH_FILES
 """The index for searching, in the folder of the site's first language."""
 FEED = "feed.xml"
 SITEMAP = "sitemap.xml"
-THEME_FOLDER = "theme.files"
+THEME_FOLDER = THEME_FILES
 """Style sheets, scripts and fonts."""
 PICTURE_FOLDER = "guide.files"
 """A guide's own pictures, in its folder."""

@@ -178,6 +178,8 @@ class PageView:
     """Address of the feed of changes."""
     search: str = ""
     """Address of the page for searching; empty on that page."""
+    licences: str = ""
+    """Address of the page of licences; empty on that page."""
     data: Markup | None = None
     """What the page is about, as JSON-LD."""
     said: str = "{}"
