@@ -22,7 +22,7 @@ class Shipped:
     holder: str
     """The copyright notice; it stands in the text as well."""
     source: str
-    """Where it comes from."""
+    """Where it comes from; empty for guidegen itself."""
     files: tuple[str, ...]
     """Patterns of its files from `out/`, a language's own folder left out."""
     text: str
@@ -45,7 +45,7 @@ GUIDEGEN = Shipped(
     msg("pages, styles, scripts, signs, drawings of hands and tools"),
     "MIT",
     "Copyright (c) 2026 the authors of guidegen",
-    "guidegen",
+    "",
     (
         f"{THEME_FILES}/*.css",
         f"{THEME_FILES}/*.js",

@@ -49,7 +49,7 @@ def _lines(content: Path) -> Iterator[str]:
         yield ""
         yield f"{one.name}: {one.licence}"
         yield from _wrapped(one.purpose)
-        yield from _wrapped(f"{one.holder}, {one.source}")
+        yield from _wrapped(f"{one.holder} {one.source}".rstrip())
         yield from _wrapped("files: " + (", ".join(one.files) or "inside documents alone"))
         yield from _wrapped(f"text: {one.text}")
     yield ""
