@@ -49,6 +49,8 @@ BRACER = {
     "wrist band, 1 mm inside a 2 mm band outside 6 mm": (
         "width(band-bottom)", lambda b: b["wrist"] + 25 + 2 * pi * 7 - 30),
     "lacing holes": ("points(bracer, lacing)", lambda b: 8),
+    "lace: a bar of 30 + 2 x 10 and six diagonals, two ends of 200": (
+        "cut(lace)", lambda b: 50 + 6 * (30**2 + 50**2) ** 0.5 + 400),
     "holes on 150 mm less 2 x 30": ("pitch(bracer, lacing)", lambda b: 30),
 }  # fmt: skip
 
@@ -61,7 +63,7 @@ LAMP = {
         "rise(roof-cone)", lambda b: 64 * cos(asin(210 / (2 * pi) / 64))),
     "strap: plate, both sides, over the knob, overlap": (
         "cut(carrying)",
-        lambda b: 130 + 20 + 90 + 80 + 2 * (20**2 + (54.6 + 10 + 40) ** 2) ** 0.5),
+        lambda b: 130 + 20 + 90 + 80 + 2 * (20**2 + (64 * cos(asin(210 / (2 * pi) / 64)) + 10 + 40) ** 2) ** 0.5),
 }  # fmt: skip
 
 
@@ -85,7 +87,13 @@ MARSHAL = {
     "post in plate, belt, two washers": ("stack(belt-plates)", lambda b: 10 + 2.5 + 2),
     "post in plate, frame, webbing, two washers": (
         "stack(hip-hangers)", lambda b: 10 + 6 + 1.5 + 2),
-    "hanger round 50 mm of belt": ("cut(hip-hanger)", lambda b: 40 + 2 * (50 + 2.5) + 50),
+    "hanger, 10 mm of plate and 5 of air, round 50 mm of belt": (
+        "cut(hip-hanger)", lambda b: 30 + 10 + 5 + 2 * (50 + 2.5) + 50),
+    "wheel hanger, 62 mm up in a wheel of 160 mm": (
+        "cut(wheel-hanger)", lambda b: 30 + 18 + 5 + 2 * (50 + 2.5) + 50),
+    "belt, buckle taken off, 40 folded in, 60 of tail": (
+        "cut(belt)", lambda b: b["waist"] + 60 + 60 - 75 + 40 + 60),
+    "shoulder at its loosest: 40 mm of each foam and the gap": ("most(shoulder)", lambda b: 120),
     "hangers one plate apart": (
         "(pitch(hip-plate, hangers) + pitch(hip-plate, hangers-inside))/2", lambda b: 120),
     "frame on the bent belt plate": (

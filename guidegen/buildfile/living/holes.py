@@ -48,6 +48,7 @@ ASKS: dict[str, tuple[str, ...]] = {
     "marks": ("seam",),
     "points": ("part", "row"),
     "pitch": ("part", "row"),
+    "inset": ("part", "row", "edge"),
     "stack": ("fastening",),
     "post": ("fastening",),
     "fastened": ("fastening",),
@@ -65,16 +66,16 @@ edge: mm of a finished edge, as drawn. width, height: mm of a finished piece. th
 foam. pieces: how many are worn, spares left out. lean: degrees by which the wall of a tapered tube
 leans, and the bevel with which its rims stand flat. rise: mm of its height. marks: match marks of
 a seam. points: how many points a row has on one piece. pitch: mm from one of them to the next.
-stack: mm that a fastener goes through, at most. post: mm of its post. fastened: how many
-fasteners. cut, short: mm to cut of a strap's only or long piece, and of its short one. free: mm of
-it between its places, without pull. least, most: mm that it bridges at its tightest and its
-loosest. pull: per cent by which it is stretched where it bridges the most. straps: how many there
-are.
+inset: mm from their middles to an edge of the part, at the least. stack: mm that a fastener goes
+through, at most. post: mm of its post. fastened: how many fasteners. cut, short: mm to cut of a
+strap's only or long piece, and of its short one. free: mm of it between its places, without pull.
+least, most: mm that it bridges at its tightest and its loosest. pull: per cent by which it is
+stretched where it bridges the most. straps: how many there are.
 """
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}\n]*)\}")
 _ID = r"[a-z0-9]+(?:-[a-z0-9]+)*"
-_ASK = re.compile(rf"\b([a-z]+)\(\s*({_ID})\s*(?:,\s*({_ID})\s*)?\)")
+_ASK = re.compile(rf"\b([a-z]+)\(\s*({_ID}(?:\s*,\s*{_ID})*)\s*\)")
 _FORMAT = re.compile(rf"(?:({'|'.join(Reads)})\b)?\s*(?:(up to|down to|to)\s+(\S.*))?")
 MOST_HOLES = 200
 """Living numbers in one text. Our choice: nobody reads more."""
@@ -181,7 +182,7 @@ def parse_living(text: str) -> Living:
     asks: list[Ask] = []
 
     def ask(found: re.Match[str]) -> str:
-        about, names = found[1], tuple(name for name in (found[2], found[3]) if name)
+        about, names = found[1], tuple(name.strip() for name in found[2].split(","))
         if about not in ASKS:
             return found[0]
         asks.append(_ask(about, names))

@@ -6,6 +6,7 @@ from typing import Self
 from pydantic import Field, model_validator
 
 from guidegen.buildfile.records.meanings import (
+    Asking,
     ForAuthor,
     MaterialRef,
     PartRef,
@@ -149,6 +150,18 @@ class StrapEnd(Model):
     """Points of the row that hold one strap: 2 where two rivets keep it from turning."""
 
 
+class Way(Model):
+    """What a strap crosses from one place to the other: mm of foam, and what lies between."""
+
+    leaves: Id
+    """Edge of the first part over which it goes."""
+    enters: Id | None = None
+    """Edge of the other part over which it comes; of the first for a strap that comes back."""
+    apart: tuple[Asking, Asking]
+    """mm between both edges at the least and at the most: of the body, of other parts, or as worn.
+    Negative where one part slides over the other. For a hanger: from the edge to the belt."""
+
+
 class Strap(Model):
     """A strap, elastic, hanger or loop: from one place to another, with what closes it.
 
@@ -158,12 +171,21 @@ class Strap(Model):
 
     name: Translated
     material: MaterialRef
-    start: StrapEnd = Field(alias="from")
+    start: StrapEnd | None = Field(None, alias="from")
+    """None for a belt, which closes round the body."""
     end: StrapEnd | None = Field(None, alias="to")
-    """None for a hanger, which loops over a belt."""
-    bridges: tuple[Quantity, Quantity]
-    """mm from edge to edge between both places, at the least and at the most: worked out from the
-    body, or from the parts between them."""
+    """None for a hanger, which loops over a belt, and for a strap that comes back to its part."""
+    way: Way | None = None
+    """What lies between both places; or say with `bridges` how long it is."""
+    bridges: tuple[Asking, Asking] | None = None
+    """mm from place to place, at the least and at the most."""
+    girth: tuple[Asking, Asking] | None = None
+    """mm around which a belt closes, at the least and at the most: it has no places."""
+    rigid: Asking = "0"
+    """mm of a belt on which plates sit: it does not get shorter than them and its closure."""
+    laced: Quantity | None = None
+    """A cord that goes crosswise through the holes of both places: mm of each end that are left to
+    tie."""
     closure: MaterialRef | None = None
     """Buckle or ring, with what it `takes` of the way."""
     slider: MaterialRef | None = None
@@ -189,13 +211,25 @@ class Strap(Model):
     gap: Quantity | None = None
     """mm between parts through which the strap must pass, such as plates on a belt."""
 
+    @model_validator(mode="after")
+    def _one_reach(self) -> Self:
+        if sum(given is not None for given in (self.way, self.bridges, self.girth)) != 1:
+            raise ValueError("expected exactly one of way, bridges and girth")
+        if (self.start is None) != (self.girth is not None):
+            raise ValueError('a strap goes "from" a place; a belt has a "girth" and none')
+        if self.girth is not None and self.closure is None:
+            raise ValueError("a belt needs its closure")
+        if self.way is not None and (self.way.enters is None) != (self.end is None):
+            raise ValueError('"enters" is an edge of the part that the strap goes "to"')
+        return self
+
 
 class Fit(Model):
     """Something that must fit, in every size: a number between two others."""
 
     says: ForAuthor
     """What fits into what, in words."""
-    value: ForAuthor
+    value: Asking
     """Arithmetic that may ask for edges, rows, straps: edge(cuff, top) - 30."""
     least: Quantity | None = None
     """mm, or the unit of the value."""

@@ -103,6 +103,9 @@ Verbatim = Annotated[Line, Wording(translated=False)]
 ForAuthor = Annotated[Line, Wording(translated=False, shown=False)]
 """Words that only authors read."""
 
+Asking = ForAuthor
+"""Arithmetic that may also ask for the things of a guide: edge(cuff, top) - 30."""
+
 CodeText = Annotated[str, Code()]
 """A code of an outside list, such as H225 or M004."""
 

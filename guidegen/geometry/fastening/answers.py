@@ -1,10 +1,13 @@
 """Finished pieces of one size in → answers to what words and sums ask of them."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from math import asin, degrees, sqrt, tau
 
 from guidegen.buildfile.living.holes import Ask, Living
 from guidegen.buildfile.yaml.expressions import ExpressionError
+from guidegen.geometry.outline.areas import distance_to_line
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.records import Run
 from guidegen.geometry.pieces.records import Fastened, FinishedSize, FittedStrap, Kit, PointRow
 from guidegen.problems import did_you_mean
 
@@ -17,6 +20,12 @@ def answer(kit: Kit, ask: Ask) -> float:
 def living_value(kit: Kit, living: Living) -> float:
     """A living number in the size of `kit`, rounded. Raises ExpressionError."""
     return living.value(kit.names(), lambda ask: answer(kit, ask))
+
+
+def living_sum(kit: Kit, living: Living, names: Mapping[str, float]) -> float:
+    """The same, not rounded, with `names` for measurements and values. Raises ExpressionError."""
+    asked = {f"ask_{number}": answer(kit, ask) for number, ask in enumerate(living.asks)}
+    return living.expression.value({**names, **asked})
 
 
 def _missing(what: str, name: str, known: Iterable[str]) -> ExpressionError:
@@ -64,6 +73,20 @@ def _row(kit: Kit, part: str, name: str) -> PointRow:
     if name not in rows:
         raise _missing(f"row of points of {part}", name, rows)
     return rows[name]
+
+
+def run_of_edge(kit: Kit, part: str, edge: str) -> Run:
+    """A finished edge where the part's rows of points lie. Raises ExpressionError without one."""
+    one = _finished(kit, part)
+    run = one.run(edge)
+    if run is None:
+        raise _missing(f"edge of {part}", edge, [own.name for own in one.outline])
+    return run
+
+
+def _inset(kit: Kit, part: str, row: str, edge: str) -> float:
+    line = flatten(run_of_edge(kit, part, edge))
+    return min(distance_to_line(line, spot.at) for spot in _row(kit, part, row).spots)
 
 
 def _fastening(kit: Kit, name: str) -> list[Fastened]:
@@ -121,5 +144,6 @@ _ANSWERS: dict[str, Callable[..., float]] = {
     "most": lambda kit, name: _strap(kit, name).most,
     "pull": lambda kit, name: _strap(kit, name).pull,
     "straps": lambda kit, name: float(_strap(kit, name).count),
+    "inset": _inset,
     "pitch": lambda kit, part, name: _row(kit, part, name).pitch,
 }

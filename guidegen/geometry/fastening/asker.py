@@ -4,10 +4,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from guidegen.buildfile.derive.sizes import evaluate
+from guidegen.buildfile.living.holes import HoleError, parse_living
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.stock import Stock
-from guidegen.buildfile.yaml.expressions import Expression
+from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
 from guidegen.buildfile.yaml.tree import Step
+from guidegen.geometry.fastening.answers import living_sum
 from guidegen.geometry.pieces.records import Kit, PointRow
 from guidegen.problems import Problem
 
@@ -26,6 +28,14 @@ class Holding:
     def number(self, quantity: Expression, *trail: Step) -> float | None:
         """The number at `trail`; None, and a problem, without one."""
         return evaluate(self.file, trail, quantity, self.names, self.problems)
+
+    def asked(self, text: str, *trail: Step) -> float | None:
+        """The number of arithmetic that may ask for things of the guide; None, and a problem."""
+        try:
+            return living_sum(self.kit, parse_living(text), self.names)
+        except (HoleError, ExpressionError) as error:
+            self.refuse("fit-value", f'"{text}": {error}', *trail)
+            return None
 
     def refuse(self, code: str, message: str, *trail: Step, cure: str = "") -> None:
         """Note an error at `trail`, with the size where there are several."""

@@ -1,10 +1,5 @@
 """What an author says must fit → where in some size it does not."""
 
-from collections.abc import Iterator
-
-from guidegen.buildfile.living.holes import HoleError, parse_living
-from guidegen.buildfile.yaml.expressions import ExpressionError
-from guidegen.geometry.fastening.answers import answer
 from guidegen.geometry.fastening.asker import Holding
 from guidegen.units import mm_text
 
@@ -15,7 +10,7 @@ NEAR = 1e-6
 def audit_fits(holding: Holding) -> None:
     """Note every fit of the guide that does not hold in this size."""
     for name, fit in holding.file.guide.fits.items():
-        value = next(_value(holding, name, fit.value), None)
+        value = holding.asked(fit.value, "fits", name, "value")
         if value is None:
             continue
         for key, limit, sign in (("least", fit.least, 1), ("most", fit.most, -1)):
@@ -29,14 +24,3 @@ def audit_fits(holding: Holding) -> None:
                     f"expected {word} {mm_text(bound, 2)}"
                 )
                 holding.refuse("does-not-fit", message, "fits", name, "value")
-
-
-def _value(holding: Holding, name: str, text: str) -> Iterator[float]:
-    try:
-        living = parse_living(text)
-        asked = {
-            f"ask_{number}": answer(holding.kit, ask) for number, ask in enumerate(living.asks)
-        }
-        yield living.expression.value({**holding.names, **asked})
-    except (HoleError, ExpressionError) as error:
-        holding.refuse("fit-value", f'"{text}": {error}', "fits", name, "value")

@@ -23,7 +23,8 @@ def piece_of(guide: Guide, scheme: str, name: str) -> str:
         return seam.join[0].partition(".")[0] if seam is not None else ""
     if scheme == "strap":
         strap = guide.straps.get(name)
-        return strap.start.row.partition(".")[0] if strap is not None else ""
+        held = strap.start if strap is not None else None
+        return held.row.partition(".")[0] if held is not None else ""
     return name.partition(".")[0]
 
 

@@ -165,6 +165,11 @@ def distance_to(ring: Ring, point: Point) -> float:
     return float(_polygon(ring).exterior.distance(ShapelyPoint(point)))
 
 
+def distance_to_line(line: Ring, point: Point) -> float:
+    """mm from a point to the nearest place on an open line."""
+    return float(LineString(line).distance(ShapelyPoint(point)))
+
+
 def swollen_area(ring: Ring, holes: Iterable[Ring], width: float) -> float:
     """mm² of a ring with holes once it has grown by `width` mm all around, corners rounded."""
     return float(_polygon(ring, holes).buffer(width).area)

@@ -212,5 +212,6 @@ def finished_sizes(finished: Mapping[str, Finished]) -> tuple[FinishedSize, ...]
         left, low, right, high = bounds((one.whole.ring(),))
         edges = tuple((edge.name, run_length(edge.run)) for edge in one.template.edges)
         halves = 2 if one.half is not None else 1
-        sizes.append(FinishedSize(part, right - left, high - low, edges, halves))
+        outline = one.template.edges
+        sizes.append(FinishedSize(part, right - left, high - low, edges, halves, outline))
     return tuple(sizes)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from guidegen.buildfile.records.fastening import PointKind
-from guidegen.geometry.outline.records import Measure, Point, Run, Shape
+from guidegen.geometry.outline.records import Edge, Measure, Point, Run, Shape
 
 
 class Side(StrEnum):
@@ -200,6 +200,12 @@ class FinishedSize:
     """Names and mm of the edges as drawn: on a half template those of one half."""
     halves: int = 1
     """2 where the part is drawn to its fold."""
+    outline: tuple[Edge, ...] = ()
+    """The edges themselves, where the part's rows of points lie."""
+
+    def run(self, edge: str) -> Run | None:
+        """The edge called `edge`, as drawn; None without one."""
+        return next((own.run for own in self.outline if own.name == edge), None)
 
 
 @dataclass(frozen=True, slots=True)
