@@ -33,6 +33,7 @@ from guidegen.pictures.templates.page_map import draw_page_maps
 from guidegen.pictures.templates.strip import SheetHead
 from guidegen.problems import Problem
 from guidegen.render.booklets.editions import edition_files
+from guidegen.render.lists.licence_text import licence_text
 from guidegen.render.lists.materials_csv import materials_csv
 from guidegen.render.lists.materials_json import materials_json
 from guidegen.render.lists.materials_xlsx import materials_xlsx
@@ -265,19 +266,8 @@ def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
 def _pack(content: Content, plan: GuidePlan, size: str, files: Mapping[str, bytes]) -> bytes:
     """Everything of one size with its licence, version and checksums."""
     guide = plan.file.guide
-    line = content.words.say(
-        "Size {size}, version {version} of {date}",
-        size=size,
-        version=guide.version,
-        date=guide.date,
-    )
-    licence = content.words.say("Licence: {licence}", licence=guide.licence)
-    words = (
-        f"{guide.title}\n{line}\n{guide.author}, {content.site.publisher}\n\n"
-        f"{licence}\n\n{guide.licence_words.strip()}\n"
-    )
     start = len(f"{plan.file.id}/{size}/")
     inside = {path[start:]: data for path, data in files.items()}
-    inside["licence.txt"] = words.encode()
+    inside["licence.txt"] = licence_text(content, plan, size).encode()
     about = {"guide": plan.file.id, "size": size, "version": guide.version, "date": guide.date}
     return pack_zip(inside, about)
