@@ -17,6 +17,7 @@ from guidegen.errors import MissingLibrary, OutputError
 from guidegen.render.fonts.fallback_fonts import fallback_fonts
 from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.finish import page_count
+from guidegen.render.pdf.page_references import mend_page_references
 
 __all__ = ["page_count", "screen_profile", "write_pdf"]
 
@@ -104,6 +105,7 @@ def _weasyprint() -> ModuleType:
         import weasyprint  # noqa: PLC0415 - its system libraries may be missing
     except OSError as error:
         raise MissingLibrary(f"{INSTALL}\n({error})") from None
+    mend_page_references(weasyprint.css.targets, weasyprint.layout.page)
     return weasyprint  # type: ignore[no-any-return]
 
 

@@ -118,7 +118,8 @@ def _settled(
                 yield token
             if target is not None and target.paged:
                 # After the link, not inside: only then is the link one piece for screen readers.
-                mark = f'<span class="on-page" data-href="{escape(target.href)}"></span>'
+                name = escape(target.href.replace("\\", r"\5c ").replace("'", r"\27 "))
+                mark = f'<span class="on-page" style="--to: \'{name}\'"></span>'
                 yield Token("html_inline", "", 0, content=mark)
         elif token.type == "image":
             yield _settled_picture(token, show)

@@ -135,5 +135,5 @@ def test_paged_references_are_followed_by_their_page():
     html = render_inline("[cuff](piece:x), and", lambda *_: Target('#a"b', "", "ref", paged=True))
     assert html == (
         '<a href="#a&quot;b" class="ref">cuff</a>'
-        '<span class="on-page" data-href="#a&#34;b"></span>, and'
+        '<span class="on-page" style="--to: \'#a&#34;b\'"></span>, and'
     )
