@@ -102,7 +102,7 @@ MARSHAL = {
     "shoulder at its tightest: fold, buckle, fold": ("least(shoulder)", lambda b: 10 + 55 + 20),
     "studs in their places": (
         "points(chest-front, studs) + points(chest-back, studs)"
-        " + 2*points(cap-front, studs) + 2*points(cap-back, studs)", lambda b: 54),
+        " + 2*points(cap-front, studs) + 2*points(cap-back, studs)", lambda b: 4 * round(b["back_length"] / 50) + 4 * round(b["upper_arm"] / 65) - 2),
     "elastic of a cuff: held, gap and overlap": ("cut(cuff-elastic)", lambda b: 40 + 20 + 40),
     "marks of the crown, one in the middle": ("marks(cap-crown) % 2", lambda b: 1),
     "ridge strips": ("edge(keel, top)", lambda b: 300 + b["back_length"] - 445),
