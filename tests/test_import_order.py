@@ -115,6 +115,7 @@ OPEN = {
     "geometry.outline.records": "records of outlines",
     "geometry.pieces.records": "records of pieces, seams and kits",
     "buildfile.records.fastening": "records of points, fasteners and straps",
+    "buildfile.records.strips": "records of what is cut from rolls",
     "geometry.fastening.places": "the piece that a link to a place leads to",
     "geometry.fastening.answers": "what words ask of a kit, answered",
     "layout.times.class_records": "people of a class, their tools and hours",

@@ -87,6 +87,22 @@ HOLDING: tuple[Code, ...] = (
             "Take a narrower strap or a wider gap.",
         ),
         (
+            "strip-roll",
+            "A strip is cut from a roll that is at least as wide.",
+            "State the width of the material, or take a narrower strip.",
+        ),
+        (
+            "strip-room",
+            "A strip that is wider or longer than what it lies on stands over.",
+            "Cut it narrower or shorter.",
+        ),
+        (
+            "strip-air",
+            "Closed hook-and-loop has a thickness: in less air it does not go in, in more it does "
+            "not close.",
+            "Give it the air that it needs, or take another one.",
+        ),
+        (
             "does-not-fit",
             "What must fit does not, in this size.",
             "Correct the parts or the values.",

@@ -59,6 +59,9 @@ ASKS: dict[str, tuple[str, ...]] = {
     "most": ("strap",),
     "pull": ("strap",),
     "straps": ("strap",),
+    "strip": ("strip",),
+    "strips": ("strip",),
+    "wide": ("strip",),
 }
 """What words may ask of the things of a guide, and the names that each question takes.
 
@@ -70,7 +73,8 @@ inset: mm from their middles to an edge of the part, at the least. stack: mm tha
 through, at most. post: mm of its post. fastened: how many fasteners. cut, short: mm to cut of a
 strap's only or long piece, and of its short one. free: mm of it between its places, without pull.
 least, most: mm that it bridges at its tightest and its loosest. pull: per cent by which it is
-stretched where it bridges the most. straps: how many there are.
+stretched where it bridges the most. straps: how many there are. strip, wide: mm to cut of one
+strip, and its width. strips: how many.
 """
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}\n]*)\}")

@@ -43,6 +43,7 @@ from guidegen.buildfile.records.steps import (
     Waiver,
 )
 from guidegen.buildfile.records.stock import Rate
+from guidegen.buildfile.records.strips import Strip
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.fields import (
     Date,
@@ -196,6 +197,8 @@ class Guide(Model):
     """Rows of points and the fasteners that close them."""
     straps: dict[Id, Strap] = Field(default_factory=dict, max_length=100)
     """Straps, elastics and hangers, each a chain from place to place."""
+    strips: dict[Id, Strip] = Field(default_factory=dict, max_length=100)
+    """Strips of tape, felt and padding, cut from rolls to the parts they lie on."""
     fits: dict[Id, Fit] = Field(default_factory=dict, max_length=200)
     """What must fit in every size."""
     steps: tuple[Step, ...] = Field(min_length=1)

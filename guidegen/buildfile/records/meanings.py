@@ -44,6 +44,7 @@ class Named(StrEnum):
     ROW = "row of points"
     FASTENING = "fastening"
     STRAP = "strap"
+    STRIP = "strip"
     STEP = "step"
     SEAM = "seam"
     STACK = "stack"
@@ -128,6 +129,7 @@ EdgeRef = Annotated[Line, Refers(Named.EDGE)]
 
 FasteningRef = Annotated[Id, Refers(Named.FASTENING)]
 StrapRef = Annotated[Id, Refers(Named.STRAP)]
+StripRef = Annotated[Id, Refers(Named.STRIP)]
 RowRef = Annotated[Line, Refers(Named.ROW)]
 """A row of points of a part: part.row."""
 

@@ -21,6 +21,7 @@ from guidegen.buildfile.records.meanings import (
     StackRef,
     StepRef,
     StrapRef,
+    StripRef,
     ToolRef,
     Translated,
 )
@@ -150,6 +151,8 @@ class Step(Model):
     """Fastenings that it closes: their fasteners are counted here."""
     straps: tuple[StrapRef, ...] = ()
     """Straps that it cuts and fits: webbing and closures are counted here."""
+    strips: tuple[StripRef, ...] = ()
+    """Strips of tape, felt or padding that it cuts and lays on."""
     uses: tuple[Use, ...] = ()
     """Materials that are used up here."""
     seams: tuple[SeamRef, ...] = ()

@@ -29,6 +29,7 @@ def check_names(content: Content, file: GuideFile) -> Iterator[Problem]:
         Named.SIZE: file.size_names(),
         Named.FASTENING: guide.fastenings,
         Named.STRAP: guide.straps,
+        Named.STRIP: guide.strips,
     }
     shared = _stock_names(content.stock)
     for leaf in walk(guide):

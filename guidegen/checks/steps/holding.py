@@ -1,4 +1,4 @@
-"""Fastenings and straps are fitted by a step, or nobody buys and closes them."""
+"""Fastenings, straps and strips are fitted by a step, or nobody buys and closes them."""
 
 from collections.abc import Iterator
 
@@ -7,10 +7,14 @@ from guidegen.problems import Problem
 
 
 def check_holding(content: Content, file: GuideFile) -> Iterator[Problem]:
-    """Each fastening and strap stands in exactly one step."""
+    """Each fastening, strap and strip stands in exactly one step."""
     guide = file.guide
-    for key, table in (("fastenings", guide.fastenings), ("straps", guide.straps)):
-        field = "fastens" if key == "fastenings" else "straps"
+    tables = (
+        ("fastenings", "fastens", guide.fastenings),
+        ("straps", "straps", guide.straps),
+        ("strips", "strips", guide.strips),
+    )
+    for key, field, table in tables:
         for name in table:
             steps = [step for step in guide.steps if name in getattr(step, field)]
             if not steps:

@@ -73,6 +73,7 @@ def _dead_ask(ask: Ask, guide: Guide) -> str:
         "seam": guide.seams,
         "fastening": guide.fastenings,
         "strap": guide.straps,
+        "strip": guide.strips,
     }
     what, name = ASKS[ask.about][0], ask.names[0]
     table = tables[what]

@@ -8,7 +8,14 @@ from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.outline.areas import distance_to_line
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Run
-from guidegen.geometry.pieces.records import Fastened, FinishedSize, FittedStrap, Kit, PointRow
+from guidegen.geometry.pieces.records import (
+    CutStrip,
+    Fastened,
+    FinishedSize,
+    FittedStrap,
+    Kit,
+    PointRow,
+)
 from guidegen.problems import did_you_mean
 
 
@@ -103,6 +110,13 @@ def _strap(kit: Kit, name: str) -> FittedStrap:
     raise _missing("strap", name, [strap.id for strap in kit.straps])
 
 
+def _strip(kit: Kit, name: str) -> CutStrip:
+    for strip in kit.strips:
+        if strip.id == name:
+            return strip
+    raise _missing("strip", name, [strip.id for strip in kit.strips])
+
+
 def _short(kit: Kit, name: str) -> float:
     pieces = _strap(kit, name).pieces
     return pieces[1 if len(pieces) > 1 else 0].length
@@ -144,6 +158,9 @@ _ANSWERS: dict[str, Callable[..., float]] = {
     "most": lambda kit, name: _strap(kit, name).most,
     "pull": lambda kit, name: _strap(kit, name).pull,
     "straps": lambda kit, name: float(_strap(kit, name).count),
+    "strip": lambda kit, name: _strip(kit, name).length,
+    "strips": lambda kit, name: float(sum(one.count for one in kit.strips if one.id == name)),
+    "wide": lambda kit, name: _strip(kit, name).width,
     "inset": _inset,
     "pitch": lambda kit, part, name: _row(kit, part, name).pitch,
 }

@@ -11,6 +11,7 @@ from guidegen.geometry.fastening.fasteners import fasten
 from guidegen.geometry.fastening.fits import audit_fits
 from guidegen.geometry.fastening.notes import speak
 from guidegen.geometry.fastening.straps import fit_straps
+from guidegen.geometry.fastening.strips import cut_strips
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem, Severity
@@ -36,6 +37,7 @@ def make_whole_kit(
     numbers, _ = size_numbers(file, size, body)
     holding = Holding(file, stock, kit, numbers.names())
     kit = replace(kit, fastened=fasten(holding), straps=fit_straps(holding))
+    kit = replace(kit, strips=cut_strips(replace(holding, kit=kit)))
     if not holding.problems:
         audit_fits(replace(holding, kit=kit))
     problems += holding.problems

@@ -260,6 +260,22 @@ class FittedStrap:
 
 
 @dataclass(frozen=True, slots=True)
+class CutStrip:
+    """Equal strips at one size."""
+
+    id: str
+    name: str
+    material: str
+    length: float
+    """mm of one, along the roll."""
+    width: float
+    """mm."""
+    roll: float
+    """mm of the roll that it is cut from."""
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class Kit:
     """Everything to cut for one size of one guide."""
 
@@ -281,6 +297,7 @@ class Kit:
     """Rows of points by part, those that come through from below after a part's own."""
     fastened: tuple[Fastened, ...] = ()
     straps: tuple[FittedStrap, ...] = ()
+    strips: tuple[CutStrip, ...] = ()
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
         """The pieces of a part: one, or left and right, or the sections of both."""

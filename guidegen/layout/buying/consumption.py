@@ -48,7 +48,7 @@ def step_demands(
     ]
     return [
         _demand(step.id, use, kit, materials[use.material], (names, lang))
-        for use in (*step.uses, *sections, *held_uses(step, kit))
+        for use in (*step.uses, *sections, *held_uses(step, kit, lang))
         if use.counted
     ]
 

@@ -1,12 +1,14 @@
-"""A step and a kit in → what its fastenings and straps take: posts, cuts, closures."""
+"""A step and a kit in → what its fastenings, straps and strips take: posts, cuts, closures."""
 
 from guidegen.buildfile.records.guide import Step, Use
 from guidegen.buildfile.yaml.expressions import parse_expression
 from guidegen.geometry.pieces.records import Kit
+from guidegen.layout.buying.shelves import Shelf, shelve
+from guidegen.words import ENGLISH, SPACE, Words
 
 
-def held_uses(step: Step, kit: Kit) -> list[Use]:
-    """What the fastenings and straps of a step take in this size: posts, cuts, closures."""
+def held_uses(step: Step, kit: Kit, lang: Words = ENGLISH) -> list[Use]:
+    """What fastenings, straps and strips of a step take in this size: posts, cuts, closures."""
     uses = [
         Use(material=one.material, count=parse_expression(one.count))
         for one in kit.fastened
@@ -27,4 +29,33 @@ def held_uses(step: Step, kit: Kit) -> list[Use]:
         uses += [
             Use(material=name, count=parse_expression(count)) for name, count in strap.hardware
         ]
+    strips = [strip for strip in kit.strips if strip.id in step.strips]
+    for material in dict.fromkeys(strip.material for strip in strips):
+        uses += [
+            Use(
+                material=material,
+                length=parse_expression(round(shelf.length, 1)),
+                pieces=parse_expression(shelf.count),
+                note=_side_by_side(shelf, lang),
+            )
+            for shelf in shelve([strip for strip in strips if strip.material == material])
+        ]
     return uses
+
+
+def _side_by_side(shelf: Shelf, lang: Words) -> str:
+    """What a length is slit into, in words; one strip of the full width has its name alone."""
+    (first, count), *others = shelf.strips
+    if count == 1 and not others and abs(first.width - first.roll) < 0.1:
+        return first.name
+    said = []
+    for strip, number in shelf.strips:
+        size = f"{lang.number(strip.width, 1)}{SPACE}mm"
+        if strip.length < shelf.length - 0.1:
+            size = f"{lang.number(strip.length, 0)}{SPACE}×{SPACE}{size}"
+        said.append(
+            lang.say("{n} × {name}, {size} wide", n=number, name=strip.name, size=size)
+            if number > 1
+            else lang.say("{name}, {size} wide", name=strip.name, size=size)
+        )
+    return "; ".join(said)

@@ -272,7 +272,7 @@ def _materials(scene: Scene, step: Step) -> tuple[LinkView, ...]:
             words = _use_words(scene, use) if use.counted or use.material not in counted else []
             notes.setdefault(use.material, []).extend(words)
     for kit in scene.plan.kits:
-        for use in held_uses(step, kit):
+        for use in held_uses(step, kit, scene.words):
             notes.setdefault(use.material, []).extend([use.note] if use.note else [])
     return tuple(
         LinkView(
