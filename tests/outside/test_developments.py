@@ -2,9 +2,9 @@
 
 Sources: the frustum net of 5 in and 8 in diameter, 4 in high, is the worked example at
 ceemrr.com/Geometry2/DrawingsNets/DrawingsNets6.html (7.12 in, 11.39 in, 126.4 degrees); the
-formulas s = sqrt(h**2 + (R - r)**2) and theta = 360*(R - r)/s are those of
-mathforum.org/library/drmath/view/65796.html; the cone with an apex of 90 degrees, 254.6 degrees,
-is the worked example at anvilfire.com/21centbs/math/cones1.htm.
+formulas s = sqrt(h**2 + (R - r)**2) and theta = 360*(R - r)/s follow from the cone that a frustum is
+cut from: its rims are arcs of radius R*s/(R - r) and r*s/(R - r) about the apex, each as long as its
+circle. The cone with an apex of 90 degrees: R/s = sin(45 degrees), so 360*sin(45) = 254.6 degrees.
 """
 
 from dataclasses import dataclass

@@ -1,8 +1,7 @@
-"""Folded booklets read back by pdfium, against the published order of pages in a signature.
+"""Folded booklets read back by pdfium, against the order that folding itself gives.
 
-Order: psutils 2.2, psbook.c (A. J. C. Duggan), which rearranges pages "for printing in signatures":
-at place p of a signature of n pages stands, counted from 0, page n − 1 − p/2 where p mod 4 is 0
-or 3, and page p/2 where it is 1 or 2, halves rounded down. Sizes: ISO 216:2007 (A4 210 × 297 mm),
+Order: sheets that lie in one another are folded once and read leaf by leaf, which `read_through`
+does with nothing but the four faces of each sheet. Sizes: ISO 216:2007 (A4 210 × 297 mm),
 ANSI/ASME Y14.1 (8.5 × 11 in).
 """
 
@@ -23,11 +22,31 @@ SHEETS = {"a4": (297, 210), "letter": (11 * MM_PER_INCH, 8.5 * MM_PER_INCH)}
 """Width and height of a lying sheet in mm."""
 
 
-def psbook(pages):
-    """Page numbers from 1 in the order in which psbook lays them, two and two on a side."""
-    full = -(-pages // 4) * 4
-    order = [full - 1 - p // 2 if p % 4 in {0, 3} else p // 2 for p in range(full)]
-    return [n + 1 if n < pages else None for n in order]
+def read_through(sheets):
+    """Faces of folded sheets, outermost first, in the order in which their leaves are turned.
+
+    A face is (sheet, outside or inside, left or right), as the sheet lies open with that side up.
+    The first leaf of a sheet lies before all that it wraps, the second one behind them.
+    """
+    if not sheets:
+        return []
+    sheet, *wrapped = sheets
+    front = [(sheet, "outside", "right"), (sheet, "inside", "left")]
+    back = [(sheet, "inside", "right"), (sheet, "outside", "left")]
+    return [*front, *read_through(wrapped), *back]
+
+
+def unfolded(pages):
+    """Page numbers from 1 on the sides of all sheets, left and right, each sheet's outside first."""
+    sheets = range(-(-pages // 4))
+    number = {face: n for n, face in enumerate(read_through([*sheets]), 1)}
+    faces = [
+        number[sheet, side, half]
+        for sheet in sheets
+        for side in ("outside", "inside")
+        for half in ("left", "right")
+    ]
+    return [n if n <= pages else None for n in faces]
 
 
 @cache
@@ -69,8 +88,8 @@ def halves(data):
 @pytest.mark.parametrize("paper", SHEETS)
 @pytest.mark.parametrize("pages", [16, 20, 17, 1])
 def test_pages_stand_in_the_order_of_a_signature(pages, paper):
-    """What stands on the halves of the sheets is what psbook would print there."""
-    assert halves(folded(pages, paper)) == psbook(pages)
+    """Whoever folds the sheets and turns the leaves reads the pages in their order."""
+    assert halves(folded(pages, paper)) == unfolded(pages)
 
 
 @pytest.mark.parametrize("paper", SHEETS)

@@ -1,7 +1,7 @@
 """Signal words, official statements and signs of cautions against what is published.
 
-Signal words: ANSI Z535.4 and Z535.6, as the article "Precautionary statement" of Wikipedia quotes
-them; the standards themselves were not read. Statements: Regulation (EC) No 1272/2008 (CLP),
+Signal words: ranks and grades of ANSI Z535.4 and Z535.6, as the article "Precautionary statement" of
+Wikipedia tells them; the standards themselves were not read. What each means is said in our own words. Statements: Regulation (EC) No 1272/2008 (CLP),
 Annexes III and IV, consolidated text of 2025-09-01, (c) European Union, CC BY 4.0, through
 mhchem/hpstatements, clp/hpstatements-en-latest.json and -de-latest.json, commit 0a2a5a1d;
 clp_statements.csv and clp_statements_de.csv beside this file hold them as they stand there.
@@ -37,10 +37,11 @@ HERE = Path(__file__).parent
 STOCK = read_content(HERE.parent.parent / "content").stock
 
 DEFINITIONS = {
-    # "indicates a hazardous situation that, if not avoided, …"
-    SignalWord.DANGER: "will result in death or serious injury",
-    SignalWord.WARNING: "could result in death or serious injury",
-    SignalWord.CAUTION: "could result in minor or moderate injury",
+    # What is sure and grave is DANGER, what is possible and grave WARNING, what is possible and
+    # minor or moderate CAUTION.
+    SignalWord.DANGER: "ends in death or a grave injury",
+    SignalWord.WARNING: "can end in death or a grave injury",
+    SignalWord.CAUTION: "can end in a lighter injury",
 }
 
 MISPRINTED = "P410+P412"
@@ -89,8 +90,8 @@ def official(name: str = "clp_statements.csv") -> dict[str, str]:
 
 
 @pytest.mark.parametrize("place", ["safety page", "booklet"])
-def test_signal_words_are_explained_as_published(place):
-    """Readers are told what each word means, in the words of the standard, gravest first."""
+def test_signal_words_are_explained_by_their_grades(place):
+    """Readers are told how sure and how grave the harm is that each word stands for, gravest first."""
     content, plan, pictures = sample()
     if place == "booklet":
         html = booklet_html(content, plan, "M", ("a4",), pictures=pictures, theme=theme())
@@ -100,7 +101,7 @@ def test_signal_words_are_explained_as_published(place):
     text = words(html)
     at = 0
     for word, definition in DEFINITIONS.items():
-        at = text.index(f"{word} If not avoided, it {definition}.", at)
+        at = text.index(f"{word} Ignoring it {definition}.", at)
     assert re.search(r"NOTICE Not about injury", text[at:])
 
 
@@ -132,9 +133,13 @@ def test_german_signal_words_are_those_of_safety_messages():
     words = read_words("de")
     said = [words.say(word) for word in ("DANGER", "WARNING", "CAUTION", "NOTICE")]
     assert said == ["GEFAHR", "WARNUNG", "VORSICHT", "HINWEIS"]
-    grades = {"DANGER": "führt,", "WARNING": "führen kann,", "CAUTION": "mittelschweren"}
+    grades = {
+        "DANGER": "führt zum Tod",
+        "WARNING": "kann zum Tod",
+        "CAUTION": "kann zu einer leichteren",
+    }
     for word, grade in grades.items():
-        assert grade in words.say(f"If not avoided, it {DEFINITIONS[SignalWord(word)]}.")
+        assert grade in words.say(f"Ignoring it {DEFINITIONS[SignalWord(word)]}.")
 
 
 def test_joined_statements_are_made_of_their_parts():

@@ -1,7 +1,9 @@
 """Gores, arcs, mitres and ovals against published values and reference libraries.
 
-Sources: gore widths as 1/n of the parallel's circumference, themathdoctors.org/?p=4260; the chord
-form R*sin(pi/n)*cos(latitude), physicsforums.com thread 990476. Mitre and bevel angles of rings
+Sources: gores are the sinusoidal projection cut along n meridians: J. P. Snyder, Map Projections: A
+Working Manual, USGS Professional Paper 1395 (1987), equations 30-1 and 30-2 (numbers from memory),
+x = R*longitude*cos(latitude), y = R*latitude, at the longitude pi/n. The chord form
+R*sin(pi/n)*cos(latitude) is half the chord of the angle 2*pi/n in the parallel's circle. Mitre and bevel angles of rings
 are 180/n, those of leaning rings the compound mitre of woodworkers' tables (31.6 and 33.9 degrees
 are marked on mitre saws for crown moulding at 38 degrees: from memory). Sagitta: Euclid, III.35.
 Perimeters of ellipses: the complete elliptic integral of SciPy.
@@ -69,7 +71,7 @@ def shape_bounds(shape):
     [(0, 39.269908), (15, 37.931818), (30, 34.008738), (60, 19.634954), (75, 10.163800)],
 )
 def test_gore_half_widths(latitude, width):
-    """Eight gores of R = 100: half widths pi*R*cos(latitude)/8, in published tables to 1e-5."""
+    """Eight gores of R = 100: half widths pi*R*cos(latitude)/8, Snyder's x at the longitude pi/8."""
     found = half_width(gore(8), tau * 100 * latitude / 360)
     assert found == pytest.approx(width, abs=0.005)
     assert found == pytest.approx(pi * 100 * cos(radians(latitude)) / 8, abs=0.005)

@@ -31,7 +31,10 @@ WANTED = [
     ("roughen", "glue-contact"),  # cement holds on rough foam without dust
     ("glue-contact", "seal"),  # cement grips foam, not a coating
     ("glue-hot", "prime"),
-    ("heat-form", "texture"),  # contested: forming afterwards fades it, and deep relief is pressed flat
+    (
+        "heat-form",
+        "texture",
+    ),  # contested: forming afterwards fades it, and deep relief is pressed flat
     ("heat-form", "glue-contact"),  # formed edges meet without strain
     ("dry-fit", "glue-contact"),  # the bond is made once
     ("dry-fit", "glue-water"),

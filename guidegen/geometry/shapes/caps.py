@@ -91,10 +91,11 @@ def whole_gore(dimensions: Dimensions, thickness: float) -> Shape:
     """One of n equal gores. Raises ShapeError.
 
     At every parallel it has 1/n of its circumference: a ball of radius R has, at the arc a from
-    the crown, the half width (pi*R/n) * sin(a/R) (themathdoctors.org/?p=4260; for the chord
-    form R*sin(pi/n) see physicsforums.com, thread 990476). All gores together have exactly the
-    surface of the ball, since each strip of latitude keeps its length and its width. A
-    spheroid has its own radius and meridian arc in the same place.
+    the crown, the half width (pi*R/n) * sin(a/R): the sinusoidal projection, cut along n
+    meridians (J. P. Snyder, Map Projections: A Working Manual, USGS Professional Paper 1395,
+    1987, equations 30-1 and 30-2: x = R*longitude*cos(latitude), y = R*latitude). All gores
+    together have exactly the surface of the ball, since each strip of latitude keeps its length
+    and its width. A spheroid has its own radius and meridian arc in the same place.
     """
     return centred(_gore_edges(_gore(dimensions, thickness), half=False))
 

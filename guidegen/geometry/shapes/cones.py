@@ -14,8 +14,8 @@ class FlatTube:
     """A closed tube, opened opposite its middle and laid flat, symmetrical about the y axis.
 
     From similar triangles: outer radius rho = C1*s/(C1 - C2), inner rho - s, angle C1/rho
-    (the frustum net of school geometry: s = sqrt(h**2 + (R - r)**2), theta = 360*(R - r)/s;
-    mathforum.org/library/drmath/view/65796.html).
+    (the frustum net of school geometry: s = sqrt(h**2 + (R - r)**2), theta = 360*(R - r)/s, since
+    both rims are arcs about the apex of the cone that the frustum is cut from).
 
     A place on it is a turn around the limb (radians from the middle, to the right) and a height
     (mm above the lower rim, along the slope).

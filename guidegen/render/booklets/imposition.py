@@ -58,8 +58,11 @@ def fill_pages(pages: int) -> int:
 def impose_leaves(pages: int) -> tuple[Leaf, ...]:
     """Sheets from the outermost, for `pages` pages that follow one another.
 
-    Sheet s of a booklet of n pages has n − 2s and 1 + 2s outside, 2 + 2s and n − 1 − 2s inside
-    (s from 0): as the sheets lie in one another, each takes two pages from each end.
+    A folded sheet is two leaves that hold all sheets inside it between them. Read from the front,
+    its first leaf comes before all of those (outside right, then inside left, where one turns it),
+    its second leaf after them (inside right, then outside left). So the outermost sheet takes the
+    first two pages and the last two, the next sheet two more from each end, and so on: sheet s
+    from 0 of a booklet of n pages has n − 2s and 1 + 2s outside, 2 + 2s and n − 1 − 2s inside.
     """
     full = fill_pages(pages)
 
