@@ -320,6 +320,11 @@ OUTPUT: tuple[Code, ...] = (
             "Install guidegen again with its libraries, or press again.",
         ),
         (
+            "left-beside",
+            "An older version left it; nothing of it is used, and it takes room.",
+            "Look whether anything of yours is in it, then remove it.",
+        ),
+        (
             "solver-failed",
             "A simple plan in rows needs more foam than a searched one.",
             "Press again, perhaps with a longer --nesting-time.",

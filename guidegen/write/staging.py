@@ -186,6 +186,12 @@ def _refuse_foreign(out: Path) -> None:
     if out.is_symlink() or (out.exists() and not out.is_dir()):
         raise OutputError(f"{out} is not a folder; nothing was written")
     if out.is_dir() and any(out.iterdir()) and recorded_files(out) is None:
+        if (out / MARKER).is_file():
+            raise OutputError(
+                f"{out} holds files that guidegen did not make, or an older version did: its "
+                f"{MARKER} does not list them. Take out what is yours and remove the folder, or "
+                "choose another one; nothing was written"
+            )
         raise OutputError(
             f"{out} holds files that guidegen did not make; choose another folder or empty it"
         )

@@ -60,6 +60,22 @@ def carry_over(names: Iterable[str], source: Path, target: Path, taken: Collecti
             ) from None
 
 
+def left_by_older(out: Path) -> list[Path]:
+    """Folders beside `out` that a killed press of an older version has left: .out.new, .out.old.
+
+    They are told and never touched: only what is in them shows whose they are.
+    """
+    beside = [out.parent / f".{out.name}.{end}" for end in ("new", "old")]
+    return [folder for folder in beside if folder.is_dir() and _looks_pressed(folder)]
+
+
+def _looks_pressed(folder: Path) -> bool:
+    """Whether a marker or one of a site's own folders is there; others have no dot in theirs."""
+    if recorded_files(folder) is not None:
+        return True
+    return any(any(folder.glob(form)) for form in ("theme.files", "*/sign.files", "*/guide.files"))
+
+
 def save_late(source: Path, target: Path) -> None:
     """Bring home what was put into an old output at the moment when it was exchanged."""
     own = recorded_files(source)

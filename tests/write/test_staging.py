@@ -13,6 +13,7 @@ import pytest
 
 from guidegen.errors import OutputError, PressLocked
 from guidegen.write.staging import MARKER, SIDE_MARK, Staging, staging
+from guidegen.write.strangers import left_by_older
 from guidegen.write.swap import recover, swap_in
 
 
@@ -234,6 +235,30 @@ def test_a_marker_made_by_hand_is_none(tmp_path: Path) -> None:
         with pytest.raises(OutputError, match="files that guidegen did not make"), staging(out):
             raise AssertionError
         assert (out / "thesis.doc").read_text() == "dear"
+
+
+def test_a_folder_of_an_older_version_is_told(tmp_path: Path) -> None:
+    """Older versions left an empty marker in folders for one body or class: the word says so."""
+    out = tmp_path / "fit-cuff"
+    out.mkdir()
+    (out / MARKER).touch()
+    (out / "booklet.pdf").write_text("old", encoding="utf-8")
+    with pytest.raises(OutputError, match="an older version did"):
+        _publish(out, a="1")
+    assert (out / "booklet.pdf").read_text(encoding="utf-8") == "old"
+
+
+def test_side_folders_of_an_older_version_are_told_and_left(tmp_path: Path) -> None:
+    """Side folders by their old names are found if a press made them; a user's own are not."""
+    out, new, old = tmp_path / "out", tmp_path / ".out.new", tmp_path / ".out.old"
+    for folder in (new / "cuff" / "sign.files", old):
+        folder.mkdir(parents=True)
+    (old / "notes.txt").touch()
+    _publish(out, a="1")
+    assert left_by_older(out) == [new]
+    (old / MARKER).write_text('{"files": {}}', encoding="utf-8")
+    assert left_by_older(out) == [new, old]
+    assert (old / "notes.txt").is_file()
 
 
 @pytest.mark.parametrize("name", ["a.txt", "A.TXT", "sub.txt/inner"])

@@ -36,6 +36,7 @@ from guidegen.write.file_stats import note_seen
 from guidegen.write.plans import load_plans, plan_file, save_plans
 from guidegen.write.search_index import add_search_index
 from guidegen.write.staging import MARKER, staging
+from guidegen.write.strangers import left_by_older
 
 __all__ = ["PressOptions", "PressResult", "press", "write_schemas"]
 
@@ -66,6 +67,10 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
         if failure := add_search_index(stage):
             place = Place(stage.folder.name)
             problems.append(Problem("search-index", place, "", failure))
+        problems += [
+            Problem("left-beside", Place(folder.as_posix()), "", "left by a press that was killed")
+            for folder in left_by_older(options.out)
+        ]
         problems += keep_translations(options.content, read.content)
         found_open = _with_known(read, state, settle(read.content, problems).open)
         counts = state.counts(stage)
