@@ -82,7 +82,7 @@ def make(content: Content) -> Made:
     )
     kits = tuple(make_kit(file, content.stock, size)[0] for size in file.size_names())
     sizes = tuple(plan_size(content, file, kit, "", 0).plan for kit in kits)
-    plan = gather_plan(content.stock, file, sizes)
+    plan = gather_plan(content, file, sizes)
     drawn = {}
     for size in sizes:
         pictures = draw_size(size, file.guide, content.stock, content.words)

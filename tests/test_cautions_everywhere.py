@@ -92,7 +92,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     kit, problems = make_kit(file, stock, "M")
     assert kit is not None and not problems
     size = plan_size(content, file, kit, "", 0.0).plan
-    plan = gather_plan(stock, file, (size,))
+    plan = gather_plan(content, file, (size,))
     drawn = draw_guide(plan, {"M": draw_size(size, file.guide, stock, ENGLISH)}, stock, ENGLISH)
     return Made(content, plan, drawn)
 

@@ -38,7 +38,7 @@ STAGES = {
     "buildfile": ("yaml", "records", "expand", "translate", "living", "read", "derive"),
     "checks": ("report", "texts", "names", "steps", "safety", "run"),
     "geometry": ("outline", "drawing", "shapes", "grading", "pieces", "fastening", "fit"),
-    "layout": ("schedules", "records", "nesting", "paper", "buying", "times"),
+    "layout": ("hours", "schedules", "records", "nesting", "paper", "buying", "times"),
     "pictures": (
         "pen",
         "records",

@@ -2,11 +2,7 @@
 
 from dataclasses import dataclass
 
-SLACK = 1e-9
-"""minutes by which sums of floats may seem to differ."""
-
-type Span = tuple[float, float]
-"""Start and end, in minutes."""
+from guidegen.layout.hours import SLACK, Hours, Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +58,24 @@ class Schedule:
     """In the order in which they start."""
     beforehand: tuple[str, ...] = ()
     """Steps that are done before, in the guide's order."""
+    hours: Hours | None = None
+    """When hands are at work; None where they go on day and night, as in a class."""
+
+    @property
+    def days(self) -> int:
+        """Days from the first hand laid on to the end of the last wait, both days counted."""
+        return self.hours.day(self.elapsed) if self.hours else 1
+
+    @property
+    def work_days(self) -> tuple[int, int]:
+        """Evenings, and free days, on which anybody works."""
+        if self.hours is None:
+            return 0, 0
+        hours = self.hours
+        starts = [start for slot in self.slots for start, _ in slot.spans]
+        free = {hours.day(start) for start in starts if hours.is_free(start)}
+        evenings = {hours.day(start) for start in starts if not hours.is_free(start)}
+        return len(evenings), len(free)
 
     @property
     def hands_on(self) -> float:

@@ -187,7 +187,7 @@ def documents(content: Content) -> float:
     for file in content.guides:
         kits = tuple(make_kit(file, content.stock, size)[0] for size in file.size_names())
         sizes = tuple(jobs.plan_size(content, file, kit, "", 0).plan for kit in kits)
-        plan = jobs.gather_plan(content.stock, file, sizes)
+        plan = jobs.gather_plan(content, file, sizes)
         for size in sizes:
             drawn = jobs.draw_size(size, file.guide, content.stock, content.words)
             pictures = jobs.draw_guide(plan, {size.size: drawn}, content.stock, content.words)

@@ -122,7 +122,7 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
         planned = plan_size(content, file, kit, "", options.nesting_seconds, have=have)
         progress.step(MADE)
         progress.stage("documents", 1)
-        plan = gather_plan(stock, _with_size(file, body), (planned.plan,))
+        plan = gather_plan(content, _with_size(file, body), (planned.plan,))
         made = make_size(content, plan, MADE, opened.theme)
         progress.step(MADE)
         start = len(f"{file.id}/{MADE}/")

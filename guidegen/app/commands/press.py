@@ -202,7 +202,7 @@ def _plan(
                 place = Place(path.as_posix())
                 problems.append(Problem("plan-kept", place, "", failure))
     plans = [
-        gather_plan(content.stock, file, tuple(p.plan for p in planned[file.id]))
+        gather_plan(content, file, tuple(p.plan for p in planned[file.id]))
         for file in content.guides
     ]
     return plans, problems

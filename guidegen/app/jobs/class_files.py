@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.geometry.pieces.records import Kit
+from guidegen.layout.hours import site_hours
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.times.class_records import ClassPlan
-from guidegen.layout.times.plans import plan_time
+from guidegen.layout.times.plans import plan_team
 from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.compose import draw_guide
 from guidegen.pictures.cutting.cut_sheets import draw_cut_sheets
@@ -117,6 +118,6 @@ def _draw_kit(work: ClassWork, kit: Kit) -> tuple[GuidePlan, GuidePictures]:
         replace(work.file, guide=filled),
         (SizePlan(kit),),
         gather_cautions(guide, content.stock),
-        plan_time(guide, content.stock),
+        plan_team(guide, content.stock, 1, site_hours(content.site.working_hours)),
     )
     return plan, draw_guide(plan, {}, content.stock, content.words)

@@ -14,17 +14,17 @@ from guidegen.app.jobs.templates import (
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.on_hand import NOTHING, Have
-from guidegen.buildfile.records.stock import Stock
 from guidegen.documents import BY_ID
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.buying.on_hand import offcut_sheets
+from guidegen.layout.hours import site_hours
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.nesting.stored_plans import parse_plans, plans_text
 from guidegen.layout.paper.frame import printer_margins
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.layout.records import GuidePlan, SizePlan
-from guidegen.layout.times.plans import plan_teams, plan_time
+from guidegen.layout.times.plans import plan_teams
 from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.pen.records import Drawing
@@ -126,15 +126,11 @@ def with_templates(content: Content, plan: SizePlan) -> SizePlan:
     return replace(plan, templates=sheets)
 
 
-def gather_plan(stock: Stock, file: GuideFile, sizes: tuple[SizePlan, ...]) -> GuidePlan:
+def gather_plan(content: Content, file: GuideFile, sizes: tuple[SizePlan, ...]) -> GuidePlan:
     """All that was worked out for one guide."""
-    return GuidePlan(
-        file,
-        sizes,
-        gather_cautions(file.guide, stock),
-        plan_time(file.guide, stock),
-        plan_teams(file.guide, stock),
-    )
+    stock = content.stock
+    teams = plan_teams(file.guide, stock, site_hours(content.site.working_hours))
+    return GuidePlan(file, sizes, gather_cautions(file.guide, stock), teams[0], teams)
 
 
 @dataclass(frozen=True)

@@ -248,7 +248,7 @@ class PreviewBuilder:
                 plan_size(bare, file, kit, text, 0.0).plan
                 for kit, text in zip(kits, stored, strict=True)
             )
-            plan = gather_plan(content.stock, file, sizes)
+            plan = gather_plan(content, file, sizes)
             drawn = {
                 size.size: draw_size(size, file.guide, content.stock, content.words)
                 for size in sizes
@@ -260,7 +260,8 @@ class PreviewBuilder:
 
 def guide_signature(content: Content, file: GuideFile) -> tuple[object, ...]:
     """All that pieces, plans and drawings of a guide are made from: the guide without its texts."""
-    return (without_texts(file.guide), dict(file.drawings), content.stock, content.words)
+    hours = content.site.working_hours
+    return (without_texts(file.guide), dict(file.drawings), content.stock, hours, content.words)
 
 
 def without_texts(guide: Guide) -> Guide:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import Annotated
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, model_validator
 
 from guidegen.buildfile.records.meanings import Prose, ProseLine, Translated
 from guidegen.buildfile.yaml.fields import Id, Model
@@ -41,6 +41,10 @@ def choose_editions(names: Iterable[str]) -> tuple[Edition, ...]:
     return tuple(edition for edition in Edition if edition in chosen)
 
 
+LEAST_SESSION = 0.25
+"""Hours in which something can be done at all."""
+
+
 class PrinterMargins(Model):
     """What a printer leaves white, in mm on the paper held upright."""
 
@@ -48,6 +52,25 @@ class PrinterMargins(Model):
     """Left and right. Plotters leave this much all round a drawing on a roll."""
     end: float = Field(PRINTER_MARGIN_END, ge=0, le=40)
     """Top and bottom, where the paper enters and leaves."""
+
+
+class WorkingHours(Model):
+    """When readers work, for the calendar of a build. Drying and curing go on at night."""
+
+    evening: float = Field(3, ge=0, le=6)
+    """Hours on each of five days a week, from six in the evening on; 0 for none."""
+    free_day: float = Field(7, ge=0, le=14)
+    """Hours on each of the two free days before them, from ten in the morning on; 0 for none."""
+
+    @model_validator(mode="after")
+    def _some(self) -> "WorkingHours":
+        hours = [length for length in (self.evening, self.free_day) if length]
+        if not hours or min(hours) < LEAST_SESSION:
+            raise ValueError(
+                "expected at least a quarter of an hour (0.25) in the evening, on a free day or "
+                "both, and 0 for a kind of day without work"
+            )
+        return self
 
 
 class Site(Model):
@@ -84,6 +107,9 @@ class Site(Model):
     printer_margins: dict[Id, PrinterMargins] = Field(default_factory=dict, max_length=20)
     """For a paper or roll: what your printer leaves white at its edges, where that is not the usual
     6.35 mm at the sides and 12.7 mm at the ends. Template pages keep clear of it."""
+    working_hours: WorkingHours = Field(default_factory=WorkingHours)
+    """How long readers work, in the evening and on a free day: the days from start to end are
+    worked out from it."""
     editions: tuple[Edition, ...] = ()
     """Forms in which booklets are made. None chooses screen, summary and checklist, and fold for
     guides whose booklet has at most 40 pages."""

@@ -7,7 +7,8 @@ from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.checks.steps.order import step_kinds
-from guidegen.layout.schedules import SLACK, Schedule
+from guidegen.layout.hours import SLACK, Hours
+from guidegen.layout.schedules import Schedule
 from guidegen.layout.times.class_plan import tool_count
 from guidegen.layout.times.class_records import HoursAdvice
 from guidegen.layout.times.scheduler import Work, schedule
@@ -21,7 +22,7 @@ WORTH = 0.95
 
 
 def plan_time(guide: Guide, stock: Stock) -> Schedule:
-    """One person at one kit: the next step in the author's order that may start does.
+    """One person at one kit, day and night: the next step in order that may start does.
 
     Waits run beside other work. What never shares a room is not kept apart: that is for the
     author's order to see to, and for the audit to find. Steps must be in an order that works (the
@@ -30,21 +31,23 @@ def plan_time(guide: Guide, stock: Stock) -> Schedule:
     return Schedule(1, schedule(_work(guide.steps, guide, stock, 1, apart=False), 1))
 
 
-def plan_team(guide: Guide, stock: Stock, people: int) -> Schedule:
+def plan_team(guide: Guide, stock: Stock, people: int, hours: Hours | None = None) -> Schedule:
     """Several people at one kit, side by side where the steps allow it.
 
     A step takes as many people as it asks for, or the whole team where that is smaller. Steps that
     the stock's rules keep apart stay in the author's order, and follow each other as late as the
-    rules ask. A team has as many tools as it needs.
+    rules ask. A team has as many tools as it needs. Hands are at work in the `hours`, without them
+    day and night; what cures and dries goes on at night.
     """
-    return Schedule(people, schedule(_work(guide.steps, guide, stock, people), people))
+    work = _work(guide.steps, guide, stock, people)
+    return Schedule(people, schedule(work, people, hours=hours), hours=hours)
 
 
-def plan_teams(guide: Guide, stock: Stock) -> tuple[Schedule, ...]:
+def plan_teams(guide: Guide, stock: Stock, hours: Hours | None = None) -> tuple[Schedule, ...]:
     """Plans for one person, and for every larger team that is clearly less long at the bench."""
-    plans = [plan_team(guide, stock, 1)]
+    plans = [plan_team(guide, stock, 1, hours)]
     for people in range(2, MOST + 1):
-        plan = plan_team(guide, stock, people)
+        plan = plan_team(guide, stock, people, hours)
         if plan.busy <= WORTH * plans[-1].busy:
             plans.append(plan)
     return tuple(plans)

@@ -7,7 +7,8 @@ step in the author's order that may start does.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from guidegen.layout.schedules import SLACK, Slot
+from guidegen.layout.hours import SLACK, Hours
+from guidegen.layout.schedules import Slot
 
 type Job = tuple[int, int]
 """Number of a step, and number of the kit that it is done on. Their order is the order of trial:
@@ -34,23 +35,34 @@ class Work:
 
 
 def schedule(
-    work: Sequence[Work], people: int, kits: int = 1, tools: Mapping[str, int] | None = None
+    work: Sequence[Work],
+    people: int,
+    kits: int = 1,
+    tools: Mapping[str, int] | None = None,
+    hours: Hours | None = None,
 ) -> tuple[Slot, ...]:
     """When each step of each kit is done, by whom, with which of the `tools`.
 
     One kit is built by all together; of several kits each has the person of its number, who calls
     neighbours for steps that take more hands. `tools` says how many there are of each.
+    Hands are at work in the `hours`, without them day and night; waits always run on.
     """
-    return _Bench(work, people, kits, tools or {}).run()
+    return _Bench(work, people, kits, tools or {}, hours).run()
 
 
 class _Bench:
     """The state of a room while a plan is made; all times are minutes."""
 
     def __init__(
-        self, work: Sequence[Work], people: int, kits: int, tools: Mapping[str, int]
+        self,
+        work: Sequence[Work],
+        people: int,
+        kits: int,
+        tools: Mapping[str, int],
+        hours: Hours | None,
     ) -> None:
         self.work = work
+        self.hours = hours
         self.own = kits > 1
         self.free = [0.0] * people
         self.units = {tool: [0.0] * count for tool, count in tools.items()}
@@ -82,10 +94,17 @@ class _Bench:
         return tuple(self.slots)
 
     def _earliest(self, job: Job) -> float | None:
-        """When a job may start: parts ready, hands and tools free, room clear.
+        """When a job may start in the hours of work.
 
         None while a step that never shares its room has still to be started on some kit.
         """
+        at = self._free_from(job)
+        if at is None or self.hours is None:
+            return at
+        return self.hours.begin(at, self.work[job[0]].time)
+
+    def _free_from(self, job: Job) -> float | None:
+        """The same by day and night: parts ready, hands and tools free, room clear."""
         number, kit = job
         work = self.work[number]
         at = max((self.ready[other, kit] for other in work.after), default=0.0)
@@ -132,7 +151,8 @@ class _Bench:
     def _start(self, job: Job, now: float) -> None:
         number, kit = job
         work = self.work[number]
-        end = now + work.time
+        spans = self.hours.spans(now, work.time) if self.hours else ((now, now + work.time),)
+        end = spans[-1][1]
         hands = self._hands(job, now)
         tools = self._take_tools(work.tools, now, end)
         for person in hands:
@@ -144,4 +164,4 @@ class _Bench:
         for later in self.then[number]:
             if all((other, kit) in self.ready for other in self.work[later].after):
                 self.open.add((later, kit))
-        self.slots.append(Slot(work.step, ((now, end),), end + work.wait, hands, kit, tuple(tools)))
+        self.slots.append(Slot(work.step, spans, end + work.wait, hands, kit, tuple(tools)))

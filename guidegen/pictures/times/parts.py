@@ -1,5 +1,8 @@
 """What drawings of time share: an axis that squeezes long waits, bars, hatches, a key."""
 
+from collections.abc import Sequence
+
+from guidegen.layout.schedules import Schedule
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Room, polygon, polyline
 from guidegen.pictures.pen.hatches import hatch_lines
@@ -8,6 +11,9 @@ from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, SOFT
 from guidegen.pictures.times.axis import Axis
 from guidegen.quantities import duration_words
 from guidegen.words import Words
+
+type DayTick = tuple[float, int]
+"""Minute of a plan, and the number of its day from 1."""
 
 WIDTH = 160.0
 """mm."""
@@ -27,9 +33,47 @@ WORK = "#37474d"
 """Fill of work: dark, so that it differs from a hatched wait in any print."""
 
 
-def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
-    """The axis with its hours, and squeezed waits with their length above."""
+def draw_grid(
+    canvas: Canvas, axis: Axis, base: float, top: float, days: Sequence[DayTick] = ()
+) -> None:
+    """The axis with its hours, and squeezed waits with their length above; or with its days.
+
+    `days` are minutes and numbers of the days of work, where the plan has days.
+    """
     canvas.line((LEFT, base), (WIDTH - RIGHT, base), NARROW, css="thin")
+    _draw_squeezed(canvas, axis, base, top, tell=not days)
+    if days:
+        _draw_days(canvas, axis, base, days)
+    else:
+        _draw_hours(canvas, axis, base)
+
+
+def day_ticks(plan: Schedule) -> tuple[DayTick, ...]:
+    """The first work of each day, with the day's number; nothing for plans within one day."""
+    if plan.hours is None or plan.days < 2:
+        return ()
+    first: dict[int, float] = {}
+    for start in sorted(start for slot in plan.slots for start, _ in slot.spans):
+        first.setdefault(plan.hours.day(start), start)
+    return tuple((start, day) for day, start in first.items())
+
+
+def _draw_days(canvas: Canvas, axis: Axis, base: float, days: Sequence[DayTick]) -> None:
+    """Numbers of days where their work begins, as far as there is room."""
+    free = -99.0
+    for minute, day in days:
+        x = axis.x(minute)
+        canvas.line((x, base - 1.2), (x, base), NARROW, css="thin")
+        half = text_width(str(day), LEAST) / 2
+        if x - half > free:
+            canvas.text((x, base - 4.4), str(day), LEAST, anchor="middle", css="label")
+            free = x + half + 0.8
+    words = canvas.lang.within("time", "day")
+    canvas.text((1, base - 4.4), words, LEAST, colour=SOFT, css="label soft")
+
+
+def _draw_squeezed(canvas: Canvas, axis: Axis, base: float, top: float, *, tell: bool) -> None:
+    """Waits that are drawn shorter, with their length where it is to be told."""
     free = -99.0
     for stretch in axis.stretches:
         if not stretch.squeezed:
@@ -38,10 +82,17 @@ def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
         canvas.rectangle(stretch.x0, base, width, top - base, None, fill=IDLE_FILL, css="idle")
         words = duration_words(stretch.end - stretch.start, canvas.lang)
         middle, half = (stretch.x0 + stretch.x1) / 2, text_width(words, LEAST) / 2
-        if middle - half > free:
+        if tell and middle - half > free:
             _write_soft(canvas, middle, top + 2.4, words)
             free = middle + half + 0.8
         _draw_gap(canvas, middle, base)
+    if axis.squeezed and tell:
+        canvas.text(
+            (1, top + 2.4), canvas.lang.say("long waits"), LEAST, colour=SOFT, css="label soft"
+        )
+
+
+def _draw_hours(canvas: Canvas, axis: Axis, base: float) -> None:
     for minute in axis.ticks(TICK_ROOM):
         x = axis.x(minute)
         canvas.line((x, base - 1.2), (x, base), NARROW, css="thin")
@@ -50,10 +101,6 @@ def draw_grid(canvas: Canvas, axis: Axis, base: float, top: float) -> None:
     canvas.text(
         (1, base - 4.4), canvas.lang.say("time since start"), LEAST, colour=SOFT, css="label soft"
     )
-    if axis.squeezed:
-        canvas.text(
-            (1, top + 2.4), canvas.lang.say("long waits"), LEAST, colour=SOFT, css="label soft"
-        )
 
 
 def _write_soft(canvas: Canvas, x: float, y: float, words: str) -> None:
@@ -97,7 +144,7 @@ def draw_wait(canvas: Canvas, left: float, right: float, middle: float) -> None:
     canvas.path([ring], Stroke(0.18, colour=SOFT), css="thin", closed=True)
 
 
-def draw_key(canvas: Canvas, y: float, *, squeezed: bool) -> None:
+def draw_key(canvas: Canvas, y: float, *, squeezed: bool, days: bool = False) -> None:
     """What the bars mean."""
     canvas.rectangle(LEFT, y, 9, 3.4, None, fill=WORK, css="work")
     canvas.text((LEFT + 11, y + 0.6), canvas.lang.within("time", "work"), 3.4, css="label")
@@ -105,9 +152,11 @@ def draw_key(canvas: Canvas, y: float, *, squeezed: bool) -> None:
     canvas.text((LEFT + 36, y + 0.6), canvas.lang.within("time", "waiting"), 3.4, css="label")
     if squeezed:
         canvas.rectangle(LEFT + 54, y, 9, 3.4, None, fill=IDLE_FILL, css="idle")
-        canvas.text(
-            (LEFT + 65, y + 0.6), canvas.lang.say("long wait, drawn shorter"), 3.4, css="label"
-        )
+        lang = canvas.lang
+        words = lang.say("long wait, drawn shorter")
+        if days:
+            words = lang.say("night or long wait, drawn shorter")
+        canvas.text((LEFT + 65, y + 0.6), words, 3.4, css="label")
 
 
 def draw_work(canvas: Canvas, left: float, right: float, middle: float) -> None:

@@ -15,12 +15,13 @@ from guidegen.pictures.times.parts import (
     RIGHT,
     ROW,
     WIDTH,
+    day_ticks,
     draw_grid,
     draw_key,
     draw_wait,
     draw_work,
 )
-from guidegen.quantities import duration_words, work_words
+from guidegen.quantities import calendar_words, work_words
 from guidegen.words import Words
 
 SIZE = 3.8
@@ -43,7 +44,8 @@ def draw_team_line(plan: Schedule, guide: Guide, lang: Words) -> Drawing:
         _describe(plan, guide, lang),
         lang,
     )
-    draw_grid(canvas, axis, base, top)
+    days = day_ticks(plan)
+    draw_grid(canvas, axis, base, top, days)
     numbers = {step.id: number for number, step in enumerate(guide.steps, 1)}
     for person in range(plan.people):
         slots = [slot for slot in plan.slots if person in slot.hands]
@@ -57,7 +59,7 @@ def draw_team_line(plan: Schedule, guide: Guide, lang: Words) -> Drawing:
     _draw_head(canvas, base, lang.say("drying"), 0)
     for start, end in _waits(plan):
         draw_wait(canvas, axis.x(start), axis.x(end), base + ROW / 2)
-    draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
+    draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed, days=bool(days))
     title_strip(canvas, _people(plan, lang), _times(plan, lang), None)
     return canvas.drawing()
 
@@ -114,7 +116,7 @@ def _times(plan: Schedule, lang: Words) -> str:
     return lang.say(
         "{work} at the bench, {elapsed} from start to end",
         work=work_words(plan.busy, lang),
-        elapsed=duration_words(plan.elapsed, lang),
+        elapsed=calendar_words(plan.days, plan.elapsed, lang),
     )
 
 

@@ -17,12 +17,13 @@ from guidegen.pictures.times.parts import (
     RIGHT,
     ROW,
     WIDTH,
+    day_ticks,
     draw_grid,
     draw_key,
     draw_wait,
     draw_work,
 )
-from guidegen.quantities import duration_words, work_words
+from guidegen.quantities import calendar_words, duration_words, work_words
 from guidegen.words import Words
 
 
@@ -57,11 +58,12 @@ def draw_time_line(time_line: Schedule, guide: Guide, lang: Words) -> Drawing:
     canvas = Canvas(
         WIDTH, top + HEAD, lang.say("Time line"), _describe(rows, time_line, lang), lang
     )
-    draw_grid(canvas, axis, base, top)
+    days = day_ticks(time_line)
+    draw_grid(canvas, axis, base, top, days)
     for number, row in enumerate(rows):
         _draw_row(canvas, row, axis, top - ROW * (number + 1))
-    draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed)
-    total = lang.say("{elapsed} from start to end", elapsed=duration_words(time_line.elapsed, lang))
+    draw_key(canvas, STRIP + 1.2, squeezed=axis.squeezed, days=bool(days))
+    total = lang.say("{elapsed} from start to end", elapsed=_elapsed(time_line, lang))
     work = lang.say("{time} of work", time=work_words(time_line.hands_on, lang))
     title_strip(canvas, work, total, None)
     return canvas.drawing()
@@ -103,6 +105,10 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
     )
 
 
+def _elapsed(time_line: Schedule, lang: Words) -> str:
+    return calendar_words(time_line.days, time_line.elapsed, lang)
+
+
 def _describe(rows: list[_Row], time_line: Schedule, lang: Words) -> str:
     stages = "; ".join(
         lang.say(
@@ -122,6 +128,6 @@ def _describe(rows: list[_Row], time_line: Schedule, lang: Words) -> str:
     return lang.say(
         "{work} of work in all, {elapsed} from start to end. By stage: {list}.",
         work=work_words(time_line.hands_on, lang),
-        elapsed=duration_words(time_line.elapsed, lang),
+        elapsed=_elapsed(time_line, lang),
         list=stages,
     )

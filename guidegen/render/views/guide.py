@@ -8,7 +8,8 @@ from markupsafe import Markup
 from guidegen.buildfile.read.content import ONE_SIZE, Content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.geometry.pieces.records import Kit
-from guidegen.quantities import duration_words, work_words
+from guidegen.layout.schedules import Schedule
+from guidegen.quantities import calendar_words, hours_words, work_days_words, work_words
 from guidegen.render.text.links import size_page
 from guidegen.render.text.views_words import capital, inch_words, length_words, money_range
 from guidegen.render.views.counts import piece_words
@@ -21,7 +22,7 @@ from guidegen.render.views.scene import (
     size_title,
     step_links,
 )
-from guidegen.words import alphabetical
+from guidegen.words import Words, alphabetical
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,8 @@ class FactsView:
     hands_on: str
     elapsed: str
     """From start to end, waits included."""
+    pace: str
+    """Which days that takes, and how long one works on each; empty where a day is enough."""
     cost: str
     level: str
     sizes: tuple[str, ...]
@@ -119,13 +122,27 @@ def facts_view(scene: Scene) -> FactsView:
     return FactsView(
         summary=guide.summary,
         hands_on=work_words(plan.time_line.hands_on, scene.words),
-        elapsed=duration_words(plan.time_line.elapsed, scene.words),
+        elapsed=calendar_words(plan.time_line.days, plan.time_line.elapsed, words),
+        pace=pace_words(plan.time_line, words),
         cost=money_range(min(costs), max(costs), scene.content.site.currency, scene.words),
         level=capital(words.say(guide.level)),
         sizes=tuple(size_title(size.size, words) for size in plan.sizes),
         pieces=piece_words(scene),
         steps=words.many("{n} step", "{n} steps", len(guide.steps)),
         assumes=guide.assumes,
+    )
+
+
+def pace_words(plan: Schedule, words: Words) -> str:
+    """Days from start to end, and the working hours that they are counted with."""
+    if plan.hours is None or plan.days < 2:
+        return ""
+    return words.say(
+        "{days} from start to end: {work_days}, counted with {hours}, from a first free day on. "
+        "What cures and dries goes on at night.",
+        days=calendar_words(plan.days, plan.elapsed, words),
+        work_days=work_days_words(*plan.work_days, words),
+        hours=hours_words(plan.hours.evening, plan.hours.free_day, words),
     )
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from guidegen.quantities import duration_words, work_words
+from guidegen.quantities import calendar_words, work_words
 from guidegen.render.views.scene import DrawingView, Scene, drawing
 
 
@@ -28,7 +28,7 @@ def team_views(scene: Scene) -> tuple[TeamView, ...]:
         TeamView(
             scene.words.many("{n} person", "{n} people", team.people),
             work_words(team.busy, scene.words),
-            duration_words(team.elapsed, scene.words),
+            calendar_words(team.days, team.elapsed, scene.words),
             drawing(scene, scene.pictures.teams[team.people])
             if team.people in scene.pictures.teams
             else None,

@@ -87,6 +87,17 @@ def test_a_guide_signature_leaves_out_texts_only(tmp_path: Path) -> None:
     assert signatures[0] == signatures[1] != signatures[2]
 
 
+def test_other_working_hours_are_planned_anew(tmp_path: Path) -> None:
+    """The days of a draft follow the hours of site.yaml, though no guide has changed."""
+    kept = builder(write_content(tmp_path, site=PAPERS, guide=SMALL))
+    before = kept.draft().file("cuff/steps.html")
+    hours = f"{PAPERS}working-hours: {{evening: 0.25, free-day: 0}}\n"
+    write_content(tmp_path, site=hours, guide=SMALL)
+    after = kept.draft().file("cuff/steps.html")
+    assert before is not None and b"an evening" not in before
+    assert after is not None and "15\u00a0min an evening" in after.decode()
+
+
 def test_documents_are_made_when_they_are_asked_for(tmp_path: Path) -> None:
     """A page leads to documents; each is made whole once, on its first request."""
     asked: list[str] = []
