@@ -67,7 +67,7 @@ def _draw_days(canvas: Canvas, axis: Axis, base: float, days: Sequence[DayTick])
         half = text_width(str(day), LEAST) / 2
         if x - half > free:
             canvas.text((x, base - 4.4), str(day), LEAST, anchor="middle", css="label")
-            free = x + half + 0.8
+            free = x + half + 1.6
     words = canvas.lang.within("time", "day")
     canvas.text((1, base - 4.4), words, LEAST, colour=SOFT, css="label soft")
 
