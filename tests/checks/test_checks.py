@@ -136,6 +136,14 @@ def test_broken_stock(tmp_path: Path, old: str, new: str, message: str) -> None:
     assert message in _report(write_content(tmp_path, stock=changed(STOCK, old, new)))
 
 
+def test_the_size_that_drawings_are_for_may_be_named(tmp_path: Path) -> None:
+    """Each size of the guide is a valid `drawn-for`, and its measurements come by that name."""
+    for size in ("S", "M"):
+        guide = changed(GUIDE, "sizes:\n", f"drawn-for: {size}\nsizes:\n")
+        guide = changed(guide, "  room: 20", "  room: forearm - drawn_forearm + 20")
+        assert _report(write_content(tmp_path, guide=guide)) == ""
+
+
 @pytest.mark.parametrize(
     ("lines", "message"),
     [

@@ -111,7 +111,7 @@ def _run(step: str, use: Use, material: Material, length: float, said: tuple[str
         "length": lang.number(metres, 1),
         "what": what,
         "coats": _coats(use, lang),
-        "rate": lang.number(rate.likely, 1),
+        "rate": reach_words(rate.likely, lang),
         "loss": _loss(rate, lang),
     }
     basis = (
@@ -135,6 +135,11 @@ def _rated(step: str, use: Use, material: Material, measure: float, basis: str) 
     return Demand(use.material, step, low, likely, high, basis, rated=True)
 
 
+def reach_words(reach: float, lang: Words) -> str:
+    """How far a litre or a piece goes, in m² or m: a sheet of abrasive does not do "0 m²"."""
+    return lang.number(reach, 1 if reach >= 1 else 3)
+
+
 def _coats(use: Use, lang: Words) -> str:
     return f" × {lang.many('{n} coat', '{n} coats', use.coats)}" if use.coats > 1 else ""
 
@@ -156,7 +161,7 @@ def _coated(
         "area": lang.number(square_metres, 3),
         "what": what,
         "coats": _coats(use, lang),
-        "rate": lang.number(rate.likely, 1),
+        "rate": reach_words(rate.likely, lang),
         "loss": _loss(rate, lang),
     }
     basis = (

@@ -22,6 +22,7 @@ from guidegen.layout.buying.consumption import (
     Demand,
     kit_weight,
     piece_area,
+    reach_words,
     step_demands,
     weight_that_stays,
 )
@@ -241,9 +242,9 @@ def _rate_words(material: Material, lang: Words) -> str:
     if rate is None:
         return ""
     figures = {
-        "low": lang.number(rate.low, 1),
-        "high": lang.number(rate.high, 1),
-        "likely": lang.number(rate.likely, 1),
+        "low": reach_words(rate.low, lang),
+        "high": reach_words(rate.high, lang),
+        "likely": reach_words(rate.likely, lang),
     }
     if material.kind is MaterialKind.LIQUID:
         return (

@@ -28,6 +28,15 @@ def test_plain_words_stay_words() -> None:
     assert value == ["no", "on", "1:30", "2026-11-25", True, None, 7, 1000.0, 0.5, "1"]
 
 
+def test_truth_and_nothing_have_three_spellings_each() -> None:
+    """YAML 1.2.2, 10.3.2: null, true and false in lower, capital and upper letters, no others."""
+    value, _, problems = read_tree(
+        "[true, True, TRUE, false, False, FALSE, null, Null, NULL, ~, tRue, fALSE, nUll, off]", "f"
+    )
+    assert not problems
+    assert value == [*[True] * 3, *[False] * 3, *[None] * 4, "tRue", "fALSE", "nUll", "off"]
+
+
 @pytest.mark.parametrize(
     ("text", "message"),
     [

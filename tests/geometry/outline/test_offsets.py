@@ -150,6 +150,9 @@ def test_curves_that_are_too_tight_are_refused():
     with pytest.raises(OffsetError, match=r"radius of 5\.0 mm") as refused:
         offset_edges(hollow, {"dent": 10})
     assert refused.value.edge == "dent"
+    assert str(refused.value) == (
+        "the edge bends with a radius of 5.0 mm, too tight to be moved 10.0 mm sideways"
+    )
     tight = (Cubic((0, 0), (0, 20), (4, 20), (4, 0)),)
     with pytest.raises(OffsetError, match="too tight"):
         offset_run(tight, 10)
@@ -163,6 +166,7 @@ def test_a_short_edge_that_disappears_is_refused():
     with pytest.raises(OffsetError, match="swallows") as refused:
         offset_edges(edges, {"e3": 10, "e5": 10})
     assert refused.value.edge == "e4"
+    assert "a stretch of this one that is 4.0 mm long" in str(refused.value)
 
 
 @given(st.integers(3, 9), st.floats(40, 200), st.floats(-8, -0.1) | st.floats(0.1, 20))

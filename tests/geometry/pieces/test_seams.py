@@ -345,3 +345,31 @@ def test_a_pair_on_a_piece_without_a_fold_has_symmetrical_ticks():
     ticks = [mark.ticks for mark in back.shape.marks]
     assert len(ticks) == 4
     assert ticks == ticks[::-1]
+
+
+@pytest.mark.parametrize("corner", [50, 100, 150, 180])
+@pytest.mark.parametrize("wanted", [None, 1, 3])
+def test_ticks_count_from_the_start_where_an_edge_has_a_corner(corner, wanted):
+    """Marks are numbered along the edge, a corner's among them: turned round, they would not meet.
+
+    Wherever the corner is, the ticks read 1, 2, 3, … from the edge's start and from the end of its
+    partner.
+    """
+    whole = 300
+    bent = Shape(
+        (
+            Edge("bent", lines_through((0, 0), (corner, 0), (corner, whole - corner))),
+            Edge("back", lines_through((corner, whole - corner), (0, whole - corner), (0, 0))),
+        )
+    )
+    marks = seam_marks("s", end(Finished("b", bent), "bent"), end(block("a", whole, 50), "top"),
+                       wanted)  # fmt: skip
+    along = sorted((x + y, mark.ticks) for part, mark in marks if part == "b"
+                   for x, y in [mark.point])  # fmt: skip
+    # The top of a counter-clockwise block runs towards x = 0, and its partner the other way.
+    beside = sorted((mark.point[0], mark.ticks) for part, mark in marks if part == "a")
+    ticks = [ticks for _, ticks in along]
+    assert corner in [pytest.approx(place) for place, _ in along]
+    assert ticks == [n % 3 + 1 for n in range(len(ticks))]
+    assert [ticks for _, ticks in beside] == ticks
+    assert len(ticks) < 2 or ticks != ticks[::-1]

@@ -158,3 +158,43 @@ def test_never_less_than_what_is_worn(least: float, spread: float, coats: int, l
     metres = joint_length(KIT, ("rim", "badge")) / 1000 * coats
     assert bought["stick"] * least >= metres * (1 + loss) - 1e-6
     assert bought["blade"] * least >= cut_length(KIT, ("base", "plate")) / 1000 - 1e-6
+
+
+def test_coats_on_a_face_count() -> None:
+    """Two coats on faces and edges take twice what one does, and the sum says so."""
+    one, two = (_line({"material": "paint", "cover": ["base"], "coats": coats}) for coats in (1, 2))
+    assert "coats" not in one.basis
+    assert "(outer faces and edges) × 2\xa0coats ÷ 10 m² per litre" in two.basis
+    assert two.need == pytest.approx(2 * one.need)
+    fine = _line({"material": "grit", "cover": ["base"]})
+    assert "÷ 0.02 m² each" in fine.basis
+    assert fine.rate == "0.01 to 0.03 m² each, likely 0.02"
+
+
+def test_a_rate_is_told_where_uses_are_mixed() -> None:
+    """An amount by hand and one by rate: the rate and its source are told; by hand alone, not."""
+    by_rate = {"material": "bead", "along": ["rim"]}
+    by_hand = {"material": "bead", "amount": 20}
+    mixed, hand = _line(by_hand, by_rate), _line(by_hand)
+    assert (mixed.rate, mixed.source) == ("100 to 100 m per litre, likely 100", "test")
+    assert mixed.need == pytest.approx(20 + 7.525)
+    assert (hand.rate, hand.source, hand.need) == ("", "", 20)
+
+
+def test_what_the_stock_says_of_a_material_comes_along() -> None:
+    """Shop, alternative and note reach the line of a sheet and of a liquid; none is empty."""
+    words = {"shop": "hardware store", "alternative": "another one", "note": "Read the *label*."}
+    stock = STOCK.model_dump(by_alias=True, exclude_unset=True)
+    for name in ("cement", PLAN.material):
+        stock["materials"][name] |= words
+    told = {
+        line.material: (line.shop, line.alternative, line.note)
+        for line in list_materials(
+            GUIDE, Stock.model_validate(stock), KIT, (PLAN,), KIT.names()
+        ).lines
+    }
+    assert told["cement"] == told[PLAN.material] == tuple(words.values())
+    plain = _list({"material": "stick", "along": ["rim"]}).lines
+    assert {(line.alternative, line.note) for line in plain if line.material == "stick"} == {
+        ("", "")
+    }

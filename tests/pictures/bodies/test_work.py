@@ -5,7 +5,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from pictures.drawing_lint import description, elements, words
+from pictures.drawing_lint import description, elements, path_points, words
 from pictures.english import (
     draw_body,
     draw_joins,
@@ -16,6 +16,7 @@ from pictures.picture_samples import sample_guide, sample_kit
 
 from guidegen.buildfile.records.guide import Measurement
 from guidegen.buildfile.records.stock import Process, Stock
+from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam
 from guidegen.layout.times.plans import plan_time
 from guidegen.pictures.bodies.body_outline import HALF, TAPES, find_tape
 from guidegen.pictures.pen.graph_layout import group_names
@@ -203,3 +204,60 @@ def test_words_of_a_step_print_large_enough(name):
     wide = float(re.search(r'viewBox="0 0 ([0-9.]+)', svg)[1])
     least = min(float(size) for size in re.findall(r'font-size="([0-9.]+)"', svg))
     assert least * 84 / wide * 72 / 25.4 >= 7.5
+
+
+def joined_in_a_column():
+    """Three parts: the first joined to both others by seams, which stand in one column and join."""
+    kit = sample_kit()
+    names = ("cuff", "plate", "frame")
+    pieces = tuple(one for one in kit.pieces if one.part in names)
+    seams = tuple(
+        JoinedSeam(f"s{n}", EdgeRef(one, "a"), EdgeRef(two, "b"), 100 + n, 100 + n, 0, 1, 1, 5)
+        for n, (one, two) in enumerate(
+            (("cuff", "plate"), ("cuff", "frame"), ("plate", "frame"), ("plate", "frame"))
+        )
+    )
+    return replace(kit, pieces=pieces, seams=seams, stacks=())
+
+
+def test_a_seam_is_drawn_and_told_as_a_seam():
+    """Seams are double lines with their lengths, layers thick ones with a dot; words say the same."""
+    (seams,) = draw_joins(joined_in_a_column(), "m")
+    # One of each kind is in the key.
+    assert len(elements(seams, "path", "paper-line")) == 4 + 1
+    assert len(elements(seams, "path", "glue")) == 1
+    assert "is glued on" not in description(seams)
+    assert description(seams).count(" is joined to ") == 4
+    assert {"100\u00a0mm", "103\u00a0mm"} <= set(words(seams))
+    (layers,) = draw_joins(replace(sample_kit(), seams=()), "m")
+    assert len(elements(layers, "path", "glue")) == 2 + 1
+    assert len(elements(layers, "circle", "arrow")) == 2 + 1
+    assert len(elements(layers, "path", "paper-line")) == 1
+    assert "is joined to" not in description(layers)
+
+
+def test_curves_between_boxes_of_a_column_keep_beside_them():
+    """Joins of boxes above one another bow out into free paper, each further than the one before;
+    other joins leave the box towards the one that they lead to, and never cross a box."""
+    (svg,) = draw_joins(joined_in_a_column(), "m")
+    boxes = [
+        tuple(float(e.get(name)) for name in ("x", "y", "width", "height"))
+        for e in elements(svg, "rect", "ink")
+    ]
+    runs = [path_points(e.get("d")) for e in elements(svg, "path", "paper-line")][:-1]
+    curves = [re.findall(r"-?\d+\.?\d*", e.get("d")) for e in elements(svg, "path", "paper-line")]
+    beside = 0
+    for (start, end), numbers in zip(runs, curves[:-1], strict=True):
+        first, second = float(numbers[2]), float(numbers[4])
+        if abs(start[0] - end[0]) < 1:
+            beside += 1
+            right = [x + w for x, _, w, _ in boxes if abs(x + w - start[0]) < 0.01]
+            left = [x for x, *_ in boxes if abs(x - start[0]) < 0.01]
+            assert (first - start[0]) * (1 if right else -1) >= 14
+            assert first == second and bool(right) != bool(left)
+            assert 0 <= start[0] + (first - start[0]) * 0.75 <= 160
+        else:
+            assert start[0] < first == pytest.approx((start[0] + end[0]) / 2) and second == first
+            assert any(abs(x + w - start[0]) < 0.01 for x, _, w, _ in boxes)
+            assert any(abs(x - end[0]) < 0.01 for x, *_ in boxes)
+    assert beside == 2

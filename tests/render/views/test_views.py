@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from render.page_samples import downloads, sample
+from render.page_samples import downloads, make_materials, sample
 
 from guidegen.buildfile.derive.caution_places import CautionPlaces, caution_places
 from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
@@ -159,6 +159,34 @@ def test_materials_say_need_packs_and_rest():
     assert plain(webbing.packs[0]) == "1 × 5 m"
     assert [tool.name for tool in view.protection] == ["Safety goggles"]
     assert view.protection[0].sign.alt == "Sign M004"
+
+
+def test_materials_say_what_the_kit_weighs_and_what_a_script_reckons_with():
+    """Foam and finished weight; of a line the most, which packs cover, and the likely figure less
+    what is at hand; shop, alternative and the author's note, and the steps that use it."""
+    materials = make_materials(22.0)
+    line = replace(
+        materials.lines[1], need=60.0, high=80.0, have=15.0, alternative="Water-based cement",
+        note="Stir *well*.", shop="hardware store",
+    )  # fmt: skip
+    known = replace(
+        materials, lines=(materials.lines[0], line), weight=120.0, finished_weight=150.0
+    )
+    view = materials_view(scene(), known)
+    assert (plain(view.weight), plain(view.finished_weight)) == ("120 g", "150 g")
+    (other,) = view.others
+    assert (other.figures, other.likely) == (("65", "ml"), "45")
+    assert (other.shop, other.alternative) == ("hardware store", "Water-based cement")
+    assert "<em>well</em>" in other.note
+    assert [shop.name for shop in view.shops][-1] == "hardware store"
+    enough = materials_view(scene(), replace(known, lines=(replace(line, have=100.0),)))
+    assert (enough.others[0].figures[0], enough.others[0].likely) == ("0", "0")
+    for finished in (120.0, 120.9):  # no more than the foam, as far as words can tell
+        assert (
+            materials_view(scene(), replace(known, finished_weight=finished)).finished_weight == ""
+        )
+    assert materials_view(scene(), replace(known, finished_weight=121.0)).finished_weight
+    assert materials_view(scene(), replace(known, weight=0.0, finished_weight=0.0)).weight == ""
 
 
 def test_pieces_say_counts_and_features():

@@ -1,0 +1,46 @@
+"""The title strip of a template page: which page of how many sheets, in words that have room."""
+
+import pytest
+from layout.paper.test_templates import kit_of
+from layout.template_samples import piece, rectangle
+from outside.test_true_scale import HEAD
+
+from guidegen.layout.paper.templates import lay_out_templates
+from guidegen.pictures.pen.lettering import text_width
+from guidegen.pictures.templates.strip import strip_fields
+
+
+def fields(width: float, height: float) -> list[list[str]]:
+    """Name and value of the sheet's field on every page of a rectangle's templates on A4."""
+    kit = kit_of(piece("plate", "A", "Plate", rectangle(width, height)))
+    templates = lay_out_templates(kit, "a4")
+    found = []
+    for page in templates.pages:
+        upper, _ = strip_fields(page, templates, HEAD, kit, "A Plate")
+        found += [[one.name, one.value] for one in upper if one.name.startswith("Sheet")]
+    return found
+
+
+def test_a_sheet_of_one_page_is_whole():
+    """Nothing has to be joined to it, and it says so."""
+    assert fields(100, 80) == [["Sheet, whole", "1"]]
+
+
+def test_a_sheet_of_several_pages_says_its_place():
+    """Pages that are joined are not whole, each has a place of its own and the sheet's extent."""
+    found = fields(300, 150)
+    assert len(found) == 2
+    assert not any("whole" in name for name, _ in found)
+    assert len({(name, value) for name, value in found}) == 2
+
+
+def test_every_field_has_room_for_its_words():
+    """A field is as wide as the longer of its name and value, each in its own size and weight."""
+    kit = kit_of(piece("plate", "A", "Plate", rectangle(300, 150)))
+    templates = lay_out_templates(kit, "a4")
+    for row in strip_fields(templates.pages[0], templates, HEAD, kit, "A Plate"):
+        for field in row:
+            longest = max(
+                text_width(field.name, 2.5, 400), text_width(field.value, field.size, field.weight)
+            )
+            assert longest + 1.6 <= field.width == pytest.approx(longest + 3), field
