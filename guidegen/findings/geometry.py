@@ -152,6 +152,11 @@ SEAMS: tuple[Code, ...] = (
             "Edges of different lengths cannot be joined: one buckles or a gap stays.",
             "Correct the shorter edge, state the ease, or widen the tolerance.",
         ),
+        (
+            "seam-corners",
+            "Corners that meet say which way round two edges are joined.",
+            "Name the two that meet, or take flipped away.",
+        ),
     ),
     *table(
         Group.SEAMS,
@@ -160,6 +165,12 @@ SEAMS: tuple[Code, ...] = (
             "seam-thickness",
             "Edges of foam of two thicknesses leave a step when they are joined edge to edge.",
             "Use foam of one thickness, or lay one piece on the other as a layer.",
+        ),
+        (
+            "seam-upside-down",
+            "Edges of two pieces that lie face up run opposite ways where they meet.",
+            "Say flipped: true where one piece is turned over or of the other hand, name the "
+            "corners that meet, or say flipped: false where it is meant so.",
         ),
         (
             "seam-bevel",

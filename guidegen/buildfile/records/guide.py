@@ -92,6 +92,11 @@ class Seam(Model):
 
     join: tuple[EdgeRef, EdgeRef]
     """The edges, each as part.edge."""
+    flipped: bool | None = None
+    """true where one of the two pieces is turned over, or of the other hand, so that both edges run
+    the same way; false says that they run opposite ways as drawn, and proof does not ask again."""
+    corners: tuple[Id, Id] | None = None
+    """A corner of each edge that meet: as the drawing or the neighbouring edge is called."""
     marks: int | None = Field(None, ge=0, le=20)
     """How many match marks; by default as many as leave at most 100 mm between them."""
     mark_spacing: Quantity | None = None

@@ -1,13 +1,16 @@
 """The guide's seams and finished outlines in → joined seams with lengths, and marks by part."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from math import copysign, hypot
 
 from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import Seam
-from guidegen.geometry.outline.measures import run_length
+from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
+from guidegen.geometry.outline.measures import run_length, segment_end, segment_start
 from guidegen.geometry.outline.records import MatchMark
+from guidegen.geometry.outline.unfold import drawn_edge
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.pieces import PartCount
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam
@@ -49,6 +52,7 @@ def join_seams(
         first, second = (
             SeamEnd(finished[ref.part], ref.edge, counts[ref.part].hands == 2) for ref in refs
         )
+        flipped = _flipped(file, seam_id, seam, (first, second), joining.problems)
         joining.seams.append(
             JoinedSeam(
                 id=seam_id,
@@ -60,14 +64,129 @@ def join_seams(
                 tolerance=numbers[1],
                 copies=_copies(counts, first, second),
                 thickness=min(thickness[ref.part] for ref in refs),
+                flipped=flipped,
+                corners=seam.corners,
             )
         )
         wanted = seam.marks
         if numbers[2] is not None:
             wanted = marks_within(run_length(first.run), numbers[2])
-        for part, mark in seam_marks(seam_id, first, second, wanted):
+        for part, mark in seam_marks(seam_id, first, second, wanted, flipped=flipped):
             joining.marks.setdefault(part, []).append(mark)
     return joining
+
+
+def _flipped(
+    file: GuideFile,
+    seam_id: str,
+    seam: Seam,
+    ends: tuple[SeamEnd, SeamEnd],
+    problems: list[Problem],
+) -> bool:
+    """Whether both edges run the same way: said, or by the corners that meet."""
+    trail = ("seams", seam_id)
+    one, two = ends
+    if (one.outline.part, one.edge) == (two.outline.part, two.edge):
+        if seam.flipped or seam.corners:
+            message = "an edge that is joined to itself is not flipped: left meets right as it is"
+            key = "flipped" if seam.flipped else "corners"
+            problems.append(file.source.problem("seam-corners", (*trail, key), message))
+        return False
+    if seam.corners is not None:
+        return _by_corners(file, trail, seam, ends, problems)
+    if seam.flipped is None:
+        problems += _upside_down(file, trail, ends)
+    return bool(seam.flipped)
+
+
+def _by_corners(
+    file: GuideFile,
+    trail: tuple[str, str],
+    seam: Seam,
+    ends: tuple[SeamEnd, SeamEnd],
+    problems: list[Problem],
+) -> bool:
+    """Whether both edges run the same way if the corners that the author names meet."""
+    corners = seam.corners or ("", "")
+    at_start = [_starts_at(file, end, name) for end, name in zip(ends, corners, strict=True)]
+    for number, (end, found) in enumerate(zip(ends, at_start, strict=True)):
+        if found is None:
+            known = sorted({name for names in _corners(file, end) for name in names})
+            hint = did_you_mean(corners[number], known)
+            message = (
+                f'{end.outline.part}.{end.edge} has no corner "{corners[number]}"{hint}; '
+                f"there are {', '.join(known)}"
+            )
+            problems.append(
+                file.source.problem("unknown-name", (*trail, "corners", number), message)
+            )
+    if None in at_start:
+        return bool(seam.flipped)
+    wanted = at_start[0] is at_start[1]
+    if seam.flipped is not None and seam.flipped is not wanted:
+        message = f"{corners[0]} and {corners[1]} meet where flipped is {str(wanted).lower()}"
+        problems.append(file.source.problem("seam-corners", (*trail, "corners"), message))
+    return wanted
+
+
+def _corners(file: GuideFile, end: SeamEnd) -> tuple[set[str], set[str]]:
+    """Names of the corners at the start and at the end of an edge: those of its drawing, and the
+    edges beside it."""
+    edges = [edge.name for edge in end.outline.whole.edges]
+    number = edges.index(end.edge)
+    starts, ends = {edges[number - 1]}, {edges[(number + 1) % len(edges)]}
+    spans = file.guide.parts[end.outline.part].edges
+    drawn, mirrored = end.edge, False
+    if drawn not in spans and end.outline.half is not None:
+        drawn, mirrored = drawn_edge(end.edge, end.outline.half)
+    span = spans.get(drawn)
+    if span is not None:
+        starts.add(span.end if mirrored else span.start)
+        ends.add(span.start if mirrored else span.end)
+    return starts, ends
+
+
+def _starts_at(file: GuideFile, end: SeamEnd, corner: str) -> bool | None:
+    """Whether an edge starts at a corner (else it ends there); None where it is none of both."""
+    starts, ends = _corners(file, end)
+    if (corner in starts) is (corner in ends):
+        return None
+    return corner in starts
+
+
+STEEP = 0.8
+"""Share of an edge's chord that goes up or down where top and low are told apart: about 53 degrees
+from level. Our choice."""
+
+
+def _rise(end: SeamEnd) -> float:
+    """1 where an edge runs upward, -1 downward, 0 where it lies."""
+    (x0, y0), (x1, y1) = segment_start(end.run[0]), segment_end(end.run[-1])
+    chord = hypot(x1 - x0, y1 - y0)
+    return copysign(1, y1 - y0) if chord and abs(y1 - y0) >= STEEP * chord else 0.0
+
+
+def _upside_down(
+    file: GuideFile, trail: tuple[str, str], ends: tuple[SeamEnd, SeamEnd]
+) -> Iterator[Problem]:
+    """A warning where the upper end of one edge would meet the lower end of the other.
+
+    Only between parts that stand upright in the finished thing: drawn ones and wraps; plates and
+    strips may be turned as one likes.
+    """
+    parts = [file.guide.parts[end.outline.part] for end in ends]
+    upright = all(
+        part.shape == DRAWING or (part.shape in SHAPES and SHAPES[part.shape].curved)
+        for part in parts
+    )
+    rises = [_rise(end) for end in ends]
+    if upright and rises[0] and rises[0] == rises[1]:
+        one, two = (f"{end.outline.part}.{end.edge}" for end in ends)
+        way = "upward" if rises[0] > 0 else "downward"
+        message = (
+            f"both edges run {way} as drawn, so that the top of {one} meets the lower end of {two}"
+        )
+        yield file.source.problem("seam-upside-down", (*trail, "join"), message)
 
 
 def _copies(counts: Mapping[str, PartCount], one: SeamEnd, two: SeamEnd) -> int:

@@ -150,6 +150,10 @@ class JoinedSeam:
     """How often the seam is made: once per copy and side."""
     thickness: float
     """mm of the thinner edge: with the length it gives the glued area."""
+    flipped: bool = False
+    """True where one piece is turned over, or of the other hand: the edges run the same way."""
+    corners: tuple[str, str] | None = None
+    """A corner of each edge that meet, where the author names them."""
     step: str = ""
     """Step in which sections of one piece are joined; empty for seams that the author names."""
     glue: str = ""

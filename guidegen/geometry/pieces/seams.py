@@ -2,7 +2,8 @@
 
 Edges of two counter-clockwise outlines that lie face up and are pushed together run opposite
 ways, so what is a share `s` of the way along the first edge meets `1 - s` of the second. The
-same holds for two edges of one piece that is rolled into a tube.
+same holds for two edges of one piece that is rolled into a tube. Where one of two pieces is turned
+over, a flipped seam, both edges run the same way, and `s` meets `s`.
 """
 
 from collections.abc import Iterable
@@ -63,13 +64,21 @@ def corner_shares(run: Run) -> list[float]:
     return shares
 
 
-def mark_shares(first: Run, second: Run, wanted: int | None, *, symmetrical: bool) -> list[float]:
+def mark_shares(
+    first: Run,
+    second: Run,
+    wanted: int | None,
+    *,
+    symmetrical: bool,
+    flipped: bool = False,
+) -> list[float]:
     """Shares of the first edge's length where marks lie: evenly, and at corners of either edge."""
     length = min(run_length(first), run_length(second))
     count = mark_count(length, wanted)
     if not count:
         return []
-    corners = corner_shares(first) + [1 - share for share in corner_shares(second)]
+    others = corner_shares(second)
+    corners = corner_shares(first) + (others if flipped else [1 - share for share in others])
     if symmetrical:
         corners += [1 - share for share in corners]
     gap = MARK_CLOSEST / length - 1e-9
@@ -111,7 +120,7 @@ def joins_both_sides(one: SeamEnd, two: SeamEnd) -> bool:
 
 
 def seam_marks(
-    seam: str, one: SeamEnd, two: SeamEnd, wanted: int | None
+    seam: str, one: SeamEnd, two: SeamEnd, wanted: int | None, *, flipped: bool = False
 ) -> list[tuple[str, MatchMark]]:
     """Match marks of one seam, each with the part whose whole outline it lies on.
 
@@ -126,12 +135,11 @@ def seam_marks(
         or (one.pair != two.pair and not both)
         or any(end.outline.crosses_fold(end.edge) for end in (one, two))
     )
-    shares = mark_shares(one.run, two.run, wanted, symmetrical=symmetrical)
+    shares = mark_shares(one.run, two.run, wanted, symmetrical=symmetrical, flipped=flipped)
     ticks = tick_sequence(len(shares), symmetrical=symmetrical)
     marks: list[tuple[str, MatchMark]] = []
-    for end, backward in ((one, False), (two, True)):
-        if itself and backward:
-            continue
+    ends = ((one, False),) if itself else ((one, False), (two, not flipped))
+    for end, backward in ends:
         for share, tick in zip(shares, ticks, strict=True):
             mark = _mark(seam, end, 1 - share if backward else share, tick)
             marks.append((end.outline.part, mark))

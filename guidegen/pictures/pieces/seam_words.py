@@ -12,7 +12,8 @@ from guidegen.words import SPACE, Words
 def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
     """Labels of the pieces of a seam, of the left ones where they are pairs.
 
-    Where an edge meets the same edge of its own part, the second is the right piece of a pair.
+    Where an edge meets the same edge of its own part, and in a flipped seam between two pairs, the
+    second is the right piece.
     """
     first, second = (
         [
@@ -22,7 +23,9 @@ def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
         ]
         for ref in (seam.first, seam.second)
     )
-    return first[0], second[-1] if seam.first == seam.second else second[0]
+    # Of the second pair it is the right piece whose edge runs the way that a flipped seam asks.
+    other_hand = seam.first == seam.second or (seam.flipped and len(first) == len(second) == 2)
+    return first[0], second[-1] if other_hand else second[0]
 
 
 def seam_letters(kit: Kit) -> dict[str, str]:
@@ -40,8 +43,16 @@ def seam_letters(kit: Kit) -> dict[str, str]:
 
 def seam_line(seam: JoinedSeam, kit: Kit, lang: Words) -> str:
     """'C1 side to C2 top, 120 mm'."""
-    words = seam_words(seam, seam_labels(seam, kit), lang)
-    return f"{words}, {mm_text(seam.second_length)}{SPACE}mm"
+    labels = seam_labels(seam, kit)
+    words = seam_words(seam, labels, lang)
+    line = f"{words}, {mm_text(seam.second_length)}{SPACE}mm"
+    hands = [len(list(kit.built(ref.part))) for ref in (seam.first, seam.second)]
+    if seam.flipped and hands != [2, 2]:
+        line += ", " + lang.say("{label} turned over", label=labels[1])
+    if seam.corners:
+        one, two = (lang.say(corner.replace("-", " ")) for corner in seam.corners)
+        line += ", " + lang.say("corner {first} on corner {second}", first=one, second=two)
+    return line
 
 
 def edge_name(edge: str, lang: Words) -> str:

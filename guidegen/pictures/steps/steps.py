@@ -5,9 +5,7 @@ from dataclasses import dataclass
 
 from guidegen.buildfile.records.guide import Stage, Step
 from guidegen.buildfile.records.motions import Motion
-from guidegen.geometry.outline.measures import (
-    bounds,
-)
+from guidegen.geometry.outline.measures import bounds, segment_end, segment_start
 from guidegen.geometry.outline.records import LineKind, Point, Run
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Kit, Piece
 from guidegen.pictures.pen.canvas import Canvas, Stroke
@@ -73,6 +71,10 @@ LETTERS = 3.6
 """mm; size of the words in the key."""
 KEY_WORDS = 9.0
 """mm from the left edge to the words of the key."""
+END = 1.0
+"""mm; radius of the ring at the ends of edges that meet."""
+ENDS = "ends"
+"""Mark in the key of those rings."""
 GLUE = Stroke(0.35, colour=ACCENT)
 """Hatch of a face that gets glue."""
 
@@ -283,6 +285,18 @@ def _draw_seams(
             for run in _edges(piece, ref):
                 canvas.path([frame.run(run)], STRONG, css="accent")
                 _draw_letter(canvas, run, frame, letters[seam.id])
+                end = _meeting_end(seam, ref, piece, run)
+                if end is not None:
+                    _draw_end(canvas, frame.point(end))
+
+
+def _meeting_end(seam: JoinedSeam, ref: EdgeRef, piece: Piece, run: Run) -> Point | None:
+    """The end of an edge that comes to lie on the dotted end of the other; None where an edge is
+    joined to itself, or lies on both sides of a fold: either end may be meant there."""
+    if seam.first == seam.second or len(_edges(piece, ref)) > 1:
+        return None
+    start, end = segment_start(run[0]), segment_end(run[-1])
+    return start if ref == seam.first or seam.flipped else end
 
 
 def _edges(piece: Piece, ref: EdgeRef) -> list[Run]:
@@ -300,6 +314,10 @@ def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
     dx, dy = frame.vector(along)
     centre = (x + dy * 3.4, y - dx * 3.4)
     _ring_letter(canvas, centre, letter)
+
+
+def _draw_end(canvas: Canvas, centre: Point) -> None:
+    canvas.circle(centre, END, Stroke(0.35, colour=ACCENT), fill=PAPER, css="accent paper")
 
 
 def _ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
@@ -320,6 +338,10 @@ def _entries(
         words = seam_line(seam, kit, lang)
         times = f", {lang.many('{n} time', '{n} times', seam.copies)}" if seam.copies > 1 else ""
         entries.append((letters[seam.id], words + times))
+    if any(seam.id in letters and seam.first != seam.second for seam in kit.seams):
+        entries.append(
+            (ENDS, lang.say("ends with a ring come together, where both edges have one"))
+        )
     if glued:
         entries.append(("", lang.say("gets glue, and so does the face that lies on it")))
     elif step.stage is Stage.TEXTURING:
@@ -338,7 +360,9 @@ def _draw_key(canvas: Canvas, key: list[_Key], foot: float) -> None:
             canvas.text((KEY_WORDS, y + 0.6), line, LETTERS, css="label")
             y += ROW
         top = y - ROW
-        if entry.mark:
+        if entry.mark == ENDS:
+            _draw_end(canvas, (4, top + 1.8))
+        elif entry.mark:
             _ring_letter(canvas, (4, top + 1.8), entry.mark)
         else:
             box = Frame().runs((_box(1.5, top + 0.2, 5.5, 3.4),))
@@ -352,6 +376,8 @@ def _box(x: float, y: float, width: float, height: float) -> Run:
 
 def _describe(groups: list[list[Piece]], key: list[_Key], lang: Words) -> str:
     pieces = "; ".join(f"{group_caption(group)} {group[0].name}" for group in groups)
-    joins = "; ".join(f"{entry.mark} {' '.join(entry.lines)}".strip() for entry in key)
+    joins = "; ".join(
+        f"{entry.mark.replace(ENDS, '')} {' '.join(entry.lines)}".strip() for entry in key
+    )
     said = lang.say("Pieces: {list}.", list=pieces)
     return said + (" " + lang.say("Worked on: {list}.", list=joins) if joins else "")
