@@ -167,6 +167,11 @@ SEAMS: tuple[Code, ...] = (
             "Use foam of one thickness, or lay one piece on the other as a layer.",
         ),
         (
+            "layer-overhangs",
+            "A layer that stands out over what it is glued on lifts, and spoils the outline.",
+            "Make it smaller, move it, or say by how much it is meant to stand out: overhang: 20.",
+        ),
+        (
             "seam-upside-down",
             "Edges of two pieces that lie face up run opposite ways where they meet.",
             "Say flipped: true where one piece is turned over or of the other hand, name the "

@@ -97,6 +97,9 @@ class Placement(Model):
     """Edge along which a strip is bent, as a band along the rim of a tube."""
     angle: Quantity = Field(default=0, validate_default=True)
     """degrees, counter-clockwise."""
+    overhang: Quantity | None = None
+    """mm by which it is meant to stand over this part's edge; by default a layer on a bend may by
+    4 per cent of its length."""
 
     @model_validator(mode="after")
     def _one_origin(self) -> Self:

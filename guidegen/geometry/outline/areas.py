@@ -170,6 +170,14 @@ def distance_to_line(line: Ring, point: Point) -> float:
     return float(LineString(line).distance(ShapelyPoint(point)))
 
 
+def farthest_outside(ring: Ring, outer: Ring) -> float:
+    """mm by which a filled ring stands out over another at most; 0 where it lies within."""
+    base = _polygon(outer)
+    left = _polygon(ring).difference(base)
+    corners = [point for part in _polygons(left) for point in part.exterior.coords]
+    return max((float(base.distance(ShapelyPoint(point))) for point in corners), default=0.0)
+
+
 def swollen_area(ring: Ring, holes: Iterable[Ring], width: float) -> float:
     """mm² of a ring with holes once it has grown by `width` mm all around, corners rounded."""
     return float(_polygon(ring, holes).buffer(width).area)

@@ -1,12 +1,14 @@
-"""Seams and pieces of one size in → edges that are as long as one another and yet do not meet.
+"""Seams, stacks and pieces of one size in → edges and layers that do not meet as they are meant to.
 
 Two edges of a seam lie against each other with their cut faces. Foam of two thicknesses leaves a
 step, and a slanted face against a square one leaves a wedge of air that no glue fills.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from guidegen.buildfile.read.content import GuideFile
+from guidegen.geometry.pieces.finished import Finished
+from guidegen.geometry.pieces.placements import lacks_room, tolerated
 from guidegen.geometry.pieces.records import JoinedSeam, Piece
 from guidegen.problems import Problem
 from guidegen.units import mm_text
@@ -25,6 +27,30 @@ def audit_meeting(
         if {seam.first.part, seam.second.part} <= shapes.keys():
             one, two = shapes[seam.first.part], shapes[seam.second.part]
             problems += _judge(file, seam, one, two)
+    return problems
+
+
+def audit_layers(file: GuideFile, finished: Mapping[str, Finished]) -> list[Problem]:
+    """Warnings for layers of a stack that no placement puts anywhere, and that are larger than the
+    largest layer below them. Trim allowances do not count: they are cut off."""
+    placed = {place.part for part in file.guide.parts.values() for place in part.placements}
+    problems: list[Problem] = []
+    for stack_id, stack in file.guide.stacks.items():
+        rings = {
+            layer.part: finished[layer.part].whole.ring()
+            for layer in stack.layers
+            if layer.part in finished
+        }
+        for number, layer in enumerate(stack.layers[1:], 1):
+            below = [rings[one.part] for one in stack.layers[:number] if one.part in rings]
+            if layer.part in placed or layer.part not in rings or not below:
+                continue
+            lacks = min(lacks_room(rings[layer.part], ring) for ring in below)
+            # An excess in the middle stands out at both ends.
+            if lacks > 2 * tolerated(rings[layer.part]):
+                message = f"{layer.part} is {mm_text(lacks, 1)} mm larger than what lies below it"
+                trail = ("stacks", stack_id, "layers", number)
+                problems.append(file.source.problem("layer-overhangs", trail, message))
     return problems
 
 

@@ -26,15 +26,26 @@ from guidegen.geometry.pieces.grooves import (
     net_groove,
 )
 from guidegen.geometry.pieces.part_context import PartAsker
-from guidegen.geometry.pieces.placements import clip_to_half, lies_on, texture_line
+from guidegen.geometry.pieces.placements import (
+    LEAST_OVERHANG,
+    clip_to_half,
+    clip_to_outline,
+    lies_on,
+    stands_out,
+    texture_line,
+    tolerated,
+)
+from guidegen.geometry.pieces.placing import Laid
 from guidegen.geometry.pieces.point_rows import OnPart, holed, row_lines, row_rings
 from guidegen.geometry.pieces.records import GrooveCut, Piece, PointRow, Side
 from guidegen.geometry.pieces.seams import template_marks
-from guidegen.problems import did_you_mean
+from guidegen.problems import did_you_mean, has_errors
 from guidegen.units import mm_text
 
 MAX_COPIES = 500
 """Copies of one part. Our choice: ten times what any costume needs of its studs."""
+FITS = 0.05
+"""mm by which flattened outlines may differ from true ones where they are compared."""
 WIDEST_ALLOWANCE = 200.0
 """mm. Our choice: more is a part of its own."""
 
@@ -98,7 +109,7 @@ def make_pieces(
     extra = [*_groove_lines(grooves), *_placements(asker, finished, whole, on_it)]
     template = _dressed(asker, finished, template, extra, template_marks(finished, marks))
     whole = _dressed(asker, None, whole, extra, marks)
-    if len(asker.problems) > before:
+    if has_errors(asker.problems[before:]):
         return ()
     part = asker.part
     piece = Piece(
@@ -266,11 +277,31 @@ def _placements(
         if not lies_on(line.run, whole):
             message = f"here {label} lies beside the piece, not on it"
             asker.refuse("bad-placement", message, "placements", number, "at")
+        else:
+            _tell_overhang(asker, number, laid, whole)
         lines.append(line)
         mirrored = _mirrored(finished, line.run)
         if not _alike(mirrored, line.run):
             lines.append(replace(line, run=mirrored))
     return lines
+
+
+def _tell_overhang(asker: PartAsker, number: int, laid: Laid, whole: Shape) -> None:
+    """A warning where a part stands out over the edge of the one that it lies on."""
+    given = asker.part.placements[number].overhang
+    place = ("placements", number, "overhang")
+    allowed = tolerated(laid.ring)
+    if given is not None:
+        meant = asker.between(given, 0, WIDEST_ALLOWANCE, *place)
+        allowed = allowed if meant is None else max(LEAST_OVERHANG, meant)
+    out = stands_out(laid.ring, whole)
+    if out > allowed + FITS:
+        guide = asker.file.guide
+        message = (
+            f"{guide.parts[laid.part].label} stands {mm_text(out, 1)} mm out over the edge of "
+            f"{asker.part.label}"
+        )
+        asker.refuse("layer-overhangs", message, "placements", number)
 
 
 def _dressed(
@@ -280,9 +311,20 @@ def _dressed(
     extra: list[InnerLine],
     marks: tuple[MatchMark, ...],
 ) -> Shape:
-    """A cut shape with marks and lines; on a half template only what lies on the drawn half."""
-    folded = half_of is not None and half_of.half is not None
-    lines = [part for line in extra for part in (clip_to_half(line, shape) if folded else (line,))]
+    """A cut shape with marks and lines; on a half template only what lies on the drawn half.
+
+    On paper a placement line ends at the outline. The piece as cut keeps it whole, since that says
+    how the part on it lies.
+    """
+    lines: list[InnerLine] = []
+    for line in extra:
+        if half_of is None:
+            lines.append(line)
+        elif half_of.half is not None:
+            lines += clip_to_half(line, shape)
+        else:
+            placed = line.kind is LineKind.PLACEMENT
+            lines += clip_to_outline(line, shape) if placed else (line,)
     texture = asker.part.texture
     if texture and not any(line.kind is LineKind.TEXTURE for line in shape.lines):
         lines.append(texture_line(shape, texture))
