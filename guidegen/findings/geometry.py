@@ -167,6 +167,13 @@ SEAMS: tuple[Code, ...] = (
             "Use foam of one thickness, or lay one piece on the other as a layer.",
         ),
         (
+            "bevel-slender",
+            "A knife led by hand cuts bevels of up to 60 degrees; a flatter rim frays. Common "
+            "practice, no source.",
+            "Share the angle between both edges of the seam, take thinner foam, or build the slope "
+            "in layers.",
+        ),
+        (
             "layer-overhangs",
             "A layer that stands out over what it is glued on lifts, and spoils the outline.",
             "Make it smaller, move it, or say by how much it is meant to stand out: overhang: 20.",

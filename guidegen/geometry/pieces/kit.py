@@ -25,7 +25,7 @@ from guidegen.geometry.pieces.finished import (
     make_lining,
 )
 from guidegen.geometry.pieces.joining import Joining, join_seams
-from guidegen.geometry.pieces.meeting_edges import audit_layers, audit_meeting
+from guidegen.geometry.pieces.meeting_edges import audit_bevels, audit_layers, audit_meeting
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
 from guidegen.geometry.pieces.point_rows import OnPart, place_on_parts
@@ -61,6 +61,7 @@ def make_kit(
     problems += audit_darts(file, pieces, joining.seams)
     problems += audit_meeting(file, pieces, joining.seams)
     stacks = _stacks(file, names, pieces, counted, problems)
+    problems += audit_bevels(file, pieces)
     problems += audit_layers(file, finished)
     cut = _split(askers, stock, pieces)
     problems += _audit_rooms(file, stock, size, cut.pieces)

@@ -7,11 +7,21 @@ step, and a slanted face against a square one leaves a wedge of air that no glue
 from collections.abc import Iterable, Iterator, Mapping
 
 from guidegen.buildfile.read.content import GuideFile
+from guidegen.geometry.outline.bevels import (
+    BLADE,
+    LEAST_FACE,
+    SLENDEREST,
+    bevel_cut,
+    smaller_face_room,
+)
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.placements import lacks_room, tolerated
 from guidegen.geometry.pieces.records import JoinedSeam, Piece
 from guidegen.problems import Problem
 from guidegen.units import mm_text
+
+FORGIVEN = 0.05
+"""degrees or mm; what rounding of a computed bevel may decide by."""
 
 STEP = 1.0
 """mm by which foam of two edges may differ. Our choice: what sheets of one thickness differ by."""
@@ -28,6 +38,43 @@ def audit_meeting(
             one, two = shapes[seam.first.part], shapes[seam.second.part]
             problems += _judge(file, seam, one, two)
     return problems
+
+
+def audit_bevels(file: GuideFile, pieces: Iterable[Piece]) -> list[Problem]:
+    """Warnings for bevels that a knife cannot cut well, or that leave nothing to glue."""
+    problems: list[Problem] = []
+    for piece in pieces:
+        if not piece.mirrored and piece.shape.bevels:
+            problems += _slender(file, piece)
+    return problems
+
+
+def _slender(file: GuideFile, piece: Piece) -> Iterator[Problem]:
+    own = file.guide.parts[piece.part].bevels
+    thick = piece.thickness
+    for bevel in piece.template.bevels:
+        trail = (
+            "parts",
+            piece.part,
+            *(("bevels", bevel.edge) if bevel.edge in own else ("shape",)),
+        )
+        wedge, cut = 90 - bevel.angle, bevel_cut(bevel.angle, thick)
+        says = f"{mm_text(bevel.angle, 1)}° from square on {mm_text(thick, 1)} mm foam"
+        if wedge < SLENDEREST - FORGIVEN:
+            message = (
+                f"{says}: the cut is {mm_text(cut, 1)} mm long and leaves a rim of "
+                f"{mm_text(wedge, 1)}°, which frays"
+            )
+            yield file.source.problem("bevel-slender", trail, message)
+        elif cut > BLADE + FORGIVEN:
+            message = (
+                f"{says}: the cut is {mm_text(cut, 1)} mm long, more than the {BLADE:g} mm that a "
+                "blade stands out"
+            )
+            yield file.source.problem("bevel-slender", trail, message)
+    if not smaller_face_room(piece.shape, thick):
+        message = f"its bevels leave less than {LEAST_FACE:g} mm of the smaller face"
+        yield file.source.problem("bevel-slender", ("parts", piece.part), message)
 
 
 def audit_layers(file: GuideFile, finished: Mapping[str, Finished]) -> list[Problem]:
