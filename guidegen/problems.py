@@ -6,7 +6,7 @@ A leaf: every stage may make problems, nobody but the pipeline decides what to d
 import difflib
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from unicodedata import category
 
 from guidegen.findings.records import Severity
@@ -48,6 +48,8 @@ class Problem:
     """What is wrong and what was expected, in one sentence without a full stop."""
     cure: str = ""
     """What to do about it; empty where the message says it already."""
+    amount: float = field(default=0.0, compare=False)
+    """How much is wrong, in the unit of its code: of several sizes the one with most is told."""
 
     @property
     def severity(self) -> Severity:

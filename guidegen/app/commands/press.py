@@ -16,6 +16,7 @@ from guidegen.app.jobs.languages import all_languages, keep_translations
 from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.press_state import PressOptions, PressResult, State, read_state, unpacked
 from guidegen.app.jobs.site import Site
+from guidegen.app.jobs.size_findings import tell_once
 from guidegen.app.workers.local import Pool, Result, local_pool
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.fingerprint import theme_fingerprint
@@ -205,4 +206,4 @@ def _plan(
         gather_plan(content, file, tuple(p.plan for p in planned[file.id]))
         for file in content.guides
     ]
-    return plans, problems
+    return plans, tell_once(problems, content.guides)

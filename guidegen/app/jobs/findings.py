@@ -5,6 +5,7 @@ What press, proof and preview make first, so that all three tell the same.
 
 from collections.abc import Callable
 
+from guidegen.app.jobs.size_findings import tell_once
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.checks.run import run_checks
 from guidegen.findings.records import Group
@@ -66,7 +67,8 @@ def find_problems(
             *audit_middles(file, content.stock, kits[file.id]),
         )
     ]
-    return kits, [*problems, *found, *living, *_check_rooms(content, whole)]
+    told = tell_once([*problems, *found, *living], content.guides)
+    return kits, [*told, *_check_rooms(content, whole)]
 
 
 def _check_rooms(content: Content, files: list[GuideFile]) -> list[Problem]:

@@ -94,10 +94,11 @@ class Source:
         *,
         key: bool = False,
         cure: str = "",
+        amount: float = 0.0,
     ) -> Problem:
-        """A problem about the value at `trail`."""
+        """A problem about the value at `trail`; `amount` says how much is wrong."""
         place, path = self.place(trail, key=key), trail_text(self.written(trail))
-        return Problem(code, place, path, message, cure)
+        return Problem(code, place, path, message, cure, amount)
 
 
 def trail_text(trail: Trail) -> str:

@@ -39,10 +39,12 @@ class DrawnPart:
         cure: str = "",
         *,
         key: bool = False,
+        amount: float = 0.0,
     ) -> None:
         """Note a problem at a value of the part (at its key, if `key`)."""
         trail: Trail = ("parts", self.part_id, *steps)
-        self.problems.append(self.file.source.problem(code, trail, message, key=key, cure=cure))
+        found = self.file.source.problem(code, trail, message, key=key, cure=cure, amount=amount)
+        self.problems.append(found)
 
     def value(self, steps: tuple[Step, ...], quantity: Expression) -> float | None:
         """A quantity of the part in this size; None, and a problem, where it has no value."""

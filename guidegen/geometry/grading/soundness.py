@@ -42,12 +42,15 @@ def audit_grading(
     `unsmoothed` is what grading made before dents in convex edges were smoothed.
     """
     behind = _measured(job)
-    for edge, words in _shrunk(job, drawn, graded):
-        job.note("grading-shrunk", _place(job, edge), _told(job, words, behind), _CURE, key=True)
-    for edge, words in _turned_back(drawn, graded, unsmoothed):
-        job.note("grading-concave", _place(job, edge), _told(job, words, behind), _CURE, key=True)
-    for edge, words in _thin(drawn, graded):
-        job.note("grading-thin", _place(job, edge), _told(job, words, behind), _CURE, key=True)
+    found = {
+        "grading-shrunk": _shrunk(job, drawn, graded),
+        "grading-concave": _turned_back(drawn, graded, unsmoothed),
+        "grading-thin": _thin(drawn, graded),
+    }
+    for code, faults in found.items():
+        for edge, words, amount in faults:
+            told = _told(job, words, behind)
+            job.note(code, _place(job, edge), told, _CURE, key=True, amount=amount)
 
 
 _CURE = (
@@ -55,8 +58,8 @@ _CURE = (
     "such a body (drawing-per-size), or correct how it is graded"
 )
 
-type _Fault = tuple[str, str]
-"""Edge, and what is wrong with it."""
+type _Fault = tuple[str, str, float]
+"""Edge, what is wrong with it, and how much: a share that is lost, mm or degrees."""
 
 
 def _place(job: DrawnPart, edge: str) -> tuple[str, ...]:
@@ -76,6 +79,7 @@ def _shrunk(job: DrawnPart, drawn: Sequence[Edge], graded: Sequence[Edge]) -> It
                 before.name,
                 f"the edge {before.name} shrinks to {now:.1f} mm, {100 * now / was:.0f} % of the "
                 f"{was:.1f} mm drawn; expected {100 * least:.0f} % or more",
+                1 - now / was,
             )
 
 
@@ -90,6 +94,7 @@ def _turned_back(
                 before.name,
                 f"the edge {before.name} turns concave by {depth:.0f} mm, though it was drawn "
                 "convex",
+                depth,
             )
         old, new = _corner(drawn, number), _corner(graded, number)
         if old > TURNED_BACK and new < -TURNED_BACK:
@@ -98,6 +103,7 @@ def _turned_back(
                 before.name,
                 f"the corner between {names} turns inward by {-new:.0f}°, though it was drawn "
                 f"outward by {old:.0f}°",
+                -new,
             )
 
 
@@ -119,6 +125,7 @@ def _thin(drawn: Sequence[Edge], graded: Sequence[Edge]) -> Iterator[_Fault]:
                 edge,
                 f"at the edge {edge} a {name} of {worst.length:.0f} mm is left, less than "
                 f"{mm_text(THIN)} mm wide",
+                worst.length,
             )
 
 

@@ -30,7 +30,10 @@ def audit_seams(file: GuideFile, size: str, seams: Iterable[JoinedSeam]) -> list
     """Seams whose edges differ by more than their tolerance and ease."""
     return [
         file.source.problem(
-            "seam-length", ("seams", seam.id, "join"), _in_size(size) + _seam_words(seam)
+            "seam-length",
+            ("seams", seam.id, "join"),
+            _in_size(size) + _seam_words(seam),
+            amount=abs(seam.mismatch),
         )
         for seam in seams
         if abs(seam.mismatch) > seam.tolerance
@@ -86,7 +89,8 @@ def audit_room(
     )
     more = "more splits" if file.guide.parts[piece.part].splits else "splits"
     cure = f"Give the part {more} where it may be cut, or add a larger sheet to stock.yaml"
-    return [file.source.problem("too-large", ("parts", piece.part), message, cure=cure)]
+    trail = ("parts", piece.part)
+    return [file.source.problem("too-large", trail, message, cure=cure, amount=misfit)]
 
 
 def fits_somewhere(piece: Piece, rooms: Iterable[SheetRoom], rotation: str) -> bool:
