@@ -27,7 +27,7 @@ def tell_once(problems: Iterable[Problem], files: Iterable[GuideFile]) -> list[P
     for problem in dict.fromkeys(problems):
         names = _sizes_of(problem, sizes)
         size = _size_in(problem.message, names)
-        key = (problem.code, problem.place, problem.path, _skeleton(problem, size))
+        key: _Key = (problem.code, problem.place, problem.path, _skeleton(problem, size))
         if size:
             # Of two like faults in one size, each is a fault of its own.
             nth = times[*key, size] = times.get((*key, size), 0) + 1
