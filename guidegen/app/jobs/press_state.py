@@ -213,6 +213,7 @@ def read_state(options: PressOptions) -> State:
 def packed(problem: Problem, start: str) -> dict[str, object]:
     """A problem of one guide for the index: its file counts from the guide's folder `start`."""
     fields = asdict(problem)
+    del fields["amount"]  # it has been told: nothing is compared any more
     fields["place"] = {**fields["place"], "file": problem.place.file.removeprefix(start)}
     return fields
 
@@ -223,7 +224,7 @@ def unpacked(fields: Mapping[str, object], start: str) -> Problem:
     if not isinstance(place, dict):
         raise TypeError(place)
     where = Place(**{**place, "file": start + str(place["file"])})
-    given = {name: str(fields[name]) for name in ("code", "path", "message", "cure")}
-    if given["code"] not in CODES:
-        raise KeyError(given["code"])
-    return Problem(place=where, **given)
+    code, path, message, cure = (str(fields[n]) for n in ("code", "path", "message", "cure"))
+    if code not in CODES:
+        raise KeyError(code)
+    return Problem(code, where, path, message, cure)
