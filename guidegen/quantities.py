@@ -1,8 +1,13 @@
 """Quantities in → the words for them, the same on a page, in a drawing, a booklet and a table.
 
-So far durations. Who writes a quantity asks here; nobody else knows where hours end and days begin.
+Times, lengths, areas, amounts, weights, prices, counts and file sizes. Who writes a quantity for a
+reader asks here; nobody else knows where hours end and days begin, or metres and litres.
 """
 
+from html import escape
+from typing import Self
+
+from guidegen.units import inch_text, mm_text
 from guidegen.words import SPACE, Words
 
 
@@ -62,3 +67,108 @@ def _time(days: int, hours: int, minutes: int, words: Words) -> str:
         words.say("{number} min", number=minutes) if minutes or not (days or hours) else "",
     ]
     return " ".join(part.replace(" ", SPACE) for part in parts if part)
+
+
+class Length(str):
+    """A length in words that keeps its value on a page, so that a script can show other units.
+
+    Put into a page by itself it is a span with data-mm; within other words it is plain text.
+    """
+
+    __slots__ = ("mm",)
+
+    mm: float
+    """The exact length in mm."""
+
+    def __new__(cls, words: str, mm: float) -> Self:
+        """Words and value of one length."""
+        made = super().__new__(cls, words)
+        made.mm = mm
+        return made
+
+    def __html__(self) -> str:
+        """What a template prints (MarkupSafe)."""
+        value = mm_text(self.mm, 3)
+        return f'<span class="length" data-mm="{value}">{escape(str(self))}</span>'
+
+
+def length_words(mm: float, words: Words) -> str:
+    """'340 mm'; half millimetres are kept, since bevels and grooves need them."""
+    return Length(f"{words.number(mm, 0 if mm >= 100 else 1)}{SPACE}mm", mm)
+
+
+def inch_words(mm: float, words: Words) -> str:
+    """'13 3/8 in'."""
+    return f"{inch_text(mm)}{SPACE}{words.within('inches', 'in')}"
+
+
+def long_words(mm: float, words: Words) -> str:
+    """A length to buy: metres from one metre on."""
+    if mm < 1000:
+        return length_words(mm, words)
+    return Length(f"{words.number(mm / 1000, 2)}{SPACE}m", mm)
+
+
+def area_words(mm2: float, words: Words) -> str:
+    """'0.62 m²'; square centimetres below a hundredth of that."""
+    if mm2 < 10_000:
+        return f"{words.number(mm2 / 100)}{SPACE}cm²"
+    return f"{words.number(mm2 / 1_000_000, 2 if mm2 >= 100_000 else 3)}{SPACE}m²"
+
+
+def amount_words(amount: float, unit: str, words: Words) -> str:
+    """An amount of a material: 'ml' turns to litres, 'mm' to metres where that reads better."""
+    if unit == "ml":
+        if amount >= 1000:
+            return f"{words.number(amount / 1000, 2)}{SPACE}l"
+        # Two significant figures below 100: a consumption is not known better.
+        return f"{words.number(amount, 0 if amount >= 10 else 1)}{SPACE}ml"
+    if unit == "mm":
+        return long_words(amount, words)
+    rounded = round(amount, 1)
+    if unit == "sheets":
+        return words.many("{n} sheet", "{n} sheets", rounded)
+    if unit == "pieces":
+        return words.many("{n} piece", "{n} pieces", rounded)
+    return f"{words.number(amount, 1)}{SPACE}{unit}"
+
+
+def money_words(price: float, currency: str, words: Words) -> str:
+    """'€43', '€16.50', as CLDR writes prices."""
+    return words.money(price, currency)
+
+
+def money_range(low: float, high: float, currency: str, words: Words) -> str:
+    """'€43 to €51.50', or one figure where both are the same."""
+    first, last = money_words(low, currency, words), money_words(high, currency, words)
+    return first if first == last else words.say("{first} to {last}", first=first, last=last)
+
+
+def file_size_words(size: int, words: Words) -> str:
+    """'840 kB', '1.4 MB'; a kilobyte is 1000 bytes (IEC 80000-13)."""
+    if size < 1_000_000:
+        return f"{max(1, round(size / 1000))}{SPACE}kB"
+    return f"{words.number(size / 1_000_000, 1)}{SPACE}MB"
+
+
+def times_words(number: int, words: Words) -> str:
+    """'once', 'twice', '7 times'."""
+    known = {1: words.say("once"), 2: words.say("twice")}
+    return known.get(number) or words.many("{n} time", "{n} times", number)
+
+
+def weight_words(grams: float, words: Words) -> str:
+    """'640 g', '1.3 kg'."""
+    if grams < 1000:
+        return f"{round(grams, -1):.0f}{SPACE}g"
+    return f"{words.number(grams / 1000, 1)}{SPACE}kg"
+
+
+def capital(words: str) -> str:
+    """Words with a capital first letter."""
+    return words[:1].upper() + words[1:]
+
+
+def count_words(number: int, noun: str, plural: str = "") -> str:
+    """'1 page', '12 pages'."""
+    return f"{number}{SPACE}{noun if number == 1 else plural or noun + 's'}"

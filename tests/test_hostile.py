@@ -13,6 +13,7 @@ from hostile_cases import cases
 from guidegen.errors import ContentError
 from guidegen.layout.nesting.stored_plans import parse_plans
 from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.words import ENGLISH
 
 TESTS = Path(__file__).parent
 CASES = cases()
@@ -124,7 +125,7 @@ def test_a_hostile_template_is_told_with_its_file(template):
     file, within 5 s of the processor."""
     started = time.process_time()
     with pytest.raises(ContentError) as caught:
-        Engine(Theme("bad", {"a.j2": template.encode()})).render("a.j2", views=[1])
+        Engine(Theme("bad", {"a.j2": template.encode()}), ENGLISH).render("a.j2", views=[1])
     assert caught.value.problems[0].place.file.startswith("themes/bad/")
     assert time.process_time() - started < 5
 
@@ -136,7 +137,9 @@ def test_plain_templates_are_let_through():
         "{{ ([1] + [2])|length }} {{ 'aXb'|replace('X', '-') }} {{ 2.345|round(1) }} {{ none }} "
         "{% for a in many %}{{ a }}{% endfor %}"
     )
-    text = Engine(Theme("good", {"a.j2": template.encode()})).render("a.j2", many=["x"] * 50_000)
+    text = Engine(Theme("good", {"a.j2": template.encode()}), ENGLISH).render(
+        "a.j2", many=["x"] * 50_000
+    )
     assert text == "13 3 3 a1&lt; 1 + b&lt; 2 a-b 2.3 None " + "x" * 50_000
 
 

@@ -43,6 +43,7 @@ from guidegen.problems import printable
 from guidegen.render.lists.pack import pack_zip, verify_pack
 from guidegen.render.text.markdown import render_markdown
 from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.words import ENGLISH
 
 SECONDS = 5
 MEMORY = 1 << 30
@@ -169,7 +170,7 @@ def theme(chance: random.Random, _: Path) -> None:
     }
     try:
         data = {name: text.encode("utf-8", "surrogatepass") for name, text in files.items()}
-        Engine(Theme("bad", data)).render("a.j2", l=[1, 2], a="x")
+        Engine(Theme("bad", data), ENGLISH).render("a.j2", l=[1, 2], a="x")
     except ContentError as error:
         assert error.problems[0].place.file.startswith("themes/bad/")
         str(error).encode()

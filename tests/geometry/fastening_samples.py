@@ -6,6 +6,7 @@ from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem
+from guidegen.words import ENGLISH
 from tests.geometry.kit_samples import STOCK, guide_file
 
 GOODS = """\
@@ -45,7 +46,7 @@ def goods() -> Stock:
 def try_whole(text: str, size: str | None = None) -> tuple[Kit | None, list[Problem]]:
     """The kit of a guide, fastened and strapped, and all problems."""
     file = guide_file(text)
-    return make_whole_kit(file, goods(), size or file.size_names()[0])
+    return make_whole_kit(file, goods(), size or file.size_names()[0], words=ENGLISH)
 
 
 def whole(text: str, size: str | None = None) -> Kit:

@@ -8,6 +8,7 @@ from journeys.visits import Browsing
 
 from guidegen.buildfile.records.stock import Pack
 from guidegen.layout.buying.packs import choose_packs
+from guidegen.words import ENGLISH
 
 SIZE = "mooring-bracer/M/index.html"
 
@@ -25,7 +26,7 @@ def test_script_chooses_packs_as_the_program_does(ask_script: Asking) -> None:
     answers = ask_script("have.js", "script.choosePacks(item[0], item[1])", items)
     for (need, kinds), counts in zip(items, answers, strict=True):
         packs = tuple(Pack(amount=kind["amount"], price=kind["price"]) for kind in kinds)
-        chosen = choose_packs(need, packs, "ml")
+        chosen = choose_packs(need, packs, "ml", ENGLISH)
         for key in ("amount", "price"):
             found = sum(n * kind[key] for n, kind in zip(counts, kinds, strict=True))
             assert found == pytest.approx(sum(c.count * getattr(c, key) for c in chosen))

@@ -34,6 +34,7 @@ from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.nesting.pieces import NestPiece, SheetType
 from guidegen.layout.nesting.task import cut_tasks
 from guidegen.layout.records import CutSheet, LengthCut, Placed
+from guidegen.words import ENGLISH
 
 BOUWKAMP_CODE = (
     (50, 35, 27), (8, 19), (15, 17, 11), (6, 24), (29, 25, 9, 2), (7, 18), (16,), (42,), (4, 37),
@@ -197,7 +198,7 @@ def test_worst_case_of_first_fit_decreasing() -> None:
     bins = first_fit(each, [100] * 30)
     assert bins is not None
     assert max(bins) + 1 == 11
-    plan = plan_lengths("w", [Pack(amount=100, price=1)], cuts(*sizes))
+    plan = plan_lengths("w", [Pack(amount=100, price=1)], cuts(*sizes), ENGLISH)
     assert len(plan.packs) == plan.least == 9
 
 
@@ -209,7 +210,9 @@ def test_shorter_straps_never_cost_more() -> None:
         bins = first_fit(sizes, [60] * 10)
         assert bins is not None
         assert max(bins) + 1 == greedy
-        plan = plan_lengths("w", [Pack(amount=60, price=1)], cuts(*((s, 1) for s in sizes)))
+        plan = plan_lengths(
+            "w", [Pack(amount=60, price=1)], cuts(*((s, 1) for s in sizes)), ENGLISH
+        )
         assert len(plan.packs) == 3
 
 
@@ -226,7 +229,7 @@ def test_paper_rolls() -> None:
         (1380, 22), (1520, 25), (1560, 12), (1710, 14), (1820, 18), (1880, 18), (1930, 20),
         (2000, 10), (2050, 12), (2100, 14), (2140, 16), (2150, 18), (2200, 20),
     )  # fmt: skip
-    plan = plan_lengths("w", [Pack(amount=5600, price=1)], rolls)
+    plan = plan_lengths("w", [Pack(amount=5600, price=1)], rolls, ENGLISH)
     assert plan.least == plan.least_cost == 73
     assert 73 <= len(plan.packs) <= 74
     assert sum(len(pack.pieces) for pack in plan.packs) == 219
@@ -238,7 +241,9 @@ def test_bound_of_dosa(sizes: list[int]) -> None:
     """First-fit decreasing stays within 11/9 of our plan and 6/9, so ours is the best or near it."""
     bins = first_fit(sorted(map(float, sizes), reverse=True), [100] * len(sizes))
     assert bins is not None
-    plan = plan_lengths("w", [Pack(amount=100, price=1)], cuts(*((size, 1) for size in sizes)))
+    plan = plan_lengths(
+        "w", [Pack(amount=100, price=1)], cuts(*((size, 1) for size in sizes)), ENGLISH
+    )
     assert plan.least_cost == plan.cost
     assert max(bins) + 1 <= (11 * len(plan.packs) + 6) // 9
 

@@ -14,6 +14,7 @@ from guidegen.buildfile.living.holes import parse_living
 from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.fastening.answers import answer
 from guidegen.geometry.fastening.whole import make_whole_kit
+from guidegen.words import ENGLISH
 
 CONTENT = Path(__file__).parent.parent.parent / "content"
 FOLLOWS = 1.0
@@ -25,7 +26,9 @@ def kits(guide: str) -> dict:
     """Every kit of a guide, by size."""
     content = read_content(CONTENT, [guide])
     (file,) = content.guides
-    made = {size: make_whole_kit(file, content.stock, size) for size in file.size_names()}
+    made = {
+        size: make_whole_kit(file, content.stock, size, words=ENGLISH) for size in file.size_names()
+    }
     return {size: kit for size, (kit, _) in made.items() if kit is not None}
 
 

@@ -23,6 +23,7 @@ from guidegen.buildfile.yaml.tree import Source
 from guidegen.checks.steps.cycles import check_needs
 from guidegen.layout.times.plans import plan_team, plan_time
 from guidegen.layout.times.step_graph import depends_on, longest_path
+from guidegen.words import ENGLISH
 
 ROOT = Path(__file__).parent.parent.parent
 PARTS = "pqrs"
@@ -156,7 +157,7 @@ def test_circles_are_found(needs):
     guide = guide_of(steps)
     file = GuideFile("g", guide, Source("g.yaml", ()))
     content = Content(
-        Site(title="t", publisher="p"), Source("s", ()), Stock(), Source("k", ()), (file,)
+        Site(title="t", publisher="p"), Source("s", ()), Stock(), Source("k", ()), (file,), ENGLISH
     )
     found = [*check_needs(content, file)]
     graph = nx.DiGraph((step.id, need) for step in guide.steps for need in step.needs)

@@ -16,6 +16,7 @@ from guidegen.buildfile.records.stock import OrderRule
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.checks.steps.order import check_order_rules
 from guidegen.layout.times.audit import audit_rooms
+from guidegen.words import ENGLISH
 
 STOCK = read_content(Path(__file__).parent.parent.parent / "content").stock
 RULES = STOCK.rules
@@ -89,7 +90,7 @@ def findings(rule: OrderRule, *steps: tuple[str, float]) -> list[str]:
     stock = STOCK.model_copy(update={"rules": (rule,)})
     file = GuideFile("g", guide, Source("g.yaml", ()))
     content = Content(
-        Site(title="t", publisher="p"), Source("s", ()), stock, Source("k", ()), (file,)
+        Site(title="t", publisher="p"), Source("s", ()), stock, Source("k", ()), (file,), ENGLISH
     )
     found = [*check_order_rules(content, file), *audit_rooms(file, stock)]
     assert all(rule.reason in problem.message for problem in found)

@@ -30,6 +30,7 @@ from guidegen.render.site.entries import site_entries
 from guidegen.render.site.pages import render_home
 from guidegen.render.text.links import DownloadInfo
 from guidegen.render.text.templates_engine import Theme
+from guidegen.words import ENGLISH
 
 THEME_FOLDER = Path(__file__).parents[2] / "themes" / "workshop"
 
@@ -297,7 +298,7 @@ def sample() -> tuple[Content, GuidePlan, GuidePictures]:
     guide, stock = Guide.model_validate(GUIDE), Stock.model_validate(STOCK)
     source = Source("sample/guide.yaml", ())
     file = GuideFile("cuff", guide, source, {}, {"strap photo.png": PIXEL})
-    content = Content(Site.model_validate(SITE), source, stock, source, (file,))
+    content = Content(Site.model_validate(SITE), source, stock, source, (file,), ENGLISH)
     plan = GuidePlan(
         file,
         (make_size(make_kit("S", 160), 19.5), make_size(make_kit("M", 180), 22)),

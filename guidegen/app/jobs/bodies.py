@@ -11,7 +11,7 @@ from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.fit.doubts import doubt_body
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Place, Problem, Severity
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 MADE = "made-to-measure"
 """Name of the size of one reader."""
@@ -30,7 +30,7 @@ def whole_kit(
     size: str,
     body: Mapping[str, float] | None = None,
     *,
-    words: Words = ENGLISH,
+    words: Words,
 ) -> Kit:
     """The kit of one size, or of a body. Raises ContentError where geometry finds an error."""
     kit, problems = make_whole_kit(file, stock, size, body, words=words)

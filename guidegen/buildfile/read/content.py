@@ -8,7 +8,7 @@ from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.translate.translation import Translation
 from guidegen.buildfile.yaml.tree import Source
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 ONE_SIZE = "one-size"
 """Name of the only size of a guide without a size table."""
@@ -56,10 +56,10 @@ class Content:
     stock_source: Source
     guides: tuple[GuideFile, ...]
     """By id."""
+    words: Words
+    """How the language of these texts says what guidegen adds."""
     print_profile: bytes = b""
     """The ICC profile that site.yaml names; empty for none."""
-    words: Words = ENGLISH
-    """How the language of these texts says what guidegen adds."""
     shared_translations: Mapping[str, tuple[Translation, Translation]] = field(default_factory=dict)
     """Texts of site.yaml and of stock.yaml in further languages, by language."""
     languages: Mapping[str, frozenset[str]] = field(default_factory=dict)

@@ -107,7 +107,7 @@ def read_guides(
     if site is None or stock is None:
         return None
     words = read_words(site.languages[0])
-    return Content(site, shared.site_source, stock, shared.stock_source, guides, profile, words)
+    return Content(site, shared.site_source, stock, shared.stock_source, guides, words, profile)
 
 
 def _print_profile(folder: Path, site: Site, source: Source, problems: list[Problem]) -> bytes:

@@ -15,7 +15,7 @@ from guidegen.geometry.fastening.strips import cut_strips
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem, Severity
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 
 def make_whole_kit(
@@ -24,7 +24,7 @@ def make_whole_kit(
     size: str,
     body: Mapping[str, float] | None = None,
     *,
-    words: Words = ENGLISH,
+    words: Words,
 ) -> tuple[Kit | None, list[Problem]]:
     """The kit of one size, or of a body (mm by measurement), fastened and strapped.
 

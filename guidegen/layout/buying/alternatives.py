@@ -11,7 +11,7 @@ from guidegen.layout.buying.packs import choose_packs
 from guidegen.layout.nesting.pieces import NestPiece, cutting_of, nest_pieces, sheet_types
 from guidegen.layout.nesting.rows import find_misfits, plan_rows
 from guidegen.layout.records import Alternative, LengthCut, MaterialLine, PackCount
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 MOST = 2
 """Alternatives that are told, the cheapest first. Our choice: a shopping list stays short."""
@@ -27,7 +27,7 @@ MOST_PIECES = 300
 
 
 def pack_alternatives(
-    line: MaterialLine, packs: Sequence[Pack], lang: Words = ENGLISH
+    line: MaterialLine, packs: Sequence[Pack], lang: Words
 ) -> tuple[Alternative, ...]:
     """Each size of pack alone in place of the chosen mix, where enough of it may be bought."""
     found = (choose_packs(line.high, (pack,), line.unit, lang) for pack in packs)
@@ -35,12 +35,12 @@ def pack_alternatives(
 
 
 def length_alternatives(
-    line: MaterialLine, packs: Sequence[Pack], cuts: Sequence[LengthCut]
+    line: MaterialLine, packs: Sequence[Pack], cuts: Sequence[LengthCut], lang: Words
 ) -> tuple[Alternative, ...]:
     """Each size of pack alone that is long enough for every cut."""
     found = []
     for pack in packs:
-        plan = plan_lengths(line.material, (pack,), cuts, at_least=line.high, steps=STEPS)
+        plan = plan_lengths(line.material, (pack,), cuts, lang, at_least=line.high, steps=STEPS)
         if not plan.too_long and plan.packs:
             one = plan.packs[0]
             count = PackCount(one.name, len(plan.packs), one.amount, one.price)
@@ -49,7 +49,7 @@ def length_alternatives(
 
 
 def sheet_alternatives(
-    line: MaterialLine, pieces: Sequence[Piece], stock: Stock, lang: Words = ENGLISH
+    line: MaterialLine, pieces: Sequence[Piece], stock: Stock, lang: Words
 ) -> tuple[Alternative, ...]:
     """Each size of sheet alone, and those of the material's substitutes, laid out in rows.
 
@@ -86,7 +86,7 @@ def _single_sheets(
     return found
 
 
-def sheet_pack_name(name: str, pack: int, lang: Words = ENGLISH) -> str:
+def sheet_pack_name(name: str, pack: int, lang: Words) -> str:
     """'mat 600 × 600 mm, pack of 4 sheets'; the name alone for single sheets."""
     if pack == 1:
         return name

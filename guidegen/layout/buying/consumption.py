@@ -10,7 +10,7 @@ from guidegen.geometry.outline.measures import run_area, run_length
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.buying.held import held_uses
 from guidegen.layout.records import LengthCut
-from guidegen.words import ENGLISH, SPACE, Words
+from guidegen.words import SPACE, Words
 
 MM2_PER_M2 = 1e6
 MM_PER_M = 1e3
@@ -39,7 +39,7 @@ def step_demands(
     kit: Kit,
     materials: Mapping[str, Material],
     names: Mapping[str, float],
-    lang: Words = ENGLISH,
+    lang: Words,
 ) -> list[Demand]:
     """Demands of all uses of a step, and of the sections that it joins. Quantities must have been
     checked."""

@@ -4,10 +4,10 @@ from guidegen.buildfile.records.guide import Step, Use
 from guidegen.buildfile.yaml.expressions import parse_expression
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.shelves import Shelf, shelve
-from guidegen.words import ENGLISH, SPACE, Words
+from guidegen.words import SPACE, Words
 
 
-def held_uses(step: Step, kit: Kit, lang: Words = ENGLISH) -> list[Use]:
+def held_uses(step: Step, kit: Kit, lang: Words) -> list[Use]:
     """What fastenings, straps and strips of a step take in this size: posts, cuts, closures."""
     uses = [
         Use(material=one.material, count=parse_expression(one.count))

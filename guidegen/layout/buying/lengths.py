@@ -14,6 +14,7 @@ from guidegen.layout.buying.lengths_fit import Steps, exact_fit, first_fit, full
 from guidegen.layout.buying.packs import pack_name
 from guidegen.layout.nesting.bounds import least_bins
 from guidegen.layout.records import CutLength, LengthCut, LengthPiece, LengthPlan
+from guidegen.words import Words
 
 _SLACK = 1e-6
 """mm by which sums of floats may seem not to fit."""
@@ -39,6 +40,7 @@ def plan_lengths(
     material: str,
     packs: Sequence[Pack],
     cuts: Sequence[LengthCut],
+    lang: Words,
     *,
     loss: float = 0.0,
     at_least: float = 0.0,
@@ -65,7 +67,7 @@ def plan_lengths(
     if not packs or (not single and at_least <= _SLACK):
         return LengthPlan(material, (), 0.0, 0.0, least, too_long)
     mix, filled, least_cost = _search(single, packs, loss, at_least, Steps(steps))
-    done = [_cut_length(pack, inside, loss) for pack, inside in zip(mix, filled, strict=True)]
+    done = [_cut_length(pack, inside, loss, lang) for pack, inside in zip(mix, filled, strict=True)]
     done.sort(key=lambda pack: (-pack.amount, pack.left))
     cost = round(sum(pack.price for pack in mix), 6)
     return LengthPlan(material, tuple(done), cost, min(round(least_cost, 6), cost), least, too_long)
@@ -143,7 +145,7 @@ def _filled(cuts: list[_Cut], bins: list[int], count: int) -> list[list[_Cut]]:
     return inside
 
 
-def _cut_length(pack: Pack, cuts: list[_Cut], loss: float) -> CutLength:
+def _cut_length(pack: Pack, cuts: list[_Cut], loss: float, lang: Words) -> CutLength:
     pieces = []
     at = 0.0
     for cut in cuts:
@@ -151,5 +153,5 @@ def _cut_length(pack: Pack, cuts: list[_Cut], loss: float) -> CutLength:
         at += cut.length + loss
     # The last cut loses nothing where it is the pack's own end.
     left = max(0.0, pack.amount - at)
-    name = pack.name or pack_name(pack.amount, "mm")
+    name = pack.name or pack_name(pack.amount, "mm", lang)
     return CutLength(name, pack.amount, pack.price, tuple(pieces), round(left, 3))

@@ -38,7 +38,7 @@ from guidegen.layout.records import (
     PackCount,
     ToolLine,
 )
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 UNITS = {
     MaterialKind.SHEET: "sheets",
@@ -54,7 +54,7 @@ def list_materials(  # noqa: PLR0917 - what is built, of what, and how it is sai
     kit: Kit,
     plans: tuple[CutPlan, ...],
     names: Mapping[str, float],
-    lang: Words = ENGLISH,
+    lang: Words,
     have: Have = NOTHING,
 ) -> MaterialsList:
     """The bill of materials of one size, in the order of the stock.
@@ -70,7 +70,7 @@ def list_for_all(  # noqa: PLR0917 - the same
     stock: Stock,
     makers: Sequence[tuple[Kit, Mapping[str, float]]],
     plans: tuple[CutPlan, ...],
-    lang: Words = ENGLISH,
+    lang: Words,
     have: Have = NOTHING,
 ) -> MaterialsList:
     """One bill of materials for several people, each with a kit and its names.
@@ -103,7 +103,7 @@ def list_for_all(  # noqa: PLR0917 - the same
                 plan = _plan_lengths(material, wanted, line, lang)
                 lengths.append(plan)
                 line = _with_packs(line, _length_packs(plan))
-                others = length_alternatives(line, material.packs, _cuts(wanted))
+                others = length_alternatives(line, material.packs, _cuts(wanted), lang)
             else:
                 others = pack_alternatives(line, material.packs, lang)
             lines.append(line if line.have else with_alternatives(line, others))
@@ -270,7 +270,7 @@ def _plan_lengths(
     top; no strap is ever joined."""
     taken, cuts = take_lengths(_cuts(wanted), line.have, lang.say("at hand"))
     plan = plan_lengths(
-        line.material, material.packs, cuts, at_least=max(0.0, line.high - line.have)
+        line.material, material.packs, cuts, lang, at_least=max(0.0, line.high - line.have)
     )
     return plan if taken is None else replace(plan, packs=(taken, *plan.packs))
 

@@ -9,10 +9,10 @@ from guidegen.buildfile.read.on_hand import Have, Offcut
 from guidegen.layout.nesting.pieces import SheetType
 from guidegen.layout.records import CutLength, LengthCut, LengthPiece
 from guidegen.units import mm_text
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 
-def offcut_sheets(have: Have, lang: Words = ENGLISH) -> dict[str, tuple[SheetType, ...]]:
+def offcut_sheets(have: Have, lang: Words) -> dict[str, tuple[SheetType, ...]]:
     """Offcuts as sheets that cost nothing, by material; equal ones together, with how many.
 
     Sides are rounded down to 0.1 mm, so that sheets of one name are of one size.

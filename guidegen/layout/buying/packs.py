@@ -4,7 +4,7 @@ from math import ceil, inf
 
 from guidegen.buildfile.records.stock import Pack
 from guidegen.layout.records import PackCount
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 _EPSILON = 1e-9
 """Share of a pack by which a sum of floats may seem to miss."""
@@ -15,7 +15,7 @@ MAX_TRIES = 20_000
 
 
 def choose_packs(
-    need: float, packs: tuple[Pack, ...], unit: str, lang: Words = ENGLISH
+    need: float, packs: tuple[Pack, ...], unit: str, lang: Words
 ) -> tuple[PackCount, ...]:
     """The cheapest mix of packs with at least `need`; of equals, the one with the least left over.
 
@@ -72,7 +72,7 @@ class _Search:
             self.choose(index + 1, [*counts, count], rest, paid)
 
 
-def pack_name(amount: float, unit: str, lang: Words = ENGLISH) -> str:
+def pack_name(amount: float, unit: str, lang: Words) -> str:
     """Name of a pack for readers: '250 ml', '1 l', '5 m', 'pack of 20'."""
     if unit == "ml":
         whole, small = "l", "ml"

@@ -103,7 +103,7 @@ def least_bins(sizes: Sequence[float], capacity: float) -> int:
     return best
 
 
-def gap_words(plan: CutPlan, lang: Words = ENGLISH) -> str:
+def gap_words(plan: CutPlan, lang: Words) -> str:
     """How near a plan comes to the best possible one, for author and reader."""
     if plan.least_cost > 0 and plan.cost <= plan.least_cost * (1 + _SLACK):
         return lang.say("the best possible")
@@ -143,7 +143,7 @@ def above_best(plan: GuidePlan) -> str:
     for size in plan.sizes:
         for cut in size.cut_plans:
             if cut.sheets and not is_best(cut):
-                found.setdefault((cut.material, gap_words(cut)), []).append(size.size)
+                found.setdefault((cut.material, gap_words(cut, ENGLISH)), []).append(size.size)
     return "; ".join(
         f"{material} {gap} ({', '.join(sizes)})" for (material, gap), sizes in found.items()
     )

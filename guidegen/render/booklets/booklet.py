@@ -45,7 +45,7 @@ from guidegen.render.views.steps import drawn_stacks, stage_views, video_view
 from guidegen.render.views.teams import team_views
 from guidegen.render.views.templates import template_views
 from guidegen.units import PAPERS, common_page
-from guidegen.words import ENGLISH, Words, msg
+from guidegen.words import Words, msg
 
 TEMPLATE = "booklet.html.j2"
 STYLES = ("booklet.css", "booklet-lists.css", "booklet-cautions.css", "booklet-steps.css")
@@ -184,7 +184,7 @@ def sheet_view(
     form: Form = USUAL,
     styles: tuple[str, ...] = STYLES,
     *,
-    words: Words = ENGLISH,
+    words: Words,
 ) -> SheetView:
     """Page size and rules of a document: fonts, page, the theme's `styles`, then the form's.
 

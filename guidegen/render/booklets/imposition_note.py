@@ -33,7 +33,9 @@ def note_html(
     """The note for a booklet that is folded from sheets of `paper`: two pages, lying."""
     return Engine(theme, content.words).render(
         "fold-note.html.j2",
-        sheet=sheet_view(theme, (paper,), Form(lying=True), (*STYLES, "fold-note.css")),
+        sheet=sheet_view(
+            theme, (paper,), Form(lying=True), (*STYLES, "fold-note.css"), words=content.words
+        ),
         language=content.language,
         guide=plan.file.guide,
         size=size_title(size, content.words),

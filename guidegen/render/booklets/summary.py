@@ -15,10 +15,9 @@ from guidegen.documents import Document
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
-from guidegen.quantities import duration_words, work_words
+from guidegen.quantities import capital, duration_words, work_words
 from guidegen.render.booklets.booklet import STYLES, sheet_view
 from guidegen.render.text.templates_engine import Engine, Theme
-from guidegen.render.text.views_words import capital
 from guidegen.render.views.cautions import all_cautions, young_words
 from guidegen.render.views.guide import (
     LengthView,

@@ -9,6 +9,7 @@ from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.class_records import ClassPlan
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import GuidePictures
+from guidegen.quantities import money_words
 from guidegen.render.booklets.booklet import STYLES, sheet_view
 from guidegen.render.booklets.summary import NoLinks
 from guidegen.render.classes.room import room_views
@@ -27,7 +28,6 @@ from guidegen.render.classes.views import (
 from guidegen.render.text.links import BookletLinks, drawing_file
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
-from guidegen.render.text.views_words import money_words
 from guidegen.render.views.cautions import all_cautions, young_views
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.scene import Scene, drawing, title_block

@@ -13,8 +13,7 @@ from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.schedules import Slot
 from guidegen.layout.times.class_records import ClassPlan, HoursAdvice
-from guidegen.quantities import duration_words, work_words
-from guidegen.render.text.views_words import capital, length_words
+from guidegen.quantities import capital, duration_words, length_words, work_words
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
 from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
 from guidegen.render.views.steps import StepView, step_view

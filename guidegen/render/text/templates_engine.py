@@ -26,7 +26,7 @@ from guidegen.render.text.document_cache import Keeper
 from guidegen.render.text.lengths import mark_lengths
 from guidegen.render.text.living import settle
 from guidegen.render.text.sandbox import Sandbox, begin_page
-from guidegen.words import ENGLISH, Foreign, Words, fill, holes
+from guidegen.words import Foreign, Words, fill, holes
 
 SUFFIX = ".j2"
 """Ending of the files of a theme that are templates."""
@@ -81,7 +81,7 @@ class Engine:
     def __init__(
         self,
         theme: Theme,
-        words: Words = ENGLISH,
+        words: Words,
         keeper: Keeper | None = None,
         *,
         lengths: bool = False,

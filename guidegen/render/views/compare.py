@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 from guidegen.layout.buying.compare import SheetChange, SheetUse, compare_sheets
 from guidegen.layout.records import SizePlan
+from guidegen.quantities import area_words, money_words, weight_words
 from guidegen.render.text.links import size_page
-from guidegen.render.text.views_words import area_words, money_words, weight_words
 from guidegen.render.views.scene import Scene, size_title
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ def sheet_words(use: SheetUse) -> str:
     return ", ".join(f"{count} × {name}" for name, count in use.sheets)
 
 
-def change_words(change: SheetChange, names: Mapping[str, str], words: Words = ENGLISH) -> str:
+def change_words(change: SheetChange, names: Mapping[str, str], words: Words) -> str:
     """Why a size needs more foam than the one before, in a sentence or two."""
     before, after = change.before, change.after
     foam, size = names[after.material], size_title(after.size, words)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from guidegen.geometry.pieces.records import Kit
-from guidegen.render.text.views_words import times_words
+from guidegen.quantities import times_words
 from guidegen.render.views.scene import Scene, size_title
 from guidegen.words import Words
 

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.documents import BY_ID
+from guidegen.quantities import capital, file_size_words
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo
-from guidegen.render.text.views_words import capital, file_size_words
 from guidegen.render.views.scene import Scene
 from guidegen.render.views.templates import paper_title
 

@@ -9,9 +9,17 @@ from guidegen.buildfile.read.content import ONE_SIZE, Content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.schedules import Schedule
-from guidegen.quantities import calendar_words, hours_words, work_days_words, work_words
+from guidegen.quantities import (
+    calendar_words,
+    capital,
+    hours_words,
+    inch_words,
+    length_words,
+    money_range,
+    work_days_words,
+    work_words,
+)
 from guidegen.render.text.links import size_page
-from guidegen.render.text.views_words import capital, inch_words, length_words, money_range
 from guidegen.render.views.counts import piece_words
 from guidegen.render.views.photos import PhotoView
 from guidegen.render.views.scene import (

@@ -18,7 +18,7 @@ from guidegen.layout.records import (
     PackCount,
     ToolLine,
 )
-from guidegen.render.text.views_words import (
+from guidegen.quantities import (
     amount_words,
     area_words,
     inch_words,

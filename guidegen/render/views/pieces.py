@@ -10,7 +10,7 @@ from guidegen.layout.nesting.bounds import gap_words
 from guidegen.layout.records import CutPlan, SizePlan
 from guidegen.pictures.pieces.seam_words import edge_name, named_edges
 from guidegen.pictures.records import SizePictures
-from guidegen.render.text.views_words import (
+from guidegen.quantities import (
     capital,
     inch_words,
     length_words,

@@ -20,7 +20,7 @@ from guidegen.render.text.markdown import render_inline, render_markdown
 from guidegen.render.text.svg import page_svg, svg_file
 from guidegen.render.text.templates_engine import in_language
 from guidegen.render.views.photos import PhotoView, photo_html, photo_view
-from guidegen.words import ENGLISH, Words
+from guidegen.words import Words
 
 
 @dataclass(frozen=True)
@@ -213,7 +213,7 @@ def drawing(scene: Scene, drawn: Drawing, caption: str = "") -> DrawingView:
     return DrawingView(Markup(page_svg(drawn)), caption)  # noqa: S704 - escaped by its writer
 
 
-def size_title(size: str, words: Words = ENGLISH) -> str:
+def size_title(size: str, words: Words) -> str:
     """A size as readers see it."""
     return words.say("One size") if size == ONE_SIZE else size
 

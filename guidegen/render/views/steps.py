@@ -12,10 +12,9 @@ from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Step, Use, Video
 from guidegen.layout.buying.held import held_uses
 from guidegen.pictures.pen.records import Drawing
-from guidegen.quantities import duration_words, work_words
+from guidegen.quantities import capital, duration_words, length_words, work_words
 from guidegen.render.text.links import anchor, steps_page
 from guidegen.render.text.qr import CodeView, code_view
-from guidegen.render.text.views_words import capital, length_words
 from guidegen.render.views.cautions import StepCautionsView, step_cautions_view, young_words
 from guidegen.render.views.counts import part_words, whole_words
 from guidegen.render.views.photos import PhotoView

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from guidegen.buildfile.records.stock import Material
-from guidegen.render.text.views_words import length_words
+from guidegen.quantities import length_words
 from guidegen.render.views.counts import row_words
 from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.words import SPACE, Words

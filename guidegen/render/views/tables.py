@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import Flag, StrEnum, auto
 
-from guidegen.render.text.views_words import capital
+from guidegen.quantities import capital
 from guidegen.units import mm_text
 from guidegen.words import Words
 

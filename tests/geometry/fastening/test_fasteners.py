@@ -3,6 +3,7 @@
 import pytest
 
 from guidegen.layout.buying.held import held_uses
+from guidegen.words import ENGLISH
 from tests.geometry.fastening_samples import told, whole
 from tests.geometry.kit_samples import guide_file
 
@@ -51,7 +52,7 @@ def test_holes_and_rivets_are_counted_together():
     assert kit.fastened[0].count == 24
     file = guide_file(BELT)
     step = file.guide.steps[0].model_copy(update={"fastens": ("plates",)})
-    (use,) = held_uses(step, kit)
+    (use,) = held_uses(step, kit, ENGLISH)
     assert (use.material, use.count.value({}) if use.count else 0) == ("rivet-20", 24)
 
 

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from guidegen.geometry.pieces.records import CutStrip
 from guidegen.layout.buying.held import held_uses
 from guidegen.layout.buying.shelves import shelve
+from guidegen.words import ENGLISH
 from tests.geometry.fastening_samples import told, whole
 from tests.geometry.kit_samples import guide_file
 
@@ -61,7 +62,7 @@ def test_narrow_strips_are_cut_side_by_side():
     """Four strips of 10 mm come out of two lengths of a roll of 25 mm, named with their width."""
     kit = whole(LAMP)
     step = guide_file(LAMP).guide.steps[0].model_copy(update={"strips": ("closing", "sides")})
-    uses = held_uses(step, kit)
+    uses = held_uses(step, kit, ENGLISH)
     cuts = [(round(u.length.value({})), u.pieces.value({}), u.note) for u in uses]
     assert cuts == [(50, 2, "Side tape"), (30, 2, "2 × Closing tape, 10\N{NO-BREAK SPACE}mm wide")]
 

@@ -17,6 +17,7 @@ from guidegen.geometry.outline.records import Arc, Edge, Line, Shape
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.split_shape import SplitError, split_shape
 from guidegen.layout.buying.consumption import step_demands
+from guidegen.words import ENGLISH
 
 DECK = """\
   deck:
@@ -93,7 +94,7 @@ def test_glue_between_sections_is_counted(tmp_path):
     content = content_with(tmp_path)
     kit, _ = make_kit(content.guides[0], content.stock, "M")
     step = content.guides[0].guide.steps[-1]
-    said, joint = step_demands(step, kit, content.stock.materials, kit.names())
+    said, joint = step_demands(step, kit, content.stock.materials, kit.names(), ENGLISH)
     assert said.likely == 5
     assert joint.likely == pytest.approx(2 * 500 * 10 / 1e6 / 4 * 1000 * 1.2)
 

@@ -9,6 +9,7 @@ from guidegen.geometry.outline.records import Edge, Line, Shape
 from guidegen.geometry.pieces.records import Piece, Side
 from guidegen.layout.buying.alternatives import pack_alternatives, sheet_alternatives
 from guidegen.layout.records import MaterialLine, PackCount
+from guidegen.words import ENGLISH
 
 SQUARE = [(0.0, 0.0), (240.0, 0.0), (240.0, 240.0), (0.0, 240.0)]
 SHAPE = Shape((Edge("rim", tuple(map(Line, SQUARE, SQUARE[1:] + SQUARE[:1]))),))
@@ -37,7 +38,7 @@ def test_each_size_of_sheet_alone() -> None:
     """Two craft sheets hold two squares each; small ones come in threes; tiny ones hold none."""
     stock = Stock.model_validate({"materials": {"foam": _foam(10, CRAFT, MAT, PACKED, TINY)}})
     line = _line("sheets", 2, PackCount("craft sheet", 2, 1, 2.5), 5.0)
-    found = sheet_alternatives(line, [PIECE], stock)
+    found = sheet_alternatives(line, [PIECE], stock, ENGLISH)
     told = [(one.packs[0].name, one.packs[0].count, one.cost) for one in found]
     assert told == [("mat", 1, 6.0), ("small sheet, pack of 3 sheets", 2, 10.0)]
 
@@ -47,7 +48,7 @@ def test_a_substitute_is_named() -> None:
     materials = {"foam": _foam(10, MAT, substitutes=["thin"]), "thin": _foam(5, MAT, CRAFT)}
     stock = Stock.model_validate({"materials": materials})
     line = _line("sheets", 1, PackCount("mat", 1, 1, 6), 6.0)
-    (other,) = sheet_alternatives(line, [PIECE], stock)
+    (other,) = sheet_alternatives(line, [PIECE], stock, ENGLISH)
     assert other.material == "Foam, 5 mm"
     assert [(pack.count, pack.name) for pack in other.packs] == [(2, "craft sheet")]
 
@@ -56,7 +57,7 @@ def test_too_many_pieces_are_not_tried() -> None:
     """Hundreds of copies are left to the cut plan."""
     stock = Stock.model_validate({"materials": {"foam": _foam(10, MAT, CRAFT)}})
     line = _line("sheets", 1, PackCount("mat", 1, 1, 6), 6.0)
-    assert sheet_alternatives(line, [replace(PIECE, copies=301)], stock) == ()
+    assert sheet_alternatives(line, [replace(PIECE, copies=301)], stock, ENGLISH) == ()
 
 
 @pytest.mark.parametrize(
@@ -70,5 +71,5 @@ def test_packs_of_other_sizes(high: float, told: list[tuple[int, float, float]])
     """Each size alone covers the need; what costs more than twice as much is no alternative."""
     packs = (Pack(amount=250, price=9), Pack(amount=500, price=15), Pack(amount=1000, price=31))
     chosen = PackCount("500 ml", 1, 500, 15) if high > 250 else PackCount("250 ml", 1, 250, 9)
-    found = pack_alternatives(_line("ml", high, chosen, chosen.price), packs)
+    found = pack_alternatives(_line("ml", high, chosen, chosen.price), packs, ENGLISH)
     assert [(one.packs[0].count, one.packs[0].amount, one.cost) for one in found] == told

@@ -14,6 +14,7 @@ from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.buying.on_hand import offcut_sheets, take_lengths
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.records import LengthCut, MaterialLine
+from guidegen.words import ENGLISH
 
 
 @pytest.fixture(scope="module")
@@ -27,9 +28,9 @@ def sample(tmp_path_factory: pytest.TempPathFactory):
 
 def _lines(sample, have: Have) -> tuple[dict[str, MaterialLine], object]:
     guide, stock, kit, names = sample
-    plans, _, problems = plan_cuts(kit, stock, solve=False, offcuts=offcut_sheets(have))
+    plans, _, problems = plan_cuts(kit, stock, solve=False, offcuts=offcut_sheets(have, ENGLISH))
     assert not problems
-    listed = list_materials(guide, stock, kit, plans, names, have=have)
+    listed = list_materials(guide, stock, kit, plans, names, ENGLISH, have=have)
     assert listed.cost == pytest.approx(sum(line.cost for line in listed.lines))
     return {line.material: line for line in listed.lines}, listed
 
@@ -47,7 +48,7 @@ def test_offcuts_save_the_sheet(sample):
 def test_equal_offcuts_are_counted_together():
     """Two lists of one size are one kind of sheet; so are sides that differ by hundredths."""
     have = Have({"foam": (Offcut(300, 200), Offcut(90, 80), Offcut(300.04, 200.02, 2))})
-    (first, second) = offcut_sheets(have)["foam"]
+    (first, second) = offcut_sheets(have, ENGLISH)["foam"]
     assert (first.width, first.height, first.available) == (300, 200, 3)
     assert (second.name, second.available) == ("offcut 90 × 80 mm", 1)
 

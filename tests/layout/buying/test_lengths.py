@@ -10,6 +10,7 @@ from guidegen.buildfile.records.stock import Pack
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.lengths_fit import Steps, exact_fit, first_fit, fullest_fit
 from guidegen.layout.records import LengthCut, LengthPlan
+from guidegen.words import ENGLISH
 
 METRE, ROLL = Pack(amount=1000, price=2.2), Pack(amount=5000, price=8.5, name="roll")
 
@@ -21,7 +22,7 @@ def cuts(*lengths: tuple[float, int]) -> list[LengthCut]:
 
 def plan(*lengths: tuple[float, int], packs: tuple[Pack, ...] = (METRE, ROLL)) -> LengthPlan:
     """The plan for lengths."""
-    return plan_lengths("webbing", packs, cuts(*lengths))
+    return plan_lengths("webbing", packs, cuts(*lengths), ENGLISH)
 
 
 def test_by_hand() -> None:
@@ -56,18 +57,18 @@ def test_too_long() -> None:
 def test_nothing_to_cut() -> None:
     """No cuts, no packs; and no packs to buy, no plan."""
     assert plan().packs == ()
-    found = plan_lengths("webbing", [], cuts((10, 1)))
+    found = plan_lengths("webbing", [], cuts((10, 1)), ENGLISH)
     assert found.packs == ()
     assert len(found.too_long) == 1
 
 
 def test_spare_and_loss() -> None:
     """A share for spares is bought on top; what a melted end loses makes a metre too short."""
-    more = plan_lengths("webbing", [METRE], cuts((500, 2)), at_least=1100)
+    more = plan_lengths("webbing", [METRE], cuts((500, 2)), ENGLISH, at_least=1100)
     assert len(more.packs) == 2
-    melted = plan_lengths("webbing", [METRE], cuts((500, 2)), loss=5)
+    melted = plan_lengths("webbing", [METRE], cuts((500, 2)), ENGLISH, loss=5)
     assert len(melted.packs) == 2
-    single = plan_lengths("webbing", [METRE], cuts((1000, 1)), loss=5)
+    single = plan_lengths("webbing", [METRE], cuts((1000, 1)), ENGLISH, loss=5)
     assert len(single.packs) == 1
 
 
@@ -81,7 +82,7 @@ pack_lists = st.lists(
 def test_cheapest_of_all(lengths: list[int], packs: list[Pack]) -> None:
     """For a few cuts no mix of packs that holds them is cheaper, by trying every one."""
     fitting = [length for length in lengths if length <= max(pack.amount for pack in packs)]
-    found = plan_lengths("w", packs, cuts(*((length, 1) for length in lengths)))
+    found = plan_lengths("w", packs, cuts(*((length, 1) for length in lengths)), ENGLISH)
     placed = sorted(piece.length for pack in found.packs for piece in pack.pieces)
     assert placed == sorted(fitting)
     for pack in found.packs:
@@ -113,7 +114,7 @@ def _holds(lengths: list[int], room: list[float]) -> bool:
 def test_search_gives_up_honestly() -> None:
     """Without steps to spend the plan still holds all cuts, and its bound says what is open."""
     lengths = cuts((51, 6), (27, 6), (26, 6), (23, 12))
-    hasty = plan_lengths("w", [Pack(amount=100, price=1)], lengths, steps=0)
+    hasty = plan_lengths("w", [Pack(amount=100, price=1)], lengths, ENGLISH, steps=0)
     assert sum(len(pack.pieces) for pack in hasty.packs) == 30
     assert hasty.least_cost <= 9 <= hasty.cost
 

@@ -22,6 +22,7 @@ from guidegen.geometry.pieces.records import (
 from guidegen.layout.buying.consumption import covered_area, glued_area, kit_weight, piece_area
 from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.records import CutPlan, CutSheet
+from guidegen.words import ENGLISH
 
 
 def _rectangle(width: float, height: float) -> Shape:
@@ -120,7 +121,7 @@ PLAN = CutPlan("foam", 10, (SHEET, SHEET, SHEET), 3, "rows")
 
 
 def _lines() -> dict[str, object]:
-    found = list_materials(GUIDE, STOCK, KIT, (PLAN,), KIT.names())
+    found = list_materials(GUIDE, STOCK, KIT, (PLAN,), KIT.names(), ENGLISH)
     return {line.material: line for line in found.lines}
 
 
@@ -185,7 +186,7 @@ def test_straps_are_never_joined() -> None:
 
 def test_the_order_of_cuts_is_planned() -> None:
     """Both straps come from the one pack, the longest first, and the rest is told."""
-    (plan,) = list_materials(GUIDE, STOCK, KIT, (PLAN,), KIT.names()).lengths
+    (plan,) = list_materials(GUIDE, STOCK, KIT, (PLAN,), KIT.names(), ENGLISH).lengths
     assert [(p.start, p.length) for p in plan.packs[0].pieces] == [(0, 400), (400, 400)]
     assert plan.packs[0].left == pytest.approx(200)
 
@@ -205,7 +206,7 @@ def test_every_term_of_a_sum_is_told() -> None:
     ]
     raw = GUIDE.model_dump(mode="json", by_alias=True, exclude_defaults=True)
     raw["steps"][1]["uses"] = uses
-    found = list_materials(Guide.model_validate(raw), STOCK, KIT, (PLAN,), KIT.names())
+    found = list_materials(Guide.model_validate(raw), STOCK, KIT, (PLAN,), KIT.names(), ENGLISH)
     (line,) = [line for line in found.lines if line.material == "paint"]
     assert line.basis.replace("\xa0", " ") == "2 × 25 ml; 8 ml"
     assert line.need == 58
@@ -226,7 +227,7 @@ def test_weight_by_hand() -> None:
 
 def test_tools_with_their_steps() -> None:
     """Tools come from steps and processes, protective equipment from the cautions."""
-    tools = list_materials(GUIDE, STOCK, KIT, (PLAN,), KIT.names()).tools
+    tools = list_materials(GUIDE, STOCK, KIT, (PLAN,), KIT.names(), ENGLISH).tools
     assert [(tool.tool, tool.protective, tool.steps) for tool in tools] == [
         ("knife", False, ("glue",)),
         ("mask", True, ("glue",)),
@@ -243,6 +244,6 @@ def test_never_less_than_needed(length: float, pieces: int, coats: int) -> None:
         {"material": "webbing", "length": min(length, 1000.0), "pieces": pieces},
         {"material": "stud", "count": length},
     ]
-    found = list_materials(Guide.model_validate(data), STOCK, KIT, (PLAN,), KIT.names())
+    found = list_materials(Guide.model_validate(data), STOCK, KIT, (PLAN,), KIT.names(), ENGLISH)
     for line in found.lines:
         assert sum(pack.count * pack.amount for pack in line.packs) >= line.high - 1e-6

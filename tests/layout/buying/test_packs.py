@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from guidegen.buildfile.records.stock import Pack
 from guidegen.layout.buying.packs import choose_packs, pack_name
+from guidegen.words import ENGLISH
 
 POT, TIN = Pack(amount=250, price=9), Pack(amount=500, price=15)
 
@@ -27,7 +28,7 @@ POT, TIN = Pack(amount=250, price=9), Pack(amount=500, price=15)
 )
 def test_by_hand(need: float, counts: dict[float, int]) -> None:
     """Worked by hand: 250 ml at 9 and 500 ml at 15."""
-    chosen = choose_packs(need, (POT, TIN), "ml")
+    chosen = choose_packs(need, (POT, TIN), "ml", ENGLISH)
     assert {pack.amount: pack.count for pack in chosen} == counts
 
 
@@ -40,7 +41,7 @@ packs = st.lists(
 def test_covers_and_is_cheapest(need: int, kinds: list[tuple[int, int]]) -> None:
     """No list of packs is smaller than the need, and trying all small mixes finds none cheaper."""
     sold = tuple(Pack(amount=a, price=p) for a, p in kinds)
-    chosen = choose_packs(need, sold, "pieces")
+    chosen = choose_packs(need, sold, "pieces", ENGLISH)
     assert sum(pack.amount * pack.count for pack in chosen) >= need
     cost = sum(pack.price * pack.count for pack in chosen)
     ranges = [range(min(-(-need // int(pack.amount)), 24) + 1) for pack in sold]
@@ -57,8 +58,8 @@ def test_covers_and_is_cheapest(need: int, kinds: list[tuple[int, int]]) -> None
 
 def test_names_for_readers() -> None:
     """Packs without a name of their own are called by their amount."""
-    assert pack_name(250, "ml") == "250 ml"
-    assert pack_name(1500, "ml") == "1.5 l"
-    assert pack_name(5000, "mm") == "5 m"
-    assert pack_name(1, "pieces") == "single"
-    assert pack_name(20, "pieces") == "pack of 20"
+    assert pack_name(250, "ml", ENGLISH) == "250 ml"
+    assert pack_name(1500, "ml", ENGLISH) == "1.5 l"
+    assert pack_name(5000, "mm", ENGLISH) == "5 m"
+    assert pack_name(1, "pieces", ENGLISH) == "single"
+    assert pack_name(20, "pieces", ENGLISH) == "pack of 20"

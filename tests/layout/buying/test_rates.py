@@ -12,6 +12,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.buying.consumption import cut_length, joint_length
 from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.records import MaterialLine, MaterialsList
+from guidegen.words import ENGLISH
 
 BASE_RIM = 600 + 40 * pi
 """mm: a plate of 200 × 100 and a hole of 20 in radius."""
@@ -48,7 +49,7 @@ def _list(*uses: dict[str, object], rates: dict[str, object] | None = None) -> M
     data = GUIDE.model_dump(by_alias=True, exclude_unset=True)
     data["steps"][1]["uses"] = list(uses)
     guide = Guide.model_validate(data | {"rates": rates or {}})
-    return list_materials(guide, Stock.model_validate(stock), KIT, (PLAN,), KIT.names())
+    return list_materials(guide, Stock.model_validate(stock), KIT, (PLAN,), KIT.names(), ENGLISH)
 
 
 def _line(*uses: dict[str, object]) -> MaterialLine:

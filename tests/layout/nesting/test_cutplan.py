@@ -35,6 +35,7 @@ from guidegen.layout.nesting.solver_messages import NestAnswer, NestRequest, Sol
 from guidegen.layout.nesting.stored_plans import StoredPlans, parse_plans, plans_text
 from guidegen.layout.nesting.task import CutTask, cut_tasks, finish_plan
 from guidegen.layout.records import CutPlan
+from guidegen.words import ENGLISH
 
 STOCK = stock_of(sheet_material(MAT, CRAFT, WIDE))
 
@@ -59,7 +60,7 @@ def test_solver_beats_rows() -> None:
     (found,), keep, problems = plan_cuts(kit, stock, seconds=3)
     assert problems == []
     assert (found.method, len(found.sheets), found.cost) == ("solver", 1, 5)
-    assert gap_words(found) == "the best possible"
+    assert gap_words(found, ENGLISH) == "the best possible"
     check(found, cut_tasks(kit, stock)[0])
     again, kept, _ = plan_cuts(kit, stock, stored=keep, solver=never)
     assert again == (found,)

@@ -22,6 +22,7 @@ from guidegen.layout.nesting.bounds import (
 from guidegen.layout.nesting.pieces import Cutting
 from guidegen.layout.records import CutPlan, CutSheet, GuidePlan, SizePlan
 from guidegen.layout.schedules import Schedule
+from guidegen.words import ENGLISH
 
 
 def test_sheets_by_hand() -> None:
@@ -98,12 +99,18 @@ def plan(widths: list[float], least: int, cost: float, least_cost: float) -> Cut
 
 def test_words_for_the_author() -> None:
     """The gap is told in sheets where there is one size, else in price, always as 'at most'."""
-    assert gap_words(plan([100], 1, 5, 5)) == "the best possible"
-    assert gap_words(plan([100] * 3, 2, 15, 10)) == "at most 1\u00a0sheet above the best possible"
-    assert gap_words(plan([100] * 4, 2, 20, 10)) == "at most 2\u00a0sheets above the best possible"
-    dearer = gap_words(plan([100, 200], 1, 11.5, 10))
+    assert gap_words(plan([100], 1, 5, 5), ENGLISH) == "the best possible"
+    assert (
+        gap_words(plan([100] * 3, 2, 15, 10), ENGLISH)
+        == "at most 1\u00a0sheet above the best possible"
+    )
+    assert (
+        gap_words(plan([100] * 4, 2, 20, 10), ENGLISH)
+        == "at most 2\u00a0sheets above the best possible"
+    )
+    dearer = gap_words(plan([100, 200], 1, 11.5, 10), ENGLISH)
     assert dearer == "at most 15% dearer than the best possible"
-    assert gap_words(plan([100], 1, 0, 0)) == "the best possible number of sheets"
+    assert gap_words(plan([100], 1, 0, 0), ENGLISH) == "the best possible number of sheets"
 
 
 def test_only_plans_above_the_best_are_named() -> None:

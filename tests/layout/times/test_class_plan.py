@@ -17,6 +17,7 @@ from guidegen.layout.buying.materials import list_for_all, list_materials
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.records import ToolLine
 from guidegen.layout.times.class_plan import count_tools, join_kits, people_of
+from guidegen.words import ENGLISH
 
 
 @cache
@@ -38,7 +39,7 @@ def _listed(sizes):
     joined = join_kits([makers[size][0] for size in sizes])
     plans, _, problems = plan_cuts(joined, stock, solve=False)
     assert not problems
-    return list_for_all(guide, stock, [makers[size] for size in sizes], plans), plans
+    return list_for_all(guide, stock, [makers[size] for size in sizes], plans, ENGLISH), plans
 
 
 def test_people_without_names_are_numbered_by_size():
@@ -85,7 +86,7 @@ def test_a_class_of_one_buys_what_one_buys():
     guide, stock, makers = _sample()
     kit, names = makers["M"]
     plans, _, _ = plan_cuts(kit, stock, solve=False)
-    assert _listed(["M"])[0] == list_materials(guide, stock, kit, plans, names)
+    assert _listed(["M"])[0] == list_materials(guide, stock, kit, plans, names, ENGLISH)
 
 
 @settings(max_examples=15, deadline=None)
@@ -95,7 +96,7 @@ def test_the_list_is_never_smaller_than_what_the_pieces_need(sizes):
     guide, stock, makers = _sample()
     materials, plans = _listed(sizes)
     alone = [
-        list_materials(guide, stock, kit, plan_cuts(kit, stock, solve=False)[0], names)
+        list_materials(guide, stock, kit, plan_cuts(kit, stock, solve=False)[0], names, ENGLISH)
         for kit, names in (makers[size] for size in sizes)
     ]
     for line in materials.lines:

@@ -14,7 +14,7 @@ from guidegen.render.booklets.booklet import booklet_files, booklet_html, sheet_
 from guidegen.render.pdf.finish import finish_tags
 from guidegen.render.pdf.html_pdf import write_pdf
 from guidegen.units import MM_PER_INCH, PAPERS
-from guidegen.words import read_words
+from guidegen.words import ENGLISH, read_words
 
 
 @cache
@@ -182,4 +182,4 @@ def test_rules_speak_the_language_of_the_document():
     view = sheet_view(theme(), ("a4",), words=read_words("de"))
     assert '--page: "Seite"' in view.css
     assert "Kurzfassung: Anleitung" in view.css
-    assert '--page: "page"' in sheet_view(theme(), ("a4",)).css
+    assert '--page: "page"' in sheet_view(theme(), ("a4",), words=ENGLISH).css

@@ -7,16 +7,19 @@ import pytest
 from markupsafe import escape
 from render.page_samples import downloads, sample, theme
 
+from guidegen.quantities import length_words
 from guidegen.render.site.pages import render_guide
-from guidegen.render.text.views_words import length_words
 from guidegen.units import inch_text
-from guidegen.words import read_words
+from guidegen.words import ENGLISH, read_words
 
 
 def test_lengths_on_pages_carry_their_value():
     """By itself a length is an element with its mm; within other words it is plain text."""
-    assert escape(length_words(34.25)) == '<span class="length" data-mm="34.25">34.2\u00a0mm</span>'
-    assert f"{length_words(340)} long" == "340\u00a0mm long"
+    assert (
+        escape(length_words(34.25, ENGLISH))
+        == '<span class="length" data-mm="34.25">34.2\u00a0mm</span>'
+    )
+    assert f"{length_words(340, ENGLISH)} long" == "340\u00a0mm long"
 
 
 def test_both_units_stand_on_the_page():

@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 import pytest
 from markupsafe import Markup
 
+from guidegen.quantities import Length
 from guidegen.render.text.cache_key import NotKnownError, shown_text
-from guidegen.render.text.views_words import Length
 from guidegen.words import Foreign
 
 

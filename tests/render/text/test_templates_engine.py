@@ -5,12 +5,13 @@ from markupsafe import Markup
 
 from guidegen.errors import ContentError
 from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.words import ENGLISH
 
 
 def engine(**files: str):
     """An engine with templates by name."""
     texts = {f"{name}.html.j2": text.encode() for name, text in files.items()}
-    return Engine(Theme("test", texts))
+    return Engine(Theme("test", texts), ENGLISH)
 
 
 def problem(call):
@@ -65,7 +66,7 @@ def test_missing_files_are_told_with_a_near_name():
 
 def test_texts_are_utf8():
     """A template in another encoding is an error at its file."""
-    found = problem(lambda: Engine(Theme("test", {"page.html.j2": b"\xff"})))
+    found = problem(lambda: Engine(Theme("test", {"page.html.j2": b"\xff"}), ENGLISH))
     assert (found.place.file, found.message) == ("themes/test/page.html.j2", "expected UTF-8 text")
 
 

@@ -8,8 +8,8 @@ from render.page_samples import downloads, make_materials, sample
 from guidegen.buildfile.derive.caution_places import CautionPlaces, caution_places
 from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
 from guidegen.pictures.pen.records import Drawing
+from guidegen.quantities import SPACE
 from guidegen.render.text.links import SiteLinks, described_things
-from guidegen.render.text.views_words import SPACE
 from guidegen.render.views.cautions import all_cautions, step_cautions_view, waived_cautions
 from guidegen.render.views.counts import part_words, piece_words, whole_words
 from guidegen.render.views.downloads import all_downloads

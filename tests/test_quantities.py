@@ -1,15 +1,15 @@
-"""Numbers in words."""
+"""Quantities in words."""
 
 import pytest
 
+from guidegen import quantities
 from guidegen.quantities import duration_words, work_words
-from guidegen.render.text import views_words as words
-from guidegen.words import ENGLISH
+from guidegen.words import ENGLISH, SPACE
 
 
 def plain(text):
     """Text with ordinary spaces."""
-    return text.replace(words.SPACE, " ")
+    return text.replace(SPACE, " ")
 
 
 @pytest.mark.parametrize(
@@ -38,7 +38,7 @@ def test_work_is_told_in_hours(minutes, text):
 )  # fmt: skip
 def test_amounts(amount, unit, text):
     """An amount is told in the unit that reads best."""
-    assert plain(words.amount_words(amount, unit)) == text
+    assert plain(quantities.amount_words(amount, unit, ENGLISH)) == text
 
 
 @pytest.mark.parametrize(
@@ -54,23 +54,23 @@ def test_amounts(amount, unit, text):
 )
 def test_prices(price, currency, text):
     """A price has its sign or code, and its cents: what stands below one another adds up."""
-    assert plain(words.money_words(price, currency)) == text
+    assert plain(quantities.money_words(price, currency, ENGLISH)) == text
 
 
 def test_price_ranges():
     """A range names its currency once, and one price where both are alike."""
-    assert plain(words.money_range(198, 233.2, "EUR")) == "€198 to €233.20"
-    assert plain(words.money_range(61.2, 61.2, "EUR")) == "€61.20"
+    assert plain(quantities.money_range(198, 233.2, "EUR", ENGLISH)) == "€198 to €233.20"
+    assert plain(quantities.money_range(61.2, 61.2, "EUR", ENGLISH)) == "€61.20"
 
 
 def test_lengths_areas_weights_sizes():
     """Half millimetres stay below 100 mm; areas, weights and file sizes keep two figures."""
-    assert plain(words.length_words(2.5)) == "2.5 mm"
-    assert plain(words.length_words(340.4)) == "340 mm"
-    assert plain(words.inch_words(82.55)) == "3 1/4 in"
-    assert plain(words.area_words(620_000)) == "0.62 m²"
-    assert plain(words.area_words(900)) == "9 cm²"
-    assert plain(words.weight_words(846)) == "850 g"
-    assert plain(words.weight_words(1260)) == "1.3 kg"
-    assert plain(words.file_size_words(300)) == "1 kB"
-    assert plain(words.file_size_words(1_840_000)) == "1.8 MB"
+    assert plain(quantities.length_words(2.5, ENGLISH)) == "2.5 mm"
+    assert plain(quantities.length_words(340.4, ENGLISH)) == "340 mm"
+    assert plain(quantities.inch_words(82.55, ENGLISH)) == "3 1/4 in"
+    assert plain(quantities.area_words(620_000, ENGLISH)) == "0.62 m²"
+    assert plain(quantities.area_words(900, ENGLISH)) == "9 cm²"
+    assert plain(quantities.weight_words(846, ENGLISH)) == "850 g"
+    assert plain(quantities.weight_words(1260, ENGLISH)) == "1.3 kg"
+    assert plain(quantities.file_size_words(300, ENGLISH)) == "1 kB"
+    assert plain(quantities.file_size_words(1_840_000, ENGLISH)) == "1.8 MB"
