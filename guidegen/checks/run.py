@@ -26,6 +26,7 @@ from guidegen.checks.steps.steps import check_steps
 from guidegen.checks.texts.directions import check_directions, check_shared_directions
 from guidegen.checks.texts.letters import check_letters, check_shared_letters
 from guidegen.checks.texts.licence import check_licence
+from guidegen.checks.texts.lists import check_lists
 from guidegen.checks.texts.living import check_living
 from guidegen.checks.texts.references import check_references, check_shared_texts
 from guidegen.checks.texts.translations import check_shared_translations, check_translations
@@ -56,6 +57,7 @@ CHECKS: tuple[Check, ...] = (
     check_hazard_words,
     check_waivers,
     check_references,
+    check_lists,
     check_living,
     check_licence,
     check_translations,

@@ -146,6 +146,11 @@ STEPS: tuple[Code, ...] = (
             "Add the part to the step's parts.",
         ),
         (
+            "not-on-lists",
+            "A maker is told to take what was neither bought nor fetched.",
+            "Add it to the uses or tools of the step; delete a rate that nothing uses.",
+        ),
+        (
             "stiff-on-flexing",
             "Stiff glue and coats crack where a part bends.",
             "Take a flexible product there.",

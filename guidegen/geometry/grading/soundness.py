@@ -42,15 +42,15 @@ def audit_grading(
     `unsmoothed` is what grading made before dents in convex edges were smoothed.
     """
     behind = _measured(job)
-    found = {
-        "grading-shrunk": _shrunk(job, drawn, graded),
-        "grading-concave": _turned_back(drawn, graded, unsmoothed),
-        "grading-thin": _thin(drawn, graded),
-    }
-    for code, faults in found.items():
-        for edge, words, amount in faults:
-            told = _told(job, words, behind)
-            job.note(code, _place(job, edge), told, _CURE, key=True, amount=amount)
+    for edge, words, amount in _shrunk(job, drawn, graded):
+        told = _told(job, words, behind)
+        job.note("grading-shrunk", _place(job, edge), told, _CURE, key=True, amount=amount)
+    for edge, words, amount in _turned_back(drawn, graded, unsmoothed):
+        told = _told(job, words, behind)
+        job.note("grading-concave", _place(job, edge), told, _CURE, key=True, amount=amount)
+    for edge, words, amount in _thin(drawn, graded):
+        told = _told(job, words, behind)
+        job.note("grading-thin", _place(job, edge), told, _CURE, key=True, amount=amount)
 
 
 _CURE = (
