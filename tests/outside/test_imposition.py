@@ -66,7 +66,7 @@ def booklet(pages, page):
 @cache
 def folded(pages, paper):
     """Its sheets."""
-    imposed = impose(pages, paper)
+    imposed = impose(pages, paper, PAPERS[HALVES[paper]])
     return place_pages(
         [booklet(pages, HALVES[paper])], imposed.sides, title="Folded", language="en"
     )
@@ -122,6 +122,6 @@ def test_viewers_are_asked_for_two_sides():
 
 def test_same_sheets_same_bytes():
     """Imposing again gives the same bytes."""
-    imposed = impose(16, "a4")
+    imposed = impose(16, "a4", PAPERS["a5"])
     again = place_pages([booklet(16, "a5")], imposed.sides, title="Folded", language="en")
     assert again == folded(16, "a4")

@@ -44,7 +44,7 @@ from guidegen.render.views.scene import Scene, drawing, size_title, title_block
 from guidegen.render.views.steps import drawn_stacks, stage_views, video_view
 from guidegen.render.views.teams import team_views
 from guidegen.render.views.templates import template_views
-from guidegen.units import PAPERS, common_page
+from guidegen.units import common_page
 from guidegen.words import Words, msg
 
 TEMPLATE = "booklet.html.j2"
@@ -58,8 +58,8 @@ class Form:
 
     name: str = ""
     """Class of the body, and 'booklet-<name>.css' over the theme's rules; empty for the usual."""
-    page: str = ""
-    """Name in PAPERS of the page; empty for the paper itself."""
+    pages: tuple[str, ...] = ()
+    """Names in PAPERS of pages that it serves all; empty for the papers themselves."""
     lying: bool = False
     """The long side of the page lies below."""
 
@@ -192,7 +192,8 @@ def sheet_view(
 
     `words` are those of the document's language, for what the rules say.
     """
-    known = PAPERS[form.page] if form.page else common_page(papers)
+    pages = form.pages or papers
+    known = common_page(pages)
     sides = (known.height, known.width) if form.lying else (known.width, known.height)
     page = f"@page {{ size: {sides[0]:g}mm {sides[1]:g}mm }}"
     more = (f"booklet-{form.name}.css",) if form.name else ()
@@ -200,10 +201,8 @@ def sheet_view(
     css = "\n".join([font_css(), page, _said(words), rules])
     # A style element ends at its end tag wherever that stands, even in a comment of the theme.
     css = css.replace("</", "<\\/")
-    shared = "shared" if len(papers) > 1 and not form.page else ""
-    classes = " ".join(
-        filter(None, (*papers, shared, form.name) if not form.page else (form.page, form.name))
-    )
+    shared = "shared" if len(pages) > 1 else ""
+    classes = " ".join(filter(None, (*pages, shared, form.name)))
     return SheetView(classes, known.title, Markup(css))  # noqa: S704 - made safe above
 
 

@@ -35,7 +35,7 @@ from guidegen.render.pdf.xmp import Facts, archive_packet
 from guidegen.render.text.document_cache import Keeper
 from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.scene import size_title
-from guidegen.units import PAPERS, group_papers
+from guidegen.units import PAPERS, common_page, group_papers
 
 LARGE_PRINT = Form("large")
 
@@ -130,6 +130,11 @@ class _Layouts:
         files = guide_files(self.plan, self.pictures)
         return tuple(part for pair in sorted(files.items()) for part in pair)
 
+    @property
+    def halves(self) -> tuple[str, ...]:
+        """The pages of a folded booklet: one layout serves all papers that are folded."""
+        return tuple(HALVES[paper] for paper in self.papers if paper in HALVES)
+
     @cached_property
     def usual_html(self) -> str:
         """The booklet in the usual form."""
@@ -222,14 +227,13 @@ class _Maker:
 
     def make_fold(self, document: Document) -> EditionFile | None:
         """None for a paper that is not folded."""
-        half = HALVES.get(self.paper)
-        if half is None:
+        if self.paper not in HALVES:
             return None
         shared = self.shared
-        html = shared.html(booklet_html, form=Form("fold", half))
+        html = shared.html(booklet_html, form=Form("fold", shared.halves))
         title = shared.content.words.say("{title}, to fold", title=shared.facts.title)
         # How many pages there are follows from the HTML; what else the note says shows on any.
-        note = self._note_html(impose(1, self.paper, source=1))
+        note = self._note_html(self._imposed(1))
         name = file_name(document, self.paper)
         data = self.keeper.make(
             name, [html, note, title, *shared.shown], lambda: self._folded(html, title)
@@ -238,7 +242,7 @@ class _Maker:
 
     def _folded(self, html: str, title: str) -> bytes:
         pages = self.shared.tagged(html)
-        imposed = impose(page_count(pages), self.paper, source=1)
+        imposed = self._imposed(page_count(pages))
         note = write_pdf(self._note_html(imposed), files=self.shared.files, variant="pdf/ua-1")
         wide, high = imposed.sides[0].width, imposed.sides[0].height
         leaf = [SheetSide(wide, high, (Placed(0, n, 0, 0),)) for n in range(NOTE_SIDES)]
@@ -248,6 +252,9 @@ class _Maker:
             title=title,
             language=self.shared.content.language,
         )
+
+    def _imposed(self, pages: int) -> Imposed:
+        return impose(pages, self.paper, common_page(self.shared.halves), source=1)
 
     def _note_html(self, imposed: Imposed) -> str:
         return note_html(

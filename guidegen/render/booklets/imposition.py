@@ -84,12 +84,13 @@ def creep_shift(sheet: int) -> float:
     return sheet * PAPER_THICKNESS
 
 
-def impose(pages: int, paper: str, source: int = 0) -> Imposed:
-    """Sides of sheets of `paper`, lying, for a booklet of `pages` pages that are half as large.
+def impose(pages: int, paper: str, page: Paper, source: int = 0) -> Imposed:
+    """Sides of sheets of `paper`, lying, for a booklet of `pages` pages of half its size or less.
 
-    Raises KeyError for a paper that has no half in HALVES. `source` numbers the booklet's PDF.
+    Smaller pages lie at the fold, in the middle of the height. Raises KeyError for a paper that
+    is not in PAPERS. `source` numbers the booklet's PDF.
     """
-    sheet, page = PAPERS[paper], PAPERS[HALVES[paper]]
+    sheet = PAPERS[paper]
     leaves = impose_leaves(pages)
     sides = []
     for number, leaf in enumerate(leaves):

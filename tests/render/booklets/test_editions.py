@@ -31,8 +31,9 @@ from guidegen.units import PAPERS
 FORMS = {
     "a4": ("a4", Form()),
     "letter": ("letter", Form()),
-    "a5": ("a4", Form("fold", "a5")),
-    "half-letter": ("letter", Form("fold", "half-letter")),
+    "a5": ("a4", Form("fold", ("a5",))),
+    "half-letter": ("letter", Form("fold", ("half-letter",))),
+    "both halves": ("a4", Form("fold", ("a5", "half-letter"))),
     "large print": ("a4", module.LARGE_PRINT),
 }
 """Booklets in every form, by paper."""
@@ -127,6 +128,13 @@ def test_papers_that_share_a_page_share_a_layout(layouts):
     assert layouts["count"] == 2
 
 
+def test_folded_booklets_share_a_layout(layouts):
+    """What A4 and Letter give folded is laid out once; each has a note of its own."""
+    names = made(editions=(Edition.FOLD,), papers=("a4", "letter"))
+    assert names == ["booklet-a5-fold-a4.pdf", "booklet-half-letter-fold-letter.pdf"]
+    assert layouts["count"] == 1 + 2
+
+
 def test_page_numbers_agree_between_papers():
     """A page of the booklet on A4 holds the words of the same page on Letter, in true sizes."""
     content, plan, pictures = sample()
@@ -196,7 +204,9 @@ def test_running_heads_name_guide_and_chapter(form):
 # How it is set
 
 
-@pytest.mark.parametrize(("form", "least"), [("a5", 9), ("half-letter", 9), ("large print", 18)])
+@pytest.mark.parametrize(
+    ("form", "least"), [("both halves", 9), ("half-letter", 9), ("large print", 18)]
+)
 def test_type_is_large_enough(form, least):
     """No words but those in drawings are smaller than the form promises."""
     drawn = {drawn_words(step) for step in range(STEPS)}
@@ -210,7 +220,7 @@ def test_type_is_large_enough(form, least):
 
 
 @pytest.mark.parametrize(
-    ("form", "least"), [("a4", 7.5), ("letter", 7.5), ("a5", 7.0), ("half-letter", 7.0)]
+    ("form", "least"), [("a4", 7.5), ("letter", 7.5), ("a5", 7.0), ("both halves", 7.0)]
 )
 def test_words_in_drawings_are_large_enough(form, least):
     """No letter of any drawing is smaller on paper, cover, joins, details and steps included."""

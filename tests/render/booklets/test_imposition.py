@@ -11,7 +11,7 @@ from guidegen.render.booklets.imposition import (
     impose,
     impose_leaves,
 )
-from guidegen.units import PAPERS, PRINTER_MARGIN_SIDE
+from guidegen.units import PAPERS, PRINTER_MARGIN_SIDE, common_page
 
 
 def test_sixteen_pages_lie_on_four_sheets():
@@ -55,10 +55,12 @@ def test_reading_order_of_the_nested_sheets():
 
 
 @pytest.mark.parametrize("paper", HALVES)
-def test_pages_meet_at_the_fold(paper):
-    """On the outermost sheet both pages touch the fold in the middle and are centred upright."""
-    sheet, page = PAPERS[paper], PAPERS[HALVES[paper]]
-    side = impose(8, paper).sides[0]
+@pytest.mark.parametrize("shared", [False, True])
+def test_pages_meet_at_the_fold(paper, shared):
+    """On the outermost sheet both pages touch the fold in the middle and are centred upright,
+    also pages that serve papers of two sizes."""
+    sheet, page = PAPERS[paper], common_page([*HALVES.values()] if shared else [HALVES[paper]])
+    side = impose(8, paper, page).sides[0]
     left, right = side.placed
     assert (side.width, side.height) == (sheet.height, sheet.width)
     assert left.x + page.width == pytest.approx(side.width / 2)
@@ -70,7 +72,7 @@ def test_pages_meet_at_the_fold(paper):
 
 def test_creep_moves_inner_sheets_to_the_fold():
     """Each sheet further inside is moved by one thickness of paper more, both sides alike."""
-    imposed = impose(20, "a4")
+    imposed = impose(20, "a4", PAPERS["a5"])
     page = PAPERS["a5"]
     for number in range(imposed.sheets):
         for side in imposed.sides[2 * number : 2 * number + 2]:
@@ -83,7 +85,7 @@ def test_creep_moves_inner_sheets_to_the_fold():
 
 def test_marks_show_fold_and_staples():
     """Every outside has two marks on the fold where printers print; the outermost has two more."""
-    imposed = impose(12, "letter")
+    imposed = impose(12, "letter", PAPERS["half-letter"])
     outsides, insides = imposed.sides[0::2], imposed.sides[1::2]
     assert [len(side.marks) for side in outsides] == [4, 2, 2]
     assert [len(side.marks) for side in insides] == [0, 0, 0]
@@ -97,4 +99,4 @@ def test_marks_show_fold_and_staples():
 def test_a_paper_that_is_not_folded_is_refused():
     """Only papers with a known half page are imposed."""
     with pytest.raises(KeyError):
-        impose(8, "a0")
+        impose(8, "a", PAPERS["a5"])
