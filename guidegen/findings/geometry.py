@@ -143,6 +143,27 @@ GEOMETRY: tuple[Code, ...] = (
     ),
 )
 
+CURVES: tuple[Code, ...] = (
+    *table(
+        Group.GEOMETRY,
+        Severity.ERROR,
+        (
+            "bad-curve",
+            "How much longer a layer is follows from one bend.",
+            "State the radius or the girth that is gone round, the same for all that lies on it.",
+        ),
+    ),
+    *table(
+        Group.GEOMETRY,
+        Severity.WARNING,
+        (
+            "layer-short",
+            "What lies farther out on a bend has the longer way.",
+            "Let the curve lengthen it, or make it longer.",
+        ),
+    ),
+)
+
 SEAMS: tuple[Code, ...] = (
     *table(
         Group.SEAMS,

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from guidegen.findings.fastening import HOLDING, LIVING, POINTS
-from guidegen.findings.geometry import DRAWINGS, GEOMETRY, SEAMS
+from guidegen.findings.geometry import CURVES, DRAWINGS, GEOMETRY, SEAMS
 from guidegen.findings.reading import NAMES, READING, SIZES
 from guidegen.findings.records import Code
 from guidegen.findings.work import CAUTIONS, OUTPUT, STEPS, TEXTS
@@ -18,6 +18,7 @@ CODES: Mapping[str, Code] = MappingProxyType(
             *NAMES,
             *SIZES,
             *GEOMETRY,
+            *CURVES,
             *SEAMS,
             *STEPS,
             *CAUTIONS,

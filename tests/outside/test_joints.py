@@ -44,6 +44,11 @@ def foam_rim(girth: float, ease: float, padding: float, foam: float, gap: float)
     return girth + ease + 2 * pi * (padding + foam / 2) - gap
 
 
+def on_bend(length: float, radius: float, below: float, own: float) -> float:
+    """mm of a layer whose middle lies farther out than that of the one below, for one angle."""
+    return length * (radius + below + own / 2) / (radius + below / 2)
+
+
 BRACER = {
     "two halves of the wrist rim": (
         "2*edge(bracer, bottom)", lambda b: foam_rim(b["wrist"], 25, 0, 6, 30)),
@@ -100,8 +105,13 @@ MARSHAL = {
     "hangers one plate apart": (
         "(pitch(hip-plate, hangers) + pitch(hip-plate, hangers-inside))/2", lambda b: 120),
     "frame on the bent belt plate": (
-        "width(belt-frame)",
-        lambda b: 90 * (b["waist"] / (2 * pi) + 13) / (b["waist"] / (2 * pi) + 5)),
+        "width(belt-frame)", lambda b: on_bend(90, (b["waist"] + 60) / (2 * pi) + 2.5, 10, 6)),
+    "frame on the bent hip sluice": (
+        "width(hip-frame)", lambda b: on_bend(180, (b["waist"] + 60) / (2 * pi), 10, 6)),
+    "its holes over those of the plate": (
+        "pitch(hip-frame, hangers)", lambda b: on_bend(132, (b["waist"] + 60) / (2 * pi), 10, 6)),
+    "frame of the lantern plate, on padding and chest front": (
+        "width(plate-frame)", lambda b: on_bend(150, 1.5 * b["chest"] / (2 * pi) + 15, 10, 6)),
     "shoulder at its tightest: fold, buckle, fold": ("least(shoulder)", lambda b: 10 + 55 + 20),
     "studs in their places": (
         "points(chest-front, studs) + points(chest-back, studs)"

@@ -121,6 +121,26 @@ class Layer(Model):
     """What it is for."""
 
 
+class Curve(Model):
+    """How a stack is bent: what lies farther out has the longer way round."""
+
+    radius: Quantity | None = None
+    """mm from the middle of the bend to the body, or to what else lies under the backing."""
+    girth: Quantity | None = None
+    """mm round the body there, in place of the radius."""
+    along: Literal["width", "height"] = "width"
+    """Which side of the parts goes round the bend."""
+    lengthens: bool = True
+    """True: outer layers are cut so much longer, windows and all that is on them alike. False: they
+    are cut as drawn, and proof tells by how much they end short."""
+
+    @model_validator(mode="after")
+    def _one_size(self) -> Self:
+        if (self.radius is None) == (self.girth is None):
+            raise ValueError("expected either radius or girth")
+        return self
+
+
 class Stack(Model):
     """Pieces glued over one another, from the body outward."""
 
@@ -128,6 +148,8 @@ class Stack(Model):
     layers: tuple[Layer, ...] = Field(min_length=2)
     backing: Quantity = Field(default=0, validate_default=True)
     """mm of padding under the first layer."""
+    curve: Curve | None = None
+    """How it is bent; the first layer keeps its size."""
 
 
 class Change(Model):

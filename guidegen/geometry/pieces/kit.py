@@ -12,12 +12,13 @@ from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.outline.areas import shape_area
 from guidegen.geometry.pieces.audit import (
     SheetRoom,
+    audit_darts,
     audit_pictures,
     audit_room,
     audit_seams,
     fits_somewhere,
 )
-from guidegen.geometry.pieces.darts import audit_darts
+from guidegen.geometry.pieces.bending import bend_parts
 from guidegen.geometry.pieces.finished import (
     Finished,
     finished_sizes,
@@ -51,18 +52,22 @@ def make_kit(
     askers = {part: PartAsker(file, part, size, names, problems) for part in file.guide.parts}
     thickness = {part: _thickness(asker, stock) for part, asker in askers.items()}
     counts = {part: count_part(asker) for part, asker in askers.items()}
-    finished = _finished(askers, thickness, numbers)
+    flat = _finished(askers, thickness, numbers)
     known = {part: value for part, value in thickness.items() if value is not None}
     counted = {part: count for part, count in counts.items() if count is not None}
+    bending = bend_parts(file, names, known, flat, size=size, problems=problems)
+    finished = bending.parts
     joining = join_seams(file, names, finished, counted, known)
     problems += joining.problems + audit_seams(file, size, joining.seams) + audit_pictures(file)
-    on_parts = place_on_parts(askers, finished)
+    # Parts are laid on one another as they lie in their stack; those that are cut longer for its
+    # bend then carry everything along.
+    on_parts = bending.carried(place_on_parts(askers, flat))
     pieces = _pieces(askers, finished, known, counted, joining, on_parts=on_parts)
     problems += audit_darts(file, pieces, joining.seams)
     problems += audit_meeting(file, pieces, joining.seams)
-    stacks = _stacks(file, names, pieces, counted, problems)
+    stacks = bending.stacks(_stacks(file, names, pieces, counted, problems))
     problems += audit_bevels(file, pieces)
-    problems += audit_layers(file, finished)
+    problems += audit_layers(file, flat)
     cut = _split(askers, stock, pieces)
     problems += _audit_rooms(file, stock, size, cut.pieces)
     if _errors(problems):

@@ -177,6 +177,10 @@ class LayerPiece:
     area: float
     """mm², of one piece."""
     note: str = ""
+    longer: float = 0.0
+    """mm that it is cut longer than the first layer would be, since it lies farther out."""
+    way: float = 0.0
+    """mm of it round the bend, in its middle; 0 in a stack that is flat."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +194,8 @@ class LayerStack:
     layers: tuple[LayerPiece, ...]
     copies: int
     """How many such stacks the kit has, both sides counted."""
+    radius: float = 0.0
+    """mm from the middle of its bend to the inner face of its first layer; 0 where it is flat."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,10 @@
-"""Piece and kit in → sections of its bevels, joints and grooves out, each once."""
+"""Piece and kit in → sections of its bevels, joints, grooves and bends out, each once."""
 
 from guidegen.geometry.outline.records import BevelledEdge
 from guidegen.geometry.pieces.records import EdgeRef, Kit, Piece
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
+from guidegen.pictures.pieces.curves import draw_curve
 from guidegen.pictures.pieces.grooves import draw_groove
 from guidegen.pictures.pieces.seam_words import edge_name, seam_labels, seam_words
 from guidegen.words import Words
@@ -13,7 +14,8 @@ SHARPEST = 170.0
 
 
 def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
-    """Bevels, then the corners that they form at seams, then grooves; empty for square edges.
+    """Bevels, then the corners that they form at seams, then grooves, then the bends of its stacks;
+    empty for a flat piece with square edges.
 
     Equal bevels and equal grooves are drawn once.
     """
@@ -41,6 +43,11 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
             drawn.add(size)
             title = f"{piece.label} {piece.name}"
             drawings.append(draw_groove(cut, piece.thickness, title, lang))
+    drawings.extend(
+        draw_curve(stack, kit, lang)
+        for stack in kit.stacks
+        if stack.radius and piece.part in [layer.part for layer in stack.layers]
+    )
     return tuple(drawings)
 
 

@@ -11,7 +11,7 @@ from pictures.english import draw_bevel, draw_details, draw_groove, draw_joint, 
 from pictures.picture_samples import box, sample_kit, sample_pieces
 
 from guidegen.geometry.outline.records import BevelledEdge, Shape
-from guidegen.geometry.pieces.records import GrooveCut
+from guidegen.geometry.pieces.records import GrooveCut, LayerPiece, LayerStack
 
 
 def piece(key):
@@ -129,3 +129,26 @@ def test_pieces_of_any_size_fit_their_drawing(width, height):
     """From a chip to a whole roll, also very long and very thin."""
     shape = Shape(box(width, height))
     check_drawing(draw_piece(replace(piece("plate"), shape=shape, template=shape), "m"))
+
+
+def test_a_bend_says_how_long_each_layer_is():
+    """Radius, the way of both layers round it, and by how much the outer one is cut longer."""
+    layers = (
+        LayerPiece("a", "Plate", "foam", 10.0, 1.0, way=180.0),
+        LayerPiece("b", "Frame", "foam", 6.0, 1.0, way=189.3, longer=9.3),
+    )
+    stack = LayerStack("bent", "Hip plate", 0.0, layers, 1, radius=149.6)
+    kit = replace(
+        sample_kit(),
+        pieces=(
+            replace(piece("plate"), part="a", label="H1"),
+            replace(piece("plate"), part="b", label="H2"),
+        ),
+        stacks=(stack,),
+    )
+    (drawing,) = draw_details(kit.pieces[1], kit)[-1:]
+    check_drawing(drawing)
+    said = description(drawing).replace("\N{NO-BREAK SPACE}", " ")
+    assert "The first layer bends round 150 mm, measured to its inner face." in said
+    assert "H1: 180 mm round the bend." in said
+    assert "H2: 189.3 mm round the bend, cut 9.3 mm longer for it." in said
