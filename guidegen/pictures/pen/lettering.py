@@ -5,7 +5,7 @@ thousandths of the letter size. A test compares it with the font files themselve
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from unicodedata import normalize
 
 CAP_HEIGHT = 0.7
@@ -60,9 +60,16 @@ def _advances(weight: int) -> dict[str, int]:
 
 def text_width(words: str, size: float, weight: int = 400) -> float:
     """mm that `words` take in one line; accents add nothing, unknown letters count as wide."""
+    return _advance(words, weight) * size / 1000
+
+
+# The same few thousand words are measured some fifty times each for the sheets of one size.
+@lru_cache(maxsize=20_000)
+def _advance(words: str, weight: int) -> int:
+    """Thousandths of the size of type that `words` take in one line."""
     table = _advances(weight)
     bare = (letter for letter in normalize("NFD", words) if not "\u0300" <= letter <= "\u036f")
-    return sum(table.get(letter, _WIDEST) for letter in bare) * size / 1000
+    return sum(table.get(letter, _WIDEST) for letter in bare)
 
 
 def shorten(words: str, width: float, size: float, weight: int = 400) -> str:
