@@ -6,8 +6,7 @@ import pytest
 from geometry.drawing_samples import good_drawing, svg
 
 from guidegen.geometry.outline.convexity import concave_turn
-from guidegen.geometry.outline.curves import point_at
-from guidegen.geometry.outline.measures import bounds, run_length
+from guidegen.geometry.outline.measures import bounds, run_length, segment_length, segment_point
 from guidegen.geometry.outline.records import Run
 
 K = 0.5522847498
@@ -46,9 +45,13 @@ CLOSES = """\
 
 
 def concave_points(ring: Run, count: int = 4000) -> int:
-    """At how many of evenly spaced points of a closed run the outline turns right."""
+    """At how many of about `count` points, spread over a closed run, the outline turns right."""
     whole = run_length(ring)
-    points = [point_at(ring, whole * number / count)[0] for number in range(count)]
+    points = []
+    for segment in ring:
+        share = max(1, round(count * segment_length(segment) / whole))
+        points += [segment_point(segment, number / share) for number in range(share)]
+    count = len(points)
     found = 0
     for index, q in enumerate(points):
         p, r = points[index - 1], points[(index + 1) % count]
