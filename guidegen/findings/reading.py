@@ -178,6 +178,11 @@ NAMES: tuple[Code, ...] = (
         Group.NAMES,
         Severity.WARNING,
         (
+            "label-like-paper",
+            "A piece called like a paper is taken for one: A4 on paper A4.",
+            "Skip that number, or take another letter.",
+        ),
+        (
             "unused-sequence",
             "Steps that nothing uses are read by nobody.",
             "Use the sequence in steps, or delete it.",

@@ -12,6 +12,8 @@ from guidegen.problems import Problem, did_you_mean
 def check_shapes(content: Content, file: GuideFile) -> Iterator[Problem]:
     """Shape names, dimension names, drawings, and keys that go with one kind only."""
     labels: dict[str, str] = {}
+    site = content.site
+    papers = {name.casefold() for name in (*site.papers, *site.template_papers)}
     for part_id, part in file.guide.parts.items():
         trail: Trail = ("parts", part_id)
         if part.label in labels:
@@ -21,6 +23,9 @@ def check_shapes(content: Content, file: GuideFile) -> Iterator[Problem]:
                 f'the label "{part.label}" already stands for {labels[part.label]}',
             )
         labels.setdefault(part.label, part_id)
+        if part.label.casefold() in papers:
+            message = f'"{part.label}" is a paper that the templates are printed on'
+            yield file.source.problem("label-like-paper", (*trail, "label"), message)
         if part.shape != LINING:
             yield from _given(
                 part, ("lining_of", "inset"), "is for linings only", trail, file.source

@@ -222,7 +222,7 @@ def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
     flow.need(MAP_ROW + 10)
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Page map"))
     words = flow.lang.say(
-        "The number in a corner is the page number; A1, A2 … is the place on the sheet."
+        "The number in a corner is the page number; beside a join stands that of the other page."
     )
     flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 2
     joined = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) > 1]

@@ -134,14 +134,14 @@ def draw_join_picture(canvas: Canvas, corner: Point, width: float, *, butt: bool
         with canvas.clipped(left, y, page, tall, f"join-{int(second)}"):
             points = [(match + px, y + py) for px, py in outline]
             canvas.path([polyline(points)], CUT.stroke)
-        mine, other = ("A2", "A1") if second else ("A1", "A2")
+        mine, other = ("2", "1") if second else ("1", "2")
         sign = 1.0 if second else -1.0
         _half(canvas, (match, y + 11), sign)
         canvas.text((match + sign * 3, y + 16.2), other, 3.2, anchor="middle", weight=700)
         canvas.text((match + sign * page * 0.3, y + 8), mine, 6, anchor="middle", weight=700)
     middle, lang = x + width / 2, canvas.lang
-    upper = lang.say("A2 meets") if butt else lang.say("A2 goes")
-    lower = "A1" if butt else lang.say("on A1")
+    upper = lang.say("2 meets") if butt else lang.say("2 goes")
+    lower = "1" if butt else lang.say("on 1")
     canvas.text((middle, y + tall / 2 + 1.4), upper, 3.4, anchor="middle")
     canvas.text((middle, y + tall / 2 - 6), lower, 3.4, anchor="middle")
     low = y + tall / 2 - 1

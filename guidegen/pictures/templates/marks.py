@@ -10,7 +10,7 @@ from guidegen.pictures.pen.lettering import shorten, wrap
 from guidegen.pictures.pen.linestyles import CHECK, TRIM
 from guidegen.pictures.templates.checks import CheckLine
 from guidegen.pictures.templates.joints import FIGURE, Joint, half_figure
-from guidegen.pictures.templates.words import code_of
+from guidegen.pictures.templates.words import page_name
 from guidegen.units import MM_PER_INCH, TEST_SQUARE_IN, TEST_SQUARE_MM, inch_text, mm_text
 from guidegen.words import Words
 
@@ -76,7 +76,7 @@ def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bo
 
     start, end = joint.ends()
     canvas.line(at(start), at(end), TRIM.stroke, css="line-trim")
-    partner = code_of(joint.first if second else joint.second)
+    partner = f"{(joint.first if second else joint.second).number}"
     for along in joint.marks:
         lines = [
             line
@@ -88,7 +88,7 @@ def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bo
             FIGURE_STROKE,
             css="register",
         )
-        # The partner's code stands beside the half figure, on the same side of the match line.
+        # The partner's number stands beside the half figure, on the same side of the match line.
         across = 2.4 if second else -2.4
         if joint.upright:
             canvas.text(
@@ -108,17 +108,16 @@ def draw_joint(canvas: Canvas, joint: Joint, dx: float, dy: float, *, second: bo
 def _draw_joint_words(canvas: Canvas, joint: Joint, middle: Point, second: bool) -> None:
     """What to do at the match line, in the part of the page that is covered or cut off."""
     if joint.butt:
-        partner = code_of(joint.first if second else joint.second)
+        partner = page_name(joint.first if second else joint.second, canvas.lang)
         words = canvas.lang.say("meets {page}: cut along this line", page=partner)
         across = 3.4 if second else -1.0
     elif second:
-        words = canvas.lang.say(
-            "cut the paper along this line, lay it on {page}", page=code_of(joint.first)
-        )
+        below = page_name(joint.first, canvas.lang)
+        words = canvas.lang.say("cut the paper along this line, lay it on {page}", page=below)
         across = -1.0
     else:
         words = canvas.lang.say(
-            "{page} is laid on here, up to this line", page=code_of(joint.second)
+            "{page} is laid on here, up to this line", page=page_name(joint.second, canvas.lang)
         )
         across = 3.4
     x, y = middle

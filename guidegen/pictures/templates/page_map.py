@@ -14,7 +14,7 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT
 from guidegen.pictures.templates.joints import find_joints
 from guidegen.pictures.templates.lines import cut_runs
-from guidegen.pictures.templates.words import code_of, join_names, label_text
+from guidegen.pictures.templates.words import join_names, label_text
 from guidegen.words import Words
 
 MAP_WIDTH = 84.0
@@ -110,7 +110,7 @@ def draw_map(
         start, end = ((x0 + x * scale, y0 + y * scale) for x, y in joint.ends())
         canvas.line(start, end, MATCH_LINE, css="line-trim")
     for page in pages:
-        _draw_number(canvas, page, corner, scale, several=len(pages) > 1)
+        _draw_number(canvas, page, corner, scale)
     _draw_names(canvas, sheet, corner, scale)
 
 
@@ -130,24 +130,14 @@ def _frame(drawn: Drawn, corner: Point, scale: float) -> Frame:
     )
 
 
-def _draw_number(
-    canvas: Canvas, page: TemplatePage, corner: Point, scale: float, *, several: bool
-) -> None:
-    """Page number, and place on the sheet, in the upper left corner of a page."""
+def _draw_number(canvas: Canvas, page: TemplatePage, corner: Point, scale: float) -> None:
+    """The page's number in its upper left corner: pages name their neighbours by it."""
     x, y = corner[0] + page.x * scale, corner[1] + (page.y + page.height) * scale
     size = max(3.0, min(5.0, page.height * scale / 5))
     words = f"{page.number}"
     wide = text_width(words, size, 700) + 2
     canvas.rectangle(x, y - size, wide, size, NARROW, fill=PAPER, css="page-number")
     canvas.text((x + 1, y - size * 0.85), words, size, weight=700, css="label strong")
-    if several:
-        canvas.text(
-            (x + wide + 0.8, y - size * 0.85),
-            code_of(page),
-            max(LEAST, size * 0.8),
-            colour=SOFT,
-            css="label soft",
-        )
 
 
 def _draw_names(canvas: Canvas, sheet: TemplateSheet, corner: Point, scale: float) -> None:

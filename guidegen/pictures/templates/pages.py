@@ -16,7 +16,7 @@ from guidegen.pictures.templates.marks import draw_check_line, draw_joint, draw_
 from guidegen.pictures.templates.notes import draw_note
 from guidegen.pictures.templates.plan import PagePlan, SheetPlan, plan_sheet
 from guidegen.pictures.templates.strip import SheetHead, draw_strip, strip_fields
-from guidegen.pictures.templates.words import code_of, label_text
+from guidegen.pictures.templates.words import label_text
 
 __all__ = ["SheetHead", "draw_template_pages"]
 
@@ -91,10 +91,9 @@ def draw_page(
         page.paper_width,
         page.paper_height,
         head.lang.say(
-            "Template page {number}: sheet {sheet}, {code}",
+            "Template page {number}: sheet {sheet}",
             number=page.number,
             sheet=page.sheet,
-            code=code_of(page),
         ),
         names,
         head.lang,

@@ -14,7 +14,6 @@ from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import shorten, text_width
 from guidegen.pictures.pen.linestyles import FINE
 from guidegen.pictures.pen.tints import SOFT
-from guidegen.pictures.templates.words import code_of
 from guidegen.words import Words, msg
 
 PRINT_WORDS = msg("Print at 100 %, not “fit to page”. Measure both check squares before you cut.")
@@ -64,14 +63,14 @@ def strip_fields(
     """The two rows of fields: what this page is, and whose it is."""
     sheet = templates.sheets[page.sheet - 1]
     several = sum(one.sheet == page.sheet for one in templates.pages) > 1
-    place = f"{page.sheet} · {code_of(page)}" if several else f"{page.sheet}"
     lang = head.lang
     grid = (
         lang.say(
-            "Sheet, place {code} of {columns} × {rows}",
-            code=code_of(page),
-            columns=sheet.columns,
+            "Sheet: row {row} of {rows}, column {column} of {columns}",
+            row=page.row + 1,
             rows=sheet.rows,
+            column=page.column + 1,
+            columns=sheet.columns,
         )
         if several
         else lang.say("Sheet, whole")
@@ -80,7 +79,7 @@ def strip_fields(
         Field(lang.say("Title"), head.title, 600, 4.4),
         Field(lang.say("Size"), kit.size, 700, 4.4),
         Field(lang.say("On this page"), names, share=1.0),
-        Field(grid, place, 700, 4.4),
+        Field(grid, f"{page.sheet}", 700, 4.4),
         Field(lang.say("Page"), page_count(page.number, len(templates.pages), lang), 700, 4.4),
     ]
     return upper, lower_fields(head, kit, lang.say("Template sheet"))

@@ -10,19 +10,12 @@ STACK = 6.0
 """mm; thickest stack that one blade cuts square. Common practice, no source."""
 
 
-def page_code(column: int, row: int) -> str:
-    """Place of a page on its sheet: row letter and column number, A1 at the upper left."""
-    letters = ""
-    row += 1
-    while row:
-        row, rest = divmod(row - 1, 26)
-        letters = chr(65 + rest) + letters
-    return f"{letters}{column + 1}"
+def page_name(page: TemplatePage, lang: Words) -> str:
+    """A page as its neighbours call it, by the number that its strip and the map show: 'page 4'.
 
-
-def code_of(page: TemplatePage) -> str:
-    """The page's place on its sheet."""
-    return page_code(page.column, page.row)
+    Never by row and column: A4 is a paper, and may be a piece.
+    """
+    return lang.say("page {number}", number=page.number)
 
 
 def label_text(serves: Sequence[Piece]) -> str:

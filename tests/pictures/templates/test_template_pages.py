@@ -1,5 +1,6 @@
 """Template pages: words keep off lines, every template is named, joints fit only each other."""
 
+import re
 from itertools import combinations, pairwise
 
 import numpy as np
@@ -21,7 +22,6 @@ from guidegen.pictures.templates.joints import FIGURE, FIGURES, find_joints, hal
 from guidegen.pictures.templates.lines import all_runs, frame_of
 from guidegen.pictures.templates.notes import LEAST
 from guidegen.pictures.templates.page_map import number_ranges, pages_by_piece
-from guidegen.pictures.templates.words import page_code
 
 PAPERS = ("a4", "letter", "a3", "roll-24in")
 MATERIALS = {"foam-5": "Craft foam, 5 mm", "foam-10": "Floor mat, 10 mm"}
@@ -182,12 +182,12 @@ def test_pages_name_their_neighbours():
         for joint in plan_sheet(templates, sheet, {}, "").joints:
             first = words(pages[joint.first.number - 1 + keys])
             second = words(pages[joint.second.number - 1 + keys])
-            codes = [page_code(page.column, page.row) for page in (joint.first, joint.second)]
-            assert first.count(codes[1]) >= 2 and second.count(codes[0]) >= 2
+            numbers = [page.number for page in (joint.first, joint.second)]
+            assert first.count(f"{numbers[1]}") >= 2 and second.count(f"{numbers[0]}") >= 2
             if joint.words is not None:
                 told += 1
-                assert f"{codes[1]} is laid on here, up to this line" in first
-                assert f"cut the paper along this line, lay it on {codes[0]}" in second
+                assert f"page {numbers[1]} is laid on here, up to this line" in first
+                assert f"cut the paper along this line, lay it on page {numbers[0]}" in second
     assert told > 2
 
 
@@ -261,11 +261,19 @@ def test_cut_words_say_which_way_round():
     assert cut_words((stud,)) == "cut 71 (7 spare)"
 
 
-def test_page_codes_are_those_of_a_map():
-    """Rows by letter from the top, columns by number."""
-    assert page_code(0, 0) == "A1"
-    assert page_code(3, 2) == "C4"
-    assert page_code(0, 26) == "AA1"
+def test_no_page_is_called_like_a_piece_or_a_paper():
+    """Neither pages nor their map say A4 or B1 but for labels of pieces: pages go by number."""
+    templates = lay_out_templates(sample_kit(), "a4")
+    labels = {piece.label for piece in sample_kit().pieces}
+    labels |= {label.rstrip("LR") for label in labels}
+    drawings = [
+        *draw_template_pages(templates, sample_kit(), HEAD),
+        *draw_page_maps(templates, sample_kit()),
+    ]
+    addresses = re.compile(r"\b[A-Z]\d+\b")
+    found = {code for one in drawings for text in words(one) for code in addresses.findall(text)}
+    assert found <= {*labels, "A4"}  # the paper itself, on the key page
+    assert len(templates.pages) > len(templates.sheets)
 
 
 def test_pages_for_one_piece_are_written_as_a_print_dialogue_takes_them():
