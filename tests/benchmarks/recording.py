@@ -14,9 +14,12 @@ from types import CodeType
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 TOOL = 4
 """Of six; debuggers, coverage, profilers and optimisers have 0, 1, 2 and 5."""
+EVERY = 100
+"""Tests after which everything is written: a long run may be stopped."""
 PACKAGE = str(Path(__file__).resolve().parents[2] / "guidegen")
 
 
@@ -47,14 +50,25 @@ class Recorder:
         seconds = time.perf_counter() - start
         lines = {name[len(PACKAGE) + 1 :]: f"{bits:x}" for name, bits in self.now.items()}
         self.found[item.nodeid] = (round(seconds, 3), lines)
+        if len(self.found) % EVERY == 0:
+            self.pytest_sessionfinish()
         return result
 
     def pytest_sessionfinish(self) -> None:
         """Write what was found, beside what earlier runs did."""
-        sys.monitoring.set_events(TOOL, sys.monitoring.events.NO_EVENTS)
         path = Path(os.environ["GUIDEGEN_LINES"])
         known = json.loads(path.read_text("utf-8")) if path.exists() else {}
         path.write_text(json.dumps(known | self.found), encoding="utf-8")
+
+    def pytest_unconfigure(self) -> None:
+        """Ask for nothing more."""
+        sys.monitoring.set_events(TOOL, sys.monitoring.events.NO_EVENTS)
+
+
+def pytest_collection_finish() -> None:
+    """A few examples of a property show which lines it runs."""
+    settings.register_profile("few", deadline=None, max_examples=5)
+    settings.load_profile("few")
 
 
 def pytest_configure(config: pytest.Config) -> None:
