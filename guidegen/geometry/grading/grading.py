@@ -14,7 +14,7 @@ from guidegen.geometry.grading.convex import keep_convex
 from guidegen.geometry.grading.edges import span_stretches
 from guidegen.geometry.grading.part_context import DrawnPart
 from guidegen.geometry.grading.rules import move_corners
-from guidegen.geometry.grading.spread import left_stays, spread_piece
+from guidegen.geometry.grading.spread import flare_at, left_stays, spread_piece
 from guidegen.geometry.grading.spread_cut import SpreadError
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.records import Edge, Point, Run, Shape
@@ -39,21 +39,30 @@ def grade_piece(job: DrawnPart, piece: DrawnPiece) -> Graded | None:
     if job.size in job.part.drawing_per_size:
         return Graded(piece, piece)
     graded = piece
+    flares: dict[int, float] = {}
     for index, rule in enumerate(job.part.spread):
-        graded = _spread(job, index, rule, piece, graded)
+        graded = _spread(job, index, rule, (piece, graded), flares)
     graded = _move(job, graded)
     if job.part.scale is not None:
         graded = _scale(job, job.part.scale, graded)
     if job.fails:
         return None
-    smooth = keep_convex(piece, graded)
+    smooth = keep_convex(piece, graded, flares)
     return Graded(smooth, graded) if graded is piece or _sound(job, smooth) else None
 
 
 def _spread(
-    job: DrawnPart, index: int, rule: Spread, drawn: DrawnPiece, piece: DrawnPiece
+    job: DrawnPart,
+    index: int,
+    rule: Spread,
+    pieces: tuple[DrawnPiece, DrawnPiece],
+    flares: dict[int, float],
 ) -> DrawnPiece:
-    """One spread line carried out; `drawn` is the piece before all of them."""
+    """One spread line carried out, on a piece as drawn and as it is after the lines before.
+
+    `flares` gathers by how many degrees opened hinges turn stretches inward.
+    """
+    drawn, piece = pieces
     opens = job.value(("spread", index, "opens"), rule.opens)
     wanted = plain_name(rule.line).removeprefix("spread-")
     line, base = _line_called(piece, wanted), _line_called(drawn, wanted)
@@ -69,7 +78,11 @@ def _spread(
         if abs(opens) > MOST:
             raise SpreadError(f"opens by {mm_text(opens)} mm, which cannot be meant")
         stays_left = left_stays(drawn, base, _fold_stretches(job, drawn))
-        return spread_piece(piece, line, opens, rule.hinge, stays_left)
+        opened = spread_piece(piece, line, opens, rule.hinge, stays_left)
+        flare = flare_at(piece, line, opens, rule.hinge)
+        if flare is not None:
+            flares[flare[0]] = flares.get(flare[0], 0.0) + flare[1]
+        return opened
     except SpreadError as error:
         message = f'the spread line "{rule.line}" {error} (size {job.size})'
         cure = "the line has to run across the piece, past the outline at both ends"

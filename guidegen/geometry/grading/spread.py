@@ -94,6 +94,26 @@ def spread_piece(
     )
 
 
+def flare_at(
+    piece: DrawnPiece, spread: SpreadLine, opens: float, hinge: str
+) -> tuple[int, float] | None:
+    """The stretch that an opened hinge lies on, and the degrees by which it turns inward there.
+
+    A piece that opens about a point of its rim becomes a flare, and the rim at the hinge the inner
+    rim of it: the development of a cone is hollow there. None without a hinge, or where it closes.
+    """
+    if hinge == "none" or opens < NOTHING:
+        return None
+    line = cut_line(spread.start, spread.end)
+    bits = _outline_bits(piece, line, distance(spread.start, spread.end), ())
+    cuts = sorted(
+        (bit for bit in bits if bit.cut), key=lambda bit: line.along(segment_start(bit.segment))
+    )
+    at, far = (cuts[0], cuts[-1]) if hinge == "start" else (cuts[-1], cuts[0])
+    length = distance(segment_start(at.segment), segment_start(far.segment))
+    return at.stretch, degrees(2 * asin(opens / (2 * length)))
+
+
 def _outline_bits(
     piece: DrawnPiece, line: CutLine, length: float, borders: Sequence[CutLine]
 ) -> tuple[Bit, ...]:

@@ -3,7 +3,7 @@
 from math import cos, hypot, pi, sin
 
 import pytest
-from geometry.drawing_samples import good_drawing, svg
+from geometry.drawing_samples import LEG, LEG_EDGES, good_drawing, svg
 
 from guidegen.geometry.outline.convexity import concave_turn
 from guidegen.geometry.outline.measures import bounds, run_length, segment_length, segment_point
@@ -95,3 +95,16 @@ def test_a_hem_that_a_corner_moves_stays_convex():
 """
     shape = good_drawing(svg(hem), part, "L")
     assert concave_turn(shape.edge("hem").run) < 0.02
+
+
+@pytest.mark.parametrize(("size", "turned"), [("S", False), ("L", True)])
+def test_a_hinge_lets_only_its_own_edge_turn_inward(size, turned):
+    """Opened about its lower end, a plate's hem turns hollow, its other edges stay convex; closed,
+    the hem bends outward and nothing is hollow."""
+    part = LEG_EDGES + "    spread: [{line: left, opens: calf - drawn_calf, hinge: end}]\n"
+    shape = good_drawing(LEG, part, size)
+    turns = {edge.name: concave_turn(edge.run) for edge in shape.edges}
+    assert (turns["bottom"] > 3) is turned
+    drawn = {edge.name: concave_turn(edge.run) for edge in good_drawing(LEG, LEG_EDGES, "M").edges}
+    for name in ("left", "right", "top"):
+        assert drawn[name] > 0.5 or turns[name] < 0.5  # what was drawn hollow may be hollow
