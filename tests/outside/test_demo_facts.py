@@ -61,6 +61,22 @@ def test_coats_come_after_heat(content: Content) -> None:
     assert ("prime", "paint") in rules
 
 
+@pytest.mark.parametrize("name", ["mooring-bracer", "quay-lamp", "slipway-marshal"])
+def test_every_face_is_roughened_before_it_is_glued(name: str) -> None:
+    """Labels of contact cements ask for clean, roughened faces: "roughen glossy surfaces" stands on
+    most (from memory; common practice). Every part that one of the guides glues was rubbed before.
+    """
+    (file,) = read_content(ROOT / "content", (name,)).guides
+    rubbed: set[str] = set()
+    glued = 0
+    for step in file.guide.steps:
+        rubbed |= {*step.parts} if step.process == "roughen" else set()
+        if step.process in {"glue-contact", "glue-water"}:
+            assert {*step.parts} <= rubbed, step.id
+            glued += 1
+    assert glued
+
+
 def test_strips_are_cut_long_and_trimmed(kit: Guide) -> None:
     """Common practice, no source: trim strips are cut longer at both ends and trimmed to fit."""
     strips = [part for part in kit.parts.values() if part.shape == "strip"]

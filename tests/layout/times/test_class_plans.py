@@ -135,7 +135,13 @@ def test_the_demo_class_of_twelve_fits_its_three_hours():
     """The bracer's class of twelve is over within the three hours of its own clock."""
     (file,) = DEMO.guides
     times = plan_class_times(file.guide, DEMO.stock, 12)
-    assert times.beforehand == ("print-templates", "trace-bracers", "cut-bracers", "punch-holes")
+    assert times.beforehand == (
+        "print-templates",
+        "trace-bracers",
+        "cut-bracers",
+        "roughen-faces",
+        "punch-holes",
+    )
     assert 150 < times.end <= 180
 
 
