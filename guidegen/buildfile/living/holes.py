@@ -49,6 +49,13 @@ ASKS: dict[str, tuple[str, ...]] = {
     "points": ("part", "row"),
     "pitch": ("part", "row"),
     "inset": ("part", "row", "edge"),
+    "hole": ("part", "row"),
+    "spares": ("part",),
+    "bevel": ("part", "edge"),
+    "fold": ("part",),
+    "depth": ("part",),
+    "mouth": ("part",),
+    "holds": ("strap",),
     "stack": ("fastening",),
     "post": ("fastening",),
     "fastened": ("fastening",),
@@ -66,15 +73,18 @@ ASKS: dict[str, tuple[str, ...]] = {
 """What words may ask of the things of a guide, and the names that each question takes.
 
 edge: mm of a finished edge, as drawn. width, height: mm of a finished piece. thick: mm of its
-foam. pieces: how many are worn, spares left out. lean: degrees by which the wall of a tapered tube
-leans, and the bevel with which its rims stand flat. rise: mm of its height. marks: match marks of
-a seam. points: how many points a row has on one piece. pitch: mm from one of them to the next.
-inset: mm from their middles to an edge of the part, at the least. stack: mm that a fastener goes
-through, at most. post: mm of its post. fastened: how many fasteners. cut, short: mm to cut of a
-strap's only or long piece, and of its short one. free: mm of it between its places, without pull.
-least, most: mm that it bridges at its tightest and its loosest. pull: per cent by which it is
-stretched where it bridges the most. straps: how many there are. strip, wide: mm to cut of one
-strip, and its width. strips: how many.
+foam. pieces: how many are worn, spares left out. lean: degrees by which the wall of a tapered
+tube leans, and the bevel with which its rims stand flat. rise: mm of its height. marks: match
+marks of a seam. points: how many points a row has on one piece. pitch: mm from one of them to the
+next. inset: mm from their middles to an edge of the part, at the least. hole: mm of their
+diameter. spares: how many pieces are cut in case some are lost. bevel: degrees from square of an
+edge. fold, depth, mouth: degrees by which a V-groove folds, mm that it is deep, and wide at the
+surface. stack: mm that a fastener goes through, at most. post: mm of its post. fastened: how many
+fasteners. cut, short: mm to cut of a strap's only or long piece, and of its short one. holds: mm
+of it that lie on the first part. free: mm of it between its places, without pull. least, most: mm
+that it bridges at its tightest and its loosest. pull: per cent by which it is stretched where it
+bridges the most. straps: how many there are. strip, wide: mm to cut of one strip, and its width.
+strips: how many.
 """
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}\n]*)\}")

@@ -104,7 +104,7 @@ Verbatim = Annotated[Line, Wording(translated=False)]
 ForAuthor = Annotated[Line, Wording(translated=False, shown=False)]
 """Words that only authors read."""
 
-Asking = ForAuthor
+Asking = Annotated[Line, Code()]
 """Arithmetic that may also ask for the things of a guide: edge(cuff, top) - 30."""
 
 CodeText = Annotated[str, Code()]

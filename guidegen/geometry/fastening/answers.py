@@ -13,6 +13,8 @@ from guidegen.geometry.pieces.records import (
     Fastened,
     FinishedSize,
     FittedStrap,
+    GrooveCut,
+    JoinedSeam,
     Kit,
     PointRow,
 )
@@ -63,15 +65,19 @@ def _pieces(kit: Kit, part: str) -> float:
     return float(sum(piece.copies - piece.spares for piece in kit.built(part)))
 
 
+def marks_of(kit: Kit, seam: JoinedSeam) -> float:
+    """Match marks on each edge of a seam."""
+    piece = next(kit.built(seam.first.part))
+    marks = [mark for mark in piece.shape.marks if mark.seam == seam.id]
+    own = {mark.edge for mark in marks}
+    name = seam.first.edge if seam.first.edge in own else next(iter(sorted(own)), "")
+    return float(sum(mark.edge == name for mark in marks))
+
+
 def _marks(kit: Kit, seam: str) -> float:
     for one in kit.seams:
         if one.id == seam:
-            edge = one.first
-            piece = next(kit.built(edge.part))
-            marks = [mark for mark in piece.shape.marks if mark.seam == seam]
-            own = {mark.edge for mark in marks}
-            name = edge.edge if edge.edge in own else next(iter(sorted(own)), "")
-            return float(sum(mark.edge == name for mark in marks))
+            return marks_of(kit, one)
     raise _missing("seam", seam, [one.id for one in kit.seams])
 
 
@@ -94,6 +100,26 @@ def run_of_edge(kit: Kit, part: str, edge: str) -> Run:
 def _inset(kit: Kit, part: str, row: str, edge: str) -> float:
     line = flatten(run_of_edge(kit, part, edge))
     return min(distance_to_line(line, spot.at) for spot in _row(kit, part, row).spots)
+
+
+def _spares(kit: Kit, part: str) -> float:
+    _finished(kit, part)
+    return float(sum(piece.spares for piece in kit.built(part)))
+
+
+def _bevel(kit: Kit, part: str, edge: str) -> float:
+    _edge(kit, part, edge)
+    piece = next(kit.built(part))
+    angles = [bevel.angle for bevel in piece.template.bevels if bevel.edge == edge]
+    return angles[0] if angles else 0.0
+
+
+def _groove(kit: Kit, part: str) -> GrooveCut:
+    _finished(kit, part)
+    grooves = next(kit.built(part)).grooves
+    if not grooves:
+        raise ExpressionError(f"{part} has no groove")
+    return grooves[0]
 
 
 def _fastening(kit: Kit, name: str) -> list[Fastened]:
@@ -162,5 +188,12 @@ _ANSWERS: dict[str, Callable[..., float]] = {
     "strips": lambda kit, name: float(sum(one.count for one in kit.strips if one.id == name)),
     "wide": lambda kit, name: _strip(kit, name).width,
     "inset": _inset,
+    "hole": lambda kit, part, name: _row(kit, part, name).diameter,
+    "spares": _spares,
+    "bevel": _bevel,
+    "fold": lambda kit, part: _groove(kit, part).fold,
+    "depth": lambda kit, part: _groove(kit, part).depth,
+    "mouth": lambda kit, part: _groove(kit, part).mouth,
+    "holds": lambda kit, name: _strap(kit, name).holds[0],
     "pitch": lambda kit, part, name: _row(kit, part, name).pitch,
 }

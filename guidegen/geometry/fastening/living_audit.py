@@ -2,7 +2,7 @@
 size only."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.living.holes import HoleError, find_holes, parse_living
 from guidegen.buildfile.living.lengths import find_lengths
@@ -13,6 +13,7 @@ from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.tree import Source, Trail
 from guidegen.geometry.fastening.answers import living_value
+from guidegen.geometry.fastening.series import Series, is_count, of_parts, of_step, of_values
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem
 
@@ -31,16 +32,15 @@ NUMBER_WORDS = {
     for number, word in enumerate(row.split(), 2)
 }
 """Counts as authors write them out, in the languages that guidegen speaks."""
+TIMES = "seconds?|minutes?|hours?|days?|Sekunden?|Minuten?|Stunden?|Tagen?"
+"""Words after numbers of time, which are no counts of things."""
 _COUNT = re.compile(
-    rf"(?<![\w.,/×·-])(\d{{1,3}}|{'|'.join(NUMBER_WORDS)})(?![\w.,/×-]*\d|\s?(?:mm|cm|m|min|h|d|ml|g|°|%|in)\b)\b",
+    rf"(?<![\w.,/×·-])(\d{{1,3}}|{'|'.join(NUMBER_WORDS)})(?![\w.,/×-]*\d|\s?(?:mm|cm|m|min|h|d|ml|g|°|%|in|{TIMES})\b)\b",
     re.IGNORECASE,
 )
 
 _RANGE = re.compile(r"\s(?:to|bis|or|oder)\s")
 """After the first number of a range: '5 to 20 seconds'."""
-
-type Series = Mapping[str, Sequence[float]]
-"""What there is by the words that ask for it, with its number in every size."""
 
 
 def audit_living(file: GuideFile, kits: Sequence[Kit]) -> list[Problem]:
@@ -99,25 +99,33 @@ def _bare(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
     steps: dict[object, Step] = {}
     for number, step in enumerate(file.guide.steps):
         steps |= {step.id: step, number: step}
-    named = _named(kits)
+    named = of_values(kits)
     for source, trail, text in _places(file):
         own = steps.get(trail[1]) if trail[0] == "steps" else None
         # No author counts on the sides of a lining: what they equal is chance.
         listed = [part for part in own.parts if not _lines(file, part)] if own else []
-        near = {**named, **_of_parts(kits, listed)}
-        told = [*_lengths(text, near, kits), *_counts(text, near, kits)]
+        near = {**named, **of_parts(kits, listed), **(of_step(kits, own) if own else {})}
+        typed = _without_holes(text)
+        told = [*_lengths(typed, near, kits), *_counts(typed, near, kits)]
         if told:
             message = "; ".join(dict.fromkeys(told))
             yield source.problem("bare-number", trail, message)
 
 
+def _without_holes(text: str) -> str:
+    """The text with blanks for its living numbers, which nobody typed."""
+    for hole in find_holes(text):
+        text = text[: hole.start] + " " * (hole.end - hole.start) + text[hole.end :]
+    return text
+
+
 def _lengths(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:
     for found in find_lengths(text):
         for name, values in series.items():
-            size = _only_size(found.mm, values, kits, EQUAL)
+            sizes = _some_sizes(found.mm, values, kits, EQUAL)
             # Counts and changes from size to size are no lengths that words may mean.
-            if size and not name.startswith("pieces(") and min(values) >= LEAST:
-                yield f"{text[found.start : found.end]} is {{{name}}} in size {size} only"
+            if sizes and not is_count(name) and min(values) >= LEAST:
+                yield f"{text[found.start : found.end]} is {{{name}}} in {sizes} only"
 
 
 def _counts(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:
@@ -129,11 +137,11 @@ def _counts(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:
             continue
         count = NUMBER_WORDS.get(match[1].lower()) or float(match[1])
         for name, values in series.items():
-            own = name.startswith("pieces(") or "(" not in name
+            own = is_count(name) or "(" not in name
             counts = own and all(value % 1 == 0 and 1 <= value < LEAST_LENGTH for value in values)
-            size = _only_size(count, values, kits, 1e-6) if counts else ""
-            if size:
-                yield f"{match[1]} is {{{name} : count}} in size {size} only"
+            sizes = _some_sizes(count, values, kits, 1e-6) if counts else ""
+            if sizes:
+                yield f"{match[1]} is {{{name} : count}} in {sizes} only"
 
 
 def _is_item(text: str, match: re.Match[str]) -> bool:
@@ -142,39 +150,11 @@ def _is_item(text: str, match: re.Match[str]) -> bool:
     return not text[line : match.start()].strip() and text[match.end() : match.end() + 1] == "."
 
 
-def _only_size(number: float, values: Sequence[float], kits: Sequence[Kit], near: float) -> str:
-    """The one size in which a series has `number`; empty where it is none, or several."""
+def _some_sizes(number: float, values: Sequence[float], kits: Sequence[Kit], near: float) -> str:
+    """The sizes in which a series has `number`, in words; empty where all have it, or none."""
     sizes = [
         kit.size for kit, value in zip(kits, values, strict=True) if abs(value - number) < near
     ]
-    return sizes[0] if len(sizes) == 1 else ""
-
-
-def _named(kits: Sequence[Kit]) -> Series:
-    """Values of a guide that differ from size to size; measurements are the reader's own."""
-    tables = [dict(kit.values) for kit in kits]
-    return {
-        name: series
-        for name in tables[0]
-        if len(set(series := [table[name] for table in tables if name in table])) > 1
-        and len(series) == len(kits)
-    }
-
-
-def _of_parts(kits: Sequence[Kit], parts: Sequence[str]) -> Series:
-    """What differs from size to size of some parts: sides, edges, counts."""
-    found: dict[str, list[float]] = {}
-    for kit in kits:
-        for one in kit.finished:
-            if one.part in parts:
-                for name, length in one.edges:
-                    found.setdefault(f"edge({one.part}, {name})", []).append(length)
-                found.setdefault(f"width({one.part})", []).append(one.width)
-                found.setdefault(f"height({one.part})", []).append(one.height)
-                count = sum(piece.copies - piece.spares for piece in kit.built(one.part))
-                found.setdefault(f"pieces({one.part})", []).append(float(count))
-    return {
-        name: values
-        for name, values in found.items()
-        if len(values) == len(kits) and len({round(value, 3) for value in values}) > 1
-    }
+    if len(sizes) in {0, len(kits)}:
+        return ""
+    return f"size {sizes[0]}" if len(sizes) == 1 else f"sizes {', '.join(sizes)}"

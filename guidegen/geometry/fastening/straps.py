@@ -1,5 +1,7 @@
 """Straps of a guide and one size → what to cut, what they bridge, how they hang and pull."""
 
+from dataclasses import replace
+
 from guidegen.buildfile.records.fastening import Strap, StrapEnd
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.geometry.fastening.asker import Holding
@@ -24,18 +26,23 @@ def _fit(holding: Holding, name: str, strap: Strap) -> FittedStrap | None:
     if count is None or chain is None:
         return None
     _check_widths(holding, name, strap)
+    fitted = _made(holding, name, strap, chain, count)
+    if strap.around is None:
+        _check_reach(holding, name, fitted, chain, _place(strap))
+    return replace(fitted, holds=chain.holds)
+
+
+def _made(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) -> FittedStrap:
+    """What is cut for a strap, by its kind."""
     if strap.around is not None:
         return hanger(holding, name, strap, chain, count)
     if strap.girth is not None:
-        fitted = belt(holding, name, strap, chain)
-    elif strap.laced is not None:
-        fitted = lace(holding, name, strap, chain, count)
-    elif strap.closure is not None:
-        fitted = buckled(name, strap, chain, count)
-    else:
-        fitted = single(name, strap, chain, count)
-    _check_reach(holding, name, fitted, chain, _place(strap))
-    return fitted
+        return belt(holding, name, strap, chain)
+    if strap.laced is not None:
+        return lace(holding, name, strap, chain, count)
+    if strap.closure is not None:
+        return buckled(name, strap, chain, count)
+    return single(name, strap, chain, count)
 
 
 def _place(strap: Strap) -> tuple[str, ...]:

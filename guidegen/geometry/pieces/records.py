@@ -267,6 +267,8 @@ class FittedStrap:
     """mm by which it hangs loose where it bridges the least."""
     pull: float
     """Per cent by which elastic is stretched where it bridges the most."""
+    holds: tuple[float, float] = (0.0, 0.0)
+    """mm of it that lie on the parts at its ends."""
 
 
 @dataclass(frozen=True, slots=True)

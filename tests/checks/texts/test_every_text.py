@@ -30,6 +30,7 @@ rates: {cement: {low: 3, likely: 4, high: 5, source: measured}}
 fastenings: {rivets: {name: Rivets, points: [plate.ring], fastener: buckle}}
 straps: {strap: {name: Strap, material: webbing, from: {row: plate.ring, holds: 20},
                  bridges: [10, 20]}}
+strips: {tape: {name: Tape, material: webbing, length: 20}}
 fits: {arm: {says: It fits, value: "1", least: 0}}
 sequences:
   finish:
