@@ -1,6 +1,6 @@
 """What the words of steps tell a maker to take is on the lists, and rates are of what is used."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.read.content import Content, GuideFile
@@ -16,7 +16,7 @@ def check_lists(content: Content, file: GuideFile) -> Iterator[Problem]:
     """Materials and tools that steps link to, or that have a rate, are used by some step."""
     stock, guide = content.stock, file.guide
     used = {"material": _materials(guide, stock), "tool": _tools(guide, stock)}
-    known = {"material": stock.materials, "tool": stock.tools}
+    known: dict[str, Collection[str]] = {"material": stock.materials, "tool": stock.tools}
     for text in guide_texts(file):
         if text.trail[0] != "steps" or text.wording.markup is Markup.NONE:
             continue
