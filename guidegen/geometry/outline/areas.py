@@ -15,6 +15,7 @@ from shapely import (
     STRtree,
     hausdorff_distance,
     line_merge,
+    maximum_inscribed_circle,
     unary_union,
 )
 from shapely import Point as ShapelyPoint
@@ -260,6 +261,27 @@ def narrow_gaps(ring: Ring, width: float) -> list[Limb]:
     polygon = _polygon(ring)
     closed = polygon.buffer(width / 2, join_style="mitre").buffer(-width / 2, join_style="round")
     return _limbs(closed.difference(polygon.buffer(_FILM)))
+
+
+def widest_spot(rings: Sequence[Ring], precision: float) -> tuple[Point, float]:
+    """Middle of the largest circle inside an outline and outside its holes, and its radius in mm.
+
+    To `precision` mm: the pole of inaccessibility (Garcia-Castellanos and Lombardo, 2007), by
+    GEOS. Rings that are no outline with holes count by the even-odd rule. Without any area it is
+    the middle of the box around them, with a radius of 0.
+    """
+    area: BaseGeometry = _polygon(rings[0], rings[1:])
+    if not area.is_valid:
+        area = Polygon()
+        for ring in rings:
+            area = area.symmetric_difference(_polygon(ring).buffer(0))
+        area = max(_polygons(area), key=lambda part: part.area, default=Polygon())
+    if area.is_empty:
+        xs, ys = zip(*(point for ring in rings for point in ring), strict=True)
+        return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2), 0.0
+    radius = maximum_inscribed_circle(area, precision)
+    x, y = radius.coords[0]
+    return (float(x), float(y)), float(radius.length)
 
 
 def _limbs(geometry: BaseGeometry) -> list[Limb]:

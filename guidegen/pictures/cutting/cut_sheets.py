@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.buildfile.records.stock import Stock
+from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point, Run
 from guidegen.geometry.pieces.records import Kit, Piece
@@ -14,7 +15,7 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.dimensions import dimension, leader, scale_bar
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.hatches import fill_tint
-from guidegen.pictures.pen.label_places import Rings, inner_spot, inside
+from guidegen.pictures.pen.label_places import Rings, inside
 from guidegen.pictures.pen.labels import write_label
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.pen.records import Drawing
@@ -149,7 +150,7 @@ def _label(
         empty = not any(inside([hole], other.flat[0][0]) for other in copies if other is not copy)
         if empty and write_label(canvas, label, [hole], LABEL_SIZES):
             return []
-    return [(label, inner_spot(copy.flat, 0.2)[0])]
+    return [(label, widest_spot(copy.flat, 0.2)[0])]
 
 
 def _draw_leaders(

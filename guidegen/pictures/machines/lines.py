@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.outline.records import LineKind, Run
 from guidegen.geometry.pieces.records import Kit, Piece
@@ -9,7 +10,6 @@ from guidegen.layout.records import CutSheet
 from guidegen.pictures.machines.records import COLOURS, HAIR, LASER_NOTE, Layer
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
-from guidegen.pictures.pen.label_places import inner_spot
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.templates.lines import tick_runs
 from guidegen.words import Words
@@ -92,7 +92,7 @@ def _write_label(canvas: Canvas, piece: Piece, frame: Frame) -> None:
     """The code at the point of the piece that is farthest from its rim."""
     shape = piece.shape
     rings = [flatten(frame.run(run), 0.3) for run in (shape.ring(), *shape.holes)]
-    (x, y), room = inner_spot(rings)
+    (x, y), room = widest_spot(rings, 0.5)
     size = max(3.0, min(10.0, room * 0.6))
     colour = COLOURS[Layer.LABEL]
     canvas.text((x, y - size * 0.35), piece.label, size, anchor="middle", colour=colour)

@@ -1,10 +1,9 @@
 """Rings → where a label fits inside them."""
 
 from collections.abc import Iterator
-from heapq import heappop, heappush
 from itertools import pairwise
-from math import inf, sqrt
 
+from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.records import Point
 
 type Rings = list[list[Point]]
@@ -20,63 +19,6 @@ def inside(rings: Rings, point: Point) -> bool:
             if (y0 > y) != (y1 > y) and x < x0 + (x1 - x0) * (y - y0) / (y1 - y0):
                 odd = not odd
     return odd
-
-
-def rim_distance(rings: Rings, point: Point) -> float:
-    """Distance from a point to the nearest ring, negative outside (even-odd rule)."""
-    x, y = point
-    nearest, odd = inf, False
-    for points in rings:
-        x0, y0 = points[-1]
-        for x1, y1 in points:
-            dx, dy = x1 - x0, y1 - y0
-            if (y0 > y) != (y1 > y) and x < x0 + dx * (y - y0) / dy:
-                odd = not odd
-            square = dx * dx + dy * dy
-            t = ((x - x0) * dx + (y - y0) * dy) / square if square else 0.0
-            if t > 1:
-                t = 1.0
-            elif t < 0:
-                t = 0.0
-            away_x, away_y = x0 + t * dx - x, y0 + t * dy - y
-            away = away_x * away_x + away_y * away_y
-            nearest = min(nearest, away)
-            x0, y0 = x1, y1
-    return sqrt(nearest) if odd else -sqrt(nearest)
-
-
-def inner_spot(rings: Rings, precision: float = 0.5) -> tuple[Point, float]:
-    """The point farthest from every rim, to `precision` mm, and its distance.
-
-    Cells of a grid are split while one may still hold a better point: the pole of
-    inaccessibility (Garcia-Castellanos and Lombardo, 2007), found by branch and bound.
-    """
-    xs = [x for points in rings for x, _ in points]
-    ys = [y for points in rings for _, y in points]
-    width, height = max(xs) - min(xs), max(ys) - min(ys)
-    size = max(min(width, height), max(width, height) / 40) or 1.0
-    half = size / 2
-    best: Point = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-    best_distance = rim_distance(rings, best)
-    heap: list[tuple[float, float, float, float, float]] = []
-
-    def add(x: float, y: float, reach: float) -> None:
-        distance = rim_distance(rings, (x, y))
-        heappush(heap, (-(distance + reach * 2**0.5), x, y, reach, distance))
-
-    for column in range(int(width / size) + 1):
-        for row in range(int(height / size) + 1):
-            add(min(xs) + half + column * size, min(ys) + half + row * size, half)
-    while heap:
-        bound, x, y, reach, distance = heappop(heap)
-        if distance > best_distance:
-            best, best_distance = (x, y), distance
-        if -bound - best_distance <= precision:
-            break
-        step = reach / 2
-        for dx, dy in ((-step, -step), (step, -step), (-step, step), (step, step)):
-            add(x + dx, y + dy, step)
-    return best, best_distance
 
 
 def label_spot(
@@ -105,7 +47,7 @@ def _candidates(rings: Rings, width: float, height: float, more: bool) -> Iterat
         return
     squeeze = height / width
     squeezed = [[(x * squeeze, y) for x, y in points] for points in rings]
-    (x, y), _ = inner_spot(squeezed, max(0.1, height / 10))
+    (x, y), _ = widest_spot(squeezed, max(0.1, height / 10))
     yield (x / squeeze, y)
     if more:
         steps = [(column, row) for column in range(-6, 7) for row in range(-6, 7)]

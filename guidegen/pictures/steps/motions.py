@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from guidegen.buildfile.records.motions import SAID, Motion
+from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.measures import (
     bounds,
     flatten,
@@ -23,7 +24,6 @@ from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.dimensions import arrow
 from guidegen.pictures.pen.frames import Frame
-from guidegen.pictures.pen.label_places import inner_spot
 from guidegen.pictures.pen.lettering import text_width, wrap
 from guidegen.pictures.pen.records import Circle, Drawing, Group, Item, Lettering
 from guidegen.pictures.pen.tints import ACCENT
@@ -187,7 +187,7 @@ def _spots(motion: Motion, worked: Worked) -> Iterator[Spot]:
     edges = [edge.run for edge in shape.edges if edge.name in bevelled]
     if motion in _POINTS:
         for hole in shape.holes:
-            middle, _ = inner_spot([flatten(hole, 0.5)], 1.0)
+            middle, _ = widest_spot([flatten(hole, 0.5)], 1.0)
             yield middle, (1.0, 0.0)
     if motion in _EDGES and not lines:
         lines = edges or list(worked.edges) or [edge.run for edge in shape.edges]
@@ -196,7 +196,7 @@ def _spots(motion: Motion, worked: Worked) -> Iterator[Spot]:
         for run in sorted(lines, key=lambda run: -run_length(run))[:MOST]:
             yield point_along(run, share)
     rings = worked.faces or (shape.ring(), *shape.holes)
-    at, _ = inner_spot([flatten(ring, 0.5) for ring in rings], 1.0)
+    at, _ = widest_spot([flatten(ring, 0.5) for ring in rings], 1.0)
     yield at, (1.0, 0.0)
     for x, y in ((-0.25, 0.0), (0.25, 0.0), (0.0, 0.25), (0.0, -0.25)):
         size = run_length(shape.ring()) / 4

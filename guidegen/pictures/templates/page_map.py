@@ -2,13 +2,14 @@
 
 from collections.abc import Sequence
 
+from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
-from guidegen.pictures.pen.label_places import inner_spot, label_spot
+from guidegen.pictures.pen.label_places import label_spot
 from guidegen.pictures.pen.lettering import LEAST, text_width
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT
@@ -161,7 +162,7 @@ def _draw_names(canvas: Canvas, sheet: TemplateSheet, corner: Point, scale: floa
                 break
         else:
             words, size = code, LEAST
-            spot = inner_spot(rings[:1])[0]
+            spot = widest_spot(rings[:1], 0.5)[0]
         canvas.text(
             (spot[0], spot[1] - size * 0.35), words, size, anchor="middle", weight=600, css="label"
         )

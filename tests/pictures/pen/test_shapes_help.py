@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidegen.pictures.pen.label_places import box_fits, inner_spot, inside, label_spot
+from guidegen.geometry.outline.areas import widest_spot
+from guidegen.pictures.pen.label_places import box_fits, inside, label_spot
 
 SQUARE = [(0.0, 0.0), (40.0, 0.0), (40.0, 40.0), (0.0, 40.0)]
 HOLE = [(10.0, 10.0), (10.0, 30.0), (30.0, 30.0), (30.0, 10.0)]
@@ -22,14 +23,14 @@ def ring(radius, count=72):
 
 def test_the_spot_farthest_from_the_rims_of_a_square_is_its_middle():
     """A 40 mm square has room for a circle of 20 mm radius."""
-    (x, y), distance = inner_spot([SQUARE], 0.01)
+    (x, y), distance = widest_spot([SQUARE], 0.01)
     assert (x, y) == pytest.approx((20, 20), abs=0.1)
     assert distance == pytest.approx(20, abs=0.02)
 
 
 def test_a_frame_has_its_spot_in_the_web():
     """In a frame of 10 mm web the best spot is half a web from both rims, or in a corner."""
-    (x, y), distance = inner_spot([SQUARE, HOLE], 0.01)
+    (x, y), distance = widest_spot([SQUARE, HOLE], 0.01)
     assert inside([SQUARE, HOLE], (x, y))
     # In the corner, a circle touches two rims and the inner corner: r = 10 * sqrt(2) / (1 + sqrt(2)).
     assert distance == pytest.approx(10 * 2**0.5 / (1 + 2**0.5), abs=0.02)
