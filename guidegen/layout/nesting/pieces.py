@@ -53,7 +53,7 @@ class NestPiece:
         known = self._boxes.get((angle, flipped))
         if known is not None:
             return known
-        points = [turn(point, angle, flipped=flipped) for point in self.hull]
+        points = turn_all(self.hull, angle, flipped=flipped)
         xs, ys = [x for x, _ in points], [y for _, y in points]
         found = (min(xs), min(ys), max(xs), max(ys))
         self._boxes[angle, flipped] = found
@@ -128,13 +128,19 @@ class Cutting:
 
 def turn(point: Point, angle: float, *, flipped: bool = False) -> Point:
     """A point mirrored across the y axis if `flipped`, then turned about the origin (degrees)."""
-    x, y = (-point[0] if flipped else point[0]), point[1]
+    return turn_all((point,), angle, flipped=flipped)[0]
+
+
+def turn_all(points: Iterable[Point], angle: float, *, flipped: bool = False) -> list[Point]:
+    """Points mirrored across the y axis if `flipped`, then turned about the origin (degrees)."""
     quarter, rest = divmod(angle % 360, 90)
     if rest == 0:
         # Quarter turns are exact, so that a piece as wide as the sheet still fits.
-        return ((x, y), (-y, x), (-x, -y), (y, -x))[int(quarter) % 4]
-    c, s = cos(radians(angle)), sin(radians(angle))
-    return (x * c - y * s, x * s + y * c)
+        c, s = ((1, 0), (0, 1), (-1, 0), (0, -1))[int(quarter) % 4]
+    else:
+        c, s = cos(radians(angle)), sin(radians(angle))
+    side = -1 if flipped else 1
+    return [(side * x * c - y * s, side * x * s + y * c) for x, y in points]
 
 
 def nest_pieces(pieces: Iterable[Piece], material: str) -> tuple[NestPiece, ...]:
