@@ -191,7 +191,7 @@ def test_what_the_stock_says_of_a_material_comes_along() -> None:
     told = {
         line.material: (line.shop, line.alternative, line.note)
         for line in list_materials(
-            GUIDE, Stock.model_validate(stock), KIT, (PLAN,), KIT.names()
+            GUIDE, Stock.model_validate(stock), KIT, (PLAN,), KIT.names(), ENGLISH
         ).lines
     }
     assert told["cement"] == told[PLAN.material] == tuple(words.values())
