@@ -136,10 +136,10 @@ def turn_all(points: Iterable[Point], angle: float, *, flipped: bool = False) ->
     quarter, rest = divmod(angle % 360, 90)
     if rest == 0:
         # Quarter turns are exact, so that a piece as wide as the sheet still fits.
-        c, s = ((1, 0), (0, 1), (-1, 0), (0, -1))[int(quarter) % 4]
+        c, s = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
     else:
         c, s = cos(radians(angle)), sin(radians(angle))
-    side = -1 if flipped else 1
+    side = -1.0 if flipped else 1.0
     return [(side * x * c - y * s, side * x * s + y * c) for x, y in points]
 
 
