@@ -34,7 +34,7 @@ class Case:
 
 def cases() -> list[Case]:
     """All of them, in a fixed order."""
-    return [*_edits(), *_grown(), *_folders(), *_pictures(), *_bombs()]
+    return [*_edits(), *_grown(), *_folders(), *_pictures(), *_bombs(), *_many_drawings()]
 
 
 def _edit(old: str, new: str) -> Callable[[Path], object]:
@@ -123,7 +123,7 @@ def _bombs() -> Iterator[Case]:
     ring = [(200 + 150 * cos(n / 780), 200 + 150 * sin(n / 780)) for n in range(4900)]
     wild = [str(round(chance.uniform(-9000, 9000))) for _ in range(12_000)]
     paths = {
-        "tiny-arcs": ("6000 points", "M350 200" + "".join(f"A.2 .3 0 0 1 {x:.3f} {y:.3f}" for x, y in ring)),
+        "tiny-arcs": ("2000 points", "M350 200" + "".join(f"A.2 .3 0 0 1 {x:.3f} {y:.3f}" for x, y in ring)),
         "full-arcs": ("points, its curves", "M0 0" + "a9 9 0 1 1 .05 .05" * 4900),
         "relative-cubics": ("out of all proportion", "M0 0" + "c10000 0 10000 10000 0 .07" * 5000),
         "wild-cubics": ("out of all proportion", f"M0 0C{' '.join(wild)}"),
@@ -137,6 +137,30 @@ def _bombs() -> Iterator[Case]:
             (folder / "cuff" / "a.svg").write_text(drawing, encoding="utf-8")
 
         yield Case(f"drawing-bomb-{name}", says, make)
+
+
+def _many_drawings() -> Iterator[Case]:
+    """Drawings that are each within bounds and together are not."""
+    ring = [(100 + 80 * cos(n / 302), 100 + 80 * sin(n / 302)) for n in range(1897)]
+    outline = f'<path class="outline" d="M{" ".join(f"{x:.3f},{y:.3f}" for x, y in ring)}z"/>'
+    notes = '<path class="note" d="M1 1L2 2"/>' * 2400
+    square = '<path class="outline" d="M20 20H90V90H20z"/>'
+    part = "\n  p{n}:\n    name: P\n    label: P{n}\n    material: foam-5\n    shape: drawing\n    drawing: p{n}.svg"
+    for name, says, count, drawn in (
+        ("points", "more than 40000 points", 30, outline),
+        ("elements", "more than 12000 elements", 10, square + notes),
+    ):
+
+        def make(folder: Path, count: int = count, drawn: str = drawn) -> None:
+            parts = "".join(part.format(n=n) for n in range(count))
+            names = ", ".join(f"p{n}" for n in range(count))
+            guide = GUIDE.replace("parts: [cuff, plate]", f"parts: [cuff, plate, {names}]")
+            write_content(folder, guide=changed(guide, DISC, DISC + parts))
+            for n in range(count):
+                text = f"{PAGE}{drawn}</svg>"
+                (folder / "cuff" / f"p{n}.svg").write_text(text, encoding="utf-8")
+
+        yield Case(f"many-drawings-{name}", says, make)
 
 
 def _folders() -> Iterator[Case]:

@@ -79,6 +79,8 @@ def read_drawing(text: str, file: str) -> tuple[Drawing | None, tuple[Problem, .
         physical,
         height,
         document.place(document.root),
+        walker.visits,
+        walker.chords,
     )
     return drawing, tuple(walker.problems)
 

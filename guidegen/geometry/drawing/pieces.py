@@ -35,9 +35,10 @@ from guidegen.geometry.outline.records import InnerLine, LineKind, Run
 from guidegen.problems import Problem, has_errors
 from guidegen.units import mm_text
 
-MAX_RING_CHORDS = 6_000
-"""Chords that stand for the outline and the holes of a piece. Our choice: some 24 m of curves of
-100 mm radius; offsets and unions of more take seconds for each size."""
+MAX_RING_CHORDS = 2_000
+"""Chords that stand for the outline and the holes of a piece. Our choice: some 8 m of curves of
+100 mm radius; where a graded outline of more goes to and fro, looking for thin places in it takes
+over five seconds for each size."""
 
 
 def paths_of(drawing: Drawing, piece: str) -> tuple[DrawnPath, ...]:

@@ -91,6 +91,10 @@ class Drawing:
     """mm of the page."""
     place: Place = _NOWHERE
     """Of the svg element."""
+    elements: int = 0
+    """How many were gone through, `use` counted anew."""
+    points: int = 0
+    """How many its curves come to, taken apart."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,6 +41,8 @@ def audit_grading(
 
     `unsmoothed` is what grading made before dents in convex edges were smoothed.
     """
+    if all(before.run == after.run for before, after in zip(drawn, graded, strict=True)):
+        return  # the size that was drawn, and parts that are not graded
     behind = _measured(job)
     for edge, words, amount in _shrunk(job, drawn, graded):
         told = _told(job, words, behind)
@@ -88,8 +90,14 @@ def _turned_back(
 ) -> Iterator[_Fault]:
     """Edges and corners that were convex and are not any more."""
     for number, (before, after) in enumerate(zip(drawn, graded, strict=True)):
-        depth = farthest_apart(flatten(unsmoothed[number].run, 0.1), flatten(after.run, 0.1))
-        if is_convex(before.run) and depth > DENT:
+        rough = unsmoothed[number]
+        # Most edges need no smoothing, so nothing is measured on them.
+        depth = (
+            farthest_apart(flatten(rough.run, 0.1), flatten(after.run, 0.1))
+            if rough.run != after.run and is_convex(before.run)
+            else 0.0
+        )
+        if depth > DENT:
             yield (
                 before.name,
                 f"the edge {before.name} turns concave by {depth:.0f} mm, though it was drawn "

@@ -6,6 +6,7 @@ Rings may or may not repeat their first point at the end.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, hypot, inf, radians, sin
 
 from shapely import (
@@ -13,12 +14,13 @@ from shapely import (
     MultiLineString,
     Polygon,
     STRtree,
-    hausdorff_distance,
     line_merge,
+    linestrings,
     maximum_inscribed_circle,
     unary_union,
 )
 from shapely import Point as ShapelyPoint
+from shapely import points as many_points
 from shapely.errors import ShapelyError
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
@@ -86,9 +88,32 @@ def union(rings: Iterable[Ring]) -> list[list[Point]]:
     return [list(polygon.exterior.coords) for polygon in _polygons(merged)]
 
 
+HAUSDORFF_PARTS = 20
+"""Parts of a segment at whose ends the distance is taken. Our choice: on curves that were taken
+apart to 0.1 mm they lie closer than that."""
+
+
 def farthest_apart(first: Sequence[Point], second: Sequence[Point]) -> float:
     """Hausdorff distance in mm between two polylines, along their whole length."""
-    return float(hausdorff_distance(LineString(first), LineString(second), densify=0.05))
+    return max(_farthest_from(first, second), _farthest_from(second, first))
+
+
+def _farthest_from(line: Sequence[Point], other: Sequence[Point]) -> float:
+    """mm that some point of a line is away from the other line, where that is most.
+
+    Found through a tree of the other's segments: point by segment, an outline of 6,000 points
+    takes half a minute.
+    """
+    shares = [part / HAUSDORFF_PARTS for part in range(HAUSDORFF_PARTS)]
+    points = [
+        (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
+        for (x0, y0), (x1, y1) in pairwise(line)
+        for share in shares
+    ]
+    tree = STRtree(linestrings([*pairwise(other)]))
+    asked = many_points([*points, line[-1]])
+    _, distances = tree.query_nearest(asked, return_distance=True, all_matches=False)
+    return float(max(distances))
 
 
 def overlap_area(first: Ring, second: Ring) -> float:

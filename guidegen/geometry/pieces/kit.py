@@ -9,6 +9,7 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
 from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.buildfile.yaml.expressions import ExpressionError
+from guidegen.geometry.drawing.budget import drawn_too_much
 from guidegen.geometry.outline.areas import shape_area
 from guidegen.geometry.pieces.audit import (
     SheetRoom,
@@ -46,6 +47,8 @@ def make_kit(
     All problems come together; the kit is None where one of them is an error.
     """
     numbers, problems = size_numbers(file, size, body)
+    if too_much := drawn_too_much(file):
+        problems.append(too_much)
     if _errors(problems):
         return None, problems
     names = numbers.names()

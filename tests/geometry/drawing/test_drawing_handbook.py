@@ -9,6 +9,7 @@ from geometry.drawing_samples import drawn_guide
 from geometry.kit_samples import guide_file
 
 from guidegen.buildfile.derive.sizes import size_numbers
+from guidegen.geometry.drawing.budget import MOST_ELEMENTS, MOST_POINTS
 from guidegen.geometry.drawing.corners import MAX_CORNERS, REACH
 from guidegen.geometry.drawing.joins import GAP, MAX_STROKES
 from guidegen.geometry.drawing.paths import read_drawing
@@ -127,10 +128,12 @@ def test_the_chapter_states_the_limits(value, words):
 def test_the_chapter_states_the_larger_limits():
     """Limits that the chapter writes with a comma, or in words, are those of the code."""
     assert (MAX_ELEMENTS, MAX_SEGMENTS) == (20_000, 10_000)
-    assert (MAX_CHORDS, MAX_RING_CHORDS) == (20_000, 6_000)
+    assert (MAX_CHORDS, MAX_RING_CHORDS) == (20_000, 2_000)
     words = " ".join(CHAPTER.split())
     assert "20,000 elements, 10,000 segments that come to 20,000 points" in words
-    assert "(6,000 for the outline and holes of one piece)" in words
+    assert "(2,000 for the outline and holes of one piece)" in words
+    assert (MOST_ELEMENTS, MOST_POINTS) == (12_000, 40_000)
+    assert "All drawings of a guide together: 12,000 elements and 40,000 points" in words
     assert BAND == 3
     assert "three times as wide" in CHAPTER
 
