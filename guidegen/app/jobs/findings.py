@@ -11,7 +11,7 @@ from guidegen.checks.run import run_checks
 from guidegen.findings.records import Group
 from guidegen.findings.registry import CODES
 from guidegen.geometry.fastening.living_audit import audit_living
-from guidegen.geometry.fastening.places import audit_middles, audit_places
+from guidegen.geometry.fastening.places import audit_middles, audit_places, audit_techniques
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.times.audit import audit_rooms
@@ -65,6 +65,7 @@ def find_problems(
             *audit_living(file, kits[file.id]),
             *audit_places(file, kits[file.id]),
             *audit_middles(file, content.stock, kits[file.id]),
+            *audit_techniques(file, content.stock, kits[file.id]),
         )
     ]
     told = tell_once([*problems, *found, *living], content.guides)

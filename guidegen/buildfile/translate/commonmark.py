@@ -13,14 +13,18 @@ from itertools import pairwise
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-__all__ = ["OUTSIDE", "PLACES", "SCHEMES", "Heading", "Reference", "Token"]
+__all__ = ["OUTSIDE", "OWN", "PLACES", "SCHEMES", "Heading", "Reference", "Token"]
 
 SCHEMES = ("piece", "step", "material", "tool", "caution", "term")
 """Schemes of references inside a guide."""
 
-PLACES = ("mark", "edge", "spread", "groove", "row", "strap")
-"""Schemes of places on pieces: the middle mark of a seam, an edge, a spread line, the groove of a
-part, a row of points, a strap. They lead to the piece, and exist in every size or are errors."""
+PLACES = ("mark", "end", "edge", "spread", "groove", "row", "strap")
+"""Schemes of places on pieces: the middle mark of a seam, its ends, an edge, a spread line, the
+groove of a part, a row of points, a strap. They lead to the piece, and exist in every size or are
+errors."""
+
+OWN = "own"
+"""Name of a place that belongs to the step at hand: how techniques of the stock point at it."""
 
 OUTSIDE = ("https", "mailto")
 """Schemes of links that leave the site."""

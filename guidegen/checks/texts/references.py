@@ -7,6 +7,7 @@ from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.meanings import Markup
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.translate.commonmark import (
+    OWN,
     PICTURE,
     PLACES,
     SCHEMES,
@@ -89,8 +90,8 @@ def _links(text: PlacedText, tables: Tables, pictures: Collection[str] | None) -
                 hint = did_you_mean(found.name, table)
                 message = f"the text refers to {_address(found)}, which does not exist"
                 yield text.problem("dead-reference", found.line, f"{message}{hint}")
-        elif found.scheme in PLACES and tables.get("piece", ()) != ():
-            continue  # geometry knows whether the place is there
+        elif found.scheme in PLACES and (found.name == OWN or tables.get("piece", ()) != ()):
+            continue  # geometry knows whether the place is there, in the step or on the piece
         elif not _leads_out(found):
             message = f'"{_address(found)}" is no address that becomes a link'
             yield text.problem("dead-link", found.line, message)

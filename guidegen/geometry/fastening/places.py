@@ -4,21 +4,26 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.living.holes import Ask
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
-from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.walk import texts_of
-from guidegen.buildfile.translate.commonmark import PLACES, references
+from guidegen.buildfile.translate.commonmark import OWN, PLACES, references
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.tree import Source, Trail
-from guidegen.geometry.fastening.answers import answer
+from guidegen.geometry.fastening.answers import answer, run_of_edge
+from guidegen.geometry.outline.curves import distance
+from guidegen.geometry.outline.measures import segment_end, segment_start
 from guidegen.geometry.outline.records import LineKind
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem, did_you_mean
 
+CLOSED = 0.02
+"""mm between both ends of an edge that closes. Outlines are flattened as finely."""
+
 
 def piece_of(guide: Guide, scheme: str, name: str) -> str:
     """The part that a place lies on; empty where there is none."""
-    if scheme == "mark":
+    if scheme in {"mark", "end"}:
         seam = guide.seams.get(name)
         return seam.join[0].partition(".")[0] if seam is not None else ""
     if scheme == "strap":
@@ -34,13 +39,81 @@ def audit_places(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
         for found in references(text):
             if found.scheme not in PLACES:
                 continue
+            step = _step_of(file.guide, source is file.source, trail)
             for kit in kits:
-                fault = _fault(file.guide, kit, found.scheme, found.name)
+                if found.name == OWN:
+                    fault = _own_fault(kit, found.scheme, step)
+                else:
+                    fault = _fault(file.guide, kit, found.scheme, found.name)
                 if fault:
                     size = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
                     message = f"{size}{found.scheme}:{found.name}: {fault}"
                     yield source.problem("dead-place", trail, message)
                     break
+
+
+def audit_techniques(file: GuideFile, stock: Stock, kits: Sequence[Kit]) -> Iterator[Problem]:
+    """Steps whose technique points at a place that neither their seams nor their parts have."""
+    for number, step in enumerate(file.guide.steps):
+        process = stock.processes.get(step.process or "")
+        schemes = {
+            found.scheme: None
+            for found in (references(process.how) if process is not None else ())
+            if found.scheme in PLACES and found.name == OWN
+        }
+        for scheme in schemes:
+            faults = ((kit, _own_fault(kit, scheme, step)) for kit in kits)
+            kit, fault = next(((one, words) for one, words in faults if words), (None, ""))
+            if kit is not None and process is not None:
+                size = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
+                message = f"{size}{process.name} points at {scheme}:own, and {fault}"
+                yield file.source.problem("dead-place", ("steps", number, "process"), message)
+
+
+def _step_of(guide: Guide, own: bool, trail: Trail) -> Step | None:
+    """The step in which a text stands: by its number in the guide, by its id in a translation."""
+    if len(trail) < 2 or trail[0] != "steps":
+        return None
+    if own and isinstance(trail[1], int):
+        return guide.steps[trail[1]]
+    return next((step for step in guide.steps if step.id == trail[1]), None)
+
+
+def _own_fault(kit: Kit, scheme: str, step: Step | None) -> str:
+    """Why a step has no such place of its own; empty where it has one.
+
+    Seams are asked for their marks and ends; a step without seams joins faces, whose middle the
+    eye finds. Of lines, grooves and rows one on any of the step's parts is enough.
+    """
+    if step is None:
+        return "only steps and techniques have places of their own"
+    if scheme in {"mark", "end"}:
+        faults = (_seam_fault(kit, scheme, seam) for seam in step.seams)
+        return next((fault for fault in faults if fault), "")
+    if scheme == "strap":
+        return "" if step.straps else "the step fits no strap"
+    if any(_known(kit, scheme, part) for part in step.parts):
+        return ""
+    word = {"spread": "spread line", "row": "row of points"}.get(scheme, scheme)
+    return f"no part of the step has a {word}"
+
+
+def _seam_fault(kit: Kit, scheme: str, seam: str) -> str:
+    return _no_middle(kit, seam) if scheme == "mark" else _no_ends(kit, seam)
+
+
+def _no_ends(kit: Kit, seam: str) -> str:
+    """Why a seam has no ends; empty where it has two."""
+    joined = next((one for one in kit.seams if one.id == seam), None)
+    if joined is None:
+        return f"no seam {seam}{did_you_mean(seam, [one.id for one in kit.seams])}"
+    try:
+        run = run_of_edge(kit, joined.first.part, joined.first.edge)
+    except ExpressionError as error:
+        return str(error)
+    if distance(segment_start(run[0]), segment_end(run[-1])) > CLOSED:
+        return ""
+    return f"{seam} goes all the way round and has no ends"
 
 
 def audit_middles(file: GuideFile, stock: Stock, kits: Sequence[Kit]) -> Iterator[Problem]:
@@ -84,8 +157,8 @@ def _no_middle(kit: Kit, seam: str) -> str:
 
 
 def _fault(guide: Guide, kit: Kit, scheme: str, name: str) -> str:
-    if scheme == "mark":
-        return _no_middle(kit, name)
+    if scheme in {"mark", "end"}:
+        return _seam_fault(kit, scheme, name)
     if scheme == "strap":
         return "" if name in guide.straps else f"no such strap{did_you_mean(name, guide.straps)}"
     part, _, own = name.partition(".")

@@ -139,8 +139,10 @@ class Shape:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A finished length that a reader can check with a tape."""
+    """A finished length that a reader can check with a tape, or an angle."""
 
     name: str
     value: float
-    """mm."""
+    """mm, or degrees."""
+    angle: bool = False
+    """Whether it is an angle."""

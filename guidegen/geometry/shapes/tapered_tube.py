@@ -1,7 +1,7 @@
 """Two girths and a length in → the flat outline that rolls into a tube around a limb."""
 
 from dataclasses import dataclass
-from math import pi, tau
+from math import asin, degrees, pi, sqrt, tau
 
 from guidegen.geometry.outline.curves import NEAR, lines_through
 from guidegen.geometry.outline.measures import run_length, segment_end, segment_start
@@ -22,6 +22,8 @@ from guidegen.geometry.shapes.building import (
 from guidegen.geometry.shapes.cones import FlatTube
 from guidegen.geometry.shapes.rims import Rim, half_rim
 
+LEAST_LEAN = 0.5
+"""degrees of a wall below which nobody bevels its rims. Our choice: a blade is led no truer."""
 MOST_SCALLOPS = 60
 """Along one rim. Our choice: nobody cuts more by hand."""
 
@@ -142,6 +144,14 @@ def tube_measures(dimensions: Dimensions, thickness: float) -> tuple[Measure, ..
     tube = _tube(dimensions, thickness)
     edges = {edge.name: run_length(edge.run) for edge in _edges(tube, half=False)}
     inside = 2 * pi * dimensions["neutral"] * thickness
+    flat = tube.flat
+    # Both rims close to circles; the sine of the lean is what their radii differ on the slope.
+    inward = min(abs(flat.top - flat.bottom) / (2 * pi) / flat.slope, 1.0)
+    lean = degrees(asin(inward))
+    leaning = (
+        Measure("height of the closed tube", flat.slope * sqrt(1 - inward**2)),
+        Measure("lean of its wall, and bevel with which its rims stand flat", lean, angle=True),
+    )
     return (
         Measure("upper rim, flat", edges["top"]),
         Measure("lower rim, flat", edges["bottom"]),
@@ -149,6 +159,7 @@ def tube_measures(dimensions: Dimensions, thickness: float) -> tuple[Measure, ..
         Measure("closing edge", edges["side"]),
         Measure("inside girth at the upper rim", tube.flat.top - inside),
         Measure("inside girth at the lower rim", tube.flat.bottom - inside),
+        *(leaning if lean >= LEAST_LEAN else ()),
     )
 
 

@@ -11,7 +11,7 @@ from guidegen.geometry.outline.measures import (
     segment_point,
 )
 from guidegen.geometry.outline.measures import tangent as segment_tangent
-from guidegen.geometry.outline.records import Edge, LineKind, Point, Run
+from guidegen.geometry.outline.records import Edge, LineKind, Measure, Point, Run
 from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.dimensions import dimension, leader
@@ -168,13 +168,19 @@ def _middle(run: Run) -> tuple[Point, Point]:
     raise ValueError("an edge needs at least one segment")
 
 
+def measure_words(measure: Measure, lang: Words) -> str:
+    """What a measure is, and how much."""
+    value = f"{lang.number(measure.value, 1)}°" if measure.angle else f"{mm_text(measure.value)} mm"
+    return f"{lang.say(measure.name)} {value}"
+
+
 def _notes(piece: Piece, lang: Words) -> list[tuple[LineKind | None, str]]:
     """What stands below the drawing: kinds of line with their meaning, measures, grooves."""
     kinds = dict.fromkeys(line.kind for line in piece.shape.lines)
     notes: list[tuple[LineKind | None, str]] = [
         (kind, lang.say(inner_style(kind).word)) for kind in kinds
     ]
-    notes += [(None, f"{lang.say(m.name)} {mm_text(m.value)} mm") for m in piece.measures]
+    notes += [(None, measure_words(m, lang)) for m in piece.measures]
     notes += [
         (
             None,
@@ -234,7 +240,7 @@ def _describe(piece: Piece, sizes: tuple[float, float, float], lang: Words) -> s
         )
     ]
     if piece.measures:
-        listed = ", ".join(f"{lang.say(m.name)} {mm_text(m.value)} mm" for m in piece.measures)
+        listed = ", ".join(measure_words(m, lang) for m in piece.measures)
         parts.append(lang.say("Measures: {list}.", list=listed))
     edges = ", ".join(edge_name(edge.name, lang) for edge in piece.shape.edges)
     parts.append(lang.say("Edges: {list}.", list=edges))

@@ -23,11 +23,12 @@ from guidegen.words import SPACE, Words
 
 @dataclass(frozen=True, slots=True)
 class MeasureView:
-    """A length that a reader can check with a tape."""
+    """A length that a reader can check with a tape, or an angle."""
 
     name: str
     mm: str
     inches: str
+    """Empty for an angle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +142,10 @@ def _piece_view(
         measures=tuple(
             MeasureView(
                 capital(scene.words.say(m.name)),
-                length_words(m.value, scene.words),
-                inch_words(m.value, scene.words),
+                f"{scene.words.number(m.value, 1)}°"
+                if m.angle
+                else length_words(m.value, scene.words),
+                "" if m.angle else inch_words(m.value, scene.words),
             )
             for m in first.measures
         ),

@@ -5,7 +5,12 @@ import json
 import pytest
 
 from guidegen.buildfile.records.guide import Guide
-from guidegen.geometry.fastening.places import audit_middles, audit_places, piece_of
+from guidegen.geometry.fastening.places import (
+    audit_middles,
+    audit_places,
+    audit_techniques,
+    piece_of,
+)
 from tests.geometry.fastening_samples import goods, whole
 from tests.geometry.kit_samples import guide_file
 
@@ -36,6 +41,9 @@ def told(words: str, marks: int = 1) -> list[str]:
     ("link", "message"),
     [
         ("mark:closing", ""),
+        ("end:closing", ""),
+        ("end:closed", 'no seam closed; did you mean "closing"?'),
+        ("mark:own", "only steps and techniques have places of their own"),
         ("edge:cuff.top", ""),
         ("row:cuff.holes", ""),
         ("mark:closed", 'mark:closed: no seam "closed"; did you mean "closing"?'),
@@ -78,3 +86,57 @@ def test_places_lead_to_their_piece():
     assert piece_of(guide, "mark", "closing") == "cuff"
     assert piece_of(guide, "edge", "cuff.top") == "cuff"
     assert piece_of(guide, "mark", "none") == ""
+
+
+@pytest.mark.parametrize(
+    ("how", "parts", "seams", "message"),
+    [
+        ("From the [middle mark](mark:own) to its [ends](end:own).", (), ("closing",), ""),
+        ("From the [middle mark](mark:own).", ("cuff",), (), ""),
+        ("Into each [hole](row:own).", ("cuff",), (), ""),
+        ("Along the [middle line](groove:own).", ("cuff",), (), "no part of the step has a groove"),
+        (
+            "At the [spread line](spread:own).",
+            ("cuff",),
+            (),
+            "no part of the step has a spread line",
+        ),
+        ("Into each [hole](row:own).", (), (), "no part of the step has a row of points"),
+        ("On the [strap](strap:own).", ("cuff",), (), "the step fits no strap"),
+    ],
+)
+def test_what_techniques_point_at_belongs_to_the_step(how, parts, seams, message):
+    """A technique of the stock names no piece: its places are those of the step that uses it."""
+    text = TUBE % 1
+    file, stock = guide_file(text), goods()
+    process = type(stock).model_fields["processes"].annotation.__args__[1]
+    own = process.model_validate({"name": "Work", "how": how})
+    stock = stock.model_copy(update={"processes": {"work": own}})
+    changed = {"process": "work", "parts": parts, "seams": seams}
+    step = file.guide.steps[0].model_copy(update=changed)
+    object.__setattr__(file, "guide", file.guide.model_copy(update={"steps": (step,)}))
+    found = [
+        (one.code, one.path, one.message) for one in audit_techniques(file, stock, [whole(text)])
+    ]
+    if message:
+        ((code, path, words),) = found
+        assert (code, path) == ("dead-place", "steps[0].process")
+        assert message in words
+    else:
+        assert found == []
+
+
+def test_a_seam_that_goes_all_the_way_round_has_no_ends():
+    """A disc in a ring: whoever looks for the ends of their seam walks in a circle."""
+    text = """\
+parts:
+  lid: {name: Lid, label: A, material: foam-5, shape: disc, dimensions: {diameter: 80}}
+  hat: {name: Hat, label: B, material: foam-5, shape: disc, dimensions: {diameter: 80}}
+seams:
+  round: {join: [lid.rim, hat.rim], marks: 1}
+"""
+    file = guide_file(text)
+    changed = file.guide.model_copy(update={"overview": "To its [ends](end:round)."})
+    object.__setattr__(file, "guide", changed)
+    (problem,) = audit_places(file, [whole(text)])
+    assert problem.message == "end:round: round goes all the way round and has no ends"

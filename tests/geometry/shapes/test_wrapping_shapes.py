@@ -315,3 +315,15 @@ def test_gore_tips_meet_in_one_point():
     right, left = shape.edge("right").run, shape.edge("left").run
     assert segment_end(right[-1]) == pytest.approx(segment_start(left[0]), abs=1e-9)
     assert run_length(right) == pytest.approx(run_length(left))
+
+
+def test_a_leaning_tube_states_lean_and_height():
+    """The frustum of school geometry: radii that differ by 210 / 2 pi on a slope of 64 mm."""
+    found = measures("tapered-tube", girth_top=90.0, girth_bottom=300.0, length=64.0)
+    inward = 210 / (2 * pi)
+    height = found["height of the closed tube"]
+    assert hypot(height, inward) == pytest.approx(64)
+    lean = found["lean of its wall, and bevel with which its rims stand flat"]
+    assert 64 * cos(lean * pi / 180) == pytest.approx(height)
+    straight = measures("tapered-tube", girth_top=300.0, girth_bottom=300.0, length=64.0)
+    assert not [name for name in straight if "lean" in name or "height" in name]
