@@ -112,13 +112,17 @@ def _in_child(tests: Sequence[str], seconds: float) -> str:
         quiet = os.open(os.devnull, os.O_WRONLY)
         os.dup2(quiet, 1)
         os.dup2(quiet, 2)
-        code = pytest.main(["-x", "-p", "no:cacheprovider", "--hypothesis-seed=0", *tests])
+        options = ["-x", "-p", "no:cacheprovider", "--hypothesis-seed=0"]
+        # Libraries are loaded before pytest, which would rewrite those that are its plugins.
+        options += ["-W", "ignore::pytest.PytestAssertRewriteWarning"]
+        code = pytest.main([*options, *tests])
         os._exit(int(code))
     until = time.monotonic() + seconds
     while time.monotonic() < until:
         done, status = os.waitpid(child, os.WNOHANG)
         if done:
-            return "survived" if os.waitstatus_to_exitcode(status) == 0 else "killed"
+            code = os.waitstatus_to_exitcode(status)
+            return {0: "survived", 1: "killed", 2: "killed"}.get(code, f"broken {code}")
         time.sleep(0.05)
     os.killpg(child, signal.SIGKILL)
     os.waitpid(child, 0)
@@ -130,6 +134,14 @@ def load_libraries() -> None:
     for name in LIBRARIES:
         importlib.import_module(name)
     assert not [name for name in sys.modules if name.partition(".")[0] == "guidegen"]
+
+
+def check_runs(case: Case, lines: Lines, seconds: float) -> None:
+    """Without any change the tests pass, or nothing that this finds means anything."""
+    nothing = Case(case.file, Mutant(case.mutant.line, 0, 0, "", "nothing", "none"))
+    said = run(nothing, choose_tests(case, lines, seconds), seconds)
+    if said != "survived":
+        sys.exit(f"the tests do not pass as things are: {said} at {case.told}")
 
 
 def judge(case: Case, lines: Lines, seconds: float) -> str:
@@ -158,6 +170,8 @@ def main() -> None:
     os.chdir(ROOT)
     sys.dont_write_bytecode = True
     load_libraries()
+    for case in cases[:: max(1, len(cases) // 5)]:
+        check_runs(case, lines, wanted.seconds)
     found: Counter[tuple[str, str]] = Counter()
     for number, case in enumerate(cases[wanted.skip :], wanted.skip + 1):
         said = judge(case, lines, wanted.seconds)

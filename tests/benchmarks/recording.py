@@ -30,6 +30,7 @@ class Recorder:
         """Ask for lines of code that is run."""
         self.now: dict[str, int] = {}
         self.found: dict[str, tuple[float, dict[str, str]]] = {}
+        self.failed: set[str] = set()
         sys.monitoring.use_tool_id(TOOL, "guidegen lines")
         sys.monitoring.register_callback(TOOL, sys.monitoring.events.LINE, self._line)
         sys.monitoring.set_events(TOOL, sys.monitoring.events.LINE)
@@ -49,10 +50,16 @@ class Recorder:
         result = yield
         seconds = time.perf_counter() - start
         lines = {name[len(PACKAGE) + 1 :]: f"{bits:x}" for name, bits in self.now.items()}
-        self.found[item.nodeid] = (round(seconds, 3), lines)
+        if item.nodeid not in self.failed:
+            self.found[item.nodeid] = (round(seconds, 3), lines)
         if len(self.found) % EVERY == 0:
             self.pytest_sessionfinish()
         return result
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """A test that fails as things are would seem to find every fault."""
+        if report.failed:
+            self.failed.add(report.nodeid)
 
     def pytest_sessionfinish(self) -> None:
         """Write what was found, beside what earlier runs did."""
