@@ -151,7 +151,7 @@ def _constants(node: ast.Constant) -> Iterator[_Change]:
     elif isinstance(value, int | float):
         new = value + 1
     elif isinstance(value, str) and value.strip():
-        new = f"{value}x"
+        new = ""  # tests look for words in messages: letters added to them would not be seen
     else:
         return
     yield node, ast.Constant(new), f"{_short(node)} → {new!r}"[:90], "constant"

@@ -58,15 +58,22 @@ def _wanted(part: Part, *, several: bool) -> Iterator[Makes]:
         yield Makes.JOIN
 
 
-def check_joining(_: Content, file: GuideFile) -> Iterator[Problem]:
-    """Every seam and layer stack is joined with something: glue, tape, thread, rivets."""
+def check_joining(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """Every seam and layer stack is joined with something: glue, tape, thread, rivets.
+
+    What a step takes holds a joint where it is put on that joint by name, or where the step's work
+    is one that joins: paint on a seam holds nothing. Where the stock names no such work, any does.
+    """
     guide = file.guide
     held: set[str] = set()
+    processes = content.stock.processes
+    joining = {name for name, process in processes.items() if Makes.JOIN in process.makes}
     for number, step in enumerate(guide.steps):
         held.update(name for use in step.uses for name in (*use.glue, *use.along))
+        holds = bool(step.uses) and (not joining or step.process in joining)
         for key, names in (("seams", step.seams), ("stacks", step.stacks)):
             for index, name in enumerate(names):
-                if name not in held and not step.uses:
+                if name not in held and not holds:
                     yield file.source.problem(
                         "joined-by-nothing",
                         ("steps", number, key, index),

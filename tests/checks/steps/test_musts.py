@@ -156,6 +156,17 @@ def test_a_joint_that_nothing_holds(tmp_path):
     text = report(write_content(tmp_path / "a", guide=guide))
     assert "joined-by-nothing: " in text
     assert 'steps[2].seams[0]: warning: "Glue the cuff" joins cuff-side, but uses nothing' in text
+    # Paint in the joining step holds nothing where the stock says which work joins.
+    painted = changed(
+        GUIDE,
+        "    uses: [{material: cement, glue: [cuff-side, badge]}]\n",
+        "    uses: [{material: paint, cover: [cuff]}]\n",
+    )
+    painted = changed(painted, "    process: gluing\n", "    process: painting\n")
+    joins = changed(STOCK, "  gluing: {name", "  gluing: {makes: [join], name")
+    for number, stock in enumerate((STOCK, joins)):
+        found = report(write_content(tmp_path / f"painted-{number}", stock=stock, guide=painted))
+        assert ("joined-by-nothing: " in found) is (stock == joins)
     early = changed(guide, "    text: Warm it and bend it.\n",
                     "    uses: [{material: cement, glue: [cuff-side, badge]}]\n    text: Warm it.\n")  # fmt: skip
     assert "joined-by-nothing" not in report(write_content(tmp_path / "b", guide=early))
