@@ -204,6 +204,11 @@ def farthest_outside(ring: Ring, outer: Ring) -> float:
     return max((float(base.distance(ShapelyPoint(point))) for point in corners), default=0.0)
 
 
+def gap_between(line: Ring, ring: Ring) -> float:
+    """mm between an open line and a ring where they are nearest; 0 where they cross or overlap."""
+    return float(LineString(line).distance(_polygon(ring)))
+
+
 def swollen_area(ring: Ring, holes: Iterable[Ring], width: float) -> float:
     """mm² of a ring with holes once it has grown by `width` mm all around, corners rounded."""
     return float(_polygon(ring, holes).buffer(width).area)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.buildfile.records.guide import Placement
+from guidegen.geometry.outline.areas import gap_between
 from guidegen.geometry.outline.curves import inward_normal, lines_through, point_at, straight_ends
 from guidegen.geometry.outline.measures import (
     bounds,
@@ -20,6 +21,11 @@ from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.problems import did_you_mean
 from guidegen.units import mm_text
+
+LED_FROM = 2.0
+"""mm from which a part is led to a curved edge. Our choice: rims bend little over it."""
+STEPS, CLOSE = 20, 0.005
+"""Corrections at most, and mm that are near enough: a quarter of what outlines are flattened to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +114,28 @@ def _from_edge(
     inward = inward_normal(tangent)
     angle = heading(tangent) + (0 if forward else 180) + at[2]
     reach = at[1] - _nearest_side(other, angle, inward)
-    return Motion(point[0] + inward[0] * reach, point[1] + inward[1] * reach, angle)
+    first = Motion(point[0] + inward[0] * reach, point[1] + inward[1] * reach, angle)
+    if straight_ends(run) is not None:
+        return first
+    return _free_of_curve(run, other, first, inward, at[1])
+
+
+def _free_of_curve(run: Run, other: Finished, first: Motion, inward: Point, free: float) -> Motion:
+    """Moved along `inward` until the part is `free` mm from a curved edge where it is nearest.
+
+    A rim that bulges comes nearer beside the middle, one that is hollow stays farther away. Parts
+    that touch the edge are led there from a little way off, since what overlaps has no distance.
+    """
+    away = max(free, LED_FROM)
+    lead = away - free
+    line, ring = flatten(run), other.whole.ring()
+    motion = Motion(first.dx + inward[0] * lead, first.dy + inward[1] * lead, first.angle)
+    for _ in range(STEPS):
+        off = away - gap_between(line, flatten(transform_run(ring, motion)))
+        if abs(off) < CLOSE:
+            break
+        motion = Motion(motion.dx + inward[0] * off, motion.dy + inward[1] * off, motion.angle)
+    return Motion(motion.dx - inward[0] * lead, motion.dy - inward[1] * lead, motion.angle)
 
 
 def _from_corner(

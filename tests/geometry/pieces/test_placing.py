@@ -2,7 +2,8 @@
 
 import pytest
 
-from guidegen.geometry.outline.measures import bounds, run_area
+from guidegen.geometry.outline.areas import distance_to_line
+from guidegen.geometry.outline.measures import bounds, flatten, run_area
 from guidegen.geometry.outline.records import LineKind
 from tests.geometry.kit_samples import good_kit, refusals
 
@@ -57,6 +58,46 @@ parts:
     shape: strip
     dimensions: {length: 200, width: 20}
 """
+
+
+WINDOW = """\
+parts:
+  plate:
+    name: Cuff
+    label: A
+    material: foam-5
+    shape: tapered-tube
+    dimensions: {girth-top: 320, girth-bottom: 160, length: 150}
+    placements: [{part: window, %s}]
+  window:
+    name: Window
+    label: B
+    material: foam-5
+    shape: rounded-rectangle
+    dimensions: {width: 60, height: 30}
+"""
+
+
+@pytest.mark.parametrize("free", [0, 0.5, 12, 20])
+@pytest.mark.parametrize("edge", ["top", "bottom", "side"])
+@pytest.mark.parametrize("aside", [0, 40])
+def test_a_window_on_a_tube_is_as_far_from_its_rim_as_said(edge, aside, free):
+    """Where it is nearest, beside the middle of a rim that bulges, and upright along it."""
+    piece = next(good_kit(WINDOW % f"from-edge: {edge}, at: [{aside}, {free}]").pieces_of("plate"))
+    (line,) = [one for one in piece.shape.lines if one.kind is LineKind.PLACEMENT]
+    run = flatten(piece.shape.edge(edge).run)
+    nearest = min(
+        [distance_to_line(run, point) for point in flatten(line.run)]
+        + [distance_to_line([*flatten(line.run)], point) for point in run]
+    )
+    assert nearest == pytest.approx(free, abs=0.08)
+    assert abs(run_area(line.run)) == pytest.approx(60 * 30, abs=0.1)
+
+
+def test_a_corner_of_a_tube_is_measured_from_straight_edges_alone():
+    """Its closing edges are straight and make no corner; a rim is curved, so from-edge is named."""
+    ((_, _, words),) = refusals(WINDOW % "from-corner: [side, bottom], at: [5, 5]")
+    assert '"bottom" is not straight: measure from-edge instead' in words
 
 
 def test_a_band_follows_the_rim_of_a_tapered_tube():

@@ -4,7 +4,8 @@ from math import hypot
 
 import pytest
 
-from guidegen.geometry.outline.measures import bounds, run_area
+from guidegen.geometry.outline.areas import distance_to_line
+from guidegen.geometry.outline.measures import bounds, flatten, run_area, run_length
 from tests.geometry.kit_samples import good_kit, refusals
 
 PLATE = """\
@@ -163,3 +164,68 @@ def test_studs_are_drawn_and_not_cut():
     piece = next(good_kit(studs).pieces_of("plate"))
     assert piece.shape.holes == ()
     assert [line.label for line in piece.shape.lines] == ["K", "", ""]
+
+
+BADGED = """\
+parts:
+  plate:
+    name: Plate
+    label: A
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {width: 160, height: 120}
+    placements: [{part: badge, at: [20, 10], angle: 90}]
+    points:
+      row: {on: badge, diameter: 4, through: [badge], %s}
+  badge:
+    name: Badge
+    label: B
+    material: foam-5
+    shape: rounded-rectangle
+    dimensions: {width: 60, height: 40}
+"""
+
+
+@pytest.mark.parametrize(
+    ("row", "on_badge"),
+    [
+        ("corners: 8", [(-22, -12), (-22, 12), (22, -12), (22, 12)]),
+        ("line: {from: [-20, 0], to: [20, 0]}, count: 3", [(-20, 0), (0, 0), (20, 0)]),
+        ("circle: {diameter: 20}, count: 2", [(0, -10), (0, 10)]),
+    ],
+)
+def test_points_on_a_placement_turn_with_it(row, on_badge):
+    """Meant on the badge, cut in the plate below where the badge lies, a quarter turned."""
+    kit = good_kit(BADGED % row)
+    assert [(x, y) for x, y, _ in holes_of(kit, "badge")] == sorted(on_badge)
+    # A quarter turn takes (x, y) to (-y, x), then the badge lies 20 right and 10 up.
+    wanted = sorted((round(20 - y, 3), round(10 + x, 3)) for x, y in on_badge)
+    assert [(x, y) for x, y, _ in holes_of(kit)] == wanted
+
+
+RIMMED = """\
+parts:
+  cuff:
+    name: Cuff
+    label: A
+    material: foam-5
+    shape: tapered-tube
+    dimensions: {girth-top: 320, girth-bottom: 160, length: 150}
+    points:
+      row: {along: %s, inset: 20, count: 5, margin: 30, stagger: %d, paired: %d, diameter: 4}
+"""
+
+
+@pytest.mark.parametrize("rim", ["top", "bottom"])
+@pytest.mark.parametrize(("stagger", "paired"), [(0, 0), (8, 0), (0, 14)])
+def test_rows_along_a_curved_rim_keep_their_distance(rim, stagger, paired):
+    """Each point as far from the rim as said, every other one farther in, pairs on both sides."""
+    kit = good_kit(RIMMED % (rim, stagger, paired))
+    (row,), (one,) = kit.rows, kit.finished
+    line = flatten(one.run(rim))
+    found = [distance_to_line(line, spot.at) for spot in row.spots]
+    wanted = [20 + (stagger if number % 2 else 0) for number in range(5)]
+    if paired:
+        wanted = [20 + aside for _ in range(5) for aside in (-paired / 2, paired / 2)]
+    assert found == pytest.approx(wanted, abs=0.05)
+    assert row.pitch == pytest.approx((run_length(one.run(rim)) - 60) / 4)
