@@ -95,6 +95,7 @@ def _press(options: argparse.Namespace) -> int:
             themes=options.themes,
             guides=tuple(options.guides),
             nesting_seconds=options.nesting_time,
+            search=options.search,
             afresh=options.afresh,
             editions=tuple(options.editions),
             workers=options.workers,

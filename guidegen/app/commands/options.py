@@ -41,6 +41,14 @@ def build_parser() -> argparse.ArgumentParser:
         "--afresh", action="store_true", help="make everything, though nothing has changed"
     )
     press.add_argument(
+        "--search",
+        type=float,
+        default=0.0,
+        metavar="SECONDS",
+        help="search longer for each cut plan that may not be the best possible, and keep what is "
+        "better (0)",
+    )
+    press.add_argument(
         "--editions",
         type=lambda names: names.split(","),
         default=(),

@@ -186,9 +186,11 @@ def _plan(
             path = plan_file(options.content / file.id, kit.size)
             stored = load_plans(path)
             own = replace(content, guides=(file,))
-            seconds = options.nesting_seconds
+            seconds, again = options.search or options.nesting_seconds, options.search > 0
             # Template sheets are laid out with the documents, where those must be made.
-            future = pool.submit(plan_size, own, file, kit, stored, seconds, templates=False)
+            future = pool.submit(
+                plan_size, own, file, kit, stored, seconds, templates=False, again=again
+            )
             waiting.append((file, kit, path, stored, future))
     problems: list[Problem] = []
     planned: dict[str, list[PlannedSize]] = {}

@@ -83,8 +83,11 @@ def plan_size(
     *,
     templates: bool = True,
     have: Have = NOTHING,
+    again: bool = False,
 ) -> PlannedSize:
     """Cut plans, materials and template sheets of one size; without `templates` no sheets.
+
+    `again` searches longer for plans that may not be the best, those that were kept as well.
 
     What one has is used first.
     """
@@ -94,6 +97,7 @@ def plan_size(
         content.stock,
         stored=kept,
         seconds=nesting_seconds,
+        again=again,
         solve=nesting_seconds > 0,
         source=file.source,
         offcuts=offcut_sheets(have, content.words),

@@ -27,6 +27,8 @@ class PressOptions:
     """Ids of guides; empty for all."""
     nesting_seconds: float = 4.0
     """Longest search for one cut plan that is not stored; 0 makes simple plans."""
+    search: float = 0.0
+    """Seconds of a longer search for each cut plan that may not be the best possible."""
     workers: int = 0
     """Processes; 0 for one per core while memory allows."""
     editions: tuple[str, ...] = ()
@@ -108,6 +110,8 @@ class State:
 
     def unchanged(self) -> PressResult | None:
         """The result where the output folder holds already what would be made."""
+        if self.options.search > 0:
+            return None
         asked = (*self.options.guides, *self.options.asked)
         if self.last.inputs != self.prints.whole(asked):
             return None
@@ -125,6 +129,8 @@ class State:
         """Those of the guides that need not be read: all that they came from is the same, and
         their files are as they were written. To be asked once the theme is known.
         """
+        if self.options.search > 0:
+            return frozenset()
         units: dict[str, list[tuple[str, Unit]]] = {}
         for folder, unit in self.last.units.items():
             units.setdefault(folder.rpartition("/")[2], []).append((folder, unit))

@@ -35,6 +35,7 @@ def plan_cuts(
     *,
     stored: StoredPlans | None = None,
     seconds: float = SECONDS,
+    again: bool = False,
     solve: bool = True,
     progress: Callable[[str], None] | None = None,
     source: Source | None = None,
@@ -43,11 +44,12 @@ def plan_cuts(
 ) -> tuple[tuple[CutPlan, ...], StoredPlans, list[Problem]]:
     """A cut plan for each sheet material of the kit, in the stock's order.
 
-    `seconds` bounds the search for one plan (on a busy machine three times that); without
-    `solve` plans that were kept and rows are all there is. Also returns the plans of this kit
-    that are worth keeping, and problems: pieces too large for any sheet (left out of the plan),
-    a solver that failed. `progress` is told each material's name when its plan is made; `source`
-    gives places to problems; `offcuts` are sheets at hand, by material, with how many there are.
+    `seconds` bounds the search for one plan (on a busy machine three times that); without `solve`
+    plans that were kept and rows are all there is. `again` searches longer, also where a plan was
+    kept that may not be the best. Also returns the plans of this kit that are worth keeping, and
+    problems: pieces too large for any sheet (left out of the plan), a solver that failed.
+    `progress` is told each material's name when its plan is made; `source` gives places to
+    problems; `offcuts` are sheets at hand, by material, with how many there are.
     """
     plans: list[CutPlan] = []
     # A quick draft forgets nothing: what it cannot use may be right again after the next change.
@@ -59,7 +61,7 @@ def plan_cuts(
         fitting = _without(task, misfits)
         if not fitting.pieces:
             continue
-        plan, found = make_plan(fitting, stored, seconds if solve else 0.0, solver)
+        plan, found = make_plan(fitting, stored, seconds if solve else 0.0, solver, again=again)
         plans.append(plan)
         if isinstance(found, SolverError):
             problems.append(_solver_failed(task, kit, source, found))

@@ -33,6 +33,9 @@ EASY_USE = 0.7
 """Share of the room that pieces with their spacing may take in a mix of sheets that is tried for
 itself. Measured: what fits so loosely is found in a second, and denser mixes waste the time."""
 
+DENSE_USE = 0.97
+"""The same where a longer search is asked for. Our choice: what is denser has never been found."""
+
 AIMS = 2
 """Mixes of sheets that are tried one by one, cheapest first. Our choice."""
 
@@ -40,8 +43,13 @@ AIMS_FOR_SHEETS = 8
 """Sheets of the plan in rows up to which mixes are tried one by one: larger ones are too many."""
 
 
-def request_for(task: CutTask, rows: CutPlan, seconds: float) -> NestRequest:
-    """The task in the solver's words, with where the search may end."""
+def request_for(
+    task: CutTask, rows: CutPlan, seconds: float, *, longer: bool = False
+) -> NestRequest:
+    """The task in the solver's words, with where the search may end.
+
+    `rows` is the plan to beat. A longer search also tries mixes of sheets that are hard to fill.
+    """
     least_hole = min(map(_narrow_side, task.pieces)) + 2 * task.cutting.spacing
     items = []
     for piece in task.pieces:
@@ -53,7 +61,7 @@ def request_for(task: CutTask, rows: CutPlan, seconds: float) -> NestRequest:
         items=tuple(items),
         spacing=task.cutting.spacing,
         rim=task.cutting.rim,
-        searches=_searches(task, rows),
+        searches=_searches(task, rows, longer=longer),
         seconds=seconds,
         enough=(rows.least_cost, rows.least),
     )
@@ -82,7 +90,7 @@ def _solver_sheet(sheet: SheetType, rows: CutPlan, need: float) -> SolverSheet:
     return SolverSheet(sheet.width, sheet.height, price, most, sheet.pack, sheet.pack_price)
 
 
-def _searches(task: CutTask, rows: CutPlan) -> tuple[Search, ...]:
+def _searches(task: CutTask, rows: CutPlan, *, longer: bool) -> tuple[Search, ...]:
     """What to search for, one after the other, and the share of the time for each.
 
     First the cheapest mixes of sheets that are easy to fill, one by one: whether all pieces fit
@@ -90,9 +98,14 @@ def _searches(task: CutTask, rows: CutPlan) -> tuple[Search, ...]:
     then at every angle. Measured: with few turns the solver's tree search is at its best, with
     every angle its local search; the first is better more often. For hundreds of pieces every
     angle takes too long.
+
+    Where sheets of one size are sold singly and in packs, the search for any mix seldom finds the
+    fewest: it trades one kind for the other. A longer search therefore begins with the cheapest
+    mixes that the areas leave open, and gives them most of its time.
     """
     steps = _steps(task.cutting)
-    searches = [Search(steps, aim, 1) for aim in islice(_aims(task, rows), AIMS)]
+    use, share = (DENSE_USE, 5) if longer else (EASY_USE, 1)
+    searches = [Search(steps, aim, share) for aim in islice(_aims(task, rows, use), AIMS)]
     searches.append(Search(steps, (), 4))
     if task.cutting.rotation == "any" and total_copies(task.pieces) < MANY_COPIES:
         sides = {side for _, _, side in steps}
@@ -107,15 +120,17 @@ def _steps(cutting: Cutting) -> Turns:
     return tuple((float(a), float(a), side) for side in sides for a in range(0, 360, step))
 
 
-def _aims(task: CutTask, rows: CutPlan) -> Iterator[tuple[int, ...]]:
+def _aims(task: CutTask, rows: CutPlan, use: float) -> Iterator[tuple[int, ...]]:
     """Mixes of sheets that would be better than rows, cheapest first: how many of each size.
+
+    `use` is the share of their room that the pieces with their spacing may take.
 
     With one size of sheet the solver looks for the fewest anyway.
     """
     if len(task.sheets) < 2 or len(rows.sheets) > AIMS_FOR_SHEETS:
         return
     cutting = task.cutting
-    need = sum(swollen_piece_area(p, cutting.spacing) * p.copies for p in task.pieces) / EASY_USE
+    need = sum(swollen_piece_area(p, cutting.spacing) * p.copies for p in task.pieces) / use
     start = (0.0, 0, 0.0, (0,) * len(task.sheets))
     heap, seen = [start], {start[3]}
     while heap:

@@ -23,12 +23,19 @@ type Solve = Callable[[NestRequest], NestAnswer]
 
 
 def make_plan(
-    task: CutTask, stored: StoredPlans | None, seconds: float, solver: Solve = solve_apart
+    task: CutTask,
+    stored: StoredPlans | None,
+    seconds: float,
+    solver: Solve = solve_apart,
+    *,
+    again: bool = False,
 ) -> tuple[CutPlan, bool | SolverError]:
     """The plan for pieces that all fit, and whether it is worth keeping (or why the solver failed).
 
     Rows that are proven best need no search. A plan is kept when time was spent on it: then the
-    next one costs none, and is the same. Raises SolverError where there are not enough sheets.
+    next one costs none, and is the same. `again` searches longer: a kept plan that may not be the
+    best is the one to beat, and stays where nothing better is found. Raises SolverError where there
+    are not enough sheets.
     """
     sheets = plan_rows(task.pieces, task.sheets, task.cutting)
     if sheets is None:
@@ -37,15 +44,15 @@ def make_plan(
     if _proven(rows):
         return rows, False
     kept = _kept(task, rows, stored)
-    if kept is not None:
+    if kept is not None and (not again or seconds <= 0 or _proven(kept)):
         return kept, True
     if seconds <= 0:
         return rows, False
     budget = seconds * max(1.0, total_copies(task.pieces) / COPIES_PER_BUDGET)
     try:
-        return _solved(task, rows, budget, solver), True
+        return _solved(task, kept or rows, budget, solver, longer=again), True
     except SolverError as error:
-        return rows, error
+        return (rows, error) if kept is None else (kept, True)
 
 
 def _proven(plan: CutPlan) -> bool:
@@ -67,12 +74,14 @@ def _kept(task: CutTask, rows: CutPlan, stored: StoredPlans | None) -> CutPlan |
     return plan
 
 
-def _solved(task: CutTask, rows: CutPlan, seconds: float, solver: Solve) -> CutPlan:
-    """The solver's plan, or rows where it found nothing better.
+def _solved(
+    task: CutTask, rows: CutPlan, seconds: float, solver: Solve, *, longer: bool
+) -> CutPlan:
+    """The solver's plan, or `rows`, the plan to beat, where it found nothing better.
 
     What the solver proves is not used: it holds for the simple outlines, not for the true ones.
     """
-    answer = solver(request_for(task, rows, seconds))
+    answer = solver(request_for(task, rows, seconds, longer=longer))
     # Where the time is too short the solver has no whole plan, which is no fault.
     if sum(len(places) for _, places in answer.sheets) < total_copies(task.pieces):
         return rows
