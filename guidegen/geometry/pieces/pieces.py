@@ -128,6 +128,7 @@ def make_pieces(
         note=part.note or "",
         texture=part.texture or "",
         measures=finished.measures,
+        allowed=bool(asker.part.allowances),
     )
     return _hands(piece) if count.hands == 2 else (piece,)
 

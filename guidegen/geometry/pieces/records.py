@@ -106,6 +106,8 @@ class Piece:
     texture: str = ""
     measures: tuple[Measure, ...] = ()
     """Finished measures worth stating, in the order of the template's table."""
+    allowed: bool = False
+    """True where allowances make it larger than `measures` say, which are the finished ones."""
     section: int = 0
     """Number of a section of a piece that fits on no sheet, from 1; 0 for a whole piece."""
 

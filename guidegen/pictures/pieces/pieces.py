@@ -180,7 +180,7 @@ def _notes(piece: Piece, lang: Words) -> list[tuple[LineKind | None, str]]:
     notes: list[tuple[LineKind | None, str]] = [
         (kind, lang.say(inner_style(kind).word)) for kind in kinds
     ]
-    notes += [(None, measure_words(m, lang)) for m in piece.measures]
+    notes += [(None, line) for line in _measure_lines(piece, lang)]
     notes += [
         (
             None,
@@ -196,9 +196,19 @@ def _notes(piece: Piece, lang: Words) -> list[tuple[LineKind | None, str]]:
     return notes
 
 
+def _measure_lines(piece: Piece, lang: Words) -> list[str]:
+    """'width 109 mm', or 'finished: width 109 mm' where the piece is cut larger."""
+    lines = [measure_words(m, lang) for m in piece.measures]
+    if not piece.allowed:
+        return lines
+    return [lang.say("finished: {measure}", measure=line) for line in lines]
+
+
 def _sentences(piece: Piece, lang: Words) -> list[str]:
-    """Texture and note in lines over the whole width."""
-    words = [lang.say("Texture: {words}", words=piece.texture)] if piece.texture else []
+    """Texture and note in lines over the whole width; what dimension lines show."""
+    cut = lang.say("Dimension lines show the piece as cut, with its allowances.")
+    words = [cut] if piece.allowed else []
+    words += [lang.say("Texture: {words}", words=piece.texture)] if piece.texture else []
     words += [piece.note] if piece.note else []
     return [line for each in words for line in wrap(each, WIDTH - 2, NOTE, most=3)]
 
@@ -240,7 +250,7 @@ def _describe(piece: Piece, sizes: tuple[float, float, float], lang: Words) -> s
         )
     ]
     if piece.measures:
-        listed = ", ".join(measure_words(m, lang) for m in piece.measures)
+        listed = ", ".join(_measure_lines(piece, lang))
         parts.append(lang.say("Measures: {list}.", list=listed))
     edges = ", ".join(edge_name(edge.name, lang) for edge in piece.shape.edges)
     parts.append(lang.say("Edges: {list}.", list=edges))

@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from math import radians, tan
 
-from guidegen.geometry.outline.measures import run_length
+from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.pieces.records import Kit, LayerStack, Piece, Side
 from guidegen.layout.nesting.bounds import gap_words
 from guidegen.layout.records import CutPlan, SizePlan
@@ -18,7 +18,7 @@ from guidegen.quantities import (
 )
 from guidegen.render.views.scene import DrawingView, LinkView, Scene, drawing, step_links
 from guidegen.render.views.templates import PiecePages, piece_pages
-from guidegen.words import SPACE, Words
+from guidegen.words import SPACE, Words, msg
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,16 +139,7 @@ def _piece_view(
         material=LinkView(name, scene.links.to("material", first.material)),
         thickness="" if thickness.replace(SPACE, " ") in name else thickness,
         on_fold=bool(first.fold),
-        measures=tuple(
-            MeasureView(
-                capital(scene.words.say(m.name)),
-                f"{scene.words.number(m.value, 1)}°"
-                if m.angle
-                else length_words(m.value, scene.words),
-                "" if m.angle else inch_words(m.value, scene.words),
-            )
-            for m in first.measures
-        ),
+        measures=tuple(_measures(first, scene.words)),
         features=tuple(_features(first, scene.words)),
         note=first.note,
         drawing=drawing(scene, pictures.pieces[drawn.key]) if drawn else None,
@@ -190,6 +181,21 @@ def _count_words(pieces: tuple[Piece, ...], words: Words) -> str:
         spare = words.many("{n} spare", "{n} spare", piece.spares) if piece.spares else ""
         said.append(f"{number} + {spare}" if spare else number)
     return " + ".join(said)
+
+
+def _measures(piece: Piece, words: Words) -> Iterator[MeasureView]:
+    """Its finished measures; where allowances make it larger, what it is cut to as well."""
+    for m in piece.measures:
+        name = capital(words.say(m.name))
+        if piece.allowed and not m.angle:
+            name = words.say("{measure}, finished", measure=name)
+        length = f"{words.number(m.value, 1)}°" if m.angle else length_words(m.value, words)
+        yield MeasureView(name, length, "" if m.angle else inch_words(m.value, words))
+    if piece.allowed:
+        left, low, right, high = bounds((piece.shape.ring(),))
+        cut = ((msg("Width, as cut"), right - left), (msg("Height, as cut"), high - low))
+        for name, value in cut:
+            yield MeasureView(words.say(name), length_words(value, words), inch_words(value, words))
 
 
 def _features(piece: Piece, words: Words) -> list[str]:
