@@ -35,7 +35,8 @@ PACKAGE = ROOT / "guidegen"
 FOLDERS = ("geometry", "layout", "checks", "render/views", "pictures", "write")
 SLOW = ("tests/journeys/", "tests/app/", "tests/benchmarks/")
 LIBRARIES = ("hypothesis", "numpy", "playwright.sync_api", "pydantic", "scipy.spatial", "shapely")
-MOST_TESTS = 40
+ROUNDS = ((1, 40), (10, 250))
+"""Times the seconds and how many tests at most: who survives the quick ones meets far more."""
 PATIENCE = 10.0
 """A run may last this many times as long as its tests did when they were recorded, and 20 s."""
 
@@ -68,8 +69,8 @@ def sample(folders: Iterable[str], count: int, seed: int) -> list[Case]:
     return random.Random(seed).sample(cases, min(count, len(cases)))
 
 
-def choose_tests(case: Case, lines: Lines, seconds: float) -> list[str]:
-    """Tests that run the mutant's line, the quickest first, then their neighbours in the file.
+def choose_tests(case: Case, lines: Lines, seconds: float, most: int) -> list[str]:
+    """At most so many tests that run the mutant's line, the quickest first, then their neighbours.
 
     What a cached helper did is recorded of the first test that asked, so its neighbours count. Of
     a line that runs while its module is imported, tests count that run anything in the module.
@@ -84,7 +85,7 @@ def choose_tests(case: Case, lines: Lines, seconds: float) -> list[str]:
     left = seconds
     for names in (direct or list(touching), near):
         for name in sorted(names, key=lambda name: (lines[name][0], name)):
-            if lines[name][0] <= left and len(chosen) < MOST_TESTS:
+            if lines[name][0] <= left and len(chosen) < most:
                 chosen.append(name)
                 left -= lines[name][0]
     return chosen
@@ -139,16 +140,16 @@ def load_libraries() -> None:
 def check_runs(case: Case, lines: Lines, seconds: float) -> None:
     """Without any change the tests pass, or nothing that this finds means anything."""
     nothing = Case(case.file, Mutant(case.mutant.line, 0, 0, "", "nothing", "none"))
-    said = run(nothing, choose_tests(case, lines, seconds), seconds)
+    said = run(nothing, choose_tests(case, lines, seconds, ROUNDS[0][1]), seconds)
     if said != "survived":
         sys.exit(f"the tests do not pass as things are: {said} at {case.told}")
 
 
 def judge(case: Case, lines: Lines, seconds: float) -> str:
-    """Quick tests first; who survives them meets all that there are, in four times the time."""
+    """Quick tests first; who survives them meets many more."""
     said = "untested"
-    for budget in (seconds, 4 * seconds):
-        tests = choose_tests(case, lines, budget)
+    for times, most in ROUNDS:
+        tests = choose_tests(case, lines, times * seconds, most)
         said = run(case, tests, sum(lines[name][0] for name in tests))
         if said != "survived":
             break
