@@ -62,6 +62,8 @@ def audit_techniques(file: GuideFile, stock: Stock, kits: Sequence[Kit]) -> Iter
             if found.scheme in PLACES and found.name == OWN
         }
         for scheme in schemes:
+            if scheme == "mark" and process is not None and process.from_middle:
+                continue  # told at the seam
             faults = ((kit, _own_fault(kit, scheme, step)) for kit in kits)
             kit, fault = next(((one, words) for one, words in faults if words), (None, ""))
             if kit is not None and process is not None:
@@ -123,6 +125,8 @@ def audit_middles(file: GuideFile, stock: Stock, kits: Sequence[Kit]) -> Iterato
         if process is None or not process.from_middle:
             continue
         for index, seam in enumerate(step.seams):
+            if f"(mark:{seam})" in step.text:
+                continue  # its own words name the mark, and tell of it
             for kit in kits:
                 fault = _no_middle(kit, seam)
                 if fault:
