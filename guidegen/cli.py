@@ -29,6 +29,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = build_parser().parse_args(arguments)
     try:
         with _ended_like_ctrl_c():
+            _find_folders(options)
             return int(_COMMANDS[options.command](options))
     except ContentError as error:
         count = len(error.problems)
@@ -41,6 +42,24 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt as stop:
         _say("\nguidegen: stopped; the old output is as it was", sys.stderr)
         return stop.status if isinstance(stop, _Ended) else 130
+
+
+def _find_folders(options: argparse.Namespace) -> None:
+    """Put the site that one stands in, or has named, where commands look for it."""
+    from guidegen.app.commands.site_folder import find_site, out_folder, theme_folder
+
+    given = vars(options)
+    needless = given.get("to") is not None or given.get("explain") is not None
+    archives = options.command == "proof" and options.guides
+    if archives and all(name.lower().endswith(".zip") for name in options.guides):
+        needless = True
+    if "content" not in given or needless:
+        return
+    options.content = find_site(options.content)
+    if "themes" in given:
+        options.themes = options.themes or theme_folder(options.content)
+    if options.command == "press":
+        options.out = options.out or out_folder(options.content)
 
 
 class _Ended(KeyboardInterrupt):
@@ -229,7 +248,7 @@ def _licences(options: argparse.Namespace) -> int:
 def _schema(options: argparse.Namespace) -> int:
     from guidegen.app.commands.press import write_schemas
 
-    for path in write_schemas(options.to):
+    for path in write_schemas(options.to or options.content / ".schema"):
         _say(path)
     return 0
 

@@ -38,8 +38,8 @@ def test_two_at_once_set_up_once(finished):
     """Two starts at once both run their command, and only one of them sets up."""
     bench, runs = finished
     assert [(out, status) for out, _, status in runs] == [
-        (f"{bench.project}|one\n", 0),
-        (f"{bench.project}|two\n", 0),
+        (f"{Path.cwd()}|one\n", 0),
+        (f"{Path.cwd()}|two\n", 0),
     ]
     said = "".join(err for _, err, _ in runs)
     assert said.count("making .venv") == said.count("installing the pinned packages") == 1
@@ -57,10 +57,16 @@ def test_second_start_is_quick_and_silent(ready):
 
 
 def test_arguments_and_status_pass_through(ready):
-    """The command gets its arguments unchanged in the project folder; its status comes back."""
+    """The command gets its arguments unchanged where one stands; its status comes back."""
     run = ready.start("guidegen", "two words", "", "*", "fail")
-    assert run.stdout == f"{ready.project}|two words||*|fail\n"
+    assert run.stdout == "/|two words||*|fail\n"
     assert run.returncode == 7
+
+
+def test_tools_run_in_the_project_folder(ready):
+    """What works on the project itself is run in its folder, from wherever it is called."""
+    run = ready.start("python", "-c", "import os; print(os.getcwd())")
+    assert run.stdout == f"{ready.project}\n"
 
 
 def test_unknown_command(ready):
@@ -116,7 +122,7 @@ def test_killed_set_up_is_done_again(bench):
     process.communicate()
     assert not (bench.project / ".venv" / "start.ready").exists()
     run = bench.start("guidegen", "again")
-    assert (run.returncode, run.stdout) == (0, f"{bench.project}|again\n")
+    assert (run.returncode, run.stdout) == (0, "/|again\n")
     assert "making .venv" in run.stderr
 
 

@@ -1,5 +1,6 @@
 """A folder's name in → a first site in it, commented and ready to press; nothing is overwritten."""
 
+import shlex
 import shutil
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,12 +22,14 @@ class Begun:
     def summary(self) -> str:
         """The closing words: what to read, what to type next."""
         content = self.folder.as_posix()
+        folder = shlex.quote(content)
         return "\n".join(
             [
                 *(f"wrote {content}/{name}" for name in self.files),
                 f"\nread {content}/first-cuff/guide.yaml, then",
-                f"  guidegen press --content {content}    to make the site in out/",
-                f"  guidegen show --content {content}     to see each change in the browser",
+                f"  cd {folder}",
+                "  guidegen show      to see each change in the browser",
+                "  guidegen press     to make the site in out/",
             ]
         )
 

@@ -36,7 +36,7 @@ def build_parser() -> argparse.ArgumentParser:
     begin.add_argument("folder", type=Path, help="new content folder")
     press = commands.add_parser("press", help="make everything in out/")
     _content_options(press)
-    press.add_argument("--out", type=Path, default=Path("out"), help="output folder (out)")
+    press.add_argument("--out", type=Path, help="output folder (out, beside the content)")
     press.add_argument(
         "--afresh", action="store_true", help="make everything, though nothing has changed"
     )
@@ -89,7 +89,7 @@ def build_parser() -> argparse.ArgumentParser:
         "show", help="show the site in a browser on this machine, pressed again on every change"
     )
     _content_options(show)
-    show.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
+    _themes_option(show)
     show.add_argument(
         "--port", type=int, metavar="NUMBER", help="port to serve at (the first free from 8000)"
     )
@@ -98,10 +98,8 @@ def build_parser() -> argparse.ArgumentParser:
     )
     sizes.add_argument("guide", help="which guide")
     sizes.add_argument("--out", type=Path, help="output folder (sizes-<guide>)")
-    sizes.add_argument(
-        "--content", type=Path, default=Path("content"), help="content folder (content)"
-    )
-    sizes.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
+    _site_option(sizes)
+    _themes_option(sizes)
     sizes.add_argument("--population", type=Path, help="CSV table of people, with a header row")
     sizes.add_argument(
         "--column",
@@ -116,17 +114,14 @@ def build_parser() -> argparse.ArgumentParser:
     licences = commands.add_parser(
         "licences", help="tell what a pressed site ships, and under which licence"
     )
-    licences.add_argument(
-        "--content", type=Path, default=Path("content"), help="content folder (content)"
-    )
+    _site_option(licences)
     schema = commands.add_parser(
         "schema",
         help="write JSON Schema files: for build files, so that editors complete them, and for "
         "materials.json, for programs that read it",
     )
-    schema.add_argument(
-        "--to", type=Path, default=Path("content/.schema"), help="folder (content/.schema)"
-    )
+    schema.add_argument("--to", type=Path, help="folder (.schema in the content folder)")
+    _site_option(schema)
     return parser
 
 
@@ -197,12 +192,30 @@ def _proof_options(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _site_option(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--site",
+        "--content",
+        dest="content",
+        type=Path,
+        metavar="FOLDER",
+        help="folder with site.yaml (the nearest from here upwards)",
+    )
+
+
+def _themes_option(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--themes",
+        type=Path,
+        metavar="FOLDER",
+        help="folder with other themes than those of guidegen (themes, beside the content)",
+    )
+
+
 def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) -> None:
     if content:
-        parser.add_argument(
-            "--content", type=Path, default=Path("content"), help="content folder (content)"
-        )
-    parser.add_argument("--themes", type=Path, default=Path("themes"), help="theme folder (themes)")
+        _site_option(parser)
+    _themes_option(parser)
     parser.add_argument(
         "--nesting-time",
         type=float,
@@ -217,6 +230,4 @@ def _content_options(
     parser: argparse.ArgumentParser, guides: str = "only these guides (all)"
 ) -> None:
     parser.add_argument("guides", nargs="*", metavar="guide", help=guides)
-    parser.add_argument(
-        "--content", type=Path, default=Path("content"), help="content folder (content)"
-    )
+    _site_option(parser)

@@ -105,7 +105,7 @@ def _read(options: PressOptions, state: State) -> _Read:
     themes: list[Theme] = []
 
     def unchanged(site: SiteRecord, names: Collection[str]) -> frozenset[str]:
-        themes.append(open_theme(options.themes, site))
+        themes.append(open_theme(options.themes, site, options.content))
         state.theme = theme_fingerprint(themes[0].files)
         return state.unchanged_guides(names)
 

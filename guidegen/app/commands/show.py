@@ -60,9 +60,8 @@ class Workshop:
 
 def show(options: ShowOptions, say: Callable[[str], None]) -> None:
     """Show the site until Ctrl-C. Raises UsageError for folders or guides that are not there."""
-    for folder in (options.content, options.themes):
-        if not folder.is_dir():
-            raise UsageError(f'there is no folder "{folder}"')
+    if not options.content.is_dir():
+        raise UsageError(f'there is no folder "{options.content}"')
     with showing(options, say) as (address, changed, press):
         say(f"showing {options.content} at {address} (Ctrl-C ends)")
         while True:
@@ -81,7 +80,7 @@ def showing(
     changed = Event()
     changed.set()
     port, tries = (PORT, PORTS) if options.port is None else (options.port, 1)
-    folders = (options.content, options.themes)
+    folders = tuple(folder for folder in (options.content, options.themes) if folder.is_dir())
     try:
         with serving(site, port, tries) as address, watching(folders, changed.set):
             yield address, changed, lambda: press_again(builder, site, say)

@@ -12,7 +12,7 @@ from guidegen.app.jobs.bodies import stop_on_errors
 from guidegen.app.jobs.languages import in_language
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.reader import read_guides, read_shared
-from guidegen.buildfile.read.theme import read_theme
+from guidegen.buildfile.read.theme import own_theme, read_theme
 from guidegen.buildfile.read.translation_reader import read_translations
 from guidegen.buildfile.records.site import Site
 from guidegen.checks.run import run_checks
@@ -82,13 +82,13 @@ def open_guide(folder: Path, guide: str, themes: Path, language: str = "") -> Op
     opened = open_content(folder, (guide,), languages=(language,))
     content = opened.whole()
     stop_on_errors(opened.problems)
-    theme = open_theme(themes, content.site)
+    theme = open_theme(themes, content.site, folder)
     stop_on_errors(run_checks(content))
     stop_on_errors(audit_rooms(content.guides[0], content.stock))
     content = in_language(content, theme, language)
     return OpenGuide(content, content.guides[0], theme)
 
 
-def open_theme(themes: Path, site: Site) -> Theme:
-    """The theme that a site names. Raises UsageError."""
-    return Theme(site.theme, read_theme(themes, site.theme))
+def open_theme(themes: Path, site: Site, content: Path) -> Theme:
+    """The theme that a site names, under what its own folder changes. Raises UsageError."""
+    return Theme(site.theme, read_theme(themes, site.theme, own_theme(content)))

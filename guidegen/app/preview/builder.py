@@ -144,7 +144,7 @@ class PreviewBuilder:
         """The site as the content is now. Raises ContentError, UsageError."""
         opened = open_content(self._folder, self._only)
         content = opened.whole()
-        theme = open_theme(self._themes, content.site)
+        theme = open_theme(self._themes, content.site, self._folder)
         kits, problems = find_problems(content, opened.problems, self._make_kits)
         if has_errors(problems):
             raise ContentError(problems)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidegen.buildfile.read.file_names import leads_out
+from guidegen.buildfile.read.theme import OWN_THEME
 
 READ = (".yaml", ".md", ".svg", ".png", ".jpg", ".jpeg", ".webp", ".icc")
 """Endings of the files of a content folder that a press may read."""
@@ -58,10 +59,11 @@ class Fingerprints:
 
 def read_fingerprints(content: Path, themes: Path) -> Fingerprints:
     """Hashes of a content folder, of the themes, and of guidegen itself."""
+    own = content / OWN_THEME
     shared = (p for p in sorted(content.glob("*")) if p.is_file() and p.suffix.lower() in READ)
     return Fingerprints(
         software_fingerprint(),
-        _hash_files(themes, _files(themes, ())),
+        _hash([_hash_files(folder, _files(folder, ())) for folder in (themes, own)]),
         _hash_files(content, shared),
         {folder.name: _hash_files(folder, _files(folder, READ)) for folder in _guides(content)},
         _read_kept(content),
@@ -81,11 +83,10 @@ def theme_fingerprint(files: Mapping[str, bytes]) -> str:
 
 
 def _guides(content: Path) -> list[Path]:
+    # Only what is a guide: the output may lie in the same folder.
     folders = content.iterdir() if content.is_dir() else ()
     return sorted(
-        path
-        for path in folders
-        if path.is_dir() and path.name not in KEPT and not leads_out(path, content)
+        path for path in folders if (path / "guide.yaml").is_file() and not leads_out(path, content)
     )
 
 

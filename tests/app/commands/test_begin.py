@@ -1,11 +1,9 @@
 """`guidegen begin`: a first site that holds from the first press on."""
 
-import tomllib
 from pathlib import Path
 
 import pytest
 
-from guidegen.app.commands.begin import STARTER
 from guidegen.app.commands.proof import proof
 from guidegen.cli import main
 
@@ -24,19 +22,6 @@ def test_there_is_nothing_to_find(begun: Path) -> None:
     """Proof finds nothing in the first guide, not even advice."""
     findings = proof(begun)
     assert [str(problem) for problem in (*findings.open, *findings.silent)] == []
-
-
-def test_it_presses_at_once(begun: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """The first press makes the site, with templates, and pages for all three sizes."""
-    out = begun.parent / "out"
-    arguments = ["press", "--content", str(begun), "--themes", str(ROOT / "themes")]
-    arguments += ["--out", str(out), "--nesting-time", "0", "--editions", "summary", "--quiet"]
-    assert main(arguments) == 0
-    assert "1 guide in 3 sizes" in capsys.readouterr().out
-    for size in ("S", "M", "L"):
-        assert (out / "first-cuff" / size / "index.html").is_file()
-        assert (out / "first-cuff" / size / "templates-a4.pdf").read_bytes().startswith(b"%PDF")
-    assert "Glue the shield on" in (out / "first-cuff" / "steps.html").read_text(encoding="utf-8")
 
 
 def test_the_files_explain_themselves(begun: Path) -> None:
@@ -81,11 +66,3 @@ def test_no_permission_is_told_in_words(
     monkeypatch.setattr("shutil.copyfile", refuse)
     assert main(["begin", str(tmp_path / "new")]) == 1
     assert "cannot write in" in capsys.readouterr().err
-
-
-def test_the_package_carries_its_files() -> None:
-    """Each file of the starter has an ending that pyproject.toml packs with the program."""
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
-    patterns = project["tool"]["setuptools"]["package-data"]["guidegen"]
-    packed = {path for pattern in patterns for path in STARTER.parent.glob(pattern)}
-    assert {path for path in STARTER.rglob("*") if path.is_file()} <= packed

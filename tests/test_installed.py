@@ -1,0 +1,69 @@
+"""The built package by itself: no checkout in sight, it begins, presses and explains a site."""
+
+import os
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+
+
+@pytest.fixture(scope="module")
+def package(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with what a wheel of this checkout installs."""
+    folder = tmp_path_factory.mktemp("wheel")
+    subprocess.run(
+        [sys.executable, "-m", "pip", "wheel", "--no-deps", "--no-build-isolation", "--quiet",
+         "--disable-pip-version-check", "--wheel-dir", folder, ROOT],
+        check=True, capture_output=True,
+    )  # fmt: skip
+    (wheel,) = folder.glob("*.whl")
+    with zipfile.ZipFile(wheel) as archive:
+        archive.extractall(folder / "installed")
+    return folder / "installed"
+
+
+def installed(package: Path, folder: Path, *arguments: str) -> str:
+    """What the installed command prints, run in a folder far from the checkout."""
+    settings = {**os.environ, "PYTHONPATH": str(package), "PYTHONDONTWRITEBYTECODE": "1"}
+    code = f"import guidegen; assert guidegen.__file__.startswith({str(package)!r});"
+    code += "from guidegen.cli import run; run()"
+    done = subprocess.run(
+        [sys.executable, "-P", "-c", code, *arguments],
+        cwd=folder, env=settings, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def test_an_installed_guidegen_makes_a_site(package: Path, tmp_path: Path) -> None:
+    """begin, proof and press from the package alone, in the site's folder, with its own colours."""
+    installed(package, tmp_path, "begin", "mine")
+    site = tmp_path / "mine"
+    (site / "theme").mkdir()
+    (site / "theme" / "own.css").write_text(":root { --accent: #123456; }", encoding="utf-8")
+    assert "0 errors" in installed(package, site, "proof")
+    said = installed(package, site, "press", "--editions", "checklist", "--quiet", "--workers", "1",
+                     "--nesting-time", "0")  # fmt: skip
+    assert "1 guide in 3 sizes" in said
+    out = site / "out"
+    for size in ("S", "M", "L"):
+        assert (out / "first-cuff" / size / "index.html").is_file()
+        assert (out / "first-cuff" / size / "templates-a4.pdf").read_bytes().startswith(b"%PDF")
+    assert "Glue the shield on" in (out / "first-cuff" / "steps.html").read_text(encoding="utf-8")
+    assert "--accent: #123456" in (out / "theme.files" / "site.css").read_text(encoding="utf-8")
+
+
+def test_the_wheel_carries_what_a_user_needs(package: Path) -> None:
+    """Themes, starter, handbook, languages and licences; no test, no content of the demo."""
+    for name in (
+        "themes/workshop/base.html.j2", "themes/harbour/own.css", "starter/site.yaml",
+        "handbook/installing.md", "languages/de.po", "licences/guidegen.txt", "py.typed",
+    ):  # fmt: skip
+        assert (package / "guidegen" / name).is_file(), name
+    (about,) = package.glob("*.dist-info")
+    assert (about / "licenses" / "LICENSE").is_file()
+    assert {path.name for path in package.iterdir()} == {"guidegen", about.name}
