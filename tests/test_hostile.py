@@ -109,6 +109,25 @@ LONG_BODY = LIST + "{% for a in l %}{% for b in l %}" + "x" * 100_000 + "{% endf
         "{% set a = [1, 1] %}" + "{% set a = [a, a] %}" * 40 + "{{ a ~ '' }}",
         "{% set a = [1, 1] %}" + "{% set a = [a, a] %}" * 40 + "{{ a|join }}",
         "{% set a = [1, 1] %}" + "{% set a = [a, a] %}" * 40 + "{{ a|string }}",
+        *(
+            "".join(
+                f"{{% set {n} = [1, 1] %}}" + f"{{% set {n} = [{n}, {n}] %}}" * 40 for n in "ab"
+            )
+            + compared
+            for compared in (
+                "{{ a == b }}",
+                "{{ a in [b] }}",
+                "{{ [a, b]|sort|length }}",
+                "{{ [a].index(b) }}",
+                "{{ a is eq b }}",
+                "{{ [a]|select('equalto', b)|list|length }}",
+            )
+        ),
+        "{% macro m(n) %}{% if n %}{{ m(n - 1, varargs, varargs) }}{% else %}"
+        "{{ varargs == [varargs, varargs] }}{% endif %}{% endmacro %}{{ m(60, 1) }}",
+        "{% set s = namespace(a=1) %}"
+        + LIST
+        + "{% for x in l %}{% set s.a = [s.a, s.a] %}{% endfor %}",
         "{% macro m() %}"
         + "x" * 100_000
         + "{% endmacro %}"

@@ -56,11 +56,44 @@ def _spend(turns: int) -> None:
 
 
 def _spend_on(value: object) -> None:
-    """Pay for a text or a list that is gone through or written."""
+    """Pay for a text or a list that is gone through, compared or written, and all that it holds."""
     if isinstance(value, str):
         _spend(1 + len(value) // TEXT_OF_A_TURN)
-    elif isinstance(value, list | tuple | dict | set | frozenset):
-        _spend(1 + len(value))
+    elif isinstance(value, _CONTAINERS):
+        _spend(1 + _weight(value, {}))
+
+
+_CONTAINERS = (list, tuple, dict, set, frozenset)
+
+
+def _weight(value: object, known: dict[int, int]) -> int:
+    """Things in a container and in those within it, each as often as a comparison meets it.
+
+    Forty lists that hold the one before twice are few things in memory and 2⁴⁰ to compare, in one
+    go that no clock of ours can end. `known` has the weight of each container by its id, so that
+    the walk itself meets every one of them once. Raises SecurityError for more than LONGEST.
+    """
+    found = known.get(id(value))
+    if found is None:
+        parts = [*value, *value.values()] if isinstance(value, dict) else value
+        found = len(value) if isinstance(value, Sized) else 0
+        if isinstance(parts, _CONTAINERS):
+            found += sum(_weight(one, known) for one in parts if isinstance(one, _CONTAINERS))
+        _fits(found)
+        known[id(value)] = found
+    return found
+
+
+def _paid(value: Any) -> Any:  # noqa: ANN401 - values of templates
+    """A value that is compared or put into a new list, paid for."""
+    _spend_on(value)
+    return value
+
+
+@pass_context
+def _weighed(context: Context, value: Any) -> Any:  # noqa: ANN401 - values of templates
+    """A list, tuple or mapping that a template has written down."""
+    return _paid(value)
 
 
 def _fits(length: int) -> None:
@@ -134,8 +167,35 @@ def _counted(filter_: Callable[..., Any]) -> Callable[..., Any]:
     return run
 
 
+def _through(name: str, node: nodes.Expr) -> nodes.Filter:
+    return nodes.Filter(node, name, [], [], None, None, lineno=node.lineno)
+
+
 class _Bounds(NodeTransformer):
-    """Loops are counted, and `~` goes through a filter that is."""
+    """Loops are counted, and `~`, lists and comparisons go through filters that are."""
+
+    def visit_Compare(self, node: nodes.Compare) -> nodes.Node:  # noqa: N802 - jinja2 asks for this name
+        """The same of sides that are paid for."""
+        self.generic_visit(node)
+        node.expr = _through("weighed", node.expr)
+        for operand in node.ops:
+            operand.expr = _through("weighed", operand.expr)
+        return node
+
+    def visit_List(self, node: nodes.List) -> nodes.Node:  # noqa: N802 - jinja2 asks for this name
+        """The same, weighed with all that it holds."""
+        self.generic_visit(node)
+        return _through("weighed", node)
+
+    def visit_Tuple(self, node: nodes.Tuple) -> nodes.Node:  # noqa: N802 - jinja2 asks for this name
+        """The same, unless values are put into it."""
+        self.generic_visit(node)
+        return _through("weighed", node) if node.ctx == "load" else node
+
+    def visit_Dict(self, node: nodes.Dict) -> nodes.Node:  # noqa: N802 - jinja2 asks for this name
+        """The same, weighed with all that it holds."""
+        self.generic_visit(node)
+        return _through("weighed", node)
 
     def visit_Concat(self, node: nodes.Concat) -> nodes.Node:  # noqa: N802 - jinja2 asks for this name
         """The same by a filter."""
@@ -166,7 +226,10 @@ class Sandbox(ImmutableSandboxedEnvironment):
             **{name: _counted(self.filters[name]) for name in sorted(KEPT)},
             **own,
             "turns": _count_turns,
+            "weighed": _weighed,
         }
+        tests: dict[str, Any] = {**self.tests}
+        self.tests.update({name: _counted(test) for name, test in tests.items()})
         for name in ("lipsum", "range"):
             del self.globals[name]
 
@@ -213,6 +276,9 @@ class Sandbox(ImmutableSandboxedEnvironment):
         """A call, paid for with what it gives: macros may call themselves twice."""
         _spend(1)
         owner = getattr(__obj, "__self__", None)
+        for value in (owner, values, named):
+            if isinstance(value, _CONTAINERS) and value:
+                _spend_on(value)
         if isinstance(owner, str):
             most = max((len(value) for value in values if isinstance(value, Sized)), default=0)
             _fits(len(owner) * most)
