@@ -137,11 +137,14 @@ def _press(options: argparse.Namespace) -> int:
 
 
 def _proof(options: argparse.Namespace) -> int:
-    from guidegen.app.commands.proof import explain_code, proof, report, verify_packs
-
     if options.explain is not None:
-        _say(explain_code(options.explain))
+        # By itself: nothing that reads or checks has to be loaded for an answer from a table.
+        from guidegen.checks.report.explain import explain, list_codes
+
+        _say(explain(options.explain) if options.explain else list_codes())
         return 0
+    from guidegen.app.commands.proof import proof, report, verify_packs
+
     packs = tuple(Path(name) for name in options.guides if name.lower().endswith(".zip"))
     guides = tuple(name for name in options.guides if not name.lower().endswith(".zip"))
     if packs and guides:

@@ -36,7 +36,7 @@ def ready(finished, tmp_path):
 
 def test_two_at_once_set_up_once(finished):
     """Two starts at once both run their command, and only one of them sets up."""
-    bench, runs = finished
+    _, runs = finished
     assert [(out, status) for out, _, status in runs] == [
         (f"{Path.cwd()}|one\n", 0),
         (f"{Path.cwd()}|two\n", 0),

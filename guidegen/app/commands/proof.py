@@ -4,7 +4,6 @@ from pathlib import Path
 
 from guidegen.app.jobs.findings import find_problems
 from guidegen.app.jobs.opening import open_content
-from guidegen.checks.report.explain import explain, list_codes
 from guidegen.checks.report.report import FORMATS, report_words
 from guidegen.checks.report.suppression import Findings, settle
 from guidegen.errors import UsageError
@@ -47,8 +46,3 @@ def report(findings: Findings, form: str, *, everything: bool = False) -> str:
     if form == "words":
         return report_words(findings, everything=everything)
     return FORMATS[form](findings)
-
-
-def explain_code(code: str) -> str:
-    """All about one code, or the list of all where it is empty. Raises UsageError."""
-    return explain(code) if code else list_codes()
