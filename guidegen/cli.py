@@ -138,10 +138,9 @@ def _press(options: argparse.Namespace) -> int:
 
 def _proof(options: argparse.Namespace) -> int:
     if options.explain is not None:
-        # By itself: nothing that reads or checks has to be loaded for an answer from a table.
-        from guidegen.checks.report.explain import explain, list_codes
+        from guidegen.app.commands.explain import explain_code
 
-        _say(explain(options.explain) if options.explain else list_codes())
+        _say(explain_code(options.explain))
         return 0
     from guidegen.app.commands.proof import proof, report, verify_packs
 
