@@ -225,6 +225,11 @@ SIZES: tuple[Code, ...] = (
             "Give every measurement of the guide, each more than 0.",
         ),
         (
+            "not-for-body",
+            "A guide is drawn for the sizes that it has; not every body beyond them works.",
+            "Print the nearest size, leave a piece out, or ask the author.",
+        ),
+        (
             "population",
             "A survey that is read wrongly gives wrong sizes.",
             "Correct the line, or name the column and the unit of the file.",

@@ -116,7 +116,7 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
     wrong, doubts = judge_body(file, body, place, sure=options.sure)
     stop_on_errors(wrong)
     have = read_at_hand(options.have, stock)
-    kit = whole_kit(file, stock, MADE, body, words=content.words)
+    kit = whole_kit(file, stock, MADE, body, words=content.words, place=place)
     with staging(options.out) as stage:
         progress.stage("planning", 1)
         planned = plan_size(content, file, kit, "", options.nesting_seconds, have=have)

@@ -201,7 +201,8 @@ def _makers(content: Content, file: GuideFile, listed: list[Listed | Person]) ->
         body = one.body if isinstance(one, Listed) and one.body else None
         key = one.size if body is None else f"{MADE}-{number}"
         if key not in known:
-            kit = whole_kit(file, content.stock, key, body, words=content.words)
+            place = one.place if isinstance(one, Listed) else None
+            kit = whole_kit(file, content.stock, key, body, words=content.words, place=place)
             known[key] = (kit, size_numbers(file, key, body)[0].names())
         makers.people.append(Person(one.name, one.size))
         makers.kits.append(known[key][0])

@@ -8,7 +8,8 @@ from guidegen.buildfile.read.on_hand import NOTHING, Have, read_have
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import ContentError
 from guidegen.geometry.fastening.whole import make_whole_kit
-from guidegen.geometry.fit.doubts import doubt_body
+from guidegen.geometry.fit.doubts import doubt_body, measure_again
+from guidegen.geometry.fit.for_readers import for_reader
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Place, Problem, Severity
 from guidegen.words import Words
@@ -31,9 +32,14 @@ def whole_kit(
     body: Mapping[str, float] | None = None,
     *,
     words: Words,
+    place: Place | None = None,
 ) -> Kit:
-    """The kit of one size, or of a body. Raises ContentError where geometry finds an error."""
+    """The kit of one size, or of a body. Raises ContentError where geometry finds an error: of a
+    body in the reader's words, at `place`, where its measurements stand."""
     kit, problems = make_whole_kit(file, stock, size, body, words=words)
+    if body is not None and place is not None:
+        errors = [problem for problem in problems if problem.severity is Severity.ERROR]
+        stop_on_errors(for_reader(file, stock, body, errors, place))
     stop_on_errors(problems)
     if kit is None:
         raise AssertionError("a kit without errors is made")
@@ -58,13 +64,14 @@ def judge_body(
     """
     doubts = doubt_body(file, body)
     open_doubts = [doubt for doubt in doubts if doubt.stops or not sure]
+    cure = measure_again(file, body)
     problems = [
         Problem(
             "body" if doubt.stops else "doubtful-body",
             place,
             doubt.measurement,
             doubt.message,
-            "" if doubt.stops else "measure again; if it is right, add --sure",
+            "" if doubt.stops else cure,
         )
         for doubt in open_doubts
     ]

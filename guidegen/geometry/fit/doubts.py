@@ -1,6 +1,6 @@
 """A body's measurements and a guide in → what to measure again before anything is cut."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from math import isfinite
 
 from guidegen.buildfile.read.content import GuideFile
@@ -70,11 +70,49 @@ def doubt_body(file: GuideFile, body: Mapping[str, float]) -> list[Doubt]:
     return sorted(doubts, key=lambda d: (order.get(d.measurement, -1), not d.stops))
 
 
+def measure_again(file: GuideFile, body: Mapping[str, float]) -> str:
+    """What to do about a doubtful figure; who lies outside the sizes as a whole is told so."""
+    table = size_table(file)
+    below = above = known = 0
+    for name in file.guide.measurements:
+        values = [row[name] for row in table.values() if name in row]
+        if values and name in body:
+            known += 1
+            below += body[name] < min(values)
+            above += body[name] > max(values)
+    if known and max(below, above) * 2 > known:
+        who = (
+            f"{below} of {known} measurements are below the smallest size, as those of a child are"
+            if below > above
+            else f"{above} of {known} measurements are above the largest size"
+        )
+        return (
+            f"{who}: nobody has tried the fit there; add --sure to make it all the same, try every "
+            "piece in card first, and leave out what does not fit"
+        )
+    return "measure again; if it is right, add --sure"
+
+
+def _one_side(name: str, known: Collection[str]) -> str:
+    """The measurement that 'wrist_left' is one side of; '' where it is none."""
+    words = name.split("_")
+    plain = "_".join(word for word in words if word not in {"left", "right"})
+    return plain if plain != name and plain in known else ""
+
+
 def _missing_and_unknown(file: GuideFile, body: Mapping[str, float]) -> Iterator[Doubt]:
     known = file.guide.measurements
     for name in body:
         if name not in known:
             message = f'this guide has no measurement "{name}"{did_you_mean(name, known)}'
+            both = _one_side(name, known)
+            if both:
+                message = (
+                    f"this guide takes one {known[both].name} for both sides: give the larger as "
+                    f"{both}. Where left and right differ by more than 10 mm, make the guide "
+                    "twice, once with the figures of each side, and take the left pieces of one "
+                    "and the right ones of the other"
+                )
             yield Doubt(name, message, stops=True)
     for name, measurement in known.items():
         if name not in body:
