@@ -28,6 +28,8 @@ class Chain:
     """mm of the way that the closure takes up."""
     stretch: float
     """Share by which the material may be stretched."""
+    ways: tuple[float, float] = (0.0, 0.0)
+    """mm over the foam from both places to the edges."""
 
 
 def buckled(name: str, strap: Strap, chain: Chain, count: int) -> FittedStrap:

@@ -40,7 +40,20 @@ def _rows(holding: Holding, name: str, fastening: Fastening) -> Iterator[Fastene
             )
             holding.refuse("fastener-hole", message, "fastenings", name, "points", index)
         count = row.count * holding.worn(row.part)
-        yield Fastened(name, row_name, material, count, stack, fastener.post)
+        yield Fastened(
+            name,
+            row_name,
+            material,
+            count,
+            stack,
+            fastener.post,
+            _layers(holding, fastening, row),
+            fastening.washers,
+            fastener.washer,
+            fastener.grip,
+            row.diameter,
+            fastening.name,
+        )
 
 
 def _choices(holding: Holding, name: str, fastening: Fastening) -> list[tuple[str, Fastener]]:
@@ -67,6 +80,21 @@ def _stack(holding: Holding, fastening: Fastening, row: PointRow, fastener: Fast
         value for layer in fastening.layers for value in holding.material_number(layer, "thickness")
     )
     return foam + layers + fastening.washers * fastener.washer
+
+
+def _layers(holding: Holding, fastening: Fastening, row: PointRow) -> tuple[tuple[str, float], ...]:
+    """What lies at a row from its part outward, with names for readers."""
+    parts = holding.file.guide.parts
+    foam = [
+        (f"{parts[part].label} {parts[part].name}", holding.thickness(part))
+        for part in (row.part, *row.through, *fastening.parts)
+    ]
+    goods = [
+        (holding.stock.materials[layer].name, value)
+        for layer in fastening.layers
+        for value in holding.material_number(layer, "thickness")
+    ]
+    return (*foam, *goods)
 
 
 def _no_grip(

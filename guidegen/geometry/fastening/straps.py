@@ -29,7 +29,13 @@ def _fit(holding: Holding, name: str, strap: Strap) -> FittedStrap | None:
     fitted = _made(holding, name, strap, chain, count)
     if strap.around is None:
         _check_reach(holding, name, fitted, chain, _place(strap))
-    return replace(fitted, holds=chain.holds)
+    return replace(
+        fitted,
+        holds=chain.holds,
+        ways=chain.ways,
+        closure=(chain.short, chain.takes) if strap.closure is not None else (0.0, 0.0),
+        ends=(_part(strap.start), _part(strap.end)),
+    )
 
 
 def _made(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) -> FittedStrap:
@@ -43,6 +49,11 @@ def _made(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) -
     if strap.closure is not None:
         return buckled(name, strap, chain, count)
     return single(name, strap, chain, count)
+
+
+def _part(end: StrapEnd | None) -> str:
+    """The part that holds an end; empty for none."""
+    return end.row.partition(".")[0] if end is not None else ""
 
 
 def _place(strap: Strap) -> tuple[str, ...]:
@@ -115,7 +126,17 @@ def _chain(holding: Holding, name: str, strap: Strap) -> Chain | None:
     takes = next(holding.material_number(strap.closure or "", "takes"), 0.0)
     stretch = (material.stretch or 0.0) / 100 if material is not None else 0.0
     return Chain(
-        (low, high), (start, end), short, turned, closest, tail, (least, most), free, takes, stretch
+        (low, high),
+        (start, end),
+        short,
+        turned,
+        closest,
+        tail,
+        (least, most),
+        free,
+        takes,
+        stretch,
+        (bridges.from_place, bridges.to_place),
     )
 
 

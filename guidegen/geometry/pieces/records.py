@@ -235,6 +235,17 @@ class Fastened:
     """mm of foam, webbing and washers that the post goes through."""
     post: float
     """mm."""
+    layers: tuple[tuple[str, float], ...] = ()
+    """What lies there from the part outward, washers left out: names for readers, and mm."""
+    washers: int = 0
+    washer: float = 0.0
+    """mm of one."""
+    grip: tuple[float, float] = (0.0, 0.0)
+    """mm that it holds, least and most."""
+    hole: float = 0.0
+    """mm."""
+    name: str = ""
+    """Of the fastening, for readers."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,6 +282,12 @@ class FittedStrap:
     """Per cent by which elastic is stretched where it bridges the most."""
     holds: tuple[float, float] = (0.0, 0.0)
     """mm of it that lie on the parts at its ends."""
+    ways: tuple[float, float] = (0.0, 0.0)
+    """mm over the foam from its places to the edges; 0 where only what it bridges is known."""
+    closure: tuple[float, float] = (0.0, 0.0)
+    """mm from the second place to its buckle or ring, and mm that this takes up."""
+    ends: tuple[str, str] = ("", "")
+    """Parts that hold it, by id; the second is empty where it comes back or hangs."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,11 +1,12 @@
 """Piece and kit in → sections of its bevels, joints, grooves and bends out, each once."""
 
 from guidegen.geometry.outline.records import BevelledEdge
-from guidegen.geometry.pieces.records import EdgeRef, Kit, Piece
+from guidegen.geometry.pieces.records import EdgeRef, Fastened, Kit, Piece
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
 from guidegen.pictures.pieces.curves import draw_curve
 from guidegen.pictures.pieces.grooves import draw_groove
+from guidegen.pictures.pieces.holds import draw_fastening, draw_strap
 from guidegen.pictures.pieces.seam_words import edge_name, seam_labels, seam_words
 from guidegen.words import Words
 
@@ -14,8 +15,8 @@ SHARPEST = 170.0
 
 
 def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
-    """Bevels, then the corners that they form at seams, then grooves, then the bends of its stacks;
-    empty for a flat piece with square edges.
+    """Bevels, then the corners that they form at seams, then grooves, then the bends of its stacks,
+    what its posts hold and the straps that begin at it; empty for a flat piece with square edges.
 
     Equal bevels and equal grooves are drawn once.
     """
@@ -47,6 +48,17 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
         draw_curve(stack, kit, lang)
         for stack in kit.stacks
         if stack.radius and piece.part in [layer.part for layer in stack.layers]
+    )
+    rows = {f"{row.part}.{row.name}" for row in kit.rows if row.part == piece.part}
+    held: dict[tuple[object, ...], Fastened] = {}
+    for one in kit.fastened:
+        if one.row in rows:
+            held.setdefault((one.fastening, one.layers, one.post), one)
+    drawings.extend(draw_fastening(one, lang) for one in held.values())
+    drawings.extend(
+        draw_strap(strap, kit, lang)
+        for strap in kit.straps
+        if strap.ends[1] and strap.ends[0] == piece.part
     )
     return tuple(drawings)
 

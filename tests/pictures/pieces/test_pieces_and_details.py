@@ -11,7 +11,15 @@ from pictures.english import draw_bevel, draw_details, draw_groove, draw_joint, 
 from pictures.picture_samples import box, sample_kit, sample_pieces
 
 from guidegen.geometry.outline.records import BevelledEdge, Shape
-from guidegen.geometry.pieces.records import GrooveCut, LayerPiece, LayerStack
+from guidegen.geometry.pieces.records import (
+    Fastened,
+    FittedStrap,
+    GrooveCut,
+    LayerPiece,
+    LayerStack,
+    PointRow,
+    StrapPiece,
+)
 
 
 def piece(key):
@@ -152,3 +160,39 @@ def test_a_bend_says_how_long_each_layer_is():
     assert "The first layer bends round 150 mm, measured to its inner face." in said
     assert "H1: 180 mm round the bend." in said
     assert "H2: 189.3 mm round the bend, cut 9.3 mm longer for it." in said
+
+
+def test_a_post_shows_what_it_goes_through():
+    """Layers from the part outward between their washers, the sum, and what the post holds."""
+    one = Fastened(
+        "hangers", "plate.holes", "rivet", 4, 19.5, 18.0,
+        (("H1 Plate", 10.0), ("H2 Frame", 6.0), ("Webbing", 1.5)), 2, 1.0, (18.5, 21.0), 5.0,
+        "Hangers",
+    )  # fmt: skip
+    row = PointRow("plate", "holes", "rivet", (), 5.0, 0.0, 0.0)
+    kit = replace(sample_kit(), fastened=(one, one), rows=(row,))
+    drawing = draw_details(piece("plate"), kit)[-1]
+    check_drawing(drawing)
+    said = description(drawing).replace("\N{NO-BREAK SPACE}", " ")
+    layers = "washer 1 mm; H1 Plate 10 mm; H2 Frame 6 mm; Webbing 1.5 mm; washer 1 mm."
+    assert said == f"{layers} 19.5 mm lie there; a post of 18 mm holds 18.5 to 21 mm."
+    # Two rows with the same layers are drawn once.
+    assert sum("Post of" in one for one in draw_details(piece("plate"), kit)) == 1
+
+
+def test_a_strap_is_drawn_as_a_chain():
+    """What is held at both ends, what is bridged, the buckle; and the same in words."""
+    strap = FittedStrap(
+        "shoulder", "Shoulder strap", 2, (StrapPiece("webbing", 195.0, 2), StrapPiece("webbing", 130.0, 2)),
+        (), 115.0, 85.0, 120.0, (100.0, 120.0), 0.0, 0.0, (80.0, 80.0), (40.0, 40.0), (10.0, 55.0),
+        ("plate", "frame"),
+    )  # fmt: skip
+    kit = replace(sample_kit(), straps=(strap,))
+    drawing = draw_details(piece("plate"), kit)[-1]
+    check_drawing(drawing)
+    said = description(drawing).replace("\N{NO-BREAK SPACE}", " ")
+    assert "It must bridge 100 to 120 mm. It reaches from 85 to 120 mm." in said
+    assert "Cut for each: 195 mm, 130 mm." in said
+    for length in ("120", "80", "55"):
+        assert length in words(drawing)
+    assert not any("chain" in one for one in draw_details(piece("frame"), kit))

@@ -1,0 +1,171 @@
+"""Fasteners and straps of a kit in → the section of a stack at its post; a strap as a chain."""
+
+from guidegen.geometry.pieces.records import Fastened, FittedStrap, Kit
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.dimensions import dimension
+from guidegen.pictures.pen.frames import polygon
+from guidegen.pictures.pen.hatches import hatch_lines
+from guidegen.pictures.pen.lettering import shorten, wrap
+from guidegen.pictures.pen.records import Drawing
+from guidegen.pictures.pen.scales import magnification, reduction
+from guidegen.pictures.pen.strips import STRIP, title_strip
+from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, STRONG, WIDE, part_tint
+from guidegen.pictures.pieces.detail_parts import WIDTH
+from guidegen.words import SPACE, Words
+
+ROOM = 44.0
+"""mm; height of a drawn stack at most."""
+LEFT, SLAB = 16.0, 34.0
+"""mm; from the left to the layers, and their width."""
+HEAD = 2.4
+"""mm; height of a drawn head."""
+LETTERS, LINE = 3.6, 5.0
+"""mm; size of the words, and from one line to the next."""
+FOAM = 9.0
+"""mm; height of the foam that a strap lies on: not to scale, only its length is."""
+
+
+def draw_fastening(one: Fastened, lang: Words) -> Drawing:
+    """What a post goes through, layer by layer, the body below."""
+    washers = [(lang.say("washer"), one.washer)] * one.washers
+    # One washer under each head as far as there are two.
+    layers = [*washers[: one.washers // 2], *one.layers, *washers[one.washers // 2 :]]
+    scale = magnification(one.stack, ROOM)
+    # Thin layers need a line of words each, so that names stand beside what they name.
+    heights = [max(thick * scale, LINE) for _, thick in layers]
+    said = lang.say(
+        "{stack} mm lie there; a post of {post} mm holds {least} to {most} mm.",
+        stack=lang.number(one.stack, 1),
+        post=lang.number(one.post, 1),
+        least=lang.number(one.grip[0], 1),
+        most=lang.number(one.grip[1], 1),
+    )
+    below = wrap(said, WIDTH - 4, LETTERS)
+    foot = STRIP + LINE * len(below) + HEAD + 3
+    listed = "; ".join(f"{words} {lang.number(thick, 1)}{SPACE}mm" for words, thick in layers)
+    canvas = Canvas(
+        WIDTH,
+        foot + sum(heights) + HEAD + 3,
+        lang.say("Post of {name}", name=one.name),
+        f"{listed}. {said}",
+        lang,
+    )
+    level = foot
+    for number, ((words, thick), high) in enumerate(zip(layers, heights, strict=True)):
+        _draw_layer(canvas, number, level, high)
+        text = (
+            f"{shorten(words, WIDTH - LEFT - SLAB - 30, LETTERS)} {lang.number(thick, 1)}{SPACE}mm"
+        )
+        base = level + high / 2 - 1.3
+        canvas.text((LEFT + SLAB + 6, base), text, LETTERS, css="label")
+        canvas.line(
+            (LEFT + SLAB + 1, base + 1.3), (LEFT + SLAB + 5, base + 1.3), NARROW, css="thin"
+        )
+        level += high
+    _draw_post(canvas, one.hole * min(scale, 2.0), foot, level)
+    dimension(canvas, (LEFT, foot), (LEFT, level), 7, one.stack, digits=1)
+    for number, line in enumerate(below, 1):
+        canvas.text((2, foot - HEAD - 2 - LINE * number), line, LETTERS, css="label")
+    title_strip(canvas, lang.say("Post"), one.name, None)
+    return canvas.drawing()
+
+
+def _draw_layer(canvas: Canvas, number: int, level: float, high: float) -> None:
+    tint = part_tint(number)
+    corners = [
+        (LEFT, level),
+        (LEFT + SLAB, level),
+        (LEFT + SLAB, level + high),
+        (LEFT, level + high),
+    ]
+    ring = polygon(corners)
+    canvas.path([ring], None, fill=tint.fill, css=tint.css, closed=True)
+    canvas.path(hatch_lines((ring,), 45 if number % 2 else 135, 2.4), FINE, css="hatch")
+    canvas.path([ring], WIDE, css="ink", closed=True)
+
+
+def _draw_post(canvas: Canvas, wide: float, low: float, high: float) -> None:
+    """The post through all layers, its head below and its cap above."""
+    middle = LEFT + SLAB / 2
+    canvas.rectangle(middle - wide / 2, low, wide, high - low, WIDE, fill=PAPER, css="paper")
+    for level in (low - HEAD, high):
+        canvas.rectangle(middle - wide, level, 2 * wide, HEAD, WIDE, fill=PAPER, css="paper")
+
+
+def draw_strap(strap: FittedStrap, kit: Kit, lang: Words) -> Drawing:
+    """A strap at its loosest, to scale: what is held, the way over the foam, what lies between."""
+    bridged = strap.asked[1]
+    whole = strap.holds[0] + bridged + strap.holds[1]
+    scale = reduction(max(whole, 1.0), 1, WIDTH - 8, FOAM)
+    said = _said(strap, lang)
+    below = [line for words in said for line in wrap(words, WIDTH - 4, LETTERS)]
+    foot = STRIP + LINE * len(below) + 24
+    title = lang.say("{strap} as a chain", strap=strap.name)
+    canvas = Canvas(WIDTH, foot + FOAM + 22, title, " ".join(said), lang)
+    start = (WIDTH - whole * scale) / 2
+    first, last = start + strap.holds[0] * scale, start + (strap.holds[0] + bridged) * scale
+    end = start + whole * scale
+    _draw_ends(canvas, strap, kit, (start, first, last, end), foot, scale=scale)
+    top = foot + FOAM + 1.2
+    canvas.line((start, top), (end, top), STRONG, css="glue")
+    if strap.closure[1]:
+        far = last - strap.closure[0] * scale
+        wide = strap.closure[1] * scale
+        canvas.rectangle(far - wide, top - 2, wide, 4, WIDE, fill=PAPER, css="paper")
+        dimension(canvas, (far - wide, top + 2), (far, top + 2), 6, strap.closure[1])
+    for low, high, length in ((start, first, strap.holds[0]), (last, end, strap.holds[1])):
+        if length:
+            dimension(canvas, (low, foot), (high, foot), -7, length)
+    dimension(canvas, (first, foot), (last, foot), -16, bridged)
+    for number, line in enumerate(below, 1):
+        canvas.text((2, foot - 23 - LINE * number), line, LETTERS, css="label")
+    title_strip(canvas, lang.say("Strap"), title, scale)
+    return canvas.drawing()
+
+
+def _draw_ends(
+    canvas: Canvas,
+    strap: FittedStrap,
+    kit: Kit,
+    places: tuple[float, float, float, float],
+    foot: float,
+    *,
+    scale: float,
+) -> None:
+    """The foam that holds both ends, each as far as its edge, with the label of its part."""
+    start, first, last, end = places
+    back = strap.ends[1] or strap.ends[0]
+    for part, low, high in (
+        (strap.ends[0], start - 3, first + strap.ways[0] * scale),
+        (back, last - strap.ways[1] * scale, end + 3),
+    ):
+        ring = polygon([(low, foot), (high, foot), (high, foot + FOAM), (low, foot + FOAM)])
+        tint = part_tint(0 if low < first else 1)
+        canvas.path([ring], None, fill=tint.fill, css=tint.css, closed=True)
+        canvas.path([ring], WIDE, css="ink", closed=True)
+        label = next((kit_piece.label for kit_piece in kit.built(part)), "")
+        at = ((low + high) / 2, foot + FOAM / 2 - 1.3)
+        canvas.text(at, label, LETTERS, anchor="middle", weight=600, css="label")
+
+
+def _said(strap: FittedStrap, lang: Words) -> list[str]:
+    """What it must bridge and can, what is cut for it, and how it pulls."""
+
+    def span(low: float, high: float) -> str:
+        if abs(high - low) < 0.5:
+            return f"{lang.number(high, 0)}{SPACE}mm"
+        return lang.say("{low} to {high} mm", low=lang.number(low, 0), high=lang.number(high, 0))
+
+    words = [
+        lang.say("It must bridge {span}.", span=span(*strap.asked)),
+        lang.say("It reaches from {span}.", span=span(strap.least, strap.most)),
+        lang.say(
+            "Cut for each: {list}.",
+            list=", ".join(f"{lang.number(one.length, 0)}{SPACE}mm" for one in strap.pieces),
+        ),
+    ]
+    if strap.pull >= 1:
+        words.append(
+            lang.say("At the most it is pulled by {share}.", share=lang.percent(strap.pull / 100))
+        )
+    return words
