@@ -65,7 +65,7 @@ def strips() -> Drawing:
         if use.length is not None and use.pieces is not None
     ]
     material = content.stock.materials["pad-foam"]
-    plan = plan_lengths("pad-foam", material.packs, cuts)
+    plan = plan_lengths("pad-foam", material.packs, cuts, lang=ENGLISH)
     drawing = draw_cut_lengths(plan, material.name, ENGLISH)
     assert drawing is not None
     return drawing
