@@ -63,9 +63,8 @@ def draw_piece(
     width, height = right - left, high - low
     scale = reduction(width, height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
     notes = _notes(piece, lang)
-    said = _sentences(piece, lang)
     columns = _columns(notes)
-    foot = STRIP + 3 + ROW * (ceil(len(notes) / columns) + len(said))
+    foot = STRIP + 3 + ROW * ceil(len(notes) / columns)
     canvas = Canvas(
         WIDTH,
         foot + BELOW + height * scale + TOP,
@@ -86,9 +85,7 @@ def draw_piece(
     corner, far = frame.point((left, low)), frame.point((right, high))
     dimension(canvas, corner, (far[0], corner[1]), -12, width)
     dimension(canvas, corner, (corner[0], far[1]), UPRIGHT, height)
-    for number, line in enumerate(reversed(said)):
-        canvas.text((1, STRIP + 2 + number * ROW), line, NOTE, css="label")
-    _draw_notes(canvas, notes, columns, STRIP + 2 + ROW * len(said))
+    _draw_notes(canvas, notes, columns, STRIP + 2)
     material = (names or {}).get(
         piece.material, lang.say("{thick} mm foam", thick=lang.number(piece.thickness, 1))
     )
@@ -175,12 +172,18 @@ def measure_words(measure: Measure, lang: Words) -> str:
 
 
 def _notes(piece: Piece, lang: Words) -> list[tuple[LineKind | None, str]]:
-    """What stands below the drawing: kinds of line with their meaning, measures, grooves."""
+    """What stands below the drawing: kinds of line with their meaning, grooves.
+
+    Measures stand in the list beside it, and here where they differ from what is cut.
+    """
     kinds = dict.fromkeys(line.kind for line in piece.shape.lines)
     notes: list[tuple[LineKind | None, str]] = [
         (kind, lang.say(inner_style(kind).word)) for kind in kinds
     ]
-    notes += [(None, line) for line in _measure_lines(piece, lang)]
+    if piece.allowed:
+        notes += [(None, line) for line in _measure_lines(piece, lang)]
+        cut = lang.say("Dimension lines show the piece as cut, with its allowances.")
+        notes.append((None, cut))
     notes += [
         (
             None,
@@ -202,15 +205,6 @@ def _measure_lines(piece: Piece, lang: Words) -> list[str]:
     if not piece.allowed:
         return lines
     return [lang.say("finished: {measure}", measure=line) for line in lines]
-
-
-def _sentences(piece: Piece, lang: Words) -> list[str]:
-    """Texture and note in lines over the whole width; what dimension lines show."""
-    cut = lang.say("Dimension lines show the piece as cut, with its allowances.")
-    words = [cut] if piece.allowed else []
-    words += [lang.say("Texture: {words}", words=piece.texture)] if piece.texture else []
-    words += [piece.note] if piece.note else []
-    return [line for each in words for line in wrap(each, WIDTH - 2, NOTE, most=3)]
 
 
 def _columns(notes: list[tuple[LineKind | None, str]]) -> int:
@@ -252,6 +246,8 @@ def _describe(piece: Piece, sizes: tuple[float, float, float], lang: Words) -> s
     if piece.measures:
         listed = ", ".join(_measure_lines(piece, lang))
         parts.append(lang.say("Measures: {list}.", list=listed))
+    parts += [lang.say("Texture: {words}", words=piece.texture)] if piece.texture else []
+    parts += [piece.note] if piece.note else []
     edges = ", ".join(edge_name(edge.name, lang) for edge in piece.shape.edges)
     parts.append(lang.say("Edges: {list}.", list=edges))
     parts += [

@@ -61,7 +61,7 @@ WIDEST = 160.0
 """mm; where many layers lie side by side on one piece."""
 SIDE = 6.0
 """mm at the left and right: room for letters beside edges."""
-MOST_HEIGHT = 40.0
+MOST_HEIGHT = 34.0
 """mm; room for the pieces."""
 MOST_DRAWN = 12
 """Parts of a step that a drawing still shows; with more, each would be too small to tell."""
@@ -124,7 +124,7 @@ def draw_step(
     layers_at = STRIP + 2 + ROW * sum(len(entry.lines) for entry in key)
     bevels_at = layers_at + below.layers.height
     foot = bevels_at + HEIGHT * len(below.bevels)
-    height = foot + rows.height + 8 + (BAND if motion else 0)
+    height = foot + rows.height + 5 + (BAND if motion else 0)
     said = f"{motion_words(motion, lang)} " if motion else ""
     canvas = Canvas(
         width,

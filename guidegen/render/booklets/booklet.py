@@ -120,7 +120,6 @@ def booklet_html(
         materials=materials_view(scene, size_plan.materials),
         cut_plans=cut_plan_views(scene, size_plan, drawn),
         pieces=piece_views(scene, kit, size_plan, drawn, papers),
-        length_drawings=[drawing(scene, svg) for svg in drawn.cut_lengths.values()],
         joins=tuple(drawing(scene, svg) for svg in drawn.joins),
         templates=template_views(scene, size_plan, drawn, papers),
         stacks=tuple(
@@ -170,7 +169,6 @@ def _drawings(pictures: GuidePictures) -> Iterator[Drawing]:
     for size in pictures.sizes.values():
         yield from (size.kit, *size.joins)
         yield from size.pieces.values()
-        yield from size.cut_lengths.values()
         yield from size.sections.values()
         yield from size.exploded.values()
         for several in (size.cut_sheets, size.details):

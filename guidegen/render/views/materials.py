@@ -4,7 +4,7 @@ import json
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import compress, groupby
 
 from markupsafe import Markup
 
@@ -12,6 +12,7 @@ from guidegen.layout.buying.packs import pack_name
 from guidegen.layout.records import (
     Alternative,
     CutLength,
+    LengthCut,
     LengthPlan,
     MaterialLine,
     MaterialsList,
@@ -168,6 +169,8 @@ class MaterialsView:
     weight: str
     """Of the foam in the finished kit; empty where unknown."""
     prices_of: str
+    loose_cuts: tuple[CutLengthView, ...] = ()
+    """The lengths that no pack in `cut_order` holds."""
     cut_order: tuple[CutOrderView, ...] = ()
     """How the lengths are cut from the packs."""
     shops: tuple[ShopView, ...] = ()
@@ -185,19 +188,14 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
     names = {line.material: line.name for line in materials.lines}
     lines = [(line.kind, _buy_view(scene, line)) for line in materials.lines]
     more = materials.finished_weight - materials.weight
+    cuts = [_cut_view(scene, names.get(cut.material, cut.material), cut) for cut in materials.cuts]
+    packed = {plan.material for plan in materials.lengths if plan.packs and not plan.too_long}
+    loose = (cut.material not in packed for cut in materials.cuts)
     return MaterialsView(
         sheets=tuple(view for kind, view in lines if kind == "sheet"),
         others=tuple(view for kind, view in lines if kind != "sheet"),
-        cuts=tuple(
-            CutLengthView(
-                names.get(cut.material, cut.material),
-                length_words(cut.length, scene.words),
-                inch_words(cut.length, scene.words),
-                cut.pieces,
-                cut.note,
-            )
-            for cut in materials.cuts
-        ),
+        cuts=tuple(cuts),
+        loose_cuts=tuple(compress(cuts, loose)),
         tools=_tools(scene, materials.tools, protective=False),
         protection=_tools(scene, materials.tools, protective=True),
         cost=money_words(materials.cost, scene.content.site.currency, scene.words),
@@ -213,6 +211,11 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
         columns=tuple(_heading(column, scene.words) for column in _page_columns()),
         finished_weight=weight_words(materials.finished_weight, scene.words) if more >= 1 else "",
     )
+
+
+def _cut_view(scene: Scene, name: str, cut: LengthCut) -> CutLengthView:
+    length, inches = length_words(cut.length, scene.words), inch_words(cut.length, scene.words)
+    return CutLengthView(name, length, inches, cut.pieces, cut.note)
 
 
 def _shops(
@@ -259,9 +262,10 @@ def _cut_order(plan: LengthPlan, name: str, words: Words) -> Iterator[CutOrderVi
 
 def _cuts(pack: CutLength, words: Words) -> tuple[str, ...]:
     """'3 × 600 mm, shoulder strap': equal neighbours together."""
-    groups = groupby(pack.pieces, key=lambda piece: (length_words(piece.length, words), piece.note))
+    groups = groupby(pack.pieces, key=lambda piece: (piece.length, piece.note))
     return tuple(
-        f"{len(list(pieces))} × {length}" + (f", {note}" if note else "")
+        f"{len(list(pieces))} × {length_words(length, words)} ({inch_words(length, words)})"
+        + (f", {note}" if note else "")
         for (length, note), pieces in groups
     )
 

@@ -1,7 +1,7 @@
 """Steps in → what a reader sees of each: cautions first, things at hand, action, check, trouble."""
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from markupsafe import Markup
@@ -25,13 +25,10 @@ from guidegen.render.views.scene import (
     drawing,
     step_numbers,
 )
+from guidegen.render.views.step_space import HandPlace, hand_place
 
 MOST_NAMED = 10
 """Parts that a step lists by name; more are listed by label. Our choice: two lines on a page."""
-
-BESIDE, LETTERS_OF_LINE, LINE_HEIGHT = 81.0, 50.0, 4.8
-"""mm of a drawing's width in the booklet; letters and mm of a line beside it. Measured on our
-theme: they only decide which of two columns is the shorter one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,8 +95,8 @@ class StepView:
     after: tuple[LinkView, ...]
     """Steps that must be finished before, where the author says so."""
     video: VideoView | None = None
-    hand_beside: bool = False
-    """On paper, whether what lies at hand stands under the drawing: the words are longer."""
+    hand: HandPlace = HandPlace.NONE
+    """On paper, where what lies at hand stands."""
     young: str = ""
     """Who may do it in a workshop; empty for everybody."""
     sections: tuple[str, ...] = ()
@@ -155,7 +152,7 @@ def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
     wait = step_wait(step, stock)
     whole = _whole_kit(scene, step)
     drawn = scene.pictures.steps.get(step.id)
-    return StepView(
+    view = StepView(
         number=step_numbers(scene.guide)[step.id],
         id=step.id,
         title=step.title,
@@ -185,13 +182,13 @@ def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
         drawing=drawing(scene, drawn) if drawn else None,
         after=_needs(scene, step),
         video=video_view(scene, step.video),
-        hand_beside=bool(drawn) and _words_height(step) > _drawing_height(drawn),
         young=young_words(step_young(step, stock), scene.words),
         sections=_sections(scene, step),
         dries=_dries(scene, step),
         again=step.again or "",
         place=step_place(scene, step),
     )
+    return _with_hand(step, view, drawn)
 
 
 def drawn_stacks(scene: Scene) -> frozenset[str]:
@@ -204,16 +201,28 @@ def drawn_stacks(scene: Scene) -> frozenset[str]:
     )
 
 
-def _words_height(step: Step) -> float:
-    """mm that the words of a step take beside its drawing in a booklet, about."""
-    trouble = (words for one in step.trouble for words in (one.sign, one.cure))
-    letters = sum(len(words) for words in (step.text, step.check or "", *trouble))
-    return 15 + letters / LETTERS_OF_LINE * LINE_HEIGHT
+def _with_hand(step: Step, view: StepView, drawn: Drawing | None) -> StepView:
+    """The view with the place of its list on paper."""
+    trouble = (f"{one.sign} {one.cure}" for one in step.trouble)
+    words = [step.text, *view.sections, view.dries, view.wait, step.check or "", *trouble]
+    listed = [
+        [view.all_pieces] if view.all_pieces else [_part_letters(part) for part in view.pieces],
+        view.joins,
+        *([f"{one.words} {one.note}" for one in some] for some in (view.materials, view.tools)),
+        [view.process.words] if view.process else [],
+        [one.words for one in view.after],
+        [view.difficulty] if view.difficulty != "easy" else [],
+    ]
+    photo = 0.75 if view.picture else 0.0
+    high = photo + (drawn.height / drawn.width if drawn else 0.0)
+    place = hand_place(words, [items for items in listed if items], high or None)
+    return replace(view, hand=place)
 
 
-def _drawing_height(drawn: Drawing | None) -> float:
-    """mm that a drawing takes in a booklet; 0 for none."""
-    return BESIDE * drawn.height / drawn.width if drawn else 0.0
+def _part_letters(part: PartView) -> str:
+    """As many letters as a part takes in a list: a label stands in a frame."""
+    labels = "".join(f"[{label.words}] " for label in part.labels)
+    return f"{labels}{part.name}{part.count}"
 
 
 def video_view(scene: Scene, video: Video | None) -> VideoView | None:

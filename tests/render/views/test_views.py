@@ -274,10 +274,10 @@ def test_lengths_are_cut_in_the_order_of_the_plan():
     assert materials_view(scene(), size.materials).cut_order == ()
     view = materials_view(scene(), replace(size.materials, lengths=(order,)))
     found = [(row.material, plain(row.pack), row.cuts, plain(row.left)) for row in view.cut_order]
-    cuts = ("1 × 600 mm, belt", "2 × 200 mm")
+    cuts = ("1 × 600 mm (23 5/8 in), belt", "2 × 200 mm (7 7/8 in)")
     assert [(name, pack, tuple(map(plain, own)), left) for name, pack, own, left in found] == [
         ("Webbing, 25 mm", "2 × roll, 1 m", cuts, ""),
-        ("Webbing, 25 mm", "1 × end, 500 mm", ("1 × 450 mm, tab",), "50 mm"),
+        ("Webbing, 25 mm", "1 × end, 500 mm", ("1 × 450 mm (17 11/16 in), tab",), "50 mm"),
     ]
 
 

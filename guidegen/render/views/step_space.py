@@ -1,0 +1,87 @@
+"""A step's words and drawing in → where on paper its list of things at hand takes least height.
+
+Lengths in mm, as our theme sets them (booklet-steps.css). They are measured, not promised: they
+only choose between places that all hold the list, so that any other theme still shows everything.
+"""
+
+from collections.abc import Sequence
+from enum import StrEnum
+from math import ceil
+
+
+class HandPlace(StrEnum):
+    """Where the list of a step's things at hand stands in a booklet."""
+
+    NONE = "none"
+    """There is nothing at hand."""
+    PICTURE = "picture"
+    """Under the drawing."""
+    WORDS = "words"
+    """Under the words beside the drawing."""
+    SIDE = "side"
+    """In a margin column of its own, where there is no drawing."""
+    BELOW = "below"
+    """Across the page in two columns, under all else."""
+
+
+PICTURE, BESIDE_PICTURE, BESIDE_LIST, LIST = 78.0, 87.0, 121.0, 47.0
+"""Widths of a drawing, of the words beside it and beside a list alone, and of that list."""
+COLUMN = 84.0
+"""Width of a column across the page."""
+TERM = 15.0
+"""What the head of each entry takes of it."""
+WORDS_A_MM, LIST_A_MM = 0.64, 0.66
+"""Letters on a mm of the action, and of the list."""
+WORDS_LINE, LIST_LINE = 4.3, 3.9
+"""Height of their lines."""
+GAPS = 4.0
+"""Between paragraphs of an action, about."""
+ACROSS = 7.0
+"""Above and below a list across the page."""
+
+
+def hand_place(
+    words: Sequence[str], listed: Sequence[Sequence[str]], drawing: float | None
+) -> HandPlace:
+    """The place of the list where the step is lowest; of equals the one that leads the action.
+
+    `words` are the paragraphs of the action with all that stands below them; `listed` has for each
+    entry of the list its items, which are not broken; `drawing` is height over width of the step's
+    picture, None without one.
+    """
+    if not listed:
+        return HandPlace.NONE
+    rows = [_rows(items, (COLUMN - TERM) * LIST_A_MM) for items in listed]
+    below = max(ceil(sum(rows) / 2), *rows) * LIST_LINE + ACROSS
+    if drawing is None:
+        beside, across = _height(words, BESIDE_LIST), _listed(listed, LIST)
+        heights = {HandPlace.SIDE: max(beside, across), HandPlace.BELOW: beside + below}
+        return min(heights, key=lambda place: heights[place])
+    action, picture = _height(words, BESIDE_PICTURE), PICTURE * drawing
+    heights = {
+        HandPlace.PICTURE: max(action, picture + _listed(listed, PICTURE)),
+        HandPlace.WORDS: max(action + _listed(listed, BESIDE_PICTURE), picture),
+        HandPlace.BELOW: max(action, picture) + below,
+    }
+    return min(heights, key=lambda place: heights[place])
+
+
+def _height(words: Sequence[str], width: float) -> float:
+    letters = width * WORDS_A_MM
+    lines = sum(ceil(len(row) / letters) for text in words for row in text.split("\n") if row)
+    return lines * WORDS_LINE + GAPS
+
+
+def _listed(listed: Sequence[Sequence[str]], width: float) -> float:
+    return sum(_rows(items, (width - TERM) * LIST_A_MM) for items in listed) * LIST_LINE + 2
+
+
+def _rows(items: Sequence[str], letters: float) -> int:
+    """Lines of so many letters that items take, one behind the other and each in one line."""
+    lines, used = 0, letters
+    for item in items:
+        if used + len(item) > letters:
+            lines += ceil(len(item) / letters)
+            used = 0
+        used += len(item) + 2
+    return lines
