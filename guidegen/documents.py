@@ -19,6 +19,7 @@ class Edition(StrEnum):
     SCREEN = "screen"
     SUMMARY = "summary"
     CHECKLIST = "checklist"
+    BENCH_CARD = "bench-card"
     FOLD = "fold"
     LARGE_PRINT = "large-print"
     PRINT_SHOP = "print-shop"
@@ -104,6 +105,17 @@ DOCUMENTS = (
         Edition.CHECKLIST,
         heading=msg("Checklist"),
         purpose="Boxes to tick for materials, tools, pieces and steps.",
+        offline=True,
+        standard=Standard.ACCESSIBLE,
+    ),
+    Document(
+        "bench-card",
+        msg("Bench card to pin up"),
+        msg("PDF"),
+        "bench-card-{paper}.pdf",
+        Edition.BENCH_CARD,
+        heading=msg("Bench card"),
+        purpose="One page to pin up: hazards, protection, first aid and the emergency line.",
         offline=True,
         standard=Standard.ACCESSIBLE,
     ),

@@ -72,8 +72,8 @@ def test_a_preview_leads_to_what_is_made_in_any_case():
 
 
 def test_what_is_read_at_the_bench_is_kept_offline():
-    """Templates, the booklet for the screen, both single pages and the list; no archives."""
-    assert {"templates", "booklet", "summary", "checklist", "materials"} == KEPT
+    """Templates, the booklet for the screen, the single pages and the list; no archives."""
+    assert {"templates", "booklet", "summary", "checklist", "bench-card", "materials"} == KEPT
 
 
 def test_one_page_needs_a_row_and_a_template():

@@ -137,11 +137,27 @@
   const chosen = () => units.unit() || "cm";
   const scale = (line) => (line.unit === "mm" ? MM[chosen()] : 1);
 
+  // What is no amount counts as nothing, and says so below its field.
+  const showRefusal = (input, wrong) => {
+    const label = input.closest(".have");
+    let note = label.nextElementSibling?.matches(".have-wrong") ? label.nextElementSibling : null;
+    if (!wrong) return note?.remove();
+    if (!note) {
+      note = Object.assign(part(say("have-wrong"), "have-wrong"), { id: `wrong-${count += 1}` });
+      note.setAttribute("role", "alert");
+      input.setAttribute("aria-describedby", note.id);
+      label.after(note);
+    }
+    return undefined;
+  };
+  let count = 0;
+
   const showLine = (line, currency) => {
     const typed = line.inputs.map((input) => readAmount(input.value));
     line.inputs.forEach((input, at) => {
       const wrong = input.value.trim() !== "" && typed[at] === null;
       input.setAttribute("aria-invalid", String(wrong));
+      showRefusal(input, wrong);
     });
     const has = typed.map((one) => (one ?? 0) * scale(line));
     const ticked = Boolean(line.tick?.checked);

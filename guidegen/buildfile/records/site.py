@@ -111,8 +111,8 @@ class Site(Model):
     """How long readers work, in the evening and on a free day: the days from start to end are
     worked out from it."""
     editions: tuple[Edition, ...] = ()
-    """Forms in which booklets are made. None chooses screen, summary and checklist, and fold for
-    guides whose booklet has at most 40 pages."""
+    """Forms in which booklets are made. None chooses screen, summary, checklist and bench-card, and
+    fold for guides whose booklet has at most 40 pages."""
     print_profile: str | None = Field(
         None, pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]*\.icc$", max_length=80
     )

@@ -9,6 +9,7 @@ SCRIPT_WORDS = {
     "done": msg("Done"),
     "have": msg("I have it: {material}"),
     "have-left": msg("{amount} left over"),
+    "have-wrong": msg("Only an amount: digits, with one point or comma, no words and no minus"),
     "have-enough": msg("enough at hand"),
     "have-sum": msg("With what you have: {cost} to pay instead of {whole}"),
     "changed": msg("Changed since you ticked them: steps"),

@@ -8,6 +8,7 @@ from guidegen.quantities import capital, file_size_words
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo
 from guidegen.render.views.scene import Scene
 from guidegen.render.views.templates import paper_title
+from guidegen.words import msg
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +38,12 @@ class SizeDownloads:
 def size_downloads(
     scene: Scene, downloads: Mapping[str, DownloadInfo], size: str
 ) -> tuple[DownloadView, ...]:
-    """The files of one size, templates first."""
+    """The files of one size, templates first; of a kind, the usual ones before others."""
     kinds = list(BY_ID)
 
-    def rank(item: tuple[str, DownloadInfo]) -> tuple[int, str]:
+    def rank(item: tuple[str, DownloadInfo]) -> tuple[int, bool, str]:
         path, info = item
-        return kinds.index(info.kind), path
+        return kinds.index(info.kind), _variant(path) != "", path
 
     mine = sorted(((p, info) for p, info in downloads.items() if info.size == size), key=rank)
     return tuple(_download_view(scene, path, info) for path, info in mine)
@@ -66,10 +67,32 @@ def all_downloads(scene: Scene, downloads: Mapping[str, DownloadInfo]) -> tuple[
     return tuple(view for view in views if view.files)
 
 
+VARIANTS = {
+    "templates-both-hands-": msg("both hands"),
+    "templates-card-": msg("for card"),
+    "templates-all-sizes-": msg("all sizes"),
+}
+"""What tells files of one kind apart, by how their names begin."""
+
+
+def _variant(path: str) -> str:
+    name = path.rpartition("/")[2]
+    return next((words for start, words in VARIANTS.items() if name.startswith(start)), "")
+
+
+def _title(scene: Scene, path: str, info: DownloadInfo) -> str:
+    title, variant = scene.words.say(BY_ID[info.kind].title), _variant(path)
+    if not variant:
+        return title
+    return scene.words.say(
+        "{document}: {variant}", document=title, variant=scene.words.say(variant)
+    )
+
+
 def _download_view(scene: Scene, path: str, info: DownloadInfo) -> DownloadView:
     document = BY_ID[info.kind]
     return DownloadView(
-        title=scene.words.say(document.title),
+        title=_title(scene, path, info),
         paper=paper_title(info.paper),
         kind=scene.words.say(document.format),
         pages=scene.words.many("{n} page", "{n} pages", info.pages) if info.pages else "",

@@ -63,7 +63,7 @@ def test_the_promised_files(pressed: Path) -> None:
     names = set(_sums(pressed))
     size = {
         f"cuff/M/{kind}-{paper}.pdf"
-        for kind in ("booklet", "templates", "summary", "checklist")
+        for kind in ("booklet", "templates", "summary", "checklist", "bench-card")
         for paper in ("a4", "letter")
     }
     size |= {"cuff/M/booklet-a5-fold-a4.pdf", "cuff/M/booklet-half-letter-fold-letter.pdf"}

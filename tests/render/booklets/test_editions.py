@@ -89,9 +89,9 @@ def layouts(monkeypatch):
 
 @pytest.mark.parametrize(("pages_", "folds"), [(1, True), (40, True), (41, False)])
 def test_usual_editions(layouts, pages_, folds):
-    """Without a choice: booklet, summary, checklist; and one to fold up to 40 pages."""
+    """Without a choice: booklet, summary, checklist, bench card; and one to fold up to 40 pages."""
     layouts["pages"] = pages_
-    usual = ["booklet-a4.pdf", "summary-a4.pdf", "checklist-a4.pdf"]
+    usual = ["booklet-a4.pdf", "summary-a4.pdf", "checklist-a4.pdf", "bench-card-a4.pdf"]
     assert made(papers=("a4",)) == usual + ["booklet-a5-fold-a4.pdf"] * folds
 
 
