@@ -38,8 +38,19 @@ def test_another_place_does_not_count(tmp_path, at):
     """Elsewhere the warning stays, and the suppression is reported as unused."""
     guide = LOST + f'suppress: [{{code: needless-waiver, at: "{at}", reason: a joke}}]\n'
     found = findings(tmp_path, guide)
-    assert {problem.code for problem in found.open} == {"needless-waiver", "unused-suppression"}
+    told = {problem.code: problem.message for problem in found.open}
+    assert {*told} == {"needless-waiver", "unused-suppression"}
+    assert (
+        told["unused-suppression"] == f'nothing with the code "needless-waiver" was found at {at}'
+    )
     assert found.silent == ()
+
+
+def test_a_suppression_of_nothing_is_told(tmp_path):
+    """One for the whole guide names no place."""
+    found = findings(tmp_path, GUIDE + "suppress: [{code: order-rule, reason: a joke}]\n")
+    (problem,) = found.open
+    assert problem.message == 'nothing with the code "order-rule" was found'
 
 
 def test_errors_are_never_suppressed(tmp_path):

@@ -14,6 +14,7 @@ from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.seams import (
     SeamEnd,
     mark_count,
+    mark_shares,
     marks_within,
     seam_marks,
     tick_sequence,
@@ -373,3 +374,13 @@ def test_ticks_count_from_the_start_where_an_edge_has_a_corner(corner, wanted):
     assert ticks == [n % 3 + 1 for n in range(len(ticks))]
     assert [ticks for _, ticks in beside] == ticks
     assert len(ticks) < 2 or ticks != ticks[::-1]
+
+
+def test_corners_are_mirrored_where_marks_must_be():
+    """An edge with a corner at a third that may meet itself turned round has marks at a third and
+    at two thirds; one that never does has the corner's mark, and none for its mirror image."""
+    bent, straight = lines_through((0, 0), (100, 0), (100, 200)), lines_through((0, 0), (300, 0))
+    plain = mark_shares(bent, straight, 1, symmetrical=False)
+    assert plain == pytest.approx([1 / 3, 1 / 2])
+    both = mark_shares(bent, straight, 1, symmetrical=True)
+    assert both == pytest.approx([1 / 3, 1 / 2, 2 / 3])
