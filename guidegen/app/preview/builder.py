@@ -6,36 +6,34 @@ them who only reads.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
-from threading import RLock
 from typing import Protocol
 
 from guidegen.app.jobs.findings import Kits, find_problems
 from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
 from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
+from guidegen.app.preview.draft import Draft, Late, Later, Pages, SizesWhenAsked
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.report.suppression import settle
-from guidegen.errors import ContentError, OutputError
+from guidegen.errors import ContentError
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.compose import draw_guide, draw_size
-from guidegen.pictures.records import GuidePictures
+from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.problems import Problem, has_errors
 from guidegen.render.booklets.booklet import sign_files
 from guidegen.render.booklets.editions import expected_files
 from guidegen.render.site.entries import site_entries
 from guidegen.render.site.pages import page_makers, render_home
-from guidegen.render.text.links import HOME, DownloadInfo
+from guidegen.render.text.links import DownloadInfo
 from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.photos import site_photos
 from guidegen.write.plans import load_plans, plan_file
-from guidegen.write.search_index import FOLDER as SEARCH_FOLDER
-from guidegen.write.search_index import index_pages
 
 DOCUMENTS = (".pdf", ".zip", ".csv", ".json", ".xlsx")
 """Endings of files to take home: only these are worth the time that they take."""
@@ -46,76 +44,6 @@ class Runner(Protocol):
 
     def __call__[**P, R](self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -> R:
         """The result of the job."""
-
-
-@dataclass(frozen=True)
-class _Late:
-    """Files whose names are known only once they are made."""
-
-    prefix: str
-    endings: tuple[str, ...]
-    """Empty for any."""
-    make: Callable[[], Files]
-
-    def may_hold(self, path: str) -> bool:
-        return path.startswith(self.prefix) and (not self.endings or path.endswith(self.endings))
-
-    def inside(self, folder: str) -> "_Late":
-        """The same, with everything in a folder."""
-        return _Late(
-            folder + self.prefix,
-            self.endings,
-            lambda: {folder + path: data for path, data in self.make().items()},
-        )
-
-
-@dataclass
-class Draft:
-    """One state of the site."""
-
-    problems: tuple[Problem, ...]
-    """Warnings and advice."""
-    _makers: Mapping[str, Callable[[], bytes]]
-    _late: list[_Late]
-    """In the order in which they are tried, the cheapest first."""
-    _made: dict[str, bytes] = field(default_factory=dict)
-    _lock: RLock = field(default_factory=RLock)
-
-    def file(self, path: str) -> bytes | None:
-        """A file by its path from out/; None where there is none. Raises ContentError."""
-        with self._lock:
-            if path not in self._made and path in self._makers:
-                self._made[path] = self._makers[path]()
-            if path in self._made:
-                return self._made[path]
-        for late in [late for late in self._late if late.may_hold(path)]:
-            files = late.make()  # without the lock: pages are read while documents are made
-            with self._lock:
-                self._made.update(files)
-                if late in self._late:
-                    self._late.remove(late)
-            if path in files:
-                return files[path]
-        return self._made.get(path)
-
-    def add_search(self, folders: tuple[str, ...]) -> None:
-        """Make the index for searching once somebody searches; `folders` are those of languages.
-
-        Whoever only writes and reads waits for no index.
-        """
-
-        def make() -> Files:
-            pages = [path for path in self._makers if path.endswith(".html")]
-            for path in (*(f"{folder}{HOME}" for folder in folders), *pages):
-                self.file(path)  # a home page is made with its neighbours
-            with self._lock:
-                read = {path: data for path, data in self._made.items() if path.endswith(".html")}
-            files, failure = index_pages(read)
-            if failure:
-                raise OutputError(f"no index for searching: {failure}")
-            return files
-
-        self._late.insert(0, _Late(f"{SEARCH_FOLDER}/", (), make))
 
 
 @dataclass(frozen=True)
@@ -148,26 +76,24 @@ class PreviewBuilder:
         kits, problems = find_problems(content, opened.problems, self._make_kits)
         if has_errors(problems):
             raise ContentError(problems)
-        makers: dict[str, Callable[[], bytes]] = {}
-        late: list[_Late] = []
-        folders: list[str] = []
-        for folder, said in all_languages(content, theme):
-            folders.append(folder)
-            own = self._make_kits(said, [*said.guides])[0] if folder else kits
-            pages, more = self._language(said, own, theme)
-            makers.update({folder + path: make for path, make in pages.items()})
-            late += [one.inside(folder) for one in more]
+        (_, own), *further = all_languages(content, theme)
+        makers, late = self._language(own, kits, theme)
         late.sort(key=lambda one: bool(one.endings))
-        draft = Draft(tuple(settle(content, problems).open), makers, late)
-        draft.add_search(tuple(folders))
+        later = [Later(folder, partial(self._further, said, theme)) for folder, said in further]
+        draft = Draft(tuple(settle(content, problems).open), makers, late, later)
+        draft.add_search(("", *(folder for folder, _ in further)))
         return draft
+
+    def _further(self, content: Content, theme: Theme) -> Pages:
+        """The same in a further language of the site, whose drawings have words of their own."""
+        return self._language(content, self._make_kits(content, [*content.guides])[0], theme)
 
     def _language(
         self, content: Content, kits: Kits, theme: Theme
-    ) -> tuple[dict[str, Callable[[], bytes]], list[_Late]]:
+    ) -> tuple[dict[str, Callable[[], bytes]], list[Late]]:
         """What makes the site in one language, by path from the language's folder."""
         makers: dict[str, Callable[[], bytes]] = {}
-        late: list[_Late] = []
+        late: list[Late] = []
         plans: list[GuidePlan] = []
         drawn: dict[str, GuidePictures] = {}
         for file in content.guides:
@@ -177,7 +103,7 @@ class PreviewBuilder:
             makers |= page_makers(content, plan, pictures, theme, dict(_expected(content, plan)))
             late += self._guide_late(content, plan, pictures, theme)
         late.append(
-            _Late(
+            Late(
                 "",
                 (),
                 lambda: render_home(content, site_entries(content, plans, drawn, theme), theme),
@@ -187,21 +113,19 @@ class PreviewBuilder:
 
     def _guide_late(
         self, content: Content, plan: GuidePlan, pictures: GuidePictures, theme: Theme
-    ) -> Iterator[_Late]:
+    ) -> Iterator[Late]:
         """Pictures and documents of one guide."""
         guide = plan.file.id
-        yield _Late(f"{guide}/", (), lambda: sign_files(plan, pictures))
-        yield _Late(f"{guide}/", (), lambda: self._copies(plan.file))
+        yield Late(f"{guide}/", (), lambda: sign_files(plan, pictures))
+        yield Late(f"{guide}/", (), lambda: self._copies(plan.file))
         for size in plan.sizes:
             stored = load_plans(plan_file(self._folder / guide, size.size))
-            yield _Late(
+            yield Late(
                 f"{guide}/{size.size}/",
                 DOCUMENTS,
                 partial(self._run, make_documents, content, plan, size.size, theme, stored),
             )
-        yield _Late(
-            f"{guide}/", DOCUMENTS, lambda: self._run(make_guide_files, content, plan).files
-        )
+        yield Late(f"{guide}/", DOCUMENTS, lambda: self._run(make_guide_files, content, plan).files)
 
     def _copies(self, file: GuideFile) -> Files:
         """Photos for pages: those of the last draft where the author's are the same."""
@@ -249,10 +173,11 @@ class PreviewBuilder:
                 for kit, text in zip(kits, stored, strict=True)
             )
             plan = gather_plan(content, file, sizes)
-            drawn = {
-                size.size: draw_size(size, file.guide, content.stock, content.words)
-                for size in sizes
-            }
+
+            def draw(size: str) -> SizePictures:
+                return draw_size(plan.of_size(size), file.guide, content.stock, content.words)
+
+            drawn = SizesWhenAsked(draw, tuple(size.size for size in sizes))
             last = _Drawn(signature, plan, draw_guide(plan, drawn, content.stock, content.words))
             self._drawn[key] = last
         return replace(last.plan, file=file), last.pictures

@@ -4,7 +4,7 @@ import secrets
 from dataclasses import dataclass, field
 from threading import Condition
 
-from guidegen.app.preview.builder import Draft
+from guidegen.app.preview.draft import Draft
 from guidegen.errors import GuidegenError
 
 

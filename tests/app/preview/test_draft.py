@@ -8,6 +8,7 @@ import pytest
 from hostile_cases import png
 from samples import GUIDE, SITE, changed, write_content
 
+from guidegen.app.preview import builder as module
 from guidegen.app.preview.builder import PreviewBuilder, guide_signature
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.reader import read_content
@@ -153,3 +154,29 @@ def test_content_with_errors_gives_no_draft(tmp_path: Path) -> None:
         write_content(tmp_path, guide=changed(SMALL, old, new))
         with pytest.raises(ContentError, match=r"guide\.yaml:\d+:\d+"):
             builder(tmp_path).draft()
+
+
+def test_sizes_are_drawn_when_a_page_shows_them(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The overview draws one size, each size's page its own; a language nobody reads draws none."""
+    drawn: list[tuple[str, str]] = []
+    real = module.draw_size
+
+    def note(size, guide, stock, words):
+        drawn.append((words.language, size.size))
+        return real(size, guide, stock, words)
+
+    monkeypatch.setattr(module, "draw_size", note)
+    content = write_content(tmp_path, site=SITE + "languages: [en, de]\n")
+    (content / "cuff" / "guide.de.yaml").write_text("title: Manschette\n", encoding="utf-8")
+    made = builder(content).draft()
+    assert drawn == []
+    assert made.file("cuff/index.html")
+    assert len(set(drawn)) == 1
+    assert made.file("cuff/S/index.html")
+    assert ("en", "S") in drawn
+    assert {language for language, _ in drawn} == {"en"}
+    assert b"Manschette" in (made.file("de/cuff/index.html") or b"")
+    assert {language for language, _ in drawn} == {"en", "de"}
+    assert made.file("de/nowhere.html") is None

@@ -17,7 +17,7 @@ import pytest
 from samples import write_content
 
 from guidegen.app.preview import server as live_server
-from guidegen.app.preview.builder import Draft
+from guidegen.app.preview.draft import Draft
 from guidegen.app.preview.server import asked_path, serving
 from guidegen.app.preview.site import LiveSite
 from guidegen.app.preview.watch import watching
