@@ -20,7 +20,7 @@ FRESH = 2_000_000_000
 change might have the same time. FAT keeps times to two seconds, which is the coarsest we know of.
 """
 
-type Look = tuple[int, int]
+type FileSignature = tuple[int, int]
 """Bytes and time of the last change, in nanoseconds."""
 
 
@@ -92,7 +92,7 @@ def _is_same(now: os.stat_result, before: tuple[object, ...], latest: int) -> bo
     return stat.S_ISREG(now.st_mode) and _look(now) == before and now.st_mtime_ns < latest
 
 
-def _look(found: os.stat_result) -> Look:
+def _look(found: os.stat_result) -> FileSignature:
     return found.st_size, found.st_mtime_ns
 
 

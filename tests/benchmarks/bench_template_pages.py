@@ -23,7 +23,7 @@ from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.paper.arrangement import _frame_choices, _orders
 from guidegen.layout.paper.frame import CELL, OVERLAP, paper_frames
-from guidegen.layout.paper.items import SPACE, Item, _lay, _room_below, collect_items
+from guidegen.layout.paper.items import SPACE, PaperItem, _lay, _room_below, collect_items
 from guidegen.layout.paper.packing import (
     SQUARE,
     Sheet,
@@ -40,7 +40,7 @@ EXACT = 0.3
 """mm; outlines are grown and simplified by it, so that the library has fewer corners to try."""
 
 
-def polygon(item: Item, angle: float = 0.0) -> Polygon:
+def polygon(item: PaperItem, angle: float = 0.0) -> Polygon:
     """A template, or an array with its label, as one polygon; grown by a hair."""
     laid = _lay(item, angle)
     rings = [ring for ring, _ in laid.rings]
@@ -127,7 +127,7 @@ def further_pages(items, sheets, frames, seconds: float) -> int | None:
     return sum(costs[one.bin_type_id] * one.copies for one in bins)
 
 
-def by_themselves(items, frames, tiler: Tiler, angles) -> tuple[list[Item], list[Sheet]]:
+def by_themselves(items, frames, tiler: Tiler, angles) -> tuple[list[PaperItem], list[Sheet]]:
     """Templates too large to lie beside the usual places of check squares, each on its page."""
     largest = [
         item

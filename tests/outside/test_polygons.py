@@ -16,7 +16,7 @@ from guidegen.geometry.outline.areas import polygon_area, shape_area
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import run_area, run_length
 from guidegen.geometry.outline.records import Edge, Shape
-from guidegen.geometry.outline.transforms import Motion, mirror_shape, transform_shape
+from guidegen.geometry.outline.transforms import RigidMotion, mirror_shape, transform_shape
 
 PUBLISHED = [
     ([(1, 6), (3, 1), (7, 2), (4, 4), (8, 5)], 16.5),
@@ -52,7 +52,7 @@ def test_area_and_perimeter_agree_with_shapely(points, angle):
     """For any polygon our area and perimeter are Shapely's, also turned and mirrored."""
     expected = shapely.Polygon(points)
     shape = Shape((Edge("rim", lines_through(*points, points[0])),))
-    for moved in (shape, transform_shape(shape, Motion(angle=angle)), mirror_shape(shape)):
+    for moved in (shape, transform_shape(shape, RigidMotion(angle=angle)), mirror_shape(shape)):
         assert run_area(moved.ring()) == pytest.approx(expected.area)
         assert shape_area(moved) == pytest.approx(expected.area)
         assert run_length(moved.ring()) == pytest.approx(expected.length)

@@ -15,7 +15,7 @@ from guidegen.app.jobs.guides import (
 from guidegen.app.jobs.languages import all_languages, keep_translations
 from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.press_state import PressOptions, PressResult, State, read_state, unpacked
-from guidegen.app.jobs.site import Site
+from guidegen.app.jobs.site import SiteMaker
 from guidegen.app.jobs.size_findings import tell_once
 from guidegen.app.workers.local import Pool, Result, local_pool
 from guidegen.buildfile.read.content import Content, GuideFile
@@ -63,7 +63,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
                 problems = [*problems, *found]
                 _stop_on_errors(problems)
                 there_already = [g for g in read.unchanged if folder + g in state.last.units]
-                site = Site(said, read.theme, folder, stage, state, pool, progress)
+                site = SiteMaker(said, read.theme, folder, stage, state, pool, progress)
                 site.make(plans, there_already)
         if failure := add_search_index(stage):
             place = Place(stage.folder.name)

@@ -189,7 +189,7 @@ def make_size(
 
 
 @dataclass(frozen=True)
-class MadeForAll:
+class GuideFiles:
     """Files that are for all sizes of a guide, as MadeSize has them."""
 
     files: Mapping[str, bytes]
@@ -207,7 +207,7 @@ class MadePages:
 
 def make_guide_files(
     content: Content, plan: GuidePlan, keeping: Keeping | None = None
-) -> MadeForAll:
+) -> GuideFiles:
     """Files that are for all sizes of a guide, and what to say about them."""
     keeper = (keeping or Keeping()).keeper(f"{plan.file.id}/")
     files: dict[str, bytes] = {}
@@ -218,7 +218,7 @@ def make_guide_files(
         path = f"{plan.file.id}/{file.name}"
         files[path] = file.data
         downloads[path] = download_info(file, ALL_SIZES)
-    return MadeForAll(files, downloads, _paths(plan.file.id, keeper))
+    return GuideFiles(files, downloads, _paths(plan.file.id, keeper))
 
 
 def _paths(folder: str, keeper: Keeper) -> dict[str, str]:

@@ -8,8 +8,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from guidegen.app.jobs.guides import (
+    GuideFiles,
     Keeping,
-    MadeForAll,
     MadePages,
     MadeSize,
     make_guide_files,
@@ -38,11 +38,11 @@ class _Begun:
 
     plan: GuidePlan
     sizes: tuple[Result[MadeSize], ...]
-    shared: Result[MadeForAll]
+    shared: Result[GuideFiles]
 
 
 @dataclass(frozen=True)
-class Site:
+class SiteMaker:
     """Where the site of one language goes, and who makes it."""
 
     content: Content
@@ -107,7 +107,7 @@ class Site:
         shared = begun.shared.result()
         downloads: dict[str, DownloadInfo] = dict(shared.downloads)
         keys: dict[str, str] = {}
-        several: tuple[MadeSize | MadeForAll, ...] = (*made.values(), shared)
+        several: tuple[MadeSize | GuideFiles, ...] = (*made.values(), shared)
         for files in several:
             downloads.update(files.downloads)
             keys.update(files.keys)

@@ -40,7 +40,7 @@ class Pool(Protocol):
         """The job's result, to come."""
 
 
-class Here:
+class InlinePool:
     """Does each job at once, in this process."""
 
     size = 1
@@ -77,7 +77,7 @@ def local_pool(workers: int = 0) -> Iterator[Pool]:
     """
     count = workers or usual_workers()
     if count == 1:
-        yield Here()
+        yield InlinePool()
         return
     executor = ProcessPoolExecutor(count, mp_context=get_context("spawn"), initializer=begin_worker)
     try:

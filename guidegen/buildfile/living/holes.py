@@ -29,7 +29,7 @@ class Reads(StrEnum):
     """An angle."""
 
 
-class Way(StrEnum):
+class RoundingWay(StrEnum):
     """Which way a number is rounded."""
 
     NEAREST = "to"
@@ -121,7 +121,7 @@ class Living:
     """Its arithmetic; `ask_0`, `ask_1`, … stand for `asks`."""
     asks: tuple[Ask, ...] = ()
     reads: Reads = Reads.LENGTH
-    way: Way = Way.NEAREST
+    way: RoundingWay = RoundingWay.NEAREST
     step: float = 0.0
     """mm, degrees or units to which it is rounded; 0 for the usual."""
 
@@ -145,11 +145,11 @@ class Living:
         # A hair is taken off first: 3 * 0.1 is no reason to round up.
         steps = value / step
         match self.way:
-            case Way.UP:
+            case RoundingWay.UP:
                 whole = math.ceil(steps - 1e-9)
-            case Way.DOWN:
+            case RoundingWay.DOWN:
                 whole = math.floor(steps + 1e-9)
-            case Way.NEAREST:
+            case RoundingWay.NEAREST:
                 whole = math.floor(steps + 0.5 + 1e-9)
         return whole * step
 
@@ -210,7 +210,7 @@ def parse_living(text: str) -> Living:
     if match[3] and not 0 < step <= 1000:
         raise HoleError(f"expected to round to more than 0 and at most 1000, found {step:g}")
     reads = Reads(match[1]) if match[1] else Reads.LENGTH
-    way = Way(match[2]) if match[2] else Way.NEAREST
+    way = RoundingWay(match[2]) if match[2] else RoundingWay.NEAREST
     return Living(text.strip(), expression, tuple(asks), reads, way, step)
 
 

@@ -80,11 +80,11 @@ class FileName:
 
 
 @dataclass(frozen=True, slots=True)
-class Code:
+class OutsideCode:
     """A code of some outside list, the same in every language."""
 
 
-type Meaning = Wording | Refers | FileName | Code
+type Meaning = Wording | Refers | FileName | OutsideCode
 
 Translated = Annotated[Line, Wording()]
 """Words for readers in one line, without CommonMark."""
@@ -104,10 +104,10 @@ Verbatim = Annotated[Line, Wording(translated=False)]
 ForAuthor = Annotated[Line, Wording(translated=False, shown=False)]
 """Words that only authors read."""
 
-Asking = Annotated[Line, Code()]
+Asking = Annotated[Line, OutsideCode()]
 """Arithmetic that may also ask for the things of a guide: edge(cuff, top) - 30."""
 
-CodeText = Annotated[str, Code()]
+CodeText = Annotated[str, OutsideCode()]
 """A code of an outside list, such as H225 or M004."""
 
 PartRef = Annotated[Id, Refers(Named.PART)]

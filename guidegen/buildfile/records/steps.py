@@ -7,11 +7,11 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from guidegen.buildfile.records.meanings import (
     CautionRef,
-    Code,
     FasteningRef,
     ForAuthor,
     JointRef,
     MaterialRef,
+    OutsideCode,
     PartRef,
     PictureFile,
     ProcessRef,
@@ -193,7 +193,7 @@ Names = Annotated[tuple[Id, ...], BeforeValidator(_names), Field(min_length=1, m
 """One id, or several."""
 
 Words = Annotated[
-    tuple[Annotated[Line, Code()], ...],
+    tuple[Annotated[Line, OutsideCode()], ...],
     BeforeValidator(_names),
     Field(min_length=1, max_length=40),
 ]

@@ -9,9 +9,9 @@ from functools import cache
 from typing import Annotated, Any, Literal, get_args, get_origin
 
 from guidegen.buildfile.records.meanings import (
-    Code,
     FileName,
     Meaning,
+    OutsideCode,
     Refers,
     Wording,
 )
@@ -107,7 +107,7 @@ def _marks(marks: Iterable[Any]) -> tuple[Meaning | None, bool]:
     """The meaning among the marks of an annotation, and whether one of them is a pattern."""
     said, closed = None, False
     for mark in marks:
-        if isinstance(mark, Wording | Refers | FileName | Code):
+        if isinstance(mark, Wording | Refers | FileName | OutsideCode):
             said = mark
         inner = [mark, *getattr(mark, "metadata", ())]
         closed = closed or any(getattr(part, "pattern", None) for part in inner)

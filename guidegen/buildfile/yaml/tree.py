@@ -37,8 +37,8 @@ guide has some thousand, and so many are read in 2 s."""
 MAX_DUPLICATES = 50
 """Keys that stand twice and are told. Our choice: nobody reads more."""
 
-type Step = str | int
-type Trail = tuple[Step, ...]
+type TrailStep = str | int
+type Trail = tuple[TrailStep, ...]
 type Value = bool | int | float | str | list[Value] | dict[str, Value] | None
 
 _INTEGER = re.compile(r"[-+]?[0-9]{1,18}")

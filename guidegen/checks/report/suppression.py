@@ -14,7 +14,7 @@ from guidegen.problems import Problem, Severity, did_you_mean, has_errors, sort_
 
 
 @dataclass(frozen=True, slots=True)
-class Silent:
+class SilentFinding:
     """A finding that the author keeps silent, and why."""
 
     problem: Problem
@@ -26,7 +26,7 @@ class Findings:
     """What was found, sorted."""
 
     open: tuple[Problem, ...]
-    silent: tuple[Silent, ...] = ()
+    silent: tuple[SilentFinding, ...] = ()
 
     @property
     def fails(self) -> bool:
@@ -65,7 +65,7 @@ def settle(content: Content, problems: Sequence[Problem]) -> Findings:
             more += _faults(file, number, suppression, hits)
     return Findings(
         tuple(sort_problems([*(p for p in found if p not in silent), *more])),
-        tuple(Silent(problem, silent[problem]) for problem in found if problem in silent),
+        tuple(SilentFinding(problem, silent[problem]) for problem in found if problem in silent),
     )
 
 

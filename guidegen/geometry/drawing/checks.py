@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from guidegen.geometry.drawing.curves import chord_gap, longest
-from guidegen.geometry.drawing.records import Drawing, DrawnPath, DrawnPiece, Role
+from guidegen.geometry.drawing.records import DrawnPath, DrawnPiece, Role, SvgDrawing
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.outline.records import Edge, Point, Run, Shape
@@ -84,7 +84,7 @@ def _lies_on(run: Run, other: Run) -> bool:
 
 
 def outline_problems(
-    drawing: Drawing, piece: DrawnPiece, holes: Sequence[tuple[Run, DrawnPath]]
+    drawing: SvgDrawing, piece: DrawnPiece, holes: Sequence[tuple[Run, DrawnPath]]
 ) -> list[Problem]:
     """An outline that crosses itself; holes that leave it or meet each other."""
     edges = (Edge("outline", piece.ring()),)
@@ -101,7 +101,9 @@ def outline_problems(
     return found or [path_problem("drawing-hole", holes[0][1], text)]
 
 
-def _hole(drawing: Drawing, edges: tuple[Edge, ...], ring: Run, path: DrawnPath) -> list[Problem]:
+def _hole(
+    drawing: SvgDrawing, edges: tuple[Edge, ...], ring: Run, path: DrawnPath
+) -> list[Problem]:
     """What is wrong with one hole by itself."""
     fault = fault_of(Shape((Edge("hole", ring),)))
     if fault is not None:
@@ -118,7 +120,7 @@ def _fault_code(words: str) -> str:
     return "drawing-crossing" if "crosses" in words else "drawing-tiny"
 
 
-def where_text(drawing: Drawing, at: Point | None) -> str:
+def where_text(drawing: SvgDrawing, at: Point | None) -> str:
     """Where a point lies, as editors count: from the page's upper left."""
     if at is None:
         return ""

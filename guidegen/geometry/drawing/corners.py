@@ -6,7 +6,7 @@ from math import inf
 
 from guidegen.geometry.drawing.curves import nearest_on
 from guidegen.geometry.drawing.records import DrawnPath
-from guidegen.geometry.outline.curves import Spot, cut_run, distance, turn_between
+from guidegen.geometry.outline.curves import RunSpot, cut_run, distance, turn_between
 from guidegen.geometry.outline.measures import bounds, segment_point, segment_start, tangent
 from guidegen.geometry.outline.records import Point, Run
 from guidegen.problems import Problem
@@ -26,7 +26,7 @@ def cut_at_corners(
     ring: Run, marks: Sequence[DrawnPath], problems: list[Problem]
 ) -> tuple[tuple[str, ...], tuple[Run, ...]]:
     """Corner names in the ring's order, and the stretch that begins at each one."""
-    spots: dict[str, tuple[Spot, Point, DrawnPath]] = {}
+    spots: dict[str, tuple[RunSpot, Point, DrawnPath]] = {}
     outline = _Outline(ring)
     for mark in marks[:MAX_CORNERS]:
         if not mark.name:
@@ -74,12 +74,12 @@ class _Outline:
         ]
         self.boxes = [bounds(((segment,),)) for segment in ring]
 
-    def snap(self, point: Point) -> tuple[float, Spot]:
+    def snap(self, point: Point) -> tuple[float, RunSpot]:
         """Distance and spot of the corner that a mark means: a kink in reach, else the line."""
         gap, index = min(((distance(p, point), i) for p, i in self.kinks), default=(inf, 0))
         if gap <= REACH:
-            return gap, Spot(index, 0.0)
-        best, spot = inf, Spot(0, 0.0)
+            return gap, RunSpot(index, 0.0)
+        best, spot = inf, RunSpot(0, 0.0)
         near = sorted(
             (max(left - point[0], point[0] - right, low - point[1], point[1] - high, 0.0), index)
             for index, (left, low, right, high) in enumerate(self.boxes)
@@ -89,23 +89,23 @@ class _Outline:
                 break
             gap, t = nearest_on(self.ring[index], point)
             if gap < best:
-                best, spot = gap, Spot(index, t)
+                best, spot = gap, RunSpot(index, t)
         return best, _tidy_spot(self.ring, spot)
 
 
-def _tidy_spot(ring: Run, spot: Spot) -> Spot:
+def _tidy_spot(ring: Run, spot: RunSpot) -> RunSpot:
     """A spot at (or a hair from) the end of a segment becomes the start of the next one."""
     point = segment_point(ring[spot.index], spot.t)
     if distance(point, segment_point(ring[spot.index], 1.0)) < 0.01:
-        return Spot((spot.index + 1) % len(ring), 0.0)
+        return RunSpot((spot.index + 1) % len(ring), 0.0)
     if distance(point, segment_start(ring[spot.index])) < 0.01:
-        return Spot(spot.index, 0.0)
+        return RunSpot(spot.index, 0.0)
     return spot
 
 
 def _distinct(
     order: list[str],
-    spots: dict[str, tuple[Spot, Point, DrawnPath]],
+    spots: dict[str, tuple[RunSpot, Point, DrawnPath]],
     problems: list[Problem],
 ) -> list[str]:
     """Names without those that fall on the corner before them."""
@@ -121,7 +121,9 @@ def _distinct(
     return kept
 
 
-def _stretches(ring: Run, spots: list[tuple[str, Spot]]) -> tuple[tuple[str, ...], tuple[Run, ...]]:
+def _stretches(
+    ring: Run, spots: list[tuple[str, RunSpot]]
+) -> tuple[tuple[str, ...], tuple[Run, ...]]:
     if not spots:
         return (), (ring,)
     runs = [cut_run(ring, start, end) for (_, start), (_, end) in pairwise(spots)]

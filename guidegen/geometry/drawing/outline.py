@@ -11,7 +11,7 @@ from guidegen.geometry.drawing.joins import (
     is_closed,
     join_strokes,
 )
-from guidegen.geometry.drawing.records import Drawing, DrawnPath, Role
+from guidegen.geometry.drawing.records import DrawnPath, Role, SvgDrawing
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.measures import run_area
 from guidegen.geometry.outline.records import Edge, Run, Shape
@@ -33,7 +33,7 @@ class Outline:
 
 
 def find_outline(
-    drawing: Drawing, paths: Sequence[DrawnPath], problems: list[Problem]
+    drawing: SvgDrawing, paths: Sequence[DrawnPath], problems: list[Problem]
 ) -> Outline | None:
     """The outline of a piece; None, and a problem, where there is none or no telling which."""
     chosen = [path for path in paths if path.role is Role.OUTLINE]
@@ -52,7 +52,7 @@ def find_outline(
 
 
 def _unmarked(
-    drawing: Drawing, paths: Sequence[DrawnPath], problems: list[Problem]
+    drawing: SvgDrawing, paths: Sequence[DrawnPath], problems: list[Problem]
 ) -> list[DrawnPath]:
     """Without a path of class outline: the only closed path without a class, or all open ones."""
     plain = [path for path in paths if path.role is Role.NONE]
@@ -77,7 +77,7 @@ def _unmarked(
     return plain
 
 
-def _open(drawing: Drawing, chosen: Sequence[DrawnPath], joined: Joined) -> Problem:
+def _open(drawing: SvgDrawing, chosen: Sequence[DrawnPath], joined: Joined) -> Problem:
     message = (
         f"is open: the outline has a gap of {mm_text(joined.gap, 2)} mm"
         f"{where_text(drawing, joined.at)}"
@@ -86,7 +86,7 @@ def _open(drawing: Drawing, chosen: Sequence[DrawnPath], joined: Joined) -> Prob
     return path_problem("drawing-open", chosen[0], message, cure)
 
 
-def _second_outline(drawing: Drawing, outline: Outline, problems: list[Problem]) -> bool:
+def _second_outline(drawing: SvgDrawing, outline: Outline, problems: list[Problem]) -> bool:
     """True, and a problem, where another ring is not a hole of a compound path."""
     edges = (Edge("outline", outline.ring),)
     for ring in outline.holes:

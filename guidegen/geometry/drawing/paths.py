@@ -9,8 +9,8 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from math import hypot
 
-from guidegen.geometry.drawing.records import Drawing, DrawnPath, Role
-from guidegen.geometry.drawing.roles import Meaning, own_meaning, own_name, stated_length
+from guidegen.geometry.drawing.records import DrawnPath, Role, SvgDrawing
+from guidegen.geometry.drawing.roles import DrawnMeaning, own_meaning, own_name, stated_length
 from guidegen.geometry.drawing.svg_document import (
     DrawingError,
     Element,
@@ -52,13 +52,13 @@ class _Context:
 
     viewport: Viewport
     hidden: bool = False
-    meaning: Meaning = field(default_factory=Meaning)
+    meaning: DrawnMeaning = field(default_factory=DrawnMeaning)
     groups: tuple[str, ...] = ()
     uses: tuple[Element, ...] = ()
 
 
 @lru_cache(maxsize=64)
-def read_drawing(text: str, file: str) -> tuple[Drawing | None, tuple[Problem, ...]]:
+def read_drawing(text: str, file: str) -> tuple[SvgDrawing | None, tuple[Problem, ...]]:
     """The paths of a drawing, and what is wrong with it; None where it cannot be used at all."""
     try:
         document = read_document(text, file)
@@ -72,7 +72,7 @@ def read_drawing(text: str, file: str) -> tuple[Drawing | None, tuple[Problem, .
         walker.children(document.root, _Context(page))
     except DrawingError as error:
         return None, (error.problem,)
-    drawing = Drawing(
+    drawing = SvgDrawing(
         file,
         tuple(walker.paths),
         tuple(walker.ids),

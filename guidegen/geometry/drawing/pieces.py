@@ -22,11 +22,11 @@ from guidegen.geometry.drawing.joins import (
 from guidegen.geometry.drawing.outline import Outline, find_outline
 from guidegen.geometry.drawing.records import (
     LINE_KINDS,
-    Drawing,
     DrawnPath,
     DrawnPiece,
     Role,
     SpreadLine,
+    SvgDrawing,
 )
 from guidegen.geometry.drawing.roles import plain_name
 from guidegen.geometry.outline.curves import straight_ends
@@ -41,7 +41,7 @@ MAX_RING_CHORDS = 2_000
 over five seconds for each size."""
 
 
-def paths_of(drawing: Drawing, piece: str) -> tuple[DrawnPath, ...]:
+def paths_of(drawing: SvgDrawing, piece: str) -> tuple[DrawnPath, ...]:
     """The paths inside the group (or the path) with an id; all of them where it is empty."""
     if not piece:
         return drawing.paths
@@ -53,7 +53,7 @@ def paths_of(drawing: Drawing, piece: str) -> tuple[DrawnPath, ...]:
 
 
 @lru_cache(maxsize=256)
-def assemble(drawing: Drawing, piece: str) -> tuple[DrawnPiece | None, tuple[Problem, ...]]:
+def assemble(drawing: SvgDrawing, piece: str) -> tuple[DrawnPiece | None, tuple[Problem, ...]]:
     """One piece of a drawing, and what is wrong with it; None where it has no sound outline."""
     paths = [p for p in paths_of(drawing, piece) if p.role not in {Role.NOTE, Role.SCALE}]
     problems: list[Problem] = []

@@ -77,7 +77,7 @@ class DrawnPath:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawing:
+class SvgDrawing:
     """A drawing as read: its paths, true to scale as far as the file tells."""
 
     file: str

@@ -10,7 +10,7 @@ _ENCODED = re.compile(r"_x([0-9A-Fa-f]{2,4})_")
 
 
 @dataclass(frozen=True, slots=True)
-class Meaning:
+class DrawnMeaning:
     """What a path is for, said by itself or by the nearest group that says it."""
 
     role: Role = Role.NONE
@@ -27,7 +27,7 @@ def plain_name(text: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", decoded.lower()).strip("-")
 
 
-def own_meaning(element: Element) -> Meaning | None:
+def own_meaning(element: Element) -> DrawnMeaning | None:
     """The role that an element states itself: by class, then label, then id; None without one."""
     labels = [element.get(name, "") for name in ("label", "data-name", "id")]
     named = [found for label in labels if (found := _role_in(plain_name(label))) is not None]
@@ -35,11 +35,11 @@ def own_meaning(element: Element) -> Meaning | None:
     for word in element.get("class", "").split():
         role = ROLE_WORDS.get(word.lower())
         if role is not None:
-            return Meaning(role, next((m.name for m in named if m.role is role), ""))
+            return DrawnMeaning(role, next((m.name for m in named if m.role is role), ""))
     return named[0] if named else None
 
 
-def _is_meant(meaning: Meaning, element: Element) -> bool:
+def _is_meant(meaning: DrawnMeaning, element: Element) -> bool:
     """Scales are also a kind of armour: an id alone makes a scale line only with a length."""
     if meaning.role is not Role.SCALE:
         return True
@@ -66,9 +66,9 @@ def own_name(element: Element) -> str:
     )
 
 
-def _role_in(name: str) -> Meaning | None:
+def _role_in(name: str) -> DrawnMeaning | None:
     """'corner-shoulder' -> corner, 'shoulder'; 'holes' and 'hole2' -> hole."""
     match = re.match(r"([a-z]+?)s?(?:-(.+)|(\d.*))?$", name)
     if match is None or match[1] not in ROLE_WORDS:
         return None
-    return Meaning(ROLE_WORDS[match[1]], match[2] or match[3] or "")
+    return DrawnMeaning(ROLE_WORDS[match[1]], match[2] or match[3] or "")

@@ -1,7 +1,7 @@
 """A drawing in → whether it is as large as it says, and what slip explains it if not."""
 
 from guidegen.geometry.drawing.checks import path_problem
-from guidegen.geometry.drawing.records import Drawing, DrawnPath, Role
+from guidegen.geometry.drawing.records import DrawnPath, Role, SvgDrawing
 from guidegen.geometry.drawing.svg_reader import SvgValueError, length_unit, read_length
 from guidegen.geometry.outline.measures import run_length
 from guidegen.problems import Problem
@@ -28,7 +28,7 @@ _OTHER_SLIPS = {
 """Measured length by stated length, and what explains it."""
 
 
-def scale_problems(drawing: Drawing) -> list[Problem]:
+def scale_problems(drawing: SvgDrawing) -> list[Problem]:
     """Scale lines that are not as long as they say; a drawing in px without any scale line."""
     lines = [path for path in drawing.paths if path.role is Role.SCALE]
     if not lines and not drawing.physical:

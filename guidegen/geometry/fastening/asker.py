@@ -8,7 +8,7 @@ from guidegen.buildfile.living.holes import HoleError, parse_living
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
-from guidegen.buildfile.yaml.tree import Step
+from guidegen.buildfile.yaml.tree import TrailStep
 from guidegen.geometry.fastening.answers import living_sum
 from guidegen.geometry.pieces.records import Kit, PointRow
 from guidegen.problems import Problem
@@ -25,11 +25,11 @@ class Holding:
     """Measurements, drawn ones and values."""
     problems: list[Problem] = field(default_factory=list)
 
-    def number(self, quantity: Expression, *trail: Step) -> float | None:
+    def number(self, quantity: Expression, *trail: TrailStep) -> float | None:
         """The number at `trail`; None, and a problem, without one."""
         return evaluate(self.file, trail, quantity, self.names, self.problems)
 
-    def asked(self, text: str, *trail: Step) -> float | None:
+    def asked(self, text: str, *trail: TrailStep) -> float | None:
         """The number of arithmetic that may ask for things of the guide; None, and a problem."""
         try:
             return living_sum(self.kit, parse_living(text), self.names)
@@ -37,7 +37,7 @@ class Holding:
             self.refuse("fit-value", f'"{text}": {error}', *trail)
             return None
 
-    def refuse(self, code: str, message: str, *trail: Step, cure: str = "") -> None:
+    def refuse(self, code: str, message: str, *trail: TrailStep, cure: str = "") -> None:
         """Note an error at `trail`, with the size where there are several."""
         if self.kit.size != ONE_SIZE:
             message = f"in size {self.kit.size}: {message}"

@@ -15,7 +15,7 @@ from guidegen.geometry.outline.areas import distance_to_line
 from guidegen.geometry.outline.curves import along
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point
-from guidegen.geometry.pieces.records import PointRow, Spot
+from guidegen.geometry.pieces.records import PointRow, RowPoint
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +105,6 @@ def _places(row: PointRow, each: int, line: list[Point]) -> Iterator[Point]:
         yield (sum(xs) / len(xs), sum(ys) / len(ys))
 
 
-def _ends(row: PointRow, spot: Spot) -> tuple[Point, Point]:
+def _ends(row: PointRow, spot: RowPoint) -> tuple[Point, Point]:
     across = (-spot.along[1], spot.along[0])
     return along(spot.at, across, row.length / 2), along(spot.at, across, -row.length / 2)

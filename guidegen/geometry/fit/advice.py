@@ -10,7 +10,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.fit.records import (
     Coverage,
     EdgeGrowth,
-    Misfit,
+    MeasurementGap,
     Served,
     SizeAdvice,
     SizeReach,
@@ -54,13 +54,15 @@ def size_steps(table: Mapping[str, Mapping[str, float]]) -> dict[str, float]:
 
 def misfits_of(
     body: Mapping[str, float], size: Mapping[str, float], steps: Mapping[str, float]
-) -> tuple[Misfit, ...]:
+) -> tuple[MeasurementGap, ...]:
     """Every measurement that both have, the farthest off first."""
-    found = [Misfit(n, body[n], size[n], steps[n]) for n in size if n in body and n in steps]
+    found = [
+        MeasurementGap(n, body[n], size[n], steps[n]) for n in size if n in body and n in steps
+    ]
     return tuple(sorted(found, key=lambda misfit: (-abs(misfit.steps), misfit.measurement)))
 
 
-def misfit_score(misfits: Iterable[Misfit]) -> float:
+def misfit_score(misfits: Iterable[MeasurementGap]) -> float:
     """Root of the mean square of misfits in size steps; 0 without any.
 
     Size steps, not mm: otherwise the chest would always outvote the wrist.
@@ -74,14 +76,14 @@ def leading(file: GuideFile) -> frozenset[str]:
     return frozenset(name for name, m in file.guide.measurements.items() if m.leads)
 
 
-def too_small(misfits: Iterable[Misfit], leads: frozenset[str]) -> tuple[str, ...]:
+def too_small(misfits: Iterable[MeasurementGap], leads: frozenset[str]) -> tuple[str, ...]:
     """Leading measurements in which a size is smaller than the body, so that it does not close."""
     return tuple(m.measurement for m in misfits if m.measurement in leads and m.difference > TAPE)
 
 
 def rank_sizes(
     table: Mapping[str, Mapping[str, float]], leads: frozenset[str], body: Mapping[str, float]
-) -> list[tuple[str, float, tuple[Misfit, ...]]]:
+) -> list[tuple[str, float, tuple[MeasurementGap, ...]]]:
     """Every size with its score and its misfits, the one that serves the body best first.
 
     Leading measurements are lower limits: sizes that are large enough in all of them come first,
@@ -90,7 +92,7 @@ def rank_sizes(
     one, since foam can be cut off.
     """
     steps = size_steps(table)
-    found: list[tuple[tuple[float, float, int], str, float, tuple[Misfit, ...]]] = []
+    found: list[tuple[tuple[float, float, int], str, float, tuple[MeasurementGap, ...]]] = []
     for number, (size, row) in enumerate(table.items()):
         misfits = misfits_of(body, row, steps)
         if not misfits:
@@ -103,7 +105,7 @@ def rank_sizes(
 
 
 def _order(
-    ranked: tuple[tuple[float, float, int], str, float, tuple[Misfit, ...]],
+    ranked: tuple[tuple[float, float, int], str, float, tuple[MeasurementGap, ...]],
 ) -> tuple[float, float, int]:
     return ranked[0]
 
@@ -194,7 +196,7 @@ def serve_people(
 
 
 def _serve(
-    size: str | None, misfits: tuple[Misfit, ...], leads: frozenset[str], reach: float
+    size: str | None, misfits: tuple[MeasurementGap, ...], leads: frozenset[str], reach: float
 ) -> Served:
     lead = [misfit for misfit in misfits if misfit.measurement in leads]
     short = too_small(lead, leads)

@@ -5,7 +5,7 @@ from enum import StrEnum
 
 
 @dataclass(frozen=True, slots=True)
-class Misfit:
+class MeasurementGap:
     """How far one measurement of a body is from that of a size."""
 
     measurement: str
@@ -51,7 +51,7 @@ class SizeAdvice:
     score: float
     """Root of the mean square of its misfits in size steps: 0 fits, 0.5 is between two sizes. Of
     the leading measurements alone, where the guide marks any and the body has one."""
-    misfits: tuple[Misfit, ...]
+    misfits: tuple[MeasurementGap, ...]
     """Of that size, the farthest off first."""
     ranking: tuple[tuple[str, float], ...]
     """Every size with its score, the best first."""

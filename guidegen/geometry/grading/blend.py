@@ -10,7 +10,7 @@ from guidegen.geometry.drawing.curves import as_cubics
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import segment_length
 from guidegen.geometry.outline.records import Cubic, Line, Point, Run, Segment
-from guidegen.geometry.outline.transforms import Motion, transform_run
+from guidegen.geometry.outline.transforms import RigidMotion, transform_run
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ class Blend:
 def move_run(run: Run, blend: Blend, s: float = 0.0) -> Run:
     """A run moved by a blend, which it takes part in from an arc length on."""
     if blend.rigid:
-        return transform_run(run, Motion(*blend.first))
+        return transform_run(run, RigidMotion(*blend.first))
     moved: list[Segment] = []
     for segment in run:
         if isinstance(segment, Line) and blend.linear:

@@ -18,7 +18,7 @@ from guidegen.geometry.outline.convexity import (
     is_convex,
     smooth_dents,
 )
-from guidegen.geometry.outline.curves import Spot, cut_run, turn_between
+from guidegen.geometry.outline.curves import RunSpot, cut_run, turn_between
 from guidegen.geometry.outline.measures import segment_start, tangent
 from guidegen.geometry.outline.records import Point, Run
 
@@ -86,7 +86,7 @@ def _joined(runs: list[Run]) -> Run:
 def _split(run: Run, marks: list[Point]) -> list[Run]:
     """A run cut at the points of it that are nearest to marks, which come in its order."""
     parts: list[Run] = []
-    start = Spot(0, 0.0)
+    start = RunSpot(0, 0.0)
     for mark in marks:
         end = _nearest(run, start.index, mark)
         parts.append(cut_run(run, start, end))
@@ -94,9 +94,9 @@ def _split(run: Run, marks: list[Point]) -> list[Run]:
     return [*parts, cut_run(run, start, None)]
 
 
-def _nearest(run: Run, first: int, mark: Point) -> Spot:
+def _nearest(run: Run, first: int, mark: Point) -> RunSpot:
     """Where a run, from a segment on, is nearest to a point."""
     found = [(nearest_on(run[index], mark), index) for index in range(first, len(run))]
     # The last digits must not decide which of two segments that meet there has it.
     (_, t), index = min(found, key=lambda pair: round(pair[0][0], 6))
-    return Spot(index, t)
+    return RunSpot(index, t)

@@ -6,7 +6,7 @@ from guidegen.buildfile.derive.sizes import SizeNumbers, evaluate
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import Part
 from guidegen.buildfile.yaml.expressions import Expression
-from guidegen.buildfile.yaml.tree import Step, Trail
+from guidegen.buildfile.yaml.tree import Trail, TrailStep
 from guidegen.problems import Problem, has_errors
 
 
@@ -34,7 +34,7 @@ class DrawnPart:
     def note(
         self,
         code: str,
-        steps: tuple[Step, ...],
+        steps: tuple[TrailStep, ...],
         message: str,
         cure: str = "",
         *,
@@ -46,7 +46,7 @@ class DrawnPart:
         found = self.file.source.problem(code, trail, message, key=key, cure=cure, amount=amount)
         self.problems.append(found)
 
-    def value(self, steps: tuple[Step, ...], quantity: Expression) -> float | None:
+    def value(self, steps: tuple[TrailStep, ...], quantity: Expression) -> float | None:
         """A quantity of the part in this size; None, and a problem, where it has no value."""
         trail: Trail = ("parts", self.part_id, *steps)
         return evaluate(self.file, trail, quantity, self.numbers.names(), self.problems)

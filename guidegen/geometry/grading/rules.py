@@ -24,7 +24,7 @@ from guidegen.geometry.outline.measures import (
     tangent,
 )
 from guidegen.geometry.outline.records import Line, Point, Run
-from guidegen.geometry.outline.transforms import Motion, transform_run
+from guidegen.geometry.outline.transforms import RigidMotion, transform_run
 
 BOUNDARY_STEP = 2.0
 """mm; how finely the outline's displacement is sampled for what lies inside. Our choice."""
@@ -107,4 +107,4 @@ def _move_hole(hole: Run, inside: Inside) -> Run:
     """A hole moves as a whole, by the displacement of its middle."""
     left, low, right, high = bounds((hole,))
     dx, dy = inside.displacement(((left + right) / 2, (low + high) / 2))
-    return transform_run(hole, Motion(dx, dy))
+    return transform_run(hole, RigidMotion(dx, dy))

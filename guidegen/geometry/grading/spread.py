@@ -16,8 +16,8 @@ from guidegen.geometry.grading.spread_bridge import merged
 from guidegen.geometry.grading.spread_carry import carry, carry_run
 from guidegen.geometry.grading.spread_close import ClosingZone
 from guidegen.geometry.grading.spread_cut import (
-    Bit,
     CutLine,
+    CutSegment,
     SpreadError,
     cut_line,
     label_sides,
@@ -29,7 +29,7 @@ from guidegen.geometry.grading.spread_opening import Opening
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import segment_end, segment_start
 from guidegen.geometry.outline.records import Point, Run
-from guidegen.geometry.outline.transforms import Motion
+from guidegen.geometry.outline.transforms import RigidMotion
 from guidegen.units import mm_text
 
 NOTHING = 1e-9
@@ -116,12 +116,12 @@ def flare_at(
 
 def _outline_bits(
     piece: DrawnPiece, line: CutLine, length: float, borders: Sequence[CutLine]
-) -> tuple[Bit, ...]:
+) -> tuple[CutSegment, ...]:
     bits = split_at(runs_of(piece.stretches), [line, *borders])
     return tuple(label_sides(bits, line, (-REACH, length + REACH), closed=True))
 
 
-def _cuts(bits: Sequence[Bit], line: CutLine) -> tuple[Point, ...]:
+def _cuts(bits: Sequence[CutSegment], line: CutLine) -> tuple[Point, ...]:
     points = [segment_start(bit.segment) for bit in bits if bit.cut]
     return tuple(sorted(points, key=line.along))
 
@@ -136,7 +136,7 @@ def _prepare(
     left_moves = not stays_left
     if hinge == "none":
         nx, ny = line.normal if left_moves else (-line.normal[0], -line.normal[1])
-        opening = Opening(line, bits, cuts, left_moves, Motion(nx * opens, ny * opens))
+        opening = Opening(line, bits, cuts, left_moves, RigidMotion(nx * opens, ny * opens))
     else:
         pivot, far = (cuts[0], cuts[-1]) if hinge == "start" else (cuts[-1], cuts[0])
         # The chord between both cut ends is at most twice the cut, at a half turn; more than its
@@ -161,9 +161,9 @@ def _prepare(
     return replace(opening, bits=bits, zone=zone)
 
 
-def _turn_about(pivot: Point, angle: float) -> Motion:
-    x, y = Motion(angle=angle).point(pivot)
-    return Motion(pivot[0] - x, pivot[1] - y, angle)
+def _turn_about(pivot: Point, angle: float) -> RigidMotion:
+    x, y = RigidMotion(angle=angle).point(pivot)
+    return RigidMotion(pivot[0] - x, pivot[1] - y, angle)
 
 
 def _closes(run: Run) -> bool:

@@ -12,7 +12,7 @@ from itertools import groupby
 from guidegen.geometry.drawing.corners import KINK
 from guidegen.geometry.grading.spread_bridge import bridge, joined, merged, rounded
 from guidegen.geometry.grading.spread_close import Band
-from guidegen.geometry.grading.spread_cut import Bit, label_sides, runs_of, split_at
+from guidegen.geometry.grading.spread_cut import CutSegment, label_sides, runs_of, split_at
 from guidegen.geometry.grading.spread_ease import ease
 from guidegen.geometry.grading.spread_opening import Opening
 from guidegen.geometry.outline.curves import cut_segment, distance, turn_between
@@ -37,7 +37,7 @@ def carry_run(opening: Opening, run: Run, *, closed: bool) -> Run:
 
 def carry(
     opening: Opening,
-    bits: Sequence[Bit],
+    bits: Sequence[CutSegment],
     stretches: int,
     *,
     closed: bool = True,
@@ -64,9 +64,11 @@ def carry(
     return _assemble(opening, bits, moved, stretches, closed=closed)
 
 
-def _whole_again(bits: Sequence[Bit], near: dict[int, Band]) -> tuple[list[Bit], dict[int, Band]]:
+def _whole_again(
+    bits: Sequence[CutSegment], near: dict[int, Band]
+) -> tuple[list[CutSegment], dict[int, Band]]:
     """Segments that were split at borders of bands, but lie in none, put together again."""
-    kept: list[Bit] = []
+    kept: list[CutSegment] = []
     bands: dict[int, Band] = {}
     for source, group in groupby(range(len(bits)), key=lambda index: bits[index].source):
         numbers = list(group)
@@ -84,7 +86,7 @@ def _whole_again(bits: Sequence[Bit], near: dict[int, Band]) -> tuple[list[Bit],
     return kept, bands
 
 
-def _inner_cuts(bits: Sequence[Bit], moved: Sequence[Run]) -> list[int]:
+def _inner_cuts(bits: Sequence[CutSegment], moved: Sequence[Run]) -> list[int]:
     """Numbers of the bits before which a stretch is cut and not yet whole again."""
     return [
         index
@@ -96,7 +98,7 @@ def _inner_cuts(bits: Sequence[Bit], moved: Sequence[Run]) -> list[int]:
     ]
 
 
-def _true_edges(bits: Sequence[Bit], moved: list[Run], *, closed: bool) -> None:
+def _true_edges(bits: Sequence[CutSegment], moved: list[Run], *, closed: bool) -> None:
     """Make straight edges from corner to corner whole: first bit has all, the others nothing."""
     for source, group in groupby(range(len(bits)), key=lambda index: bits[index].source):
         numbers = list(group)
@@ -115,7 +117,7 @@ def _true_edges(bits: Sequence[Bit], moved: list[Run], *, closed: bool) -> None:
             moved[first] = (whole,)
 
 
-def _kink(bits: Sequence[Bit], index: int) -> bool:
+def _kink(bits: Sequence[CutSegment], index: int) -> bool:
     """Whether a run turns sharply just before a bit."""
     before, after = bits[index - 1].segment, bits[index].segment
     return abs(turn_between(tangent(before, 1.0), tangent(after, 0.0))) > KINK
@@ -123,7 +125,7 @@ def _kink(bits: Sequence[Bit], index: int) -> bool:
 
 def _assemble(
     opening: Opening,
-    bits: Sequence[Bit],
+    bits: Sequence[CutSegment],
     moved: Sequence[Run],
     stretches: int,
     *,
@@ -150,12 +152,12 @@ def _assemble(
     return tuple(merged(run) for run in runs)
 
 
-def _at_hinge(opening: Opening, bit: Bit) -> bool:
+def _at_hinge(opening: Opening, bit: CutSegment) -> bool:
     start = segment_start(bit.segment)
     return opening.hinge is not None and distance(start, opening.hinge) < 1e-6
 
 
-def _moved(opening: Opening, bit: Bit, band: Band | None) -> Run:
+def _moved(opening: Opening, bit: CutSegment, band: Band | None) -> Run:
     if band is not None and opening.zone is not None:
         return opening.zone.carry(bit.segment, band)
     if bit.left is opening.left_moves:
@@ -163,7 +165,7 @@ def _moved(opening: Opening, bit: Bit, band: Band | None) -> Run:
     return (bit.segment,)
 
 
-def _rejoin(opening: Opening, before: Bit, after: Bit, run: Run, new: Run) -> Run:
+def _rejoin(opening: Opening, before: CutSegment, after: CutSegment, run: Run, new: Run) -> Run:
     """Both sides of a cut inside one stretch put together; a smooth edge stays smooth."""
     turn = turn_between(tangent(before.segment, 1.0), tangent(after.segment, 0.0))
     # At the hinge both ends stay together and turn against each other: an edge that was smooth
@@ -173,7 +175,9 @@ def _rejoin(opening: Opening, before: Bit, after: Bit, run: Run, new: Run) -> Ru
     return joined(run, new)
 
 
-def _bridge_corner(opening: Opening, bit: Bit, runs: list[Run], before: int, new: Run) -> None:
+def _bridge_corner(
+    opening: Opening, bit: CutSegment, runs: list[Run], before: int, new: Run
+) -> None:
     """A cut through a corner: the corner stays with the side that stays."""
     last = runs[before]
     middle = bridge(
@@ -186,7 +190,7 @@ def _bridge_corner(opening: Opening, bit: Bit, runs: list[Run], before: int, new
         runs[bit.stretch] = (*new, *runs[bit.stretch])
 
 
-def _begin_elsewhere(bits: Sequence[Bit]) -> list[Bit]:
+def _begin_elsewhere(bits: Sequence[CutSegment]) -> list[CutSegment]:
     """A ring without corners begun in the middle of its first bit, so not at a cut."""
     first = bits[0]
     # Source -1: halves of a segment that must not be taken for it and made whole again.

@@ -13,11 +13,18 @@ from dataclasses import dataclass, replace
 from math import inf, pi, radians
 
 from guidegen.geometry.drawing.curves import map_segment
-from guidegen.geometry.grading.spread_cut import Bit, CutLine, SpreadError, polar, rotated, shifted
+from guidegen.geometry.grading.spread_cut import (
+    CutLine,
+    CutSegment,
+    SpreadError,
+    polar,
+    rotated,
+    shifted,
+)
 from guidegen.geometry.outline.curves import NEAR, cut_segment, distance
 from guidegen.geometry.outline.measures import segment_end, segment_point, segment_start, tangent
 from guidegen.geometry.outline.records import Line, Point, Run, Segment
-from guidegen.geometry.outline.transforms import Motion
+from guidegen.geometry.outline.transforms import RigidMotion
 from guidegen.units import mm_text
 
 BAND = 3.0
@@ -65,7 +72,7 @@ class ClosingZone:
     bands: tuple[tuple[Point, Band], ...] = ()
     """The band of each edge, by the place where the line cuts it."""
 
-    def fitted(self, bits: Sequence[Bit]) -> "ClosingZone":
+    def fitted(self, bits: Sequence[CutSegment]) -> "ClosingZone":
         """The zone with bands fitted to the outline, which is given cut at the line."""
         bands = tuple(
             (segment_start(bit.segment), self._fit(bits, index))
@@ -86,7 +93,7 @@ class ClosingZone:
         return tuple(rotated(ray, pivot, reach) for reach in sorted(reaches))
 
     def near_cuts(
-        self, bits: Sequence[Bit], *, closed: bool, strict: bool = False
+        self, bits: Sequence[CutSegment], *, closed: bool, strict: bool = False
     ) -> dict[int, Band]:
         """The bits inside a band that hang together with its cut, by number, with that band.
 
@@ -160,7 +167,7 @@ class ClosingZone:
             raise SpreadError(f"closes by {width} mm, too much for the length of the line")
         return Band(half, half)
 
-    def _fit(self, bits: Sequence[Bit], cut: int) -> Band:
+    def _fit(self, bits: Sequence[CutSegment], cut: int) -> Band:
         """The band of one edge: wider at a slant, and clear of the corners at its ends."""
         plain, whole = self._plain(), self._whole()
         after, before = self._clear(bits, cut, 1), self._clear(bits, cut - 1, -1)
@@ -184,7 +191,7 @@ class ClosingZone:
         climb = abs(x * dx + y * dy) / max(abs(x * dy - y * dx), 1e-6)
         return min(WIDEST_BAND, max(BAND, 1.5 * (climb + 0.1) / 0.1))
 
-    def _clear(self, bits: Sequence[Bit], first: int, step: int) -> tuple[float, float]:
+    def _clear(self, bits: Sequence[CutSegment], first: int, step: int) -> tuple[float, float]:
         """How far from the line an edge gets on one side of a cut, and where a corner ends it.
 
         Without a corner before the next cut, the second is infinite.
@@ -207,7 +214,7 @@ class ClosingZone:
         fitted = (band for point, band in self.bands if distance(point, cut) < NEAR)
         return next(fitted, self._plain())
 
-    def _within(self, bit: Bit, band: Band, step: int) -> bool:
+    def _within(self, bit: CutSegment, band: Band, step: int) -> bool:
         """Whether a bit that is entered in a direction lies in a band.
 
         Its middle has to, and the point where it is entered must not lie on the border.
@@ -222,6 +229,6 @@ class ClosingZone:
             nx, ny = self.line.normal
             step = self.width * share * (-1 if self.left_moves else 1)
             return (point[0] + nx * step, point[1] + ny * step)
-        turn = Motion(angle=self.angle * share)
+        turn = RigidMotion(angle=self.angle * share)
         x, y = turn.vector((point[0] - self.hinge[0], point[1] - self.hinge[1]))
         return (self.hinge[0] + x, self.hinge[1] + y)

@@ -49,7 +49,7 @@ def cut_line(start: Point, end: Point) -> CutLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Bit:
+class CutSegment:
     """A part of a run that does not cross the line."""
 
     segment: Segment
@@ -143,7 +143,7 @@ def _bisect(segment: Segment, line: CutLine, low: float, high: float) -> float:
     return (low + high) / 2
 
 
-def split_at(segments: Iterable[tuple[int, Segment]], lines: Sequence[CutLine]) -> list[Bit]:
+def split_at(segments: Iterable[tuple[int, Segment]], lines: Sequence[CutLine]) -> list[CutSegment]:
     """Numbered segments, cut wherever they pass one of the lines."""
     bits = []
     for source, (number, segment) in enumerate(segments):
@@ -152,18 +152,18 @@ def split_at(segments: Iterable[tuple[int, Segment]], lines: Sequence[CutLine]) 
             whole = t0 == 0.0 and t1 == 1.0
             part = segment if whole else cut_segment(segment, t0, t1)
             if whole or segment_length(part) > NEAR:
-                bits.append(Bit(part, number, source=source, origin=segment))
+                bits.append(CutSegment(part, number, source=source, origin=segment))
     return bits
 
 
 def label_sides(
-    bits: Sequence[Bit],
+    bits: Sequence[CutSegment],
     line: CutLine,
     reach: tuple[float, float],
     *,
     closed: bool,
     otherwise: Callable[[Point], bool] | None = None,
-) -> list[Bit]:
+) -> list[CutSegment]:
     """The bits with their sides and cuts.
 
     Only crossings between the distances `reach` along the line are cuts. `otherwise` tells the
@@ -183,7 +183,7 @@ def label_sides(
             raise SpreadError("does not cross the outline")
         left = otherwise(segment_point(bits[len(bits) // 2].segment, 0.5))
         return [replace(bit, left=left) for bit in bits]
-    labelled: dict[int, Bit] = {}
+    labelled: dict[int, CutSegment] = {}
     ends = [*cuts[1:], cuts[0] + len(bits) if closed else len(bits)]
     for begin, end in zip(cuts, ends, strict=True):
         # Between two cuts a ring must stay on one side. If it does not, the line ends inside the
@@ -199,7 +199,7 @@ def label_sides(
     return [labelled[index] for index in range(len(bits))]
 
 
-def _geometric_sides(bits: Sequence[Bit], line: CutLine) -> list[bool]:
+def _geometric_sides(bits: Sequence[CutSegment], line: CutLine) -> list[bool]:
     """True left of the line; what runs along the line counts with what comes before it."""
     measures = [line.aside(segment_point(bit.segment, 0.5)) for bit in bits]
     # What runs along the line has no side of its own; it takes that of what comes before it, so
@@ -212,7 +212,7 @@ def _geometric_sides(bits: Sequence[Bit], line: CutLine) -> list[bool]:
     return sides
 
 
-def side_area(bits: Sequence[Bit], line: CutLine, left: bool) -> float:
+def side_area(bits: Sequence[CutSegment], line: CutLine, left: bool) -> float:
     """mm² of the part of a ring on one side: the integral of its distance along the line."""
     total = 0.0
     for bit in bits:

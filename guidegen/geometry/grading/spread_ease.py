@@ -10,7 +10,7 @@ from math import hypot
 
 from guidegen.geometry.drawing.corners import KINK
 from guidegen.geometry.grading.blend import Blend, move_run
-from guidegen.geometry.grading.spread_cut import Bit
+from guidegen.geometry.grading.spread_cut import CutSegment
 from guidegen.geometry.outline.curves import cut_run, spot_at, turn_between
 from guidegen.geometry.outline.measures import run_length, segment_end, segment_start, tangent
 from guidegen.geometry.outline.records import Run
@@ -22,7 +22,7 @@ changes by 1.5 / EASE at most, about 4 degrees."""
 _NOTHING = 1e-9
 
 
-def ease(bits: Sequence[Bit], moved: list[Run], cut: int) -> None:
+def ease(bits: Sequence[CutSegment], moved: list[Run], cut: int) -> None:
     """Lead both sides of the cut before bit `cut` aside, in `moved`, where there is room."""
     before, after = moved[cut - 1], moved[cut]
     (ax, ay), (bx, by) = tangent(before[-1], 1.0), tangent(after[0], 0.0)
@@ -56,11 +56,11 @@ def _smooth(s: float) -> tuple[float, float]:
     return s * s * (3 - 2 * s), 6 * s * (1 - s)
 
 
-def _turn(before: Bit, after: Bit) -> float:
+def _turn(before: CutSegment, after: CutSegment) -> float:
     return turn_between(tangent(before.segment, 1.0), tangent(after.segment, 0.0))
 
 
-def _room(bits: Sequence[Bit], moved: Sequence[Run], first: int, step: int) -> float:
+def _room(bits: Sequence[CutSegment], moved: Sequence[Run], first: int, step: int) -> float:
     """mm from a cut along smooth bits of one stretch; half the way where another cut ends it."""
     room, index = 0.0, first
     while True:

@@ -7,10 +7,10 @@ from itertools import pairwise
 
 from guidegen.geometry.drawing.curves import chord_gap
 from guidegen.geometry.grading.spread_close import ClosingZone
-from guidegen.geometry.grading.spread_cut import Bit, CutLine
+from guidegen.geometry.grading.spread_cut import CutLine, CutSegment
 from guidegen.geometry.outline.measures import flatten_segment
 from guidegen.geometry.outline.records import Point
-from guidegen.geometry.outline.transforms import Motion
+from guidegen.geometry.outline.transforms import RigidMotion
 
 
 @dataclass(frozen=True)
@@ -18,12 +18,12 @@ class Opening:
     """One cut, ready to be carried out."""
 
     line: CutLine
-    bits: tuple[Bit, ...]
+    bits: tuple[CutSegment, ...]
     """Of the outline, with their sides."""
     cuts: tuple[Point, ...]
     """Where the line passes the outline, in the line's order."""
     left_moves: bool
-    motion: Motion
+    motion: RigidMotion
     """Of the side that moves."""
     hinge: Point | None = None
     zone: ClosingZone | None = None
@@ -54,7 +54,7 @@ class Opening:
         return self.motion.point(point) if self.is_left(point) is self.left_moves else point
 
 
-def _edges(bit: Bit) -> list[tuple[Point, Point]]:
+def _edges(bit: CutSegment) -> list[tuple[Point, Point]]:
     return list(pairwise(flatten_segment(bit.segment, 0.1)))
 
 

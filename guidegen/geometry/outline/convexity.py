@@ -13,7 +13,7 @@ from typing import Self
 from guidegen.geometry.outline.curves import (
     CORNER_ANGLE,
     NEAR,
-    Spot,
+    RunSpot,
     along,
     cut_run,
     distance,
@@ -87,7 +87,7 @@ def smooth_dents(run: Run, *, closed: bool = False) -> Run:
     return run if smooth is turned else smooth
 
 
-def begin_ring(ring: Run, spot: Spot) -> Run:
+def begin_ring(ring: Run, spot: RunSpot) -> Run:
     """A closed run that begins at a spot of it."""
     return (*cut_run(ring, spot, None), *cut_run(ring, None, spot))
 
@@ -97,7 +97,7 @@ class _Walk:
     """Points along a run, dense where it bends."""
 
     points: list[Point]
-    spots: list[Spot]
+    spots: list[RunSpot]
     passed: list[float]
     """mm from the start of the run to each."""
     corners: list[int]
@@ -105,7 +105,7 @@ class _Walk:
 
     @classmethod
     def along(cls, run: Run) -> Self:
-        points, spots, corners = [segment_start(run[0])], [Spot(0, 0.0)], [0]
+        points, spots, corners = [segment_start(run[0])], [RunSpot(0, 0.0)], [0]
         for index, segment in enumerate(run):
             if index:
                 turn = turn_between(end_direction(run[:index]), start_direction(run[index:]))
@@ -114,7 +114,7 @@ class _Walk:
             steps = _steps(segment)
             for number in range(1, steps + 1):
                 points.append(segment_point(segment, number / steps))
-                spots.append(Spot(index, number / steps))
+                spots.append(RunSpot(index, number / steps))
         corners.append(len(points) - 1)
         passed = [0.0]
         for p, q in pairwise(points):

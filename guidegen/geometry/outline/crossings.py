@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 
-from guidegen.geometry.outline.curves import NEAR, Spot, velocity
+from guidegen.geometry.outline.curves import NEAR, RunSpot, velocity
 from guidegen.geometry.outline.measures import flatten_segment, segment_point
 from guidegen.geometry.outline.records import Line, Point, Run, Segment
 
@@ -14,8 +14,8 @@ from guidegen.geometry.outline.records import Line, Point, Run, Segment
 class Meeting:
     """A point that two runs share."""
 
-    first: Spot
-    second: Spot
+    first: RunSpot
+    second: RunSpot
     point: Point
 
 
@@ -38,7 +38,7 @@ def meetings(first: Run, second: Run) -> list[Meeting]:
                 # A flattened curve is off by up to its tolerance; a mitre or a match mark must not
                 # be.
                 t, u = _refine(a, second[j], *rough)
-                found.append(Meeting(Spot(i, t), Spot(j, u), segment_point(a, t)))
+                found.append(Meeting(RunSpot(i, t), RunSpot(j, u), segment_point(a, t)))
     return sorted(found, key=lambda meeting: meeting.first.order)
 
 

@@ -23,7 +23,7 @@ NEAR = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class RunSpot:
     """A point of a run: which segment, and how far along it (0 to 1)."""
 
     index: int
@@ -86,10 +86,10 @@ def _split_cubic(curve: Cubic, t: float) -> tuple[Cubic, Cubic]:
     return Cubic(curve.start, a, d, middle), Cubic(middle, e, c, curve.end)
 
 
-def cut_run(run: Run, start: Spot | None = None, end: Spot | None = None) -> Run:
+def cut_run(run: Run, start: RunSpot | None = None, end: RunSpot | None = None) -> Run:
     """The part of a run between two spots; its own end where one is None. Empty if reversed."""
-    start = start or Spot(0, 0.0)
-    end = end or Spot(len(run) - 1, 1.0)
+    start = start or RunSpot(0, 0.0)
+    end = end or RunSpot(len(run) - 1, 1.0)
     if start.order >= end.order:
         return ()
     parts: list[Segment] = []
@@ -107,14 +107,14 @@ def cut_run(run: Run, start: Spot | None = None, end: Spot | None = None) -> Run
     return tuple(parts)
 
 
-def spot_at(run: Run, length: float) -> Spot:
+def spot_at(run: Run, length: float) -> RunSpot:
     """Where a run is `length` mm old; its ends for lengths outside it."""
     for index, segment in enumerate(run):
         whole = segment_length(segment)
         # Lengths add up with rounding: what lies past the end by a hair belongs to the last
         # segment.
         if length <= whole or index == len(run) - 1:
-            return Spot(index, _parameter_at(segment, max(0.0, min(length, whole)), whole))
+            return RunSpot(index, _parameter_at(segment, max(0.0, min(length, whole)), whole))
         length -= whole
     raise ValueError("a run without segments has no spots")
 

@@ -15,7 +15,7 @@ from guidegen.geometry.outline.crossings import meetings
 from guidegen.geometry.outline.curves import (
     CORNER_ANGLE,
     NEAR,
-    Spot,
+    RunSpot,
     along,
     cut_run,
     cut_segment,
@@ -168,8 +168,8 @@ class _Stretch:
     base: Run
     run: Run
     """A lead, the moved stretch, a lead."""
-    start: Spot
-    end: Spot
+    start: RunSpot
+    end: RunSpot
     closing: tuple[Segment, ...] = ()
     """Segments that lead from its end to the next stretch."""
 
@@ -185,7 +185,7 @@ class _Stretch:
         run = (before, *body, after)
         # Until a neighbour says otherwise a stretch is its body: from the start of segment 1,
         # after the lead, to the end of the last before the other lead.
-        return cls(edge, width, base, run, Spot(1, 0.0), Spot(len(body), 1.0))
+        return cls(edge, width, base, run, RunSpot(1, 0.0), RunSpot(len(body), 1.0))
 
     def finished(self, name: str) -> Run:
         run = cut_run(self.run, self.start, self.end)

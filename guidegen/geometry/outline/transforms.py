@@ -24,7 +24,7 @@ from guidegen.geometry.outline.records import (
 
 
 @dataclass(frozen=True, slots=True)
-class Motion:
+class RigidMotion:
     """A rigid motion of the plane: mirror across the y axis, then turn, then move."""
 
     dx: float = 0.0
@@ -50,16 +50,16 @@ class Motion:
         return (x + self.dx, y + self.dy)
 
 
-def mirror_across(start: Point, end: Point) -> Motion:
+def mirror_across(start: Point, end: Point) -> RigidMotion:
     """The motion that mirrors across the line through two different points."""
     # Mirroring across a line at angle a through the origin takes a direction b to 2a - b;
     # across the y axis b becomes 180 - b, so a turn by 2a - 180 remains.
     angle = 2 * heading((end[0] - start[0], end[1] - start[1])) - 180
-    turned = Motion(angle=angle, mirrored=True).vector(start)
-    return Motion(start[0] - turned[0], start[1] - turned[1], angle, mirrored=True)
+    turned = RigidMotion(angle=angle, mirrored=True).vector(start)
+    return RigidMotion(start[0] - turned[0], start[1] - turned[1], angle, mirrored=True)
 
 
-def transform_segment(segment: Segment, motion: Motion) -> Segment:
+def transform_segment(segment: Segment, motion: RigidMotion) -> Segment:
     """A segment after the motion, run through in the same order."""
     match segment:
         case Line(start=start, end=end):
@@ -79,7 +79,7 @@ def transform_segment(segment: Segment, motion: Motion) -> Segment:
             )
 
 
-def transform_run(run: Run, motion: Motion) -> Run:
+def transform_run(run: Run, motion: RigidMotion) -> Run:
     """A run after the motion, in the same order: a mirrored ring changes its orientation."""
     return tuple(transform_segment(segment, motion) for segment in run)
 
@@ -100,14 +100,14 @@ def reverse_run(run: Run) -> Run:
     return tuple(reverse_segment(segment) for segment in reversed(run))
 
 
-def transform_ring(run: Run, motion: Motion) -> Run:
+def transform_ring(run: Run, motion: RigidMotion) -> Run:
     """A closed run after the motion, its orientation kept."""
     moved = transform_run(run, motion)
     # Everything downstream takes the foam to lie on the left of a ring: offsets, bevels, marks.
     return reverse_run(moved) if motion.mirrored else moved
 
 
-def transform_edges(edges: tuple[Edge, ...], motion: Motion) -> tuple[Edge, ...]:
+def transform_edges(edges: tuple[Edge, ...], motion: RigidMotion) -> tuple[Edge, ...]:
     """The edges of an outline after the motion, counter-clockwise, the first still first."""
     moved = tuple(Edge(edge.name, transform_ring(edge.run, motion)) for edge in edges)
     # Each edge is reversed already; reversing their order too keeps the ring closed. The first
@@ -115,22 +115,22 @@ def transform_edges(edges: tuple[Edge, ...], motion: Motion) -> tuple[Edge, ...]
     return moved[:1] + moved[:0:-1] if motion.mirrored else moved
 
 
-def transform_line(line: InnerLine, motion: Motion) -> InnerLine:
+def transform_line(line: InnerLine, motion: RigidMotion) -> InnerLine:
     """An inner line after the motion."""
     return replace(line, run=transform_run(line.run, motion))
 
 
-def transform_mark(mark: MatchMark, motion: Motion) -> MatchMark:
+def transform_mark(mark: MatchMark, motion: RigidMotion) -> MatchMark:
     """A match mark after the motion."""
     return replace(mark, point=motion.point(mark.point), inward=motion.vector(mark.inward))
 
 
-def transform_bevel(bevel: BevelledEdge, motion: Motion) -> BevelledEdge:
+def transform_bevel(bevel: BevelledEdge, motion: RigidMotion) -> BevelledEdge:
     """A bevelled edge after the motion; its far face keeps the direction of the outline."""
     return replace(bevel, far_face=transform_ring(bevel.far_face, motion))
 
 
-def transform_shape(shape: Shape, motion: Motion) -> Shape:
+def transform_shape(shape: Shape, motion: RigidMotion) -> Shape:
     """A whole shape after the motion, with all that is drawn on it."""
     return Shape(
         edges=transform_edges(shape.edges, motion),
@@ -143,10 +143,10 @@ def transform_shape(shape: Shape, motion: Motion) -> Shape:
 
 def move_shape(shape: Shape, dx: float, dy: float) -> Shape:
     """A shape moved by `dx` mm to the right and `dy` mm upward."""
-    return transform_shape(shape, Motion(dx, dy))
+    return transform_shape(shape, RigidMotion(dx, dy))
 
 
-MIRROR = Motion(mirrored=True)
+MIRROR = RigidMotion(mirrored=True)
 """Left becomes right: mirrored across the y axis."""
 
 

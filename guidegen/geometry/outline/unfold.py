@@ -20,7 +20,7 @@ from guidegen.geometry.outline.records import (
     Shape,
 )
 from guidegen.geometry.outline.transforms import (
-    Motion,
+    RigidMotion,
     mirror_across,
     reverse_run,
     transform_line,
@@ -86,7 +86,7 @@ def _check_side(half: Shape, start: Point, end: Point) -> None:
         raise FoldError(f"the half reaches {-over:.1f} mm over its fold")
 
 
-def unfold_edges(edges: tuple[Edge, ...], fold: str, mirror: Motion) -> tuple[Edge, ...]:
+def unfold_edges(edges: tuple[Edge, ...], fold: str, mirror: RigidMotion) -> tuple[Edge, ...]:
     """The ring of a half and of its mirrored copy, counter-clockwise, without the fold."""
     at = next(number for number, edge in enumerate(edges) if edge.name == fold)
     # From the edge after the fold, round to the one before it: f, e1, ..., en.
@@ -109,7 +109,7 @@ def unfold_edges(edges: tuple[Edge, ...], fold: str, mirror: Motion) -> tuple[Ed
     return around[turn:] + around[:turn]
 
 
-def _aside(point: Point, mirror: Motion) -> float:
+def _aside(point: Point, mirror: RigidMotion) -> float:
     """mm from a point to the fold: half of the way to its mirror image."""
     return distance(point, mirror.point(point)) / 2
 
@@ -123,7 +123,7 @@ def _closed(run: Run) -> bool:
     return distance(segment_start(run[0]), segment_end(run[-1])) <= _TOUCH
 
 
-def _merged_run(run: Run, mirror: Motion) -> Run | None:
+def _merged_run(run: Run, mirror: RigidMotion) -> Run | None:
     """A run that ends on the fold, as one with its mirrored copy; None where it does not."""
     if _closed(run):
         return None
@@ -135,7 +135,7 @@ def _merged_run(run: Run, mirror: Motion) -> Run | None:
     return copy + run if starts else None
 
 
-def _unfold_line(line: InnerLine, mirror: Motion) -> tuple[InnerLine, ...]:
+def _unfold_line(line: InnerLine, mirror: RigidMotion) -> tuple[InnerLine, ...]:
     merged = _merged_run(line.run, mirror)
     if merged is not None:
         return (replace(line, run=merged),)
@@ -143,11 +143,11 @@ def _unfold_line(line: InnerLine, mirror: Motion) -> tuple[InnerLine, ...]:
     return (line,) if same_run(line.run, copy.run) else (line, copy)
 
 
-def _twin_mark(mark: MatchMark, mirror: Motion) -> MatchMark:
+def _twin_mark(mark: MatchMark, mirror: RigidMotion) -> MatchMark:
     return replace(transform_mark(mark, mirror), edge=twin(mark.edge))
 
 
-def _unfold_bevels(half: Shape, fold: str, mirror: Motion) -> tuple[BevelledEdge, ...]:
+def _unfold_bevels(half: Shape, fold: str, mirror: RigidMotion) -> tuple[BevelledEdge, ...]:
     names = {edge.name for edge in unfold_edges(half.edges, fold, mirror)}
     bevels: list[BevelledEdge] = []
     for bevel in half.bevels:

@@ -16,9 +16,9 @@ from guidegen.geometry.drawing.curves import map_segment
 from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.outline.records import Edge, Measure, Point, Run, Shape
 from guidegen.geometry.pieces.finished import Finished
-from guidegen.geometry.pieces.placing import Laid
+from guidegen.geometry.pieces.placing import LaidPart
 from guidegen.geometry.pieces.point_rows import OnPart
-from guidegen.geometry.pieces.records import LayerStack, PointRow, Spot
+from guidegen.geometry.pieces.records import LayerStack, PointRow, RowPoint
 from guidegen.problems import Problem
 from guidegen.units import mm_text
 
@@ -234,14 +234,14 @@ def _stretch_on(on_part: OnPart, by: Stretch) -> OnPart:
     return OnPart(laid, tuple(_row(row, by) for row in on_part.rows))
 
 
-def _laid(one: Laid, by: Stretch) -> Laid:
+def _laid(one: LaidPart, by: Stretch) -> LaidPart:
     return replace(
         one, ring=_run(one.ring, by), holes=tuple(_run(hole, by) for hole in one.holes), motion=None
     )
 
 
 def _row(row: PointRow, by: Stretch) -> PointRow:
-    spots = tuple(Spot(by.point(spot.at), spot.along) for spot in row.spots)
+    spots = tuple(RowPoint(by.point(spot.at), spot.along) for spot in row.spots)
     (dx, dy) = row.spots[0].along if row.spots else (1.0, 0.0)
     factor = (dx * dx * by.x**2 + dy * dy * by.y**2) ** 0.5
     return replace(row, spots=spots, pitch=row.pitch * factor)

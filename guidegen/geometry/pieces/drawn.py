@@ -6,7 +6,7 @@ Allowances, bevels, marks and unfolding come later, the same for drawn and compu
 from guidegen.buildfile.derive.sizes import SizeNumbers
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import Part
-from guidegen.buildfile.yaml.tree import Step
+from guidegen.buildfile.yaml.tree import TrailStep
 from guidegen.geometry.drawing.paths import read_drawing
 from guidegen.geometry.drawing.pieces import assemble, paths_of
 from guidegen.geometry.drawing.records import DrawnPiece
@@ -65,7 +65,7 @@ def _drawn_piece(job: DrawnPart) -> DrawnPiece | None:
     return piece
 
 
-def _drawing_of(job: DrawnPart) -> tuple[tuple[Step, ...], str] | None:
+def _drawing_of(job: DrawnPart) -> tuple[tuple[TrailStep, ...], str] | None:
     """Where the part names the drawing of this size, and the name."""
     per_size = job.part.drawing_per_size
     if job.size in per_size:

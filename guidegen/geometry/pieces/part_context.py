@@ -7,7 +7,7 @@ from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.guide import Part
 from guidegen.buildfile.yaml.expressions import Expression
-from guidegen.buildfile.yaml.tree import Step
+from guidegen.buildfile.yaml.tree import TrailStep
 from guidegen.problems import Problem
 
 
@@ -27,14 +27,14 @@ class PartAsker:
         """The part itself."""
         return self.file.guide.parts[self.part_id]
 
-    def number(self, quantity: Expression, *steps: Step) -> float | None:
+    def number(self, quantity: Expression, *steps: TrailStep) -> float | None:
         """The number of the quantity at `parts.<id>.<steps>`; None, and a problem, without one."""
         return evaluate(
             self.file, ("parts", self.part_id, *steps), quantity, self.names, self.problems
         )
 
     def between(
-        self, quantity: Expression, least: float, most: float, *steps: Step
+        self, quantity: Expression, least: float, most: float, *steps: TrailStep
     ) -> float | None:
         """A number within limits, both allowed; None, and a problem, outside them."""
         value = self.number(quantity, *steps)
@@ -43,7 +43,7 @@ class PartAsker:
         self.refuse("out-of-range", f"expected {least:g} to {most:g}, found {value:g}", *steps)
         return None
 
-    def count(self, quantity: Expression, least: int, most: int, *steps: Step) -> int | None:
+    def count(self, quantity: Expression, least: int, most: int, *steps: TrailStep) -> int | None:
         """A whole number within limits; None, and a problem, where it is none."""
         value = self.number(quantity, *steps)
         if value is None:
@@ -54,7 +54,7 @@ class PartAsker:
             return None
         return round(value)
 
-    def refuse(self, code: str, message: str, *steps: Step, cure: str = "") -> None:
+    def refuse(self, code: str, message: str, *steps: TrailStep, cure: str = "") -> None:
         """Note an error at `parts.<id>.<steps>`, with the size where there are several."""
         if self.size != ONE_SIZE:
             message = f"in size {self.size}: {message}"

@@ -35,7 +35,7 @@ from guidegen.geometry.pieces.placements import (
     texture_line,
     tolerated,
 )
-from guidegen.geometry.pieces.placing import Laid
+from guidegen.geometry.pieces.placing import LaidPart
 from guidegen.geometry.pieces.point_rows import OnPart, holed, row_lines, row_rings
 from guidegen.geometry.pieces.records import GrooveCut, Piece, PointRow, Side
 from guidegen.geometry.pieces.seams import template_marks
@@ -287,7 +287,7 @@ def _placements(
     return lines
 
 
-def _tell_overhang(asker: PartAsker, number: int, laid: Laid, whole: Shape) -> None:
+def _tell_overhang(asker: PartAsker, number: int, laid: LaidPart, whole: Shape) -> None:
     """A warning where a part stands out over the edge of the one that it lies on."""
     given = asker.part.placements[number].overhang
     place = ("placements", number, "overhang")

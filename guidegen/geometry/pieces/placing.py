@@ -16,7 +16,7 @@ from guidegen.geometry.outline.measures import (
 )
 from guidegen.geometry.outline.offsets import OffsetError, offset_run
 from guidegen.geometry.outline.records import Point, Run
-from guidegen.geometry.outline.transforms import Motion, reverse_run, transform_run
+from guidegen.geometry.outline.transforms import RigidMotion, reverse_run, transform_run
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.problems import did_you_mean
@@ -29,20 +29,20 @@ STEPS, CLOSE = 20, 0.005
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidPart:
     """A part as it lies on another one."""
 
     part: str
     ring: Run
     """Its outline there."""
     holes: tuple[Run, ...] = ()
-    motion: Motion | None = None
+    motion: RigidMotion | None = None
     """From its own place to there; None where it is bent along an edge."""
 
 
 def lay(
     asker: PartAsker, number: int, finished: Finished, others: Mapping[str, Finished]
-) -> Laid | None:
+) -> LaidPart | None:
     """Where the placement `number` of a part lies; None, and problems, where it cannot."""
     placement = asker.part.placements[number]
     other = others.get(placement.part)
@@ -54,7 +54,7 @@ def lay(
         return None  # what is missing has been told where it stands
     if placement.along is not None:
         return _band(asker, number, placement, finished, other)
-    motion: Motion | None = Motion(x, y, angle)
+    motion: RigidMotion | None = RigidMotion(x, y, angle)
     if placement.from_edge is not None:
         motion = _from_edge(asker, number, placement.from_edge, finished, other, at=(x, y, angle))
     elif placement.from_corner is not None:
@@ -64,12 +64,12 @@ def lay(
     if motion is None:
         return None
     holes = tuple(transform_run(hole, motion) for hole in other.whole.holes)
-    return Laid(placement.part, transform_run(other.whole.ring(), motion), holes, motion)
+    return LaidPart(placement.part, transform_run(other.whole.ring(), motion), holes, motion)
 
 
-def back(motion: Motion, point: Point) -> Point:
+def back(motion: RigidMotion, point: Point) -> Point:
     """The point that a motion takes to `point`; the motion does not mirror."""
-    return Motion(angle=-motion.angle).vector((point[0] - motion.dx, point[1] - motion.dy))
+    return RigidMotion(angle=-motion.angle).vector((point[0] - motion.dx, point[1] - motion.dy))
 
 
 def _edge_run(asker: PartAsker, finished: Finished, edge: str, *steps: str | int) -> Run | None:
@@ -83,7 +83,7 @@ def _edge_run(asker: PartAsker, finished: Finished, edge: str, *steps: str | int
 
 def _nearest_side(other: Finished, angle: float, inward: Point) -> float:
     """mm from the middle of a turned part to its side that looks against `inward`; negative."""
-    turned = transform_run(other.whole.ring(), Motion(angle=angle))
+    turned = transform_run(other.whole.ring(), RigidMotion(angle=angle))
     return min(x * inward[0] + y * inward[1] for x, y in flatten(turned))
 
 
@@ -95,7 +95,7 @@ def _from_edge(
     other: Finished,
     *,
     at: tuple[float, float, float],
-) -> Motion | None:
+) -> RigidMotion | None:
     """at: mm to the right of the edge's middle, mm free from the edge, degrees.
 
     The part lies along the edge with its upper side up, as on the limb.
@@ -114,13 +114,15 @@ def _from_edge(
     inward = inward_normal(tangent)
     angle = heading(tangent) + (0 if forward else 180) + at[2]
     reach = at[1] - _nearest_side(other, angle, inward)
-    first = Motion(point[0] + inward[0] * reach, point[1] + inward[1] * reach, angle)
+    first = RigidMotion(point[0] + inward[0] * reach, point[1] + inward[1] * reach, angle)
     if straight_ends(run) is not None:
         return first
     return _free_of_curve(run, other, first, inward, at[1])
 
 
-def _free_of_curve(run: Run, other: Finished, first: Motion, inward: Point, free: float) -> Motion:
+def _free_of_curve(
+    run: Run, other: Finished, first: RigidMotion, inward: Point, free: float
+) -> RigidMotion:
     """Moved along `inward` until the part is `free` mm from a curved edge where it is nearest.
 
     A rim that bulges comes nearer beside the middle, one that is hollow stays farther away. Parts
@@ -129,13 +131,13 @@ def _free_of_curve(run: Run, other: Finished, first: Motion, inward: Point, free
     away = max(free, LED_FROM)
     lead = away - free
     line, ring = flatten(run), other.whole.ring()
-    motion = Motion(first.dx + inward[0] * lead, first.dy + inward[1] * lead, first.angle)
+    motion = RigidMotion(first.dx + inward[0] * lead, first.dy + inward[1] * lead, first.angle)
     for _ in range(STEPS):
         off = away - gap_between(line, flatten(transform_run(ring, motion)))
         if abs(off) < CLOSE:
             break
-        motion = Motion(motion.dx + inward[0] * off, motion.dy + inward[1] * off, motion.angle)
-    return Motion(motion.dx - inward[0] * lead, motion.dy - inward[1] * lead, motion.angle)
+        motion = RigidMotion(motion.dx + inward[0] * off, motion.dy + inward[1] * off, motion.angle)
+    return RigidMotion(motion.dx - inward[0] * lead, motion.dy - inward[1] * lead, motion.angle)
 
 
 def _from_corner(
@@ -146,7 +148,7 @@ def _from_corner(
     other: Finished,
     *,
     at: tuple[float, float, float],
-) -> Motion | None:
+) -> RigidMotion | None:
     """at: mm free from the first edge, mm free from the second, degrees."""
     rows: list[tuple[Point, float]] = []
     for edge, gap in zip(edges, at[:2], strict=True):
@@ -171,12 +173,12 @@ def _from_corner(
         return None
     x = (one * second[1] - two * first[1]) / turn
     y = (first[0] * two - second[0] * one) / turn
-    return Motion(x, y, at[2])
+    return RigidMotion(x, y, at[2])
 
 
 def _band(
     asker: PartAsker, number: int, placement: Placement, finished: Finished, other: Finished
-) -> Laid | None:
+) -> LaidPart | None:
     """A strip that is bent along an edge, flush with it or `at` so many mm from it."""
     run = _edge_run(asker, finished, placement.along or "", "placements", number, "along")
     gap = asker.number(placement.at[1], "placements", number, "at", 1)
@@ -191,4 +193,4 @@ def _band(
         return None
     there = lines_through(segment_end(near[-1]), segment_end(far[-1]))
     again = lines_through(segment_start(far[0]), segment_start(near[0]))
-    return Laid(placement.part, (*near, *there, *reverse_run(far), *again))
+    return LaidPart(placement.part, (*near, *there, *reverse_run(far), *again))

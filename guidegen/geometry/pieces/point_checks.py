@@ -9,15 +9,15 @@ from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.part_context import PartAsker
-from guidegen.geometry.pieces.placing import Laid
-from guidegen.geometry.pieces.records import PointRow, Spot
+from guidegen.geometry.pieces.placing import LaidPart
+from guidegen.geometry.pieces.records import PointRow, RowPoint
 from guidegen.units import mm_text
 
 BRIDGE = 2.0
 """mm of foam that stay between two holes. Common practice, no source."""
 
 
-def _ends(row: PointRow, spot: Spot) -> tuple[Point, ...]:
+def _ends(row: PointRow, spot: RowPoint) -> tuple[Point, ...]:
     """Middles of the round ends of a hole: one, or the two of a slot."""
     reach = (row.length - row.diameter) / 2
     if reach <= 0:
@@ -26,7 +26,7 @@ def _ends(row: PointRow, spot: Spot) -> tuple[Point, ...]:
 
 
 def fits(
-    asker: PartAsker, row: PointRow, points: Points, finished: Finished, laid: Sequence[Laid]
+    asker: PartAsker, row: PointRow, points: Points, finished: Finished, laid: Sequence[LaidPart]
 ) -> bool:
     """Whether every point lies on the part, clear of edges, layers and the others."""
     before = len(asker.problems)
@@ -70,7 +70,7 @@ def _covered_by(
     ends: tuple[Point, ...],
     *,
     radius: float,
-    laid: Sequence[Laid],
+    laid: Sequence[LaidPart],
 ) -> str:
     """The part that lies on a point, in words; empty for none."""
     for one in laid:

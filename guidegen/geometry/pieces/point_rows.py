@@ -7,20 +7,20 @@ from guidegen.buildfile.records.fastening import PointKind
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import heading, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, InnerLine, Line, LineKind, Run, Shape
-from guidegen.geometry.outline.transforms import Motion, mirror_across, transform_run
+from guidegen.geometry.outline.transforms import RigidMotion, mirror_across, transform_run
 from guidegen.geometry.outline.unfold import fold_line
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.part_context import PartAsker
-from guidegen.geometry.pieces.placing import Laid, lay
+from guidegen.geometry.pieces.placing import LaidPart, lay
 from guidegen.geometry.pieces.points import place_row, through_rows
-from guidegen.geometry.pieces.records import PointRow, Spot
+from guidegen.geometry.pieces.records import PointRow, RowPoint
 
 
 @dataclass(frozen=True, slots=True)
 class OnPart:
     """What is on one part."""
 
-    laid: Mapping[int, Laid]
+    laid: Mapping[int, LaidPart]
     """By number of the placement."""
     rows: tuple[PointRow, ...] = ()
     """Its own rows, and those that come through from below."""
@@ -44,7 +44,7 @@ def place_on_parts(
     return {part: OnPart(laid[part], tuple(rows[part])) for part in finished}
 
 
-def _laid(asker: PartAsker, finished: Mapping[str, Finished], own: Finished) -> dict[int, Laid]:
+def _laid(asker: PartAsker, finished: Mapping[str, Finished], own: Finished) -> dict[int, LaidPart]:
     found = {}
     for number in range(len(asker.part.placements)):
         one = lay(asker, number, own, finished)
@@ -53,7 +53,7 @@ def _laid(asker: PartAsker, finished: Mapping[str, Finished], own: Finished) -> 
     return found
 
 
-def _mirrored(finished: Finished, laid: Mapping[int, Laid]) -> list[Laid]:
+def _mirrored(finished: Finished, laid: Mapping[int, LaidPart]) -> list[LaidPart]:
     """What lies on the other half of a folded part, as seen from this one."""
     if finished.half is None:
         return []
@@ -88,13 +88,13 @@ def row_lines(row: PointRow, others: Mapping[str, Finished], label: str) -> list
         elif other is None:
             ring = _ring(spot, row.diameter, 0.0)
         else:
-            ring = transform_run(other.whole.ring(), Motion(*spot.at))
+            ring = transform_run(other.whole.ring(), RigidMotion(*spot.at))
         # One label for the row: eight alike would hide the line.
         lines.append(InnerLine(LineKind.PLACEMENT, ring, "" if number else label))
     return lines
 
 
-def _patch(spot: Spot, width: float, length: float) -> Run:
+def _patch(spot: RowPoint, width: float, length: float) -> Run:
     """Where a strap lies: `width` mm along the row, `length` mm across it."""
     (x, y), (dx, dy) = spot.at, spot.along
     sides = ((-1, -1), (1, -1), (1, 1), (-1, 1), (-1, -1))
@@ -109,7 +109,7 @@ def _patch(spot: Spot, width: float, length: float) -> Run:
     )
 
 
-def _ring(spot: Spot, width: float, length: float) -> Run:
+def _ring(spot: RowPoint, width: float, length: float) -> Run:
     (x, y), radius = spot.at, width / 2
     if length <= width:
         return (Arc((x, y), radius, 0.0, -360.0),)

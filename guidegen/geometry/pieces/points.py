@@ -15,12 +15,12 @@ from guidegen.geometry.outline.curves import (
 )
 from guidegen.geometry.outline.measures import flatten, run_length, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Point, Run
-from guidegen.geometry.outline.transforms import Motion, transform_run
+from guidegen.geometry.outline.transforms import RigidMotion, transform_run
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.part_context import PartAsker
-from guidegen.geometry.pieces.placing import Laid, back
+from guidegen.geometry.pieces.placing import LaidPart, back
 from guidegen.geometry.pieces.point_checks import fits
-from guidegen.geometry.pieces.records import PointRow, Spot
+from guidegen.geometry.pieces.records import PointRow, RowPoint
 from guidegen.problems import did_you_mean
 
 MOST_POINTS = 400
@@ -28,7 +28,7 @@ MOST_POINTS = 400
 
 
 def place_row(
-    asker: PartAsker, name: str, finished: Finished, laid: Sequence[Laid]
+    asker: PartAsker, name: str, finished: Finished, laid: Sequence[LaidPart]
 ) -> PointRow | None:
     """One row of a part; None, and problems, where it does not fit."""
     points = asker.part.points[name]
@@ -63,7 +63,7 @@ def place_row(
 
 
 def through_rows(
-    row: PointRow, laid: Sequence[Laid], others: Mapping[str, Finished]
+    row: PointRow, laid: Sequence[LaidPart], others: Mapping[str, Finished]
 ) -> list[PointRow]:
     """The same holes on the parts that a row goes through, on their own templates."""
     rows = []
@@ -73,7 +73,7 @@ def through_rows(
         other = others[one.part]
         motion = one.motion
         moved = (
-            Spot(back(motion, spot.at), Motion(angle=-motion.angle).vector(spot.along))
+            RowPoint(back(motion, spot.at), RigidMotion(angle=-motion.angle).vector(spot.along))
             for spot in row.spots
         )
         ring = flatten(other.template.ring())
@@ -84,10 +84,12 @@ def through_rows(
     return rows
 
 
-def _motion_of(asker: PartAsker, name: str, points: Points, laid: Sequence[Laid]) -> Motion | None:
+def _motion_of(
+    asker: PartAsker, name: str, points: Points, laid: Sequence[LaidPart]
+) -> RigidMotion | None:
     """From the coordinates that the author means to those of the part."""
     if points.on is None:
-        return Motion()
+        return RigidMotion()
     for one in laid:
         if one.part == points.on and one.motion is not None:
             return one.motion
@@ -99,7 +101,7 @@ def _motion_of(asker: PartAsker, name: str, points: Points, laid: Sequence[Laid]
 
 
 def _track(
-    asker: PartAsker, name: str, points: Points, finished: Finished, laid: Sequence[Laid]
+    asker: PartAsker, name: str, points: Points, finished: Finished, laid: Sequence[LaidPart]
 ) -> tuple[Run, bool] | None:
     """The line that a row follows, and whether it is closed."""
     place = ("points", name)
@@ -182,7 +184,7 @@ def _spaced(
 
 def _spread_out(
     asker: PartAsker, name: str, points: Points, track: tuple[Run, bool], stations: list[float]
-) -> list[Spot] | None:
+) -> list[RowPoint] | None:
     """Points at their stations, moved inward, staggered or paired."""
     place = ("points", name)
     inset = asker.number(points.inset, *place, "inset")
@@ -200,13 +202,13 @@ def _spread_out(
         inward = inward_normal(direction)
         reach = inset + (stagger if number % 2 else 0.0)
         for aside in (-paired / 2, paired / 2) if paired else (0.0,):
-            spots.append(Spot(along(point, inward, reach + aside), direction))
+            spots.append(RowPoint(along(point, inward, reach + aside), direction))
     return spots
 
 
 def _corners(
-    asker: PartAsker, name: str, points: Points, finished: Finished, laid: Sequence[Laid]
-) -> list[Spot] | None:
+    asker: PartAsker, name: str, points: Points, finished: Finished, laid: Sequence[LaidPart]
+) -> list[RowPoint] | None:
     """One point in each corner of the box around the part, or around the part that lies on it."""
     inset = asker.between(points.corners or parse_expression(0), 0, 2000, "points", name, "corners")
     motion = _motion_of(asker, name, points, laid)
@@ -225,4 +227,4 @@ def _corners(
     if finished.half is not None:
         half = flatten(finished.template.ring())
         corners = tuple(corner for corner in corners if encloses(half, motion.point(corner)))
-    return [Spot(motion.point(corner), motion.vector((1.0, 0.0))) for corner in corners]
+    return [RowPoint(motion.point(corner), motion.vector((1.0, 0.0))) for corner in corners]

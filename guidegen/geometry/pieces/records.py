@@ -33,7 +33,7 @@ class GrooveCut:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class RowPoint:
     """One point."""
 
     at: Point
@@ -48,7 +48,7 @@ class PointRow:
     part: str
     name: str
     kind: PointKind
-    spots: tuple[Spot, ...]
+    spots: tuple[RowPoint, ...]
     diameter: float
     """mm."""
     length: float

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from guidegen.geometry.grading.spread_cut import Bit, CutLine, runs_of, split_at
+from guidegen.geometry.grading.spread_cut import CutLine, CutSegment, runs_of, split_at
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import segment_end, segment_point, segment_start
 from guidegen.geometry.outline.records import (
@@ -49,16 +49,18 @@ def split_shape(shape: Shape, line: CutLine, name: str) -> tuple[Shape, Shape] |
     )
 
 
-def _left(bit: Bit, line: CutLine) -> bool:
+def _left(bit: CutSegment, line: CutLine) -> bool:
     return line.aside(segment_point(bit.segment, 0.5)) > 0
 
 
-def _turns(bits: Sequence[Bit], line: CutLine) -> list[int]:
+def _turns(bits: Sequence[CutSegment], line: CutLine) -> list[int]:
     """Numbers of the bits of a ring that begin on the other side of the line."""
     return [n for n in range(len(bits)) if _left(bits[n - 1], line) != _left(bits[n], line)]
 
 
-def _between(bits: Sequence[Bit], turns: list[int], *, left: bool, line: CutLine) -> list[Bit]:
+def _between(
+    bits: Sequence[CutSegment], turns: list[int], *, left: bool, line: CutLine
+) -> list[CutSegment]:
     """The bits of a ring on one side, from where they begin."""
     start = next(turn for turn in turns if _left(bits[turn], line) is left)
     end = next(turn for turn in turns if turn != start)
@@ -66,7 +68,7 @@ def _between(bits: Sequence[Bit], turns: list[int], *, left: bool, line: CutLine
     return [bits[(start + step) % len(bits)] for step in range(count)]
 
 
-def _side(shape: Shape, line: CutLine, ring: list[Bit], closing: tuple[str, bool]) -> Shape:
+def _side(shape: Shape, line: CutLine, ring: list[CutSegment], closing: tuple[str, bool]) -> Shape:
     name, left = closing
     edges: list[Edge] = []
     for number, group in groupby(ring, key=lambda bit: bit.stretch):

@@ -14,7 +14,7 @@ from guidegen.geometry.outline.curves import inward_normal, point_at
 from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.outline.records import InnerLine, LineKind, MatchMark, Measure, Shape
 from guidegen.geometry.outline.transforms import (
-    Motion,
+    RigidMotion,
     mirror_shape,
     move_shape,
     transform_run,
@@ -168,7 +168,7 @@ def _sections(piece: Piece, drawn: Piece, shapes: list[Shape]) -> list[Piece]:
         shift = (-(left + right) / 2, -(low + high) / 2)
         template = move_shape(shape, *shift)
         grooves = tuple(
-            replace(groove, run=transform_run(line.run, Motion(*shift)))
+            replace(groove, run=transform_run(line.run, RigidMotion(*shift)))
             for groove in drawn.grooves
             for line in clip_to_half(InnerLine(LineKind.GROOVE, groove.run), shape)
         )

@@ -12,11 +12,11 @@ FIT_TOLERANCE = 0.001
 """mm; how far a fitted curve may leave its formula. Our choice: a twentieth of FLATTEN_TOLERANCE,
 so that it is lost in it."""
 
-type Curve = Callable[[float], Point]
+type FittedCurve = Callable[[float], Point]
 """A smooth formula: a point in mm for every parameter, also a little beyond its ends."""
 
 
-def fit_curve(curve: Curve, start: float, end: float) -> Run:
+def fit_curve(curve: FittedCurve, start: float, end: float) -> Run:
     """Cubic Bézier pieces through a smooth curve, from parameter `start` to `end`.
 
     Hermite pieces (same points and tangents at both ends), halved until they fit.
@@ -24,7 +24,7 @@ def fit_curve(curve: Curve, start: float, end: float) -> Run:
     return tuple(_fit(curve, start, end, 0))
 
 
-def _fit(curve: Curve, start: float, end: float, depth: int) -> list[Segment]:
+def _fit(curve: FittedCurve, start: float, end: float, depth: int) -> list[Segment]:
     third = (end - start) / 3
     first, last = curve(start), curve(end)
     (ax, ay), (bx, by) = _slope(curve, start, third), _slope(curve, end, third)
@@ -42,7 +42,7 @@ def _fit(curve: Curve, start: float, end: float, depth: int) -> list[Segment]:
     return _fit(curve, start, middle, depth + 1) + _fit(curve, middle, end, depth + 1)
 
 
-def _slope(curve: Curve, t: float, size: float) -> Point:
+def _slope(curve: FittedCurve, t: float, size: float) -> Point:
     """Derivative by central difference, exact to about a millionth of the step."""
     # The best step of a central difference is about the cube root of rounding, 6e-6; a little more
     # spares the noise of formulas with cancelling terms.
@@ -51,7 +51,7 @@ def _slope(curve: Curve, t: float, size: float) -> Point:
     return ((x1 - x0) / (2 * step), (y1 - y0) / (2 * step))
 
 
-def _misfit(curve: Curve, start: float, end: float, piece: Cubic) -> float:
+def _misfit(curve: FittedCurve, start: float, end: float, piece: Cubic) -> float:
     """Largest distance, across the curve, between formula and piece at five places."""
     worst = 0.0
     for n in range(1, 6):

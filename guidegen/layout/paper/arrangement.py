@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from guidegen.errors import UsageError
 from guidegen.layout.paper.frame import Margins, PaperFrame, paper_frames
-from guidegen.layout.paper.items import Item
+from guidegen.layout.paper.items import PaperItem
 from guidegen.layout.paper.packing import Sheet, angles_for, length_used, pack_pages
 from guidegen.layout.paper.tiles import Tiler, TooLarge, fill_gaps
 from guidegen.layout.paper.tiling import cells_up
@@ -27,7 +27,7 @@ GOLDEN = (5**0.5 - 1) / 2
 
 
 def arrange(
-    items: Sequence[Item], paper: str, margins: Margins, overlap: float, size: str
+    items: Sequence[PaperItem], paper: str, margins: Margins, overlap: float, size: str
 ) -> list[Sheet]:
     """Sheets for all templates.
 
@@ -47,7 +47,7 @@ def arrange(
         ) from None
 
 
-def _arrange(items: Sequence[Item], tiler: Tiler) -> list[Sheet]:
+def _arrange(items: Sequence[PaperItem], tiler: Tiler) -> list[Sheet]:
     """The arrangement with the fewest pages, then with the fewest joins, of several tries."""
     frames = tiler.frames
     angles = {id(item): angles_for(item, frames) for item in items}
@@ -56,7 +56,7 @@ def _arrange(items: Sequence[Item], tiler: Tiler) -> list[Sheet]:
 
     known: dict[tuple[int, ...], Sheet | None] = {}
 
-    def fill(sheets: Sequence[Sheet], order: Sequence[Item]) -> list[Sheet]:
+    def fill(sheets: Sequence[Sheet], order: Sequence[PaperItem]) -> list[Sheet]:
         tiled = [sheet.copy() for sheet in sheets]
         pages, stuck = pack_pages(frames, fill_gaps(tiled, order, angles), angles, known)
         return [*tiled, *pages, *tiler.lay_out_deep(stuck)]
@@ -93,18 +93,18 @@ def _frame_choices(frames: tuple[PaperFrame, ...]) -> list[tuple[PaperFrame, ...
     return [frames] if len(frames) == 1 else [frames, frames[:1], frames[1:]]
 
 
-def _orders(large: Sequence[Item]) -> list[list[Item]]:
+def _orders(large: Sequence[PaperItem]) -> list[list[PaperItem]]:
     by_area = sorted(large, key=lambda item: -item.area)
     by_length = sorted(large, key=_longest_first)
     return [by_area] if by_length == by_area else [by_area, by_length]
 
 
-def _longest_first(item: Item) -> int:
+def _longest_first(item: PaperItem) -> int:
     mask = item.turned(0.0).mask
     return -max(mask.width, mask.height)
 
 
-def _further_orders(items: Sequence[Item]) -> Iterator[list[Item]]:
+def _further_orders(items: Sequence[PaperItem]) -> Iterator[list[PaperItem]]:
     """Largest first, but each item takes its turn as if it were a little larger or smaller."""
     if len(items) < 2 or len(items) > MANY:
         return
@@ -116,7 +116,7 @@ def _further_orders(items: Sequence[Item]) -> Iterator[list[Item]]:
         yield sorted(items, key=lambda item: -sizes[id(item)])
 
 
-def _least_pages(items: Sequence[Item], frames: Sequence[PaperFrame]) -> int:
+def _least_pages(items: Sequence[PaperItem], frames: Sequence[PaperFrame]) -> int:
     """Pages that no arrangement can do with less than: all cells, were nothing wasted."""
     return -(-sum(item.area for item in items) // max(one.columns * one.rows for one in frames))
 

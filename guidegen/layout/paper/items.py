@@ -51,7 +51,7 @@ class Turned:
 
 
 @dataclass
-class Item:
+class PaperItem:
     """One template, or an array of the same, to place on paper."""
 
     piece: Piece
@@ -66,7 +66,7 @@ class Item:
     room: Point | None
     """mm; room for a label below, whatever the angle; None where the label fits inside."""
     key: str = ""
-    members: tuple["Item", ...] = ()
+    members: tuple["PaperItem", ...] = ()
     """The same template at several sizes, drawn over one another; empty for one size."""
     size: int = 0
     """Which of several sizes it is, from 0."""
@@ -92,9 +92,9 @@ class Item:
         return self.turned(0.0).mask.count
 
 
-def collect_items(kit: Kit, *, both_sides: bool = False) -> list[Item]:
+def collect_items(kit: Kit, *, both_sides: bool = False) -> list[PaperItem]:
     """The templates of a kit in its order: a pair once, as its left, unless `both_sides`."""
-    items: list[Item] = []
+    items: list[PaperItem] = []
     done: set[tuple[str, int]] = set()
     for piece in kit.pieces:
         if (piece.part, piece.section) in done:
@@ -109,7 +109,7 @@ def collect_items(kit: Kit, *, both_sides: bool = False) -> list[Item]:
     return items
 
 
-def make_item(piece: Piece, serves: tuple[Piece, ...]) -> Item:
+def make_item(piece: Piece, serves: tuple[Piece, ...]) -> PaperItem:
     """One template, or an array of a tiny one."""
     flipped = piece.mirrored
     outline = _flattened([piece.template.ring()], flipped)[0]
@@ -120,7 +120,7 @@ def make_item(piece: Piece, serves: tuple[Piece, ...]) -> Item:
     if max(width, height) <= TINY and copies > 2 and not piece.fold:
         offsets = array_offsets(width, height, copies)
     narrow = min(width, height) < NARROW or len(offsets) > 1
-    return Item(
+    return PaperItem(
         piece=piece,
         serves=serves,
         flipped=flipped,
@@ -166,7 +166,7 @@ class _Laid:
     lines: list[list[Point]]
 
 
-def _lay(item: Item, angle: float) -> _Laid:
+def _lay(item: PaperItem, angle: float) -> _Laid:
     c, s = cos(radians(angle)), sin(radians(angle))
 
     def moved(points: Sequence[Point], offset: Point) -> list[Point]:
@@ -182,11 +182,11 @@ def _lay(item: Item, angle: float) -> _Laid:
     )
 
 
-def _turn(item: Item, angle: float) -> Turned:
+def _turn(item: PaperItem, angle: float) -> Turned:
     return _on_cells(*_frame(item, angle))
 
 
-def _frame(item: Item, angle: float) -> tuple[list[_Laid], Turned]:
+def _frame(item: PaperItem, angle: float) -> tuple[list[_Laid], Turned]:
     """All that is drawn of an item, and the frame around it, whose cells are still free."""
     parts = [_lay(member, angle) for member in item.members or (item,)]
     rings = [ring for part in parts for ring, _ in part.rings]
@@ -201,7 +201,7 @@ def _frame(item: Item, angle: float) -> tuple[list[_Laid], Turned]:
     return parts, Turned(angle, Mask(width, (0,) * height), (), left, bottom)
 
 
-def turn_within(item: Item, frame: Turned) -> Turned:
+def turn_within(item: PaperItem, frame: Turned) -> Turned:
     """The cells of one member of a nest, in the frame of the whole nest."""
     return _on_cells([_lay(item, frame.angle)], frame)
 

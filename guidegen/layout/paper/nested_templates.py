@@ -11,8 +11,8 @@ from guidegen.geometry.outline.measures import segment_end, segment_start
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.paper.arrangement import arrange
 from guidegen.layout.paper.frame import OVERLAP, Margins
-from guidegen.layout.paper.items import Item, collect_items, turn_within
-from guidegen.layout.paper.packing import Laid, Sheet, length_used
+from guidegen.layout.paper.items import PaperItem, collect_items, turn_within
+from guidegen.layout.paper.packing import PackedItem, Sheet, length_used
 from guidegen.layout.paper.recording import record_sheets
 from guidegen.layout.records import TemplateSet
 
@@ -42,14 +42,14 @@ def lay_out_nested(
     )
 
 
-def _nests(kits: Sequence[Kit]) -> list[Item]:
+def _nests(kits: Sequence[Kit]) -> list[PaperItem]:
     """For each template of any kit, all its sizes in one item; their place in it tells the size."""
-    by_key: dict[str, list[Item | None]] = {}
+    by_key: dict[str, list[PaperItem | None]] = {}
     for number, kit in enumerate(kits):
         for item in collect_items(kit):
             sizes = by_key.setdefault(item.key, [None] * len(kits))
             sizes[number] = _at_corner(item, number)
-    nests: list[Item] = []
+    nests: list[PaperItem] = []
     for sizes in by_key.values():
         members = tuple(item for item in sizes if item)
         # The largest stands for all where one is asked for; holes are no free paper here, since
@@ -60,7 +60,7 @@ def _nests(kits: Sequence[Kit]) -> list[Item]:
     return nests
 
 
-def _at_corner(item: Item, number: int) -> Item:
+def _at_corner(item: PaperItem, number: int) -> PaperItem:
     """The item with its anchor at the origin: the end of its fold, else its lower left corner."""
     left, low = min(x for x, _ in item.outline), min(y for _, y in item.outline)
     if item.piece.fold:
@@ -82,5 +82,5 @@ def _of_size(sheet: Sheet, number: int) -> Sheet:
     for laid in sheet.laid:
         size = next((item for item in laid.item.members if item.size == number), None)
         if size:
-            own.laid.append(Laid(size, turn_within(size, laid.turned), laid.x, laid.y))
+            own.laid.append(PackedItem(size, turn_within(size, laid.turned), laid.x, laid.y))
     return own

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from guidegen.layout.paper.frame import CELL, PaperFrame
-from guidegen.layout.paper.items import Item, Turned
-from guidegen.layout.paper.raster import Field, Mask, block, free_places, nearest, put, span
+from guidegen.layout.paper.items import PaperItem, Turned
+from guidegen.layout.paper.raster import CellField, Mask, block, free_places, nearest, put, span
 from guidegen.layout.paper.tiling import Box, Tile, TileGrid
 
 SQUARE = 22
@@ -21,10 +21,10 @@ ASLANT = tuple(float(angle) for angle in range(5, 180, 5) if angle != 90)
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class PackedItem:
     """A template at its place: its mask's lower left in cells."""
 
-    item: Item
+    item: PaperItem
     turned: Turned
     x: int
     y: int
@@ -45,7 +45,7 @@ class Sheet:
     """A virtual sheet while it is filled."""
 
     grid: TileGrid
-    laid: list[Laid] = field(default_factory=list)
+    laid: list[PackedItem] = field(default_factory=list)
     tiles: set[Tile] = field(default_factory=set)
     """Pages that are printed."""
     squares: dict[Tile, Squares] = field(default_factory=dict)
@@ -71,14 +71,14 @@ class Sheet:
             list(self.ink),
         )
 
-    def lay(self, item: Item, turned: Turned, x: int, y: int) -> None:
+    def lay(self, item: PaperItem, turned: Turned, x: int, y: int) -> None:
         """Put a template at its place."""
-        self.laid.append(Laid(item, turned, x, y))
+        self.laid.append(PackedItem(item, turned, x, y))
         put(self.filled, turned.mask, x, y)
         put(self.ink, Mask(turned.mask.width, turned.ink), x, y)
 
 
-def different_angles(item: Item) -> tuple[float, ...]:
+def different_angles(item: PaperItem) -> tuple[float, ...]:
     """Quarter turns that look different: one for a disc, two for a rectangle."""
     different: list[float] = []
     for angle in UPRIGHT:
@@ -88,7 +88,7 @@ def different_angles(item: Item) -> tuple[float, ...]:
     return tuple(different)
 
 
-def angles_for(item: Item, frames: Sequence[PaperFrame]) -> tuple[float, ...]:
+def angles_for(item: PaperItem, frames: Sequence[PaperFrame]) -> tuple[float, ...]:
     """The angles at which an item lies whole on one page; empty where it is too large."""
 
     def fits(angle: float) -> bool:
@@ -102,7 +102,9 @@ def angles_for(item: Item, frames: Sequence[PaperFrame]) -> tuple[float, ...]:
     return () if aslant is None else (aslant,)
 
 
-def place_item(item: Item, angles: Sequence[float], field: Field) -> tuple[Turned, int, int] | None:
+def place_item(
+    item: PaperItem, angles: Sequence[float], field: CellField
+) -> tuple[Turned, int, int] | None:
     """The lowest place for an item on a field, at the angle that keeps its top lowest."""
     best: tuple[int, int, int, Turned] | None = None
     room = field.width * field.height - field.taken
@@ -169,7 +171,7 @@ def _corner_squares(frame: PaperFrame) -> list[Squares]:
 
 def fill_page(
     frame: PaperFrame,
-    items: Sequence[Item],
+    items: Sequence[PaperItem],
     angles: dict[int, tuple[float, ...]],
     squares: Squares | None,
 ) -> Sheet:
@@ -184,7 +186,7 @@ def fill_page(
             put(sheet.filled, block(SQUARE, SQUARE), *spot)
             put(sheet.ink, block(SQUARE, SQUARE), *spot)
         sheet.squares[0, 0] = squares
-    field = Field(sheet.filled, sheet.grid.width)
+    field = CellField(sheet.filled, sheet.grid.width)
     for item in items:
         place = place_item(item, angles[id(item)], field)
         if place is None:
@@ -198,16 +200,16 @@ def fill_page(
             if found is None:
                 return Sheet(sheet.grid)
             squares = sheet.squares[0, 0] = found
-            field = Field(sheet.filled, sheet.grid.width)
+            field = CellField(sheet.filled, sheet.grid.width)
     return sheet
 
 
 def pack_pages(
     frames: Sequence[PaperFrame],
-    items: Sequence[Item],
+    items: Sequence[PaperItem],
     angles: dict[int, tuple[float, ...]],
     known: dict[tuple[int, ...], Sheet | None],
-) -> tuple[list[Sheet], list[Item]]:
+) -> tuple[list[Sheet], list[PaperItem]]:
     """Few pages that hold all items whole, filled in their order.
 
     Also those items beside or inside which a page has no room for check squares. `known` keeps
@@ -216,7 +218,7 @@ def pack_pages(
     """
     waiting = list(items)
     pages: list[Sheet] = []
-    stuck: list[Item] = []
+    stuck: list[PaperItem] = []
     while waiting:
         row = tuple(id(item) for item in waiting)
         if row not in known:
@@ -232,7 +234,7 @@ def pack_pages(
 
 
 def _fullest_page(
-    frames: Sequence[PaperFrame], items: Sequence[Item], angles: dict[int, tuple[float, ...]]
+    frames: Sequence[PaperFrame], items: Sequence[PaperItem], angles: dict[int, tuple[float, ...]]
 ) -> Sheet | None:
     """The page with the first item on which most is covered; None where that has no room."""
     best: Sheet | None = None
@@ -246,7 +248,7 @@ def _fullest_page(
     return best
 
 
-def _holds(page: Sheet, item: Item) -> bool:
+def _holds(page: Sheet, item: PaperItem) -> bool:
     return any(laid.item is item for laid in page.laid)
 
 

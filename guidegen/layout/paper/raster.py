@@ -153,7 +153,7 @@ def runs_of(row: int) -> list[tuple[int, int]]:
     return found
 
 
-class Field:
+class CellField:
     """Cells as one integer: the cell at (x, y) is bit y * width + x, so that one shift moves all.
 
     A mask collides at a place where any of its rectangles does. Where a rectangle collides is told
@@ -245,12 +245,12 @@ class Field:
 
 def free_places(field: Sequence[int], width: int, mask: Mask) -> list[int]:
     """The free x positions of a mask on rows of cells, as bits, for each y."""
-    return Field(field, width).rows(mask)
+    return CellField(field, width).rows(mask)
 
 
 def lowest_place(field: Sequence[int], width: int, mask: Mask) -> tuple[int, int] | None:
     """The lowest, then leftmost position (x, y) where `mask` covers no set cell."""
-    return Field(field, width).lowest(mask)
+    return CellField(field, width).lowest(mask)
 
 
 def put(field: list[int], mask: Mask, x: int, y: int) -> None:

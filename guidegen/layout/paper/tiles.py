@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from guidegen.layout.paper.frame import PaperFrame
-from guidegen.layout.paper.items import Item, Turned
+from guidegen.layout.paper.items import PaperItem, Turned
 from guidegen.layout.paper.packing import (
     UPRIGHT,
     Sheet,
@@ -13,8 +13,8 @@ from guidegen.layout.paper.packing import (
     place_item,
     place_squares,
 )
-from guidegen.layout.paper.raster import Field, Mask, put, span
-from guidegen.layout.paper.tiling import Spot, TileGrid, best_spot, needed_tiles, same_pages
+from guidegen.layout.paper.raster import CellField, Mask, put, span
+from guidegen.layout.paper.tiling import MaskSpot, TileGrid, best_spot, needed_tiles, same_pages
 
 MOST_TOGETHER = 12
 """Pages in one sheet that holds several large templates. Our choice: more are hard to join flat;
@@ -27,7 +27,7 @@ MOST_TILES = 60
 class TooLarge(ValueError):
     """A template needs more pages than one sheet can have."""
 
-    def __init__(self, item: Item) -> None:
+    def __init__(self, item: PaperItem) -> None:
         self.item = item
         super().__init__(item.key)
 
@@ -35,7 +35,7 @@ class TooLarge(ValueError):
 class _Found(NamedTuple):
     """A place for a template; the least is the best."""
 
-    spot: Spot
+    spot: MaskSpot
     number: int
     sheet: Sheet
     turned: Turned
@@ -51,13 +51,13 @@ class Tiler:
     """The same with a title strip that holds the check squares."""
     overlap: int
     """cells."""
-    known: dict[tuple[PaperFrame, int, float], tuple[TileGrid | None, Spot | None]] = field(
+    known: dict[tuple[PaperFrame, int, float], tuple[TileGrid | None, MaskSpot | None]] = field(
         default_factory=dict, compare=False, repr=False
     )
     """Where an item (by its identity) lies on a sheet of its own: the same in whatever order, so
     that it is found once for all tries. Holds as long as the items live."""
 
-    def lay_out(self, items: Sequence[Item], *, shift: bool) -> list[Sheet]:
+    def lay_out(self, items: Sequence[PaperItem], *, shift: bool) -> list[Sheet]:
         """Sheets for all items, in the given order, with check squares on every page.
 
         `shift` moves the templates of a sheet together where that leaves more room for check
@@ -70,11 +70,11 @@ class Tiler:
             finished += [done] if done else self.lay_out_deep([one.item for one in sheet.laid])
         return finished
 
-    def lay_out_deep(self, items: Sequence[Item]) -> list[Sheet]:
+    def lay_out_deep(self, items: Sequence[PaperItem]) -> list[Sheet]:
         """Sheets for all items whose check squares stand in the title strips. Raises TooLarge."""
         return replace(self, frames=self.deep_frames)._tile(items)
 
-    def _tile(self, items: Sequence[Item]) -> list[Sheet]:
+    def _tile(self, items: Sequence[PaperItem]) -> list[Sheet]:
         sheets: list[Sheet] = []
         for item in items:
             own = self._on_new_sheet(item)
@@ -84,7 +84,7 @@ class Tiler:
             _lay(found, item)
         return [_crop(sheet) for sheet in sheets]
 
-    def _on_new_sheet(self, item: Item) -> _Found:
+    def _on_new_sheet(self, item: PaperItem) -> _Found:
         found: list[_Found] = []
         for number, (frame, angle) in enumerate(
             (frame, angle) for frame in self.frames for angle in UPRIGHT[:2]
@@ -97,8 +97,8 @@ class Tiler:
         return min(found, key=lambda one: (one.spot.new, one.number))
 
     def _alone(
-        self, item: Item, frame: PaperFrame, angle: float
-    ) -> tuple[TileGrid | None, Spot | None]:
+        self, item: PaperItem, frame: PaperFrame, angle: float
+    ) -> tuple[TileGrid | None, MaskSpot | None]:
         """The grid for an item by itself and the best spot on it; none where it is too large."""
         key = (frame, id(item), angle)
         if key not in self.known:
@@ -123,12 +123,12 @@ class Tiler:
                 return TileGrid(frame, wide, tall, self.overlap)
         return TileGrid(frame, columns, rows, self.overlap)
 
-    def _on_old_sheet(self, item: Item, sheets: Sequence[Sheet], fewer: int) -> _Found | None:
+    def _on_old_sheet(self, item: PaperItem, sheets: Sequence[Sheet], fewer: int) -> _Found | None:
         """The best place beside other templates that needs at most `fewer` further pages."""
         found: list[_Found] = []
         for number, sheet in enumerate(sheets):
             most = min(fewer, max(0, MOST_TOGETHER - len(sheet.tiles)))
-            cells = Field(sheet.filled, sheet.grid.width)
+            cells = CellField(sheet.filled, sheet.grid.width)
             for angle in different_angles(item):
                 turned = item.turned(angle)
                 spot = best_spot(sheet.grid, turned.mask, cells, sheet.tiles, most)
@@ -137,11 +137,11 @@ class Tiler:
         return min(found, key=lambda one: (one.spot, one.number)) if found else None
 
 
-def _on_empty(grid: TileGrid, mask: Mask) -> Spot | None:
-    return best_spot(grid, mask, Field([0] * grid.height, grid.width), (), MOST_TILES)
+def _on_empty(grid: TileGrid, mask: Mask) -> MaskSpot | None:
+    return best_spot(grid, mask, CellField([0] * grid.height, grid.width), (), MOST_TILES)
 
 
-def _lay(found: _Found, item: Item) -> None:
+def _lay(found: _Found, item: PaperItem) -> None:
     sheet, spot, turned = found.sheet, found.spot, found.turned
     sheet.lay(item, turned, spot.x, spot.y)
     sheet.tiles |= needed_tiles(sheet.grid, turned.mask, spot.x, spot.y, sheet.tiles)
@@ -218,13 +218,13 @@ def _moved(sheet: Sheet, dx: int, dy: int) -> Sheet:
 
 
 def fill_gaps(
-    sheets: Sequence[Sheet], items: Sequence[Item], angles: dict[int, tuple[float, ...]]
-) -> list[Item]:
+    sheets: Sequence[Sheet], items: Sequence[PaperItem], angles: dict[int, tuple[float, ...]]
+) -> list[PaperItem]:
     """Lay whole templates, in their order, into the free space of sheets; returns the rest."""
     waiting = list(items)
     for sheet in sheets:
-        cells = Field(_open_field(sheet), sheet.grid.width)
-        rest: list[Item] = []
+        cells = CellField(_open_field(sheet), sheet.grid.width)
+        rest: list[PaperItem] = []
         for item in waiting:
             place = place_item(item, angles[id(item)], cells)
             if place is None:

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.layout.paper.frame import CELL, PaperFrame
-from guidegen.layout.paper.raster import Field, Mask, span
+from guidegen.layout.paper.raster import CellField, Mask, span
 
 type Tile = tuple[int, int]
 """Column from the left and row from the bottom, both from 0."""
@@ -121,7 +121,7 @@ def tile_hits(grid: TileGrid, mask: Mask) -> NDArray[np.int64]:
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Spot:
+class MaskSpot:
     """A position of a mask on a grid; the least is the best."""
 
     new: int
@@ -135,8 +135,8 @@ class Spot:
 
 
 def best_spot(
-    grid: TileGrid, mask: Mask, field: Field, inked: Iterable[Tile], most: int
-) -> Spot | None:
+    grid: TileGrid, mask: Mask, field: CellField, inked: Iterable[Tile], most: int
+) -> MaskSpot | None:
     """Where a mask lies on a field's free cells so that the fewest further pages are needed.
 
     None where it does not fit with at most `most` of them.
@@ -160,7 +160,7 @@ def best_spot(
     y, x = divmod(int(score.argmin()), width)
     if score[y, x] >= limit:
         return None
-    return Spot(int(new[y, x]), int(cut[y, x]), x + y, x, y)
+    return MaskSpot(int(new[y, x]), int(cut[y, x]), x + y, x, y)
 
 
 def same_pages(grid: TileGrid, mask: Mask, count: int) -> set[tuple[int, int]]:

@@ -7,22 +7,22 @@ from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.outline.records import LineKind, Run
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.records import CutSheet
-from guidegen.pictures.machines.records import COLOURS, HAIR, LASER_NOTE, Layer
+from guidegen.pictures.machines.records import COLOURS, HAIR, LASER_NOTE, MachineLayer
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.templates.lines import tick_runs
 from guidegen.words import Words
 
-LAYER_OF: dict[LineKind, Layer] = {
-    LineKind.FOLD: Layer.SCORE,
-    LineKind.ENGRAVE: Layer.SCORE,
-    LineKind.GROOVE: Layer.GROOVE,
-    LineKind.PLACEMENT: Layer.GUIDE,
-    LineKind.TEXTURE: Layer.GUIDE,
-    LineKind.CENTRE: Layer.GUIDE,
-    LineKind.GLUE: Layer.GUIDE,
-    LineKind.SPREAD: Layer.GUIDE,
+LAYER_OF: dict[LineKind, MachineLayer] = {
+    LineKind.FOLD: MachineLayer.SCORE,
+    LineKind.ENGRAVE: MachineLayer.SCORE,
+    LineKind.GROOVE: MachineLayer.GROOVE,
+    LineKind.PLACEMENT: MachineLayer.GUIDE,
+    LineKind.TEXTURE: MachineLayer.GUIDE,
+    LineKind.CENTRE: MachineLayer.GUIDE,
+    LineKind.GLUE: MachineLayer.GUIDE,
+    LineKind.SPREAD: MachineLayer.GUIDE,
 }
 """The layer of each kind of inner line."""
 
@@ -61,31 +61,33 @@ def _draw(
     """Pieces on a drawing of `size` mm; its description is the laser note."""
     canvas = Canvas(*size, f"{title}, in mm", LASER_NOTE, lang)
     lines = [line for piece, frame in placed for line in _lines(piece, frame)]
-    for layer in Layer:
+    for layer in MachineLayer:
         own = [(run, closed) for on, run, closed in lines if on is layer]
         if own:
             with canvas.group(id=layer, css=f"layer-{layer}", layer=layer):
                 for run, closed in own:
                     canvas.path([run], Stroke(HAIR, colour=COLOURS[layer]), closed=closed)
-    with canvas.group(id=Layer.LABEL, css=f"layer-{Layer.LABEL}", layer=Layer.LABEL):
+    with canvas.group(
+        id=MachineLayer.LABEL, css=f"layer-{MachineLayer.LABEL}", layer=MachineLayer.LABEL
+    ):
         for piece, frame in placed:
             _write_label(canvas, piece, frame)
     return canvas.drawing()
 
 
-def _lines(piece: Piece, frame: Frame) -> Iterator[tuple[Layer, Run, bool]]:
+def _lines(piece: Piece, frame: Frame) -> Iterator[tuple[MachineLayer, Run, bool]]:
     """Layer and run of each line, and whether it is closed."""
     shape = piece.shape
     for ring in (shape.ring(), *shape.holes):
-        yield Layer.CUT, frame.run(ring), True
+        yield MachineLayer.CUT, frame.run(ring), True
     for line in shape.lines:
         if line.run:
             yield LAYER_OF[line.kind], frame.run(line.run), False
     for bevel in shape.bevels:
-        yield Layer.BEVEL, frame.run(bevel.far_face), False
+        yield MachineLayer.BEVEL, frame.run(bevel.far_face), False
     for mark in shape.marks:
         for run in tick_runs(mark):
-            yield Layer.MARK, frame.run(run), False
+            yield MachineLayer.MARK, frame.run(run), False
 
 
 def _write_label(canvas: Canvas, piece: Piece, frame: Frame) -> None:
@@ -94,5 +96,5 @@ def _write_label(canvas: Canvas, piece: Piece, frame: Frame) -> None:
     rings = [flatten(frame.run(run), 0.3) for run in (shape.ring(), *shape.holes)]
     (x, y), room = widest_spot(rings, 0.5)
     size = max(3.0, min(10.0, room * 0.6))
-    colour = COLOURS[Layer.LABEL]
+    colour = COLOURS[MachineLayer.LABEL]
     canvas.text((x, y - size * 0.35), piece.label, size, anchor="middle", colour=colour)

@@ -13,7 +13,7 @@ LASER_NOTE = msg(
 """Common practice, no source."""
 
 
-class Layer(StrEnum):
+class MachineLayer(StrEnum):
     """Names of layers in machine files; each line lies on exactly one."""
 
     CUT = "cut"
@@ -32,14 +32,14 @@ class Layer(StrEnum):
     """Codes of pieces."""
 
 
-COLOURS: dict[Layer, str] = {
-    Layer.CUT: "#000000",
-    Layer.SCORE: "#0b6e75",
-    Layer.GROOVE: "#7a4b9a",
-    Layer.MARK: "#a8480f",
-    Layer.GUIDE: "#6d757a",
-    Layer.BEVEL: "#2c5aa0",
-    Layer.LABEL: "#3b4449",
+COLOURS: dict[MachineLayer, str] = {
+    MachineLayer.CUT: "#000000",
+    MachineLayer.SCORE: "#0b6e75",
+    MachineLayer.GROOVE: "#7a4b9a",
+    MachineLayer.MARK: "#a8480f",
+    MachineLayer.GUIDE: "#6d757a",
+    MachineLayer.BEVEL: "#2c5aa0",
+    MachineLayer.LABEL: "#3b4449",
 }
 """One colour a layer, since many cutting programs choose their settings by colour."""
 

@@ -8,13 +8,13 @@ type Pair = tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class NameGroup:
     """Names that hang together, in columns from left to right."""
 
     columns: tuple[tuple[str, ...], ...]
 
 
-def group_names(names: Sequence[str], pairs: Sequence[Pair], widest: int) -> list[Group]:
+def group_names(names: Sequence[str], pairs: Sequence[Pair], widest: int) -> list[NameGroup]:
     """Groups of joined names, largest first; names without a partner form groups of one.
 
     A pair leads from its first name to its second. Each group starts at the name to which the
@@ -27,7 +27,7 @@ def group_names(names: Sequence[str], pairs: Sequence[Pair], widest: int) -> lis
         if first != second and first in near and second in near:
             near[first].append(second)
             near[second].append(first)
-    groups: list[Group] = []
+    groups: list[NameGroup] = []
     seen: set[str] = set()
     for name in names:
         if name in seen:
@@ -36,7 +36,7 @@ def group_names(names: Sequence[str], pairs: Sequence[Pair], widest: int) -> lis
         seen.update(members)
         led = Counter(second for first, second in pairs if first != second)
         start = min(members, key=lambda n: (led[n], -len(set(near[n])), members.index(n)))
-        groups.append(Group(_columns(start, near, widest)))
+        groups.append(NameGroup(_columns(start, near, widest)))
     groups.sort(key=lambda group: -sum(len(column) for column in group.columns))
     return groups
 

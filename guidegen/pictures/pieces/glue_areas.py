@@ -19,7 +19,7 @@ SAME = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class GluedPiece:
     """A piece laid on the lowest layer of its stack."""
 
     piece: Piece
@@ -34,12 +34,12 @@ class Laid:
         return tuple(frame.runs(rings) for frame in self.frames)
 
 
-def lay_up(stack: LayerStack, kit: Kit) -> tuple[Laid, ...]:
+def lay_up(stack: LayerStack, kit: Kit) -> tuple[GluedPiece, ...]:
     """Every layer where it belongs: on placement lines that name it, else in the middle.
 
     Empty where the kit lacks the lowest layer's piece; other layers without piece are left out.
     """
-    laid: list[Laid] = []
+    laid: list[GluedPiece] = []
     for layer in stack.layers:
         piece = next(kit.built(layer.part), None)
         if piece is None:
@@ -48,16 +48,16 @@ def lay_up(stack: LayerStack, kit: Kit) -> tuple[Laid, ...]:
             continue
         frames = _named_places(piece, laid)
         if frames:
-            laid.append(Laid(piece, frames, sure=True))
+            laid.append(GluedPiece(piece, frames, sure=True))
             continue
         base, ring = (laid[0].piece if laid else piece).shape.ring(), piece.shape.ring()
         (x, y), middle = _middle(base), _middle(ring)
         frame = Frame(x=x - middle[0], y=y - middle[1])
-        laid.append(Laid(piece, (frame,), sure=_as_large(base, ring)))
+        laid.append(GluedPiece(piece, (frame,), sure=_as_large(base, ring)))
     return tuple(laid)
 
 
-def footprints(laid: tuple[Laid, ...]) -> tuple[tuple[Run, ...], ...]:
+def footprints(laid: tuple[GluedPiece, ...]) -> tuple[tuple[Run, ...], ...]:
     """For each layer, the rings on it of all that rests on it, in the lowest layer's coordinates.
 
     A copy rests on the highest layer below it that has foam under most of it: what stands in a
@@ -85,7 +85,7 @@ def _as_large(first: Run, second: Run) -> bool:
     return abs((r1 - l1) - (r2 - l2)) < 2 * SAME and abs((t1 - b1) - (t2 - b2)) < 2 * SAME
 
 
-def _named_places(piece: Piece, laid: list[Laid]) -> tuple[Frame, ...]:
+def _named_places(piece: Piece, laid: list[GluedPiece]) -> tuple[Frame, ...]:
     """Where the placement lines below put a piece; the nearest layer with such lines counts."""
     for under in reversed(laid):
         lines = [line for line in under.piece.shape.lines if _names(line, piece)]

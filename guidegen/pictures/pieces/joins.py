@@ -8,7 +8,7 @@ from guidegen.geometry.outline.records import Cubic, Point, Run
 from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.frames import polyline
-from guidegen.pictures.pen.graph_layout import Group, group_names
+from guidegen.pictures.pen.graph_layout import NameGroup, group_names
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
@@ -51,7 +51,7 @@ class _Join:
 class _Part:
     """What stands in one drawing: groups of joined parts, and parts that join to no other."""
 
-    groups: tuple[Group, ...]
+    groups: tuple[NameGroup, ...]
     alone: tuple[str, ...] = ()
 
     @property
@@ -103,7 +103,7 @@ def draw_joins(kit: Kit, prefix: str, lang: Words) -> tuple[Drawing, ...]:
     )
 
 
-def _share_out(groups: Sequence[Group], alone: Sequence[str]) -> list[_Part]:
+def _share_out(groups: Sequence[NameGroup], alone: Sequence[str]) -> list[_Part]:
     """Groups in their order, as many in a drawing as its height allows."""
     shared = [_Part(())]
     for group in groups:
@@ -157,7 +157,7 @@ def _joins(kit: Kit) -> list[_Join]:
     return joins
 
 
-def _place(groups: Sequence[Group]) -> tuple[dict[str, Point], float]:
+def _place(groups: Sequence[NameGroup]) -> tuple[dict[str, Point], float]:
     """Lower left corners of all boxes, and the height that they take; first group on top."""
     spots: dict[str, Point] = {}
     if not groups:

@@ -25,7 +25,7 @@ WAY = Stroke(0.5, colour=ACCENT)
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class FigurePart:
     """A shape of a figure."""
 
     run: Run
@@ -35,27 +35,27 @@ class Part:
     """True for a way, which ends in an arrowhead."""
 
 
-type Figure = tuple[Part, ...]
+type Figure = tuple[FigurePart, ...]
 
 
-def _shape(*points: Point, fill: str = "paper") -> Part:
-    return Part(polygon(list(points)), fill)
+def _shape(*points: Point, fill: str = "paper") -> FigurePart:
+    return FigurePart(polygon(list(points)), fill)
 
 
-def _line(*points: Point) -> Part:
-    return Part(polyline(list(points)))
+def _line(*points: Point) -> FigurePart:
+    return FigurePart(polyline(list(points)))
 
 
-def _way(*points: Point) -> Part:
-    return Part(polyline(list(points)), way=True)
+def _way(*points: Point) -> FigurePart:
+    return FigurePart(polyline(list(points)), way=True)
 
 
-def _round(centre: Point, radius: float, fill: str = "paper") -> Part:
-    return Part((Arc(centre, radius, 0, 360),), fill)
+def _round(centre: Point, radius: float, fill: str = "paper") -> FigurePart:
+    return FigurePart((Arc(centre, radius, 0, 360),), fill)
 
 
-def _turn(centre: Point, radius: float, start: float, sweep: float) -> Part:
-    return Part((Arc(centre, radius, start, sweep),), way=True)
+def _turn(centre: Point, radius: float, start: float, sweep: float) -> FigurePart:
+    return FigurePart((Arc(centre, radius, start, sweep),), way=True)
 
 
 _AHEAD = _way((1.2, -1.6), (8.2, -1.6))

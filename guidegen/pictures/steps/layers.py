@@ -31,7 +31,7 @@ FRESH = Stroke(0.9, colour=ACCENT)
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LayerNode:
     """A layer, and what lies directly on it."""
 
     part: str
@@ -42,7 +42,7 @@ class Laid:
     fresh: bool
     """True where this step glues it on the one below."""
     lang: Words
-    above: tuple["Laid", ...] = ()
+    above: tuple["LayerNode", ...] = ()
 
     @property
     def words(self) -> str:
@@ -63,7 +63,7 @@ class Laid:
 
 def layers_at_hand(
     stacks: Collection[str], before: Collection[str], kit: Kit, lang: Words
-) -> tuple[Laid, ...]:
+) -> tuple[LayerNode, ...]:
     """What a step that joins `stacks` has at its end, `before` being joined already.
 
     One tree for each piece that lies on no other one. Stacks of earlier steps are shown only
@@ -95,7 +95,7 @@ def _tree(
     seen: frozenset[str],
     *,
     fresh: bool,
-) -> Laid:
+) -> LayerNode:
     """A part with all that lies on it; `seen` are the parts below, so that no circle is endless."""
     pieces = tuple(kit.pieces_of(part))
     piece = pieces[0]
@@ -105,23 +105,23 @@ def _tree(
         if other not in seen and other != part and any(kit.pieces_of(other))
     )
     label = " + ".join(one.label for one in pieces)
-    return Laid(part, label, piece.material, piece.thickness, fresh, lang, above)
+    return LayerNode(part, label, piece.material, piece.thickness, fresh, lang, above)
 
 
 @dataclass(frozen=True, slots=True)
 class LayerBlock:
     """Trees in rows, and the room in mm that they take."""
 
-    rows: tuple[tuple[Laid, ...], ...]
+    rows: tuple[tuple[LayerNode, ...], ...]
     height: float
     width: float = 0.0
     head: tuple[str, ...] = ()
     """Lines of words above them."""
 
 
-def arrange_layers(trees: Iterable[Laid], width: float, lang: Words) -> LayerBlock:
+def arrange_layers(trees: Iterable[LayerNode], width: float, lang: Words) -> LayerBlock:
     """Trees side by side, in as many rows as they need; one tree may be wider than `width`."""
-    rows: list[list[Laid]] = []
+    rows: list[list[LayerNode]] = []
     used = width + 1.0
     for tree in trees:
         across = _across(tree)
@@ -160,12 +160,12 @@ def draw_layers(
         canvas.text(at, line, LETTERS, weight=600, css="label strong")
 
 
-def describe_layers(trees: Iterable[Laid], lang: Words) -> str:
+def describe_layers(trees: Iterable[LayerNode], lang: Words) -> str:
     """The trees in words: 'B2 on B1 (now), B3 on B2'."""
     return "; ".join(words for tree in trees for words in _pairs(tree, lang))
 
 
-def _pairs(laid: Laid, lang: Words) -> list[str]:
+def _pairs(laid: LayerNode, lang: Words) -> list[str]:
     words = []
     for one in laid.above:
         pair = lang.say("{upper} on {lower}", upper=one.label, lower=laid.label)
@@ -174,16 +174,16 @@ def _pairs(laid: Laid, lang: Words) -> list[str]:
     return words
 
 
-def _across(tree: Laid) -> float:
+def _across(tree: LayerNode) -> float:
     return max(tree.width, WIDEST if tree.above else 0.0)
 
 
-def _slab(laid: Laid) -> float:
+def _slab(laid: LayerNode) -> float:
     return SLAB + GROWTH * laid.thickness
 
 
 def _draw(
-    canvas: Canvas, laid: Laid, room: tuple[float, float, float], materials: tuple[str, ...]
+    canvas: Canvas, laid: LayerNode, room: tuple[float, float, float], materials: tuple[str, ...]
 ) -> None:
     """A slab in a room (x, y and width), then what lies on it, each in a share of the width."""
     x, y, width = room

@@ -47,7 +47,7 @@ BETWEEN = Stroke(0.35, dash=(2.0, 1.0), colour=ACCENT)
 
 type Box = tuple[float, float, float, float]
 """Left, low, right and high; mm on the drawing."""
-type Spot = tuple[Point, Point]
+type WorkingPoint = tuple[Point, Point]
 """Where the working point of a figure lies, and the unit vector of its way; on the piece."""
 
 _LINES: dict[Motion, tuple[LineKind, ...]] = {
@@ -131,7 +131,7 @@ def draw_motions(canvas: Canvas, motion: Motion, worked: Sequence[Worked]) -> in
     return drawn
 
 
-def draw_joins(canvas: Canvas, pairs: Sequence[tuple[Spot, Spot]]) -> None:
+def draw_joins(canvas: Canvas, pairs: Sequence[tuple[WorkingPoint, WorkingPoint]]) -> None:
     """Arrows from edge to edge; a spot is the middle of an edge and the way out of its piece.
 
     Where a label stands between two edges, each gets an arrow of its own that points across it.
@@ -179,7 +179,7 @@ def _lettering_box(text: Lettering) -> Box:
     return (x + min(xs), y + min(ys), x + max(xs), y + max(ys))
 
 
-def _spots(motion: Motion, worked: Worked) -> Iterator[Spot]:
+def _spots(motion: Motion, worked: Worked) -> Iterator[WorkingPoint]:
     """Where a figure may stand on a piece, the best place first."""
     shape = worked.piece.shape
     lines = [line.run for line in shape.lines if line.kind in _LINES.get(motion, ()) and line.run]
@@ -203,7 +203,7 @@ def _spots(motion: Motion, worked: Worked) -> Iterator[Spot]:
         yield (at[0] + x * size, at[1] + y * size), (1.0, 0.0)
 
 
-def point_along(run: Run, share: float) -> Spot:
+def point_along(run: Run, share: float) -> WorkingPoint:
     """The point at a share of a run's length, and its unit tangent there."""
     left = run_length(run) * share
     for segment in run:

@@ -43,8 +43,8 @@ from guidegen.pictures.steps.layers import (
 )
 from guidegen.pictures.steps.motions import (
     BAND,
-    Spot,
     Worked,
+    WorkingPoint,
     draw_head,
     draw_joins,
     draw_motion,
@@ -191,9 +191,11 @@ def _joined_edges(step: Step, kit: Kit, piece: Piece) -> tuple[Run, ...]:
     return tuple(run for ref in dict.fromkeys(refs) for run in _edges(piece, ref))
 
 
-def _pairs(step: Step, kit: Kit, worked: Sequence[Worked]) -> list[tuple[Spot, Spot]]:
+def _pairs(
+    step: Step, kit: Kit, worked: Sequence[Worked]
+) -> list[tuple[WorkingPoint, WorkingPoint]]:
     """For each seam of the step both edges: the middle on the drawing, and the way out there."""
-    pairs: list[tuple[Spot, Spot]] = []
+    pairs: list[tuple[WorkingPoint, WorkingPoint]] = []
     for seam in _joined(step, kit):
         found = [_edge_middle(ref, worked) for ref in (seam.first, seam.second)]
         if found[0] and found[1]:
@@ -201,7 +203,7 @@ def _pairs(step: Step, kit: Kit, worked: Sequence[Worked]) -> list[tuple[Spot, S
     return pairs
 
 
-def _edge_middle(ref: EdgeRef, worked: Sequence[Worked]) -> Spot | None:
+def _edge_middle(ref: EdgeRef, worked: Sequence[Worked]) -> WorkingPoint | None:
     for one in worked:
         for run in _edges(one.piece, ref):
             at, along = point_along(run, 0.5)

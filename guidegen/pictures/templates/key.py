@@ -29,8 +29,8 @@ from guidegen.pictures.templates.page_map import (
     pages_of,
 )
 from guidegen.pictures.templates.strip import (
-    Field,
     SheetHead,
+    StripField,
     draw_strip,
     lower_fields,
     page_count,
@@ -350,10 +350,10 @@ def draw_foot(
     """The title strip of a key page; `squares`: whether the check squares stand on it."""
     lang = head.lang
     upper = [
-        Field(lang.say("Title"), head.title, 600, 4.4),
-        Field(lang.say("Size"), kit.size, 700, 4.4),
-        Field(lang.say("On this page"), lang.say("How to print, join and cut"), share=1.0),
-        Field(lang.say("Key page"), number, 700, 4.4),
+        StripField(lang.say("Title"), head.title, 600, 4.4),
+        StripField(lang.say("Size"), kit.size, 700, 4.4),
+        StripField(lang.say("On this page"), lang.say("How to print, join and cut"), share=1.0),
+        StripField(lang.say("Key page"), number, 700, 4.4),
     ]
     lower = lower_fields(head, kit, lang.say("Key to templates"))
     width = canvas.width - 2 * templates.margin_side

@@ -14,7 +14,7 @@ from guidegen.geometry.outline.records import LineKind, Point
 from guidegen.layout.records import Drawn
 from guidegen.pictures.pen.label_fields import LabelField, middle_of
 from guidegen.pictures.pen.lettering import wrap
-from guidegen.pictures.templates.notes import LEAST, Block, Note, Words, block_of
+from guidegen.pictures.templates.notes import LEAST, KeyNote, NoteBlock, WordLine, block_of
 from guidegen.pictures.templates.symbols import HandSymbol, hand_symbol
 from guidegen.pictures.templates.words import cut_words, foam_words, half_words, label_text
 from guidegen.words import Words as Language
@@ -30,7 +30,7 @@ REACH = 70.0
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class DrawnTemplate:
     """One template (or array of it) on one page."""
 
     drawn: Drawn
@@ -59,8 +59,8 @@ class Placed:
 
 
 def label_blocks(
-    placed: Placed, materials: Mapping[str, str], foot: str, lang: Language
-) -> Iterator[tuple[int, Block]]:
+    placed: DrawnTemplate, materials: Mapping[str, str], foot: str, lang: Language
+) -> Iterator[tuple[int, NoteBlock]]:
     """Blocks to try, the best first, each with a rank: 0 says everything."""
     drawn, count, cut = placed.drawn, placed.count, placed.cut(lang)
     piece = drawn.piece
@@ -77,7 +77,7 @@ def label_blocks(
         plain = ((words, small, 400) for words in (half, foam, array, foot))
         block = block_of(
             *(
-                Words(line, letters, weight)
+                WordLine(line, letters, weight)
                 for words, letters, weight in (*strong, (cut, size, 600), *plain)
                 for line in wrap(words, wide, letters, weight, most=3)
             ),
@@ -89,29 +89,31 @@ def label_blocks(
         yield (
             1,
             block_of(
-                Words(f"{code}  {piece.name}", size, 600),
-                Words(side, LEAST),
-                Words(f"{cut} · {foam}", LEAST),
-                Words(half, LEAST),
-                Words(array, LEAST),
-                Words(foot, LEAST),
+                WordLine(f"{code}  {piece.name}", size, 600),
+                WordLine(side, LEAST),
+                WordLine(f"{cut} · {foam}", LEAST),
+                WordLine(half, LEAST),
+                WordLine(array, LEAST),
+                WordLine(foot, LEAST),
                 symbol=placed.symbol,
             ),
         )
     yield (
         2,
         block_of(
-            Words(f"{code}  {piece.name}", LEAST, 600), Words(cut, LEAST), symbol=placed.symbol
+            WordLine(f"{code}  {piece.name}", LEAST, 600),
+            WordLine(cut, LEAST),
+            symbol=placed.symbol,
         ),
     )
-    yield 2, block_of(Words(f"{code}  {piece.name} · {cut} · {foam}", LEAST, 600))
-    yield 3, block_of(Words(code, LEAST, 700), Words(cut, LEAST))
-    yield 3, block_of(Words(code, LEAST, 700))
+    yield 2, block_of(WordLine(f"{code}  {piece.name} · {cut} · {foam}", LEAST, 600))
+    yield 3, block_of(WordLine(code, LEAST, 700), WordLine(cut, LEAST))
+    yield 3, block_of(WordLine(code, LEAST, 700))
 
 
 def outside_blocks(
-    placed: Placed, materials: Mapping[str, str], lang: Language
-) -> Iterator[tuple[int, Block]]:
+    placed: DrawnTemplate, materials: Mapping[str, str], lang: Language
+) -> Iterator[tuple[int, NoteBlock]]:
     """Blocks to try beside a template, the best first."""
     drawn, count, cut = placed.drawn, placed.count, placed.cut(lang)
     code, name = label_text(drawn.serves), drawn.piece.name
@@ -121,27 +123,29 @@ def outside_blocks(
         yield (
             1,
             block_of(
-                Words(f"{code}  {name}", size, 600),
-                Words(f"{cut} · {foam}", LEAST),
-                Words(array, LEAST),
+                WordLine(f"{code}  {name}", size, 600),
+                WordLine(f"{cut} · {foam}", LEAST),
+                WordLine(array, LEAST),
                 symbol=placed.symbol,
             ),
         )
     yield (
         2,
-        block_of(Words(f"{code}  {name}", LEAST, 600), Words(cut, LEAST), symbol=placed.symbol),
+        block_of(
+            WordLine(f"{code}  {name}", LEAST, 600), WordLine(cut, LEAST), symbol=placed.symbol
+        ),
     )
-    yield 3, block_of(Words(code, LEAST, 700))
+    yield 3, block_of(WordLine(code, LEAST, 700))
 
 
-def short_block(drawn: Drawn, size: float) -> Block:
+def short_block(drawn: Drawn, size: float) -> NoteBlock:
     """Which template this is, for pages that show only a part."""
-    return block_of(Words(f"{label_text(drawn.serves)}  {drawn.piece.name}", size, 600))
+    return block_of(WordLine(f"{label_text(drawn.serves)}  {drawn.piece.name}", size, 600))
 
 
 def place_inside(
-    field: LabelField, placed: Placed, blocks: Iterator[tuple[int, Block]]
-) -> tuple[int, Note] | None:
+    field: LabelField, placed: DrawnTemplate, blocks: Iterator[tuple[int, NoteBlock]]
+) -> tuple[int, KeyNote] | None:
     """The first block that has room inside the template, level or upright."""
     near = middle_of(placed.area)
     if near is None or placed.count > 1:
@@ -156,13 +160,13 @@ def place_inside(
                 # White behind the words where a texture's hatch runs under them.
                 lines = placed.drawn.piece.template.lines
                 hatched = any(line.kind is LineKind.TEXTURE for line in lines)
-                return rank, Note(block, centre, angle, backed=hatched)
+                return rank, KeyNote(block, centre, angle, backed=hatched)
     return None
 
 
 def place_outside(
-    field: LabelField, placed: Placed, blocks: Iterator[tuple[int, Block]]
-) -> tuple[int, Note] | None:
+    field: LabelField, placed: DrawnTemplate, blocks: Iterator[tuple[int, NoteBlock]]
+) -> tuple[int, KeyNote] | None:
     """The first block that has room beside the template, with a leader to its outline."""
     points = [point for ring in placed.rings for point in ring]
     left, right = min(x for x, _ in points), max(x for x, _ in points)
@@ -174,12 +178,12 @@ def place_outside(
         centre = field.outside(region, block.width + 2, block.height + 2, near)
         if centre is None:
             continue
-        return rank, Note(block, centre, leader=_leader(centre, block, placed.rings))
+        return rank, KeyNote(block, centre, leader=_leader(centre, block, placed.rings))
     return None
 
 
 def _leader(
-    centre: Point, block: Block, rings: Sequence[Sequence[Point]]
+    centre: Point, block: NoteBlock, rings: Sequence[Sequence[Point]]
 ) -> tuple[Point, Point] | None:
     """From the rim of the words to the nearest point of an outline; None where they touch."""
     half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8

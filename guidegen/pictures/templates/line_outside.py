@@ -20,7 +20,7 @@ from guidegen.pictures.templates.line_words import (
     place_along,
     point_along,
 )
-from guidegen.pictures.templates.notes import LEAST, Block, Note, Words
+from guidegen.pictures.templates.notes import LEAST, KeyNote, NoteBlock, WordLine
 
 REACH = 60.0
 """mm around the end of a leader in which its words are looked for."""
@@ -33,7 +33,7 @@ NUMBER_SHARES = tuple((number + 0.5) / 24 for number in range(24))
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class TemplateField:
     """A template on a page."""
 
     field: LabelField
@@ -44,7 +44,7 @@ class Spot:
     """From the template to the window."""
 
 
-def place_beside(spot: Spot, words: LineWords) -> Note | None:
+def place_beside(spot: TemplateField, words: LineWords) -> KeyNote | None:
     """Words outside a template, along its edge or with a leader to it; None: no room."""
     field = spot.field
     free = field.off_templates()
@@ -63,10 +63,12 @@ def place_beside(spot: Spot, words: LineWords) -> Note | None:
     return min(found, key=_length, default=None)
 
 
-def place_numbered(spot: Spot, words: LineWords, number: int, code: str) -> tuple[Note, ...]:
+def place_numbered(
+    spot: TemplateField, words: LineWords, number: int, code: str
+) -> tuple[KeyNote, ...]:
     """A number at the line, and its words with that number anywhere on the page; (): no room."""
     field = spot.field
-    mark = Block((Words(str(number), LEAST, 700),))
+    mark = NoteBlock((WordLine(str(number), LEAST, 700),))
     free = field.off_templates()
     run = spot.frame.run(words.outer or words.run)
     at = (
@@ -80,10 +82,10 @@ def place_numbered(spot: Spot, words: LineWords, number: int, code: str) -> tupl
     block = replace(words.block, lines=(replace(first, text=f"{code} · {number}: {first.text}"),))
     region = (0.0, 0.0, field.width, field.height)
     centre = field.outside(region, block.width + 1.6, block.height + 1.6, at.centre)
-    return (at, Note(block, centre)) if centre else ()
+    return (at, KeyNote(block, centre)) if centre else ()
 
 
-def _on_line(spot: Spot, run: Run, mark: Block) -> Note | None:
+def _on_line(spot: TemplateField, run: Run, mark: NoteBlock) -> KeyNote | None:
     """A number that breaks a line, inside the template and clear of all else."""
     own = LabelField(spot.field.width, spot.field.height)
     own.add_lines([flatten(run, 0.2)])
@@ -93,13 +95,13 @@ def _on_line(spot: Spot, run: Run, mark: Block) -> Note | None:
     probe = LabelField(spot.field.width, spot.field.height, ink)
     for share in NUMBER_SHARES:
         point, angle = point_along(run, share)
-        note = Note(mark, point, angle, backed=True)
+        note = KeyNote(mark, point, angle, backed=True)
         if probe.is_free(note.ring(0.1), spot.area):
             return note
     return None
 
 
-def _tips(spot: Spot, words: LineWords) -> Iterator[Point]:
+def _tips(spot: TemplateField, words: LineWords) -> Iterator[Point]:
     """Where a leader from outside may end: on an edge, or where a line meets the outline."""
     field = spot.field
     run = spot.frame.run(words.outer)
@@ -132,8 +134,8 @@ def _around(tip: Point) -> Iterator[Point]:
 
 
 def _lead(
-    field: LabelField, free: Sequence[int], block: Block, tip: Point, near: Point
-) -> Note | None:
+    field: LabelField, free: Sequence[int], block: NoteBlock, tip: Point, near: Point
+) -> KeyNote | None:
     """Level words near a point, with a leader that crosses nothing on its way to the tip."""
     region = (tip[0] - REACH, tip[1] - REACH, 2 * REACH, 2 * REACH)
     centre = field.outside(region, block.width + 1.6, block.height + 1.6, near)
@@ -144,11 +146,11 @@ def _lead(
         min(max(tip[0], centre[0] - half_width), centre[0] + half_width),
         min(max(tip[1], centre[1] - half_height), centre[1] + half_height),
     )
-    note = Note(block, centre, leader=(start, tip))
+    note = KeyNote(block, centre, leader=(start, tip))
     return note if _length(note) > 1.5 and is_clear(field, free, start, tip) else None
 
 
-def _length(note: Note) -> float:
+def _length(note: KeyNote) -> float:
     if note.leader is None:
         return 0.0
     (x0, y0), (x1, y1) = note.leader

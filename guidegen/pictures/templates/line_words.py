@@ -13,7 +13,7 @@ from guidegen.pictures.pen.label_fields import CELL, CLEAR, LabelField, middle_o
 from guidegen.pictures.pen.linestyles import INNER
 from guidegen.pictures.pieces.seam_words import bevel_words
 from guidegen.pictures.templates.lines import TICK
-from guidegen.pictures.templates.notes import LEAST, Block, Note, Words
+from guidegen.pictures.templates.notes import LEAST, KeyNote, NoteBlock, WordLine
 from guidegen.pictures.templates.symbols import AnySymbol, GrooveSymbol, Symbol
 from guidegen.words import Words as Language
 
@@ -40,7 +40,7 @@ class LineWords:
 
     run: Run
     """In the template's own place."""
-    block: Block
+    block: NoteBlock
     inside: bool = False
     """True where the words stand in the area that the line goes round."""
     must: bool = True
@@ -58,7 +58,9 @@ def line_words(
         words = bevel_words(bevel, lang)
         yield LineWords(
             bevel.far_face,
-            Block((Words(words, LEAST, 600),), Symbol(bevel.angle, bevel.direction == "inward")),
+            NoteBlock(
+                (WordLine(words, LEAST, 600),), Symbol(bevel.angle, bevel.direction == "inward")
+            ),
             outer=shape.edge(bevel.edge).run,
         )
     if piece.fold:
@@ -87,13 +89,13 @@ def line_words(
         yield LineWords(run, _block((letters or {}).get(mark.seam, mark.seam)), must=False)
 
 
-def _block(words: str, symbol: AnySymbol | None = None) -> Block:
-    return Block((Words(words, LEAST),), symbol)
+def _block(words: str, symbol: AnySymbol | None = None) -> NoteBlock:
+    return NoteBlock((WordLine(words, LEAST),), symbol)
 
 
 def place_line_words(
     field: LabelField, area: Sequence[int], frame: Frame, words: LineWords
-) -> Note | None:
+) -> KeyNote | None:
     """Words along a line on a page, or beside it with a leader; None where there is no room.
 
     `frame` takes the template to the window of the page; `area` holds its cells there.
@@ -108,8 +110,8 @@ def place_line_words(
 
 
 def place_along(
-    field: LabelField, area: Sequence[int], run: Run, block: Block, shares: Sequence[float]
-) -> Note | None:
+    field: LabelField, area: Sequence[int], run: Run, block: NoteBlock, shares: Sequence[float]
+) -> KeyNote | None:
     """Words on either side along a line, within cells; None where there is no room."""
     for share in shares:
         point, angle = point_along(run, share)
@@ -119,18 +121,18 @@ def place_along(
         for off, side in product(OFFS, (1.0, -1.0)):
             away = side * (block.height / 2 + off)
             centre = (point[0] + away * cos(turn), point[1] + away * sin(turn))
-            note = Note(block, centre, angle)
+            note = KeyNote(block, centre, angle)
             if field.is_free(note.ring(0.1), area):
                 return note
     return None
 
 
-def place_tag(field: LabelField, run: Run, name: str, first: float) -> Note | None:
+def place_tag(field: LabelField, run: Run, name: str, first: float) -> KeyNote | None:
     """A size's name along an outline on a page, from a share of it on; None: no room.
 
     Where sizes lie too close for words between them, the name stands off with a leader.
     """
-    block = Block((Words(name, LEAST, 700),))
+    block = NoteBlock((WordLine(name, LEAST, 700),))
     spots = [point_along(run, (first + step / TAG_TRIES) % 1.0) for step in range(TAG_TRIES)]
     spots = [
         (point, angle)
@@ -146,7 +148,7 @@ def place_tag(field: LabelField, run: Run, name: str, first: float) -> Note | No
                 centre = (point[0] + away * dx, point[1] + away * dy)
                 start = (centre[0] - dx * block.height / 2, centre[1] - dy * block.height / 2)
                 leader = (start, point) if away > close else None
-                note = Note(block, centre, angle, leader)
+                note = KeyNote(block, centre, angle, leader)
                 if field.is_free(note.ring(0.1)):
                     return note
     return None
@@ -166,16 +168,18 @@ def point_along(run: Run, share: float) -> tuple[Point, float]:
     return point, angle
 
 
-def _inside_ring(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+def _inside_ring(
+    field: LabelField, area: Sequence[int], run: Run, block: NoteBlock
+) -> KeyNote | None:
     probe = LabelField(field.width, field.height)
     cells = probe.add_area([flatten(run, 0.2)])
     inner = [row & kept for row, kept in zip(cells, area, strict=True)]
     near = middle_of(inner)
     centre = field.inside(inner, block.width + 1, block.height + 1, near) if near else None
-    return Note(block, centre, backed=True) if centre else None
+    return KeyNote(block, centre, backed=True) if centre else None
 
 
-def _at_tick(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+def _at_tick(field: LabelField, area: Sequence[int], run: Run, block: NoteBlock) -> KeyNote | None:
     """Level words at the inner end of a match mark."""
     (x, y) = segment_point(run[0], 0.0)
     dx, dy = tangent(run[0], 0.0)
@@ -183,11 +187,13 @@ def _at_tick(field: LabelField, area: Sequence[int], run: Run, block: Block) -> 
         x + dx * (block.width / 2 + 1.2) if abs(dx) > 0.35 else x,
         y + dy * (block.height / 2 + 1.2),
     )
-    note = Note(block, centre)
+    note = KeyNote(block, centre)
     return note if field.is_free(note.ring(0.1), area) else None
 
 
-def _with_leader(field: LabelField, area: Sequence[int], run: Run, block: Block) -> Note | None:
+def _with_leader(
+    field: LabelField, area: Sequence[int], run: Run, block: NoteBlock
+) -> KeyNote | None:
     """Level words in the template's clear space, with a leader to the line."""
     on_page = [
         point
@@ -209,7 +215,7 @@ def _with_leader(field: LabelField, area: Sequence[int], run: Run, block: Block)
                 min(max(tip[1], y - half_height), y + half_height),
             )
             if is_clear(field, area, start, tip):
-                return Note(block, centre, leader=(start, tip))
+                return KeyNote(block, centre, leader=(start, tip))
     return None
 
 

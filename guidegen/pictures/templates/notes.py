@@ -21,7 +21,7 @@ LEADING = 1.22
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
+class WordLine:
     """One line of words."""
 
     text: str
@@ -40,10 +40,10 @@ SYMBOL_GAP = 1.5
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class NoteBlock:
     """Lines of words that stand together."""
 
-    lines: tuple[Words, ...]
+    lines: tuple[WordLine, ...]
     symbol: AnySymbol | None = None
     """A small picture before the words."""
 
@@ -73,10 +73,10 @@ class Block:
 
 
 @dataclass(frozen=True, slots=True)
-class Note:
+class KeyNote:
     """A block at its place on a page's window."""
 
-    block: Block
+    block: NoteBlock
     centre: Point
     angle: float = 0.0
     """degrees, counter-clockwise."""
@@ -105,7 +105,7 @@ def turned_box(centre: Point, width: float, height: float, angle: float) -> list
     ]
 
 
-def draw_note(canvas: Canvas, note: Note, dx: float, dy: float, stroke: Stroke = FINE) -> None:
+def draw_note(canvas: Canvas, note: KeyNote, dx: float, dy: float, stroke: Stroke = FINE) -> None:
     """Draw a note on a page whose window starts at (dx, dy)."""
     x, y = note.centre[0] + dx, note.centre[1] + dy
     c, s = cos(radians(note.angle)), sin(radians(note.angle))
@@ -137,7 +137,7 @@ def draw_note(canvas: Canvas, note: Note, dx: float, dy: float, stroke: Stroke =
             arrow(canvas, tip, ((x1 - x0) / reach, (y1 - y0) / reach))
 
 
-def _draw_symbol(canvas: Canvas, note: Note, x: float, y: float) -> None:
+def _draw_symbol(canvas: Canvas, note: KeyNote, x: float, y: float) -> None:
     """The small picture left of the words."""
     symbol = note.block.symbol
     if symbol is None:
@@ -151,6 +151,6 @@ def _draw_symbol(canvas: Canvas, note: Note, x: float, y: float) -> None:
     symbol.draw(canvas, at)
 
 
-def block_of(*lines: Words | None, symbol: AnySymbol | None = None) -> Block:
+def block_of(*lines: WordLine | None, symbol: AnySymbol | None = None) -> NoteBlock:
     """A block of the lines that have words."""
-    return Block(tuple(line for line in lines if line and line.text), symbol)
+    return NoteBlock(tuple(line for line in lines if line and line.text), symbol)

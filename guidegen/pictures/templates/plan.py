@@ -15,14 +15,14 @@ from guidegen.pictures.templates.joints import (
     find_joints,
 )
 from guidegen.pictures.templates.labels import (
-    Placed,
+    DrawnTemplate,
     label_blocks,
     outside_blocks,
     place_inside,
     place_outside,
     short_block,
 )
-from guidegen.pictures.templates.line_outside import Spot, place_beside, place_numbered
+from guidegen.pictures.templates.line_outside import TemplateField, place_beside, place_numbered
 from guidegen.pictures.templates.line_words import (
     LineWords,
     line_words,
@@ -31,7 +31,7 @@ from guidegen.pictures.templates.line_words import (
 )
 from guidegen.pictures.templates.lines import all_runs, frame_of
 from guidegen.pictures.templates.marks import check_line_words, square_rooms
-from guidegen.pictures.templates.notes import LEAST, Note, Words, block_of, turned_box
+from guidegen.pictures.templates.notes import LEAST, KeyNote, WordLine, block_of, turned_box
 from guidegen.pictures.templates.words import label_text
 from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM
 from guidegen.words import Words as Language
@@ -45,9 +45,9 @@ class PagePlan:
 
     page: TemplatePage
     room: LabelField
-    placed: list[Placed] = field(default_factory=list)
-    notes: list[Note] = field(default_factory=list)
-    size_notes: dict[int, list[Note]] = field(default_factory=dict)
+    placed: list[DrawnTemplate] = field(default_factory=list)
+    notes: list[KeyNote] = field(default_factory=list)
+    size_notes: dict[int, list[KeyNote]] = field(default_factory=dict)
     """Words that belong to one of several nested sizes, by its place among them."""
 
 
@@ -169,7 +169,7 @@ def _plan_page(plan: SheetPlan, page: TemplatePage, overlap: float) -> PagePlan:
 
 def _placed(
     one: PagePlan, sizes: Sequence[Sequence[Drawn]], covered: Sequence[int]
-) -> Placed | None:
+) -> DrawnTemplate | None:
     """A template on a page; its area is what all sizes share. None where the page shows none."""
     shared: list[int] | None = None
     shown = False
@@ -193,7 +193,7 @@ def _placed(
     largest = max(sizes, key=len)
     last = next(each for each in reversed(sizes) if each)
     nested = tuple(sizes) if len(sizes) > 1 else ()
-    return Placed(last[0], len(largest), shared, rings, nested)
+    return DrawnTemplate(last[0], len(largest), shared, rings, nested)
 
 
 def _squares(page: TemplatePage) -> list[Box]:
@@ -231,7 +231,7 @@ def _place_labels(plan: SheetPlan, materials: Mapping[str, str], foot: str) -> N
             plan.untold.append((sheet, check_line_words(check, plan.lang)))
 
 
-def _tag_sizes(one: PagePlan, placed: Placed, names: Sequence[str]) -> None:
+def _tag_sizes(one: PagePlan, placed: DrawnTemplate, names: Sequence[str]) -> None:
     """The name of each size beside its own outline, at a different place for each."""
     for number, each in enumerate(placed.sizes):
         if not each:
@@ -244,7 +244,7 @@ def _tag_sizes(one: PagePlan, placed: Placed, names: Sequence[str]) -> None:
 
 
 def _label_template(
-    spots: Sequence[tuple[PagePlan, Placed]],
+    spots: Sequence[tuple[PagePlan, DrawnTemplate]],
     materials: Mapping[str, str],
     foot: str,
     lang: Language,
@@ -275,7 +275,7 @@ def _label_template(
     return True
 
 
-def _spots(plan: SheetPlan, key: str) -> list[tuple[PagePlan, Placed]]:
+def _spots(plan: SheetPlan, key: str) -> list[tuple[PagePlan, DrawnTemplate]]:
     """The pages that show a template."""
     return [
         (one, placed)
@@ -309,7 +309,7 @@ def _label_shared_lines(plan: SheetPlan, key: str) -> None:
 
 
 def _note_lines(
-    plan: SheetPlan, spots: Sequence[tuple[PagePlan, Placed]], lines: Iterable[LineWords]
+    plan: SheetPlan, spots: Sequence[tuple[PagePlan, DrawnTemplate]], lines: Iterable[LineWords]
 ) -> None:
     number = 0
     for words in lines:
@@ -321,8 +321,8 @@ def _note_lines(
 
 
 def _line_notes(
-    spots: Sequence[tuple[PagePlan, Placed]], words: LineWords, number: int
-) -> Sequence[Note]:
+    spots: Sequence[tuple[PagePlan, DrawnTemplate]], words: LineWords, number: int
+) -> Sequence[KeyNote]:
     """Words of one line, placed on a page: inside, else beside, else a number with its words."""
     places = [
         (one, placed, frame_of(placed.drawn, -one.page.x, -one.page.y)) for one, placed in spots
@@ -336,7 +336,8 @@ def _line_notes(
     if not words.must:
         return ()
     where = [
-        (one, Spot(one.room, placed.area, placed.rings, frame)) for one, placed, frame in places
+        (one, TemplateField(one.room, placed.area, placed.rings, frame))
+        for one, placed, frame in places
     ]
     for one, spot in where:
         note = place_beside(spot, words)
@@ -350,13 +351,13 @@ def _line_notes(
     return ()
 
 
-def _add_notes(one: PagePlan, notes: Sequence[Note]) -> Sequence[Note]:
+def _add_notes(one: PagePlan, notes: Sequence[KeyNote]) -> Sequence[KeyNote]:
     for note in notes:
         _add_note(one, note)
     return notes
 
 
-def _add_note(one: PagePlan, note: Note) -> None:
+def _add_note(one: PagePlan, note: KeyNote) -> None:
     one.notes.append(note)
     one.room.reserve_ring(note.ring())
     if note.leader:
@@ -367,7 +368,7 @@ def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> bool:
     """The length beside a check line, on a page that shows enough of it; False: none there."""
     page = one.page
     level = abs(check.end[1] - check.start[1]) < 1e-9
-    block = block_of(Words(check_line_words(check, lang), LEAST))
+    block = block_of(WordLine(check_line_words(check, lang), LEAST))
     for side in (1, -1):
         for share in (0.5, 0.4, 0.6, 0.3, 0.7):
             if level:
@@ -381,6 +382,6 @@ def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> bool:
             angle = 0.0 if level else 90.0
             ring = turned_box(centre, block.width + 1, block.height + 0.4, angle)
             if inside and one.room.is_free(ring):
-                _add_note(one, Note(block, centre, angle))
+                _add_note(one, KeyNote(block, centre, angle))
                 return True
     return False

@@ -40,7 +40,7 @@ class SheetHead:
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class StripField:
     """One field of the strip."""
 
     name: str
@@ -59,7 +59,7 @@ class Field:
 
 def strip_fields(
     page: TemplatePage, templates: TemplateSet, head: SheetHead, kit: Kit, names: str
-) -> tuple[list[Field], list[Field]]:
+) -> tuple[list[StripField], list[StripField]]:
     """The two rows of fields: what this page is, and whose it is."""
     sheet = templates.sheets[page.sheet - 1]
     several = sum(one.sheet == page.sheet for one in templates.pages) > 1
@@ -76,11 +76,11 @@ def strip_fields(
         else lang.say("Sheet, whole")
     )
     upper = [
-        Field(lang.say("Title"), head.title, 600, 4.4),
-        Field(lang.say("Size"), kit.size, 700, 4.4),
-        Field(lang.say("On this page"), names, share=1.0),
-        Field(grid, f"{page.sheet}", 700, 4.4),
-        Field(lang.say("Page"), page_count(page.number, len(templates.pages), lang), 700, 4.4),
+        StripField(lang.say("Title"), head.title, 600, 4.4),
+        StripField(lang.say("Size"), kit.size, 700, 4.4),
+        StripField(lang.say("On this page"), names, share=1.0),
+        StripField(grid, f"{page.sheet}", 700, 4.4),
+        StripField(lang.say("Page"), page_count(page.number, len(templates.pages), lang), 700, 4.4),
     ]
     return upper, lower_fields(head, kit, lang.say("Template sheet"))
 
@@ -90,17 +90,17 @@ def page_count(number: int, count: int, lang: Words) -> str:
     return lang.say("{number} of {count}", number=number, count=count)
 
 
-def lower_fields(head: SheetHead, kit: Kit, kind: str) -> list[Field]:
+def lower_fields(head: SheetHead, kit: Kit, kind: str) -> list[StripField]:
     """Whose page it is, and of which version."""
     lang = head.lang
     return [
-        Field(lang.say("Owner"), head.owner, share=1.0),
-        Field(lang.say("Creator"), head.author, share=1.0),
-        Field(lang.say("Approved"), head.approver, share=1.0),
-        Field(lang.say("Document type"), kind),
-        Field(lang.say("Identification"), f"{kit.guide}-{kit.size}"),
-        Field(lang.say("Date"), head.date),
-        Field(lang.say("Version"), head.version, 600),
+        StripField(lang.say("Owner"), head.owner, share=1.0),
+        StripField(lang.say("Creator"), head.author, share=1.0),
+        StripField(lang.say("Approved"), head.approver, share=1.0),
+        StripField(lang.say("Document type"), kind),
+        StripField(lang.say("Identification"), f"{kit.guide}-{kit.size}"),
+        StripField(lang.say("Date"), head.date),
+        StripField(lang.say("Version"), head.version, 600),
     ]
 
 
@@ -108,7 +108,7 @@ def draw_strip(
     canvas: Canvas,
     corner: Point,
     width: float,
-    rows: Sequence[Sequence[Field]],
+    rows: Sequence[Sequence[StripField]],
     *,
     deep: bool = False,
     squares: bool = True,
@@ -136,7 +136,7 @@ def draw_strip(
 
 
 def _draw_row(
-    canvas: Canvas, corner: Point, size: Point, row: Sequence[Field], *, deep: bool
+    canvas: Canvas, corner: Point, size: Point, row: Sequence[StripField], *, deep: bool
 ) -> None:
     (left, low), (width, height) = corner, size
     spare = width - sum(field.width for field in row)

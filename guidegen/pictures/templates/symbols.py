@@ -17,7 +17,7 @@ SECTION_WIDTH = 8.0
 SECTION_HEIGHT = 3.4
 """mm; room for a section."""
 
-type Place = Callable[[float, float], Point]
+type SymbolPlace = Callable[[float, float], Point]
 """From mm right of a picture's left end and above its middle to a point on the page."""
 
 
@@ -32,7 +32,7 @@ class Symbol:
     width: float = SECTION_WIDTH
     height: float = SECTION_HEIGHT
 
-    def draw(self, canvas: Canvas, at: Place) -> None:
+    def draw(self, canvas: Canvas, at: SymbolPlace) -> None:
         """The face on top is wide, as cut lines are."""
         lean = min(self.height * tan(radians(self.angle)), self.width - 2)
         top, foot = (0.0, lean) if self.inward else (lean, 0.0)
@@ -52,7 +52,7 @@ class GrooveSymbol:
     width: float = SECTION_WIDTH
     height: float = SECTION_HEIGHT
 
-    def draw(self, canvas: Canvas, at: Place) -> None:
+    def draw(self, canvas: Canvas, at: SymbolPlace) -> None:
         """Foam with the groove from below."""
         deep = self.share * self.height
         half = min(deep * tan(radians(self.fold / 2)), self.width / 2 - 1)
@@ -98,7 +98,7 @@ class HandSymbol:
         """mm."""
         return 2 * HALF + (0 if self.joined else GAP)
 
-    def draw(self, canvas: Canvas, at: Place) -> None:
+    def draw(self, canvas: Canvas, at: SymbolPlace) -> None:
         """Two outlines side by side, or two halves with the fold between them."""
         first = OUTLINE[2:5] + OUTLINE[4:] + OUTLINE[1:2] if self.joined else OUTLINE
         _draw(canvas, at, first)
@@ -123,6 +123,6 @@ def hand_symbol(piece: Piece, served: Sequence[Piece]) -> HandSymbol | None:
 
 
 def _draw(
-    canvas: Canvas, at: Place, points: Sequence[tuple[float, float]], stroke: Stroke = FINE
+    canvas: Canvas, at: SymbolPlace, points: Sequence[tuple[float, float]], stroke: Stroke = FINE
 ) -> None:
     canvas.path([polyline([at(u, v) for u, v in points])], stroke)

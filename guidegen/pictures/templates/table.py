@@ -23,7 +23,7 @@ ROW = 10.5
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class TableColumn:
     """A column of the table of templates."""
 
     name: str
@@ -32,12 +32,12 @@ class Column:
 
 
 COLUMNS = (
-    Column(msg("Code"), 20),
-    Column(msg("Template"), 0),
-    Column(msg("How"), 28),
-    Column(msg("Cut"), 44),
-    Column(msg("Foam"), 34),
-    Column(msg("Pages"), 16),
+    TableColumn(msg("Code"), 20),
+    TableColumn(msg("Template"), 0),
+    TableColumn(msg("How"), 28),
+    TableColumn(msg("Cut"), 44),
+    TableColumn(msg("Foam"), 34),
+    TableColumn(msg("Pages"), 16),
 )
 
 

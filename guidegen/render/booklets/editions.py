@@ -21,7 +21,7 @@ from guidegen.render.booklets.summary import Density, densities, one_page_html, 
 from guidegen.render.pdf.attachments import source_files
 from guidegen.render.pdf.finish import (
     Intent,
-    Placed,
+    PlacedPage,
     SheetSide,
     finish_tags,
     lay_on_paper,
@@ -245,7 +245,7 @@ class _Maker:
         imposed = self._imposed(page_count(pages))
         note = write_pdf(self._note_html(imposed), files=self.shared.files, variant="pdf/ua-1")
         wide, high = imposed.sides[0].width, imposed.sides[0].height
-        leaf = [SheetSide(wide, high, (Placed(0, n, 0, 0),)) for n in range(NOTE_SIDES)]
+        leaf = [SheetSide(wide, high, (PlacedPage(0, n, 0, 0),)) for n in range(NOTE_SIDES)]
         return place_pages(
             [note, pages],
             [*leaf, *imposed.sides],

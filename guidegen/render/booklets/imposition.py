@@ -5,7 +5,7 @@ Sheets are nested: the first is the outermost and holds the cover. Everything in
 
 from dataclasses import dataclass
 
-from guidegen.render.pdf.finish import Marks, Placed, SheetSide
+from guidegen.render.pdf.finish import Marks, PlacedPage, SheetSide
 from guidegen.units import PAPERS, Paper
 
 HALVES = {"a4": "a5", "letter": "half-letter"}
@@ -26,7 +26,7 @@ STAPLE_LENGTH = 12.0
 
 
 @dataclass(frozen=True, slots=True)
-class Leaf:
+class FoldedSheet:
     """One sheet: the numbers of its pages, from 1, left and right; None is left blank."""
 
     outside: tuple[int | None, int | None]
@@ -55,7 +55,7 @@ def fill_pages(pages: int) -> int:
     return -(-pages // 4) * 4
 
 
-def impose_leaves(pages: int) -> tuple[Leaf, ...]:
+def impose_leaves(pages: int) -> tuple[FoldedSheet, ...]:
     """Sheets from the outermost, for `pages` pages that follow one another.
 
     A folded sheet is two leaves that hold all sheets inside it between them. Read from the front,
@@ -70,7 +70,9 @@ def impose_leaves(pages: int) -> tuple[Leaf, ...]:
         return number if number <= pages else None
 
     return tuple(
-        Leaf((known(full - 2 * s), known(1 + 2 * s)), (known(2 + 2 * s), known(full - 1 - 2 * s)))
+        FoldedSheet(
+            (known(full - 2 * s), known(1 + 2 * s)), (known(2 + 2 * s), known(full - 1 - 2 * s))
+        )
         for s in range(full // 4)
     )
 
@@ -98,7 +100,7 @@ def impose(pages: int, paper: str, page: Paper, source: int = 0) -> Imposed:
         marks = _fold_marks(sheet) + (_staple_marks(sheet) if number == 0 else ())
         for numbers, drawn in ((leaf.outside, marks), (leaf.inside, ())):
             placed = _place(sheet, page, numbers, shift)
-            laid = tuple(Placed(source, number - 1, x, y) for number, x, y in placed)
+            laid = tuple(PlacedPage(source, number - 1, x, y) for number, x, y in placed)
             sides.append(SheetSide(sheet.height, sheet.width, laid, drawn))
     return Imposed(
         tuple(sides), pages, fill_pages(pages) - pages, creep_shift(max(0, len(leaves) - 1))

@@ -105,7 +105,7 @@ class CutView:
 
 
 @dataclass(frozen=True, slots=True)
-class MeasureView:
+class PersonMeasureView:
     """A measurement that a kit was made to."""
 
     name: str
@@ -305,11 +305,11 @@ def cut_views(scene: Scene, kit: Kit) -> tuple[CutView, ...]:
     return tuple(views)
 
 
-def measure_views(scene: Scene, kit: Kit) -> tuple[MeasureView, ...]:
+def measure_views(scene: Scene, kit: Kit) -> tuple[PersonMeasureView, ...]:
     """What a kit was made to."""
     known = scene.guide.measurements
     return tuple(
-        MeasureView(known[name].name, length_words(value, scene.words))
+        PersonMeasureView(known[name].name, length_words(value, scene.words))
         for name, value in kit.measurements
         if name in known
     )

@@ -8,7 +8,7 @@ from guidegen.layout.schedules import Slot
 from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.class_csv import person_note, steps_in_order
 from guidegen.render.lists.materials_xlsx import buying_sheet, buying_table
-from guidegen.render.lists.workbook import Foot, Sheet, Table, workbook
+from guidegen.render.lists.workbook import Foot, Table, WorkbookSheet, workbook
 from guidegen.render.views.tables import Column, Look
 from guidegen.words import Words, msg
 
@@ -41,11 +41,11 @@ def class_xlsx(plan: ClassPlan, guide: Guide, content: Content) -> bytes:
     return workbook(title, guide.author, sheets, words)
 
 
-def _sheet[Row](name: str, table: Table[Row]) -> Sheet:
-    return Sheet(name, (table,))
+def _sheet[Row](name: str, table: Table[Row]) -> WorkbookSheet:
+    return WorkbookSheet(name, (table,))
 
 
-def _shopping(plan: ClassPlan, guide: Guide, content: Content, title: str) -> Sheet:
+def _shopping(plan: ClassPlan, guide: Guide, content: Content, title: str) -> WorkbookSheet:
     words = content.words
     feet = (
         Foot(words.say("Total"), "cost", "=[sum]", round(plan.materials.cost, 6)),

@@ -17,17 +17,17 @@ from ezdxf.layouts.layout import Modelspace
 
 from guidegen.geometry.outline.measures import segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Cubic, Line, Run
-from guidegen.pictures.machines.records import Layer
+from guidegen.pictures.machines.records import MachineLayer
 from guidegen.pictures.pen.records import Drawing, Lettering, Path, groups
 
-LAYERS: dict[Layer, tuple[int, str]] = {
-    Layer.CUT: (7, "CONTINUOUS"),
-    Layer.SCORE: (3, "CONTINUOUS"),
-    Layer.GROOVE: (6, "DASHED"),
-    Layer.MARK: (1, "CONTINUOUS"),
-    Layer.GUIDE: (8, "DASHDOT"),
-    Layer.BEVEL: (5, "DASHED"),
-    Layer.LABEL: (9, "CONTINUOUS"),
+LAYERS: dict[MachineLayer, tuple[int, str]] = {
+    MachineLayer.CUT: (7, "CONTINUOUS"),
+    MachineLayer.SCORE: (3, "CONTINUOUS"),
+    MachineLayer.GROOVE: (6, "DASHED"),
+    MachineLayer.MARK: (1, "CONTINUOUS"),
+    MachineLayer.GUIDE: (8, "DASHDOT"),
+    MachineLayer.BEVEL: (5, "DASHED"),
+    MachineLayer.LABEL: (9, "CONTINUOUS"),
 }
 """Colour index and line type of each layer."""
 

@@ -12,7 +12,7 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.layout.buying.compare import SheetUse, compare_sheets
 from guidegen.layout.nesting.bounds import gap_words
 from guidegen.layout.records import GuidePlan, MaterialsList, SizePlan
-from guidegen.render.lists.workbook import MOST_NAME, Foot, Note, Sheet, Table, workbook
+from guidegen.render.lists.workbook import MOST_NAME, Foot, Note, Table, WorkbookSheet, workbook
 from guidegen.render.views.compare import change_words, sheet_words
 from guidegen.render.views.material_rows import COLUMNS, MaterialRow, bought_rows
 from guidegen.render.views.scene import size_title, step_numbers
@@ -50,7 +50,9 @@ def buying_table(
     return Table(COLUMNS, rows, feet, HEADINGS)
 
 
-def buying_sheet(content: Content, name: str, title: str, table: Table[MaterialRow]) -> Sheet:
+def buying_sheet(
+    content: Content, name: str, title: str, table: Table[MaterialRow]
+) -> WorkbookSheet:
     """A buying list with its title and what its prices are."""
     prices = content.words.say(
         "Prices in {currency}, of {date}. Fill in what you have (yellow).",
@@ -58,7 +60,7 @@ def buying_sheet(content: Content, name: str, title: str, table: Table[MaterialR
         date=content.site.prices_of,
     )
     # Kind and name of a material stay in sight beside its figures.
-    return Sheet(name, (table,), title, (Note(1, prices),), kept=(HEADINGS + 1, 2))
+    return WorkbookSheet(name, (table,), title, (Note(1, prices),), kept=(HEADINGS + 1, 2))
 
 
 def _cost(size: SizePlan) -> float:
@@ -122,7 +124,7 @@ _USES: tuple[Column[_UseRow], ...] = (
 )  # fmt: skip
 
 
-def _comparison(content: Content, plan: GuidePlan, totals: Sequence[str]) -> Sheet:
+def _comparison(content: Content, plan: GuidePlan, totals: Sequence[str]) -> WorkbookSheet:
     """Cost and foam of all sizes, then why a size needs more foam than the one before."""
     words = content.words
     uses, changes = compare_sheets(plan.sizes)
@@ -143,7 +145,7 @@ def _comparison(content: Content, plan: GuidePlan, totals: Sequence[str]) -> She
         for row, change in enumerate(changes, reasons + 1)
     ]
     title = words.say("{guide}: all sizes", guide=plan.file.guide.title)
-    return Sheet(
+    return WorkbookSheet(
         words.say("All sizes"), (sizes, foams), title, tuple(notes) if changes else (), kept=(0, 0)
     )
 

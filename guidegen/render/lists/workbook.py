@@ -144,7 +144,7 @@ class Block(Protocol):
 
 
 @dataclass(frozen=True)
-class Sheet:
+class WorkbookSheet:
     """One sheet: lines above its tables, and what is kept in sight."""
 
     name: str
@@ -159,7 +159,7 @@ class Sheet:
         return f"'{self.name[:MOST_NAME].replace("'", "''")}'!{cell}"
 
 
-def workbook(title: str, author: str, sheets: Sequence[Sheet], words: Words) -> bytes:
+def workbook(title: str, author: str, sheets: Sequence[WorkbookSheet], words: Words) -> bytes:
     """A workbook. Texts stay texts, whoever wrote them: none becomes a formula or a link."""
     stream = io.BytesIO()
     book = xlsxwriter.Workbook(

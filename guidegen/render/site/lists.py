@@ -54,7 +54,7 @@ class FeedView:
     entries: tuple[FeedEntry, ...]
 
 
-class Listed(Protocol):
+class ListedGuide(Protocol):
     """What the lists must know of a guide."""
 
     @property
@@ -70,7 +70,7 @@ class Listed(Protocol):
         """Paths of its pages, from out/."""
 
 
-def page_entries(content: Content, guides: Sequence[Listed]) -> tuple[PageEntry, ...]:
+def page_entries(content: Content, guides: Sequence[ListedGuide]) -> tuple[PageEntry, ...]:
     """Every page with its full address; none where the site does not know its own."""
     base = content.site.address
     if not base:
@@ -88,7 +88,7 @@ def page_entries(content: Content, guides: Sequence[Listed]) -> tuple[PageEntry,
     )
 
 
-def feed_view(content: Content, guides: Sequence[Listed], path: str) -> FeedView:
+def feed_view(content: Content, guides: Sequence[ListedGuide], path: str) -> FeedView:
     """The changes of all guides, newest first; dates are those of the change logs."""
     site = content.site
     entries = [entry for guide in guides for entry in guide.feed]

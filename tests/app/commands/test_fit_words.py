@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from guidegen.app.commands.fit import MOST_PARTS, advice_words
-from guidegen.geometry.fit.records import EdgeGrowth, Misfit, SizeAdvice
+from guidegen.geometry.fit.records import EdgeGrowth, MeasurementGap, SizeAdvice
 
-MISFITS = (Misfit("chest", 1030, 1000, 88), Misfit("wrist", 166.4, 166, 11))
+MISFITS = (MeasurementGap("chest", 1030, 1000, 88), MeasurementGap("wrist", 166.4, 166, 11))
 ADVICE = SizeAdvice("M", 0.4, MISFITS, (("M", 0.4), ("L", 0.7)))
 
 

@@ -6,7 +6,7 @@ import re
 import pytest
 
 from guidegen.checks.report.report import report_annotations, report_json, report_words, summary
-from guidegen.checks.report.suppression import Findings, Silent
+from guidegen.checks.report.suppression import Findings, SilentFinding
 from guidegen.problems import Place, Problem
 
 WRONG = Problem(
@@ -23,7 +23,7 @@ SOON = Problem(
     "wait longer",
 )
 NOTE = Problem("waived-caution", Place("content/x/guide.yaml"), "", "left out")
-FINDINGS = Findings((NOTE, SOON, WRONG), (Silent(SOON, "the room is heated"),))
+FINDINGS = Findings((NOTE, SOON, WRONG), (SilentFinding(SOON, "the room is heated"),))
 
 
 def test_words_are_grouped_in_the_order_of_work():

@@ -15,7 +15,7 @@ from guidegen.geometry.outline.measures import (
 )
 from guidegen.geometry.outline.records import Arc, Cubic, Edge, Line, MatchMark, Shape
 from guidegen.geometry.outline.transforms import (
-    Motion,
+    RigidMotion,
     mirror_across,
     mirror_shape,
     move_shape,
@@ -36,7 +36,7 @@ OUTLINE = Shape(
 """An outline with a line, an arc, a Bézier curve, a hole and a mark."""
 
 number = st.floats(-500, 500)
-motions = st.builds(Motion, number, number, st.floats(-360, 360), st.booleans())
+motions = st.builds(RigidMotion, number, number, st.floats(-360, 360), st.booleans())
 
 
 @given(motions)
@@ -69,7 +69,7 @@ def test_mirroring_twice_is_no_change():
     """The mirror image of the mirror image is the shape itself."""
     back = mirror_shape(mirror_shape(OUTLINE))
     assert [e.name for e in back.edges] == [e.name for e in OUTLINE.edges]
-    assert transform_run(back.ring(), Motion()) == pytest.approx(OUTLINE.ring())
+    assert transform_run(back.ring(), RigidMotion()) == pytest.approx(OUTLINE.ring())
 
 
 def test_mirroring_turns_the_order_of_edges():
@@ -104,5 +104,5 @@ def test_reversed_runs_run_back():
 def test_moving_and_turning():
     """Moving adds to coordinates; a quarter turn takes x to y."""
     assert move_shape(OUTLINE, 5, -2).edge("bottom").run == (Line((5, -2), (65, -2)),)
-    (line,) = transform_shape(OUTLINE, Motion(angle=90)).edge("bottom").run
+    (line,) = transform_shape(OUTLINE, RigidMotion(angle=90)).edge("bottom").run
     assert line.end == pytest.approx((0, 60), abs=1e-9)

@@ -14,7 +14,7 @@ from guidegen.geometry.outline.records import (
     MatchMark,
     Shape,
 )
-from guidegen.geometry.outline.transforms import Motion, transform_shape
+from guidegen.geometry.outline.transforms import RigidMotion, transform_shape
 from guidegen.geometry.outline.unfold import FoldError, drawn_edge, unfold
 
 HALF = Shape(
@@ -85,7 +85,7 @@ def test_a_half_with_one_edge_beside_its_fold():
 @pytest.mark.parametrize("angle", [0.0, 33.0, 90.0, -120.0])
 def test_the_fold_may_lie_at_any_angle(angle):
     """Unfolding does not depend on how the half lies on the paper."""
-    whole = unfold(transform_shape(HALF, Motion(angle=angle)), "middle")
+    whole = unfold(transform_shape(HALF, RigidMotion(angle=angle)), "middle")
     assert run_area(whole.ring()) == pytest.approx(2 * run_area(HALF.ring()))
 
 

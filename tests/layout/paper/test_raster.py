@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon, box
 
 from guidegen.layout.paper.raster import (
-    Field,
+    CellField,
     Mask,
     block,
     cover_lines,
@@ -84,7 +84,7 @@ def test_free_places_agree_with_trying_each(field, rows):
             assert bool(places[y] >> x & 1) is clear
     first = next(((x, y) for y, row in enumerate(places) for x in range(14) if row >> x & 1), None)
     assert lowest_place(field, 14, mask) == first
-    cells = Field(field, 14)
+    cells = CellField(field, 14)
     assert cells.taken == sum(row.bit_count() for row in field)
     if first:
         cells.put(mask, *first)

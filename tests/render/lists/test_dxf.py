@@ -26,7 +26,7 @@ from shapely.ops import polygonize
 from guidegen.geometry.outline.measures import flatten, run_length
 from guidegen.layout.records import CutSheet, Placed
 from guidegen.pictures.machines.lines import draw_piece_for_machine, draw_sheet_for_machine
-from guidegen.pictures.machines.records import LASER_NOTE, Layer
+from guidegen.pictures.machines.records import LASER_NOTE, MachineLayer
 from guidegen.render.lists.dxf import NOTE, write_dxf
 from guidegen.words import ENGLISH
 
@@ -59,7 +59,7 @@ def test_every_piece_is_a_sound_file_in_millimetres(one):
     document = read(write_dxf(draw_piece_for_machine(one, sample_kit(), ENGLISH)))
     assert document.dxfversion == "AC1024"
     assert document.units == ezdxf.units.MM
-    cut = sum(length(entity) for entity in on_layer(document, Layer.CUT))
+    cut = sum(length(entity) for entity in on_layer(document, MachineLayer.CUT))
     wanted = sum(run_length(run) for run in (one.shape.ring(), *one.shape.holes))
     assert cut == pytest.approx(wanted, rel=LIBRARY_ARCS)
 
@@ -69,21 +69,21 @@ def test_outlines_close_and_hold_true_curves():
     round_one = read(
         write_dxf(draw_piece_for_machine(piece("d", "D", "D", disc(80)), sample_kit(), ENGLISH))
     )
-    (rim,) = on_layer(round_one, Layer.CUT)
+    (rim,) = on_layer(round_one, MachineLayer.CUT)
     assert rim.dxftype() == "LWPOLYLINE" and rim.closed
     assert [bulge for *_, bulge in rim.get_points("xyb")] == pytest.approx([0.41421356] * 4)
     plate = half_plate()
     document = read(
         write_dxf(draw_piece_for_machine(piece("p", "P", "P", plate), sample_kit(), ENGLISH))
     )
-    splines = [one for one in on_layer(document, Layer.CUT) if one.dxftype() == "SPLINE"]
+    splines = [one for one in on_layer(document, MachineLayer.CUT) if one.dxftype() == "SPLINE"]
     assert len(splines) == 3
     for spline in splines:
         assert spline.dxf.degree == 3
         assert BSpline(spline.control_points, knots=spline.knots).max_t == 1
     parts = [
         LineString([(p.x, p.y) for p in make_path(entity).flattening(0.001)])
-        for entity in on_layer(document, Layer.CUT)
+        for entity in on_layer(document, MachineLayer.CUT)
     ]
     snapped = [LineString([(round(x, 4), round(y, 4)) for x, y in part.coords]) for part in parts]
     (area,) = polygonize(MultiLineString(snapped))
@@ -96,15 +96,15 @@ def test_holes_marks_and_inner_lines_have_their_layers():
     document = read(
         write_dxf(draw_piece_for_machine(piece("w", "W", "W", frame()), sample_kit(), ENGLISH))
     )
-    rings = on_layer(document, Layer.CUT)
+    rings = on_layer(document, MachineLayer.CUT)
     assert len(rings) == 2 and all(ring.closed for ring in rings)
     cuff = sample_kit().pieces[0]
     document = read(write_dxf(draw_piece_for_machine(cuff, sample_kit(), ENGLISH)))
-    assert len(on_layer(document, Layer.MARK)) == 4
-    (placement,) = on_layer(document, Layer.GUIDE)
+    assert len(on_layer(document, MachineLayer.MARK)) == 4
+    (placement,) = on_layer(document, MachineLayer.GUIDE)
     assert placement.dxftype() == "ARC"
     names = {layer.dxf.name for layer in document.layers}
-    assert {str(layer) for layer in Layer} <= names
+    assert {str(layer) for layer in MachineLayer} <= names
 
 
 def test_a_code_and_a_laser_note_come_along():
@@ -112,7 +112,7 @@ def test_a_code_and_a_laser_note_come_along():
     document = read(
         write_dxf(draw_piece_for_machine(sample_kit().pieces[2], sample_kit(), ENGLISH))
     )
-    (code,) = on_layer(document, Layer.LABEL)
+    (code,) = on_layer(document, MachineLayer.LABEL)
     assert code.dxf.text == "W"
     note = document.layers.get(NOTE)
     assert note.is_off() and not note.dxf.plot
@@ -135,7 +135,7 @@ def test_a_sheet_holds_its_pieces_where_the_plan_puts_them():
         write_dxf(draw_sheet_for_machine(sheet, {"belt": plate}, kit, 1, "Mat", ENGLISH))
     )
     boxes = []
-    for entity in on_layer(document, Layer.CUT):
+    for entity in on_layer(document, MachineLayer.CUT):
         points = entity.get_points("xy")
         boxes.append((min(points)[0], min(y for _, y in points), max(points)[0]))
     assert boxes == [pytest.approx((10, 20, 100)), pytest.approx((230, 20, 300))]
@@ -153,7 +153,7 @@ def test_a_full_circle_is_a_circle():
     document = read(
         write_dxf(draw_piece_for_machine(piece("r", "R", "R", ring), sample_kit(), ENGLISH))
     )
-    circles = [one for one in on_layer(document, Layer.CUT) if one.dxftype() == "CIRCLE"]
+    circles = [one for one in on_layer(document, MachineLayer.CUT) if one.dxftype() == "CIRCLE"]
     assert len(circles) == 1
     assert length(circles[0]) == pytest.approx(2 * pi * 12, rel=LIBRARY_ARCS)
 

@@ -7,13 +7,19 @@ from guidegen.render.pdf.finish.base import page_count
 from guidegen.render.pdf.finish.copies import Intent, PressSheet, prepare_press, seal_archive
 from guidegen.render.pdf.finish.layers import Switch, add_layers
 from guidegen.render.pdf.finish.screen import ask_true_scale, finish_tags
-from guidegen.render.pdf.finish.sheets import Marks, Placed, SheetSide, lay_on_paper, place_pages
+from guidegen.render.pdf.finish.sheets import (
+    Marks,
+    PlacedPage,
+    SheetSide,
+    lay_on_paper,
+    place_pages,
+)
 from guidegen.render.pdf.finish.tags import add_tags
 
 __all__ = [
     "Intent",
     "Marks",
-    "Placed",
+    "PlacedPage",
     "PressSheet",
     "SheetSide",
     "Switch",

@@ -16,7 +16,7 @@ type Marks = tuple[tuple[float, float, float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class PlacedPage:
     """A page of another PDF where it lies on a sheet, not scaled; mm from the lower left corner."""
 
     source: int
@@ -33,7 +33,7 @@ class SheetSide:
 
     width: float
     height: float
-    placed: tuple[Placed, ...] = ()
+    placed: tuple[PlacedPage, ...] = ()
     marks: Marks = ()
 
 
