@@ -12,7 +12,7 @@ from contextlib import contextmanager
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO
+from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO, TypedDict
 
 from guidegen.app.commands.options import build_parser
 from guidegen.errors import ContentError, GuidegenError, UsageError
@@ -175,36 +175,46 @@ def _fit(options: argparse.Namespace) -> int:
     from guidegen.app.commands.fit import FitOptions, fit
 
     chosen = FitOptions(
+        body=options.body, measures=tuple(options.measure), **_for_people(options, "fit")
+    )
+    return _make(partial(fit, chosen), options)
+
+
+class _ForPeople(TypedDict):
+    """What commands are told that make files for given people."""
+
+    content: Path
+    themes: Path
+    out: Path
+    guide: str
+    sure: bool
+    nesting_seconds: float
+    have: Path | None
+    language: str
+
+
+def _for_people(options: argparse.Namespace, command: str) -> _ForPeople:
+    return _ForPeople(
         content=options.content,
         themes=options.themes,
-        out=options.out or Path(f"fit-{options.guide}"),
+        out=options.out or Path(f"{command}-{options.guide}"),
         guide=options.guide,
-        body=options.body,
-        measures=tuple(options.measure),
         sure=options.sure,
         nesting_seconds=options.nesting_time,
         have=options.have,
         language=options.language,
     )
-    return _make(partial(fit, chosen), options)
 
 
 def _class(options: argparse.Namespace) -> int:
     from guidegen.app.commands.workshop import ClassOptions, plan_class
 
     chosen = ClassOptions(
-        content=options.content,
-        themes=options.themes,
-        out=options.out or Path(f"class-{options.guide}"),
-        guide=options.guide,
         people=options.people,
         counts=tuple(options.count),
         hours=options.hours,
         paper=options.paper,
-        have=options.have,
-        sure=options.sure,
-        nesting_seconds=options.nesting_time,
-        language=options.language,
+        **_for_people(options, "class"),
     )
     return _make(partial(plan_class, chosen), options)
 

@@ -101,3 +101,21 @@ def refusals(text: str) -> list[tuple[str, str, str]]:
     kit, problems = try_kit(text)
     assert kit is None
     return [(problem.code, problem.path, problem.message) for problem in problems]
+
+
+def graded_cuff(sizes: str, more: str = "") -> str:
+    """A cuff after three measurements in `sizes`, a line each; `more` lines of the part."""
+    return f"""\
+measurements:
+  forearm: {{name: Forearm girth, take: Around the widest part., least: 180, most: 420}}
+  wrist: {{name: Wrist girth, take: Around the bone., least: 120, most: 260}}
+  arm_length: {{name: Forearm length, take: Elbow to wrist., least: 180, most: 340}}
+sizes:
+{sizes}parts:
+  cuff:
+    name: Cuff
+    label: A
+    material: foam-5
+    shape: tapered-tube
+    dimensions: {{girth-top: forearm, girth-bottom: wrist, length: arm_length - 40, ease: 25}}
+{more}"""

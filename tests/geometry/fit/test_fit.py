@@ -1,7 +1,7 @@
 """Which size fits a body, what is off about it, and what to measure again."""
 
 import pytest
-from geometry.kit_samples import guide_file, stock
+from geometry.kit_samples import graded_cuff, guide_file, stock
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -15,24 +15,14 @@ from guidegen.geometry.fit.advice import (
 from guidegen.geometry.fit.doubts import doubt_body, girth_term
 from guidegen.geometry.fit.records import Verdict
 
-GUIDE = """\
-measurements:
-  forearm: {name: Forearm girth, take: Around the widest part., least: 180, most: 420}
-  wrist: {name: Wrist girth, take: Around the bone., least: 120, most: 260}
-  arm_length: {name: Forearm length, take: Elbow to wrist., least: 180, most: 340}
-sizes:
+GUIDE = graded_cuff(
+    """\
   S: {forearm: 250, wrist: 160, arm_length: 230}
   M: {forearm: 280, wrist: 175, arm_length: 245}
   L: {forearm: 310, wrist: 190, arm_length: 260}
-parts:
-  cuff:
-    name: Cuff
-    label: A
-    material: foam-5
-    shape: tapered-tube
-    dimensions: {girth-top: forearm, girth-bottom: wrist, length: arm_length - 40, ease: 25}
-    allowances: {side: {kind: trim, width: 6}, side-2: {kind: trim, width: 6}}
-"""
+""",
+    "    allowances: {side: {kind: trim, width: 6}, side-2: {kind: trim, width: 6}}\n",
+)
 
 FILE = guide_file(GUIDE)
 TABLE = {

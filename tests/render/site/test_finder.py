@@ -6,29 +6,17 @@ import random
 import re
 
 import pytest
-from geometry.kit_samples import guide_file
+from geometry.kit_samples import graded_cuff, guide_file
 from render.page_samples import downloads, sample, theme
 
 from guidegen.geometry.fit.advice import advise_size, size_table
 from guidegen.render.site.pages import render_guide
 
-GUIDE = """\
-measurements:
-  forearm: {name: Forearm girth, take: Around the widest part., least: 180, most: 420}
-  wrist: {name: Wrist girth, take: Around the bone., least: 120, most: 260}
-  arm_length: {name: Forearm length, take: Elbow to wrist., least: 180, most: 340}
-sizes:
+GUIDE = graded_cuff("""\
   S: {forearm: 250, wrist: 160, arm_length: 240}
   M: {forearm: 280, wrist: 171, arm_length: 240}
   L: {forearm: 310, wrist: 190, arm_length: 240}
-parts:
-  cuff:
-    name: Cuff
-    label: A
-    material: foam-5
-    shape: tapered-tube
-    dimensions: {girth-top: forearm, girth-bottom: wrist, length: arm_length - 40, ease: 25}
-"""
+""")
 """Sizes that differ unevenly, and in one measurement not at all."""
 
 
