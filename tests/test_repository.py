@@ -74,6 +74,16 @@ def test_files_are_short():
     assert long == {}
 
 
+def test_each_class_has_a_name_of_its_own():
+    """A name stands for one class: who reads it in one stage need not ask which one is meant."""
+    places: dict[str, list[str]] = {}
+    for path in sorted((ROOT / "guidegen").rglob("*.py")):
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                places.setdefault(node.name, []).append(path.relative_to(ROOT).as_posix())
+    assert {name: where for name, where in places.items() if len(where) > 1} == {}
+
+
 def test_lines_of_themes_are_short():
     """A difference of two versions of a template can be read: no line is longer than this."""
     long = [

@@ -1,10 +1,10 @@
 """Codes of findings about what holds a thing together, and about the numbers in its words."""
 
-from guidegen.findings.records import Code, Group, Severity, table
+from guidegen.findings.records import Code, CodeGroup, Severity, table
 
 LIVING: tuple[Code, ...] = (
     *table(
-        Group.TEXTS,
+        CodeGroup.TEXTS,
         Severity.ERROR,
         (
             "living-number",
@@ -28,7 +28,7 @@ LIVING: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.TEXTS,
+        CodeGroup.TEXTS,
         Severity.ADVICE,
         (
             "bare-number",
@@ -39,7 +39,7 @@ LIVING: tuple[Code, ...] = (
 )
 
 POINTS: tuple[Code, ...] = table(
-    Group.GEOMETRY,
+    CodeGroup.GEOMETRY,
     Severity.ERROR,
     ("bad-points", "A row of points must have room.", "Correct its line, count or margins."),
     ("points-off", "A hole beside the foam holds nothing.", "Move the row onto the part."),
@@ -62,7 +62,7 @@ POINTS: tuple[Code, ...] = table(
 
 HOLDING: tuple[Code, ...] = (
     *table(
-        Group.GEOMETRY,
+        CodeGroup.GEOMETRY,
         Severity.ERROR,
         ("no-fastener", "Without its grip nobody knows what it holds.", "State it in stock.yaml."),
         (
@@ -110,7 +110,7 @@ HOLDING: tuple[Code, ...] = (
         ("fit-value", "What cannot be worked out cannot be checked.", "Correct the arithmetic."),
     ),
     *table(
-        Group.STEPS,
+        CodeGroup.STEPS,
         Severity.WARNING,
         ("never-held", "What no step fits is neither bought nor closed.", "Name it in a step."),
         ("held-twice", "What two steps count is bought twice.", "Name it in one of them."),

@@ -1,10 +1,10 @@
 """Codes of findings about drawings, pieces and seams."""
 
-from guidegen.findings.records import Code, Group, Severity, table
+from guidegen.findings.records import Code, CodeGroup, Severity, table
 
 DRAWINGS: tuple[Code, ...] = (
     *table(
-        Group.READING,
+        CodeGroup.READING,
         Severity.ERROR,
         ("drawing-xml", "The drawing is not well-formed XML.", "Save it again as plain SVG."),
         (
@@ -43,7 +43,7 @@ DRAWINGS: tuple[Code, ...] = (
         ("drawing-text", "Letters are not outlines.", "Convert the text to paths, or delete it."),
     ),
     *table(
-        Group.READING,
+        CodeGroup.READING,
         Severity.WARNING,
         ("drawing-style", "A rule of style that is not understood is left out.", "Simplify it."),
     ),
@@ -51,7 +51,7 @@ DRAWINGS: tuple[Code, ...] = (
 
 GEOMETRY: tuple[Code, ...] = (
     *table(
-        Group.GEOMETRY,
+        CodeGroup.GEOMETRY,
         Severity.ERROR,
         ("drawing-empty", "There is nothing to cut.", "Draw a closed outline."),
         ("drawing-open", "An outline with a gap has no inside.", "Join its ends."),
@@ -128,7 +128,7 @@ GEOMETRY: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.GEOMETRY,
+        CodeGroup.GEOMETRY,
         Severity.WARNING,
         (
             "drawing-unnamed",
@@ -145,7 +145,7 @@ GEOMETRY: tuple[Code, ...] = (
 
 CURVES: tuple[Code, ...] = (
     *table(
-        Group.GEOMETRY,
+        CodeGroup.GEOMETRY,
         Severity.ERROR,
         (
             "bad-curve",
@@ -154,7 +154,7 @@ CURVES: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.GEOMETRY,
+        CodeGroup.GEOMETRY,
         Severity.WARNING,
         (
             "layer-short",
@@ -166,7 +166,7 @@ CURVES: tuple[Code, ...] = (
 
 SEAMS: tuple[Code, ...] = (
     *table(
-        Group.SEAMS,
+        CodeGroup.SEAMS,
         Severity.ERROR,
         (
             "seam-length",
@@ -180,7 +180,7 @@ SEAMS: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.SEAMS,
+        CodeGroup.SEAMS,
         Severity.WARNING,
         (
             "seam-thickness",

@@ -1,9 +1,9 @@
 """Codes of findings about files, names and sizes."""
 
-from guidegen.findings.records import Code, Group, Severity, table
+from guidegen.findings.records import Code, CodeGroup, Severity, table
 
 READING: tuple[Code, ...] = table(
-    Group.READING,
+    CodeGroup.READING,
     Severity.ERROR,
     (
         "yaml",
@@ -131,7 +131,7 @@ READING: tuple[Code, ...] = table(
 
 NAMES: tuple[Code, ...] = (
     *table(
-        Group.NAMES,
+        CodeGroup.NAMES,
         Severity.ERROR,
         (
             "unknown-name",
@@ -175,7 +175,7 @@ NAMES: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.NAMES,
+        CodeGroup.NAMES,
         Severity.WARNING,
         (
             "label-like-paper",
@@ -197,7 +197,7 @@ NAMES: tuple[Code, ...] = (
 
 SIZES: tuple[Code, ...] = (
     *table(
-        Group.SIZES,
+        CodeGroup.SIZES,
         Severity.ERROR,
         (
             "arithmetic",

@@ -12,7 +12,7 @@ class Severity(StrEnum):
     ADVICE = "advice"
 
 
-class Group(StrEnum):
+class CodeGroup(StrEnum):
     """What findings are about, in the order of a report: the order of the work."""
 
     READING = "reading"
@@ -32,7 +32,7 @@ class Code:
 
     code: str
     """Stable name, such as 'order-rule'."""
-    group: Group
+    group: CodeGroup
     severity: Severity
     why: str
     """Why it matters, in one sentence."""
@@ -40,6 +40,6 @@ class Code:
     """What to do about it, in one sentence."""
 
 
-def table(group: Group, severity: Severity, *rows: tuple[str, str, str]) -> tuple[Code, ...]:
+def table(group: CodeGroup, severity: Severity, *rows: tuple[str, str, str]) -> tuple[Code, ...]:
     """Codes of one group and weight from rows of code, reason and cure."""
     return tuple(Code(code, group, severity, why, cure) for code, why, cure in rows)

@@ -1,10 +1,10 @@
 """Codes of findings about steps, cautions, texts and the output."""
 
-from guidegen.findings.records import Code, Group, Severity, table
+from guidegen.findings.records import Code, CodeGroup, Severity, table
 
 STEPS: tuple[Code, ...] = (
     *table(
-        Group.STEPS,
+        CodeGroup.STEPS,
         Severity.ERROR,
         (
             "unused-part",
@@ -88,7 +88,7 @@ STEPS: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.STEPS,
+        CodeGroup.STEPS,
         Severity.WARNING,
         (
             "never-cut",
@@ -160,7 +160,7 @@ STEPS: tuple[Code, ...] = (
 
 CAUTIONS: tuple[Code, ...] = (
     *table(
-        Group.CAUTIONS,
+        CodeGroup.CAUTIONS,
         Severity.WARNING,
         (
             "needless-waiver",
@@ -214,7 +214,7 @@ CAUTIONS: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.CAUTIONS,
+        CodeGroup.CAUTIONS,
         Severity.ADVICE,
         (
             "no-short-caution",
@@ -231,7 +231,7 @@ CAUTIONS: tuple[Code, ...] = (
 
 TEXTS: tuple[Code, ...] = (
     *table(
-        Group.TEXTS,
+        CodeGroup.TEXTS,
         Severity.ADVICE,
         (
             "letters-without-font",
@@ -255,7 +255,7 @@ TEXTS: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.TEXTS,
+        CodeGroup.TEXTS,
         Severity.ERROR,
         (
             "dead-reference",
@@ -279,7 +279,7 @@ TEXTS: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.TEXTS,
+        CodeGroup.TEXTS,
         Severity.WARNING,
         (
             "heading-skip",
@@ -297,7 +297,7 @@ TEXTS: tuple[Code, ...] = (
 
 OUTPUT: tuple[Code, ...] = (
     *table(
-        Group.OUTPUT,
+        CodeGroup.OUTPUT,
         Severity.ERROR,
         ("theme-template", "A page cannot be made.", "Correct the theme's template."),
         (
@@ -307,7 +307,7 @@ OUTPUT: tuple[Code, ...] = (
         ),
     ),
     *table(
-        Group.OUTPUT,
+        CodeGroup.OUTPUT,
         Severity.WARNING,
         (
             "stored-plans",

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from guidegen.app.jobs.size_findings import tell_once
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.checks.run import run_checks
-from guidegen.findings.records import Group
+from guidegen.findings.records import CodeGroup
 from guidegen.findings.registry import CODES
 from guidegen.geometry.fastening.living_audit import audit_living
 from guidegen.geometry.fastening.places import audit_middles, audit_places, audit_techniques
@@ -17,7 +17,7 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.times.audit import audit_rooms
 from guidegen.problems import Problem, Severity
 
-NEEDED_FOR_PIECES = frozenset({Group.READING, Group.NAMES, Group.SIZES})
+NEEDED_FOR_PIECES = frozenset({CodeGroup.READING, CodeGroup.NAMES, CodeGroup.SIZES})
 """What must hold in a guide before its pieces are made; texts and steps need not."""
 
 type Kits = dict[str, tuple[Kit, ...]]

@@ -1,7 +1,7 @@
 """The registry of findings → words: one code explained, or the list of all."""
 
 from guidegen.errors import UsageError
-from guidegen.findings.records import Group
+from guidegen.findings.records import CodeGroup
 from guidegen.findings.registry import CODES
 from guidegen.problems import did_you_mean
 
@@ -24,7 +24,7 @@ def list_codes() -> str:
     """All codes by group, each with its weight and reason."""
     lines: list[str] = []
     width = max(len(code) for code in CODES)
-    for group in Group:
+    for group in CodeGroup:
         lines += ["", group.capitalize(), ""]
         lines += [
             f"  {about.code:{width}}  {about.severity:7}  {about.why}"

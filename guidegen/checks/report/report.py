@@ -4,7 +4,7 @@ import json
 from collections.abc import Callable, Iterator, Mapping
 
 from guidegen.checks.report.suppression import Findings
-from guidegen.findings.records import Code, Group
+from guidegen.findings.records import Code, CodeGroup
 from guidegen.findings.registry import CODES
 from guidegen.problems import Problem, Severity, printable
 
@@ -21,7 +21,7 @@ def report_words(findings: Findings, *, everything: bool = False) -> str:
     `everything` lists the suppressed ones as well.
     """
     lines: list[str] = []
-    for group in Group:
+    for group in CodeGroup:
         inside = [problem for problem in findings.open if _about(problem).group is group]
         if inside:
             lines += [group.upper(), ""]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Suppression
 from guidegen.buildfile.yaml.tree import trail_text
-from guidegen.findings.records import Group
+from guidegen.findings.records import CodeGroup
 from guidegen.findings.registry import CODES
 from guidegen.problems import Problem, Severity, did_you_mean, has_errors, sort_problems
 
@@ -105,7 +105,7 @@ def _faults(
             ("suppress", number),
             f'"{code}" is an error here, and errors cannot be suppressed',
         )
-    elif not hits and code in CODES and CODES[code].group is not Group.OUTPUT:
+    elif not hits and code in CODES and CODES[code].group is not CodeGroup.OUTPUT:
         # Findings about the output arise in a press only.
         where = f" at {suppression.at}" if suppression.at else ""
         yield file.source.problem(

@@ -2,7 +2,7 @@
 
 from guidegen.buildfile.records.guide import EdgeSpan
 from guidegen.geometry.drawing.records import DrawnPiece
-from guidegen.geometry.grading.part_context import DrawnPart
+from guidegen.geometry.grading.drawn_part import DrawnPart
 from guidegen.geometry.outline.records import Edge
 from guidegen.problems import did_you_mean
 

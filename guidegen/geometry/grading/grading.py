@@ -11,8 +11,8 @@ from guidegen.geometry.drawing.curves import enlarge_segment, map_segment
 from guidegen.geometry.drawing.records import DrawnPiece, SpreadLine
 from guidegen.geometry.drawing.roles import plain_name
 from guidegen.geometry.grading.convex import keep_convex
+from guidegen.geometry.grading.drawn_part import DrawnPart
 from guidegen.geometry.grading.edges import span_stretches
-from guidegen.geometry.grading.part_context import DrawnPart
 from guidegen.geometry.grading.rules import move_corners
 from guidegen.geometry.grading.spread import flare_at, left_stays, spread_piece
 from guidegen.geometry.grading.spread_cut import SpreadError

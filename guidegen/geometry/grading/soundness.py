@@ -8,7 +8,7 @@ inside out. That is an error, and tells the measurements behind it.
 from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.yaml.expressions import Expression
-from guidegen.geometry.grading.part_context import DrawnPart
+from guidegen.geometry.grading.drawn_part import DrawnPart
 from guidegen.geometry.outline.areas import Limb, farthest_apart, narrow_gaps, thin_limbs
 from guidegen.geometry.outline.convexity import is_convex
 from guidegen.geometry.outline.curves import turn_between

@@ -11,9 +11,9 @@ from guidegen.geometry.drawing.paths import read_drawing
 from guidegen.geometry.drawing.pieces import assemble, paths_of
 from guidegen.geometry.drawing.records import DrawnPiece
 from guidegen.geometry.drawing.scale import scale_problems
+from guidegen.geometry.grading.drawn_part import DrawnPart
 from guidegen.geometry.grading.edges import name_edges
 from guidegen.geometry.grading.grading import grade_piece
-from guidegen.geometry.grading.part_context import DrawnPart
 from guidegen.geometry.grading.soundness import audit_grading
 from guidegen.geometry.outline.records import Shape
 from guidegen.problems import Problem, did_you_mean

@@ -17,7 +17,7 @@ STEPS = (15, 30, 60, 120, 180, 240, 360, 720, 1440)
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class HourStretch:
     """A span of the axis in which the scale stays the same."""
 
     start: float
@@ -34,7 +34,7 @@ class Stretch:
 class Axis:
     """Minutes to mm."""
 
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[HourStretch, ...]
 
     def x(self, minute: float) -> float:
         """Where a minute lies on the drawing."""
@@ -84,14 +84,14 @@ def make_axis(work: Sequence[Span], end: float, left: float, width: float) -> Ax
     most = min(IDLE, width / 2 / len(idle)) if idle else IDLE
     busy = sum(stop - start for start, stop, working in spans if working)
     scale = _scale(busy, idle, width, most)
-    stretches: list[Stretch] = []
+    stretches: list[HourStretch] = []
     x = left
     for start, stop, working in spans:
         true = (stop - start) * scale
         across = true if working else min(true, most)
-        stretches.append(Stretch(start, stop, x, x + across, across < true - 1e-9))
+        stretches.append(HourStretch(start, stop, x, x + across, across < true - 1e-9))
         x += across
-    return Axis(tuple(stretches) or (Stretch(0, 0, left, left, False),))
+    return Axis(tuple(stretches) or (HourStretch(0, 0, left, left, False),))
 
 
 def _alternate(work: Sequence[Span], end: float) -> list[tuple[float, float, bool]]:

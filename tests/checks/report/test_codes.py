@@ -9,7 +9,7 @@ import pytest
 
 from guidegen.checks.report.explain import explain, list_codes
 from guidegen.errors import UsageError
-from guidegen.findings.records import Group
+from guidegen.findings.records import CodeGroup
 from guidegen.findings.registry import CODES
 from guidegen.problems import Severity
 
@@ -116,9 +116,9 @@ def test_reason_and_cure_are_sentences(code):
 def test_groups_are_in_the_order_of_work():
     """Groups stand together, in the order in which a guide is made."""
     groups = list(dict.fromkeys(about.group for about in CODES.values() if about.group))
-    assert set(groups) == set(Group)
+    assert set(groups) == set(CodeGroup)
     listed = [line.lower() for line in list_codes().splitlines() if line and line[0] != " "]
-    assert listed == [str(group) for group in Group]
+    assert listed == [str(group) for group in CodeGroup]
 
 
 def test_explain_tells_everything():
