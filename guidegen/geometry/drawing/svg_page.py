@@ -41,7 +41,10 @@ class Viewport:
 
 
 def page_viewport(document: SvgDocument) -> tuple[Viewport, float, bool]:
-    """The viewport of the whole drawing, its height in mm, and whether its size is not in px."""
+    """The viewport of the whole drawing, its height in mm, and whether its size is not in px.
+
+    Raises DrawingError with the place of the svg element for a size that cannot be used.
+    """
     root = document.root
     try:
         width, height, physical = _page_size(document)
@@ -77,7 +80,10 @@ def _page_size(document: SvgDocument) -> tuple[float, float, bool]:
 
 
 def inner_viewport(element: Element, outer: Viewport, user: Element | None = None) -> Viewport:
-    """The viewport of an inner svg, or of a symbol whose size comes from the `use` element."""
+    """The viewport of an inner svg, or of a symbol whose size comes from the `use` element.
+
+    Raises SvgValueError for a size that cannot be used.
+    """
     keys = ("width", "height")
     sizes = [(user.get(key) if user is not None else None) or element.get(key) for key in keys]
     width, height = (

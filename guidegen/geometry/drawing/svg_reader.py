@@ -81,7 +81,10 @@ class Affine(NamedTuple):
 
 
 def read_length(text: str, whole: float = 0.0) -> float:
-    """A length in user units (px at 96 to the inch); a percentage is of `whole`."""
+    """A length in user units (px at 96 to the inch); a percentage is of `whole`.
+
+    Raises SvgValueError for what is no length.
+    """
     match = _LENGTH.fullmatch(text)
     if match is None:
         raise SvgValueError(f'has the length "{text[:30]}", which is not a number with a unit')
@@ -100,7 +103,7 @@ def length_unit(text: str) -> str:
 
 
 def read_transform(text: str) -> Affine:
-    """The matrix of a transform attribute."""
+    """The matrix of a transform attribute. Raises SvgValueError."""
     if not text or text == "none":
         return Affine()
     if len(text) > 2000 or not _TRANSFORM.fullmatch(text) or not _has_numbers(text):
@@ -127,7 +130,10 @@ def _has_numbers(text: str) -> bool:
 def viewport_affine(
     box: tuple[float, float, float, float], view_box: str, aspect: str
 ) -> tuple[Affine, tuple[float, float]]:
-    """Transform of a viewport (x, y, width, height in px), and the size of its content's space."""
+    """Transform of a viewport (x, y, width, height in px), and the size of its content's space.
+
+    Raises SvgValueError for a viewBox that cannot be read.
+    """
     x, y, width, height = box
     if not view_box:
         return Affine(e=x, f=y), (width, height)
@@ -140,7 +146,10 @@ def viewport_affine(
 
 
 def count_segments(data: str) -> int:
-    """About how many segments path data has, at least; refuses what is not path data."""
+    """About how many segments path data has, at least.
+
+    Raises SvgValueError for what is not path data.
+    """
     position, total, numbers, command = 0, 0, 0, ""
     while position < len(data):
         match = _TOKEN.match(data, position)
@@ -182,7 +191,7 @@ def shape_subpaths(
 ) -> tuple[Subpath, ...]:
     """The strokes of a path or basic shape after `affine`; percentages are of `space`.
 
-    No curve may bend through a point more than `reach` mm from its ends.
+    No curve may bend through a point more than `reach` mm from its ends. Raises SvgValueError.
     """
     try:
         strokes = _subpaths(_segments(tag, attributes, space), affine)

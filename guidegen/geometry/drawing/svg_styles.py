@@ -88,7 +88,10 @@ class StyleSheet:
 
 
 def read_styles(document: SvgDocument) -> tuple[StyleSheet, list[Problem]]:
-    """The style sheet of a drawing, and warnings for selectors that are not read."""
+    """The style sheet of a drawing, and warnings for selectors that are not read.
+
+    Raises DrawingError for styles that are too large.
+    """
     sheet, problems, order = StyleSheet(), [], 0
     for element in document.root.iter("style"):
         if len(element.text or "") > MAX_CSS:

@@ -66,7 +66,7 @@ def _pieces(kit: Kit, part: str) -> float:
 
 
 def marks_of(kit: Kit, seam: JoinedSeam) -> float:
-    """Match marks on each edge of a seam."""
+    """The number of match marks on each edge of a seam."""
     piece = next(kit.built(seam.first.part))
     marks = [mark for mark in piece.shape.marks if mark.seam == seam.id]
     own = {mark.edge for mark in marks}

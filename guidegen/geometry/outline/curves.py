@@ -108,7 +108,10 @@ def cut_run(run: Run, start: RunSpot | None = None, end: RunSpot | None = None) 
 
 
 def spot_at(run: Run, length: float) -> RunSpot:
-    """Where a run is `length` mm old; its ends for lengths outside it."""
+    """Where a run is `length` mm old; its ends for lengths outside it.
+
+    Raises ValueError for a run without segments.
+    """
     for index, segment in enumerate(run):
         whole = segment_length(segment)
         # Lengths add up with rounding: what lies past the end by a hair belongs to the last

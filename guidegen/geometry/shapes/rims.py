@@ -51,7 +51,7 @@ def plain_height(tube: FlatTube, rim: Rim) -> Callable[[float], float]:
 
 
 def rim_end(tube: FlatTube, height: Callable[[float], float]) -> float:
-    """Turn at which a rim meets the closing edge, by repeated substitution."""
+    """Turn in radians at which a rim meets the closing edge, by repeated substitution."""
     turn = pi
     # Where a slanted rim ends depends on its girth there, and that on where it ends. Each turn
     # shrinks the error by the taper times the overlap, a small number; forty are far more than

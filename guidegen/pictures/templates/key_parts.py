@@ -40,7 +40,7 @@ def paragraph(
     size: float = BODY,
     weight: int = 400,
 ) -> float:
-    """Words from their upper left corner, broken to a width; returns y below them."""
+    """Words from their upper left corner, broken to a width; returns y below them, in mm."""
     x, y = corner
     for line in wrap(words, width, size, weight):
         y -= size * LEADING
@@ -49,7 +49,7 @@ def paragraph(
 
 
 def heading(canvas: Canvas, corner: Point, width: float, words: str) -> float:
-    """A heading with a rule above it; returns y below."""
+    """A heading with a rule above it; returns y below, in mm."""
     x, y = corner
     canvas.line((x, y), (x + width, y), Stroke(0.5))
     canvas.text((x, y - 5.2), words, 5.2, weight=700)
@@ -57,7 +57,7 @@ def heading(canvas: Canvas, corner: Point, width: float, words: str) -> float:
 
 
 def steps(canvas: Canvas, corner: Point, width: float, words: Iterable[str]) -> float:
-    """Numbered sentences with the numbers hanging at the left; returns y below."""
+    """Numbered sentences with the numbers hanging at the left; returns y below, in mm."""
     x, y = corner
     for number, sentence in enumerate(words, 1):
         canvas.text((x, y - BODY * 0.97), str(number), BODY, weight=700)
@@ -188,7 +188,7 @@ def key_entries(pieces: Sequence[Piece], *, joints: bool) -> Iterator[KeyEntry]:
 
 
 def draw_key_entry(canvas: Canvas, corner: Point, width: float, entry: KeyEntry) -> float:
-    """A sample and its meaning, from the upper left corner; returns y below."""
+    """A sample and its meaning, from the upper left corner; returns y below, in mm."""
     x, y = corner
     wide = 24.0
     middle = y - 4.2

@@ -54,7 +54,7 @@ def column_places(width: float) -> list[tuple[float, float]]:
 
 
 def draw_table_head(canvas: Canvas, corner: Point, width: float) -> float:
-    """Column names; returns y below."""
+    """Column names; returns y below, in mm."""
     x, y = corner
     for column, (left, _) in zip(COLUMNS, column_places(width), strict=True):
         canvas.text((x + left, y - 3.6), canvas.lang.say(column.name), 3.2, colour=SOFT)
@@ -74,7 +74,7 @@ class TableRow:
 
 
 def draw_table_row(canvas: Canvas, corner: Point, width: float, row: TableRow) -> float:
-    """One template of the table; returns y below."""
+    """One template of the table; returns y below, in mm."""
     x, y = corner
     drawn = row.drawn
     places = [(x + left, wide - 2) for left, wide in column_places(width)]
