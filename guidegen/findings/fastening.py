@@ -70,6 +70,11 @@ HOLDING: tuple[Code, ...] = (
             "A post that is too short pulls through, one that is too long turns.",
             "Take another post, or other layers.",
         ),
+        (
+            "fastener-head",
+            "A head that does not lie flat tilts its post and cuts into the foam.",
+            "Move the row inward or its points apart, or take a smaller head.",
+        ),
         ("fastener-hole", "A post needs the hole that is made for it.", "Correct the diameter."),
         (
             "strap-reach",

@@ -116,6 +116,8 @@ class Fastener(Model):
     """mm of the hole that it needs."""
     post: float = Field(gt=0, le=200)
     """mm of its post."""
+    head: float = Field(0.0, ge=0, le=100)
+    """mm of the wider of its head and its washer: so much lies flat on the foam around the hole."""
     washer: float = Field(0.0, ge=0, le=10)
     """mm that one washer is thick."""
     longer: tuple[MaterialRef, ...] = ()

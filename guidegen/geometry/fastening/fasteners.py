@@ -1,12 +1,18 @@
 """Rows of points and what lies there → fasteners whose posts hold it, counted with the holes."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
 from guidegen.buildfile.records.fastening import Fastener, Fastening
 from guidegen.geometry.fastening.asker import Holding
+from guidegen.geometry.outline.areas import distance_to_line
+from guidegen.geometry.outline.curves import distance
+from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.pieces.records import Fastened, PointRow
 from guidegen.units import mm_text
 
+NEAR = 0.05
+"""mm under which two lengths are the same."""
 HOLE_TOLERANCE = 0.5
 """mm by which a hole may differ from what its fastener needs. Common practice, no source: foam
 gives that much."""
@@ -39,6 +45,7 @@ def _rows(holding: Holding, name: str, fastening: Fastening) -> Iterator[Fastene
                 f"{mm_text(fastener.hole, 1)} mm"
             )
             holding.refuse("fastener-hole", message, "fastenings", name, "points", index)
+        _check_head(holding, name, index, row, fastener.head)
         count = row.count * holding.worn(row.part)
         yield Fastened(
             name,
@@ -80,6 +87,23 @@ def _stack(holding: Holding, fastening: Fastening, row: PointRow, fastener: Fast
         value for layer in fastening.layers for value in holding.material_number(layer, "thickness")
     )
     return foam + layers + fastening.washers * fastener.washer
+
+
+def _check_head(holding: Holding, name: str, index: int, row: PointRow, head: float) -> None:
+    """Heads lie flat: none stands over a rim of the part or on the next one."""
+    one = next(one for one in holding.kit.finished if one.part == row.part)
+    fold = next(piece.fold for piece in holding.kit.built(row.part))
+    rims = [flatten(edge.run) for edge in one.outline if edge.name != fold]
+    spots = [spot.at for spot in row.spots]
+    free = min((distance_to_line(rim, at) for rim in rims for at in spots), default=head)
+    apart = min((distance(a, b) for a, b in combinations(spots, 2)), default=head)
+    for found, needed, where in ((free, head / 2, "the edge"), (apart, head, "the next one")):
+        if found < needed - NEAR:
+            message = (
+                f"{row.part}.{row.name}: a head of {mm_text(head, 1)} mm has "
+                f"{mm_text(found, 1)} mm to {where}, expected at least {mm_text(needed, 1)} mm"
+            )
+            holding.refuse("fastener-head", message, "fastenings", name, "points", index)
 
 
 def _layers(holding: Holding, fastening: Fastening, row: PointRow) -> tuple[tuple[str, float], ...]:

@@ -4,6 +4,7 @@ import pytest
 
 from guidegen.layout.buying.held import held_uses
 from guidegen.words import ENGLISH
+from tests.geometry import fastening_samples
 from tests.geometry.fastening_samples import told, whole
 from tests.geometry.kit_samples import guide_file
 
@@ -54,6 +55,26 @@ def test_holes_and_rivets_are_counted_together():
     step = file.guide.steps[0].model_copy(update={"fastens": ("plates",)})
     (use,) = held_uses(step, kit, ENGLISH)
     assert (use.material, use.count.value({}) if use.count else 0) == ("rivet-20", 24)
+
+
+@pytest.mark.parametrize(
+    ("head", "message"),
+    [(18, ""), (22, "a head of 22 mm has 10 mm to the edge, expected at least 11 mm")],
+)
+def test_heads_lie_flat(monkeypatch, head, message):
+    """Holes 10 mm from both sides of a plate leave room for a head of 18 mm, not for one of 22."""
+    plain = fastening_samples.goods()
+    rivet = plain.materials["rivet-20"]
+    wide = rivet.fastener.model_copy(update={"head": head})
+    changed = {**plain.materials, "rivet-20": rivet.model_copy(update={"fastener": wide})}
+    stock = plain.model_copy(update={"materials": changed})
+    monkeypatch.setattr(fastening_samples, "goods", lambda: stock)
+    if not message:
+        assert whole(BELT).fastened
+        return
+    ((code, path, words),) = told(BELT)
+    assert (code, path) == ("fastener-head", "fastenings.plates.points[0]")
+    assert message in words
 
 
 @pytest.mark.parametrize(
