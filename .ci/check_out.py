@@ -81,6 +81,24 @@ def too_many_pages(out: Path) -> Iterator[str]:
                     yield f"{name} has {said[1]} pages, where {least} are known to do"
 
 
+def beyond_the_page(out: Path) -> Iterator[str]:
+    """Yield booklets and other documents in words whose words run off the page."""
+    for path in sorted(out.glob("*/*/*.pdf")):
+        if path.name.startswith("templates-"):
+            continue  # their lettering is held to the page by its own layout
+        with pypdfium2.PdfDocument(path) as document:
+            for number, page in enumerate(document, 1):
+                width, height = page.get_size()
+                text = page.get_textpage()
+                for index in range(text.count_rects()):
+                    left, low, right, high = text.get_rect(index)
+                    if left < -1 or low < -1 or right > width + 1 or high > height + 1:
+                        words = text.get_text_bounded(left, low, right, high).strip()[:40]
+                        if words:
+                            yield f'{path.relative_to(out)}, page {number}: "{words}" runs off it'
+                            break
+
+
 def small_words(out: Path) -> Iterator[str]:
     """Yield booklets of a middle size with words too small to read, those of drawings included."""
     for source in sorted(CONTENT.glob("*/guide.yaml")):
@@ -123,6 +141,7 @@ def main() -> int:
     faults = [f"{name} {words}" for name in expected if (words := fault(out / name))]
     faults += too_many_pages(out)
     faults += small_words(out)
+    faults += beyond_the_page(out)
     if not guides:
         faults.append(f"there is no guide in {CONTENT}/")
     for line in faults:
