@@ -136,6 +136,21 @@ def test_broken_stock(tmp_path: Path, old: str, new: str, message: str) -> None:
     assert message in _report(write_content(tmp_path, stock=changed(STOCK, old, new)))
 
 
+def test_measurements_want_sizes_and_names_of_their_own(tmp_path: Path) -> None:
+    """Measurements without a size table, and one called as the drawn size's are, both are told."""
+    bare = "".join(
+        line
+        for line in GUIDE.splitlines(True)
+        if not line.startswith(("sizes:", "  S: {", "  M: {"))
+    )
+    assert "there are measurements, so sizes are needed too" in _report(
+        write_content(tmp_path / "bare", guide=bare)
+    )
+    drawn = GUIDE.replace("wrist", "drawn_wrist")
+    found = _report(write_content(tmp_path / "drawn", guide=drawn))
+    assert '"drawn_wrist" is no name for a measurement' in found
+
+
 def test_the_size_that_drawings_are_for_may_be_named(tmp_path: Path) -> None:
     """Each size of the guide is a valid `drawn-for`, and its measurements come by that name."""
     for size in ("S", "M"):

@@ -46,7 +46,8 @@ def test_parts_of_a_joint_count_as_worked_on(tmp_path):
                     "    stage: cutting\n    process: cutting\n    parts: [plate]\n"
                     "    text: Cut it.\n    time: 1 min\n  - id: paint")  # fmt: skip
     text = report(tmp_path, guide)
-    assert '"Glue the cuff" works on plate, which "Cut the plate" cuts only afterwards' in text
+    message = '"Glue the cuff" works on plate, which "Cut the plate" cuts only afterwards'
+    assert f"steps[2].stacks[0]: {message}" in text  # at the stack that brings the part
     assert "steps[2].stacks[0]: warning: badge joins plate, which the step does not list" in text
     assert "idle-part" not in text  # gluing comes too early, but it comes
 

@@ -122,6 +122,8 @@ def test_advice_for_too_few_hours():
     advice = advise_hours(guide, _stock(), times, 0.5)
     assert (advice.over, advice.prepare, advice.left) == (20, ("s0", "s1"), ("s3", "s4"))
     assert advise_hours(guide, _stock(), times, 50 / 60).over == 0
+    # One step at home is enough where only it is too much.
+    assert advise_hours(guide, _stock(), times, 40 / 60).prepare == ("s0",)
 
 
 def test_advice_says_when_nothing_helps():
