@@ -47,7 +47,8 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     drawings.extend(
         draw_curve(stack, kit, lang)
         for stack in kit.stacks
-        if stack.radius and piece.part in [layer.part for layer in stack.layers]
+        # All layers are in one drawing: it stands by the lowest, on which the others are laid.
+        if stack.radius and piece.part == stack.layers[0].part
     )
     rows = {f"{row.part}.{row.name}" for row in kit.rows if row.part == piece.part}
     held: dict[tuple[object, ...], Fastened] = {}
