@@ -80,6 +80,7 @@ OPEN = {
     "buildfile.derive.caution_places": "where each caution stands in full, and where in one line",
     "buildfile.derive.cautions": "which cautions a step has, from its tool, material and process",
     "buildfile.translate.commonmark": "parsed texts, their links and headings",
+    "buildfile.yaml.characters": "which letters a text may hold",
     "buildfile.yaml.expressions": "record and value of one formula",
     "buildfile.living.holes": "records of living numbers",
     "buildfile.living.lengths": "lengths in words",

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
+from guidegen.buildfile.yaml.characters import forbidden_at
 from guidegen.geometry.drawing.css import (
     INNER,
     MAX_CSS,
@@ -98,7 +99,8 @@ def _written(element: Element, *, is_root: bool = False) -> Iterator[str]:
     space = f" xmlns={quoteattr(SVG_NAMESPACE)}" if is_root else ""
     yield f"<{tag}{space}{''.join(_attributes(element))}>"
     if tag == "style":
-        yield escape(safe_sheet((element.text or "")[:MAX_CSS], PROPERTIES))
+        sheet = safe_sheet((element.text or "")[:MAX_CSS], PROPERTIES)
+        yield escape(sheet) if forbidden_at(sheet) < 0 else ""
     else:
         yield escape(element.text or "")
         for child in element:
@@ -110,7 +112,9 @@ def _written(element: Element, *, is_root: bool = False) -> Iterator[str]:
 def _attributes(element: Element) -> Iterator[str]:
     for name, value in element.attrib.items():
         kept = _kept(name, value)
-        if kept:
+        # An escape of styles, such as \\1, is one letter once they are read: perhaps one that XML
+        # does not allow.
+        if kept and forbidden_at(kept) < 0:
             yield f" {'xml:space' if name == 'space' else name}={quoteattr(kept)}"
 
 
