@@ -42,6 +42,7 @@
     link.download = `${guide}-progress.json`;
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+    status.textContent = say("progress-saved", { file: link.download });
   });
   load.addEventListener("change", async () => {
     const [file] = load.files;

@@ -33,6 +33,7 @@ def other_languages(content: Content, path: str) -> tuple[LanguageView, ...]:
                 root_address(content) + same.removesuffix("index.html")
                 if same and content.site.address
                 else "",
+                bool(same),
             )
         )
     return tuple(views)

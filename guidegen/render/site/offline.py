@@ -9,6 +9,7 @@ from markupsafe import Markup
 from guidegen.documents import DOCUMENTS
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo, guide_page
 from guidegen.render.text.templates_engine import Engine
+from guidegen.words import Words
 
 WORKER = "worker.js"
 LIST = "offline.json"
@@ -42,7 +43,9 @@ def offline_list(
     return json.dumps(told, ensure_ascii=False, sort_keys=True, indent=0).encode() + b"\n"
 
 
-def worker_file(engine: Engine, files: Mapping[str, bytes], marks: Mapping[str, str]) -> bytes:
+def worker_file(
+    engine: Engine, files: Mapping[str, bytes], marks: Mapping[str, str], words: Words
+) -> bytes:
     """The service worker: what all pages share, and a version that changes with it.
 
     `files` are those of the site without its guides, `marks` the addresses of those that carry a
@@ -53,12 +56,25 @@ def worker_file(engine: Engine, files: Mapping[str, bytes], marks: Mapping[str, 
     for path in shared:
         sums.update(f"{path} {hashlib.sha256(files[path]).hexdigest()}\n".encode())
     shell = [marks.get(path, path) for path in shared]
+    say = words.say
+    unsaved = [
+        say("This page is not saved on this device"),
+        say("There is no network now. Saved guides can be read; for this page, come back online."),
+        say("the list of guides"),
+    ]
     code = engine.render(
         "worker.js.j2",
         version=sums.hexdigest()[:12],
-        shell=Markup(json.dumps(shell).replace("<", "\\u003c")),  # noqa: S704 - JSON of our own names
+        shell=_script_list(shell),
+        unsaved=_script_list(unsaved),
+        language=words.language,
     )
     return code.encode()
+
+
+def _script_list(texts: list[str]) -> Markup:
+    """Texts as a list in a script."""
+    return Markup(json.dumps(texts).replace("<", "\\u003c"))  # noqa: S704 - JSON, without tags
 
 
 def offline_path(guide: str) -> str:

@@ -126,7 +126,7 @@ def render_home(
     files |= icon_files(theme, engine.keeper)
     if content.site.address:
         files[card_file()] = site_card(engine, content)
-    files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""))
+    files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""), content.words)
     return files | _lists(engine, content, entries)
 
 

@@ -18,6 +18,7 @@ SCRIPT_WORDS = {
     "zoom-out": msg("Smaller"),
     "zoom-all": msg("Whole drawing"),
     "zoom-close": msg("Close"),
+    "progress-saved": msg("Saved as {file}, among your downloads."),
     "progress-wrong": msg("This is no progress file of this guide."),
     "guides-shown": msg("{left} of {count} guides"),
     "fits": msg("fits"),

@@ -142,6 +142,8 @@ class LanguageView:
     """Address of the same page; of the first page where that one has no translation."""
     address: str
     """Full address of the same page; empty where there is none or the site knows no address."""
+    same: bool = True
+    """False where `href` leads to the first page: this one has no translation."""
 
 
 @dataclass(frozen=True, slots=True)
