@@ -112,12 +112,25 @@ def _turned(page: Page) -> list[bool]:
 
 
 def _paper(out: Path, guide: str, size: str) -> None:
-    for name in ("booklet-a4.pdf", "summary-a4.pdf", "checklist-a4.pdf"):
-        path = out / guide / size / name
+    for kind in ("booklet", "summary", "checklist", "bench-card"):
+        path = out / guide / size / f"{kind}-a4.pdf"
         if path.exists():
-            print(
-                f"{name} of {size}: {len(pypdfium2.PdfDocument(io.BytesIO(path.read_bytes())))} pages"
-            )
+            document = pypdfium2.PdfDocument(io.BytesIO(path.read_bytes()))
+            print(f"{path.name} of {size}: {len(document)} pages")
+            if kind == "booklet":
+                _chapters(document)
+
+
+def _chapters(document: pypdfium2.PdfDocument) -> None:
+    """Pages from the head of each chapter to that of the next."""
+    heads = [
+        (mark.get_title(), place.get_index())
+        for mark in document.get_toc()
+        if mark.level == 0 and (place := mark.get_dest())
+    ]
+    ends = [*(page for _, page in heads[1:]), len(document)]
+    for (title, page), end in zip(heads, ends, strict=True):
+        print(f"  {title}: {end - page} pages")
 
 
 def main(folder: str, guide: str, size: str) -> None:
