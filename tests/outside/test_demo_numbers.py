@@ -13,7 +13,7 @@ from guidegen.buildfile.living.holes import find_holes
 from guidegen.buildfile.living.texts import may_live
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
-from guidegen.buildfile.records.walk import texts_of
+from guidegen.buildfile.records.walk import texts_of, wordings
 
 CONTENT = Path(__file__).parent.parent.parent / "content"
 NUMBER = re.compile(
@@ -85,3 +85,27 @@ def test_numbers_are_found():
     """What the search for typed numbers sees, and what it leaves alone."""
     assert bare("Leave 20 to 40 mm, {gap}, at 45 degrees.") == ["20 to 40 mm", "45 degrees"]
     assert bare("Rub with 120 grit, {width(a) - 3 mm : to 5 mm} wide, 3 times.") == []
+
+
+STOCK_ALWAYS = {
+    "50 mm": "the test square",
+    "10 mm": "the name of a foam",
+    "100 to 200 mm": "the distance of hot air; common practice, no source",
+    "200 to 250 mm": "the distance of a spray can; common practice, no source",
+    "50 °C": "what labels of spray cans say (Directive 75/324/EEC), from memory",
+    "350 °C": "a soldering iron at work; common practice, no source",
+}
+"""Typed numbers of techniques, cautions and words of the stock, which all guides and sizes share."""
+
+
+def test_numbers_of_techniques_and_cautions_hold_for_every_guide(content):
+    """What all guides share names no length of one piece in one size."""
+    shared = ("processes", "cautions", "terms", "order", "musts")
+    typed = {
+        number: ".".join(map(str, leaf.trail))
+        for leaf, _ in wordings(content.stock)
+        if leaf.trail[0] in shared
+        for number in bare(leaf.text)
+    }
+    assert {number: place for number, place in typed.items() if number not in STOCK_ALWAYS} == {}
+    assert typed.keys() == STOCK_ALWAYS.keys()
