@@ -57,7 +57,7 @@ def _find_folders(options: argparse.Namespace) -> None:
         return
     options.content = find_site(options.content)
     if "themes" in given:
-        options.themes = options.themes or theme_folder(options.content)
+        options.themes = theme_folder(options.content, options.themes)
     if options.command == "press":
         options.out = options.out or out_folder(options.content)
 

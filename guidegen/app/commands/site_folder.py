@@ -12,9 +12,11 @@ def find_site(given: Path | None, start: Path | None = None) -> Path:
     """The content folder: the one that is given, or the nearest one from `start` upwards.
 
     A content folder holds site.yaml, and may be called content/ in the folder that one looks in.
-    Raises UsageError where there is none.
+    Raises UsageError where there is none, also before anything is written beside it.
     """
     if given is not None:
+        if not given.is_dir():
+            raise UsageError(f'there is no content folder "{given}"')
         inner = given / CONTENT
         return inner if not _is_site(given) and _is_site(inner) else given
     here = (start or Path.cwd()).absolute()
@@ -34,8 +36,15 @@ def out_folder(content: Path) -> Path:
     return (content.parent if named else content) / "out"
 
 
-def theme_folder(content: Path) -> Path:
-    """Where themes stand by name unless told otherwise: beside the content, or in it."""
+def theme_folder(content: Path, given: Path | None = None) -> Path:
+    """Where themes stand by name: the folder that is given, or one beside the content or in it.
+
+    Raises UsageError for a folder that is given and is not there.
+    """
+    if given is not None:
+        if not given.is_dir():
+            raise UsageError(f'there is no folder "{given}"')
+        return given
     return (content.parent if content.name == CONTENT else content) / "themes"
 
 

@@ -140,7 +140,7 @@ def test_geometry_is_proofed_too(tmp_path: Path) -> None:
     [
         (["press", "--content", "nowhere"], 2, 'there is no content folder "nowhere"'),
         (["press", "cufff"], 2, 'no guide "cufff" in content; did you mean "cuff"?'),
-        (["press", "--themes", "nowhere"], 2, 'there is no theme "workshop"'),
+        (["press", "--themes", "nowhere"], 2, 'there is no folder "nowhere"'),
         (["press", "--out", "content"], 1, "holds files that guidegen did not make"),
         (["fit", "cufff"], 2, 'no guide "cufff" in content; did you mean "cuff"?'),
         (["fit", "cuff", "--measure", "forearm"], 2, "expected a measurement and a length"),
