@@ -10,7 +10,7 @@ from typing import Protocol
 from guidegen.buildfile.read.content import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.render.site.languages import page_addresses
-from guidegen.render.text.links import GLOSSARY, HOME, guide_page
+from guidegen.render.text.links import GLOSSARY, HOME, LICENCES, guide_page
 from guidegen.render.text.markdown import plain_text
 
 MOST_CHANGES = 200
@@ -79,6 +79,7 @@ def page_entries(content: Content, guides: Sequence[ListedGuide]) -> tuple[PageE
     paths = [(HOME, newest)]
     if content.stock.terms:
         paths.append((GLOSSARY, ""))
+    paths.append((LICENCES, ""))
     for guide in guides:
         date = guide.date if is_day(guide.date) else ""
         paths += [(path, date) for path in guide.pages]
