@@ -10,8 +10,8 @@ from guidegen.buildfile.yaml.fields import parse_duration
 from guidegen.buildfile.yaml.tree import Trail, Value
 
 KEPT = (
-    "stage", "process", "tools", "hands", "difficulty", "check", "cautions", "waive", "wait",
-    "again",
+    "stage", "process", "makes", "tools", "hands", "difficulty", "check", "cautions", "waive",
+    "wait", "again",
 )  # fmt: skip
 """Keys that a repeat takes over. Pictures and troubles stay with the step that it sends to."""
 

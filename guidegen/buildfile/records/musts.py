@@ -20,6 +20,8 @@ class Makes(StrEnum):
     """V-grooves in its back."""
     FORM = "form"
     """A curve that stays."""
+    TRIM = "trim"
+    """Its finished length: what was left on to trim comes off."""
     JOIN = "join"
     """A hold on other parts, or on what holds it."""
 

@@ -25,6 +25,7 @@ from guidegen.buildfile.records.meanings import (
     ToolRef,
     Translated,
 )
+from guidegen.buildfile.records.musts import Makes
 from guidegen.buildfile.yaml.fields import Duration, Id, Line, Model, Quantity
 
 
@@ -141,6 +142,8 @@ class Step(Model):
     stage: Stage
     process: ProcessRef | None = None
     """Kind of work, in stock.yaml."""
+    makes: tuple[Makes, ...] = ()
+    """What it gives its parts beside what its kind of work gives, such as trim in a dry fit."""
     parts: tuple[PartRef, ...] = ()
     """Parts that are worked on."""
     needs: tuple[StepRef, ...] = ()

@@ -1,4 +1,4 @@
-"""What a part has, some step makes: texture, bevels, grooves, curves, a hold on the other parts.
+"""What a part has, some step makes: texture, bevels, grooves, curves, its length, its hold.
 
 Which work makes what is data of the stock; where no process makes a thing, nothing is told of it.
 """
@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Part
 from guidegen.buildfile.records.musts import Makes
+from guidegen.buildfile.records.part import AllowanceKind
 from guidegen.buildfile.records.vocabulary import SHAPES
 from guidegen.checks.steps.step_parts import worked_parts
 from guidegen.problems import Problem
@@ -17,6 +18,7 @@ WANTED = {
     Makes.BEVEL: ("has bevels", "bevels"),
     Makes.GROOVE: ("has V-grooves", "grooves"),
     Makes.FORM: ("is curved", "shape"),
+    Makes.TRIM: ("has a trim allowance", "allowances"),
     Makes.JOIN: ("belongs to a thing of several parts", ""),
 }
 """How a message says that a part needs it, and the key that says so."""
@@ -29,11 +31,11 @@ def check_features(content: Content, file: GuideFile) -> Iterator[Problem]:
         for kind in process.makes:
             makers[kind].add(name)
     for part_id, part in file.guide.parts.items():
-        worked = {
-            step.process for step in file.guide.steps if part_id in worked_parts(step, file.guide)
-        }
+        steps = [step for step in file.guide.steps if part_id in worked_parts(step, file.guide)]
+        worked = {step.process for step in steps}
+        own = {kind for step in steps for kind in step.makes}
         for kind in _wanted(part, several=len(file.guide.parts) > 1):
-            if makers[kind] and worked and not makers[kind] & worked:
+            if makers[kind] and worked and kind not in own and not makers[kind] & worked:
                 says, key = WANTED[kind]
                 names = ", ".join(sorted(makers[kind]))
                 yield file.source.problem(
@@ -54,6 +56,8 @@ def _wanted(part: Part, *, several: bool) -> Iterator[Makes]:
         yield Makes.GROOVE
     if part.formed or (part.formed is None and part.shape in SHAPES and SHAPES[part.shape].curved):
         yield Makes.FORM
+    if any(one.kind is AllowanceKind.TRIM for one in part.allowances.values()):
+        yield Makes.TRIM
     if several:
         yield Makes.JOIN
 
@@ -70,7 +74,8 @@ def check_joining(content: Content, file: GuideFile) -> Iterator[Problem]:
     joining = {name for name, process in processes.items() if Makes.JOIN in process.makes}
     for number, step in enumerate(guide.steps):
         held.update(name for use in step.uses for name in (*use.glue, *use.along))
-        holds = bool(step.uses) and (not joining or step.process in joining)
+        joins = step.process in joining or Makes.JOIN in step.makes
+        holds = bool(step.uses) and (not joining or joins)
         for key, names in (("seams", step.seams), ("stacks", step.stacks)):
             for index, name in enumerate(names):
                 if name not in held and not holds:

@@ -14,6 +14,7 @@ from guidegen.buildfile.read.reader import read_content
 from guidegen.checks.run import run_checks
 
 CONTENT = read_content(Path(__file__).parents[3] / "content", ["slipway-marshal"])
+STARTER = Path(__file__).parents[3] / "guidegen" / "starter"
 FORGOTTEN = frozenset({"missing-work", "advised-work", "feature-not-made"})
 
 
@@ -59,6 +60,8 @@ def test_the_demo_forgets_nothing():
         ("bevel-keel", "the part has bevels, but no step"),
         ("groove-wheel", "the part has V-grooves, but no step"),
         ("smooth-fillings", '"Smoothing filler"'),
+        ("trim-strips", "the part has a trim allowance, but no step works on it with trim"),
+        ("dry-fit-kit", '"Dry fitting" before "Glue '),
     ],
 )
 def test_a_step_taken_out_is_missed(step, says):
@@ -133,6 +136,32 @@ def test_what_a_part_has_some_step_makes(tmp_path, old, new, says):
         guide = changed(guide, "    process: painting\n", "")
     text = report(write_content(tmp_path, stock=stock, guide=guide))
     assert (says in text) if says else "feature-not-made" not in text
+
+
+def test_a_trim_allowance_comes_off_in_some_step(tmp_path):
+    """By a kind of work that trims, or by a step that says so beside its kind of work."""
+    stock = changed(STOCK, PROCESS, PROCESS.replace("{name", "{makes: [trim], name"))
+    long = changed(GUIDE, "    label: B\n",
+                   "    label: B\n    allowances: {rim: {kind: trim, width: 10}}\n")  # fmt: skip
+    seam = changed(long, "kind: trim", "kind: seam")
+    own = changed(long, "    process: gluing\n", "    process: gluing\n    makes: [trim]\n")
+    told = "parts.plate.allowances: warning: the part has a trim allowance, but no step works"
+    for number, (guide, missed) in enumerate(((long, True), (seam, False), (own, False))):
+        text = report(write_content(tmp_path / str(number), stock=stock, guide=guide))
+        assert (told in text) is missed, text
+
+
+def test_the_starter_misses_its_dry_fit(tmp_path):
+    """What authors begin with has the rule, keeps it, and tells its own guide without the step."""
+    for path in STARTER.rglob("*"):
+        if path.is_file():
+            (tmp_path / path.relative_to(STARTER).parent).mkdir(parents=True, exist_ok=True)
+            (tmp_path / path.relative_to(STARTER)).write_bytes(path.read_bytes())
+    assert "-work: " not in report(tmp_path)
+    guide = tmp_path / "first-cuff" / "guide.yaml"
+    text = guide.read_text(encoding="utf-8")
+    guide.write_text(changed(text, "    process: dry-fit\n", ""), encoding="utf-8")
+    assert 'no step does "Dry fitting" before "' in report(tmp_path)
 
 
 def test_parts_that_nothing_joins(tmp_path):
