@@ -6,9 +6,8 @@ Which work makes what is data of the stock; where no process makes a thing, noth
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.records.guide import Part
+from guidegen.buildfile.records.guide import AllowanceKind, Part
 from guidegen.buildfile.records.musts import Makes
-from guidegen.buildfile.records.part import AllowanceKind
 from guidegen.buildfile.records.vocabulary import SHAPES
 from guidegen.checks.steps.step_parts import worked_parts
 from guidegen.problems import Problem
