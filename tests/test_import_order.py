@@ -98,6 +98,7 @@ OPEN = {
     "buildfile.expand.sequences": "what is wrong with repeats and sequences of steps",
     "buildfile.records.musts": "records of rules of what must be there",
     "buildfile.records.meanings": "what the type of a field says of its text",
+    "buildfile.records.report": "parts and holes of the address for mistakes",
     "buildfile.records.site": "records of a site",
     "buildfile.derive.sizes": "values of a size's measurements and formulas",
     "buildfile.records.statements": "official hazard and precaution statements",

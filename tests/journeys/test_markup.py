@@ -43,7 +43,10 @@ def test_every_link_leads_somewhere(site: Path) -> None:
             for key in {"href", "src"} & set(attributes):
                 target = urlsplit(attributes[key])
                 if target.scheme or target.netloc:
-                    assert (tag, target.scheme) == ("a", "https"), (name, attributes[key])
+                    assert tag == "a", (name, attributes[key])
+                    assert target.scheme == "https" or (  # or the one mail address of the site
+                        target.scheme == "mailto" and target.path == "mistakes@pattern-loft.example"
+                    ), (name, attributes[key])
                     continue
                 path = (site / name).parent / unquote(target.path) if target.path else site / name
                 path = path / "index.html" if path.is_dir() else path

@@ -53,8 +53,12 @@ const units = (() => {
     return letters.join("");
   };
 
+  // An address with the size put in after so many letters, "57 120", counted without it.
+  const sizedAddress = (address, places, size) => replaced(address,
+    places.split(" ").map((at) => [Number(at), Number(at), encodeURIComponent(size)]));
+
   if (typeof module !== "undefined") {
-    module.exports = { inchText, lengthText, replaced };
+    module.exports = { inchText, lengthText, replaced, sizedAddress };
     return null;
   }
 
@@ -94,7 +98,7 @@ const units = (() => {
     if (store("unit") !== null) return;
     for (const link of document.querySelectorAll("a[href]")) {
       const url = new URL(link.href, location.href);
-      if (url.origin !== location.origin || link.getAttribute("href").startsWith("#")) continue;
+      if (url.protocol !== location.protocol || url.origin !== location.origin || link.getAttribute("href").startsWith("#")) continue;
       for (const key of ["unit", "size"]) if (choice[key]) url.searchParams.set(key, choice[key]);
       link.href = url.href;
     }
@@ -186,6 +190,11 @@ const units = (() => {
     }
     for (const link of document.querySelectorAll("a[data-to-size]")) {
       link.href = link.dataset.toSize.replace("*", encodeURIComponent(choice.size));
+    }
+    // A reported mistake tells the size: letters of the address after which it belongs.
+    for (const link of document.querySelectorAll("a[data-size-at]")) {
+      link.dataset.unsized ??= link.getAttribute("href");
+      link.href = sizedAddress(link.dataset.unsized, link.dataset.sizeAt, choice.size);
     }
     document.dispatchEvent(new CustomEvent("guidegen-size", { detail: choice.size }));
   };

@@ -6,6 +6,7 @@ from typing import Annotated
 from pydantic import AfterValidator, Field, model_validator
 
 from guidegen.buildfile.records.meanings import Prose, ProseLine, Translated
+from guidegen.buildfile.records.report import ReportAddress
 from guidegen.buildfile.yaml.fields import Id, Model
 from guidegen.documents import Edition
 from guidegen.errors import UsageError
@@ -85,7 +86,11 @@ class Site(Model):
     publisher: Translated
     """Who answers for the guides: legal owner of the title block."""
     contact: ProseLine | None = None
-    """Where readers report errata, in words or as an address."""
+    """What to say to readers who found a mistake, in words."""
+    report: ReportAddress | None = None
+    """Where "Report a mistake" leads from each page, step and piece: a mail address, or the
+    address of a form with https://. After its "?" it may have holes that are filled in: {guide},
+    {version}, {size}, {step}, {piece}, {page}. A mail address alone gets a subject and a text."""
     address: str | None = Field(None, pattern=r"^https://[^\s]+/$", max_length=200)
     """Where the site will be published, with https:// and a slash at the end."""
     languages: tuple[Language, ...] = Field(("en",), min_length=1, max_length=40)

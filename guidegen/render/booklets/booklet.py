@@ -40,6 +40,7 @@ from guidegen.render.views.guide import (
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.photos import paper_photos
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
+from guidegen.render.views.report import report_code
 from guidegen.render.views.scene import Scene, drawing, size_title, title_block
 from guidegen.render.views.steps import drawn_stacks, stage_views, video_view
 from guidegen.render.views.teams import team_views
@@ -103,6 +104,7 @@ def booklet_html(
         language=content.language,
         block=title_block(scene, msg("Build booklet"), size),
         contact=scene.line(content.site.contact),
+        report=report_code(scene, size),
         guide=guide,
         size=size_title(size, content.words),
         facts=facts_view(scene),

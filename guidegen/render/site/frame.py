@@ -30,6 +30,7 @@ from guidegen.render.text.links import (
 from guidegen.render.text.markdown import plain_text
 from guidegen.render.text.script_words import script_words
 from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.render.views.report import guide_report, page_report
 from guidegen.render.views.scene import LinkView, PageView, Scene, title_block
 from guidegen.shipped import SHIPPED
 
@@ -138,6 +139,7 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
         languages=other_languages(content, path),
         gaps=gaps_language(content, path),
         fonts=tuple(relative(path, f"{THEME_FOLDER}/{name}") for name in FIRST_FACES),
+        report=page_report(content, path),
     )
 
 
@@ -174,6 +176,7 @@ def guide_frame(scene: Scene, theme: Theme, path: str, title: str, kind: str) ->
     page = site_page(scene.content, theme, path, title, f"{title}. {guide.summary}")
     home = guide_page(file.id)
     trail = [LinkView(guide.title, relative(path, home))] if path != home else []
+    size = next((s.size for s in scene.plan.sizes if path == size_page(file.id, s.size)), "")
     return replace(
         page,
         trail=tuple(trail),
@@ -181,7 +184,8 @@ def guide_frame(scene: Scene, theme: Theme, path: str, title: str, kind: str) ->
         block=title_block(scene, kind),
         guide=file.id,
         sizes=tuple(size.size for size in scene.plan.sizes),
-        size=next((s.size for s in scene.plan.sizes if path == size_page(file.id, s.size)), ""),
+        size=size,
+        report=guide_report(scene, path, size),
         card=(scene.content.site.address or "") + card_file(file.id),
         card_alt=scene.words.say("{guide}: all its pieces", guide=guide.title),
     )

@@ -1,7 +1,7 @@
 """Pieces, cut plans and layer stacks of one size in → tables and drawings ready to print."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import radians, tan
 
 from guidegen.geometry.outline.measures import bounds, run_length
@@ -16,6 +16,8 @@ from guidegen.quantities import (
     length_words,
     times_words,
 )
+from guidegen.render.text.report_address import ReportView
+from guidegen.render.views.report import piece_report
 from guidegen.render.views.scene import DrawingView, LinkView, Scene, drawing, step_links
 from guidegen.render.views.templates import PiecePages, piece_pages
 from guidegen.words import SPACE, Words, msg
@@ -66,6 +68,8 @@ class PieceView:
     pages: tuple[PiecePages, ...]
     """Pages of its template."""
     edges: tuple[EdgeView, ...] = ()
+    report: ReportView | None = None
+    """On a page, where a mistake in it is reported; None where the site has no address for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +119,10 @@ def piece_views(
     for piece in kit.pieces:
         groups.setdefault((piece.part, piece.section), []).append(piece)
     return tuple(
-        _piece_view(scene, tuple(group), pictures, piece_pages(plan, group, papers))
+        replace(
+            _piece_view(scene, tuple(group), pictures, piece_pages(plan, group, papers)),
+            report=piece_report(scene, kit.size, tuple(group)),
+        )
         for group in groups.values()
     )
 

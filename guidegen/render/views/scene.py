@@ -17,6 +17,7 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.text.links import Links, drawing_file, resolver
 from guidegen.render.text.markdown import render_inline, render_markdown
+from guidegen.render.text.report_address import ReportView
 from guidegen.render.text.svg import page_svg, svg_file
 from guidegen.render.text.templates_engine import in_language
 from guidegen.render.views.photos import PhotoView, photo_html, photo_view
@@ -200,6 +201,8 @@ class PageView:
     """The size that the page is about; empty for none."""
     fonts: tuple[str, ...] = ()
     """Addresses of the faces that every first view needs, to be asked for at once."""
+    report: ReportView | None = None
+    """Where a mistake on the page is reported; None where the site has no address for it."""
 
 
 def drawing(scene: Scene, drawn: Drawing, caption: str = "") -> DrawingView:

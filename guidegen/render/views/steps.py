@@ -15,9 +15,11 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.quantities import capital, duration_words, length_words, work_words
 from guidegen.render.text.links import anchor, steps_page
 from guidegen.render.text.qr import CodeView, code_view
+from guidegen.render.text.report_address import ReportView
 from guidegen.render.views.cautions import StepCautionsView, step_cautions_view, young_words
 from guidegen.render.views.counts import part_words, whole_words
 from guidegen.render.views.photos import PhotoView
+from guidegen.render.views.report import step_report
 from guidegen.render.views.scene import (
     DrawingView,
     LinkView,
@@ -107,6 +109,8 @@ class StepView:
     """Name of a second pass, such as 'second coat'."""
     place: CodeView | None = None
     """On paper, the step's place on the site, where the site knows its own address."""
+    report: ReportView | None = None
+    """On a page, where a mistake in it is reported; None where the site has no address for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +191,7 @@ def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
         dries=_dries(scene, step),
         again=step.again or "",
         place=step_place(scene, step),
+        report=step_report(scene, step),
     )
     return _with_hand(step, view, drawn)
 
