@@ -1,9 +1,14 @@
 """The address for mistakes: what it may be, and how an author learns what it may not be."""
 
+import re
+from pathlib import Path
+
 import pytest
 from pydantic import ValidationError
 
 from guidegen.buildfile.records.site import Site
+
+PACKAGE = Path(__file__).parents[3] / "guidegen"
 
 
 def report_of(address: str) -> str | None:
@@ -69,3 +74,12 @@ def test_other_addresses_are_refused(address, told):
     with pytest.raises(ValidationError) as raised:
         report_of(address)
     assert told in str(raised.value)
+
+
+@pytest.mark.parametrize(("file", "count"), [("handbook/site.md", 3), ("starter/site.yaml", 1)])
+def test_lines_to_copy_are_taken(file, count):
+    """Each line that the handbook and the first site offer, without its comment mark, is valid."""
+    text = (PACKAGE / file).read_text(encoding="utf-8")
+    lines = re.findall(r"^(?:# )?report: (.+?)(?: +# .*)?$", text, re.MULTILINE)
+    assert len(lines) == count
+    assert all(report_of(line) for line in lines)
