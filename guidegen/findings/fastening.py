@@ -118,6 +118,11 @@ HOLDING: tuple[Code, ...] = (
         CodeGroup.STEPS,
         Severity.WARNING,
         ("never-held", "What no step fits is neither bought nor closed.", "Name it in a step."),
+        (
+            "never-closed",
+            "Holes and what closes them are counted together, where a fastening names the row.",
+            "Name the row in a fastening, or say kind: hole where nothing closes it.",
+        ),
         ("held-twice", "What two steps count is bought twice.", "Name it in one of them."),
     ),
 )

@@ -200,6 +200,11 @@ SEAMS: tuple[Code, ...] = (
             "Make it smaller, move it, or say by how much it is meant to stand out: overhang: 20.",
         ),
         (
+            "layers-cross",
+            "Two layers cannot lie in one place, and nobody knows which goes on first.",
+            "Move one of them, or name both in one layer stack, in their order.",
+        ),
+        (
             "seam-upside-down",
             "Edges of two pieces that lie face up run opposite ways where they meet.",
             "Say flipped: true where one piece is turned over or of the other hand, name the "

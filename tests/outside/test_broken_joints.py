@@ -10,6 +10,7 @@ import pytest
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
+from guidegen.checks.steps.holding import check_closing
 from guidegen.geometry.fastening.places import audit_middles, audit_places, audit_techniques
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.problems import Problem
@@ -61,6 +62,7 @@ def findings(file: GuideFile) -> list[Problem]:
         *audit_places(file, [kit]),
         *audit_middles(file, demo().stock, [kit]),
         *audit_techniques(file, demo().stock, [kit]),
+        *check_closing(demo(), file),
     ]
 
 
@@ -121,6 +123,28 @@ CASES = {
     "lacing holes under the bands": (
         BRACER, {"parts/bracer/points/lacing/margin": "12"},
         "points-covered", "lies under A3 Wrist band"),
+    "a free length of 150 mm that is more in some size": (
+        MARSHAL, {"fits/buckle-has-room/most": "150"},
+        "does-not-fit", "belt_free is 250, expected at most 150"),
+    "one belt plate too many for the belt to close": (
+        MARSHAL, {"values/belt_plates": "7"},
+        "strap-reach", "must bridge 890 mm and comes no closer than 905 mm"),
+    "an even number of plates, and none at the middle of the back": (
+        MARSHAL, {"fits/middle": {"says": "A plate lies at the middle of the back",
+                                  "value": "belt_plates - 2*floor(belt_plates/2)", "least": "1"}},
+        "does-not-fit", "A plate lies at the middle of the back"),
+    "a middle mark of what has no marks": (
+        MARSHAL, {"overview": "+\nBegin at the [middle](mark:belt)."},
+        "dead-place", 'no seam "belt"'),
+    "holes of which a part has no rivets": (
+        MARSHAL, {"fastenings/belt-plates/points": ["belt-plate.rivets"]},
+        "never-closed", "no fastening closes these holes: fewer rivets are bought"),
+    "a window whose place is that of a band": (
+        MARSHAL, {"parts/cuff/placements/2/at": ["0", "5"]},
+        "layers-cross", "F4 and F3 share"),
+    "a nut whose place is that of the frame": (
+        MARSHAL, {"parts/hip-plate/placements/1/at": ["0", "55"]},
+        "layers-cross", "H3 and H2 share"),
     "a closed wrist that no hand passes": (
         BRACER, {"values/lacing_open": "31"},
         "does-not-fit", "With the lacing wide open the hand passes the wrist"),

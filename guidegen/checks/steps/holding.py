@@ -1,8 +1,9 @@
-"""Fastenings, straps and strips are fitted by a step, or nobody buys and closes them."""
+"""Holes have their fasteners; these, straps and strips a step, or nobody buys and closes them."""
 
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.records.fastening import PointKind
 from guidegen.problems import Problem
 
 
@@ -24,3 +25,20 @@ def check_holding(content: Content, file: GuideFile) -> Iterator[Problem]:
                 titles = "; ".join(step.title for step in steps)
                 message = f"{len(steps)} steps count it: {titles}"
                 yield file.source.problem("held-twice", (key, name), message, key=True)
+
+
+def check_closing(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """Each row of holes for rivets or press studs stands in a fastening, so that both are equal."""
+    guide = file.guide
+    closed = {row for one in guide.fastenings.values() for row in one.points}
+    for part_id, part in guide.parts.items():
+        for name, points in part.points.items():
+            needs_post = points.kind in {PointKind.RIVET, PointKind.SNAP}
+            if needs_post and f"{part_id}.{name}" not in closed:
+                message = (
+                    f"no fastening closes these holes: fewer {points.kind}s are bought than holes "
+                    "are made"
+                )
+                yield file.source.problem(
+                    "never-closed", ("parts", part_id, "points", name), message, key=True
+                )

@@ -32,6 +32,7 @@ from guidegen.geometry.pieces.placements import (
     clip_to_outline,
     lies_on,
     stands_out,
+    tell_crossings,
     texture_line,
     tolerated,
 )
@@ -284,6 +285,7 @@ def _placements(
         mirrored = _mirrored(finished, line.run)
         if not _alike(mirrored, line.run):
             lines.append(replace(line, run=mirrored))
+    tell_crossings(asker, on_it.laid)
     return lines
 
 

@@ -1,7 +1,10 @@
-"""Finished outlines and where they lie in → placement lines; the words for a textured face."""
+"""Finished outlines and where they lie in → placement lines, layers that cross, textured faces."""
 
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import combinations
 
+from guidegen.buildfile.records.guide import Guide
 from guidegen.geometry.outline.areas import (
     clip_line,
     farthest_outside,
@@ -11,6 +14,9 @@ from guidegen.geometry.outline.areas import (
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import bounds, flatten, run_length
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run, Shape
+from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.pieces.placing import LaidPart
+from guidegen.units import mm_text
 
 
 def lies_on(ring: Run, shape: Shape) -> bool:
@@ -60,3 +66,50 @@ def clip_to_half(line: InnerLine, half: Shape) -> tuple[InnerLine, ...]:
 def texture_line(shape: Shape, words: str) -> InnerLine:
     """The rim of a textured face: the whole outline. Holes stay free of it."""
     return InnerLine(LineKind.TEXTURE, shape.ring(), words)
+
+
+LEAST_SHARED = 20.0
+"""mm² under which an overlap is not told. Our choice: 0.2 mm, a knife's width, along 100 mm."""
+
+
+def foam_shared(one: LaidPart, other: LaidPart) -> float:
+    """mm² on which the foam of both lies; what lies in a window of the other shares none there.
+
+    Windows lie within their outlines and apart from one another, so areas add up.
+    """
+    ring, far = flatten(one.ring), flatten(other.ring)
+    windows = [flatten(hole) for hole in one.holes]
+    others = [flatten(hole) for hole in other.holes]
+    shared = overlap_area(ring, far)
+    shared -= sum(overlap_area(window, far) for window in windows)
+    shared -= sum(overlap_area(ring, window) for window in others)
+    return shared + sum(overlap_area(a, b) for a in windows for b in others)
+
+
+def _ordered(guide: Guide, one: str, other: str) -> bool:
+    """Whether a stack says which of two parts lies farther out."""
+    layers = ({layer.part for layer in stack.layers} for stack in guide.stacks.values())
+    return any({one, other} <= parts for parts in layers)
+
+
+def _crossing(guide: Guide, laid: Mapping[int, LaidPart]) -> Iterator[tuple[int, LaidPart, float]]:
+    for (_, one), (number, other) in combinations(sorted(laid.items()), 2):
+        if one.part == other.part or _ordered(guide, one.part, other.part):
+            continue
+        shared = foam_shared(one, other)
+        if shared > LEAST_SHARED:
+            yield number, one, shared
+
+
+def tell_crossings(asker: PartAsker, laid: Mapping[int, LaidPart]) -> None:
+    """A warning for the first two parts that want one place on the part of `asker`."""
+    guide = asker.file.guide
+    found = next(_crossing(guide, laid), None)
+    if found is not None:
+        number, one, shared = found
+        label = guide.parts[laid[number].part].label
+        message = (
+            f"{label} and {guide.parts[one.part].label} share {mm_text(shared, 0)} mm² of "
+            f"{asker.part.label}, and no stack says which lies over which"
+        )
+        asker.refuse("layers-cross", message, "placements", number)

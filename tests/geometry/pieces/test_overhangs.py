@@ -3,8 +3,11 @@
 import pytest
 from geometry.kit_samples import try_kit
 
+from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import bounds
-from guidegen.geometry.outline.records import LineKind
+from guidegen.geometry.outline.records import LineKind, Run
+from guidegen.geometry.pieces.placements import foam_shared
+from guidegen.geometry.pieces.placing import LaidPart
 
 INLAY = """\
 parts:
@@ -75,3 +78,19 @@ def test_on_paper_the_placement_line_ends_at_the_outline():
     for shape, right in ((piece.template, 16.4), (piece.shape, 50)):
         runs = [line.run for line in shape.lines if line.kind is LineKind.PLACEMENT]
         assert bounds(runs)[2] == pytest.approx(right, abs=0.1)
+
+
+def test_layers_that_want_one_place():
+    """A disc in a frame's window shares no foam with it; moved by 10 mm onto a bar it shares that.
+
+    Rectangles, so the area is bar times height: 10 by 20 mm.
+    """
+
+    def box(left: float, low: float, right: float, high: float) -> Run:
+        return lines_through((left, low), (right, low), (right, high), (left, high), (left, low))
+
+    frame = LaidPart("frame", box(-50, -50, 50, 50), (box(-40, -40, 40, 40),))
+    assert foam_shared(frame, LaidPart("pane", box(-40, -10, 40, 10))) == pytest.approx(0)
+    moved = LaidPart("pane", box(-30, -10, 50, 10))
+    assert foam_shared(frame, moved) == pytest.approx(200)
+    assert foam_shared(moved, frame) == pytest.approx(200)
