@@ -25,8 +25,9 @@ def used_rules(visit: Visit, address: str) -> set[tuple[int, int]]:
         visit.page.goto(address + path)
         if kind == "steps":
             visit.page.get_by_role("button", name="One step at a time").click()
-        for media in ("print", ""):
-            tools.send("Emulation.setEmulatedMedia", {"media": media})
+        forced = [{"name": "forced-colors", "value": "active"}]
+        for media, features in (("print", []), ("", forced), ("", [])):
+            tools.send("Emulation.setEmulatedMedia", {"media": media, "features": features})
             visit.page.evaluate("getComputedStyle(document.body).color")
         usage = tools.send("CSS.stopRuleUsageTracking")["ruleUsage"]
         found |= {(rule["startOffset"], rule["endOffset"]) for rule in usage if rule["used"]}
