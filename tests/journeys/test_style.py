@@ -26,7 +26,8 @@ def used_rules(visit: Visit, address: str) -> set[tuple[int, int]]:
         if kind == "steps":
             visit.page.get_by_role("button", name="One step at a time").click()
         forced = [{"name": "forced-colors", "value": "active"}]
-        for media, features in (("print", []), ("", forced), ("", [])):
+        dark = [{"name": "prefers-color-scheme", "value": "dark"}]
+        for media, features in (("print", []), ("", forced), ("", dark), ("", [])):
             tools.send("Emulation.setEmulatedMedia", {"media": media, "features": features})
             visit.page.evaluate("getComputedStyle(document.body).color")
         usage = tools.send("CSS.stopRuleUsageTracking")["ruleUsage"]
