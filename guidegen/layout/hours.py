@@ -40,9 +40,9 @@ class Hours:
     @property
     def _offset(self) -> float:
         """minutes from the first midnight to the first hour of work."""
-        return next(start for start, _ in self._sessions(0))
+        return next(start for start, _ in self._shifts(0))
 
-    def _sessions(self, day: int) -> Iterator[Span]:
+    def _shifts(self, day: int) -> Iterator[Span]:
         """Evenings and free days from a day on, in minutes from the first midnight."""
         while True:
             free = day % WEEK < FREE_DAYS
@@ -53,9 +53,9 @@ class Hours:
             day += 1
 
     def _from(self, minute: float) -> Iterator[Span]:
-        """What is left of the session at a minute of a plan, and the sessions after it."""
+        """What is left of the shift at a minute of a plan, and the shifts after it."""
         offset = self._offset
-        for start, end in self._sessions(int((minute + offset) // DAY)):
+        for start, end in self._shifts(int((minute + offset) // DAY)):
             if end - offset > minute + SLACK:
                 yield max(minute, start - offset), end - offset
 
@@ -65,7 +65,7 @@ class Hours:
             # No day of a site may be as long as an hour.
             if end - start + SLACK >= min(time, WHOLE, max(self.evening, self.free_day)):
                 return start
-        raise AssertionError("sessions never end")
+        raise AssertionError("shifts never end")
 
     def spans(self, start: float, time: float) -> tuple[Span, ...]:
         """When work of `time` minutes that begins at `start` is done, over as many days as needed.
