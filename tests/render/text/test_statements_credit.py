@@ -36,7 +36,7 @@ def test_words_of_statements_are_printed_by_two_macros_alone():
         for path in sorted(THEME.glob("*.j2"))
         if "statement.text" in path.read_text(encoding="utf-8")
     ]
-    assert printing == ["booklet-parts.html.j2", "parts.html.j2"]
+    assert printing == ["booklet-parts.html.j2", "parts-cautions.html.j2"]
 
 
 def test_pages_and_booklets_with_statements_have_the_credit():
