@@ -19,6 +19,7 @@ from guidegen.render.fonts.fallback_fonts import fallback_fonts
 from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.page_references import mend_page_references
+from guidegen.render.pdf.text_lines import mend_text_lines
 
 __all__ = ["page_count", "screen_profile", "write_pdf"]
 
@@ -107,6 +108,8 @@ def _weasyprint() -> ModuleType:
     except OSError as error:
         raise MissingLibrary(f"{INSTALL}\n({error})") from None
     mend_page_references(weasyprint.css.targets, weasyprint.layout.page)
+    layout = (weasyprint.layout.inline, weasyprint.layout.preferred)
+    mend_text_lines(weasyprint.text.line_break, layout, weasyprint.svg)
     return weasyprint  # type: ignore[no-any-return]
 
 
