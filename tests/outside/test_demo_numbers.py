@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 
 from guidegen.buildfile.living.holes import find_holes
-from guidegen.buildfile.living.texts import may_live
+from guidegen.buildfile.living.texts import living_texts
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
-from guidegen.buildfile.records.walk import texts_of, wordings
+from guidegen.buildfile.records.walk import wordings
 
 CONTENT = Path(__file__).parent.parent.parent / "content"
 NUMBER = re.compile(
@@ -62,8 +62,7 @@ def test_every_number_of_every_sentence_lives_or_is_always_true(content, guide):
     (file,) = [file for file in content.guides if file.id == guide]
     typed = {
         number: ".".join(map(str, trail))
-        for trail, text in texts_of(file.guide).items()
-        if may_live(trail)
+        for trail, text in living_texts(file.guide)
         for number in bare(text)
     }
     assert {number: place for number, place in typed.items() if number not in ALWAYS} == {}
@@ -74,8 +73,7 @@ def test_the_list_holds_nothing_that_no_sentence_says(content):
     said = {
         number
         for file in content.guides
-        for trail, text in texts_of(file.guide).items()
-        if may_live(trail)
+        for trail, text in living_texts(file.guide)
         for number in bare(text)
     }
     assert sorted(ALWAYS.keys() - said) == []

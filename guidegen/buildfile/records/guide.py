@@ -8,6 +8,8 @@ from guidegen.buildfile.records.fastening import Fastening, Fit, Strap
 from guidegen.buildfile.records.meanings import (
     EdgeRef,
     ForAuthor,
+    LivingNote,
+    LivingProse,
     LongProse,
     MaterialRef,
     PartRef,
@@ -117,7 +119,7 @@ class Layer(Model):
     """One part in a layer stack."""
 
     part: PartRef
-    note: Translated | None = None
+    note: LivingNote | None = None
     """What it is for."""
 
 
@@ -167,7 +169,7 @@ class Question(Model):
     """A question that readers ask, and its answer."""
 
     ask: Translated
-    answer: Prose
+    answer: LivingProse
 
 
 class Suppression(Model):

@@ -34,6 +34,9 @@ class Wording:
     """False where only the author reads it."""
     from_file: bool = False
     """True where the value may be the name of a Markdown file that holds the text."""
+    living: bool = False
+    """Whether it may hold living numbers. Titles and names may not: they stand in lists of all
+    sizes and all guides, where a number of one size would be wrong."""
 
 
 class Named(StrEnum):
@@ -95,7 +98,16 @@ ProseLine = Annotated[Line, Wording(Markup.LINE)]
 Prose = Annotated[Text, Wording(Markup.BLOCKS)]
 """Words for readers, CommonMark."""
 
-LongProse = Annotated[Text, Wording(Markup.BLOCKS, from_file=True)]
+LivingNote = Annotated[Line, Wording(living=True)]
+"""Words in one line, without CommonMark, with living numbers."""
+
+LivingLine = Annotated[Line, Wording(Markup.LINE, living=True)]
+"""Words in one line, with emphasis, links and living numbers."""
+
+LivingProse = Annotated[Text, Wording(Markup.BLOCKS, living=True)]
+"""CommonMark with living numbers."""
+
+LongProse = Annotated[Text, Wording(Markup.BLOCKS, from_file=True, living=True)]
 """The same; or the name of a Markdown file in the guide's folder."""
 
 Verbatim = Annotated[Line, Wording(translated=False)]

@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 from guidegen.buildfile.records.fastening import Points
 from guidegen.buildfile.records.meanings import (
     DrawingFile,
+    LivingNote,
     MaterialRef,
     PartRef,
     SheetRef,
@@ -213,5 +214,5 @@ class Part(Model):
     """True where it bends while it is worn: only flexible glue and coats hold there."""
     texture: Translated | None = None
     """What texture the face gets, in words; the area is hatched."""
-    note: Translated | None = None
+    note: LivingNote | None = None
     """One line printed beside the template."""

@@ -10,13 +10,14 @@ from guidegen.buildfile.records.meanings import (
     FasteningRef,
     ForAuthor,
     JointRef,
+    LivingLine,
+    LivingNote,
+    LivingProse,
     MaterialRef,
     OutsideCode,
     PartRef,
     PictureFile,
     ProcessRef,
-    Prose,
-    ProseLine,
     SeamRef,
     StackRef,
     StepRef,
@@ -54,7 +55,7 @@ class Use(Model):
     """How many pieces of a counted thing."""
     amount: Quantity | None = None
     """ml of a liquid."""
-    note: Translated | None = None
+    note: LivingNote | None = None
     """What it is for."""
     counted: bool = True
     """False where an earlier step has counted the amount: it is at hand again."""
@@ -89,9 +90,9 @@ class Stage(StrEnum):
 class Trouble(Model):
     """What often goes wrong, and its cure."""
 
-    sign: ProseLine
+    sign: LivingLine
     """How one notices."""
-    cure: ProseLine
+    cure: LivingLine
     """What to do."""
 
 
@@ -162,7 +163,7 @@ class Step(Model):
     """Seams that are joined here."""
     stacks: tuple[StackRef, ...] = ()
     """Layer stacks that are joined here."""
-    text: Prose
+    text: LivingProse
     """The instruction, CommonMark."""
     time: Duration
     """Hands-on time."""
@@ -175,7 +176,7 @@ class Step(Model):
     beforehand: bool = False
     """True where the leader of a class does it before the class comes together."""
     difficulty: Literal["easy", "medium", "hard"] = "easy"
-    check: ProseLine | None = None
+    check: LivingLine | None = None
     """How to know that it is right."""
     trouble: tuple[Trouble, ...] = ()
     picture: Picture | None = None
@@ -218,13 +219,13 @@ class StepRepeat(Model):
     """How many times more it is done."""
     needs: tuple[StepRef, ...] = ()
     """Steps that must be finished before, beside those of the earlier step."""
-    text: Prose | None = None
+    text: LivingProse | None = None
     """By default a line that sends to the earlier step and counts."""
     time: Duration | None = None
     """Hands-on time; by default that of the earlier step, as often as it is done."""
     wait: Duration | None = None
     """By default that of the earlier step."""
-    check: ProseLine | None = None
+    check: LivingLine | None = None
     """By default that of the earlier step."""
 
 

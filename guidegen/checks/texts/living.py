@@ -12,10 +12,8 @@ from guidegen.buildfile.living.holes import (
     find_holes,
     parse_living,
 )
-from guidegen.buildfile.living.texts import may_live
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.yaml.tree import Trail
 from guidegen.checks.texts.text_places import PlacedText, guide_texts
 from guidegen.problems import Problem, did_you_mean
 
@@ -30,7 +28,7 @@ def check_living(content: Content, file: GuideFile) -> Iterator[Problem]:
             yield words.problem("living-number", 0, f"{message}, found {len(holes)}")
             continue
         for hole in holes:
-            fault = _fault(hole, words.trail, file.guide, known)
+            fault = _fault(hole, file.guide, known, lives=words.wording.living)
             if fault:
                 line = words.text.count("\n", 0, hole.start)
                 message = f'"{{{hole.text[:60]}}}": {fault}'
@@ -42,13 +40,13 @@ def living_words(file: GuideFile) -> Iterator[PlacedText]:
     return (text for text in guide_texts(file) if text.wording.translated)
 
 
-def _fault(hole: Hole, trail: Trail, guide: Guide, known: tuple[str, ...]) -> str:
-    """What is wrong with a hole, in words; empty for nothing."""
+def _fault(hole: Hole, guide: Guide, known: tuple[str, ...], *, lives: bool) -> str:
+    """What is wrong with a hole, in words; empty for nothing. `lives`: its text may have one."""
     try:
         living = parse_living(hole.text)
     except HoleError as error:
-        return str(error) if may_live(trail) else ""
-    if not may_live(trail):
+        return str(error) if lives else ""
+    if not lives:
         # A brace in a title may be meant; a number of the guide in it cannot be.
         meant = living.asks or (living.names and living.names <= set(known))
         return (

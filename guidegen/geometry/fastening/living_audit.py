@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.living.holes import HoleError, find_holes, parse_living
 from guidegen.buildfile.living.lengths import find_lengths
-from guidegen.buildfile.living.texts import living_texts, may_live
+from guidegen.buildfile.living.texts import living_texts
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.guide import Step
 from guidegen.buildfile.records.vocabulary import LINING
@@ -56,14 +56,15 @@ def audit_living(file: GuideFile, kits: Sequence[Kit]) -> list[Problem]:
 def _places(file: GuideFile) -> Iterator[tuple[Source, Trail, str]]:
     """Texts that may hold living numbers, in every language, with their places."""
     numbers = {step.id: number for number, step in enumerate(file.guide.steps)}
-    for trail, text in living_texts(file.guide):
+    living = dict(living_texts(file.guide))
+    for trail, text in living.items():
         place: Trail = trail
         if trail[0] == "steps":
             place = ("steps", numbers[str(trail[1])], *trail[2:])
         yield file.source, place, text
     for made in file.translations.values():
         for trail, text in made.texts.items():
-            if may_live(trail):
+            if trail in living:
                 yield made.source, trail, text
 
 
