@@ -5,7 +5,7 @@ A leaf: every stage may make problems, nobody but the pipeline decides what to d
 
 import difflib
 import re
-from collections.abc import Iterable
+from collections.abc import Generator, Iterable
 from dataclasses import dataclass, field
 from unicodedata import category
 
@@ -13,7 +13,8 @@ from guidegen.findings.records import Severity
 from guidegen.findings.registry import CODES
 
 __all__ = [
-    "Place", "Problem", "Severity", "did_you_mean", "has_errors", "printable", "sort_problems",
+    "Findings", "Place", "Problem", "Severity", "collect", "did_you_mean", "has_errors",
+    "printable", "sort_problems",
 ]  # fmt: skip
 
 
@@ -82,6 +83,21 @@ class Problem:
         before = shown[: len(printable(text, keep="\t")) - len(printable(text[column - 1 :]))]
         before = "".join("\t" if letter == "\t" else " " for letter in before)
         return [shown, f"{before}^"]
+
+
+type Findings[T] = Generator[Problem, None, T]
+"""What yields its findings as it makes a T: `text = yield from read_file(path, shown)`."""
+
+
+def collect[T](making: Findings[T]) -> tuple[T, list[Problem]]:
+    """What is made, and all that was found wrong on the way."""
+    problems: list[Problem] = []
+    while True:
+        try:
+            problems.append(next(making))
+        except StopIteration as end:
+            made: T = end.value
+            return made, problems
 
 
 _UNSEEN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})

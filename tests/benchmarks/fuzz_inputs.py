@@ -41,7 +41,7 @@ from guidegen.geometry.drawing.paths import read_drawing
 from guidegen.geometry.drawing.pieces import assemble
 from guidegen.geometry.drawing.svg_document import DrawingError
 from guidegen.geometry.drawing.svg_picture import clean_picture
-from guidegen.problems import printable
+from guidegen.problems import collect, printable
 from guidegen.render.lists.pack import pack_zip, verify_pack
 from guidegen.render.text.markdown import render_markdown
 from guidegen.render.text.templates_engine import Engine, Theme
@@ -191,7 +191,7 @@ def people(chance: random.Random, folder: Path) -> None:
     """A file of the people of a class."""
     path = folder / "people.yaml"
     path.write_bytes(damaged(PEOPLE, chance).encode("utf-8", "surrogatepass"))
-    for problem in read_people(path, ("S", "M")).problems:
+    for problem in collect(read_people(path, ("S", "M")))[1]:
         assert problem.place.file == path.as_posix()
         str(problem).encode()
 

@@ -13,7 +13,7 @@ from guidegen.buildfile.yaml.expressions import parse_expression
 from guidegen.errors import UsageError
 from guidegen.geometry.fit.advice import advise_size
 from guidegen.geometry.fit.records import EdgeGrowth, SizeAdvice
-from guidegen.problems import Place
+from guidegen.problems import Place, collect
 from guidegen.progress import Reporter
 from guidegen.units import mm_text
 from guidegen.write.staging import staging
@@ -134,10 +134,10 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
 
 def _measured(options: FitOptions) -> dict[str, float]:
     """Lengths of the file, then of the options."""
-    bodies = [] if options.body is None else [read_body(options.body)]
-    bodies.append(parse_measures(options.measures))
-    stop_on_errors(problem for body in bodies for problem in body.problems)
-    return {name: length for body in bodies for name, length in body.lengths.items()}
+    lengths, problems = ({}, []) if options.body is None else collect(read_body(options.body))
+    later, wrong = collect(parse_measures(options.measures))
+    stop_on_errors(problems + wrong)
+    return lengths | later
 
 
 def _with_size(file: GuideFile, body: Mapping[str, float]) -> GuideFile:

@@ -18,7 +18,7 @@ from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.times.class_plan import count_tools, join_kits, people_of
 from guidegen.layout.times.class_records import ClassPlan, Person
 from guidegen.layout.times.plans import advise_hours, plan_class_times
-from guidegen.problems import did_you_mean
+from guidegen.problems import collect, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.quantities import duration_words, money_words
 from guidegen.words import ENGLISH
@@ -162,15 +162,14 @@ def _people(
     found: list[Listed | Person] = []
     doubts: list[str] = []
     if options.people is not None:
-        read = read_people(options.people, file.size_names())
-        problems = list(read.problems)
-        for one in read.people:
+        people, problems = collect(read_people(options.people, file.size_names()))
+        for one in people:
             if one.body:
                 wrong, waived = judge_body(file, one.body, one.place, sure=options.sure)
                 problems += wrong
                 doubts += [f"{one.name}, {doubt}" for doubt in waived]
         stop_on_errors(problems)
-        found += read.people
+        found += people
     found += people_of([_count(option, file) for option in options.counts])
     if not found:
         raise UsageError("tell who takes part: --people FILE.yaml, or --count M=5")

@@ -11,7 +11,7 @@ from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.fit.doubts import doubt_body, measure_again
 from guidegen.geometry.fit.for_readers import for_reader
 from guidegen.geometry.pieces.records import Kit
-from guidegen.problems import Place, Problem, Severity
+from guidegen.problems import Place, Problem, Severity, collect
 from guidegen.words import Words
 
 MADE = "made-to-measure"
@@ -50,7 +50,7 @@ def read_at_hand(path: Path | None, stock: Stock) -> Have:
     """What a file says is at hand; nothing without one. Raises ContentError."""
     if path is None:
         return NOTHING
-    have, problems = read_have(path, stock)
+    have, problems = collect(read_have(path, stock))
     stop_on_errors(problems)
     return have
 

@@ -18,7 +18,7 @@ from guidegen.buildfile.records.site import Site
 from guidegen.checks.run import run_checks
 from guidegen.errors import ContentError
 from guidegen.layout.times.audit import audit_rooms
-from guidegen.problems import Problem
+from guidegen.problems import Findings, Problem, collect
 from guidegen.render.text.templates_engine import Theme
 
 type Skip = Callable[[Site, Collection[str]], frozenset[str]]
@@ -64,13 +64,21 @@ def open_content(
     None stands for all languages of the site. Raises UsageError for a folder or a guide that is
     not there; what is wrong in a file is told in the result.
     """
-    shared, problems = read_shared(folder, guides)
+    (content, skipped), problems = collect(_read(folder, guides, languages, skip))
+    return OpenContent(content, problems, skipped)
+
+
+def _read(
+    folder: Path, guides: Collection[str], languages: Collection[str] | None, skip: Skip
+) -> Findings[tuple[Content | None, frozenset[str]]]:
+    """What of a folder is read, and the guides that are skipped."""
+    shared = yield from read_shared(folder, guides)
     skipped = frozenset[str]() if shared.site is None else skip(shared.site, shared.names)
     names = [name for name in shared.names if name not in skipped]
-    content = read_guides(folder, shared, names, problems)
+    content = yield from read_guides(folder, shared, names)
     if content is not None:
-        content = read_translations(folder, content, problems, skipped, languages)
-    return OpenContent(content, problems, skipped)
+        content = yield from read_translations(folder, content, skipped, languages)
+    return content, skipped
 
 
 def open_guide(folder: Path, guide: str, themes: Path, language: str = "") -> OpenGuide:

@@ -1,13 +1,13 @@
 """A guide and one size in → numbers for every measurement and named value out."""
 
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
 from guidegen.buildfile.yaml.tree import Trail
-from guidegen.problems import Problem
+from guidegen.problems import Findings, Problem, collect
 
 MAX_NAMED = 8
 """Names in the message about a circle of values. Our choice: one line."""
@@ -36,29 +36,35 @@ def size_numbers(
     file: GuideFile, size: str, body: Mapping[str, float] | None = None
 ) -> tuple[SizeNumbers, list[Problem]]:
     """Numbers of `size`, or of one `body` (mm by measurement), and what cannot be worked out."""
+    return collect(_size_numbers(file, size, body))
+
+
+def _size_numbers(
+    file: GuideFile, size: str, body: Mapping[str, float] | None
+) -> Findings[SizeNumbers]:
     guide = file.guide
-    problems: list[Problem] = []
-    measured = dict(body) if body is not None else _row(file, size, problems)
+    measured = dict(body) if body is not None else (yield from _row(file, size))
     drawn = {}
     if guide.drawn_for is not None and guide.drawn_for in guide.sizes:
         # A slip in that row is reported when that size itself is worked out.
-        drawn = {f"drawn_{k}": v for k, v in _row(file, guide.drawn_for, []).items()}
-    values = _values(file, {**drawn, **measured}, problems)
+        row, _ = collect(_row(file, guide.drawn_for))
+        drawn = {f"drawn_{name}": number for name, number in row.items()}
+    values = yield from _values(file, {**drawn, **measured})
     order = [name for name in guide.measurements if name in measured]
-    return SizeNumbers(size, {name: measured[name] for name in order}, values, drawn), problems
+    return SizeNumbers(size, {name: measured[name] for name in order}, values, drawn)
 
 
-def _row(file: GuideFile, size: str, problems: list[Problem]) -> dict[str, float]:
+def _row(file: GuideFile, size: str) -> Findings[dict[str, float]]:
     """One row of the size table; its cells are plain lengths, not arithmetic on each other."""
     row: dict[str, float] = {}
     for name, quantity in file.guide.sizes.get(size, {}).items():
-        number = evaluate(file, ("sizes", size, name), quantity, {}, problems)
+        number = yield from evaluate(file, ("sizes", size, name), quantity, {})
         if number is not None:
             row[name] = number
     return row
 
 
-def _values(file: GuideFile, known: dict[str, float], problems: list[Problem]) -> dict[str, float]:
+def _values(file: GuideFile, known: dict[str, float]) -> Findings[dict[str, float]]:
     """Named values, each worked out as soon as all that it needs is there."""
     values = file.guide.values
     names = dict(known)
@@ -71,35 +77,31 @@ def _values(file: GuideFile, known: dict[str, float], problems: list[Problem]) -
     ready = deque(name for name in values if not left[name])
     while ready:
         name = ready.popleft()
-        number = evaluate(file, ("values", name), values[name], names, problems)
+        number = yield from evaluate(file, ("values", name), values[name], names)
         if number is not None:
             names[name] = number
         for user in users[name]:
             left[user] -= 1
             if not left[user]:
                 ready.append(user)
-    _tell_cycle(file, [name for name in values if left[name]], problems)
+    yield from _cycle(file, [name for name in values if left[name]])
     return {name: names[name] for name in values if not left[name] and name in names}
 
 
-def _tell_cycle(file: GuideFile, waiting: list[str], problems: list[Problem]) -> None:
+def _cycle(file: GuideFile, waiting: list[str]) -> Iterator[Problem]:
     """Values that wait for one another, each at its place; of very many the first."""
     named = ", ".join(waiting[:MAX_NAMED]) + (" …" if len(waiting) > MAX_NAMED else "")
     for name in waiting[:MAX_TOLD]:
         message = f"needs itself, by way of {named}"
-        problems.append(file.source.problem("value-cycle", ("values", name), message))
+        yield file.source.problem("value-cycle", ("values", name), message)
 
 
 def evaluate(
-    file: GuideFile,
-    trail: Trail,
-    quantity: Expression,
-    names: Mapping[str, float],
-    problems: list[Problem],
-) -> float | None:
+    file: GuideFile, trail: Trail, quantity: Expression, names: Mapping[str, float]
+) -> Findings[float | None]:
     """The number of a quantity; None, and a problem at `trail`, where it has none."""
     try:
         return quantity.value(names)
     except ExpressionError as error:
-        problems.append(file.source.problem("arithmetic", trail, f'"{quantity.text}": {error}'))
+        yield file.source.problem("arithmetic", trail, f'"{quantity.text}": {error}')
         return None

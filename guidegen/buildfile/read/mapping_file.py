@@ -4,25 +4,23 @@ from pathlib import Path
 
 from guidegen.buildfile.read.reader import read_file
 from guidegen.buildfile.yaml.tree import Source, Value, read_tree
-from guidegen.problems import Problem
+from guidegen.problems import Findings
 
 
-def read_mapping(
-    path: Path, expected: str, problems: list[Problem]
-) -> tuple[dict[str, Value], Source]:
+def read_mapping(path: Path, expected: str) -> Findings[tuple[dict[str, Value], Source]]:
     """Names with values, and their places; none, and a problem, where the file has none.
 
     `expected` says what it ought to hold, with an example.
     """
     shown = path.as_posix()
-    text = read_file(path, shown, problems)
+    text = yield from read_file(path, shown)
     if text is None:
         return {}, Source(shown, ())
     value, source, found = read_tree(text, shown)
-    problems.extend(found)
+    yield from found
     if found:
         return {}, source
     if not isinstance(value, dict) or not value:
-        problems.append(source.problem("not-a-mapping", (), f"expected {expected}"))
+        yield source.problem("not-a-mapping", (), f"expected {expected}")
         return {}, source
     return value, source

@@ -14,7 +14,7 @@ from guidegen.buildfile.read.mapping_file import read_mapping
 from guidegen.buildfile.records.stock import MaterialKind, Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
 from guidegen.buildfile.yaml.tree import Source, Trail, Value
-from guidegen.problems import Problem, did_you_mean
+from guidegen.problems import Findings, Problem, did_you_mean
 
 MOST_OFFCUTS = 100
 """Kinds of offcut of one material. Our choice: bounds the search for a cut plan."""
@@ -49,12 +49,11 @@ class Have:
 NOTHING = Have()
 
 
-def read_have(path: Path, stock: Stock) -> tuple[Have, list[Problem]]:
+def read_have(path: Path, stock: Stock) -> Findings[Have]:
     """A YAML file of materials at hand; problems with their places."""
-    problems: list[Problem] = []
     expected = "materials with what is there, such as sealer: 250"
-    value, source = read_mapping(path, expected, problems)
-    reader = _Reader(source, problems)
+    value, source = yield from read_mapping(path, expected)
+    reader = _Reader(source)
     offcuts: dict[str, tuple[Offcut, ...]] = {}
     amounts: dict[str, float] = {}
     for name, given in value.items():
@@ -62,63 +61,64 @@ def read_have(path: Path, stock: Stock) -> tuple[Have, list[Problem]]:
         if material is None:
             hint = did_you_mean(name, stock.materials)
             message = f'no material "{name}" in stock{hint}'
-            problems.append(source.problem("unknown-name", (name,), message, key=True))
+            yield source.problem("unknown-name", (name,), message, key=True)
         elif material.kind is MaterialKind.SHEET:
-            offcuts[name] = reader.offcuts((name,), given)
+            offcuts[name] = yield from reader.offcuts((name,), given)
         else:
-            amounts[name] = reader.number((name,), given, MOST_AMOUNT)
-    return Have(offcuts, amounts), problems
+            amounts[name] = yield from reader.number((name,), given, MOST_AMOUNT)
+    return Have(offcuts, amounts)
 
 
 @dataclass
 class _Reader:
-    """Reads values of one file and notes what is wrong."""
+    """Reads values of one file."""
 
     source: Source
-    problems: list[Problem]
 
-    def refuse(self, trail: Trail, message: str) -> None:
-        """Note what is wrong at a place."""
-        self.problems.append(self.source.problem("out-of-range", trail, message))
+    def refuse(self, trail: Trail, message: str) -> Problem:
+        """What is wrong at a place."""
+        return self.source.problem("out-of-range", trail, message)
 
-    def number(self, trail: Trail, given: Value, most: float, least: float = 0.0) -> float:
+    def number(
+        self, trail: Trail, given: Value, most: float, least: float = 0.0
+    ) -> Findings[float]:
         """A number over 0 from `least`, or a length with its unit; 0 where it is none."""
         try:
             number = parse_expression(given).value({})
         except ExpressionError as error:
-            self.problems.append(self.source.problem("arithmetic", trail, str(error)))
+            yield self.source.problem("arithmetic", trail, str(error))
             return 0.0
         if not 0 < number <= most or number < least:
             from_ = f"at least {least:g}" if least else "more than 0"
-            self.refuse(trail, f"expected {from_}, at most {most:g}")
+            yield self.refuse(trail, f"expected {from_}, at most {most:g}")
             return 0.0
         return number
 
-    def offcuts(self, trail: Trail, given: Value) -> tuple[Offcut, ...]:
+    def offcuts(self, trail: Trail, given: Value) -> Findings[tuple[Offcut, ...]]:
         """A list of rectangles, or one alone."""
         listed = given if isinstance(given, list) else [given]
         if not listed or len(listed) > MOST_OFFCUTS:
-            self.refuse(trail, f"expected 1 to {MOST_OFFCUTS} offcuts")
+            yield self.refuse(trail, f"expected 1 to {MOST_OFFCUTS} offcuts")
             return ()
         found = []
         for number, entry in enumerate(listed):
             here = (*trail, number) if isinstance(given, list) else trail
-            offcut = self._offcut(here, entry)
+            offcut = yield from self._offcut(here, entry)
             if offcut is not None:
                 found.append(offcut)
         return tuple(found)
 
-    def _offcut(self, trail: Trail, entry: Value) -> Offcut | None:
+    def _offcut(self, trail: Trail, entry: Value) -> Findings[Offcut | None]:
         if not isinstance(entry, dict) or not {"width", "height"} <= entry.keys():
-            self.refuse(trail, "expected offcuts such as {width: 500, height: 300, count: 2}")
+            yield self.refuse(trail, "expected offcuts such as {width: 500, height: 300, count: 2}")
             return None
         for key in entry.keys() - {"width", "height", "count"}:
             hint = did_you_mean(key, ("width", "height", "count"))
-            self.refuse((*trail, key), f'an offcut has no "{key}"{hint}')
-        width = self.number((*trail, "width"), entry["width"], LONGEST, SHORTEST)
-        height = self.number((*trail, "height"), entry["height"], LONGEST, SHORTEST)
+            yield self.refuse((*trail, key), f'an offcut has no "{key}"{hint}')
+        width = yield from self.number((*trail, "width"), entry["width"], LONGEST, SHORTEST)
+        height = yield from self.number((*trail, "height"), entry["height"], LONGEST, SHORTEST)
         count = entry.get("count", 1)
         if isinstance(count, bool) or not isinstance(count, int) or not 0 < count <= MOST_COUNT:
-            self.refuse((*trail, "count"), f"expected a whole number from 1 to {MOST_COUNT}")
+            yield self.refuse((*trail, "count"), f"expected a whole number from 1 to {MOST_COUNT}")
             return None
         return Offcut(width, height, count) if width and height else None

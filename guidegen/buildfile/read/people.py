@@ -6,13 +6,13 @@ Kim: {forearm: 26 cm, wrist: 165}
 
 import unicodedata
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 from guidegen.buildfile.read.mapping_file import read_mapping
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
 from guidegen.buildfile.yaml.tree import Source, Trail, Value
-from guidegen.problems import Place, Problem, did_you_mean
+from guidegen.problems import Findings, Place, did_you_mean
 
 MOST_PEOPLE = 60
 """People of one class. Our choice: bounds the time that nesting takes."""
@@ -32,30 +32,24 @@ class Listed:
     place: Place
 
 
-@dataclass
-class People:
-    """What was read, and what was wrong with it."""
-
-    people: list[Listed] = field(default_factory=list)
-    problems: list[Problem] = field(default_factory=list)
-
-
-def read_people(path: Path, sizes: Collection[str]) -> People:
+def read_people(path: Path, sizes: Collection[str]) -> Findings[list[Listed]]:
     """A YAML file of names, each with one of `sizes` or with measurements in a mapping."""
-    found = People()
-    value, source = read_mapping(path, "names with sizes, such as Robin: M", found.problems)
+    value, source = yield from read_mapping(path, "names with sizes, such as Robin: M")
     if len(value) > MOST_PEOPLE:
         message = f"{len(value)} people are too many for one class; at most {MOST_PEOPLE}"
-        found.problems.append(source.problem("out-of-range", (), message))
-        return found
+        yield source.problem("out-of-range", (), message)
+        return []
+    people = []
     for name, given in value.items():
-        _read_person(name, given, source, sizes, found)
-    return found
+        person = yield from _read_person(name, given, source, sizes)
+        if person is not None:
+            people.append(person)
+    return people
 
 
 def _read_person(
-    name: str, given: Value, source: Source, sizes: Collection[str], found: People
-) -> None:
+    name: str, given: Value, source: Source, sizes: Collection[str]
+) -> Findings[Listed | None]:
     shown = " ".join(name.split())
     if (
         not shown
@@ -63,31 +57,28 @@ def _read_person(
         or any(unicodedata.category(letter) in {"Cc", "Cf", "Co", "Cs"} for letter in shown)
     ):
         message = f"expected a name of at most {MOST_LETTERS} letters, without control characters"
-        found.problems.append(source.problem("out-of-range", (name,), message, key=True))
-        return
+        yield source.problem("out-of-range", (name,), message, key=True)
+        return None
     place = source.place((name,))
     if isinstance(given, dict):
-        body = _read_body(name, given, source, found)
-        found.people.append(Listed(shown, "", body, place))
-        return
+        body = yield from _read_body(name, given, source)
+        return Listed(shown, "", body, place)
     size = getattr(given, "written", str(given))
     if size not in sizes:
         message = f'there is no size "{size}"{did_you_mean(size, sizes)}'
-        found.problems.append(source.problem("unknown-name", (name,), message))
-    found.people.append(Listed(shown, size, {}, place))
+        yield source.problem("unknown-name", (name,), message)
+    return Listed(shown, size, {}, place)
 
 
-def _read_body(
-    name: str, given: dict[str, Value], source: Source, found: People
-) -> dict[str, float]:
+def _read_body(name: str, given: dict[str, Value], source: Source) -> Findings[dict[str, float]]:
     body: dict[str, float] = {}
     for measurement, length in given.items():
         trail: Trail = (name, measurement)
         try:
             body[measurement] = parse_expression(length).value({})
         except ExpressionError as error:
-            found.problems.append(source.problem("arithmetic", trail, str(error)))
+            yield source.problem("arithmetic", trail, str(error))
     if not given:
         message = "expected a size, or measurements such as {forearm: 26 cm}"
-        found.problems.append(source.problem("not-a-mapping", (name,), message))
+        yield source.problem("not-a-mapping", (name,), message)
     return body

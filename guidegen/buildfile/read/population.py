@@ -7,7 +7,7 @@ from pathlib import Path
 
 from guidegen.buildfile.read.reader import read_file
 from guidegen.errors import ContentError
-from guidegen.problems import Place, Problem, did_you_mean
+from guidegen.problems import Place, Problem, collect, did_you_mean
 
 MAX_PEOPLE = 20_000
 """Rows that are read. Our choice: published surveys have some thousand."""
@@ -35,8 +35,7 @@ def read_population(
     point. Raises ContentError with line numbers.
     """
     shown = path.as_posix()
-    problems: list[Problem] = []
-    text = read_file(path, shown, problems)
+    text, problems = collect(read_file(path, shown))
     if text is None:
         raise ContentError(problems)
     table = _Table(text.removeprefix("\ufeff"), shown)

@@ -33,7 +33,7 @@ from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Trail, Value, read_tree
 from guidegen.errors import ContentError, UsageError
-from guidegen.problems import Place, Problem, did_you_mean
+from guidegen.problems import Findings, Place, Problem, collect, did_you_mean
 from guidegen.words import read_words
 
 MAX_TEXT = 2_000_000
@@ -64,8 +64,12 @@ def read_what_holds(
     So one run can tell the slips of all guides, though one of them cannot even be read. None
     where site.yaml or stock.yaml does not hold: without them nothing else can be judged.
     """
-    shared, problems = read_shared(folder, only)
-    return read_guides(folder, shared, shared.names, problems), problems
+    return collect(_what_holds(folder, only))
+
+
+def _what_holds(folder: Path, only: Collection[str]) -> Findings[Content | None]:
+    shared = yield from read_shared(folder, only)
+    return (yield from read_guides(folder, shared, shared.names))
 
 
 @dataclass(frozen=True)
@@ -82,75 +86,79 @@ class Shared:
     """Folders of the guides that were asked for, sorted."""
 
 
-def read_shared(folder: Path, only: Collection[str] = ()) -> tuple[Shared, list[Problem]]:
+def read_shared(folder: Path, only: Collection[str] = ()) -> Findings[Shared]:
     """Site, stock and the names of all guides, or of `only` some. Raises UsageError."""
     shown = shown_path(folder)
     if not folder.is_dir():
         raise UsageError(f'there is no content folder "{shown}"')
-    problems: list[Problem] = []
-    site, site_source = _read(Site, folder, "site.yaml", shown, problems)
-    stock, stock_source = _read(Stock, folder, "stock.yaml", shown, problems)
-    names = tuple(_guide_names(folder, shown, only, problems))
-    return Shared(site, site_source, stock, stock_source, names), problems
+    site, site_source = yield from _read(Site, folder, "site.yaml", shown)
+    stock, stock_source = yield from _read(Stock, folder, "stock.yaml", shown)
+    names = yield from _guide_names(folder, shown, only)
+    return Shared(site, site_source, stock, stock_source, tuple(names))
 
 
-def read_guides(
-    folder: Path, shared: Shared, names: Collection[str], problems: list[Problem]
-) -> Content | None:
+def read_guides(folder: Path, shared: Shared, names: Collection[str]) -> Findings[Content | None]:
     """The guides of these names, with what they share; None where that does not hold."""
     site, stock = shared.site, shared.stock
     sequences = stock.sequences if stock is not None else {}
     shown = shown_path(folder)
-    found = (read_guide(folder / name, f"{shown}/{name}", problems, sequences) for name in names)
-    guides = tuple(guide for guide in found if guide is not None)
-    profile = _print_profile(folder, site, shared.site_source, problems) if site else b""
+    guides = []
+    for name in names:
+        guide = yield from read_guide(folder / name, f"{shown}/{name}", sequences)
+        if guide is not None:
+            guides.append(guide)
+    profile = (yield from _print_profile(folder, site, shared.site_source)) if site else b""
     if site is None or stock is None:
         return None
     words = read_words(site.languages[0])
-    return Content(site, shared.site_source, stock, shared.stock_source, guides, words, profile)
+    return Content(
+        site, shared.site_source, stock, shared.stock_source, tuple(guides), words, profile
+    )
 
 
-def _print_profile(folder: Path, site: Site, source: Source, problems: list[Problem]) -> bytes:
+def _print_profile(folder: Path, site: Site, source: Source) -> Findings[bytes]:
     """The ICC profile that a site names, if it is one of a press; empty with a problem if not."""
     if site.print_profile is None:
         return b""
     path, trail = folder / site.print_profile, ("print-profile",)
     if leads_out(path, folder):
         message = f'"{site.print_profile}" leads out of the content folder'
-        problems.append(source.problem("outside", trail, message))
+        yield source.problem("outside", trail, message)
         return b""
-    data = _bytes(path, MOST_BYTES, f"{shown_path(folder)}/{site.print_profile}", problems)
+    data = yield from _bytes(path, MOST_BYTES, f"{shown_path(folder)}/{site.print_profile}")
     if data is None:
         return b""
     if not press_inks(data):
         message = "expected an ICC profile of an output device (class prtr) with one or four inks"
-        problems.append(source.problem("print-profile", trail, message))
+        yield source.problem("print-profile", trail, message)
     return data
 
 
 def read_guide(
-    folder: Path, shown: str, problems: list[Problem], shared: Mapping[str, Sequence]
-) -> GuideFile | None:
+    folder: Path, shown: str, shared: Mapping[str, Sequence]
+) -> Findings[GuideFile | None]:
     """One guide with the files that it names; None where guide.yaml itself does not hold.
 
     `shared` are the sequences of steps in stock.yaml.
     """
-    reader = FolderReader(folder, shown, problems)
+    reader = FolderReader(folder, shown)
 
-    def prepare(value: Value, source: Source) -> tuple[Value, Source]:
-        value, source, found = expand_steps(reader.take_long_texts(value, source), source, shared)
-        problems.extend(found)
+    def prepare(value: Value, source: Source) -> Findings[tuple[Value, Source]]:
+        value = yield from reader.take_long_texts(value, source)
+        value, source, found = expand_steps(value, source, shared)
+        yield from found
         return value, source
 
-    guide, source = _read(Guide, folder, "guide.yaml", shown, problems, prepare=prepare)
+    guide, source = yield from _read(Guide, folder, "guide.yaml", shown, prepare=prepare)
     if guide is None:
         return None
     for leaf in walk(guide):
         match leaf.meaning:
             case FileName(FileKind.DRAWING):
-                reader.take_text(leaf.text.partition("#")[0], leaf.trail, source, (".svg",))
+                name = leaf.text.partition("#")[0]
+                yield from reader.take_text(name, leaf.trail, source, (".svg",))
             case FileName(FileKind.PICTURE):
-                reader.take_picture(leaf.text, leaf.trail, source)
+                yield from reader.take_picture(leaf.text, leaf.trail, source)
     return GuideFile(
         folder.name,
         guide,
@@ -170,9 +178,7 @@ def shown_path(path: Path) -> str:
     return text[len(here) + 1 :] if text.startswith(here + "/") else text
 
 
-def _guide_names(
-    folder: Path, shown: str, only: Collection[str], problems: list[Problem]
-) -> list[str]:
+def _guide_names(folder: Path, shown: str, only: Collection[str]) -> Findings[list[str]]:
     names = sorted(entry.name for entry in folder.iterdir() if (entry / "guide.yaml").is_file())
     for name in sorted(set(only) - set(names)):
         raise UsageError(f'there is no guide "{name}" in {shown}{did_you_mean(name, names)}')
@@ -183,59 +189,54 @@ def _guide_names(
                 "the folder's name becomes part of addresses: expected lower case words "
                 "with hyphens, at most 48 characters"
             )
-            problems.append(_file_problem("folder-name", f"{shown}/{name}", message))
+            yield _file_problem("folder-name", f"{shown}/{name}", message)
     outside = {name for name in chosen if leads_out(folder / name, folder)}
     for name in sorted(outside):
         message = "the folder is a link that leads out of the content folder"
-        problems.append(_file_problem("outside", f"{shown}/{name}", message))
+        yield _file_problem("outside", f"{shown}/{name}", message)
     if not names:
         message = "no guide here: expected folders with a guide.yaml"
-        problems.append(_file_problem("no-guide", shown, message))
+        yield _file_problem("no-guide", shown, message)
     return [name for name in chosen if _GUIDE_FOLDER.fullmatch(name) and name not in outside]
 
 
+type _Prepare = Callable[[Value, Source], Findings[tuple[Value, Source]]]
+
+
 def _read[M: Model](
-    model: type[M],
-    folder: Path,
-    name: str,
-    shown: str,
-    problems: list[Problem],
-    *,
-    prepare: Callable[[Value, Source], tuple[Value, Source]] = lambda value, source: (
-        value,
-        source,
-    ),
-) -> tuple[M | None, Source]:
+    model: type[M], folder: Path, name: str, shown: str, *, prepare: _Prepare | None = None
+) -> Findings[tuple[M | None, Source]]:
     shown = f"{shown}/{name}"
-    text = read_inside(folder, name, shown, problems)
+    text = yield from read_inside(folder, name, shown)
     if text is None:
         return None, Source(shown, ())
     value, source, found = read_tree(text, shown)
-    problems.extend(found)
+    yield from found
     if found:
         return None, source
-    value, source = prepare(value, source)
+    if prepare is not None:
+        value, source = yield from prepare(value, source)
     record, invalid = validate(model, value, source)
     if record is not None:
         invalid += amount_problems({leaf.trail: leaf.text for leaf, _ in wordings(record)}, source)
-    problems.extend(invalid)
+    yield from invalid
     return (None if invalid else record), source
 
 
-def read_inside(folder: Path, name: str, shown: str, problems: list[Problem]) -> str | None:
+def read_inside(folder: Path, name: str, shown: str) -> Findings[str | None]:
     """The same of a file in a folder, unless it is a link that leads out of it: the lines of a
     file elsewhere would be told as the author's own, in public where a robot checks a guide.
     """
     if leads_out(folder / name, folder):
-        problems.append(_file_problem("outside", shown, f'"{name}" leads out of its folder'))
+        yield _file_problem("outside", shown, f'"{name}" leads out of its folder')
         return None
-    return read_file(folder / name, shown, problems)
+    return (yield from read_file(folder / name, shown))
 
 
-def read_file(path: Path, shown: str, problems: list[Problem]) -> str | None:
+def read_file(path: Path, shown: str) -> Findings[str | None]:
     """Text of an ordinary UTF-8 file of bounded size; None, and a problem, where it is not one."""
-    data = _bytes(path, MAX_TEXT, shown, problems)
-    return None if data is None else _decoded(data, shown, problems)
+    data = yield from _bytes(path, MAX_TEXT, shown)
+    return None if data is None else (yield from _decoded(data, shown))
 
 
 @dataclass
@@ -244,7 +245,6 @@ class FolderReader:
 
     folder: Path
     shown: str
-    problems: list[Problem]
     texts: dict[str, str] = field(default_factory=dict)
     long_texts: dict[str, str] = field(default_factory=dict)
     pictures: dict[str, bytes] = field(default_factory=dict)
@@ -252,7 +252,7 @@ class FolderReader:
     cases: dict[str, str] = field(default_factory=dict)
     """Names in lower case, which some systems cannot tell apart, with how they were written."""
 
-    def take_long_texts(self, value: Value, source: Source) -> Value:
+    def take_long_texts(self, value: Value, source: Source) -> Findings[Value]:
         """Put the words of a Markdown file in the place of its name."""
         if not isinstance(value, dict):
             return value
@@ -260,62 +260,63 @@ class FolderReader:
         for key in keys_from_files(Guide):
             name = value.get(key)
             if isinstance(name, str) and name.endswith(".md") and not re.search(r"\s", name):
-                data = self._take(name, (key,), source, (".md",), MAX_TEXT)
-                words = _decoded(data, f"{self.shown}/{name}", self.problems) if data else None
+                shown = f"{self.shown}/{name}"
+                data = yield from self._take(name, (key,), source, (".md",), MAX_TEXT)
+                words = (yield from _decoded(data, shown)) if data else None
                 if words is not None:
                     replaced[key] = self.long_texts[name] = words
-                    shown = f"{self.shown}/{name}"
                     self.text_files[key] = Source(shown, tuple(words.splitlines()))
         return replaced
 
-    def take_text(self, name: str, trail: Trail, source: Source, endings: tuple[str, ...]) -> None:
+    def take_text(
+        self, name: str, trail: Trail, source: Source, endings: tuple[str, ...]
+    ) -> Findings[None]:
         """Read a drawing."""
         if name in self.texts:
             return
-        data = self._take(name, trail, source, endings, MAX_TEXT)
+        data = yield from self._take(name, trail, source, endings, MAX_TEXT)
         if data is not None:
-            text = _decoded(data, f"{self.shown}/{name}", self.problems)
+            text = yield from _decoded(data, f"{self.shown}/{name}")
             if text is not None:
                 self.texts[name] = text
 
-    def take_picture(self, name: str, trail: Trail, source: Source) -> None:
+    def take_picture(self, name: str, trail: Trail, source: Source) -> Findings[None]:
         """Read a photo."""
         if name not in self.pictures:
-            data = self._take(name, trail, source, _PICTURE_ENDINGS, MAX_PICTURE)
+            data = yield from self._take(name, trail, source, _PICTURE_ENDINGS, MAX_PICTURE)
             if data is not None:
                 self.pictures[name] = data
 
     def _take(
         self, name: str, trail: Trail, source: Source, endings: tuple[str, ...], limit: int
-    ) -> bytes | None:
-        def refuse(code: str, message: str) -> None:
-            self.problems.append(source.problem(code, trail, message))
+    ) -> Findings[bytes | None]:
+        refusal = self._refusal(name, endings)
+        if refusal is not None:
+            code, message = refusal
+            yield source.problem(code, trail, message)
+            return None
+        return (yield from _bytes(self.folder / name, limit, f"{self.shown}/{name}"))
 
+    def _refusal(self, name: str, endings: tuple[str, ...]) -> tuple[str, str] | None:
+        """Code and message of what speaks against a file of this name; None where nothing does."""
         if len(self.texts) + len(self.pictures) >= MAX_FILES:
-            refuse("too-many-files", f"more than {MAX_FILES} files are named")
-            return None
+            return "too-many-files", f"more than {MAX_FILES} files are named"
         if not _FILE_NAME.fullmatch(name) or ".." in name.split("/"):
-            refuse("file-name", f'expected the name of a file in this folder, found "{name}"')
-            return None
+            return "file-name", f'expected the name of a file in this folder, found "{name}"'
         if part := unkeepable_part(name):
-            refuse("file-name", f'"{part}" cannot be a file on Windows; rename it')
-            return None
+            return "file-name", f'"{part}" cannot be a file on Windows; rename it'
         other = self.cases.setdefault(name.casefold(), name)
         if other != name:
-            refuse("file-name", f'"{name}" and "{other}" differ only in capital letters')
-            return None
+            return "file-name", f'"{name}" and "{other}" differ only in capital letters'
         if not name.lower().endswith(endings):
-            refuse("file-kind", f"expected a file that ends in {', '.join(endings)}")
-            return None
+            return "file-kind", f"expected a file that ends in {', '.join(endings)}"
         path = self.folder / name
         if not os.path.lexists(path):
             hint = did_you_mean(name, self._names(endings))
-            refuse("no-file", f'there is no file "{name}" in {self.shown}{hint}')
-            return None
+            return "no-file", f'there is no file "{name}" in {self.shown}{hint}'
         if leads_out(path, self.folder):
-            refuse("outside", f'"{name}" leads out of the guide\'s folder')
-            return None
-        return _bytes(path, limit, f"{self.shown}/{name}", self.problems)
+            return "outside", f'"{name}" leads out of the guide\'s folder'
+        return None
 
     def _names(self, endings: tuple[str, ...]) -> list[str]:
         return [
@@ -325,40 +326,40 @@ class FolderReader:
         ][:200]
 
 
-def _bytes(path: Path, limit: int, shown: str, problems: list[Problem]) -> bytes | None:
+def _bytes(path: Path, limit: int, shown: str) -> Findings[bytes | None]:
     """A regular file's bytes; a pipe or a device would block, so it is refused."""
     try:
         info = path.stat()
         if not stat.S_ISREG(info.st_mode):
-            problems.append(_file_problem("not-a-file", shown, "expected an ordinary file"))
+            yield _file_problem("not-a-file", shown, "expected an ordinary file")
             return None
         if info.st_size > limit:
             message = f"the file is larger than {limit / 1e6:g} MB"
-            problems.append(_file_problem("too-large-file", shown, message))
+            yield _file_problem("too-large-file", shown, message)
             return None
         with path.open("rb") as stream:
             return stream.read(limit + 1)[: limit + 1]
     except FileNotFoundError:
-        problems.append(_file_problem("no-file", shown, "there is no such file"))
+        yield _file_problem("no-file", shown, "there is no such file")
     except OSError as error:
-        problems.append(_file_problem("unreadable", shown, f"cannot be read: {error.strerror}"))
+        yield _file_problem("unreadable", shown, f"cannot be read: {error.strerror}")
     return None
 
 
-def _decoded(data: bytes, shown: str, problems: list[Problem]) -> str | None:
+def _decoded(data: bytes, shown: str) -> Findings[str | None]:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         place = Place(shown, line)
         message = "the file is not UTF-8 text; save it with that encoding"
-        problems.append(Problem("not-utf-8", place, "", message))
+        yield Problem("not-utf-8", place, "", message)
         return None
     at = forbidden_at(text)
     if at >= 0:
         place = Place(shown, text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at))
         message = forbidden_words(text, at)
-        problems.append(Problem("character", place, "", message))
+        yield Problem("character", place, "", message)
         return None
     return text
 

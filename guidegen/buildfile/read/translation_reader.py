@@ -19,7 +19,7 @@ from guidegen.buildfile.records.walk import texts_of
 from guidegen.buildfile.translate.translation import Translation, read_translation
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Value, read_tree
-from guidegen.problems import Problem
+from guidegen.problems import Findings, collect
 
 KEPT = "translated"
 """Folder for what is kept of translations, beside the build file."""
@@ -33,10 +33,9 @@ def kept_file(folder: Path, name: str, language: str) -> Path:
 def read_translations(
     folder: Path,
     content: Content,
-    problems: list[Problem],
     others: Iterable[str] = (),
     only: Collection[str] | None = None,
-) -> Content:
+) -> Findings[Content]:
     """The content with its translations into the further languages of the site, or `only` some.
 
     A guide without one has no pages in that language. `others` are guides that the site has as
@@ -51,23 +50,15 @@ def read_translations(
         found = {}
         for language in further:
             if _file(folder, file.id, language).exists():
-                reader = FolderReader(folder / file.id, f"{shown_path(folder)}/{file.id}", problems)
-                found[language] = _read(
-                    folder / file.id,
-                    "guide",
-                    language,
-                    file.guide,
-                    problems,
-                    reader.take_long_texts,
+                reader = FolderReader(folder / file.id, f"{shown_path(folder)}/{file.id}")
+                found[language] = yield from _read(
+                    folder / file.id, "guide", language, file.guide, reader.take_long_texts
                 )
         guides.append(replace(file, translations=found))
-    shared = {
-        language: (
-            _read(folder, "site", language, content.site, problems),
-            _read(folder, "stock", language, content.stock, problems),
-        )
-        for language in further
-    }
+    shared = {}
+    for language in further:
+        site = yield from _read(folder, "site", language, content.site)
+        shared[language] = site, (yield from _read(folder, "stock", language, content.stock))
     return replace(
         content,
         guides=tuple(guides),
@@ -93,32 +84,33 @@ def _file(folder: Path, guide: str, language: str) -> Path:
     return folder / guide / f"guide.{language}.yaml"
 
 
-def _read(  # noqa: PLR0917 - a file, a name and where problems go
+def _read(
     folder: Path,
     name: str,
     language: str,
     record: Model,
-    problems: list[Problem],
-    prepare: Callable[[Value, Source], Value] = lambda value, source: value,
-) -> Translation:
+    prepare: Callable[[Value, Source], Findings[Value]] | None = None,
+) -> Findings[Translation]:
     """One translation; without texts where there is no file, or where it does not hold."""
     path = folder / f"{name}.{language}.yaml"
     shown = f"{shown_path(folder)}/{path.name}"
     original = texts_of(record)
     nothing = Translation(language, Source(shown, ()), missing=tuple(original))
-    text = read_inside(folder, path.name, shown, problems) if path.exists() else None
+    text = (yield from read_inside(folder, path.name, shown)) if path.exists() else None
     if text is None:
         return nothing
     value, source, found = read_tree(text, shown)
-    problems.extend(found)
+    yield from found
     if found:
         return nothing
     kept = kept_file(folder, name, language)
-    quiet: list[Problem] = []  # what cannot be read there is as good as nothing
     inside = kept.is_file() and not leads_out(kept, folder)
-    before = read_file(kept, "", quiet) if inside else None
-    made, wrong = read_translation(language, prepare(value, source), source, original, before or "")
-    problems.extend(wrong)
+    # What is wrong with what we keep ourselves is not told: unread, it is as good as not there.
+    before = collect(read_file(kept, ""))[0] if inside else None
+    if prepare is not None:
+        value = yield from prepare(value, source)
+    made, wrong = read_translation(language, value, source, original, before or "")
+    yield from wrong
     too_much = amount_problems(made.texts, source)
-    problems.extend(too_much)
+    yield from too_much
     return nothing if too_much else made

@@ -9,7 +9,7 @@ from guidegen.geometry.drawing.records import DrawnPath
 from guidegen.geometry.outline.curves import RunSpot, cut_run, distance, turn_between
 from guidegen.geometry.outline.measures import bounds, segment_point, segment_start, tangent
 from guidegen.geometry.outline.records import Point, Run
-from guidegen.problems import Problem
+from guidegen.problems import Findings, Problem
 from guidegen.units import mm_text
 
 REACH = 2.0
@@ -23,18 +23,18 @@ MAX_CORNERS = 200
 
 
 def cut_at_corners(
-    ring: Run, marks: Sequence[DrawnPath], problems: list[Problem]
-) -> tuple[tuple[str, ...], tuple[Run, ...]]:
+    ring: Run, marks: Sequence[DrawnPath]
+) -> Findings[tuple[tuple[str, ...], tuple[Run, ...]]]:
     """Corner names in the ring's order, and the stretch that begins at each one."""
     spots: dict[str, tuple[RunSpot, Point, DrawnPath]] = {}
     outline = _Outline(ring)
     for mark in marks[:MAX_CORNERS]:
         if not mark.name:
             cure = 'give it an id such as "corner-shoulder"'
-            problems.append(_problem("drawing-corner", mark, "is a corner without a name", cure))
+            yield _problem("drawing-corner", mark, "is a corner without a name", cure)
         elif mark.name in spots:
             message = f'is a second corner called "{mark.name}"'
-            problems.append(_problem("drawing-corner", mark, message, "give each its own name"))
+            yield _problem("drawing-corner", mark, message, "give each its own name")
         else:
             gap, spot = outline.snap(mark.middle)
             if gap > REACH:
@@ -43,14 +43,14 @@ def cut_at_corners(
                     f"{mm_text(REACH)} mm are allowed"
                 )
                 cure = "put its middle on the outline"
-                problems.append(_problem("drawing-corner", mark, message, cure))
+                yield _problem("drawing-corner", mark, message, cure)
                 continue
             spots[mark.name] = (spot, segment_point(ring[spot.index], spot.t), mark)
     if len(marks) > MAX_CORNERS:
         message = f"is one of more than {MAX_CORNERS} corners"
-        problems.append(_problem("drawing-too-large", marks[MAX_CORNERS], message, ""))
+        yield _problem("drawing-too-large", marks[MAX_CORNERS], message, "")
     order = sorted(spots, key=lambda name: spots[name][0].order)
-    order = _distinct(order, spots, problems)
+    order = yield from _distinct(order, spots)
     return _stretches(ring, [(name, spots[name][0]) for name in order])
 
 
@@ -106,8 +106,7 @@ def _tidy_spot(ring: Run, spot: RunSpot) -> RunSpot:
 def _distinct(
     order: list[str],
     spots: dict[str, tuple[RunSpot, Point, DrawnPath]],
-    problems: list[Problem],
-) -> list[str]:
+) -> Findings[list[str]]:
     """Names without those that fall on the corner before them."""
     kept: list[str] = []
     for name in order:
@@ -117,7 +116,7 @@ def _distinct(
             kept.append(name)
         else:
             message = f'is at the same place as the corner "{before}"'
-            problems.append(_problem("drawing-corner", mark, message, "delete one of them"))
+            yield _problem("drawing-corner", mark, message, "delete one of them")
     return kept
 
 

@@ -15,7 +15,7 @@ from guidegen.geometry.drawing.records import DrawnPath, Role, SvgDrawing
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.measures import run_area
 from guidegen.geometry.outline.records import Edge, Run, Shape
-from guidegen.problems import Problem
+from guidegen.problems import Findings, Problem
 from guidegen.units import mm_text
 
 
@@ -32,28 +32,28 @@ class Outline:
     used: tuple[DrawnPath, ...]
 
 
-def find_outline(
-    drawing: SvgDrawing, paths: Sequence[DrawnPath], problems: list[Problem]
-) -> Outline | None:
+def find_outline(drawing: SvgDrawing, paths: Sequence[DrawnPath]) -> Findings[Outline | None]:
     """The outline of a piece; None, and a problem, where there is none or no telling which."""
     chosen = [path for path in paths if path.role is Role.OUTLINE]
     if not chosen:
-        chosen = _unmarked(drawing, paths, problems)
+        chosen = yield from _unmarked(drawing, paths)
     if not chosen:
         return None
     strokes = [stroke for path in chosen for stroke in path.subpaths]
     joined = join_strokes(strokes)
     if joined.opens:
-        problems.append(_open(drawing, chosen, joined))
+        yield _open(drawing, chosen, joined)
         return None
     rings = sorted(map(counter_clockwise, joined.rings), key=run_area, reverse=True)
     outline = Outline(rings[0], tuple(rings[1:]), chosen[0], tuple(chosen))
-    return None if _second_outline(drawing, outline, problems) else outline
+    second = _second_outline(drawing, outline)
+    if second is not None:
+        yield second
+        return None
+    return outline
 
 
-def _unmarked(
-    drawing: SvgDrawing, paths: Sequence[DrawnPath], problems: list[Problem]
-) -> list[DrawnPath]:
+def _unmarked(drawing: SvgDrawing, paths: Sequence[DrawnPath]) -> Findings[list[DrawnPath]]:
     """Without a path of class outline: the only closed path without a class, or all open ones."""
     plain = [path for path in paths if path.role is Role.NONE]
     closed = [path for path in plain if any(is_closed(stroke) for stroke in path.subpaths)]
@@ -66,14 +66,14 @@ def _unmarked(
             'give one the class "outline" and the others "hole", "texture" and so on; or name '
             "the group of one piece behind a # in the build file"
         )
-        problems.append(path_problem("drawing-which-outline", closed[0], message, cure))
+        yield path_problem("drawing-which-outline", closed[0], message, cure)
         return []
     if not plain:
         message = "there is no outline in the drawing"
         cure = (
             'give the outline\'s path the class or id "outline"; turn texts and clones into paths'
         )
-        problems.append(Problem("drawing-empty", drawing.place, "", message, cure))
+        yield Problem("drawing-empty", drawing.place, "", message, cure)
     return plain
 
 
@@ -86,8 +86,8 @@ def _open(drawing: SvgDrawing, chosen: Sequence[DrawnPath], joined: Joined) -> P
     return path_problem("drawing-open", chosen[0], message, cure)
 
 
-def _second_outline(drawing: SvgDrawing, outline: Outline, problems: list[Problem]) -> bool:
-    """True, and a problem, where another ring is not a hole of a compound path."""
+def _second_outline(drawing: SvgDrawing, outline: Outline) -> Problem | None:
+    """A problem where another ring is not a hole of a compound path."""
     edges = (Edge("outline", outline.ring),)
     for ring in outline.holes:
         fault = fault_of(Shape(edges, (ring,)))
@@ -99,6 +99,5 @@ def _second_outline(drawing: SvgDrawing, outline: Outline, problems: list[Proble
                 "put each piece into a group of its own and name it behind a # in the build file; "
                 'a window in the piece has the class "hole"'
             )
-            problems.append(path_problem("drawing-two-outlines", outline.path, message, cure))
-            return True
-    return False
+            return path_problem("drawing-two-outlines", outline.path, message, cure)
+    return None

@@ -1,6 +1,6 @@
 """A drawing in → one piece of it: outline, holes, corners, inner lines, spread lines."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from guidegen.geometry.drawing.checks import (
@@ -32,7 +32,7 @@ from guidegen.geometry.drawing.roles import plain_name
 from guidegen.geometry.outline.curves import straight_ends
 from guidegen.geometry.outline.measures import chord_count
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run
-from guidegen.problems import Problem, has_errors
+from guidegen.problems import Findings, Problem, collect, has_errors
 from guidegen.units import mm_text
 
 MAX_RING_CHORDS = 2_000
@@ -55,38 +55,44 @@ def paths_of(drawing: SvgDrawing, piece: str) -> tuple[DrawnPath, ...]:
 @lru_cache(maxsize=256)
 def assemble(drawing: SvgDrawing, piece: str) -> tuple[DrawnPiece | None, tuple[Problem, ...]]:
     """One piece of a drawing, and what is wrong with it; None where it has no sound outline."""
+    found, problems = collect(_assemble(drawing, piece))
+    return (None if has_errors(problems) else found), tuple(problems)
+
+
+def _assemble(drawing: SvgDrawing, piece: str) -> Findings[DrawnPiece | None]:
     paths = [p for p in paths_of(drawing, piece) if p.role not in {Role.NOTE, Role.SCALE}]
-    problems: list[Problem] = []
     strokes = sum(len(path.subpaths) for path in paths)
     if strokes > MAX_STROKES:
         message = f"is one of {strokes} lines; at most {MAX_STROKES} can be read for one piece"
-        problems.append(path_problem("drawing-too-large", paths[0], message))
-        return None, tuple(problems)
-    problems += tiny_problems(paths)
-    tiny = {problem.place for problem in problems}
-    paths = [path for path in paths if path.place not in tiny]
-    problems += duplicate_problems(paths)
-    outline = find_outline(drawing, paths, problems)
+        yield path_problem("drawing-too-large", paths[0], message)
+        return None
+    tiny = tiny_problems(paths)
+    yield from tiny
+    left_out = {problem.place for problem in tiny}
+    paths = [path for path in paths if path.place not in left_out]
+    yield from duplicate_problems(paths)
+    outline = yield from find_outline(drawing, paths)
     if outline is None:
-        return None, tuple(problems)
+        return None
     marks = [path for path in paths if path.role is Role.CORNER]
     if too_long := _too_long(outline, paths):
-        return None, (*problems, too_long)
-    corners, stretches = cut_at_corners(outline.ring, marks, problems)
-    holes = [*((ring, outline.path) for ring in outline.holes), *_holes(paths, problems)]
+        yield too_long
+        return None
+    corners, stretches = yield from cut_at_corners(outline.ring, marks)
+    own_holes = yield from _holes(paths)
+    holes = [*((ring, outline.path) for ring in outline.holes), *own_holes]
     found = DrawnPiece(
         corners,
         stretches,
         tuple(clockwise(ring) for ring, _ in holes),
-        _lines(paths, problems),
-        _spreads(paths, problems),
+        (yield from _lines(paths)),
+        (yield from _spreads(paths)),
         outline.path.place,
         outline.path.title,
     )
-    problems += outline_problems(drawing, found, holes)
-    problems += _left_out(paths, outline)
-    sound = not has_errors(problems)
-    return (found if sound else None), tuple(problems)
+    yield from outline_problems(drawing, found, holes)
+    yield from _left_out(paths, outline)
+    return found
 
 
 def _too_long(outline: Outline, paths: Sequence[DrawnPath]) -> Problem | None:
@@ -100,13 +106,16 @@ def _too_long(outline: Outline, paths: Sequence[DrawnPath]) -> Problem | None:
     return path_problem("drawing-too-large", outline.path, message, cure)
 
 
-def _holes(paths: Sequence[DrawnPath], problems: list[Problem]) -> list[tuple[Run, DrawnPath]]:
-    return [
-        (ring, path) for path in paths if path.role is Role.HOLE for ring in _rings(path, problems)
-    ]
+def _holes(paths: Sequence[DrawnPath]) -> Findings[list[tuple[Run, DrawnPath]]]:
+    holes: list[tuple[Run, DrawnPath]] = []
+    for path in paths:
+        if path.role is Role.HOLE:
+            rings = yield from _rings(path)
+            holes += ((ring, path) for ring in rings)
+    return holes
 
 
-def _rings(path: DrawnPath, problems: list[Problem]) -> tuple[Run, ...]:
+def _rings(path: DrawnPath) -> Findings[tuple[Run, ...]]:
     """The closed rings of a path that has to be closed."""
     joined = join_strokes(path.subpaths)
     if joined.opens:
@@ -114,16 +123,16 @@ def _rings(path: DrawnPath, problems: list[Problem]) -> tuple[Run, ...]:
             f"is open: {mm_text(joined.gap, 2)} mm are missing; a {path.role} has to be closed"
         )
         cure = f"join its ends; gaps up to {GAP} mm are closed for you"
-        problems.append(path_problem("drawing-open", path, message, cure))
+        yield path_problem("drawing-open", path, message, cure)
     return joined.rings
 
 
-def _lines(paths: Sequence[DrawnPath], problems: list[Problem]) -> tuple[InnerLine, ...]:
+def _lines(paths: Sequence[DrawnPath]) -> Findings[tuple[InnerLine, ...]]:
     lines: list[InnerLine] = []
     for path in paths:
         kind = LINE_KINDS.get(path.role)
         if kind is LineKind.TEXTURE:
-            rings = _rings(path, problems)
+            rings = yield from _rings(path)
             lines += [InnerLine(kind, counter_clockwise(ring), path.name) for ring in rings]
         elif kind is not None:
             runs = (close_ring(s.run) if is_closed(s) else s.run for s in path.subpaths)
@@ -131,7 +140,7 @@ def _lines(paths: Sequence[DrawnPath], problems: list[Problem]) -> tuple[InnerLi
     return tuple(lines)
 
 
-def _spreads(paths: Sequence[DrawnPath], problems: list[Problem]) -> tuple[SpreadLine, ...]:
+def _spreads(paths: Sequence[DrawnPath]) -> Findings[tuple[SpreadLine, ...]]:
     found: dict[str, SpreadLine] = {}
     for path in paths:
         if path.role is not Role.SPREAD:
@@ -140,27 +149,23 @@ def _spreads(paths: Sequence[DrawnPath], problems: list[Problem]) -> tuple[Sprea
         ends = straight_ends(run)
         if not path.name:
             cure = 'give it an id such as "spread-girth"'
-            problems.append(
-                path_problem("drawing-spread", path, "is a spread line without a name", cure)
-            )
+            yield path_problem("drawing-spread", path, "is a spread line without a name", cure)
         elif path.name in found:
             message = f'is a second spread line called "{path.name}"'
-            problems.append(path_problem("drawing-spread", path, message, "give each its own name"))
+            yield path_problem("drawing-spread", path, message, "give each its own name")
         elif ends is None or len(path.subpaths) != 1:
             message = "is not one straight line, as a spread line has to be"
-            problems.append(path_problem("drawing-spread", path, message))
+            yield path_problem("drawing-spread", path, message)
         else:
             found[path.name] = SpreadLine(path.name, *ends, path.place)
     return tuple(found.values())
 
 
-def _left_out(paths: Sequence[DrawnPath], outline: Outline) -> list[Problem]:
+def _left_out(paths: Sequence[DrawnPath], outline: Outline) -> Iterator[Problem]:
     cure = (
         "give it a class: outline, hole, fold, placement, texture, engrave, centre, spread, "
         "corner, scale, or note to leave it out without a word"
     )
-    return [
-        path_problem("drawing-unnamed", path, "has no class, so it is left out", cure)
-        for path in paths
-        if path.role is Role.NONE and path not in outline.used
-    ]
+    for path in paths:
+        if path.role is Role.NONE and path not in outline.used:
+            yield path_problem("drawing-unnamed", path, "has no class, so it is left out", cure)

@@ -11,7 +11,7 @@ from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
 from guidegen.buildfile.yaml.tree import TrailStep
 from guidegen.geometry.fastening.answers import living_sum
 from guidegen.geometry.pieces.records import Kit, PointRow
-from guidegen.problems import Problem
+from guidegen.problems import Problem, collect
 
 
 @dataclass(frozen=True)
@@ -27,7 +27,9 @@ class Holding:
 
     def number(self, quantity: Expression, *trail: TrailStep) -> float | None:
         """The number at `trail`; None, and a problem, without one."""
-        return evaluate(self.file, trail, quantity, self.names, self.problems)
+        value, problems = collect(evaluate(self.file, trail, quantity, self.names))
+        self.problems.extend(problems)
+        return value
 
     def asked(self, text: str, *trail: TrailStep) -> float | None:
         """The number of arithmetic that may ask for things of the guide; None, and a problem."""

@@ -20,6 +20,7 @@ from guidegen.geometry.fit.records import (
 from guidegen.geometry.outline.measures import run_length
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Piece, Side
+from guidegen.problems import collect
 
 LONE_STEP = 0.05
 """Share of a measurement that stands for a size step where sizes do not show one. Our choice:
@@ -156,7 +157,7 @@ def trim_widths(file: GuideFile, part: str, names: Mapping[str, float]) -> dict[
     for edge, allowance in file.guide.parts[part].allowances.items():
         if allowance.kind is AllowanceKind.TRIM:
             trail = ("parts", part, "allowances", edge, "width")
-            widths[edge] = evaluate(file, trail, allowance.width, names, []) or 0.0
+            widths[edge] = collect(evaluate(file, trail, allowance.width, names))[0] or 0.0
     return widths
 
 

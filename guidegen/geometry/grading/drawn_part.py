@@ -7,7 +7,7 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import Part
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.buildfile.yaml.tree import Trail, TrailStep
-from guidegen.problems import Problem, has_errors
+from guidegen.problems import Problem, collect, has_errors
 
 
 @dataclass(frozen=True)
@@ -49,4 +49,6 @@ class DrawnPart:
     def value(self, steps: tuple[TrailStep, ...], quantity: Expression) -> float | None:
         """A quantity of the part in this size; None, and a problem, where it has no value."""
         trail: Trail = ("parts", self.part_id, *steps)
-        return evaluate(self.file, trail, quantity, self.numbers.names(), self.problems)
+        value, problems = collect(evaluate(self.file, trail, quantity, self.numbers.names()))
+        self.problems.extend(problems)
+        return value

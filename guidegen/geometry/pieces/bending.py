@@ -5,7 +5,7 @@ for the same angle: once around by 2 pi times what the middles are apart. Foam b
 middle of its thickness.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import tau
 
@@ -19,7 +19,7 @@ from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.placing import LaidPart
 from guidegen.geometry.pieces.point_rows import OnPart
 from guidegen.geometry.pieces.records import LayerStack, PointRow, RowPoint
-from guidegen.problems import Problem
+from guidegen.problems import Findings, Problem, collect
 from guidegen.units import mm_text
 
 TELLS = 1.0
@@ -94,12 +94,11 @@ def bend_parts(
     flat: Mapping[str, Finished],
     *,
     size: str,
-    problems: list[Problem],
-) -> Bending:
+) -> Findings[Bending]:
     """Outer layers of bent stacks made longer; those that the author keeps as drawn are told."""
-    bent = _bend_stacks(file, names, thickness, problems)
-    longer = _stretches(file, bent, size, problems)
-    problems += _tell_short(file, bent, flat, size)
+    bent = yield from _bend_stacks(file, names, thickness)
+    longer = yield from _stretches(file, bent, size)
+    yield from _short_layers(file, bent, flat, size)
     parts = {
         part: _stretch_part(one, longer[part]) if part in longer else one
         for part, one in flat.items()
@@ -108,16 +107,13 @@ def bend_parts(
 
 
 def _bend_stacks(
-    file: GuideFile,
-    names: Mapping[str, float],
-    thickness: Mapping[str, float],
-    problems: list[Problem],
-) -> dict[str, Bent]:
+    file: GuideFile, names: Mapping[str, float], thickness: Mapping[str, float]
+) -> Findings[dict[str, Bent]]:
     """Every stack with a curve whose parts and numbers are there, by its id."""
     bent = {}
     for name, stack in file.guide.stacks.items():
         known = all(layer.part in thickness for layer in stack.layers)
-        radius = _radius(file, name, stack, names, problems) if stack.curve and known else None
+        radius = (yield from _radius(file, name, stack, names)) if stack.curve and known else None
         if radius is None or stack.curve is None:
             continue
         foams = [thickness[layer.part] for layer in stack.layers]
@@ -128,12 +124,8 @@ def _bend_stacks(
 
 
 def _radius(
-    file: GuideFile,
-    name: str,
-    stack: Stack,
-    names: Mapping[str, float],
-    problems: list[Problem],
-) -> float | None:
+    file: GuideFile, name: str, stack: Stack, names: Mapping[str, float]
+) -> Findings[float | None]:
     """mm to the inner face of the first layer; None, and a problem, without one."""
     curve = stack.curve
     if curve is None:
@@ -141,21 +133,24 @@ def _radius(
     key = "radius" if curve.radius is not None else "girth"
     trail = ("stacks", name, "curve", key)
     quantity = curve.radius if curve.radius is not None else curve.girth
-    given = evaluate(file, trail, quantity, names, problems) if quantity is not None else None
-    backing = evaluate(file, ("stacks", name, "backing"), stack.backing, names, [])
+    given = None
+    if quantity is not None:
+        given = yield from evaluate(file, trail, quantity, names)
+    # A backing without a value is told where the stack itself is made.
+    backing, _ = collect(evaluate(file, ("stacks", name, "backing"), stack.backing, names))
     if given is None or backing is None:
         return None
     radius = (given if key == "radius" else given / tau) + backing
     if radius < SHARPEST:
         message = f"expected a bend of {SHARPEST:g} mm or more, found {radius:.1f} mm"
-        problems.append(file.source.problem("bad-curve", trail, message))
+        yield file.source.problem("bad-curve", trail, message)
         return None
     return radius
 
 
 def _stretches(
-    file: GuideFile, bent: Mapping[str, Bent], size: str, problems: list[Problem]
-) -> dict[str, Stretch]:
+    file: GuideFile, bent: Mapping[str, Bent], size: str
+) -> Findings[dict[str, Stretch]]:
     """By how much parts are cut longer; parts of one stack may carry another one."""
     found: dict[str, Stretch] = {}
     owners = _owners(file, bent)
@@ -174,7 +169,7 @@ def _stretches(
                 where = "" if size == ONE_SIZE else f"in size {size}: "
                 message = f"{where}{layer} lies on two curves, which ask for different lengths"
                 trail = ("stacks", name, "layers", at, "part")
-                problems.append(file.source.problem("bad-curve", trail, message))
+                yield file.source.problem("bad-curve", trail, message)
     return found
 
 
@@ -247,11 +242,10 @@ def _row(row: PointRow, by: Stretch) -> PointRow:
     return replace(row, spots=spots, pitch=row.pitch * factor)
 
 
-def _tell_short(
+def _short_layers(
     file: GuideFile, bent: Mapping[str, Bent], finished: Mapping[str, Finished], size: str
-) -> list[Problem]:
+) -> Iterator[Problem]:
     """Layers that are cut as drawn and so end short on their curve."""
-    problems = []
     for name, one in bent.items():
         stack = file.guide.stacks[name]
         parts = [layer.part for layer in stack.layers]
@@ -269,8 +263,7 @@ def _tell_short(
                     f"farther out: bent, it ends {mm_text(short, 1)} mm short"
                 )
                 trail = ("stacks", name, "layers", at, "part")
-                problems.append(file.source.problem("layer-short", trail, message))
-    return problems
+                yield file.source.problem("layer-short", trail, message)
 
 
 def _side(finished: Finished, curve: Curve) -> float:

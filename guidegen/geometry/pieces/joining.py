@@ -21,7 +21,7 @@ from guidegen.geometry.pieces.seams import (
     marks_within,
     seam_marks,
 )
-from guidegen.problems import Problem, did_you_mean
+from guidegen.problems import Findings, Problem, did_you_mean
 from guidegen.units import SEAM_TOLERANCE
 
 
@@ -32,7 +32,6 @@ class Joining:
     seams: list[JoinedSeam] = field(default_factory=list)
     marks: dict[str, list[MatchMark]] = field(default_factory=dict)
     """By part, on its whole finished outline."""
-    problems: list[Problem] = field(default_factory=list)
 
 
 def join_seams(
@@ -41,18 +40,18 @@ def join_seams(
     finished: Mapping[str, Finished],
     counts: Mapping[str, PartCount],
     thickness: Mapping[str, float],
-) -> Joining:
+) -> Findings[Joining]:
     """All seams whose parts could be made."""
     joining = Joining()
     for seam_id, seam in file.guide.seams.items():
-        refs = _refs(file, seam_id, seam, finished, joining.problems)
-        numbers = _numbers(file, seam_id, seam, names, joining.problems)
+        refs = yield from _refs(file, seam_id, seam, finished)
+        numbers = yield from _numbers(file, seam_id, seam, names)
         if refs is None or numbers is None or not {ref.part for ref in refs} <= counts.keys():
             continue
         first, second = (
             SeamEnd(finished[ref.part], ref.edge, counts[ref.part].hands == 2) for ref in refs
         )
-        flipped = _flipped(file, seam_id, seam, (first, second), joining.problems)
+        flipped = yield from _flipped(file, seam_id, seam, (first, second))
         joining.seams.append(
             JoinedSeam(
                 id=seam_id,
@@ -77,12 +76,8 @@ def join_seams(
 
 
 def _flipped(
-    file: GuideFile,
-    seam_id: str,
-    seam: Seam,
-    ends: tuple[SeamEnd, SeamEnd],
-    problems: list[Problem],
-) -> bool:
+    file: GuideFile, seam_id: str, seam: Seam, ends: tuple[SeamEnd, SeamEnd]
+) -> Findings[bool]:
     """Whether both edges run the same way: said, or by the corners that meet."""
     trail = ("seams", seam_id)
     one, two = ends
@@ -90,22 +85,18 @@ def _flipped(
         if seam.flipped or seam.corners:
             message = "an edge that is joined to itself is not flipped: left meets right as it is"
             key = "flipped" if seam.flipped else "corners"
-            problems.append(file.source.problem("seam-corners", (*trail, key), message))
+            yield file.source.problem("seam-corners", (*trail, key), message)
         return False
     if seam.corners is not None:
-        return _by_corners(file, trail, seam, ends, problems)
+        return (yield from _by_corners(file, trail, seam, ends))
     if seam.flipped is None:
-        problems += _upside_down(file, trail, ends)
+        yield from _upside_down(file, trail, ends)
     return bool(seam.flipped)
 
 
 def _by_corners(
-    file: GuideFile,
-    trail: tuple[str, str],
-    seam: Seam,
-    ends: tuple[SeamEnd, SeamEnd],
-    problems: list[Problem],
-) -> bool:
+    file: GuideFile, trail: tuple[str, str], seam: Seam, ends: tuple[SeamEnd, SeamEnd]
+) -> Findings[bool]:
     """Whether both edges run the same way if the corners that the author names meet."""
     corners = seam.corners or ("", "")
     at_start = [_starts_at(file, end, name) for end, name in zip(ends, corners, strict=True)]
@@ -117,15 +108,13 @@ def _by_corners(
                 f'{end.outline.part}.{end.edge} has no corner "{corners[number]}"{hint}; '
                 f"there are {', '.join(known)}"
             )
-            problems.append(
-                file.source.problem("unknown-name", (*trail, "corners", number), message)
-            )
+            yield file.source.problem("unknown-name", (*trail, "corners", number), message)
     if None in at_start:
         return bool(seam.flipped)
     wanted = at_start[0] is at_start[1]
     if seam.flipped is not None and seam.flipped is not wanted:
         message = f"{corners[0]} and {corners[1]} meet where flipped is {str(wanted).lower()}"
-        problems.append(file.source.problem("seam-corners", (*trail, "corners"), message))
+        yield file.source.problem("seam-corners", (*trail, "corners"), message)
     return wanted
 
 
@@ -201,40 +190,36 @@ def _copies(counts: Mapping[str, PartCount], one: SeamEnd, two: SeamEnd) -> int:
 
 
 def _numbers(
-    file: GuideFile, seam_id: str, seam: Seam, names: Mapping[str, float], problems: list[Problem]
-) -> tuple[float, float, float | None] | None:
+    file: GuideFile, seam_id: str, seam: Seam, names: Mapping[str, float]
+) -> Findings[tuple[float, float, float | None] | None]:
     """Ease, tolerance, and the spacing of match marks where one is given; in mm."""
-    ease = evaluate(file, ("seams", seam_id, "ease"), seam.ease, names, problems)
+    ease = yield from evaluate(file, ("seams", seam_id, "ease"), seam.ease, names)
     tolerance: float | None = SEAM_TOLERANCE
     trail = ("seams", seam_id, "tolerance")
     if seam.tolerance is not None:
-        tolerance = evaluate(file, trail, seam.tolerance, names, problems)
+        tolerance = yield from evaluate(file, trail, seam.tolerance, names)
     if ease is None or tolerance is None:
         return None
     if tolerance < 0:
         message = f"expected 0 or more, found {tolerance:g}"
-        problems.append(file.source.problem("out-of-range", trail, message))
+        yield file.source.problem("out-of-range", trail, message)
         return None
     spacing: float | None = None
     if seam.mark_spacing is not None:
         trail = ("seams", seam_id, "mark-spacing")
-        spacing = evaluate(file, trail, seam.mark_spacing, names, problems)
+        spacing = yield from evaluate(file, trail, seam.mark_spacing, names)
         if spacing is None:
             return None
         if spacing < MARK_CLOSEST:
             message = f"expected {MARK_CLOSEST:g} mm or more between match marks, found {spacing:g}"
-            problems.append(file.source.problem("out-of-range", trail, message))
+            yield file.source.problem("out-of-range", trail, message)
             return None
     return ease, tolerance, spacing
 
 
 def _refs(
-    file: GuideFile,
-    seam_id: str,
-    seam: Seam,
-    finished: Mapping[str, Finished],
-    problems: list[Problem],
-) -> tuple[EdgeRef, EdgeRef] | None:
+    file: GuideFile, seam_id: str, seam: Seam, finished: Mapping[str, Finished]
+) -> Findings[tuple[EdgeRef, EdgeRef] | None]:
     """Both edges; None where a part failed (told already) or an edge is not there."""
     refs = []
     for number, text in enumerate(seam.join):
@@ -243,12 +228,12 @@ def _refs(
         if part not in file.guide.parts:
             hint = did_you_mean(part, file.guide.parts)
             message = f'no part "{part}"{hint}'
-            problems.append(file.source.problem("unknown-name", trail, message))
+            yield file.source.problem("unknown-name", trail, message)
         elif part in finished:
             names = [own.name for own in finished[part].whole.edges]
             if edge in names:
                 refs.append(EdgeRef(part, edge))
             else:
                 message = f'no edge "{edge}" on {part}{did_you_mean(edge, names)}'
-                problems.append(file.source.problem("unknown-edge", trail, message))
+                yield file.source.problem("unknown-edge", trail, message)
     return (refs[0], refs[1]) if len(refs) == 2 else None

@@ -33,7 +33,7 @@ from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
 from guidegen.geometry.pieces.point_rows import OnPart, place_on_parts
 from guidegen.geometry.pieces.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
 from guidegen.geometry.pieces.splits import SplitParts, split_part
-from guidegen.problems import Problem, did_you_mean, has_errors
+from guidegen.problems import Findings, Problem, collect, did_you_mean, has_errors
 
 
 def make_kit(
@@ -49,31 +49,34 @@ def make_kit(
     numbers, problems = size_numbers(file, size, body)
     if too_much := drawn_too_much(file):
         problems.append(too_much)
-    if _errors(problems):
+    if has_errors(problems):
         return None, problems
     names = numbers.names()
-    askers = {part: PartAsker(file, part, size, names, problems) for part in file.guide.parts}
+    askers = {part: PartAsker(file, part, size, names) for part in file.guide.parts}
     thickness = {part: _thickness(asker, stock) for part, asker in askers.items()}
     counts = {part: count_part(asker) for part, asker in askers.items()}
     flat = _finished(askers, thickness, numbers)
     known = {part: value for part, value in thickness.items() if value is not None}
     counted = {part: count for part, count in counts.items() if count is not None}
-    bending = bend_parts(file, names, known, flat, size=size, problems=problems)
+    bending, found = collect(bend_parts(file, names, known, flat, size=size))
+    problems += found
     finished = bending.parts
-    joining = join_seams(file, names, finished, counted, known)
-    problems += joining.problems + audit_seams(file, size, joining.seams) + audit_pictures(file)
+    joining, found = collect(join_seams(file, names, finished, counted, known))
+    problems += found + audit_seams(file, size, joining.seams) + audit_pictures(file)
     # Parts are laid on one another as they lie in their stack; those that are cut longer for its
     # bend then carry everything along.
     on_parts = bending.carried(place_on_parts(askers, flat))
     pieces = _pieces(askers, finished, known, counted, joining, on_parts=on_parts)
     problems += audit_darts(file, pieces, joining.seams)
     problems += audit_meeting(file, pieces, joining.seams)
-    stacks = bending.stacks(_stacks(file, names, pieces, counted, problems))
+    stacks, found = collect(_stacks(file, names, pieces, counted))
+    problems += found
     problems += audit_bevels(file, pieces)
     problems += audit_layers(file, flat)
     cut = _split(askers, stock, pieces)
     problems += _audit_rooms(file, stock, size, cut.pieces)
-    if _errors(problems):
+    problems += (problem for asker in askers.values() for problem in asker.problems)
+    if has_errors(problems):
         return None, problems
     kit = Kit(
         guide=file.id,
@@ -82,16 +85,12 @@ def make_kit(
         values=tuple(numbers.values.items()),
         pieces=cut.pieces,
         seams=(*joining.seams, *cut.seams),
-        stacks=stacks,
+        stacks=bending.stacks(stacks),
         wholes=tuple(piece for piece in pieces if piece not in cut.pieces),
         finished=finished_sizes(finished),
         rows=tuple(row for part in finished for row in on_parts[part].rows),
     )
     return kit, problems
-
-
-def _errors(problems: list[Problem]) -> bool:
-    return has_errors(problems)
 
 
 def _thickness(asker: PartAsker, stock: Stock) -> float | None:
@@ -202,20 +201,19 @@ def _stacks(
     names: Mapping[str, float],
     pieces: tuple[Piece, ...],
     counts: Mapping[str, PartCount],
-    problems: list[Problem],
-) -> tuple[LayerStack, ...]:
+) -> Findings[tuple[LayerStack, ...]]:
     """The layer stacks whose parts could all be made."""
     by_part = {piece.part: piece for piece in reversed(pieces)}
     stacks = []
     for stack_id, stack in file.guide.stacks.items():
         trail = ("stacks", stack_id, "backing")
-        backing = evaluate(file, trail, stack.backing, names, problems)
+        backing = yield from evaluate(file, trail, stack.backing, names)
         parts = [layer.part for layer in stack.layers]
         if backing is None or not set(parts) <= by_part.keys():
             continue
         if backing < 0:
             message = f"expected 0 or more, found {backing:g}"
-            problems.append(file.source.problem("out-of-range", trail, message))
+            yield file.source.problem("out-of-range", trail, message)
             continue
         layers = tuple(
             LayerPiece(

@@ -8,7 +8,7 @@ from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.guide import Part
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.buildfile.yaml.tree import TrailStep
-from guidegen.problems import Problem
+from guidegen.problems import Problem, collect
 
 
 @dataclass(frozen=True)
@@ -29,9 +29,10 @@ class PartAsker:
 
     def number(self, quantity: Expression, *steps: TrailStep) -> float | None:
         """The number of the quantity at `parts.<id>.<steps>`; None, and a problem, without one."""
-        return evaluate(
-            self.file, ("parts", self.part_id, *steps), quantity, self.names, self.problems
-        )
+        trail = ("parts", self.part_id, *steps)
+        value, problems = collect(evaluate(self.file, trail, quantity, self.names))
+        self.problems.extend(problems)
+        return value
 
     def between(
         self, quantity: Expression, least: float, most: float, *steps: TrailStep

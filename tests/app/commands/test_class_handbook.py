@@ -12,6 +12,7 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import RoomNeed, Stock
 from guidegen.cli import build_parser
 from guidegen.layout.times.plans import plan_class_times
+from guidegen.problems import collect
 
 ROOT = Path(__file__).parents[3]
 HANDBOOK = ROOT / "guidegen" / "handbook"
@@ -57,11 +58,11 @@ def test_examples_are_read(tmp_path: Path) -> None:
     (file,) = content.guides
     path = tmp_path / "file.yaml"
     path.write_text(PEOPLE, encoding="utf-8")
-    people = read_people(path, file.size_names())
-    assert not people.problems
-    assert [(one.name, one.size) for one in people.people] == [("Robin", "M"), ("Kim", "")]
+    people, problems = collect(read_people(path, file.size_names()))
+    assert not problems
+    assert [(one.name, one.size) for one in people] == [("Robin", "M"), ("Kim", "")]
     path.write_text(HAVE, encoding="utf-8")
-    have, problems = read_have(path, content.stock)
+    have, problems = collect(read_have(path, content.stock))
     assert not problems
     assert have.offcuts == {"foam-6": (Offcut(500, 300, 2),)}
     assert have.amounts == {"sealer": 250, "lacing-cord": 3000}

@@ -19,6 +19,7 @@ from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.read.translated import translated
 from guidegen.buildfile.read.translation_reader import read_translations
 from guidegen.buildfile.records.stock import Reader, SignalWord
+from guidegen.problems import collect
 from guidegen.words import read_words
 
 ROOT = Path(__file__).parents[3]
@@ -110,7 +111,7 @@ def test_short_forms_are_short(folder):
     content = read_content(ROOT / folder)
     stocks = [content.stock]
     if folder == "content":
-        content = read_translations(ROOT / folder, content, [])
+        content, _ = collect(read_translations(ROOT / folder, content))
         stocks.append(translated(content, read_words("de")).stock)
     for stock in stocks:
         for name, caution in stock.cautions.items():

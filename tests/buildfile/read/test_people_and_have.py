@@ -9,6 +9,7 @@ from guidegen.buildfile.read.on_hand import NOTHING, Offcut, read_have
 from guidegen.buildfile.read.people import MOST_LETTERS, MOST_PEOPLE, read_people
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.stock import Stock
+from guidegen.problems import collect
 
 
 @pytest.fixture(scope="module")
@@ -26,14 +27,14 @@ def _file(folder: Path, text: str) -> Path:
 def test_people_by_size_and_by_measurements(tmp_path: Path) -> None:
     """A name has a size, or lengths in mm or with a unit; spaces in names are made one."""
     path = _file(tmp_path, "Robin: M\n'Kim  Ö.': {forearm: 26 cm, wrist: 165}\nAlex: 10\n")
-    found = read_people(path, ("M", "10"))
-    assert not found.problems
-    assert [(one.name, one.size, dict(one.body)) for one in found.people] == [
+    people, problems = collect(read_people(path, ("M", "10")))
+    assert not problems
+    assert [(one.name, one.size, dict(one.body)) for one in people] == [
         ("Robin", "M", {}),
         ("Kim Ö.", "", {"forearm": 260, "wrist": 165}),
         ("Alex", "10", {}),
     ]
-    assert (found.people[1].place.line, found.people[1].place.column) == (2, 12)
+    assert (people[1].place.line, people[1].place.column) == (2, 12)
 
 
 @pytest.mark.parametrize(
@@ -53,8 +54,7 @@ def test_slips_in_people_have_their_place(
     tmp_path: Path, text: str, place: str, words: str
 ) -> None:
     """Unknown sizes, lengths, lists, long or hidden names and crowds are told with line, column."""
-    found = read_people(_file(tmp_path, text), ("M",))
-    (problem,) = found.problems
+    _, (problem,) = collect(read_people(_file(tmp_path, text), ("M",)))
     assert words in problem.message
     assert f"{problem.place.line}:{problem.place.column}" == place
 
@@ -66,7 +66,7 @@ def test_what_is_at_hand(tmp_path: Path, stock: Stock) -> None:
         "foam-5: [{width: 50 cm, height: 300, count: 2}, {width: 90, height: 80}]\n"
         "foam-10: {width: 400, height: 400}\ncement: 120\nwebbing: 1.5 m\nbuckle: 4\n",
     )
-    have, problems = read_have(path, stock)
+    have, problems = collect(read_have(path, stock))
     assert not problems
     assert have.offcuts == {
         "foam-5": (Offcut(500, 300, 2), Offcut(90, 80)),
@@ -96,7 +96,7 @@ def test_slips_in_what_is_at_hand_have_their_place(
     tmp_path: Path, stock: Stock, text: str, place: str, words: str
 ) -> None:
     """Unknown materials, amounts that are none and offcuts without sides are told with a place."""
-    _, problems = read_have(_file(tmp_path, text), stock)
+    _, problems = collect(read_have(_file(tmp_path, text), stock))
     (problem,) = problems
     assert words in problem.message
     assert f"{problem.place.line}:{problem.place.column}" == place
@@ -104,6 +104,7 @@ def test_slips_in_what_is_at_hand_have_their_place(
 
 def test_a_file_that_is_not_there_is_told(tmp_path: Path, stock: Stock) -> None:
     """A missing file is a problem, not a traceback."""
-    have, problems = read_have(tmp_path / "none.yaml", stock)
+    have, problems = collect(read_have(tmp_path / "none.yaml", stock))
     assert have == NOTHING and problems
-    assert read_people(tmp_path / "none.yaml", ("M",)).problems
+    _, problems = collect(read_people(tmp_path / "none.yaml", ("M",)))
+    assert problems

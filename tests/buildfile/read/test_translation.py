@@ -11,6 +11,7 @@ from guidegen.buildfile.read.translated import translated
 from guidegen.buildfile.read.translation_reader import kept_file, read_translations
 from guidegen.buildfile.records.walk import texts_of
 from guidegen.checks.run import run_checks
+from guidegen.problems import collect
 from guidegen.words import Foreign, Words
 
 GERMAN = """\
@@ -29,7 +30,8 @@ def read(folder: Path, german: str = GERMAN, guide: str = GUIDE):
     write_content(folder, site=LANGUAGES, guide=guide)
     (folder / "cuff" / "guide.de.yaml").write_text(german, encoding="utf-8")
     content, problems = read_what_holds(folder)
-    return read_translations(folder, content, problems), problems
+    content, found = collect(read_translations(folder, content))
+    return content, problems + found
 
 
 @pytest.mark.parametrize(
@@ -74,8 +76,8 @@ def test_guides_without_a_translation_have_no_pages_in_it(tmp_path):
     content, _ = read(tmp_path)
     assert content.languages == {"en": frozenset({"cuff"}), "de": frozenset({"cuff"})}
     (tmp_path / "cuff" / "guide.de.yaml").unlink()
-    content, problems = read_what_holds(tmp_path)
-    content = read_translations(tmp_path, content, problems)
+    content, _ = read_what_holds(tmp_path)
+    content, _ = collect(read_translations(tmp_path, content))
     assert content.languages["de"] == frozenset()
     assert translated(content, Words("de")).guides == ()
 
@@ -130,8 +132,9 @@ def test_stock_and_site_are_translated(tmp_path):
     german = "terms: {bevel: {term: Schräge, meaning: Keine gerade Kante.}}\n"
     (tmp_path / "stock.de.yaml").write_text(german, encoding="utf-8")
     content, problems = read_what_holds(tmp_path)
-    made = translated(read_translations(tmp_path, content, problems), Words("de"))
-    assert problems == []
+    content, found = collect(read_translations(tmp_path, content))
+    made = translated(content, Words("de"))
+    assert problems + found == []
     assert (made.site.title, made.stock.terms["bevel"].term) == ("Probeseite", "Schräge")
     assert made.stock.tools["knife"].name == "Craft knife"
 

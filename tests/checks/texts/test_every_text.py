@@ -17,6 +17,7 @@ from guidegen.buildfile.records.walk import fields_of, texts_of
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Trail, read_tree, trail_text
 from guidegen.checks.run import run_checks
+from guidegen.problems import collect
 
 DEAD = "[x](term:no-such) and [y](javascript:alert)"
 """A reference that names nothing, and an address that no page may link to."""
@@ -196,13 +197,13 @@ def test_every_text_is_told_with_its_place(filled):
 def test_every_translated_text_is_told_with_its_place(filled):
     """The same in the translations of all three files."""
     _, folder = filled
-    content, problems = read_content(folder), []
+    content = read_content(folder)
     records = {"site": content.site, "stock": content.stock, "guide": content.guides[0].guide}
     for name, record in records.items():
         value = translation(record)
         where = "cuff/guide.de.yaml" if name == "guide" else f"{name}.de.yaml"
         (folder / where).write_text(written(value), encoding="utf-8")
-    read = read_translations(folder, content, problems)
+    read, problems = collect(read_translations(folder, content))
     assert problems == []
     told = {
         (problem.place.file.rpartition("/")[2], problem.path)

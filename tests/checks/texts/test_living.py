@@ -7,7 +7,7 @@ from guidegen.buildfile.read.reader import read_what_holds
 from guidegen.buildfile.read.translation_reader import read_translations
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.schedules import Schedule
-from guidegen.problems import Severity
+from guidegen.problems import Severity, collect
 from guidegen.render.text.living import guide_in_size, plan_for_all, settle, settle_plain
 from guidegen.words import ENGLISH, SPACE
 from tests.samples import GUIDE, changed, write_content
@@ -94,8 +94,8 @@ def test_a_translation_has_living_numbers_of_its_own(tmp_path):
     for name in ("site", "stock"):
         (folder / f"{name}.de.yaml").write_text("{}\n", encoding="utf-8")
     content, found = read_what_holds(folder)
-    content = read_translations(folder, content, found)
-    _, problems = find_problems(content, found)
+    content, more = collect(read_translations(folder, content))
+    _, problems = find_problems(content, found + more)
     (found,) = [p for p in problems if p.code == "living-number"]
     assert found.place.file.endswith("guide.de.yaml")
     assert found.path == "steps.bend.text"

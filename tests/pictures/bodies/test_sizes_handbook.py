@@ -20,6 +20,7 @@ from guidegen.buildfile.read.population import MAX_PEOPLE
 from guidegen.cli import build_parser
 from guidegen.geometry.fit.advice import advise_size, count_served, serve_people
 from guidegen.geometry.fit.doubts import FAR_OUTSIDE, doubt_body
+from guidegen.problems import collect
 
 CHAPTER = (FOLDER.parent / "sizes.md").read_text("utf-8")
 PLAIN = " ".join(CHAPTER.split())
@@ -64,7 +65,7 @@ def test_the_body_of_the_example_fits(tmp_path):
     """The example's measurements raise no doubt, and are sent where the chapter says."""
     body = tmp_path / "me.yaml"
     body.write_text(re.search(r"```yaml\n(.*?)```", CHAPTER, re.DOTALL)[1], encoding="utf-8")
-    lengths = read_body(body).lengths
+    lengths, _ = collect(read_body(body))
     file = demo().guides[0]
     assert list(lengths) == list(file.guide.measurements)
     assert doubt_body(file, lengths) == []
