@@ -54,6 +54,8 @@ def duplicate_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
         if path.role is not Role.CORNER
         for subpath in path.subpaths
     ]
+    # By the left side of their boxes, so that the inner loop may end at the first one that begins
+    # farther right; a drawing of 500 lines would make 125,000 pairs otherwise.
     strokes.sort(key=lambda stroke: stroke[0])
     found: list[Problem] = []
     compared = 0
@@ -61,6 +63,8 @@ def duplicate_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
         for other_box, other, twin in strokes[index + 1 :]:
             if other_box[0] - box[0] > SAME or len(found) >= 10:
                 break
+            # A placement line on a hole is meant; two lines for the knife, whatever they are
+            # called, are not.
             alike = twin.role is path.role or {twin.role, path.role} <= _CUT
             near = all(abs(a - b) <= SAME for a, b in zip(box, other_box, strict=True))
             if not (alike and near):
@@ -68,6 +72,7 @@ def duplicate_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
             compared += 1
             if compared > MAX_COMPARED:
                 return found  # so many boxes of one size are no slip of the hand
+            # Both ways: a short line on a long one is no duplicate.
             if _lies_on(run, other) and _lies_on(other, run):
                 first, second = sorted((path, twin), key=lambda p: p.place)
                 message = f"lies on {first.title} (line {first.place.line})"
@@ -78,6 +83,8 @@ def duplicate_problems(paths: Sequence[DrawnPath]) -> list[Problem]:
 def _lies_on(run: Run, other: Run) -> bool:
     """True where some twenty points of a run lie on another one."""
     points = flatten(run)
+    # Chosen: twenty points against all chords of the other. Lines that part for more than a
+    # twentieth of their length are seen to part.
     sample = points[:: max(1, len(points) // 20)]
     chords = list(pairwise(flatten(other)))
     return all(min(chord_gap(point, *chord) for chord in chords) <= SAME for point in sample)
@@ -88,6 +95,7 @@ def outline_problems(
 ) -> list[Problem]:
     """An outline that crosses itself; holes that leave it or meet each other."""
     edges = (Edge("outline", piece.ring()),)
+    # The outline by itself first: a crossing in it would be blamed on the holes.
     fault = fault_of(Shape(edges))
     if fault is not None:
         cure = "undo the crossing in your editor" if "crosses" in fault[0] else ""
@@ -96,6 +104,8 @@ def outline_problems(
     whole = fault_of(Shape(edges, tuple(ring for ring, _ in holes)))
     if whole is None:
         return []
+    # Then each hole by itself, which names the one at fault; only if none is, they meet each
+    # other.
     found = [problem for ring, path in holes for problem in _hole(drawing, edges, ring, path)]
     text = f": {whole[0]}{where_text(drawing, whole[1])}"
     return found or [path_problem("drawing-hole", holes[0][1], text)]

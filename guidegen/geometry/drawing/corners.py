@@ -27,6 +27,8 @@ def cut_at_corners(
 ) -> Findings[tuple[tuple[str, ...], tuple[Run, ...]]]:
     """Corner names in the ring's order, and the stretch that begins at each one."""
     spots: dict[str, tuple[RunSpot, Point, DrawnPath]] = {}
+    # Made once for all marks: boxes and kinks of an outline of 2,000 points take longer than a
+    # mark.
     outline = _Outline(ring)
     for mark in marks[:MAX_CORNERS]:
         if not mark.name:
@@ -49,6 +51,7 @@ def cut_at_corners(
     if len(marks) > MAX_CORNERS:
         message = f"is one of more than {MAX_CORNERS} corners"
         yield _problem("drawing-too-large", marks[MAX_CORNERS], message, "")
+    # In the order of the ring, not of the file: stretches run from each corner to the next.
     order = sorted(spots, key=lambda name: spots[name][0].order)
     order = yield from _distinct(order, spots)
     return _stretches(ring, [(name, spots[name][0]) for name in order])
@@ -76,6 +79,7 @@ class _Outline:
 
     def snap(self, point: Point) -> tuple[float, RunSpot]:
         """Distance and spot of the corner that a mark means: a kink in reach, else the line."""
+        # A kink in reach wins over a nearer place on the line: the hand aimed at the corner.
         gap, index = min(((distance(p, point), i) for p, i in self.kinks), default=(inf, 0))
         if gap <= REACH:
             return gap, RunSpot(index, 0.0)
@@ -85,6 +89,7 @@ class _Outline:
             for index, (left, low, right, high) in enumerate(self.boxes)
         )
         for aside, index in near:
+            # Boxes are sorted by their distance, which no point inside can undercut.
             if aside >= best:
                 break
             gap, t = nearest_on(self.ring[index], point)
@@ -96,6 +101,8 @@ class _Outline:
 def _tidy_spot(ring: Run, spot: RunSpot) -> RunSpot:
     """A spot at (or a hair from) the end of a segment becomes the start of the next one."""
     point = segment_point(ring[spot.index], spot.t)
+    # mm; a fifth of the finest print. A stretch would begin with a segment of that length, which
+    # has no direction worth keeping once it is graded.
     if distance(point, segment_point(ring[spot.index], 1.0)) < 0.01:
         return RunSpot((spot.index + 1) % len(ring), 0.0)
     if distance(point, segment_start(ring[spot.index])) < 0.01:
@@ -111,6 +118,8 @@ def _distinct(
     kept: list[str] = []
     for name in order:
         _, point, mark = spots[name]
+        # mm; nearer marks cannot be told apart on paper, and leave a stretch without length
+        # between them.
         before = next((k for k in kept if distance(spots[k][1], point) < 0.05), None)
         if before is None:
             kept.append(name)
@@ -127,6 +136,7 @@ def _stretches(
         return (), (ring,)
     runs = [cut_run(ring, start, end) for (_, start), (_, end) in pairwise(spots)]
     last, first = spots[-1][1], spots[0][1]
+    # The last stretch runs over the place where the ring begins, which is no corner.
     before = cut_run(ring, None, first) if first.order > (0, 0.0) else ()
     runs.append((*cut_run(ring, last, None), *before))
     return tuple(name for name, _ in spots), tuple(runs)

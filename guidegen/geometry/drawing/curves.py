@@ -34,6 +34,7 @@ def ellipse_cubics(
         c, s = cos(t) - handle * sin(t), sin(t) + handle * cos(t)
         return (centre[0] + c * u[0] + s * v[0], centre[1] + c * u[1] + s * v[1])
 
+    # The ends as they were given, not as worked out: neighbours must meet in the very same point.
     points = [ends[0], *(at(t0 + step * n, 0) for n in range(1, count)), ends[1]]
     return tuple(
         Cubic(points[n], at(t0 + step * n, k), at(t0 + step * (n + 1), -k), points[n + 1])
@@ -84,8 +85,10 @@ def move_start(run: Run, point: Point) -> Run:
         case Line(end=end):
             return (Line(point, end), *run[1:])
         case Cubic(control1=(x, y), control2=control2, end=end):
+            # The handle goes along, which keeps the tangent; the other end does not feel it.
             return (Cubic(point, (x + dx, y + dy), control2, end), *run[1:])
         case Arc():
+            # An arc with one end moved is no arc of the same circle.
             return move_start((*as_cubics(run[0]), *run[1:]), point)
 
 
@@ -116,6 +119,8 @@ def map_segment(segment: Segment, at: Mapping, straight: bool = False) -> Run:
 
 def _map_cubic(cubic: Cubic, at: Mapping) -> Cubic:
     def handle(end: Point, control: Point, moved: Point) -> Point:
+        # Share of the handle: small enough that a map of any bend in our drawings is straight over
+        # it, large enough that the difference keeps twelve of sixteen digits.
         step = 1e-4
         ahead = at(between(end, control, step))
         return (moved[0] + (ahead[0] - moved[0]) / step, moved[1] + (ahead[1] - moved[1]) / step)
@@ -165,6 +170,8 @@ def nearest_on(segment: Segment, point: Point) -> tuple[float, float]:
     for number, (p, q) in enumerate(pairwise(points)):
         gap, share = _nearest_share(point, p, q)
         if gap < best:
+            # Flattening cuts a segment at even parameters, so the chord's number gives the
+            # parameter.
             best, best_t = gap, (number + share) / count
     return _refine(segment, point, best_t, 1.0 / count)
 
@@ -176,13 +183,18 @@ def _refine(segment: Segment, point: Point, t: float, width: float) -> tuple[flo
         x, y = segment_point(segment, u)
         return hypot(x - point[0], y - point[1])
 
+    # One chord to either side: the true nearest point may lie just over the end of its chord.
     low, high = max(0.0, t - width), min(1.0, t + width)
     ratio = (5**0.5 - 1) / 2
+    # Sixty steps shrink the span by 0.618 each, past the last bit of a double: the same on every
+    # machine.
     for _ in range(60):
         a, b = high - (high - low) * ratio, low + (high - low) * ratio
         if gap(a) <= gap(b):
             high = b
         else:
             low = a
+    # Ends are asked too: where a distance has two valleys, the search may have taken the wrong
+    # one.
     best = min(((low + high) / 2, t, 0.0, 1.0), key=gap)
     return gap(best), best

@@ -45,6 +45,8 @@ def join_strokes(strokes: Sequence[Subpath]) -> Joined:
     left = [stroke.run for stroke in strokes if not is_closed(stroke)]
     opens: list[Run] = []
     while left:
+        # Forward, then backward from the same stroke: the one that came first in the file may be
+        # in the middle of its chain.
         chain = _grow(left.pop(0), left)
         chain = reverse_run(_grow(reverse_run(chain), left))
         if _meets(chain):
@@ -62,6 +64,7 @@ def is_closed(stroke: Subpath) -> bool:
 
 def _meets(run: Run) -> bool:
     """True where a run comes back to its start, not merely because it is so short."""
+    # A stroke of half a millimetre has both ends within GAP, and is no ring for that.
     return _gap(run, run) <= GAP and longest(run) > 4 * GAP
 
 
@@ -72,8 +75,11 @@ def close_ring(run: Run) -> Run:
     if gap < 1e-6:
         return run
     start, end = segment_start(run[0]), segment_end(run[-1])
+    # Bridged where the drawing says that it closes; and one segment alone cannot give way at both
+    # ends.
     if gap > GAP or len(run) == 1:
         return (*run, Line(end, start))
+    # Half way: neither end is the right one, and each moves by a quarter of a millimetre at most.
     middle = between(start, end, 0.5)
     return move_end(move_start(run, middle), middle)
 
@@ -82,8 +88,10 @@ def _without_specks(run: Run) -> Run:
     """A ring without segments shorter than SPECK: what rounding left has no direction to keep."""
     kept: list[Segment] = []
     for segment in run:
+        # Three segments are the least that enclose an area.
         if len(run) > 3 and longest((segment,)) < SPECK:
             continue
+        # Where a speck went, the next one takes over its start: the ring stays closed.
         if kept and _gap((kept[-1],), (segment,)) > 1e-6:
             kept.extend(move_start((segment,), segment_end(kept[-1])))
         else:
@@ -115,6 +123,8 @@ def _grow(chain: Run, left: list[Run]) -> Run:
             for number, stroke in enumerate(left)
             for run in (stroke, reverse_run(stroke))
         ]
+        # The nearest end, and of equally near ones the first in the file: the same chain each
+        # time.
         gap, number, run = min(choices, key=lambda choice: choice[:2])
         # A chain that could close now must not run on into a stroke that only touches it.
         if gap > GAP or (_meets(chain) and _gap(chain, chain) <= gap):

@@ -44,6 +44,7 @@ def find_outline(drawing: SvgDrawing, paths: Sequence[DrawnPath]) -> Findings[Ou
     if joined.opens:
         yield _open(drawing, chosen, joined)
         return None
+    # All counter-clockwise, so that areas can be compared; the largest encloses the others.
     rings = sorted(map(counter_clockwise, joined.rings), key=run_area, reverse=True)
     outline = Outline(rings[0], tuple(rings[1:]), chosen[0], tuple(chosen))
     second = _second_outline(drawing, outline)
@@ -92,6 +93,8 @@ def _second_outline(drawing: SvgDrawing, outline: Outline) -> Problem | None:
     for ring in outline.holes:
         fault = fault_of(Shape(edges, (ring,)))
         outside = fault is not None and "outside" in fault[0]
+        # Inside the one path that is the outline a ring is a window, as editors subtract shapes;
+        # drawn as a path of its own it might as well be a second piece.
         if outside or len(outline.used) > 1:
             where = where_text(drawing, fault[1] if fault else None)
             message = f"is not the only outline: there is a second one{where}"

@@ -64,6 +64,8 @@ def read_drawing(text: str, file: str) -> tuple[SvgDrawing | None, tuple[Problem
         document = read_document(text, file)
         sheet, problems = read_styles(document)
         page, height, physical = page_viewport(document)
+        # Bounded before any curve is taken apart: one with handles a kilometre away costs more
+        # points than a whole wardrobe.
         reach = min(
             MAX_EXTENT,
             BENDS * hypot(page.length(page.space[0], "x"), page.length(page.space[1], "y")),
@@ -105,12 +107,15 @@ class _Walker:
 
     def visit(self, element: Element, outer: _Context) -> None:
         self.visits += 1
+        # Counted before anything else is done: a few lines of `use` unfold to
+        # millions of elements.
         if self.visits > MAX_VISITS:
             message = f"brings the drawing to more than {MAX_VISITS} elements"
             raise DrawingError(self.document.problem("drawing-too-large", element, message))
         if element.tag not in _GROUPS | SHAPES | {"use", "text"}:
             return
         properties = self.sheet.properties(element)
+        # Not drawn at all, whatever is inside; `visibility` may be turned on again further down.
         if properties.get("display") == "none":
             return
         try:
@@ -128,6 +133,7 @@ class _Walker:
         context = replace(outer, viewport=viewport, hidden=hidden)
         meaning = own_meaning(element)
         if meaning is not None:
+            # A path of class "corner" in the group "corner-shoulder" keeps the name of its group.
             if not meaning.name and meaning.role is outer.meaning.role:
                 meaning = outer.meaning
             context = replace(context, meaning=meaning)
@@ -158,11 +164,14 @@ class _Walker:
             message = f'uses "#{name[:60]}", which is not in the drawing{hint}'
             self.problems.append(self.document.problem("drawing-use", element, message))
             return
+        # The way here is remembered, not all that was ever used: the same rivet may be used a
+        # hundred times beside itself, but never inside itself.
         if target in context.uses or len(context.uses) >= MAX_USE_DEPTH:
             message = "uses itself, or uses are nested too deeply"
             raise DrawingError(self.document.problem("drawing-use", element, message))
         space = context.viewport.space
         x, y = (read_length(element.get(key) or "0", space[key == "y"]) for key in ("x", "y"))
+        # x and y of a `use` act after its own transform; SVG 1.1, 5.6.
         viewport = context.viewport.moved(Affine(e=x, f=y))
         context = replace(context, viewport=viewport, uses=(*context.uses, target))
         if target.tag == "symbol":
@@ -183,6 +192,7 @@ class _Walker:
         subpaths = shape_subpaths(
             element.tag, dict(element.attrib), viewport.space, viewport.affine, self.reach
         )
+        # Before the paths are kept: what is above the bound is refused while it is still text.
         self.segments += sum(len(subpath.run) for subpath in subpaths)
         self.chords += sum(chord_count(s) for subpath in subpaths for s in subpath.run)
         if self.segments > MAX_SEGMENTS or self.chords > MAX_CHORDS:
@@ -201,6 +211,8 @@ class _Walker:
         self.paths.append(
             DrawnPath(
                 role,
+                # Only corners and spread lines are looked up by name; an outline keeps its id for
+                # messages.
                 context.meaning.name or (own_name(element) if role in _NAMED else ""),
                 element_name(element),
                 subpaths,

@@ -69,6 +69,7 @@ def _assemble(drawing: SvgDrawing, piece: str) -> Findings[DrawnPiece | None]:
     tiny = tiny_problems(paths)
     yield from tiny
     left_out = {problem.place for problem in tiny}
+    # Specks go before the outline is looked for: one more closed speck would make two outlines.
     paths = [path for path in paths if path.place not in left_out]
     yield from duplicate_problems(paths)
     outline = yield from find_outline(drawing, paths)
@@ -84,12 +85,15 @@ def _assemble(drawing: SvgDrawing, piece: str) -> Findings[DrawnPiece | None]:
     found = DrawnPiece(
         corners,
         stretches,
+        # Holes run clockwise: on every ring of a shape the foam is on the left.
         tuple(clockwise(ring) for ring, _ in holes),
         (yield from _lines(paths)),
         (yield from _spreads(paths)),
         outline.path.place,
         outline.path.title,
     )
+    # On the assembled piece, which has no specks and no gaps any more: both would look like
+    # faults.
     yield from outline_problems(drawing, found, holes)
     yield from _left_out(paths, outline)
     return found
@@ -135,6 +139,7 @@ def _lines(paths: Sequence[DrawnPath]) -> Findings[tuple[InnerLine, ...]]:
             rings = yield from _rings(path)
             lines += [InnerLine(kind, counter_clockwise(ring), path.name) for ring in rings]
         elif kind is not None:
+            # Lines that nobody cuts may stay open: only a texture has an inside.
             runs = (close_ring(s.run) if is_closed(s) else s.run for s in path.subpaths)
             lines += [InnerLine(kind, run, path.name) for run in runs]
     return tuple(lines)

@@ -32,6 +32,8 @@ def own_meaning(element: Element) -> DrawnMeaning | None:
     labels = [element.get(name, "") for name in ("label", "data-name", "id")]
     named = [found for label in labels if (found := _role_in(plain_name(label))) is not None]
     named = [meaning for meaning in named if _is_meant(meaning, element)]
+    # The class before label and id: editors give every path an id of their own making, perhaps
+    # after another that it was copied from, but a class is written on purpose.
     for word in element.get("class", "").split():
         role = ROLE_WORDS.get(word.lower())
         if role is not None:
@@ -68,6 +70,7 @@ def own_name(element: Element) -> str:
 
 def _role_in(name: str) -> DrawnMeaning | None:
     """'corner-shoulder' -> corner, 'shoulder'; 'holes' and 'hole2' -> hole."""
+    # The word ends at a hyphen or a digit: "holes" is a role, "holster" is not.
     match = re.match(r"([a-z]+?)s?(?:-(.+)|(\d.*))?$", name)
     if match is None or match[1] not in ROLE_WORDS:
         return None

@@ -48,6 +48,7 @@ def _scale_line(line: DrawnPath) -> list[Problem]:
         cure = 'give it data-length="100 mm", or the id "scale-100-mm"'
         return [path_problem("drawing-scale", line, message, cure)]
     measured = sum(run_length(subpath.run) for subpath in line.subpaths)
+    # Both added: short lines suffer from rounded coordinates, long ones from the printer.
     if abs(measured - stated) <= SCALE_SLACK + stated / 1000:
         return []
     message = (
@@ -70,6 +71,7 @@ def _stated(length: str) -> float | None:
 
 def _slip(ratio: float) -> str:
     """What a well-known ratio betrays; empty for others."""
+    # Half a percent around each: 90 and 96 are 6.7 percent apart, the nearest of all ratios here.
     for made, read in _DPI_SLIPS:
         if abs(ratio * read / made - 1) < 0.005:
             return f": it was drawn at {made} units to the inch and read at {read}"

@@ -108,6 +108,7 @@ class _Reader:
 
     def __init__(self, text: str, file: str) -> None:
         self.text, self.file = text, file
+        # For the source line of a problem; expat gives numbers of lines alone.
         self.lines = tuple(text.splitlines())
         self.stack: list[Element | None] = []
         self.root: Element | None = None
@@ -126,6 +127,8 @@ class _Reader:
 
     def read(self) -> SvgDocument:
         try:
+            # Encoded by ourselves: what the file says of its own encoding must not be believed, as
+            # another reader may have checked its letters already.
             self.parser.Parse(self.text.encode("utf-8", "replace"), True)
         except expat.ExpatError as error:
             word = expat.ErrorString(error.code)
@@ -165,6 +168,7 @@ class _Reader:
 
     def _start(self, name: str, attributes: dict[str, str]) -> None:
         self.count += 1
+        # Counted as they open: expat would go on through a file of any length.
         if self.count > MAX_ELEMENTS:
             raise self._error("drawing-too-large", f"more than {MAX_ELEMENTS} elements")
         if len(self.stack) >= MAX_DEPTH:
@@ -173,7 +177,10 @@ class _Reader:
             raise self._error("drawing-too-large", f"more than {MAX_ATTRIBUTES} attributes")
         tag = self._tag(name)
         plain = _plain_attributes(attributes)
+        # Before anything is left out: what stands inside foreign elements is not drawn by us, but
+        # a browser that opens the file would run it.
         self._refuse(name, tag, plain)
+        # None marks what is left out, with all inside it; pushed, so that ends still match starts.
         if self.stack and (self.stack[-1] is None or tag is None):
             self.stack.append(None)
             return
@@ -210,11 +217,14 @@ class _Reader:
         else:
             self.root = element
         self.positions[element] = self._here()
+        # Of two with one id the first counts, as browsers have it.
         self.ids.setdefault(attributes.get("id", ""), element)
         self.stack.append(element)
 
     def _end(self, name: str) -> None:
         element = self.stack.pop()
+        # Only at its end are all letters of a style sheet there: expat may hand them over in
+        # parts.
         if element is not None and element.tag == "style":
             refused = refuse_css(element.text or "")
             if refused is not None:

@@ -58,6 +58,7 @@ def page_viewport(document: SvgDocument) -> tuple[Viewport, float, bool]:
     except SvgValueError as error:
         raise DrawingError(document.problem("drawing-value", root, str(error))) from None
     scale = 1 / SVG_UNITS_PER_MM
+    # px to mm, and y turned upward about the page's height: all geometry is y upward from here on.
     page = Affine(scale, 0.0, 0.0, -scale, 0.0, height * scale)
     return Viewport(page.after(inner), space), height * scale, physical
 
@@ -70,6 +71,7 @@ def _page_size(document: SvgDocument) -> tuple[float, float, bool]:
     sizes = [read_length(text) if there else 0.0 for text, there in zip(texts, given, strict=True)]
     view = [float(number) for number in re.findall(NUMBER, root.get("viewBox", ""))]
     if not all(given) and any(given) and len(view) == 4 and view[2] > 0 and view[3] > 0:
+        # A size given one way follows the viewBox the other way, as viewers have it.
         ratio = view[3] / view[2]
         sizes = [sizes[0] or sizes[1] / ratio, sizes[1] or sizes[0] * ratio]
     if not all(size > 0 for size in sizes):

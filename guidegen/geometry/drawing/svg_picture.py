@@ -95,6 +95,7 @@ def clean_picture(data: bytes, file: str) -> bytes:
 def _written(element: Element, *, is_root: bool = False) -> Iterator[str]:
     if element.tag not in ELEMENTS:
         return
+    # A link is drawn as a group: where it leads is the author's affair, and no reader needs it.
     tag = "g" if element.tag == "a" else element.tag
     space = f" xmlns={quoteattr(SVG_NAMESPACE)}" if is_root else ""
     yield f"<{tag}{space}{''.join(_attributes(element))}>"
@@ -157,6 +158,8 @@ class _Costs:
         """Note what an element costs, once everything inside and behind it is known."""
         letters = len(element.text or "") + sum(len(child.tail or "") for child in element)
         own = 0 if element.tag in _DRAWS_NOTHING else 1 + letters // LETTERS_EACH
+        # Summed, not walked again: a thing that is used twice costs twice, though it is counted
+        # once.
         self.known[element] = own + sum(self.known.get(one, 0) for one in inside)
         if self.known[element] > MAX_COST:
             message = f"brings the picture to more than {MAX_COST} elements"
@@ -171,6 +174,7 @@ def _count(document: SvgDocument) -> None:
     """
     costs = _Costs(document, _styled(document))
     open_ones: set[Element] = set()
+    # A list instead of calls: a chain of references may be longer than Python's stack is deep.
     waiting = [(document.root, False)]
     while waiting:
         element, is_left = waiting.pop()
@@ -181,10 +185,13 @@ def _count(document: SvgDocument) -> None:
             open_ones.discard(element)
             costs.settle(element, inside)
             continue
+        # Open are those whose insides are still being counted: to meet one of them again is a
+        # circle.
         if element in open_ones or len(open_ones) > MAX_REACH:
             message = "refers to itself, or references are nested too deeply"
             raise DrawingError(document.problem("drawing-use", element, message))
         open_ones.add(element)
+        # Comes up again after all that it draws, and is settled then.
         waiting.append((element, True))
         waiting.extend((one, False) for one in inside if one not in costs.known)
 

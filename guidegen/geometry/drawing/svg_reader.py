@@ -106,6 +106,7 @@ def read_transform(text: str) -> Affine:
     """The matrix of a transform attribute. Raises SvgValueError."""
     if not text or text == "none":
         return Affine()
+    # Length first: the patterns are linear, but svgelements is handed nothing of unknown length.
     if len(text) > 2000 or not _TRANSFORM.fullmatch(text) or not _has_numbers(text):
         raise SvgValueError(f'has the transform "{text[:40]}", which cannot be read')
     try:
@@ -113,6 +114,7 @@ def read_transform(text: str) -> Affine:
         values = Affine(*(float(v) for v in (m.a, m.b, m.c, m.d, m.e, m.f)))
     except _SLIPS:
         raise SvgValueError(f'has the transform "{text[:40]}", which cannot be read') from None
+    # 1e308 twice is a number to the library; all geometry behind would be nan.
     if not all(isfinite(v) for v in values):
         raise SvgValueError(f'has the transform "{text[:40]}", which has no finite value')
     return values
@@ -152,6 +154,8 @@ def count_segments(data: str) -> int:
     """
     position, total, numbers, command = 0, 0, 0, ""
     while position < len(data):
+        # Counted on the text, before svgelements makes an object of every segment: a file of 2 MB
+        # has some hundred thousand.
         match = _TOKEN.match(data, position)
         if match is None or (not command and match.lastgroup == "number"):
             raise SvgValueError(f'has path data that cannot be read at "{data[position:][:20]}"')
@@ -222,6 +226,7 @@ def _check_bends(strokes: tuple[Subpath, ...], reach: float) -> None:
 def _segments(
     tag: str, attributes: dict[str, str], space: tuple[float, float]
 ) -> "list[svgelements.PathSegment]":
+    # What a percentage of a radius refers to; SVG 1.1, 7.10.
     diagonal = hypot(*space) / 2**0.5
 
     def at(name: str, whole: float) -> float:

@@ -31,9 +31,13 @@ def add_allowances(shape: Shape, allowances: Mapping[str, EdgeAllowance], fold: 
     widths = {name: allowance.width for name, allowance in allowances.items()}
     finished = tuple(
         InnerLine(LineKind.GLUE, edge.run, _label(allowances[edge.name]))
+        # The old edge is drawn before the edges move: on the cut line nothing would show any more
+        # where the glue ends or the neighbour comes to lie.
         for edge in shape.edges
         if widths.get(edge.name)
     )
+    # All edges at once, not one by one: where two neighbours both move, their new corner is that
+    # of the two moved lines, which no order of single moves would find.
     edges = offset_edges(shape.edges, widths, fold)
     return replace(shape, edges=edges, lines=shape.lines + finished)
 

@@ -79,6 +79,8 @@ class Bending:
         curve = self.file.guide.stacks[stack.id].curve
         if curve is None or stack.id not in self.bent:
             return stack
+        # Measured on the parts as they are cut, not worked out from the factors: a layer that the
+        # author keeps as drawn, or that another stack made longer, is told as it is.
         ways = [_side(self.parts[layer.part], curve) for layer in stack.layers]
         layers = tuple(
             replace(layer, way=way, longer=way - _side(self.flat[layer.part], curve))
@@ -97,6 +99,7 @@ def bend_parts(
 ) -> Findings[Bending]:
     """Outer layers of bent stacks made longer; those that the author keeps as drawn are told."""
     bent = yield from _bend_stacks(file, names, thickness)
+    # Short layers are looked for on the flat parts: on the longer ones nothing would be short.
     longer = yield from _stretches(file, bent, size)
     yield from _short_layers(file, bent, flat, size)
     parts = {
@@ -117,6 +120,7 @@ def _bend_stacks(
         if radius is None or stack.curve is None:
             continue
         foams = [thickness[layer.part] for layer in stack.layers]
+        # Outward from the padding: each layer lies on the foam of all before it.
         middles = [radius + sum(foams[:at]) + foam / 2 for at, foam in enumerate(foams)]
         factors = tuple(middle / middles[0] for middle in middles)
         bent[name] = Bent(radius, factors, stack.curve.lengthens)
@@ -155,6 +159,8 @@ def _stretches(
     found: dict[str, Stretch] = {}
     owners = _owners(file, bent)
     # A stack may stand on the upper layer of another one that is named after it.
+    # Each round carries lengths one stack further, so as many rounds as stacks reach the last; a
+    # circle of stacks ends there instead of never.
     for _ in range(len(bent) + 1):
         before = dict(found)
         for name, one in bent.items():
@@ -164,6 +170,7 @@ def _stretches(
         if before == found:
             break
     for name, one in bent.items():
+        # Only once all are settled: while rounds go on, a layer may still wait for the one below.
         for at, (layer, wanted) in enumerate(_layers(file.guide.stacks[name], one, found)):
             if one.stretches and at and not _alike(found.get(layer, Stretch()), wanted):
                 where = "" if size == ONE_SIZE else f"in size {size}: "
@@ -179,6 +186,8 @@ def _owners(file: GuideFile, bent: Mapping[str, Bent]) -> dict[str, str]:
     for name, one in bent.items():
         if one.stretches:
             for layer in file.guide.stacks[name].layers[1:]:
+                # The first stack in the file wins: which of two curves is meant cannot be known,
+                # but the same one has to win each time, and a difference is told.
                 owners.setdefault(layer.part, name)
     return owners
 
@@ -220,6 +229,7 @@ def _shape(shape: Shape, by: Stretch) -> Shape:
 
 
 def _run(run: Run, by: Stretch) -> Run:
+    # Straight lines stay lines; arcs become cubics, since a stretched circle is none.
     return tuple(new for one in run for new in map_segment(one, by.point, straight=True))
 
 
@@ -231,12 +241,16 @@ def _stretch_on(on_part: OnPart, by: Stretch) -> OnPart:
 
 def _laid(one: LaidPart, by: Stretch) -> LaidPart:
     return replace(
+        # No motion any more: a stretched outline is no longer the other part moved, so holes that
+        # go through both cannot be carried back to it.
         one, ring=_run(one.ring, by), holes=tuple(_run(hole, by) for hole in one.holes), motion=None
     )
 
 
 def _row(row: PointRow, by: Stretch) -> PointRow:
     spots = tuple(RowPoint(by.point(spot.at), spot.along) for spot in row.spots)
+    # The pitch grows by the stretch along the row. Rows follow one direction closely enough for
+    # the words that tell the pitch; the points themselves are moved exactly.
     (dx, dy) = row.spots[0].along if row.spots else (1.0, 0.0)
     factor = (dx * dx * by.x**2 + dy * dy * by.y**2) ** 0.5
     return replace(row, spots=spots, pitch=row.pitch * factor)

@@ -30,6 +30,7 @@ def drawn_shape(
     graded = grade_piece(job, piece)
     if graded is None:
         return None, job.problems
+    # Named before it is audited: a rule about an edge needs its length in this size and as drawn.
     edges = name_edges(job, graded.piece)
     if not job.fails:
         # Corners are the same in all three, so are the names and the order of the edges.

@@ -87,7 +87,10 @@ def make_lining(asker: PartAsker, finished: Mapping[str, Finished]) -> Finished 
     inset = asker.between(part.inset, 0, WIDEST_INSET, "inset")
     if inset is None or lined not in finished:
         return None
+    # From the finished outline, without allowances: lining meets where the foam's faces meet.
     source = finished[lined]
+    # First edge by edge, which keeps their names and the fold; where an edge vanishes on the way,
+    # the outline as a whole is made smaller, which knows no edges.
     moved = inset_template(source.template, source.fold, inset)
     if moved is not None:
         return _folded(asker, moved, source.fold, None)
@@ -139,6 +142,7 @@ def _from_dimensions(asker: PartAsker, thickness: float) -> Finished | None:
     bevels = builder.bevels(dimensions, thickness) if builder.bevels else {}
     known = {edge.name for edge in finished.template.edges}
     folds = builder.folds(dimensions, thickness) if builder.folds else ()
+    # A half template lacks some edges of the whole, and its bevels come back by unfolding.
     return replace(finished, bevels={k: v for k, v in bevels.items() if k in known}, folds=folds)
 
 
@@ -148,6 +152,7 @@ def _dimensions(asker: PartAsker) -> dict[str, float] | None:
     known = {dimension.name: dimension for dimension in SHAPES[part.shape].dimensions}
     numbers: dict[str, float] = {}
     complete = True
+    # All slips of a part are told at once, so nothing returns before the end.
     for name in part.dimensions.keys() - known.keys():
         hint = did_you_mean(name, known)
         asker.refuse("unknown-name", f'no dimension "{name}"{hint}', "dimensions", name)
@@ -174,6 +179,7 @@ def _folded(
     asker: PartAsker, template: Shape, fold: str, measures: tuple[Measure, ...] | None
 ) -> Finished | None:
     """The outline checked, unfolded and moved so that its middle is in the origin."""
+    # The half first: a crossing in it would be told at both sides of the fold otherwise.
     if not _sound(asker, template):
         return None
     whole = template
@@ -190,6 +196,8 @@ def _folded(
         # Computed shapes have their middle in the origin already.
         return Finished(asker.part_id, whole, half, fold, measures)
     left, low, right, high = bounds((whole.ring(),))
+    # Placements, rows and grooves count from the middle, so that numbers of the build file mean
+    # the same whatever corner of the page the piece was drawn in.
     shift = (-(left + right) / 2, -(low + high) / 2)
     measures = (Measure("width", right - left), Measure("height", high - low))
     half = move_shape(half, *shift) if half else None

@@ -66,12 +66,15 @@ def line_on_foam(shape: Shape, at: float, angle: float) -> tuple[Run, ...]:
     """Stretches of an endless straight line that lie on the foam of a shape."""
     ux, uy = cos(radians(angle)), sin(radians(angle))
     left, low, right, high = bounds((shape.ring(),))
+    # From the origin past the farthest point of the box, whichever way the line runs: the clip
+    # below then meets both ends of every stretch. The last mm keeps ends off the outline.
     reach = hypot(right - left, high - low) + hypot(*_middle(shape)) + abs(at) + 1
 
     def point(length: float) -> Point:
         return (ux * length - uy * at, uy * length + ux * at)
 
     stretches = clip_line((point(-reach), point(reach)), shape)
+    # Ends alone: clipping may leave points in between, which lie on the line anyway.
     return tuple(lines_through(stretch[0], stretch[-1]) for stretch in stretches)
 
 

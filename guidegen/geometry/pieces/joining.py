@@ -44,11 +44,13 @@ def join_seams(
     """All seams whose parts could be made."""
     joining = Joining()
     for seam_id, seam in file.guide.seams.items():
+        # Both are asked before either is looked at, so that one run tells all slips of a seam.
         refs = yield from _refs(file, seam_id, seam, finished)
         numbers = yield from _numbers(file, seam_id, seam, names)
         if refs is None or numbers is None or not {ref.part for ref in refs} <= counts.keys():
             continue
         first, second = (
+            # Lengths and marks are those of finished outlines: allowances lie beyond the seam.
             SeamEnd(finished[ref.part], ref.edge, counts[ref.part].hands == 2) for ref in refs
         )
         flipped = yield from _flipped(file, seam_id, seam, (first, second))
@@ -62,6 +64,7 @@ def join_seams(
                 ease=numbers[0],
                 tolerance=numbers[1],
                 copies=_copies(counts, first, second),
+                # The thinner foam bears the glue: no more of the other edge can be wetted.
                 thickness=min(thickness[ref.part] for ref in refs),
                 flipped=flipped,
                 corners=seam.corners,
@@ -69,6 +72,8 @@ def join_seams(
         )
         wanted = seam.marks
         if numbers[2] is not None:
+            # A spacing beats a count: it holds in every size, where a count says less on a longer
+            # edge.
             wanted = marks_within(run_length(first.run), numbers[2])
         for part, mark in seam_marks(seam_id, first, second, wanted, flipped=flipped):
             joining.marks.setdefault(part, []).append(mark)
@@ -111,6 +116,9 @@ def _by_corners(
             yield file.source.problem("unknown-name", (*trail, "corners", number), message)
     if None in at_start:
         return bool(seam.flipped)
+    # Edges of two outlines, both counter-clockwise, run opposite ways where they are pushed
+    # together: the start of one meets the end of the other. Two starts that meet say that one
+    # piece is turned over.
     wanted = at_start[0] is at_start[1]
     if seam.flipped is not None and seam.flipped is not wanted:
         message = f"{corners[0]} and {corners[1]} meet where flipped is {str(wanted).lower()}"
@@ -123,6 +131,8 @@ def _corners(file: GuideFile, end: SeamEnd) -> tuple[set[str], set[str]]:
     edges beside it."""
     edges = [edge.name for edge in end.outline.whole.edges]
     number = edges.index(end.edge)
+    # A corner is known by the edge on its far side too: shapes that are computed have no named
+    # corners, but everybody can say "where top and side meet".
     starts, ends = {edges[number - 1]}, {edges[(number + 1) % len(edges)]}
     spans = file.guide.parts[end.outline.part].edges
     drawn, mirrored = end.edge, False
@@ -130,6 +140,7 @@ def _corners(file: GuideFile, end: SeamEnd) -> tuple[set[str], set[str]]:
         drawn, mirrored = drawn_edge(end.edge, end.outline.half)
     span = spans.get(drawn)
     if span is not None:
+        # The mirrored copy of an edge is run through the other way round.
         starts.add(span.end if mirrored else span.start)
         ends.add(span.start if mirrored else span.end)
     return starts, ends
@@ -138,6 +149,7 @@ def _corners(file: GuideFile, end: SeamEnd) -> tuple[set[str], set[str]]:
 def _starts_at(file: GuideFile, end: SeamEnd, corner: str) -> bool | None:
     """Whether an edge starts at a corner (else it ends there); None where it is none of both."""
     starts, ends = _corners(file, end)
+    # In neither, or in both, as on a part of two edges: nothing to go by.
     if (corner in starts) is (corner in ends):
         return None
     return corner in starts
@@ -169,6 +181,8 @@ def _upside_down(
         for part in parts
     )
     rises = [_rise(end) for end in ends]
+    # Edges that are pushed together run opposite ways (see seams.py), so one must rise and one
+    # fall if both tops are to meet.
     if upright and rises[0] and rises[0] == rises[1]:
         one, two = (f"{end.outline.part}.{end.edge}" for end in ends)
         way = "upward" if rises[0] > 0 else "downward"
@@ -182,10 +196,12 @@ def _copies(counts: Mapping[str, PartCount], one: SeamEnd, two: SeamEnd) -> int:
     """How often the seam is made: each piece brings each of its edges once."""
     first, second = counts[one.outline.part].needed, counts[two.outline.part].needed
     if (one.outline.part, one.edge) == (two.outline.part, two.edge):
+        # Two pieces make one seam with the same edge of each; a single one is rolled up on itself.
         return max(1, first // 2)
     if joins_both_sides(one, two):
         # The symmetrical piece brings the edge and its mirror image.
         first, second = first * (1 if one.pair else 2), second * (1 if two.pair else 2)
+    # Where counts differ the rest stay open: spares, or parts that are joined elsewhere.
     return min(first, second)
 
 
@@ -210,6 +226,8 @@ def _numbers(
         spacing = yield from evaluate(file, trail, seam.mark_spacing, names)
         if spacing is None:
             return None
+        # The bound also bounds memory: an edge of 20 m with a mark each 0.001 mm would have
+        # millions.
         if spacing < MARK_CLOSEST:
             message = f"expected {MARK_CLOSEST:g} mm or more between match marks, found {spacing:g}"
             yield file.source.problem("out-of-range", trail, message)

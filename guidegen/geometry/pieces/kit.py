@@ -47,6 +47,7 @@ def make_kit(
     All problems come together; the kit is None where one of them is an error.
     """
     numbers, problems = size_numbers(file, size, body)
+    # Before anything is drawn: this is what keeps a hostile folder from taking hours.
     if too_much := drawn_too_much(file):
         problems.append(too_much)
     if has_errors(problems):
@@ -55,24 +56,31 @@ def make_kit(
     askers = {part: PartAsker(file, part, size, names) for part in file.guide.parts}
     thickness = {part: _thickness(asker, stock) for part, asker in askers.items()}
     counts = {part: count_part(asker) for part, asker in askers.items()}
+    # From here on parts that failed are left out, each with its problem noted by its asker; all
+    # that can be made is made, so that one run tells what is wrong with the rest as well.
     flat = _finished(askers, thickness, numbers)
     known = {part: value for part, value in thickness.items() if value is not None}
     counted = {part: count for part, count in counts.items() if count is not None}
     bending, found = collect(bend_parts(file, names, known, flat, size=size))
     problems += found
     finished = bending.parts
+    # After bending: seams and their marks belong to the longer outlines that are cut.
     joining, found = collect(join_seams(file, names, finished, counted, known))
     problems += found + audit_seams(file, size, joining.seams) + audit_pictures(file)
     # Parts are laid on one another as they lie in their stack; those that are cut longer for its
     # bend then carry everything along.
     on_parts = bending.carried(place_on_parts(askers, flat))
+    # Marks and rows have to be known before pieces are made: both are drawn on the template, and
+    # allowances move the edges that they count from.
     pieces = _pieces(askers, finished, known, counted, joining, on_parts=on_parts)
     problems += audit_darts(file, pieces, joining.seams)
     problems += audit_meeting(file, pieces, joining.seams)
     stacks, found = collect(_stacks(file, names, pieces, counted))
     problems += found
     problems += audit_bevels(file, pieces)
+    # The flat outlines: bent, an outer layer is longer than what lies below and must be.
     problems += audit_layers(file, flat)
+    # Last: allowances, marks and rows belong to whole pieces and are cut along with them.
     cut = _split(askers, stock, pieces)
     problems += _audit_rooms(file, stock, size, cut.pieces)
     problems += (problem for asker in askers.values() for problem in asker.problems)
@@ -86,6 +94,7 @@ def make_kit(
         pieces=cut.pieces,
         seams=(*joining.seams, *cut.seams),
         stacks=bending.stacks(stacks),
+        # Drawings of what is built show the piece as one, whatever it was cut from.
         wholes=tuple(piece for piece in pieces if piece not in cut.pieces),
         finished=finished_sizes(finished),
         rows=tuple(row for part in finished for row in on_parts[part].rows),
@@ -116,6 +125,7 @@ def _finished(
 ) -> dict[str, Finished]:
     """What could be made, in the guide's order; linings after the parts that they line."""
     finished: dict[str, Finished] = {}
+    # A lining needs the outline that it lines; sorting is stable, so all else keeps its order.
     for part in sorted(askers, key=lambda name: askers[name].part.shape == LINING):
         foam, asker = thickness[part], askers[part]
         if foam is None:
@@ -159,6 +169,7 @@ def _split(askers: Mapping[str, PartAsker], stock: Stock, pieces: tuple[Piece, .
     """All pieces, those in sections that fit on no sheet and may be split."""
     cut: list[Piece] = []
     seams: list[JoinedSeam] = []
+    # Left and right of a part stand side by side, and both are split where one does not fit.
     for group in groupby(pieces, key=lambda piece: piece.part):
         part, own = group[0], tuple(group[1])
         material = stock.materials[own[0].material]

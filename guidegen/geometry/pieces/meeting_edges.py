@@ -92,6 +92,7 @@ def audit_layers(file: GuideFile, finished: Mapping[str, Finished]) -> list[Prob
             below = [rings[one.part] for one in stack.layers[:number] if one.part in rings]
             if layer.part in placed or layer.part not in rings or not below:
                 continue
+            # The largest of those below carries it: a small layer in between hides nothing.
             lacks = min(lacks_room(rings[layer.part], ring) for ring in below)
             # An excess in the middle stands out at both ends.
             if lacks > 2 * tolerated(rings[layer.part]):
@@ -111,6 +112,7 @@ def _judge(file: GuideFile, seam: JoinedSeam, one: Piece, two: Piece) -> Iterato
         )
         yield file.source.problem("seam-thickness", trail, message)
     angles = _bevel(one, seam.first.edge), _bevel(two, seam.second.edge)
+    # Two unlike bevels are let pass: mitres of unequal angles are how a corner is turned.
     if (angles[0] > 0) is not (angles[1] > 0):
         slanted, square = names if angles[0] else names[::-1]
         message = (

@@ -49,6 +49,7 @@ class PartAsker:
         value = self.number(quantity, *steps)
         if value is None:
             return None
+        # Arithmetic such as 3 * 0.1 / 0.1 misses a whole number by rounding, no author by less.
         if abs(value - round(value)) > 1e-6 or not least <= round(value) <= most:
             expected = f"expected a whole number from {least} to {most}"
             self.refuse("bad-count", f"{expected}, found {value:g}", *steps)

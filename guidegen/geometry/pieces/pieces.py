@@ -90,10 +90,13 @@ def make_pieces(
     on_it: OnPart,
 ) -> tuple[Piece, ...]:
     """The pieces of a part: one, or left and right. Empty, and problems, where they fail."""
+    # The asker may hold problems of the outline or the counts already; only those of this work
+    # decide whether there is a piece.
     before = len(asker.problems)
     template = _cut_template(asker, finished, thickness)
     if template is None:
         return ()
+    # Holes are cut on the template, so that unfolding brings those of the other half.
     template = _with_rows(asker, template, on_it.rows, others)
     whole = template
     if finished.half is not None:
@@ -102,10 +105,12 @@ def make_pieces(
         except FoldError as error:
             asker.refuse("bad-fold", f"with its allowances, {error}", "allowances")
             return ()
+    # Once more after the allowances: they may cross where the finished outline did not.
     fault = fault_of(whole)
     if fault is not None:
         asker.refuse("bad-outline", f"with its allowances, {fault[0]}", "allowances")
         return ()
+    # On the whole piece: a groove that crosses the fold is one cut, not two halves.
     grooves = _grooves(asker, finished, whole, thickness)
     extra = [*_groove_lines(grooves), *_placements(asker, finished, whole, on_it)]
     template = _dressed(asker, finished, template, extra, template_marks(finished, marks))
@@ -141,6 +146,7 @@ def _hands(piece: Piece) -> tuple[Piece, Piece]:
         piece,
         label=f"{piece.label}R",
         side=Side.RIGHT,
+        # The template stays as it is: it is flipped on the foam, not printed twice.
         shape=mirror_shape(piece.shape),
         grooves=mirror_grooves(piece.grooves),
         mirrored=True,
@@ -159,6 +165,7 @@ def _cut_template(asker: PartAsker, finished: Finished, thickness: float) -> Sha
         asker.refuse("bad-allowance", str(error), "allowances", error.edge)
         return None
     try:
+        # Bevels are measured from the cut line, so allowances come first.
         far = bevelled_edges(template, bevels, thickness, finished.fold)
     except OffsetError as error:
         message = f"the smaller face would vanish: {error}"
@@ -194,6 +201,7 @@ def _allowances(asker: PartAsker, finished: Finished) -> dict[str, EdgeAllowance
 
 def _bevels(asker: PartAsker, finished: Finished) -> dict[str, EdgeBevel]:
     """Bevels of the shape itself, and those that the author gives, which come first."""
+    # The shape's own ones may be changed or, with an angle of 0, taken away.
     found: dict[str, EdgeBevel] = dict(finished.bevels)
     for edge, bevel in asker.part.bevels.items():
         if _edge_known(asker, finished, "bevels", edge):
@@ -217,6 +225,8 @@ def _grooves(
         if not found:
             asker.refuse("bad-groove", "the groove misses the piece", "grooves", number, "at")
         cuts.extend(found)
+        # The author gives one groove of a half; one on the fold itself is its own mirror image and
+        # must not be cut twice.
         mirrored = [replace(cut, run=_mirrored(finished, cut.run)) for cut in found]
         cuts.extend(cut for cut in mirrored if not any(_alike(cut.run, c.run) for c in found))
     return tuple(cuts)
@@ -247,6 +257,7 @@ def _mirrored(finished: Finished, run: Run) -> Run:
 
 
 def _alike(first: Run, second: Run) -> bool:
+    # mm; five times what flattening may move a line, and less than a knife's width.
     return farthest_apart(flatten(first), flatten(second)) < 0.1
 
 
@@ -276,6 +287,7 @@ def _placements(
     for number, laid in on_it.laid.items():
         label = asker.file.guide.parts[laid.part].label
         line = InnerLine(LineKind.PLACEMENT, laid.ring, label)
+        # Against the piece with its allowances: a part may lie on an overlap.
         if not lies_on(line.run, whole):
             message = f"here {label} lies beside the piece, not on it"
             asker.refuse("bad-placement", message, "placements", number, "at")
@@ -285,6 +297,7 @@ def _placements(
         mirrored = _mirrored(finished, line.run)
         if not _alike(mirrored, line.run):
             lines.append(replace(line, run=mirrored))
+    # Once for the drawn half: its mirror image crosses in the same places.
     tell_crossings(asker, on_it.laid)
     return lines
 
@@ -293,6 +306,7 @@ def _tell_overhang(asker: PartAsker, number: int, laid: LaidPart, whole: Shape) 
     """A warning where a part stands out over the edge of the one that it lies on."""
     given = asker.part.placements[number].overhang
     place = ("placements", number, "overhang")
+    # Without a word of the author's only what bending explains is allowed (see placements.py).
     allowed = tolerated(laid.ring)
     if given is not None:
         meant = asker.between(given, 0, WIDEST_ALLOWANCE, *place)
@@ -329,6 +343,7 @@ def _dressed(
             placed = line.kind is LineKind.PLACEMENT
             lines += clip_to_outline(line, shape) if placed else (line,)
     texture = asker.part.texture
+    # An area that the author drew says where the texture is; else it covers the whole face.
     if texture and not any(line.kind is LineKind.TEXTURE for line in shape.lines):
         lines.append(texture_line(shape, texture))
     return replace(shape, lines=(*shape.lines, *lines), marks=marks)

@@ -21,6 +21,7 @@ from guidegen.units import mm_text
 
 def lies_on(ring: Run, shape: Shape) -> bool:
     """True where a closed run covers at least some foam of a shape."""
+    # A square millimetre: outlines that merely touch share an area of rounding.
     return overlap_area(flatten(ring), flatten(shape.ring())) > 1.0
 
 
@@ -46,6 +47,8 @@ def stands_out(ring: Run, shape: Shape) -> float:
 def lacks_room(ring: Run, below: Run) -> float:
     """mm by which an outline is too large for the box of the one below, at its best angle."""
     left, low, right, high = bounds((below,))
+    # Every fifth degree is enough: by less than that off its angle a layer of 300 mm looks some 13
+    # mm wider, and what is told has to exceed twice the tolerance anyway.
     return least_misfit(flatten(ring), right - left, high - low, range(0, 180, 5))[0]
 
 
@@ -81,6 +84,8 @@ def foam_shared(one: LaidPart, other: LaidPart) -> float:
     windows = [flatten(hole) for hole in one.holes]
     others = [flatten(hole) for hole in other.holes]
     shared = overlap_area(ring, far)
+    # What lies in a window of either is no foam; where two windows overlap it was taken away
+    # twice, so it is added again (inclusion and exclusion).
     shared -= sum(overlap_area(window, far) for window in windows)
     shared -= sum(overlap_area(ring, window) for window in others)
     return shared + sum(overlap_area(a, b) for a in windows for b in others)
@@ -94,6 +99,7 @@ def _ordered(guide: Guide, one: str, other: str) -> bool:
 
 def _crossing(guide: Guide, laid: Mapping[int, LaidPart]) -> Iterator[tuple[int, LaidPart, float]]:
     for (_, one), (number, other) in combinations(sorted(laid.items()), 2):
+        # Copies of one part, such as scales, overlap by design.
         if one.part == other.part or _ordered(guide, one.part, other.part):
             continue
         shared = foam_shared(one, other)

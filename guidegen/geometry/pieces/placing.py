@@ -84,6 +84,7 @@ def _edge_run(asker: PartAsker, finished: Finished, edge: str, *steps: str | int
 def _nearest_side(other: Finished, angle: float, inward: Point) -> float:
     """mm from the middle of a turned part to its side that looks against `inward`; negative."""
     turned = transform_run(other.whole.ring(), RigidMotion(angle=angle))
+    # The part's origin is its middle, so the side that looks at the edge is negative.
     return min(x * inward[0] + y * inward[1] for x, y in flatten(turned))
 
 
@@ -104,6 +105,8 @@ def _from_edge(
     if run is None:
         return None
     _, tangent = point_at(run, run_length(run) / 2)
+    # "To the right" is meant as one looks at the drawing, but an edge may be run through from
+    # right to left; the sign follows its direction in the middle.
     forward = -90 < heading(tangent) <= 90
     length = run_length(run) / 2 + (at[0] if forward else -at[0])
     if not 0 <= length <= run_length(run):
@@ -112,7 +115,9 @@ def _from_edge(
         return None
     point, tangent = point_at(run, length)
     inward = inward_normal(tangent)
+    # Half a turn where the edge runs leftward: the part would lie on its head.
     angle = heading(tangent) + (0 if forward else 180) + at[2]
+    # As if the edge were straight, along its tangent; exact for straight ones.
     reach = at[1] - _nearest_side(other, angle, inward)
     first = RigidMotion(point[0] + inward[0] * reach, point[1] + inward[1] * reach, angle)
     if straight_ends(run) is not None:
@@ -133,6 +138,8 @@ def _free_of_curve(
     line, ring = flatten(run), other.whole.ring()
     motion = RigidMotion(first.dx + inward[0] * lead, first.dy + inward[1] * lead, first.angle)
     for _ in range(STEPS):
+        # Moving by what is missing overshoots a little where the nearest point lies to one side,
+        # so it is repeated: each round the rest shrinks.
         off = away - gap_between(line, flatten(transform_run(ring, motion)))
         if abs(off) < CLOSE:
             break
@@ -166,6 +173,8 @@ def _from_corner(
         reach = ends[0][0] * inward[0] + ends[0][1] * inward[1]
         rows.append((inward, reach + gap - _nearest_side(other, at[2], inward)))
     (first, one), (second, two) = rows
+    # Two distances from two lines fix a point: the lines' equations solved by Cramer's rule, whose
+    # denominator is the sine of the angle between them; 0.05 is about 3 degrees.
     turn = first[0] * second[1] - first[1] * second[0]
     if abs(turn) < 0.05:
         message = f"{edges[0]} and {edges[1]} are nearly parallel: they make no corner"
@@ -186,11 +195,14 @@ def _band(
         return None
     _, low, _, high = bounds((other.whole.ring(),))
     try:
+        # Inward is negative. The band's own length is not asked: drawn is where it lies, which is
+        # as long as the edge there.
         near, far = offset_run(run, -gap), offset_run(run, -(gap + high - low))
     except OffsetError as error:
         message = f"a band of {mm_text(high - low, 1)} mm does not lie there: {error}"
         asker.refuse("bad-placement", message, "placements", number, "along")
         return None
+    # Round the band: out along the near side, across, back along the far one, across again.
     there = lines_through(segment_end(near[-1]), segment_end(far[-1]))
     again = lines_through(segment_start(far[0]), segment_start(near[0]))
     return LaidPart(placement.part, (*near, *there, *reverse_run(far), *again))

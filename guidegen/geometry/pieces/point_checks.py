@@ -19,6 +19,7 @@ BRIDGE = 2.0
 
 def _ends(row: PointRow, spot: RowPoint) -> tuple[Point, ...]:
     """Middles of the round ends of a hole: one, or the two of a slot."""
+    # A slot is a circle drawn along; its round ends have their middles this far from its own.
     reach = (row.length - row.diameter) / 2
     if reach <= 0:
         return (spot.at,)
@@ -31,20 +32,25 @@ def fits(
     """Whether every point lies on the part, clear of edges, layers and the others."""
     before = len(asker.problems)
     place = ("points", row.name)
+    # A hole's own width of foam to the edge, unless the author says: common practice, no source.
     least = row.diameter if row.is_hole else 0.0
     if points.least_edge is not None:
         given = asker.between(points.least_edge, 0, 500, *place, "least-edge")
         least = least if given is None else given
     radius = row.diameter / 2
     ring = flatten(finished.template.ring())
+    # Distances to the whole outline: on a half template the fold is no edge.
     rims = [flatten(run) for run in (finished.whole.ring(), *finished.whole.holes)]
     for number, spot in enumerate(row.spots, 1):
         ends = _ends(row, spot)
+        # On the drawn half alone, since its mirror image brings the points of the other.
         if not all(encloses(ring, end) for end in ends):
             half = " of the drawn half" if finished.half is not None else ""
             message = f"point {number} of {len(row.spots)} lies beside the foam{half}"
             asker.refuse("points-off", message, *place)
             break
+        # Both ends stand for all of a slot. Chosen: an edge that bulges between them would have to
+        # be rounder than the slot is long to come nearer than BRIDGE.
         free = min(distance_to(rim, end) for rim in rims for end in ends) - radius
         if row.kind is not PointKind.PATCH and free < least - 0.01:
             message = (
@@ -79,6 +85,8 @@ def _covered_by(
         rim, holes = flatten(one.ring), [flatten(hole) for hole in one.holes]
         for end in ends:
             in_window = any(
+                # A window of the layer above leaves the point free only if the whole hole lies in
+                # it.
                 encloses(hole, end) and distance_to(hole, end) >= radius for hole in holes
             )
             if not in_window and (encloses(rim, end) or distance_to(rim, end) < radius - 0.01):
@@ -91,6 +99,8 @@ def _crowded(asker: PartAsker, row: PointRow) -> None:
     """Refuse holes that leave no foam between them."""
     wide = row.diameter if row.kind is PointKind.PATCH else max(row.diameter, row.length)
     need = wide + (BRIDGE if row.is_hole else 0.0)
+    # Sorted by x, so that the inner loop may end as soon as points are farther apart in x alone:
+    # four hundred points would make 80,000 pairs.
     spots = sorted(row.spots, key=lambda spot: spot.at)
     for number, one in enumerate(spots):
         for other in spots[number + 1 :]:

@@ -33,6 +33,7 @@ def place_on_parts(
     laid = {part: _laid(askers[part], finished, one) for part, one in finished.items()}
     rows: dict[str, list[PointRow]] = {part: [] for part in finished}
     for part, one in finished.items():
+        # A row on the drawn half can come under a part that lies across the fold.
         around = [*laid[part].values(), *_mirrored(one, laid[part])]
         for name in askers[part].part.points:
             row = place_row(askers[part], name, one, around)
@@ -112,11 +113,13 @@ def _patch(spot: RowPoint, width: float, length: float) -> Run:
 def _ring(spot: RowPoint, width: float, length: float) -> Run:
     (x, y), radius = spot.at, width / 2
     if length <= width:
+        # Holes run clockwise: the foam lies on the left of every cut.
         return (Arc((x, y), radius, 0.0, -360.0),)
     reach = (length - width) / 2
     dx, dy = spot.along
     left, right = (x - dx * reach, y - dy * reach), (x + dx * reach, y + dy * reach)
     turn = heading((dx, dy))
+    # Clockwise round the slot: over its far end, back along it, over the near end.
     first = Arc(right, radius, turn + 90, -180.0)
     last = Arc(left, radius, turn - 90, -180.0)
     return (

@@ -68,6 +68,7 @@ def through_rows(
     """The same holes on the parts that a row goes through, on their own templates."""
     rows = []
     for one in laid:
+        # Without a motion the part is bent along an edge: its own place of a hole is not known.
         if one.part not in row.through or one.motion is None:
             continue
         other = others[one.part]
@@ -77,6 +78,7 @@ def through_rows(
             for spot in row.spots
         )
         ring = flatten(other.template.ring())
+        # A half template keeps the points of its half; unfolding brings the others.
         spots = tuple(spot for spot in moved if encloses(ring, spot.at))
         halves = 2 if other.half is not None else 1
         made = replace(row, part=one.part, spots=spots, halves=halves, through=(), source=row.part)
@@ -113,6 +115,7 @@ def _track(
             asker.refuse("unknown-edge", message, *place, "along")
             return None
         run = finished.template.edge(points.along).run
+        # An edge that goes all the way round has no ends, so its points have no margins.
         return run, distance(segment_start(run[0]), segment_end(run[-1])) < 0.02
     motion = _motion_of(asker, name, points, laid)
     if motion is None:
@@ -164,6 +167,7 @@ def _spaced(
         if count is None:
             return None
         if closed and not before and not after:
+            # On a ring the last point is followed by the first: count gaps, not count - 1.
             return [whole * n / count for n in range(count)], whole / count
         if count == 1:
             return [before + room / 2], 0.0
@@ -174,10 +178,12 @@ def _spaced(
     gap = asker.between(points.pitch, 1, 2000, *place, "pitch")
     if gap is None:
         return None
+    # A room of exactly n gaps may come to a hair less by rounding.
     steps = int(room / gap + 1e-9)
     if steps + 1 > MOST_POINTS:
         asker.refuse("bad-points", f"more than {MOST_POINTS} points", *place, "pitch")
         return None
+    # What does not fill a gap is shared by both ends.
     first = before + (room - steps * gap) / 2
     return [first + n * gap for n in range(steps + 1)], gap
 
@@ -200,6 +206,7 @@ def _spread_out(
     for number, station in enumerate(stations):
         point, direction = point_at(track[0], station)
         inward = inward_normal(direction)
+        # From the first point on, so that a row begins at its inset and every other steps aside.
         reach = inset + (stagger if number % 2 else 0.0)
         for aside in (-paired / 2, paired / 2) if paired else (0.0,):
             spots.append(RowPoint(along(point, inward, reach + aside), direction))
@@ -218,6 +225,7 @@ def _corners(
     if points.on is not None:
         # The laid outline, put back to where its middle is the origin.
         placed = next(one for one in laid if one.part == points.on)
+        # In the laid part's own position: its box is upright there, and the corners turn with it.
         box = [back(motion, point) for point in flatten(placed.ring)]
     else:
         box = flatten(ring)

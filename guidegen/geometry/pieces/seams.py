@@ -35,6 +35,7 @@ def mark_count(length: float, wanted: int | None = None) -> int:
         return max(0, min(wanted, floor(length / MARK_CLOSEST) - 1))
     if length < MARK_SHORTEST:
         return 0
+    # n marks part an edge into n + 1 stretches, hence the one less.
     return max(2 if length >= MARK_TWO else 1, ceil(length / MARK_EVERY) - 1)
 
 
@@ -50,7 +51,9 @@ def tick_sequence(count: int, *, symmetrical: bool = False) -> tuple[int, ...]:
     its own partner or mirror image: then ticks count from either end to the middle.
     """
     if symmetrical:
+        # Counted from the nearer end, so that it reads the same from either.
         return tuple(min(n, count - 1 - n) % 3 + 1 for n in range(count))
+    # Three kinds are enough to tell direction and are still read at a glance.
     return tuple(n % 3 + 1 for n in range(count))
 
 
@@ -73,16 +76,20 @@ def mark_shares(
     flipped: bool = False,
 ) -> list[float]:
     """Shares of the first edge's length where marks lie: evenly, and at corners of either edge."""
+    # By the shorter edge: the longer is eased in, and marks must not crowd on either.
     length = min(run_length(first), run_length(second))
     count = mark_count(length, wanted)
     if not count:
         return []
     others = corner_shares(second)
+    # All as shares of the first edge. A seam with ease keeps shares, not distances: the longer
+    # edge is taken in evenly.
     corners = corner_shares(first) + (others if flipped else [1 - share for share in others])
     if symmetrical:
         corners += [1 - share for share in corners]
     gap = MARK_CLOSEST / length - 1e-9
     chosen: list[float] = []
+    # Corners first: an even mark too near to one gives way, since corners show by themselves.
     for share in corners + [(n + 1) / (count + 1) for n in range(count)]:
         if gap <= share <= 1 - gap and all(abs(share - other) >= gap for other in chosen):
             chosen.append(share)
@@ -130,6 +137,7 @@ def seam_marks(
     """
     itself = (one.outline.part, one.edge) == (two.outline.part, two.edge)
     both = joins_both_sides(one, two)
+    # Three cases in which nobody can tell at the bench from which end a mark counts.
     symmetrical = (
         (itself and not one.pair)
         or (one.pair != two.pair and not both)
@@ -138,6 +146,7 @@ def seam_marks(
     shares = mark_shares(one.run, two.run, wanted, symmetrical=symmetrical, flipped=flipped)
     ticks = tick_sequence(len(shares), symmetrical=symmetrical)
     marks: list[tuple[str, MatchMark]] = []
+    # An edge joined to itself has its marks once; the other piece is cut from the same template.
     ends = ((one, False),) if itself else ((one, False), (two, not flipped))
     for end, backward in ends:
         for share, tick in zip(shares, ticks, strict=True):
@@ -165,6 +174,7 @@ def _inward(run: Run, point: Point, direction: Point) -> Point:
     nx, ny = inward_normal(direction)
     for segment in run:
         if distance(segment_start(segment), point) < 1e-6:
+            # The tick has to point into the foam on both sides of the corner.
             mx, my = inward_normal(tangent(segment, 0.0))
             size = ((nx + mx) ** 2 + (ny + my) ** 2) ** 0.5
             return ((nx + mx) / size, (ny + my) / size) if size > 1e-9 else (nx, ny)

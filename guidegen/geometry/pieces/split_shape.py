@@ -35,6 +35,7 @@ def split_shape(shape: Shape, line: CutLine, name: str) -> tuple[Shape, Shape] |
     `name` is that of the new edge. Raises SplitError where the line passes the outline more than
     twice, or a hole.
     """
+    # Every segment is cut where it passes the line, so that each bit lies on one side of it.
     bits = split_at(runs_of([edge.run for edge in shape.edges]), [line])
     turns = _turns(bits, line)
     if not turns:
@@ -50,6 +51,7 @@ def split_shape(shape: Shape, line: CutLine, name: str) -> tuple[Shape, Shape] |
 
 
 def _left(bit: CutSegment, line: CutLine) -> bool:
+    # Its middle decides: the ends of a bit may lie on the line itself.
     return line.aside(segment_point(bit.segment, 0.5)) > 0
 
 
@@ -63,6 +65,7 @@ def _between(
 ) -> list[CutSegment]:
     """The bits of a ring on one side, from where they begin."""
     start = next(turn for turn in turns if _left(bits[turn], line) is left)
+    # There are exactly two turns here, so what is not the start is the end.
     end = next(turn for turn in turns if turn != start)
     count = (end - start) % len(bits)
     return [bits[(start + step) % len(bits)] for step in range(count)]
@@ -74,9 +77,12 @@ def _side(shape: Shape, line: CutLine, ring: list[CutSegment], closing: tuple[st
     for number, group in groupby(ring, key=lambda bit: bit.stretch):
         known = shape.edges[number].name
         if known in {edge.name for edge in edges}:
+            # Names are unique in a shape: seams and allowances find edges by them.
             known = f"{known}-b"  # the line cuts the middle out of this edge
         edges.append(Edge(known, tuple(bit.segment for bit in group)))
     end, start = segment_end(ring[-1].segment), segment_start(ring[0].segment)
+    # Closed along the line, from the last point back to the first: counter-clockwise on both
+    # sides, since each side keeps the direction of the outline.
     edges.append(Edge(name, (Line(end, start),)))
     return Shape(
         edges=tuple(edges),
@@ -120,6 +126,7 @@ def side_runs(run: Run, line: CutLine, *, left: bool, close: bool = False) -> tu
     ring = distance(segment_start(run[0]), segment_end(run[-1])) <= CLOSED
     turns = _turns(bits, line)
     if ring and turns:
+        # A ring has no first point of its own; begun elsewhere, one stretch would come in two.
         bits = [*bits[turns[0] :], *bits[: turns[0]]]
     runs = []
     for side, group in groupby(bits, key=lambda bit: _left(bit, line)):

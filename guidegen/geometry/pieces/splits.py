@@ -48,10 +48,13 @@ def split_part(
     splits = asker.part.splits
     if not pieces or not splits or fits(pieces[0]):
         return None
+    # As few cuts as will do: each costs a seam. In the author's order, who knows where one shows
+    # least.
     for count in range(1, len(splits) + 1):
         cut = _cut(asker, pieces[0], count)
         if cut is None:
             return None
+        # One hand is asked for both: mirrored, a piece needs the same room.
         if all(fits(replace(pieces[0], shape=shape)) for shape in cut):
             return _dress(asker.part_id, pieces, cut, splits[:count])
     return None
@@ -83,6 +86,8 @@ def _cut_all(shapes: list[Shape], line: CutLine, number: int) -> tuple[list[Shap
         found += halves or (shape,)
     old = [edge.name for shape in shapes for edge in shape.edges if edge.name.startswith("split-")]
     new = [edge.name for shape in found for edge in shape.edges if edge.name.startswith("split-")]
+    # A line adds one edge to each of its two sides; more mean that it met a section twice, or an
+    # earlier line, and sections would no longer come in pairs with one seam.
     if len(new) - len(old) > 2:
         raise SplitError("crosses another one; expected lines that stay clear of each other")
     return found, len(found) > len(shapes)
@@ -95,6 +100,7 @@ def _line(asker: PartAsker, number: int) -> CutLine | None:
     if at is None or angle is None:
         return None
     turn = radians(angle)
+    # As grooves: `at` mm to the left of the line through the middle at the same angle.
     return CutLine((-sin(turn) * at, cos(turn) * at), (cos(turn), sin(turn)))
 
 
@@ -105,6 +111,8 @@ def _edge(number: int) -> str:
 
 def _place(shape: Shape) -> tuple[float, float]:
     left, low, right, high = bounds((shape.ring(),))
+    # Rounded, since sections one above the other have the same middle but for the last digits, and
+    # numbers must not change with them.
     return round((left + right) / 2, 3), round((low + high) / 2, 3)
 
 
@@ -116,6 +124,7 @@ def _dress(
     first = pieces[0]
     made = sum(piece.copies - piece.spares for piece in pieces)
     for number, split in enumerate(splits):
+        # Exactly two, see _cut_all.
         ends = [n for n, shape in enumerate(shapes) if _has(shape, _edge(number))]
         seam = f"{part}-{_edge(number)}"
         refs = [EdgeRef(part, _edge(number), section + 1) for section in ends]
@@ -150,6 +159,7 @@ def _marked(shapes: list[Shape], ends: list[int], number: int, seam: str) -> lis
     shares = mark_shares(runs[0], runs[1], None, symmetrical=False)
     ticks = tick_sequence(len(shares))
     marked = list(shapes)
+    # The new edges of both sections lie on one another and run opposite ways.
     for end, run, backward in zip(ends, runs, (False, True), strict=True):
         marks = []
         for share, tick in zip(shares, ticks, strict=True):
@@ -170,6 +180,8 @@ def _sections(piece: Piece, drawn: Piece, shapes: list[Shape]) -> list[Piece]:
         grooves = tuple(
             replace(groove, run=transform_run(line.run, RigidMotion(*shift)))
             for groove in drawn.grooves
+            # Grooves are clipped on the unmirrored piece and mirrored afterwards with their
+            # section.
             for line in clip_to_half(InnerLine(LineKind.GROOVE, groove.run), shape)
         )
         mirrored = piece.side is Side.RIGHT
