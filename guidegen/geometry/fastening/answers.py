@@ -33,6 +33,8 @@ def living_value(kit: Kit, living: Living) -> float:
 
 def living_sum(kit: Kit, living: Living, names: Mapping[str, float]) -> float:
     """The same, not rounded, with `names` for measurements and values. Raises ExpressionError."""
+    # Questions become names of the sum: the arithmetic itself knows no kit, and stays a small
+    # language of numbers.
     asked = {f"ask_{number}": answer(kit, ask) for number, ask in enumerate(living.asks)}
     return living.expression.value({**names, **asked})
 
@@ -70,6 +72,7 @@ def marks_of(kit: Kit, seam: JoinedSeam) -> float:
     piece = next(kit.built(seam.first.part))
     marks = [mark for mark in piece.shape.marks if mark.seam == seam.id]
     own = {mark.edge for mark in marks}
+    # A seam across the fold has its marks on the twin of the edge that the file names.
     name = seam.first.edge if seam.first.edge in own else next(iter(sorted(own)), "")
     return float(sum(mark.edge == name for mark in marks))
 
@@ -144,6 +147,7 @@ def _strip(kit: Kit, name: str) -> CutStrip:
 
 
 def _short(kit: Kit, name: str) -> float:
+    # A strap with a closure has its short end second; any other is one piece.
     pieces = _strap(kit, name).pieces
     return pieces[1 if len(pieces) > 1 else 0].length
 

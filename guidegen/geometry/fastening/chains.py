@@ -34,7 +34,9 @@ class Chain:
 
 def buckled(name: str, strap: Strap, chain: Chain, count: int) -> FittedStrap:
     """Two pieces and a closure: the long one is as long as the loosest way needs."""
+    # The short end and the closure lie in the way already, however tight the long end is pulled.
     away = chain.short + chain.takes
+    # The tail is what still stands out of the closure on the loosest way: to be gripped.
     free = max(chain.bridges[1] - away, chain.closest) + chain.tail
     pieces = (
         StrapPiece(strap.material, chain.holds[0] + free, count, strap.name),
@@ -63,8 +65,10 @@ def single(name: str, strap: Strap, chain: Chain, count: int) -> FittedStrap:
         reach = chain.free if chain.free is not None else _reach(chain)
     else:
         reach = chain.free if chain.free is not None else chain.bridges[0]
+    # It overlaps by the most when it is tightest, and by the least when it is loosest.
     shortest, longest = reach - most, (reach - least) * (1 + chain.stretch)
     relaxed = reach - least
+    # Per cent by which it is pulled out where the way is longest: what the wearer feels.
     pull = max(0.0, chain.bridges[1] / relaxed - 1) * 100 if chain.stretch and relaxed > 0 else 0.0
     pieces = [StrapPiece(strap.material, sum(chain.holds) + reach, count, strap.name)]
     if strap.tape is not None:
@@ -87,6 +91,8 @@ def single(name: str, strap: Strap, chain: Chain, count: int) -> FittedStrap:
 def _reach(chain: Chain) -> float:
     """mm of a strap that overlaps itself, without pull."""
     if chain.stretch:
+        # Elastic is cut for the shortest way and pulled out on longer ones; what does not stretch
+        # is cut for the longest and overlaps more on shorter ones.
         return chain.bridges[0] + chain.overlap[1]
     return chain.bridges[1] + chain.overlap[0]
 
@@ -95,6 +101,7 @@ def hanger(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) 
     """A loop over a belt: down its front, under it, up its back, and closed on itself."""
     width = next(holding.material_number(strap.around or "", "width"), 0.0)
     thick = next(holding.material_number(strap.around or "", "thickness"), 0.0)
+    # The loop goes round the belt and whatever lies on the belt.
     thick += sum(holding.thickness(part) for part in strap.over)
     drop = chain.bridges[1]
     loop = 2 * (width + thick)
@@ -173,6 +180,8 @@ def lace(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) ->
 def _widest(crossed: Callable[[float], float], most: float, length: float) -> float:
     """mm of the widest opening that a cord of so much length lets go; it grows with the opening."""
     low, high = 0.0, most
+    # Forty halvings of some metres end far below NEAR; the crossed length only grows with the
+    # opening, so halving finds the one place.
     for _ in range(40):
         middle = (low + high) / 2
         low, high = (middle, high) if crossed(middle) <= length else (low, middle)

@@ -34,6 +34,7 @@ def _rows(holding: Holding, name: str, fastening: Fastening) -> Iterator[Fastene
         if row is None or not choices:
             continue  # told where it stands
         stack = _stack(holding, fastening, row, choices[0][1])
+        # Shortest post first: a longer one that grips as well stands out inside and scratches.
         chosen = next((one for one in choices if one[1].grip[0] <= stack <= one[1].grip[1]), None)
         if chosen is None:
             _no_grip(holding, name, row_name, stack, choices)
@@ -82,6 +83,7 @@ def _choices(holding: Holding, name: str, fastening: Fastening) -> list[tuple[st
 def _stack(holding: Holding, fastening: Fastening, row: PointRow, fastener: Fastener) -> float:
     """mm from head to head: foam, what is named beside it, washers."""
     parts = (row.part, *row.through, *fastening.parts)
+    # In this order a post passes them, but for a sum the order does not matter; _layers keeps it.
     foam = sum(holding.thickness(part) for part in parts)
     layers = sum(
         value for layer in fastening.layers for value in holding.material_number(layer, "thickness")
@@ -93,10 +95,12 @@ def _check_head(holding: Holding, name: str, index: int, row: PointRow, head: fl
     """Heads lie flat: none stands over a rim of the part or on the next one."""
     one = next(one for one in holding.kit.finished if one.part == row.part)
     fold = next(piece.fold for piece in holding.kit.built(row.part))
+    # The fold of a half template is no edge of the piece that is cut.
     rims = [flatten(edge.run) for edge in one.outline if edge.name != fold]
     spots = [spot.at for spot in row.spots]
     free = min((distance_to_line(rim, at) for rim in rims for at in spots), default=head)
     apart = min((distance(a, b) for a, b in combinations(spots, 2)), default=head)
+    # Half a head reaches to the rim, two halves to the next head.
     for found, needed, where in ((free, head / 2, "the edge"), (apart, head, "the next one")):
         if found < needed - NEAR:
             message = (

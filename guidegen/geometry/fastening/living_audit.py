@@ -64,6 +64,8 @@ def _places(file: GuideFile) -> Iterator[tuple[Source, Trail, str]]:
         yield file.source, place, text
     for made in file.translations.values():
         for trail, text in made.texts.items():
+            # Translations are looked up by the place of the original: the field says what may
+            # live, whatever the language.
             if trail in living:
                 yield made.source, trail, text
 
@@ -77,6 +79,7 @@ def _without_value(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
             try:
                 living = parse_living(hole.text) if hole.text else None
             except HoleError:
+                # Here and below: what a check without geometry has told is not told twice.
                 continue  # the check of texts has told of it
             if living is None or not living.names <= known:
                 continue
@@ -88,6 +91,7 @@ def _without_value(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
                 except ExpressionError as error:
                     size = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
                     message = f'{size}"{{{living.text}}}": {error}'
+                    # The first size is enough: the same hole fails in most.
                     yield source.problem("living-value", trail, message)
                     break
 
@@ -116,6 +120,7 @@ def _bare(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
 def _without_holes(text: str) -> str:
     """The text with blanks for its living numbers, which nobody typed."""
     for hole in find_holes(text):
+        # As many blanks as letters, so that places found in the text still hold.
         text = text[: hole.start] + " " * (hole.end - hole.start) + text[hole.end :]
     return text
 
@@ -138,6 +143,7 @@ def _counts(text: str, series: Series, kits: Sequence[Kit]) -> Iterator[str]:
             continue
         count = NUMBER_WORDS.get(match[1].lower()) or float(match[1])
         for name, values in series.items():
+            # A value of the author's may be a count, an edge's length never.
             own = is_count(name) or "(" not in name
             counts = own and all(value % 1 == 0 and 1 <= value < LEAST_LENGTH for value in values)
             sizes = _some_sizes(count, values, kits, 1e-6) if counts else ""
@@ -156,6 +162,7 @@ def _some_sizes(number: float, values: Sequence[float], kits: Sequence[Kit], nea
     sizes = [
         kit.size for kit, value in zip(kits, values, strict=True) if abs(value - number) < near
     ]
+    # Right in every size it is no slip; right in none it means something else.
     if len(sizes) in {0, len(kits)}:
         return ""
     return f"size {sizes[0]}" if len(sizes) == 1 else f"sizes {', '.join(sizes)}"

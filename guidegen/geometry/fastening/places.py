@@ -62,6 +62,7 @@ def audit_techniques(file: GuideFile, stock: Stock, kits: Sequence[Kit]) -> Iter
             if found.scheme in PLACES and found.name == OWN
         }
         for scheme in schemes:
+            # One cause, one finding: audit_middles tells of it where the seam stands.
             if scheme == "mark" and process is not None and process.from_middle:
                 continue  # told at the seam
             faults = ((kit, _own_fault(kit, scheme, step)) for kit in kits)
@@ -113,6 +114,7 @@ def _no_ends(kit: Kit, seam: str) -> str:
         run = run_of_edge(kit, joined.first.part, joined.first.edge)
     except ExpressionError as error:
         return str(error)
+    # A rim that closes has no end at which one could begin.
     if distance(segment_start(run[0]), segment_end(run[-1])) > CLOSED:
         return ""
     return f"{seam} goes all the way round and has no ends"
@@ -155,6 +157,7 @@ def _no_middle(kit: Kit, seam: str) -> str:
         marks = answer(kit, Ask("marks", (seam,)))
     except ExpressionError as error:
         return str(error)
+    # Marks lie evenly, so only an odd number has one in the middle.
     if marks % 2:
         return ""
     return f"{seam} has {marks:.0f} marks, expected an odd number"
@@ -185,5 +188,6 @@ def _known(kit: Kit, scheme: str, part: str) -> list[str]:
         return []
     if scheme == "groove":
         return ["groove" for _ in piece.grooves]
+    # On a half template a line may be cut off that the whole piece has, and the other way round.
     lines = (*piece.template.lines, *piece.shape.lines)
     return sorted({line.label for line in lines if line.kind is LineKind.SPREAD})

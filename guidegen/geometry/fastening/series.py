@@ -82,5 +82,6 @@ def _different(tables: Sequence[Mapping[str, float]]) -> Series:
         name: series
         for name in tables[0]
         if len(series := [table[name] for table in tables if name in table]) == len(tables)
+        # A thousandth of a mm: sizes that share a part differ by rounding alone.
         and len({round(value, 3) for value in series}) > 1
     }

@@ -27,6 +27,7 @@ def _fit(holding: Holding, name: str, strap: Strap) -> FittedStrap | None:
         return None
     _check_widths(holding, name, strap)
     fitted = _made(holding, name, strap, chain, count)
+    # A hanger has no reach to check: its loop closes round the belt at any height.
     if strap.around is None:
         _check_reach(holding, name, fitted, chain, _place(strap))
     return replace(
@@ -79,6 +80,7 @@ def _count(holding: Holding, name: str, strap: Strap) -> int | None:
             return holding.worn(row.part)
         each = holding.number(end.points, "straps", name, key, "points")
         whole = row.count * holding.worn(row.part)
+        # Two rivets to a strap need an even number of holes, or one strap would hang by one.
         if each is None or each < 1 or whole % each:
             message = f"{whole} points of {end.row} do not share out by {each or 0:g}"
             holding.refuse("strap-end", message, "straps", name, key, "points")
@@ -112,6 +114,7 @@ def _chain(holding: Holding, name: str, strap: Strap) -> Chain | None:
     holds = (held(strap.start, "from"), held(strap.end, "to"))
     plain = [number(getattr(strap, key), key) for key in ("short", "turned", "closest", "tail")]
     free = number(strap.free, "free") if strap.free is not None else None
+    # All are asked before any is looked at, so that every slip of a strap is told at once.
     known = [*(overlap or (0.0, 0.0)), *holds, *plain]
     sure = [value for value in known if value is not None]
     if bridges is None or len(sure) < len(known) or (strap.free is not None and free is None):
@@ -168,6 +171,7 @@ def _check_reach(
     holding: Holding, name: str, strap: FittedStrap, chain: Chain, place: tuple[str, ...]
 ) -> None:
     """What a strap bridges covers what it must bridge."""
+    # Both ends of the range: too long is as wrong as too short, it hangs loose.
     low, high = strap.asked
     if low < strap.least - NEAR:
         loose = "hangs loose by" if chain.stretch else "misses it by"

@@ -97,8 +97,11 @@ def _edges(holding: Holding, name: str, strip: Strip) -> list[_Edge] | None:
         except ExpressionError as error:
             holding.refuse("unknown-edge", str(error), *place, "along", at)
             return None
+        # Three cases on a half template: the edge crosses the fold and is twice as long, or the
+        # whole has it twice, or it is no half at all.
         halves, twice = _sides(holding, part, edge)
         own = length if length is not None else drawn * (1 if twice else halves) - 2 * margin
+        # Equal lengths are cut together; a thousandth of a mm apart is rounding.
         key = round(own, 3)
         found[key] = found.get(key, 0) + holding.worn(part) * (halves if twice else 1)
     return [_Edge(own, count) for own, count in found.items()]
@@ -141,6 +144,7 @@ def _check_air(holding: Holding, name: str, strip: Strip) -> None:
     if thick is None:
         message = f'"{strip.material}" has no thickness in stock: nobody knows whether it goes in'
         holding.refuse("strip-air", message, "strips", name, "material")
+    # Both ways: too little air and it does not go in, too much and hooks do not reach.
     elif not thick - NEAR <= air <= thick + PLAY:
         fault = "it does not go in" if air < thick else "its halves do not meet"
         thick_words, air_words = mm_text(thick, 1), mm_text(air, 1)

@@ -51,12 +51,14 @@ def _over_foam(
     holding: Holding, name: str, strap: Strap, way: Way, start: StrapEnd
 ) -> Reach | None:
     place = ("straps", name, "way")
+    # Between the edges: the part of the way that the body decides.
     low, high = (holding.asked(one, *place, "apart", at) for at, one in enumerate(way.apart))
     comes_back = strap.end is None and strap.around is None
     one = _ways(holding, name, "from", start, way.leaves, comes_back=comes_back)
     if strap.end is not None:
         two = _ways(holding, name, "to", strap.end, way.enters or "")
     else:
+        # A strap that comes back passes the same foam again; a hanger has no second place.
         two = one if comes_back else [0.0] * len(one or ())
     if low is None or high is None or not one or not two:
         return None
@@ -68,6 +70,7 @@ def _over_foam(
 
 
 def _all(one: list[float], two: list[float]) -> list[tuple[float, float]]:
+    # Without an order that says which places belong together only the extremes matter.
     return [(first, second) for first in (min(one), max(one)) for second in (min(two), max(two))]
 
 
@@ -100,6 +103,7 @@ def _places(row: PointRow, each: int, line: list[Point]) -> Iterator[Point]:
         for spot in row.spots:
             yield min(_ends(row, spot), key=lambda end: distance_to_line(line, end))
         return
+    # Points of a row come in its order, so those of one strap stand side by side.
     for group in batched(row.spots, max(1, each)):
         xs, ys = [spot.at[0] for spot in group], [spot.at[1] for spot in group]
         yield (sum(xs) / len(xs), sum(ys) / len(ys))

@@ -36,11 +36,15 @@ def make_whole_kit(
         return None, problems
     numbers, _ = size_numbers(file, size, body)
     holding = Holding(file, stock, kit, numbers.names())
+    # In this order, since each may ask for what was made before it: strips for the free length of
+    # straps, fits for all of it.
     kit = replace(kit, fastened=fasten(holding), straps=fit_straps(holding))
     kit = replace(kit, strips=cut_strips(replace(holding, kit=kit)))
+    # A fit that asks for what failed would only tell of the failure again.
     if not holding.problems:
         audit_fits(replace(holding, kit=kit))
     problems += holding.problems
     if any(problem.severity is Severity.ERROR for problem in problems):
         return None, problems
+    # Last: notes may ask for straps and fasteners too.
     return speak(kit, words), problems

@@ -49,6 +49,7 @@ def size_steps(table: Mapping[str, Mapping[str, float]]) -> dict[str, float]:
     for name in dict.fromkeys(name for row in rows for name in row):
         values = [row[name] for row in rows if name in row]
         step = (max(values) - min(values)) / max(1, len(values) - 1)
+        # A measurement that is alike in all sizes has no step, and would divide by nothing.
         steps[name] = step or LONE_STEP * max(values)
     return steps
 
@@ -99,8 +100,12 @@ def rank_sizes(
         if not misfits:
             continue
         lead = tuple(misfit for misfit in misfits if misfit.measurement in leads)
+        # Lacking comes before misfit: a size that is roomy everywhere can be worn, one that is a
+        # step too narrow in one girth cannot be closed.
         lacks = max((m.steps for m in lead if m.difference > TAPE), default=0.0)
         score = misfit_score(lead or misfits)
+        # Rounded, so that the last digits of a root do not choose between two sizes that serve
+        # alike; -number makes the later, larger size win then.
         found.append(((round(lacks, 9), round(score, 9), -number), size, score, misfits))
     return [(size, score, misfits) for _, size, score, misfits in sorted(found, key=_order)]
 
@@ -145,6 +150,7 @@ def edge_growths(
     found = [
         growth
         for piece in given.pieces
+        # The right one grows as the left does.
         if piece.side is not Side.RIGHT and piece.key in own_pieces
         for growth in _growths(piece, own_pieces[piece.key], trim_widths(file, piece.part, names))
     ]
@@ -164,6 +170,7 @@ def trim_widths(file: GuideFile, part: str, names: Mapping[str, float]) -> dict[
 def _growths(given: Piece, own: Piece, trims: Mapping[str, float]) -> list[EdgeGrowth]:
     """What grows from one piece to the other; allowances are in both, so they cancel out."""
     names = [edge.name for edge in given.shape.edges]
+    # Split differently, or another number of scallops: edges of one name are not the same then.
     if len(names) < 2 or names != [edge.name for edge in own.shape.edges]:
         return []
     growths = []
@@ -172,6 +179,7 @@ def _growths(given: Piece, own: Piece, trims: Mapping[str, float]) -> list[EdgeG
         ends = (names[number - 1], names[(number + 1) % len(names)])
         # On a part cut on the fold, the mirrored edge has the allowance of the drawn one.
         room = sum(trims.get(end, trims.get(end.removesuffix("-2"), 0.0)) for end in ends)
+        # mm; a knife wanders as much.
         if growth > 1:
             growths.append(EdgeGrowth(given.part, name, growth, room))
     return growths
@@ -201,6 +209,7 @@ def _serve(
 ) -> Served:
     lead = [misfit for misfit in misfits if misfit.measurement in leads]
     short = too_small(lead, leads)
+    # A body exactly as many steps off as allowed is served, whatever rounding makes of it.
     roomy = ROOMY * reach + 1e-9
     far = [m for m in lead if m.measurement in short or m.steps < -roomy]
     if not lead:

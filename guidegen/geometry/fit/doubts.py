@@ -50,6 +50,7 @@ def girth_term(name: str) -> str:
     if _NOT_GIRTHS & set(words):
         return ""
     terms = dict.fromkeys(term for pair in SMALLER_THAN for term in pair)
+    # The longest first: a name that says "upper arm" must not be taken for a shorter term in it.
     for term in sorted(terms, key=len, reverse=True):
         if set(term.split()) <= set(words):
             return term
@@ -64,9 +65,11 @@ def doubt_body(file: GuideFile, body: Mapping[str, float]) -> list[Doubt]:
     doubts = [
         *_missing_and_unknown(file, body),
         *limits,
+        # Who gave inches is told so once, not also that nobody is 30 mm around.
         *(doubt for doubt in _far_outside(file, body) if doubt.measurement not in told),
         *_wrong_way_round(file, body),
     ]
+    # Names that the guide does not have come first: they explain what is missing.
     return sorted(doubts, key=lambda d: (order.get(d.measurement, -1), not d.stops))
 
 
@@ -80,6 +83,7 @@ def measure_again(file: GuideFile, body: Mapping[str, float]) -> str:
             known += 1
             below += body[name] < min(values)
             above += body[name] > max(values)
+    # More than half of all: one that is off may be a slip of the tape, most of them are a child.
     if known and max(below, above) * 2 > known:
         who = (
             f"{below} of {known} measurements are below the smallest size, as those of a child are"

@@ -33,6 +33,7 @@ def for_reader(
 
     `errors` are those of the kit made for `body` (mm by measurement).
     """
+    # By what fails, since groupby sees neighbours alone.
     ordered = sorted(errors, key=lambda problem: (_subject(problem), problem.sort_key))
     outside, nearest = _outside(file, body), _nearest(file, body)
     failing = {name: None for kind, name in map(_subject, ordered) if kind == "parts"}
@@ -128,6 +129,8 @@ def _causes(
     for part in failing:
         alone = _alone(file, part)
         for one in outside:
+            # One measurement at a time is set back to that of the last size: what cures the piece
+            # is to blame.
             _, problems = make_kit(alone, stock, "body", {**body, one.name: one.end})
             if not any(_subject(p) == ("parts", part) and _is_error(p) for p in problems):
                 causes.setdefault(("parts", part), []).append(one)
@@ -144,6 +147,7 @@ def _alone(file: GuideFile, name: str) -> GuideFile:
     near = {name, part.lining_of, *(placed.part for placed in part.placements)}
     near |= {row.part for row in part.points.values()}
     parts = {key: one for key, one in file.guide.parts.items() if key in near}
+    # Seams and stacks would fail for want of the parts that are left out.
     bare: dict[str, object] = {"seams": {}, "stacks": {}, "parts": parts}
     return replace(file, guide=file.guide.model_copy(update=bare))
 

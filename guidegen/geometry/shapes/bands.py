@@ -73,6 +73,8 @@ def _belt_holes(d: Dimensions, closed: float, length: float) -> tuple[Run, ...]:
         raise ShapeError("hole", f"too large for a belt of {d['width']:g} mm")
     if d["pitch"] < d["hole"] + LEAST_WEB:
         raise ShapeError("pitch", f"expected at least {d['hole'] + LEAST_WEB:g} mm")
+    # Holes lie evenly about the closed girth, so that the middle one fits and the others take in
+    # as much as they let out.
     reach = (count - 1) / 2 * d["pitch"]
     room = d["hole"] / 2 + LEAST_WEB
     if closed + reach + room > length - d["tip"]:
@@ -81,6 +83,7 @@ def _belt_holes(d: Dimensions, closed: float, length: float) -> tuple[Run, ...]:
     if closed - reach - room < 0:
         raise ShapeError("holes", "more holes than the belt has room for")
     return tuple(
+        # Clockwise, as every hole runs.
         (Arc((closed - reach + number * d["pitch"], 0.0), d["hole"] / 2, -90, -360),)
         for number in range(count)
     )
@@ -108,10 +111,13 @@ def _lame(d: Dimensions, thickness: float) -> tuple[FlatTube, Rim, Rim]:
     not_negative(d, "overlap")
     tube = flat_tube(d, thickness)
     height = (d["length"] + (count - 1) * d["overlap"]) / count
+    # A lame would reach under the next but one: three layers on one another.
     if count > 1 and height < 2 * d["overlap"]:
         raise ShapeError(
             "overlap", f"more than half of a lame, which is {height:.1f} mm high: use fewer lames"
         )
+    # Numbered from the top of the limb downward; each begins one overlap above the end of the
+    # last.
     top = d["length"] - (number - 1) * (height - d["overlap"])
     return tube, Rim("bottom", top - height), Rim("top", top)
 
@@ -153,6 +159,7 @@ def _scale(d: Dimensions, left: float, width: float) -> Run:
         shoulder = d["point"] - depth
         points = ((left, 0.0), (left, shoulder), (middle, -depth), (right, shoulder), (right, 0.0))
         return lines_through(*points)
+    # Negative: a round scale runs straight down until half its width is left for the arc.
     shoulder = width / 2 - depth
     return (
         *lines_through((left, 0.0), (left, shoulder)),
@@ -178,6 +185,7 @@ def scale_row(dimensions: Dimensions, thickness: float) -> Shape:
     run: Run = ()
     for number in range(count):
         left = number * (width + d["slit"]) - half
+        # Across the slit on the band's edge; the first scale has none before it.
         run = run + (lines_through((left - d["slit"], 0.0), (left, 0.0)) if number else ())
         run = run + _scale(d, left, width)
     band = d["band"]

@@ -107,5 +107,7 @@ def centred(
 
 def centred_half(half: tuple[Edge, ...], whole: tuple[Edge, ...]) -> Shape:
     """The right half of a shape, moved as `centred` moves its whole; its fold on the y axis."""
+    # Only up and down, by the whole's box: sideways the fold must stay on the y axis, where the
+    # middle of the half itself does not lie.
     _, low, _, high = bounds(tuple(edge.run for edge in whole))
     return move_shape(Shape(half), 0.0, -(low + high) / 2)

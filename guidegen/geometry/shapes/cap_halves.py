@@ -103,6 +103,7 @@ def _least_forming(axes: _Axes) -> _CapHalf:
         return _CapHalf(axes, across, spine, bulge, _share(axes, spine, rim, bulge))
 
     # The balance falls as the bulge grows, so bisection finds its only root.
+    # A rim that is bent by its whole length would have nothing left to go along.
     low, high = 0.0, 0.999 * rim
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
@@ -131,6 +132,7 @@ def _cap_half(d: Dimensions, thickness: float) -> _CapHalf:
     positive(d, "length", "width", "rise")
     layer = layer_of(d, thickness)
     axes = (d["length"] / 2 + layer, d["width"] / 2 + layer, d["rise"] + layer)
+    # Ellipses flatter than that need more panels than oval_arc has; a head has 1 to 2.
     if max(axes) > 10 * min(axes):
         raise ShapeError("rise", "length, half width and height differ more than tenfold")
     return _least_forming(_Axes(*axes))

@@ -63,6 +63,8 @@ def _gore(d: Dimensions, thickness: float) -> _Gore:
     rise = d["rise"] or d["radius"]
     if max(rise, d["radius"]) > 10 * min(rise, d["radius"]):
         raise ShapeError("rise", "more than ten times flatter or steeper than it is wide")
+    # At the other pole the gore closes to a point; near it the rim is shorter than a knife is
+    # wide.
     longest = oval_arc(d["radius"], rise, pi)
     if d["arc"] > 0.97 * longest:
         raise ShapeError("arc", f"reaches round to the other pole, {longest:.1f} mm away")
@@ -71,6 +73,7 @@ def _gore(d: Dimensions, thickness: float) -> _Gore:
 
 
 def _gore_edges(gore: _Gore, *, half: bool) -> tuple[Edge, ...]:
+    # From the rim up to the crown: counter-clockwise after the rim, which runs left to right.
     right = fit_curve(gore.point, gore.turn, 0.0)
     width, low = gore.point(gore.turn)
     rim = lines_through((0.0 if half else -width, low), (width, low))
@@ -136,6 +139,8 @@ class _Dome:
 
     def dart_width(self, arc: float) -> float:
         """mm of one dart: none at its tip, the whole excess at the rim."""
+        # Inside the tips nothing is taken out, so the darts begin at width 0 there and have to
+        # make up at the rim for all of it: a little more per mm than the excess itself grows.
         first = self.excess(self.tip)
         share = (self.excess(arc) - first) / (self.excess(self.arc) - first)
         return self.excess(self.arc) * share / self.darts
@@ -154,6 +159,7 @@ def _dome(d: Dimensions, thickness: float) -> _Dome:
         raise ShapeError("arc", f"expected at most 2.5 times the radius, {2.5 * d['radius']:g} mm")
     if d["tip"] > 0.8 * d["arc"]:
         raise ShapeError("tip", f"leaves no dart: expected at most {0.8 * d['arc']:g} mm")
+    # Arcs are given on the inside, and grow with the radius to the layer that keeps its length.
     grown = (d["radius"] + layer) / d["radius"]
     return _Dome(d["radius"] * grown, d["arc"] * grown, darts, d["tip"] * grown)
 
@@ -171,6 +177,7 @@ def whole_dome(dimensions: Dimensions, thickness: float) -> Shape:
     edges: list[Edge] = []
     for number in range(1, dome.darts + 1):
         middle = -pi / 2 + number * step
+        # The rim between two darts is the step less half a dart at each end.
         first = middle - step + half
         rim = Arc((0.0, 0.0), dome.arc, degrees(first), degrees(step - 2 * half))
         edges.append(Edge(f"rim-{number}", (rim,)))

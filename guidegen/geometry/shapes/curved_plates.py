@@ -29,6 +29,8 @@ from guidegen.geometry.shapes.fitting import fit_curve, sagitta_radius
 
 def _from_quarter(quarter: Run) -> Run:
     """A ring from its quarter between the positive x and y axes, from its lowest point round."""
+    # One quarter is fitted and mirrored, not four: so the outline is symmetrical to the last bit,
+    # and half templates lie on it exactly.
     right_low = tuple(_upside_down(segment) for segment in reversed(quarter))
     right = right_low + quarter
     return right + reverse_run(transform_run(right, MIRROR))
@@ -83,6 +85,7 @@ def superellipse(dimensions: Dimensions, thickness: float) -> Shape:
         reach = (abs(cos(t)) ** n + abs(sin(t)) ** n) ** (-1 / n)
         return (a * reach * cos(t), b * reach * sin(t))
 
+    # In two: with an exponent above 2 the curve turns fastest at pi / 4, where a piece should end.
     quarter = fit_curve(point, 0.0, pi / 4) + fit_curve(point, pi / 4, pi / 2)
     return Shape((Edge("rim", _from_quarter(quarter)),))
 
@@ -109,6 +112,7 @@ def crescent(dimensions: Dimensions, thickness: float) -> Shape:
     """
     positive(dimensions, "diameter", "bite", "thickness")
     big, small = dimensions["diameter"] / 2, dimensions["bite"] / 2
+    # From the left rim of the disc to that of the bite is the thickness that is left.
     apart = small - big + dimensions["thickness"]
     if dimensions["thickness"] >= 2 * big:
         raise ShapeError("thickness", "as wide as the whole disc: the bite takes nothing")
@@ -124,6 +128,8 @@ def crescent(dimensions: Dimensions, thickness: float) -> Shape:
     return centred(
         (
             Edge("outer", (Arc((0.0, 0.0), big, at_big, 360 - 2 * at_big),)),
+            # Clockwise along the bite: the foam lies outside this circle, on the left as
+            # everywhere.
             Edge("inner", (Arc((apart, 0.0), small, -at_small, -(360 - 2 * at_small)),)),
         )
     )

@@ -25,6 +25,7 @@ def fit_curve(curve: FittedCurve, start: float, end: float) -> Run:
 
 
 def _fit(curve: FittedCurve, start: float, end: float, depth: int) -> list[Segment]:
+    # A cubic has the slope of its first handle times three: Hermite to Bézier.
     third = (end - start) / 3
     first, last = curve(start), curve(end)
     (ax, ay), (bx, by) = _slope(curve, start, third), _slope(curve, end, third)
@@ -71,6 +72,7 @@ def arc_through(start: Point, middle: Point, end: Point) -> Segment:
     ax, ay = middle[0] - start[0], middle[1] - start[1]
     bx, by = end[0] - start[0], end[1] - start[1]
     cross = 2 * (ax * by - ay * bx)
+    # The sine of the angle between both chords: flatter arcs have a radius that loses its digits.
     if abs(cross) < 1e-9 * max(1.0, hypot(bx, by)) ** 2:
         return Line(start, end)
     aa, bb = ax * ax + ay * ay, bx * bx + by * by

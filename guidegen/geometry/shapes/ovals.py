@@ -18,6 +18,7 @@ def oval_arc(a: float, b: float, turn: float) -> float:
 
     The incomplete elliptic integral of the second kind, by Gauss-Legendre quadrature.
     """
+    # Exact for a circle.
     if a == b:
         return a * turn
     step, total = turn / _PANELS, 0.0
@@ -32,6 +33,8 @@ def oval_arc(a: float, b: float, turn: float) -> float:
 def oval_turn(a: float, b: float, length: float) -> float:
     """Turn in radians, up to half round, at which `length` mm lie behind: oval_arc inverted."""
     low, high = 0.0, pi
+    # Sixty halvings of pi pass the last bit of a double; Newton would be quicker, but leaves its
+    # way where the ellipse is flat.
     for _ in range(60):
         middle = (low + high) / 2
         if oval_arc(a, b, middle) < length:

@@ -72,6 +72,7 @@ def rounded_rectangle(dimensions: Dimensions, thickness: float) -> Shape:
 def _rounded(width: float, height: float, radius: float) -> tuple[Edge, ...]:
     positive({"width": width, "height": height}, "width", "height")
     not_negative({"radius": radius}, "radius")
+    # A radius of exactly half a side is meant: arithmetic may miss it by a hair.
     if radius > min(width, height) / 2 + 1e-9:
         raise ShapeError(
             "radius",
@@ -89,7 +90,10 @@ def _rounded(width: float, height: float, radius: float) -> tuple[Edge, ...]:
         )
         parts: tuple[Segment, ...] = (straight,)
         if radius > 0:
+            # Each edge has half of both corners, so that allowances and seams of one edge end
+            # where the eye ends it.
             parts = (Arc(here, radius, turn - 45, 45), straight, Arc(there, radius, turn, 45))
+        # Where corners take up a whole side the straight part has no length, and goes.
         edges.append(Edge(name, tidy_run(parts)))
     return tuple(edges)
 
@@ -101,6 +105,7 @@ def frame(dimensions: Dimensions, thickness: float) -> Shape:
     edges = _rounded(width, height, dimensions["radius"])
     if 2 * web >= min(width, height):
         raise ShapeError("web", "leaves no window: it is half of the shorter side or more")
+    # Parallel to the outline: its corners are rounder by the web.
     inner = _rounded(width - 2 * web, height - 2 * web, max(0.0, dimensions["radius"] - web))
     window = tuple(segment for edge in inner for segment in edge.run)
     return Shape(edges, (reverse_run(window),))
@@ -116,6 +121,7 @@ def polygon(dimensions: Dimensions, thickness: float) -> Shape:
     radius = dimensions["across"] / 2
     turns = [-pi / 2 - pi / sides + 2 * pi * number / sides for number in range(sides + 1)]
     points = [(radius * cos(turn), radius * sin(turn)) for turn in turns]
+    # The last corner is the first one, not what a full turn of the sine makes of it.
     points[-1] = points[0]
     return centred((Edge("rim", lines_through(*points)),))
 

@@ -73,6 +73,7 @@ def _ridge_edges(d: Dimensions, *, half: bool) -> tuple[Edge, ...]:
             raise ShapeError("length", f"more than once around, {tau * d['radius']:.1f} mm")
         foot, crest = tau * d["radius"], tau * (d["radius"] + d["rise"])
     else:
+        # A straight ridge is a tube of no taper, unrolled once: the same code serves both.
         foot = crest = d["length"]
         turn = tau
     tube = FlatTube(crest, foot, slope)
@@ -138,6 +139,7 @@ def _segment_edges(d: Dimensions, *, half: bool) -> tuple[Edge, ...]:
         raise ShapeError("lean", f"expected 0 to 90 degrees, found {d['lean']:g}")
     low = d["across"] / 2 * tan(pi / count)
     high = low - d["width"] * tan(radians(segment_mitre(count, d["lean"])))
+    # mm; less is a point, which frays.
     if high < 0.5:
         most = low / tan(radians(segment_mitre(count, d["lean"])))
         raise ShapeError("width", f"the plates meet in a point after {most:.1f} mm")
