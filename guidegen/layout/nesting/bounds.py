@@ -20,6 +20,7 @@ def least_sheets(pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutti
     # The largest sheet for all: a bound must not promise more than a plan of smaller ones needs.
     capacity = max(swollen_room(sheet, cutting) for sheet in sheets)
     areas = [
+        # A copy each, not a sum: bins hold whole pieces, which is what makes the bound sharp.
         swollen_piece_area(piece, cutting.spacing) for piece in pieces for _ in range(piece.copies)
     ]
     return least_bins(areas, capacity)
@@ -30,6 +31,7 @@ def least_cost(pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutting
     need = sum(swollen_piece_area(piece, cutting.spacing) * piece.copies for piece in pieces)
     kinds = [
         (
+            # By packs: nobody buys part of one, so the price of a pack is the least step.
             swollen_room(sheet, cutting) * sheet.pack,
             sheet.pack_price,
             None if sheet.available is None else ceil(sheet.available / sheet.pack),
@@ -87,6 +89,7 @@ def least_bins(sizes: Sequence[float], capacity: float) -> int:
     bin each; whatever of the smaller ones cannot go beside them needs more.
     """
     slack = capacity * _SLACK
+    # A piece larger than any sheet is told elsewhere; here it fills one.
     sizes = [min(size, capacity) for size in sizes if size > slack]
     if not sizes:
         return 0
@@ -97,6 +100,7 @@ def least_bins(sizes: Sequence[float], capacity: float) -> int:
         alone = [size for size in sizes if size > capacity - small + slack]
         large = [s for s in sizes if capacity / 2 + slack < s <= capacity - small + slack]
         rest = [size for size in sizes if small - slack <= size <= capacity / 2 + slack]
+        # What the small ones have left once they filled all room beside the large ones.
         over = sum(rest) - (len(large) * capacity - sum(large))
         more = max(0, ceil(over / capacity - _SLACK))
         best = max(best, len(alone) + len(large) + more)
@@ -113,6 +117,7 @@ def gap_words(plan: CutPlan, lang: Words) -> str:
         return lang.say(
             "at most {share} dearer than the best possible", share=lang.percent(share / 100)
         )
+    # As few sheets as can be, but of a price that cannot be told from the best.
     if above <= 0:
         return lang.say("the best possible number of sheets")
     return lang.many(
@@ -154,4 +159,5 @@ def swollen_room(sheet: SheetType, cutting: Cutting) -> float:
     width, height = cutting.room(sheet)
     if width <= 0 or height <= 0:
         return 0.0
+    # Pieces swollen by half of the spacing reach that far over the room on each side.
     return (width + cutting.spacing) * (height + cutting.spacing)

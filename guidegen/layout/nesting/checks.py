@@ -34,6 +34,7 @@ def faults_of_plan(
                 return
             if not cutting.allows(placed.angle, flipped=placed.flipped):
                 yield f"{placed.piece} is turned or flipped against the material's rule {where}"
+        # Unknown pieces are told above and have no outline to test.
         if all(placed.piece in known for placed in sheet.placed):
             yield from _outside(sheet, known, cutting, where)
             yield from _too_near(sheet, known, cutting, where)
@@ -41,6 +42,7 @@ def faults_of_plan(
 
 def _miscounted(plan: Sequence[CutSheet], pieces: Sequence[NestPiece]) -> Iterator[str]:
     """Copies are numbered 1, 2, 3 … and each is there once."""
+    # By copy, not by number alone: a file could list one copy twice and leave another out.
     wanted = Counter((piece.key, copy) for piece in pieces for copy in range(1, piece.copies + 1))
     placed = Counter((placed.piece, placed.copy) for sheet in plan for placed in sheet.placed)
     for key, copy in sorted((wanted - placed).keys()):
@@ -65,6 +67,7 @@ def _outside(
 ) -> Iterator[str]:
     least = cutting.rim - TOLERANCE
     for placed in sheet.placed:
+        # The box is enough for the rim of a rectangle: what is inside by its box is inside.
         left, bottom, right, top = known[placed.piece].box(placed.angle, flipped=placed.flipped)
         room = min(
             left + placed.x,

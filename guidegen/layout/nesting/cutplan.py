@@ -56,6 +56,8 @@ def plan_cuts(
     keep = stored if stored is not None and not solve else StoredPlans()
     problems: list[Problem] = []
     for task in cut_tasks(kit, stock, offcuts):
+        # Before anything is planned: neither rows nor the solver can do with a piece that fits
+        # nowhere, and the rest of the kit is planned all the same.
         misfits = find_misfits(task.pieces, task.sheets, task.cutting)
         problems += [_too_large(misfit, task, kit, source) for misfit in misfits]
         fitting = _without(task, misfits)
@@ -65,6 +67,7 @@ def plan_cuts(
         plans.append(plan)
         if isinstance(found, SolverError):
             problems.append(_solver_failed(task, kit, source, found))
+        # Kept under the key of what was really planned, without the pieces that fit no sheet.
         elif found:
             keep = keep.with_plan(fitting.key, plan)
         if progress is not None:

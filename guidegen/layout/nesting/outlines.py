@@ -47,6 +47,8 @@ def grow_ring(ring: Ring, growth: float = GROWTH) -> Ring:
     errors = [0.0] * len(ring)  # of the edge that leaves the corner
     for share in _STEPS:
         before = -1
+        # Until a pass changes nothing: each takes every second corner only, so that errors do not
+        # pile up on one side.
         while len(corners) > 4 and before != len(corners):
             before = len(corners)
             _one_pass(corners, errors, growth * share)
@@ -71,6 +73,8 @@ def _fill_notch(corners: list[Point], errors: list[float], index: int, limit: fl
     # A corner that stands outward by no more than rounding is straight.
     if depth < -1e-9 or not _between(before, after, here):
         return False
+    # Errors add up: the edges beside a corner may have moved before, so the new edge is off by
+    # theirs and by the notch.
     error = max(errors[index - 1], errors[index]) + max(depth, 0.0)
     if error > limit:
         return False
@@ -85,12 +89,14 @@ def _drop_edge(corners: list[Point], errors: list[float], index: int, limit: flo
     second = (index + 1) % count
     before, start, end = corners[index - 1], corners[index], corners[second]
     after = corners[(index + 2) % count]
+    # Both ends must point outward, or drawing the neighbours on would cut into foam.
     if _height(before, start, end) >= 0 or _height(start, end, after) >= 0:
         return False
     meeting = _meeting(before, start, after, end)
     if meeting is None:
         return False
     error = errors[index] + _height(start, end, meeting)
+    # Not below the edge's own error either: `meeting` would lie inside of the true outline there.
     if not errors[index] <= error <= limit:
         return False
     errors[index - 1] = max(errors[index - 1], error)
@@ -124,6 +130,8 @@ def _meeting(a: Point, b: Point, c: Point, d: Point) -> Point | None:
         return None
     t = ((c[0] - a[0]) * vy - (c[1] - a[1]) * vx) / cross
     s = ((c[0] - a[0]) * uy - (c[1] - a[1]) * ux) / cross
+    # Both lines have to be drawn on, forward; they met behind, and the corner would turn inside
+    # out.
     if t < 1 or s < 1:
         return None
     return (a[0] + t * ux, a[1] + t * uy)

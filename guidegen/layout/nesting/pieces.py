@@ -50,6 +50,7 @@ class NestPiece:
 
     def box(self, angle: float, *, flipped: bool = False) -> tuple[float, float, float, float]:
         """Left, bottom, right and top of the piece turned about its own origin."""
+        # Rows, bounds and checks ask for the same few angles again for every copy.
         known = self._boxes.get((angle, flipped))
         if known is not None:
             return known
@@ -123,6 +124,8 @@ class Cutting:
         if self.rotation == "any":
             return True
         step = {"quarter": 90.0, "half": 180.0, "none": 360.0}[self.rotation]
+        # The distance to the nearest allowed turn: shifted by half a step, so that 359.9999999
+        # counts as near to 0.
         return abs((angle + step / 2) % step - step / 2) <= SAME_ANGLE
 
 
@@ -189,6 +192,7 @@ def snug_angles(piece: NestPiece, cutting: Cutting) -> list[float]:
         best = min(
             (round(_box_area(piece, angle), 3), angle) for angle in [0.0, *hull_angles(piece)]
         )[1]
+        # And upright as well: which of both fits a row is not known yet.
         if best > SAME_ANGLE:
             angles += [best, best + 90]
     return angles
@@ -198,6 +202,8 @@ def hull_angles(piece: NestPiece) -> list[float]:
     """Turns in degrees, 0 to under 90, that lay a long edge of the convex hull level or upright."""
     hull = piece.hull
     edges = sorted(
+        # Modulo 90, since a box lies along an edge or across it; once more after rounding, as
+        # 89.9999999 becomes 90, which is 0.
         (-hypot(x1 - x0, y1 - y0), round(-degrees(atan2(y1 - y0, x1 - x0)) % 90, 6) % 90)
         for (x0, y0), (x1, y1) in zip(hull, [*hull[1:], *hull[:1]], strict=True)
     )

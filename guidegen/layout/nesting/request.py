@@ -50,10 +50,13 @@ def request_for(
 
     `rows` is the plan to beat. A longer search also tries mixes of sheets that are hard to fill.
     """
+    # Nothing goes into a hole that is narrower than the slimmest piece with its spacing, and each
+    # hole costs the solver time.
     least_hole = min(map(_narrow_side, task.pieces)) + 2 * task.cutting.spacing
     items = []
     for piece in task.pieces:
         outline, holes = simple_outline(piece, least_hole)
+        # Our holes run clockwise, the solver wants them the other way.
         items.append(SolverItem(outline, tuple(hole[::-1] for hole in holes), piece.copies))
     need = sum(piece.area * piece.copies for piece in task.pieces) / LIKELY_USE
     return NestRequest(
@@ -80,6 +83,8 @@ def _solver_sheet(sheet: SheetType, rows: CutPlan, need: float) -> SolverSheet:
     sheet counts by its area.
     """
     guess = max(1, ceil(need / (sheet.width * sheet.height)))
+    # The solver knows no packs. A pack's price is spread over the sheets that will likely be
+    # bought, so that a single sheet seems as dear as the pack that it forces one to buy.
     price = sheet.cost(guess) / guess or sheet.width * sheet.height * 1e-6
     most = sum(len(filled.placed) for filled in rows.sheets)
     if sheet.price > 0:
@@ -127,6 +132,7 @@ def _aims(task: CutTask, rows: CutPlan, use: float) -> Iterator[tuple[int, ...]]
 
     With one size of sheet the solver looks for the fewest anyway.
     """
+    # Mixes grow with the number of sheets to the power of their kinds.
     if len(task.sheets) < 2 or len(rows.sheets) > AIMS_FOR_SHEETS:
         return
     cutting = task.cutting
@@ -134,6 +140,8 @@ def _aims(task: CutTask, rows: CutPlan, use: float) -> Iterator[tuple[int, ...]]
     start = (0.0, 0, 0.0, (0,) * len(task.sheets))
     heap, seen = [start], {start[3]}
     while heap:
+        # Cheapest first, and a mix only grows dearer by one more sheet: so the first with room
+        # enough is the cheapest of all that are left.
         _, count, room, mix = heapq.heappop(heap)
         if room >= need:
             yield mix
@@ -142,6 +150,7 @@ def _aims(task: CutTask, rows: CutPlan, use: float) -> Iterator[tuple[int, ...]]
             more = (*mix[:number], mix[number] + 1, *mix[number + 1 :])
             dearer = sum(kind.cost(taken) for kind, taken in zip(task.sheets, more, strict=True))
             better = (round(dearer, 6), count + 1) < (rows.cost, len(rows.sheets))
+            # A mix can be reached in many orders; `seen` keeps one of them.
             enough = sheet.available is None or more[number] <= sheet.available
             if better and enough and more not in seen:
                 seen.add(more)

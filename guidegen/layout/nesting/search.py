@@ -41,17 +41,22 @@ def make_plan(
     if sheets is None:
         raise SolverError(f"there are not enough sheets of {task.name} for all pieces")
     rows = finish_plan(task, sheets, "rows")
+    # Nothing can be better, so neither time nor the kept file is touched: most small kits end
+    # here.
     if _proven(rows):
         return rows, False
+    # Checked like any other: the file may have been edited, or come from a stranger.
     kept = _kept(task, rows, stored)
     if kept is not None and (not again or seconds <= 0 or _proven(kept)):
         return kept, True
     if seconds <= 0:
         return rows, False
+    # By copies, not kinds: the solver places each copy for itself.
     budget = seconds * max(1.0, total_copies(task.pieces) / COPIES_PER_BUDGET)
     try:
         return _solved(task, kept or rows, budget, solver, longer=again), True
     except SolverError as error:
+        # A solver that fails costs a better plan, never a plan.
         return (rows, error) if kept is None else (kept, True)
 
 
@@ -69,6 +74,7 @@ def _kept(task: CutTask, rows: CutPlan, stored: StoredPlans | None) -> CutPlan |
         plan = finish_plan(task, kept.sheets, kept.method)
     except SolverError:
         return None
+    # Prices or sheets may have changed so that rows are better now.
     if plan_key(plan.sheets, task.sheets) > plan_key(rows.sheets, task.sheets):
         return None
     return plan

@@ -50,12 +50,15 @@ def solve(request: NestRequest, tell: Callable[[NestAnswer], None]) -> None:
 
     def better(search: Search, output: irregular.Output) -> None:
         nonlocal best
+        # Plans without all pieces are on the way to one, and worth nothing to us.
         if output.solution.full():
             answer = _answer(output, _kinds(request, search))
             if best is None or answer_key(answer, request) < answer_key(best, request):
                 best = answer
                 tell(answer)
 
+    # One deadline for all searches; each gets its share of what is left then, so time that one did
+    # not need goes to those after it.
     end = monotonic() + request.seconds * _busyness()
     shares = sum(search.share for search in request.searches)
     for search in request.searches:
@@ -78,6 +81,8 @@ def _busyness() -> float:
     The library stops by the clock. Without this a busy machine would find, and keep, poor plans.
     """
     start, worked = monotonic(), process_time()
+    # Work by the processor's clock, timed by the wall's: the quotient is how many share the
+    # machine.
     while process_time() - worked < PROBE:
         pass
     return min(PATIENCE, max(1.0, (monotonic() - start) / PROBE))
@@ -105,6 +110,7 @@ def _answer(output: irregular.Output, kinds: Sequence[int]) -> NestAnswer:
 def _instance(request: NestRequest, search: Search) -> irregular.Instance:
     builder = irregular.InstanceBuilder()
     if search.mix:
+        # A given mix of sheets: only whether all fit is asked, which the library answers soonest.
         objective = packingsolver.Objective.Feasibility
     elif len(request.sheets) > 1:
         objective = packingsolver.Objective.VariableSizedBinPacking
@@ -149,6 +155,7 @@ def _limit_resources(seconds: float) -> None:
         return
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+    # A backstop for a library that no longer looks at its clock; it works on all cores.
     processor = int(seconds * (os.cpu_count() or 1)) + 30
     resource.setrlimit(resource.RLIMIT_CPU, (processor, processor))
 
@@ -160,11 +167,14 @@ def main() -> None:
     """
     request = read_request(sys.stdin.read())
     _limit_resources(request.seconds)
+    # The library writes to descriptor 1 from compiled code, past sys.stdout: so the descriptor
+    # itself is led to standard error, and a copy of it kept for answers.
     answer_to = os.fdopen(os.dup(1), "w", encoding="utf-8")
     os.dup2(2, 1)
 
     def tell(answer: NestAnswer) -> None:
         answer_to.write(write_message(answer) + "\n")
+        # At once: if the process is stopped, whole lines written so far are the answer.
         answer_to.flush()
         if is_enough(answer, request):
             os._exit(0)  # the library cannot be asked to stop early

@@ -138,6 +138,7 @@ def is_enough(answer: NestAnswer, request: NestRequest) -> bool:
 def read_answer(text: str, request: NestRequest) -> NestAnswer:
     """The last answer in full lines to a request. Raises SolverError where there is none."""
     try:
+        # What follows the last line end is a line that was cut off when the process was stopped.
         *lines, _ = text.split("\n")
         if not lines:
             raise ValueError("no whole line")
@@ -166,6 +167,7 @@ def _place(place: dict[str, object], request: NestRequest) -> SolverPlace:
 
 
 def _index(value: object, count: int) -> int:
+    # The process is ours but its library is not: an index out of range would place another piece.
     if not isinstance(value, int) or not 0 <= value < count:
         raise ValueError(f"no number {value!r}")
     return value

@@ -49,6 +49,7 @@ def solve_apart(
         return read_answer(late.stdout.decode(errors="replace"), request)
     except OSError as error:
         raise SolverError(f"the nesting solver could not be started ({error})") from error
+    # A crash after a whole plan counts as a crash: what made it crash may have made the plan.
     if done.returncode:
         lines = done.stderr.decode(errors="replace").strip().splitlines()
         reason = lines[-1][:200] if lines else f"status {done.returncode}"

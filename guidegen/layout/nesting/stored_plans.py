@@ -46,6 +46,9 @@ def task_key(
     """Material and a SHA-256 of all that decides a plan; outlines to 0.01 mm."""
 
     def ring(points: Ring) -> list[list[float]]:
+        # Rounded, so that another machine's last digits find the plan as well; plus zero, since
+        # -0.0 is written otherwise than 0.0. What is off by that much is caught by the check of
+        # the plan.
         return [[round(x, 2) + 0.0, round(y, 2) + 0.0] for x, y in points]
 
     what = {
@@ -59,6 +62,7 @@ def task_key(
         ],
         "cutting": [cutting.spacing, cutting.rim, cutting.rotation, cutting.flips],
     }
+    # Names and colours of pieces are left out: they decide no plan.
     text = json.dumps(what, separators=(",", ":"), allow_nan=False)
     return f"{material} {hashlib.sha256(text.encode()).hexdigest()}"
 

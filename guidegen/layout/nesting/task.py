@@ -74,9 +74,11 @@ def finish_plan(task: CutTask, sheets: Sequence[CutSheet], method: str) -> CutPl
 
     Raises SolverError where it does not hold.
     """
+    # Before it is put in order, which looks pieces up.
     if any(placed.piece not in _areas(task) for sheet in sheets for placed in sheet.placed):
         raise SolverError("the plan does not hold: it places pieces that are not in the kit")
     ordered = _in_order(sheets, task)
+    # On the rounded plan, since that is what is kept and drawn.
     for fault in faults_of_plan(ordered, task.pieces, task.sheets, task.cutting):
         raise SolverError(f"the plan does not hold: {fault}")
     return CutPlan(
@@ -114,6 +116,8 @@ def _in_order(sheets: Sequence[CutSheet], task: CutTask) -> tuple[CutSheet, ...]
         for sheet in sheets
         if sheet.placed
     ]
+    # The fullest first, so that sheets with much left over come last, and copies are numbered in
+    # the order in which one cuts.
     filled.sort(key=lambda s: (order.get((s.name, s.width, s.height), len(order)), -s.used))
     done = []
     for sheet in filled:

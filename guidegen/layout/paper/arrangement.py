@@ -51,12 +51,16 @@ def _arrange(items: Sequence[PaperItem], tiler: Tiler) -> list[Sheet]:
     """The arrangement with the fewest pages, then with the fewest joins, of several tries."""
     frames = tiler.frames
     angles = {id(item): angles_for(item, frames) for item in items}
+    # Large ones first, on sheets of several pages; what fits a page fills the gaps they leave.
     large = [item for item in items if not angles[id(item)]]
     small = [item for item in items if angles[id(item)]]
 
+    # Shared by all tries: their orders differ at the start and end alike, and a page filled with
+    # the same row of templates comes out the same.
     known: dict[tuple[int, ...], Sheet | None] = {}
 
     def fill(sheets: Sequence[Sheet], order: Sequence[PaperItem]) -> list[Sheet]:
+        # A copy, as the same large sheets are filled anew in each order.
         tiled = [sheet.copy() for sheet in sheets]
         pages, stuck = pack_pages(frames, fill_gaps(tiled, order, angles), angles, known)
         return [*tiled, *pages, *tiler.lay_out_deep(stuck)]
@@ -74,9 +78,12 @@ def _arrange(items: Sequence[PaperItem], tiler: Tiler) -> list[Sheet]:
         for way in ways
         for filled in [fill(way[2], small_order)]
     ]
+    # min keeps the first of equals: the order of tries decides, never chance.
     best = min(tries, key=lambda one: one[0])
     for small_order in _further_orders(small):
         for way in ways:
+            # Only while a page can still be saved: below what the large ones need or the area
+            # demands nothing is found.
             if _pages(way[2]) < best[0][0] and best[0][0] > _least_pages(items, frames):
                 filled = fill(way[2], small_order)
                 one = (_effort(filled), way, small_order, filled)
@@ -86,6 +93,7 @@ def _arrange(items: Sequence[PaperItem], tiler: Tiler) -> list[Sheet]:
     # Shifting takes time, so only the best way is tried with it.
     effort, (chosen_way, order, _), small_order, filled = best
     shifted = fill(chosen_way.lay_out(order, shift=True), small_order)
+    # Equal effort goes to the shifted one: more check squares stand outside of templates.
     return shifted if _effort(shifted) <= effort else filled
 
 

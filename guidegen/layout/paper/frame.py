@@ -77,6 +77,7 @@ class PaperFrame:
     @property
     def columns(self) -> int:
         """Cells across the window."""
+        # Rounded down to whole cells: what stands on the window is printable for certain.
         return floor((self.paper_width - 2 * self.left) / CELL)
 
     @property

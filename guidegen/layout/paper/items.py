@@ -101,6 +101,8 @@ def collect_items(kit: Kit, *, both_sides: bool = False) -> list[PaperItem]:
             continue
         done.add((piece.part, piece.section))
         same = (one for one in kit.pieces_of(piece.part) if one.section == piece.section)
+        # The left one first, whatever the kit's order: its template is drawn, and the right's is
+        # its back.
         hands = sorted(same, key=lambda one: one.side is Side.RIGHT)
         if both_sides:
             items.extend(make_item(one, (one,)) for one in hands)
@@ -117,6 +119,7 @@ def make_item(piece: Piece, serves: tuple[Piece, ...]) -> PaperItem:
     width, height = max(xs) - min(xs), max(ys) - min(ys)
     copies = sum(one.copies for one in serves)
     offsets: tuple[Point, ...] = ((0.0, 0.0),)
+    # A half on its fold cannot be traced in an array: it is flipped over at its own edge.
     if max(width, height) <= TINY and copies > 2 and not piece.fold:
         offsets = array_offsets(width, height, copies)
     narrow = min(width, height) < NARROW or len(offsets) > 1
@@ -138,6 +141,8 @@ def array_offsets(width: float, height: float, copies: int) -> tuple[Point, ...]
     across, up = width + 2 * SPACE, height + 2 * SPACE
     most = min(copies, ARRAY_MOST)
     columns = max(1, min(most, int(ARRAY_WIDTH // across)))
+    # Rows from the widest row that fits, then columns again from the rows: as even as can be, so
+    # that the last row is not nearly empty.
     rows = -(-most // columns)
     columns = -(-most // rows)
     return tuple((across * (number % columns), -up * (number // columns)) for number in range(most))
@@ -148,6 +153,7 @@ def _inner_lines(shape: Shape, flipped: bool) -> Lines:
     runs += [bevel.far_face for bevel in shape.bevels]
     for mark in shape.marks:
         (x, y), (dx, dy) = mark.point, mark.inward
+        # mm; a match mark's tick with its letter, kept free of labels like any other line.
         runs.append((Line((x, y), (x + dx * 8, y + dy * 8)),))
     return _flattened(runs, flipped)
 

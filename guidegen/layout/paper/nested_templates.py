@@ -30,6 +30,7 @@ def lay_out_nested(
     Raises UsageError as lay_out_templates does.
     """
     nests = _nests(kits)
+    # Arranged once for all sizes, so that switching a size off in the file moves nothing.
     sheets = arrange(nests, paper, margins or Margins(), overlap, kits[-1].size)
     return tuple(
         record_sheets(
@@ -65,6 +66,7 @@ def _at_corner(item: PaperItem, number: int) -> PaperItem:
     left, low = min(x for x, _ in item.outline), min(y for _, y in item.outline)
     if item.piece.fold:
         run = item.piece.template.edge(item.piece.fold).run
+        # The lower end of the fold: whoever folds the paper there finds all sizes in register.
         left, low = min((segment_start(run[0]), segment_end(run[-1])), key=lambda at: at[1])
         left = -left if item.flipped else left
     offsets = tuple((x - left, y - low) for x, y in item.offsets)

@@ -96,6 +96,8 @@ def angles_for(item: PaperItem, frames: Sequence[PaperFrame]) -> tuple[float, ..
         return any(wide <= one.columns - one.lane and tall <= one.rows - one.lane for one in frames)
 
     upright = tuple(angle for angle in different_angles(item) if fits(angle))
+    # Chosen: only strips are tried askew. What covers half of a page and does not fit upright is
+    # hardly ever saved by another angle, and each angle costs a turn of its cells.
     if upright or item.area > 0.5 * frames[0].columns * frames[0].rows:
         return upright
     aslant = next((angle for angle in ASLANT if fits(angle)), None)
@@ -110,12 +112,15 @@ def place_item(
     room = field.width * field.height - field.taken
     for angle in angles:
         turned = item.turned(angle)
+        # Every angle covers about as many cells, so one that has too many ends the search.
         if turned.mask.count > room:
             return None
         spot = field.lowest(turned.mask)
         if spot is None:
             continue
         x, y = spot
+        # By its top, not its foot: pages fill from below, and a low top leaves the most in one
+        # piece.
         if best is None or (y + turned.mask.height, x) < (best[0], best[1]):
             best = (y + turned.mask.height, x, y, turned)
     return (best[3], best[1], best[2]) if best else None
@@ -129,7 +134,10 @@ def place_squares(sheet: Sheet, tile: Tile) -> Squares | None:
     box = sheet.grid.alone(tile)
     outside, inside = _cut_out(sheet.filled, box), _cut_out(sheet.ink, box)
     width = box[2] - box[0]
+    # On the part that no neighbour covers: a square that is cut by a join cannot be measured.
     room = block(SQUARE, SQUARE)
+    # From the lower right, where the squares stand on all other pages; if both cannot, from the
+    # lower left, and then also in clear space inside a template.
     for corner in (width, 0):
         found: list[tuple[int, int]] = []
         count = 0
@@ -198,6 +206,8 @@ def fill_page(
             # The first is too large to leave the usual room: find some around or inside it.
             found = place_squares(sheet, (0, 0))
             if found is None:
+                # An empty sheet: without check squares a page must not be printed, so this try is
+                # lost.
                 return Sheet(sheet.grid)
             squares = sheet.squares[0, 0] = found
             field = CellField(sheet.filled, sheet.grid.width)
@@ -229,6 +239,7 @@ def pack_pages(
             continue
         pages.append(page)
         gone = {id(laid.item) for laid in page.laid}
+        # By identity, as two templates may be equal in every value.
         waiting = [item for item in waiting if id(item) not in gone]
     return pages, stuck
 
@@ -241,6 +252,8 @@ def _fullest_page(
     for frame in frames:
         tries = [fill_page(frame, items, angles, one) for one in _corner_squares(frame)]
         if not any(_holds(one, items[0]) for one in tries):
+            # Only if the usual places are in the way of the first: looking for free ones takes
+            # longer.
             tries.append(fill_page(frame, items, angles, None))
         for page in tries:
             if _holds(page, items[0]) and (best is None or _filled(page) > _filled(best)):

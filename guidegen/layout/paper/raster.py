@@ -39,6 +39,8 @@ class Mask:
         found: list[tuple[int, int, int, int]] = []
         growing: dict[tuple[int, int], int] = {}
         for y, runs in enumerate((*self.runs, ())):
+            # A rectangle ends at the first row that lacks its run; the empty last row ends all of
+            # them.
             for run in [run for run in growing if run not in runs]:
                 low = growing.pop(run)
                 found.append((run[0], low, run[1], y - low))
@@ -76,6 +78,8 @@ def cover_rings(
     The grid has its lower left at the origin of the rings' coordinates; what lies outside is
     left off. `grow` works along the axes, so a corner grows by up to 1.41 times as much.
     """
+    # Lines first, then the inside: a sliver thinner than a cell may miss every row's middle line
+    # and is still covered by its outline.
     rows = cover_lines(rings, cell, grow, width, height)
     for number, spans in _inside_spans(rings, cell, height):
         for x0, x1 in spans:
@@ -92,6 +96,8 @@ def cover_lines(
     rows = [0] * height
     for points in lines:
         for (x0, y0), (x1, y1) in pairwise(points):
+            # Each row asks for the stretch of the line within grow of it, so that ends are grown
+            # too.
             low, high = min(y0, y1) - grow, max(y0, y1) + grow
             first = max(0, floor(low / cell))
             last = min(height - 1, floor(high / cell))
@@ -125,9 +131,11 @@ def _inside_spans(
     crossings: list[list[float]] = [[] for _ in range(height)]
     for points in rings:
         for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=True):
+            # Level edges cross no middle line; both their neighbours do or do not.
             if y0 == y1:
                 continue
             low, high = min(y0, y1), max(y0, y1)
+            # Half open, low end in and high end out: a corner on a middle line counts once.
             first = max(0, ceil(low / cell - 0.5))
             last = min(height - 1, ceil(high / cell - 0.5) - 1)
             for number in range(first, last + 1):
@@ -144,8 +152,10 @@ def runs_of(row: int) -> list[tuple[int, int]]:
     found: list[tuple[int, int]] = []
     at = 0
     while row:
+        # The lowest set bit; below it the row is empty.
         gap = (row & -row).bit_length() - 1
         row >>= gap
+        # Adding one carries through the run of ones and stops at the first free cell.
         length = (~row & (row + 1)).bit_length() - 1
         found.append((at + gap, at + gap + length))
         row >>= length
@@ -166,6 +176,7 @@ class CellField:
 
     def __init__(self, rows: Sequence[int], width: int) -> None:
         self.width, self.height = width, len(rows)
+        # A stride of whole bytes: positions per row are cut out as bytes, without shifting.
         wide = -(-width // 8) * 8
         # Rows are joined as bytes, which takes a fraction of the time of shifting each.
         joined = b"".join(row.to_bytes(wide // 8, "little") for row in rows)
@@ -190,6 +201,8 @@ class CellField:
         if across <= 0 or up <= 0:
             return 0
         size = self._stride // 8
+        # Positions from which the mask stands inside the field: those that see spread cells of the
+        # next row are left out here.
         places = int.from_bytes(span(0, across).to_bytes(size, "little") * up, "little")
         for left, low, wide, tall in mask.blocks:
             shift = low * self._stride + left
@@ -263,6 +276,7 @@ def nearest(places: Sequence[int], x: float, y: float) -> tuple[int, int] | None
     """The free position nearest to (x, y); ties go to the lowest, then leftmost."""
     best: tuple[float, int, int] | None = None
     for py, row in enumerate(places):
+        # Farther up or down than the best is away in all: no x in this row can be nearer.
         if not row or (best is not None and (py - y) ** 2 > best[0]):
             continue
         px = _nearest_bit(row, round(x))

@@ -44,6 +44,7 @@ def record_sheets(
 def _pages(sheets: Sequence[Sheet], paper: str, margins: Margins) -> list[TemplatePage]:
     pages: list[TemplatePage] = []
     for number, sheet in enumerate(sheets, 1):
+        # From the upper left, as one lays pages out on a table; tiles count from the foot.
         for tile in sorted(sheet.tiles, key=lambda tile: (-tile[1], tile[0])):
             page = _page(sheet, tile)
             width, height = page_size(
@@ -94,6 +95,7 @@ def _page(sheet: Sheet, tile: Tile) -> TemplatePage:
         x=left,
         y=bottom,
         width=right - left,
+        # A roll is cut off above its drawing.
         height=min(top - bottom, _height(sheet)),
         pieces=_pieces_on(sheet, tile),
         strip=strip,
@@ -116,6 +118,8 @@ def _pieces_on(sheet: Sheet, tile: Tile) -> tuple[str, ...]:
     keys = [
         laid.item.key
         for laid in sheet.laid
+        # Not every page that shows a bit of it: what its neighbours show as well is not needed to
+        # trace it.
         if tile in needed_tiles(sheet.grid, laid.turned.mask, laid.x, laid.y, sheet.tiles)
     ]
     return tuple(dict.fromkeys(keys))

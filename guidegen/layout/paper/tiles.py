@@ -67,6 +67,7 @@ class Tiler:
         finished: list[Sheet] = []
         for sheet in self._tile(items):
             done = _add_squares(sheet, shift=shift)
+            # Deep title strips cost room on every page, so only sheets that need them have them.
             finished += [done] if done else self.lay_out_deep([one.item for one in sheet.laid])
         return finished
 
@@ -78,6 +79,7 @@ class Tiler:
         sheets: list[Sheet] = []
         for item in items:
             own = self._on_new_sheet(item)
+            # Beside others only if that saves a page: a sheet of its own is easier to join.
             found = self._on_old_sheet(item, sheets, own.spot.new - 1) or own
             if found.sheet not in sheets:
                 sheets.append(found.sheet)
@@ -110,11 +112,14 @@ class Tiler:
 
     def _grid_for(self, turned: Turned, frame: PaperFrame) -> TileGrid | None:
         """A grid with room to shift the template by up to one page each way."""
+        # Pages advance by their window less the overlap; the last one shows the overlap again.
         across, up = frame.columns - self.overlap, frame.rows - self.overlap
         columns = max(1, -(-(turned.mask.width - self.overlap) // across))
         rows = max(1, -(-(turned.mask.height - self.overlap) // up))
         if columns * rows > MOST_TILES:
             return None
+        # Room to shift: the largest grid that counting can hold, since a template laid half a page
+        # farther may touch one page less.
         for more_columns, more_rows in ((2, 2), (1, 1), (1, 0), (0, 1)):
             wide, tall = columns + more_columns, rows + more_rows
             if frame.roll:
@@ -127,12 +132,15 @@ class Tiler:
         """The best place beside other templates that needs at most `fewer` further pages."""
         found: list[_Found] = []
         for number, sheet in enumerate(sheets):
+            # Bounded by what a sheet may have in all: more pages are hard to join flat.
             most = min(fewer, max(0, MOST_TOGETHER - len(sheet.tiles)))
             cells = CellField(sheet.filled, sheet.grid.width)
             for angle in different_angles(item):
                 turned = item.turned(angle)
                 spot = best_spot(sheet.grid, turned.mask, cells, sheet.tiles, most)
                 if spot:
+                    # Sheet and angle in one number, so that of equal spots the first tried is
+                    # taken.
                     found.append(_Found(spot, number * 4 + int(angle) // 90, sheet, turned))
         return min(found, key=lambda one: (one.spot, one.number)) if found else None
 
@@ -154,7 +162,9 @@ def _crop(sheet: Sheet) -> Sheet:
     low, high = min(row for _, row in sheet.tiles), max(row for _, row in sheet.tiles)
     old = sheet.grid
     grid = TileGrid(old.frame, right - left + 1, high - low + 1, old.overlap)
+    # Whole pages are cut off, so that every template keeps its place within its page.
     dx, dy = left * old.pitch[0], low * old.pitch[1]
+    # Inner pages that nothing touches stay out of `tiles`: they are not printed.
     new = Sheet(grid, tiles={(column - left, row - low) for column, row in sheet.tiles})
     for laid in sheet.laid:
         new.lay(laid.item, laid.turned, laid.x - dx, laid.y - dy)
@@ -198,6 +208,7 @@ def _shifts(sheet: Sheet) -> list[tuple[int, int]]:
     places = same_pages(sheet.grid, whole, len(sheet.tiles))
     if not places:
         return []
+    # Of hundreds of shifts nine are tried, at both ends and between: each places all squares anew.
     xs, ys = sorted({x for x, _ in places}), sorted({y for _, y in places})
     wishes = [
         (xs[(len(xs) - 1) * across // 2], ys[(len(ys) - 1) * up // 2])
@@ -243,6 +254,7 @@ def _open_field(sheet: Sheet) -> list[int]:
     field = [row | blocked for row, blocked in zip(sheet.filled, shared, strict=True)]
     for tile in sheet.grid.tiles():
         if tile not in sheet.tiles:
+            # Pages that are not printed have no paper for a template to lie on.
             left, bottom, right, top = sheet.grid.window(tile)
             for y in range(bottom, top):
                 field[y] |= span(left, right)

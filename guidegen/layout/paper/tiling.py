@@ -76,6 +76,8 @@ class TileGrid:
         if not self.overlap:
             for column in range(1, self.columns):
                 at = column * self.pitch[0]
+                # Edge to edge no cell is shared, and a template could lie across the join
+                # unnoticed: the last cell before it is blocked.
                 rows = [row | span(at - 1, at) for row in rows]
             for number in range(1, self.rows):
                 rows[number * self.pitch[1] - 1] = span(0, self.width)
@@ -106,6 +108,8 @@ def tile_hits(grid: TileGrid, mask: Mask) -> NDArray[np.int64]:
     hits = np.zeros((len(ys), len(xs)), dtype=np.int64)
     for number, tile in enumerate(grid.tiles()):
         left, bottom, right, top = grid.alone(tile)
+        # For every position, the part of the mask within the tile; its covered cells are the sum
+        # at the upper right corner less those at the three others (a summed-area table).
         x0, x1 = np.clip(left - xs, 0, mask.width), np.clip(right - xs, 0, mask.width)
         y0, y1 = np.clip(bottom - ys, 0, mask.height), np.clip(top - ys, 0, mask.height)
         # Only positions at which the mask reaches the tile at all.
@@ -150,11 +154,16 @@ def best_spot(
         return None
     hits = tile_hits(grid, mask)
     seen = sum(1 << (row * grid.columns + column) for column, row in inked)
+    # A lower bound of the further pages: tiles that alone can show a part. Cells in an overlap are
+    # shown by one of two, which needed_tiles decides once the place is known.
     new = np.bitwise_count(hits & ~np.int64(seen)).astype(np.int64)
     cut = np.bitwise_count(hits).astype(np.int64)
     height, width = hits.shape
     away = np.arange(height)[:, None] + np.arange(width)[None, :]
+    # One number for the four keys of MaskSpot, so that argmin finds the least at once: tiles fit
+    # in 64, cells across and up in 4,096 each (10 m), and the sum in 63 bits.
     score = (new * 64 + cut) * (1 << 24) + away * (1 << 12) + np.arange(width)[None, :]
+    # Any spot that needs one page too many scores at least this; taken cells are given it.
     limit = (most + 1) * 64 * (1 << 24)
     score[free == 0] = limit
     y, x = divmod(int(score.argmin()), width)
@@ -191,6 +200,8 @@ def needed_tiles(grid: TileGrid, mask: Mask, x: int, y: int, have: Iterable[Tile
         window = span(box[0], box[2])
         return sum((left_over.get(row, 0) & window).bit_count() for row in range(box[1], box[3]))
 
+    # First those that alone show some of it, then those that are printed anyway; only then is it a
+    # question of choice, which is made greedily, the fullest first.
     for tile in [tile for tile in grid.tiles() if amount(grid.alone(tile))]:
         take(tile)
     for tile in sorted(have):
