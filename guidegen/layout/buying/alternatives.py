@@ -41,6 +41,7 @@ def length_alternatives(
     found = []
     for pack in packs:
         plan = plan_lengths(line.material, (pack,), cuts, lang, at_least=line.high, steps=STEPS)
+        # A pack that is shorter than one strap is no alternative, however cheap.
         if not plan.too_long and plan.packs:
             one = plan.packs[0]
             count = PackCount(one.name, len(plan.packs), one.amount, one.price)
@@ -65,7 +66,9 @@ def sheet_alternatives(
     for name in material.substitutes:
         other = stock.materials[name]
         choices = [Alternative(other.name, p) for p in _single_sheets(other, nested, lang)]
+        # One of each substitute, and no limit of price: what a shop has instead is worth knowing.
         others += _cheapest(choices, ())[:1]
+    # Substitutes keep their place: other packs of the same are the lesser news.
     return (*own[: max(0, MOST - len(others))], *others)
 
 
@@ -76,6 +79,7 @@ def _single_sheets(
     cutting = cutting_of(material)
     found: list[tuple[PackCount, ...]] = []
     for size, kind in zip(material.sheets, sheet_types(material), strict=True):
+        # Rows raise nothing for a piece that fits nowhere, so it is asked before.
         if find_misfits(nested, (kind,), cutting):
             continue
         rows = plan_rows(nested, (kind,), cutting)

@@ -71,6 +71,7 @@ def compare_sheets(
             use = sheet_use(size.size, plan)
             now[plan.material] = use
             uses.append(use)
+            # A material that the size before does not need at all is compared with nothing of it.
             none = SheetUse(sizes[number - 1].size, plan.material, (), 0.0, 0.0, 0.0)
             before = earlier.get(plan.material, none)
             if number and use.bought > before.bought:
@@ -94,6 +95,7 @@ def sheet_use(size: str, plan: CutPlan) -> SheetUse:
 
 def _change(before: SheetUse, after: SheetUse, plan: CutPlan, kit: Kit) -> SheetChange:
     areas = {piece.key: (piece_area(piece), piece.name) for piece in kit.pieces}
+    # The sheet that a smaller kit could do without: the largest piece on it tips the scales.
     emptiest = min(plan.sheets, key=_share_used)
     found = [areas[placed.piece] for placed in emptiest.placed if placed.piece in areas]
     area, name = max(found, key=lambda pair: pair[0], default=(0.0, ""))

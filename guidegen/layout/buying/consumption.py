@@ -48,6 +48,7 @@ def step_demands(
     ]
     return [
         _demand(step.id, use, kit, materials[use.material], (names, lang))
+        # Sections exist in some sizes only, so their glue cannot stand in the build file.
         for use in (*step.uses, *sections, *held_uses(step, kit, lang))
         if use.counted
     ]
@@ -77,6 +78,8 @@ def _demand(
     quantity = use.count if use.count is not None else use.amount
     number = quantity.value(names) if quantity is not None else 0.0
     if material.kind is MaterialKind.COUNT:
+        # Nobody buys a third of a buckle; the hair less forgives arithmetic that ends at
+        # 4.0000001.
         number = float(ceil(number - 1e-9))
         return Demand(
             use.material, step, number, number, number, lang.many("{n} piece", "{n} pieces", number)
@@ -90,6 +93,7 @@ def _cut_from_length(
     """Cuts from webbing, tape or hook-and-loop, each with the allowance for its ends (mm)."""
     allowance = material.allowance.value({})
     cuts = tuple(
+        # The allowance belongs to each cut: every strap is folded or melted at its own ends.
         LengthCut(use.material, length + allowance, pieces, use.note or "")
         for length, pieces in runs
     )
@@ -130,6 +134,7 @@ def _rated(step: str, use: Use, material: Material, measure: float, basis: str) 
     unit = ML_PER_LITRE if material.kind is MaterialKind.LIQUID else 1.0
     low, likely, high = (
         consumption(measure, use.coats, reach, rate) * unit
+        # A litre that goes far means little is used: the high reach gives the low demand.
         for reach in (rate.high, rate.likely, rate.low)
     )
     return Demand(use.material, step, low, likely, high, basis, rated=True)
@@ -198,10 +203,13 @@ def glued_area(kit: Kit, joints: tuple[str, ...]) -> float:
     area = 0.0
     for seam in kit.seams:
         if seam.id in joints:
+            # The longer of both: with ease, glue goes along the edge that is taken in.
             length = max(seam.first_length, seam.second_length)
             area += FACES * length * seam.thickness * seam.copies
     for stack in kit.stacks:
         if stack.id in joints:
+            # Each layer but the first is glued to what lies below, on its own area: the smaller of
+            # both.
             area += FACES * sum(layer.area for layer in stack.layers[1:]) * stack.copies
     return area
 
@@ -241,6 +249,8 @@ def covered_area(kit: Kit, parts: tuple[str, ...]) -> float:
         pieces = list(kit.built(part))
         faces = sum(made(piece) * piece_area(piece) for piece in pieces)
         edges = sum(made(piece) * rim_length(piece) * piece.thickness for piece in pieces)
+        # Never below nothing: layers may stand out over the part that they hide, and edges be
+        # joined twice.
         total += max(0.0, faces - _hidden(kit, part)) + max(0.0, edges - _joined(kit, part))
     return total
 
@@ -280,6 +290,7 @@ def weight_that_stays(material: Material, demands: Sequence[Demand]) -> float:
     if material.stays is None:
         return 0.0
     per = material.stays / (MM_PER_M if material.kind is MaterialKind.LENGTH else 1.0)
+    # What is lost on brush and mat was added to the demand, and stays on no costume.
     lost = 1 + (material.rate.loss if material.rate else 0.0)
     return sum(demand.likely for demand in demands) / lost * per
 

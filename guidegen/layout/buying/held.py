@@ -20,6 +20,8 @@ def held_uses(step: Step, kit: Kit, lang: Words) -> list[Use]:
         uses += [
             Use(
                 material=piece.material,
+                # To a tenth of a mm: what is cut is what is told, and the sums of both lists
+                # agree.
                 length=parse_expression(round(piece.length, 1)),
                 pieces=parse_expression(piece.count),
                 note=piece.note,

@@ -55,11 +55,15 @@ def plan_lengths(
     longest = max((pack.amount for pack in packs), default=0.0)
     single = sorted(
         (
+            # Each cut takes its loss with it; packs are made longer by one loss in return (see
+            # room below), since the last cut of a pack is its own end.
             _Cut(cut.length + loss, cut.length, cut.note)
             for cut in cuts
             if cut.length <= longest + _SLACK
             for _ in range(cut.pieces)
         ),
+        # Longest first, which all three fits want; notes decide among equals, so that plans do not
+        # change.
         key=lambda cut: (-cut.size, cut.note),
     )
     too_long = tuple(cut for cut in cuts if cut.length > longest + _SLACK and cut.pieces > 0)
@@ -82,9 +86,13 @@ def _search(
     least_cost: float | None = None
     for mix in _mixes(packs, max(sum(sizes) - loss * len(sizes), at_least), _price(simple)):
         room = [pack.amount + loss for pack in mix]
+        # Quick ones first: nearly every mix that holds all cuts is filled by one of them. Only
+        # where both fail is it worth proving.
         bins = first_fit(sizes, room) or fullest_fit(sizes, room)
         if bins is None:
             bins, certain = exact_fit(sizes, room, steps)
+            # The first mix that could neither be filled nor ruled out: nothing cheaper than it is
+            # possible, since mixes come in the order of their price.
             if not certain and least_cost is None:
                 least_cost = _price(mix)
         if bins is not None:
@@ -108,6 +116,7 @@ def _simple_mix(
         if sizes and sizes[0] > pack.amount + loss + _SLACK:
             continue
         bins = first_fit(sizes, [pack.amount + loss] * len(sizes)) or []
+        # Also where no cut asks for it: spares are bought as length.
         enough = ceil(at_least / pack.amount - _SLACK)
         mix = (pack,) * max(max(bins, default=-1) + 1, enough)
         if best is None or _price(mix) < _price(best):
@@ -127,6 +136,7 @@ def _mixes(packs: Sequence[Pack], need: float, most: float) -> Iterator[tuple[Pa
             yield tuple(order[number] for number in numbers)
         if len(numbers) >= _MOST_PACKS:
             continue
+        # From the last kind on: each mix is reached once, not in every order of its packs.
         for number in range(numbers[-1] if numbers else 0, len(order)):
             pack = order[number]
             dearer = round(price + pack.price, 6)

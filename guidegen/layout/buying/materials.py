@@ -144,6 +144,7 @@ def _sheet_line(  # noqa: PLR0917 - the same
             name = sheet_pack_name(size.name, size.pack, lang)
             packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, size.price))
     sold = {size.name for size in material.sheets}
+    # Offcuts at hand lie in the plan as sheets of their own, and are not bought.
     need = float(sum(sheet.name in sold for sheet in plan.sheets))
     offcuts = sum(sheet.name not in sold for sheet in plan.sheets)
     basis = lang.say("cut plan, {share} of the foam used", share=lang.percent(plan.used))
@@ -196,6 +197,7 @@ def _line(
             else pack_name(have, unit, lang)
         )
         basis += "; " + lang.say("{amount} at hand", amount=said)
+    # For the high estimate: half a tube too much is cheaper than a second way to the shop.
     packs = choose_packs(high - have, material.packs, unit, lang)
     # Stated amounts and counts need no rate.
     rated = any(demand.rated for demand in wanted)
@@ -270,6 +272,7 @@ def _plan_lengths(
     top; no strap is ever joined."""
     taken, cuts = take_lengths(_cuts(wanted), line.have, lang.say("at hand"))
     plan = plan_lengths(
+        # Single cuts decide which packs hold them; the spare share only how much more is bought.
         line.material, material.packs, cuts, lang, at_least=max(0.0, line.high - line.have)
     )
     return plan if taken is None else replace(plan, packs=(taken, *plan.packs))

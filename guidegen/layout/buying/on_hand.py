@@ -54,6 +54,7 @@ def take_lengths(
     left: list[LengthCut] = []
     at = 0.0
     for cut in single:
+        # Longest first: what is left over of one length should still do for a short cut.
         if at + cut.length <= amount + 1e-6:
             taken.append(LengthPiece(round(at, 3), cut.length, cut.note))
             at += cut.length

@@ -25,6 +25,7 @@ def choose_packs(
     """
     if need <= 0:
         return ()
+    # The best value first: it fills up whatever the others leave, and bounds what is missing.
     kinds = sorted(packs, key=lambda pack: (pack.price / pack.amount, -pack.amount))
     search = _Search(kinds)
     search.choose(1, [], need, 0.0)

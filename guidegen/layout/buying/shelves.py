@@ -40,6 +40,8 @@ class Shelf:
 def shelve(strips: Sequence[CutStrip]) -> list[Shelf]:
     """Lengths for strips of one material, in the order in which they are cut: longest first."""
     single = [strip for strip in strips for _ in range(strip.count)]
+    # Longest first, so that a shelf is as long as the strip that opens it and no later one is
+    # longer.
     single.sort(key=lambda strip: (-strip.length, -strip.width, strip.id))
     shelves: list[_Filling] = []
     for strip in single:

@@ -47,6 +47,7 @@ def _audit(
                 f'"{steps[numbers[last.step]].title}" ({rule.first}) on the time line, but '
                 f"{minutes_words(rule.wait)} are needed",
             )
+        # Only the last one counts: it is the nearest in time, and airs out last.
         if begins:
             last = slot
 

@@ -25,6 +25,8 @@ def join_kits(kits: Sequence[Kit]) -> Kit:
     pieces = tuple(
         replace(
             piece,
+            # Parts, labels and keys of two people must not meet: nesting knows pieces by their
+            # key.
             part=f"{number}-{piece.part}",
             label=f"{number}-{piece.label}",
             name=f"{piece.name} ({number})",

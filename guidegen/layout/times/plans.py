@@ -46,6 +46,7 @@ def plan_team(guide: Guide, stock: Stock, people: int, hours: Hours | None = Non
 def plan_teams(guide: Guide, stock: Stock, hours: Hours | None = None) -> tuple[Schedule, ...]:
     """Plans for one person, and for every larger team that is clearly less long at the bench."""
     plans = [plan_team(guide, stock, 1, hours)]
+    # Compared with the last plan that was worth telling: small gains of two further people add up.
     for people in range(2, MOST + 1):
         plan = plan_team(guide, stock, people, hours)
         if plan.busy <= WORTH * plans[-1].busy:
@@ -76,6 +77,7 @@ def plan_class_times(
     names = sorted({tool for one in work for tool in one.tools})
     counts = {name: tool_count(stock.tools[name], people) for name in names}
     done = tuple(step.id for step in guide.steps if step.id in before)
+    # As many kits as people: everybody builds their own.
     return Schedule(people, schedule(work, people, people, counts), done)
 
 
@@ -85,6 +87,7 @@ def advise_hours(guide: Guide, stock: Stock, times: Schedule, hours: float) -> H
     if times.end <= limit + SLACK:
         return HoursAdvice(0.0)
     rest = [step.id for step in guide.steps if step.id not in times.beforehand]
+    # Halving, as more steps done before never make a class longer.
     low, high = 1, len(rest)
     while low < high:
         middle = (low + high) // 2
@@ -118,6 +121,8 @@ def _work(
             step.id,
             step.time,
             step_wait(step, stock),
+            # What takes more people than there are is done by all of them: it cannot wait for
+            # ever.
             min(step.hands, people),
             tuple(number[name] for name in needed[step.id] if name in number),
             tuple(sorted(kept.get(n, {}).items())),
@@ -150,6 +155,8 @@ def _kept_apart(
             for then in thens:
                 if first != then:
                     early, late = min(first, then), max(first, then)
+                    # The other way round nothing has to air: what was done later is the one that
+                    # harms.
                     airing = rule.wait if first < then else 0.0
                     known = found.setdefault(late, {})
                     known[early] = max(known.get(early, 0.0), airing)

@@ -84,8 +84,12 @@ class _Bench:
     def run(self) -> tuple[Slot, ...]:
         """Start jobs until all are started."""
         while self.open:
+            # All that could start, and the earliest time at which anything can: time jumps there.
+            # Never empty: the first step that some kit still lacks waits for earlier ones alone,
+            # and those are started on every kit.
             starts = {job: at for job in self.open if (at := self._earliest(job)) is not None}
             now = min(starts.values())
+            # In the author's order among all that may start now.
             for job in sorted(job for job, at in starts.items() if at <= now + SLACK):
                 # Those before it may have taken its hands, its tool or its room.
                 at = self._earliest(job)
@@ -109,14 +113,18 @@ class _Bench:
         work = self.work[number]
         at = max((self.ready[other, kit] for other in work.after), default=0.0)
         for other, airing in work.apart:
+            # The earlier work must be over on all kits, and is not even begun on some.
             if self.left[other]:
                 return None
             at = max(at, self.last_end[other] + airing)
         for tool in work.tools:
             at = max(at, min(self.units[tool]))
         if not self.own:
+            # One kit: any hands will do, so as many as needed are free when the last of the first
+            # few is.
             return max(at, sorted(self.free)[work.hands - 1])
         at = max(at, self.free[kit])
+        # An own kit: its person, and the neighbours who are free soonest.
         if work.hands > 1:
             others = sorted(self.free[:kit] + self.free[kit + 1 :])
             at = max(at, others[work.hands - 2])
@@ -155,6 +163,7 @@ class _Bench:
         end = spans[-1][1]
         hands = self._hands(job, now)
         tools = self._take_tools(work.tools, now, end)
+        # Hands are kept for all spans of a step, over night too: who begins a step ends it.
         for person in hands:
             self.free[person] = end
         self.ready[job] = end + work.wait

@@ -25,6 +25,7 @@ def depends_on(guide: Guide) -> dict[str, tuple[str, ...]]:
             last_on.update(dict.fromkeys(step.parts, step.id))
         else:
             found = since or ([barrier] if barrier else [])
+            # All that came before waits behind this one step now; each part begins anew after it.
             barrier, since, last_on = step.id, [], {}
         before[step.id] = tuple(dict.fromkeys([*found, *step.needs]))
     return before
