@@ -136,6 +136,10 @@ class Words:
         """Several words as a list: 'a, b and c'."""
         return str(format_list(list(words), locale=self.locale))
 
+    def either(self, words: Iterable[str]) -> str:
+        """'a, b or c' as the language joins them."""
+        return str(format_list(list(words), style="or", locale=self.locale))
+
     def name(self, language: str) -> str:
         """What speakers of another language call it: 'Deutsch'."""
         locale = _locale(language)

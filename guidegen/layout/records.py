@@ -113,6 +113,7 @@ class MaterialLine:
     """What stays over, in the line's unit."""
     cost: float
     shop: str
+    """Name of the shop where the list has it bought; empty for wherever it is sold."""
     steps: tuple[str, ...]
     """Ids of the steps that use it."""
     alternative: str = ""
@@ -127,6 +128,10 @@ class MaterialLine:
     """Other packs that would do as well, the cheapest first."""
     have: float = 0.0
     """What is there already, in the line's unit; offcuts of sheets are in the cut plan."""
+    shop_id: str = ""
+    """Of the shop, in site.yaml."""
+    other_shops: tuple[str, ...] = ()
+    """Names of further shops that sell it."""
 
 
 @dataclass(frozen=True, slots=True)

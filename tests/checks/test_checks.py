@@ -160,6 +160,22 @@ def test_the_size_that_drawings_are_for_may_be_named(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    ("named", "message"),
+    [
+        ("[hardware, art]", ""),
+        ("[hardwear]", 'shops[0]: no shop "hardwear" in site.yaml; did you mean "hardware"?'),
+        ("[art, bakery]", 'materials.cement.shops[1]: no shop "bakery" in site.yaml'),
+    ],
+)
+def test_shops_are_those_of_the_site(tmp_path: Path, named: str, message: str) -> None:
+    """An item is sold where site.yaml says that readers buy; another name is told, with the nearest."""
+    site = SITE + "shops:\n  hardware: {name: Hardware shop}\n  art: {name: Art shop}\n"
+    stock = changed(STOCK, "Contact cement\n", f"Contact cement\n    shops: {named}\n")
+    report = _report(write_content(tmp_path, site=site, stock=stock))
+    assert (message in report) if message else report == ""
+
+
+@pytest.mark.parametrize(
     ("lines", "message"),
     [
         ("papers: [a44]", 'papers[0]: no paper "a44"; did you mean "a4"?'),

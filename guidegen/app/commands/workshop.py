@@ -14,6 +14,7 @@ from guidegen.errors import UsageError
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.materials import list_for_all
 from guidegen.layout.buying.on_hand import offcut_sheets
+from guidegen.layout.buying.shops import with_shops
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.times.class_plan import count_tools, join_kits, people_of
 from guidegen.layout.times.class_records import ClassPlan, Person
@@ -126,6 +127,7 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     progress.step("class")
     pairs = tuple(zip(makers.kits, makers.names, strict=True))
     materials = list_for_all(file.guide, content.stock, pairs, cut_plans, content.words, have)
+    materials = with_shops(materials, content.stock, content.site.shops)
     times = plan_class_times(file.guide, content.stock, len(makers.people))
     plan = ClassPlan(
         tuple(makers.people),

@@ -18,6 +18,7 @@ from guidegen.documents import BY_ID
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.buying.on_hand import offcut_sheets
+from guidegen.layout.buying.shops import with_shops
 from guidegen.layout.hours import site_hours
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.nesting.stored_plans import parse_plans, plans_text
@@ -112,6 +113,7 @@ def plan_size(
         content.words,
         have,
     )
+    materials = with_shops(materials, content.stock, content.site.shops)
     plan = SizePlan(kit, plans, materials)
     if templates:
         plan = with_templates(content, plan)

@@ -58,6 +58,7 @@ class Named(StrEnum):
     TOOL = "tool"
     PROCESS = "process"
     CAUTION = "caution"
+    SHOP = "shop"
     WORK = "process or caution"
 
 
@@ -133,6 +134,7 @@ SheetRef = Annotated[Id, Refers(Named.SHEET)]
 ToolRef = Annotated[Id, Refers(Named.TOOL)]
 ProcessRef = Annotated[Id, Refers(Named.PROCESS)]
 CautionRef = Annotated[Id, Refers(Named.CAUTION)]
+ShopRef = Annotated[Id, Refers(Named.SHOP)]
 WorkRef = Annotated[Id, Refers(Named.WORK)]
 """A process, or a caution: the record that holds it says which."""
 

@@ -74,6 +74,17 @@ class WorkingHours(Model):
         return self
 
 
+class Shop(Model):
+    """Where readers buy: a kind of shop, or one of them."""
+
+    name: Translated
+    """What it is called: a heading of the list of what to buy."""
+    note: ProseLine | None = None
+    """What to ask for there, when it is open, in a line."""
+    address: str | None = Field(None, pattern=r"^https://[^\s]+$", max_length=300)
+    """Its page, with https://."""
+
+
 class Site(Model):
     """Settings of one site; every one has a working default but the title."""
 
@@ -105,6 +116,8 @@ class Site(Model):
     """ISO 4217 code of all prices."""
     prices_of: Translated = "unknown date"
     """When the prices were collected."""
+    shops: dict[Id, Shop] = Field(default_factory=dict, max_length=40)
+    """Where readers buy, in the order of the lists of what to buy; stock.yaml names them by id."""
     papers: tuple[Id, ...] = ("a4", "letter")
     """Papers for templates and booklets."""
     template_papers: tuple[Id, ...] = ()

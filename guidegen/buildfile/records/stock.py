@@ -11,6 +11,7 @@ from guidegen.buildfile.records.meanings import (
     CodeText,
     ForAuthor,
     Prose,
+    ShopRef,
     ToolRef,
     Translated,
     WorkRef,
@@ -180,8 +181,8 @@ class Material(Model):
     """Without a brand."""
     kind: MaterialKind
     """How it is sold: sheet, liquid, length or count."""
-    shop: Translated = "craft shop"
-    """Kind of shop that sells it."""
+    shops: tuple[ShopRef, ...] = Field((), max_length=10)
+    """Shops of site.yaml that sell it, the best first: lists send to as few of them as will do."""
     thickness: Quantity | None = None
     """mm; of a sheet, of webbing, of mated tape."""
     width: Quantity | None = None

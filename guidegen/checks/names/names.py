@@ -14,7 +14,7 @@ from guidegen.buildfile.records.walk import Leaf, walk
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.problems import Problem, did_you_mean
 
-GUIDE, STOCK = "this guide", "stock"
+GUIDE, STOCK, SITE = "this guide", "stock", "site.yaml"
 
 
 def check_names(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -60,7 +60,9 @@ def check_stock_names(content: Content) -> Iterator[Problem]:
             kind = Named(leaf.owner.by)
         if leaf.trail[0] == "sequences" and leaf.text in stock.sequences[str(leaf.trail[1])].takes:
             continue
-        if kind in shared:
+        if kind is Named.SHOP:
+            yield from _look_up(source, leaf, kind, content.site.shops, SITE)
+        elif kind in shared:
             yield from _look_up(source, leaf, kind, shared[kind], STOCK)
 
 

@@ -175,7 +175,7 @@ COLUMNS: tuple[Column[MaterialRow], ...] = (
     ),
     Column(
         "shop", msg("shop"), lambda row: row.shop, width=18, media=_CSV | _BOOK | _DATA,
-        help="kind of shop",
+        help="shop where it is bought; empty for wherever it is sold",
     ),
     Column("steps", msg("steps"), _listed, width=14, media=_CSV | _BOOK),
     Column(

@@ -87,6 +87,8 @@ class BuyView:
     alternative: str
     note: Markup
     steps: tuple[LinkView, ...]
+    other_shops: tuple[str, ...] = ()
+    """Further shops that sell it."""
     rate: str = ""
     """How far it goes, with its spread; empty where no rate was used."""
     source: str = ""
@@ -109,11 +111,15 @@ class BuyView:
 
 @dataclass(frozen=True, slots=True)
 class ShopView:
-    """What is bought in one kind of shop."""
+    """What is bought in one shop."""
 
     name: str
     lines: tuple[BuyView, ...]
     cost: str
+    note: Markup
+    """What the site says of the shop; empty for nothing."""
+    address: str = ""
+    """Of its page; empty for none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,7 +180,7 @@ class MaterialsView:
     cut_order: tuple[CutOrderView, ...] = ()
     """How the lengths are cut from the packs."""
     shops: tuple[ShopView, ...] = ()
-    """All that is bought, by kind of shop, in the order of the stock."""
+    """All that is bought, by shop: shops as site.yaml lists them, lines as the stock does."""
     currency: str = ""
     """ISO 4217 code of all prices."""
     columns: tuple[HeadingView, ...] = ()
@@ -221,20 +227,26 @@ def _cut_view(scene: Scene, name: str, cut: LengthCut) -> CutLengthView:
 def _shops(
     scene: Scene, lines: Sequence[MaterialLine], views: Sequence[BuyView]
 ) -> tuple[ShopView, ...]:
-    """Lines by kind of shop, with what is spent in each."""
-    found: dict[str, list[tuple[MaterialLine, BuyView]]] = {}
+    """Lines by shop, with what is spent in each; last what no shop is named for."""
+    site = scene.content.site
+    found: dict[tuple[str, str], list[tuple[MaterialLine, BuyView]]] = {}
     for line, view in zip(lines, views, strict=True):
-        found.setdefault(line.shop, []).append((line, view))
-    return tuple(
-        ShopView(
-            name,
-            tuple(view for _, view in bought),
-            money_words(
-                sum(line.cost for line, _ in bought), scene.content.site.currency, scene.words
-            ),
+        found.setdefault((line.shop_id, line.shop), []).append((line, view))
+    order = {shop: number for number, shop in enumerate(site.shops)}
+    shops = []
+    for shop, name in sorted(found, key=lambda key: (not key[1], order.get(key[0], len(order)))):
+        bought, known = found[shop, name], site.shops.get(shop)
+        spent = sum(line.cost for line, _ in bought)
+        shops.append(
+            ShopView(
+                name or scene.words.say("Wherever it is sold"),
+                tuple(view for _, view in bought),
+                money_words(spent, site.currency, scene.words),
+                scene.line(known.note) if known else Markup(),
+                (known.address or "") if known else "",
+            )
         )
-        for name, bought in found.items()
-    )
+    return tuple(shops)
 
 
 def _other_words(scene: Scene, other: Alternative, unit: str) -> str:
@@ -312,6 +324,7 @@ def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
         left=amount_words(line.left, line.unit, scene.words) if line.left > 1e-9 else "",
         cost=money_words(line.cost, scene.content.site.currency, scene.words),
         shop=line.shop,
+        other_shops=line.other_shops,
         alternative=line.alternative,
         note=scene.prose(line.note),
         steps=step_links(scene, line.steps),

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from guidegen.buildfile.records.stock import Material
+from guidegen.layout.records import MaterialLine
 from guidegen.quantities import length_words
 from guidegen.render.views.counts import row_words
 from guidegen.render.views.scene import LinkView, Scene, step_links
@@ -31,7 +32,8 @@ class SupplyView:
     id: str
     name: str
     thickness: str
-    shop: str
+    shops: str
+    """Where it is sold, in words; empty for wherever."""
     alternative: str
     note: Markup
     cautions: tuple[LinkView, ...]
@@ -72,7 +74,7 @@ def supply_views(scene: Scene) -> tuple[SupplyView, ...]:
             id=name,
             name=line.name,
             thickness=_thickness(stock.materials[name], line.name, scene.words),
-            shop=line.shop,
+            shops=_shops(line, scene.words),
             alternative=line.alternative,
             note=scene.prose(line.note),
             cautions=tuple(
@@ -85,6 +87,11 @@ def supply_views(scene: Scene) -> tuple[SupplyView, ...]:
         for name, line in lines.items()
         if name in stock.materials
     )
+
+
+def _shops(line: MaterialLine, words: Words) -> str:
+    """'Hardware shop or Haberdashery'."""
+    return words.either(name for name in (line.shop, *line.other_shops) if name)
 
 
 def _thickness(material: Material, name: str, words: Words) -> str:

@@ -183,13 +183,13 @@ def test_a_rate_is_told_where_uses_are_mixed() -> None:
 
 
 def test_what_the_stock_says_of_a_material_comes_along() -> None:
-    """Shop, alternative and note reach the line of a sheet and of a liquid; none is empty."""
-    words = {"shop": "hardware store", "alternative": "another one", "note": "Read the *label*."}
+    """Alternative and note reach the line of a sheet and of a liquid; none is empty."""
+    words = {"alternative": "another one", "note": "Read the *label*."}
     stock = STOCK.model_dump(by_alias=True, exclude_unset=True)
     for name in ("cement", PLAN.material):
         stock["materials"][name] |= words
     told = {
-        line.material: (line.shop, line.alternative, line.note)
+        line.material: (line.alternative, line.note)
         for line in list_materials(
             GUIDE, Stock.model_validate(stock), KIT, (PLAN,), KIT.names(), ENGLISH
         ).lines
