@@ -75,7 +75,7 @@ from guidegen.render.views.guide import (
     sizes_json,
     term_views,
 )
-from guidegen.render.views.materials import materials_view, tool_view
+from guidegen.render.views.materials import materials_view
 from guidegen.render.views.photos import site_photos
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views.scene import Scene, drawing, title_block
@@ -83,6 +83,7 @@ from guidegen.render.views.steps import stage_views
 from guidegen.render.views.supplies import guide_pieces, supply_views
 from guidegen.render.views.teams import team_views
 from guidegen.render.views.templates import template_views
+from guidegen.render.views.tools import tool_view
 from guidegen.words import alphabetical, msg
 
 CARDS = 24

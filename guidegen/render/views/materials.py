@@ -17,7 +17,6 @@ from guidegen.layout.records import (
     MaterialLine,
     MaterialsList,
     PackCount,
-    ToolLine,
 )
 from guidegen.quantities import (
     amount_words,
@@ -27,10 +26,10 @@ from guidegen.quantities import (
     money_words,
     weight_words,
 )
-from guidegen.render.views.cautions import SignView, sign_view
 from guidegen.render.views.material_rows import COLUMNS, MaterialRow, line_row
 from guidegen.render.views.scene import LinkView, Scene, step_links, step_numbers
 from guidegen.render.views.tables import Column, Look, Medium, shown_in
+from guidegen.render.views.tools import ToolView, tool_views
 from guidegen.units import mm_text
 from guidegen.words import SPACE, Words
 
@@ -147,20 +146,6 @@ class CutOrderView:
 
 
 @dataclass(frozen=True, slots=True)
-class ToolView:
-    """A tool or a piece of protective equipment."""
-
-    id: str
-    name: str
-    href: str
-    alternative: str
-    note: Markup
-    steps: tuple[LinkView, ...]
-    sign: SignView | None
-    """ISO 7010 sign of protective equipment."""
-
-
-@dataclass(frozen=True, slots=True)
 class MaterialsView:
     """What one size needs."""
 
@@ -202,8 +187,8 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
         others=tuple(view for kind, view in lines if kind != "sheet"),
         cuts=tuple(cuts),
         loose_cuts=tuple(compress(cuts, loose)),
-        tools=_tools(scene, materials.tools, protective=False),
-        protection=_tools(scene, materials.tools, protective=True),
+        tools=tool_views(scene, materials.tools, protective=False),
+        protection=tool_views(scene, materials.tools, protective=True),
         cost=money_words(materials.cost, scene.content.site.currency, scene.words),
         weight=weight_words(materials.weight, scene.words) if materials.weight else "",
         prices_of=scene.content.site.prices_of,
@@ -279,24 +264,6 @@ def _cuts(pack: CutLength, words: Words) -> tuple[str, ...]:
         f"{len(list(pieces))} × {length_words(length, words)} ({inch_words(length, words)})"
         + (f", {note}" if note else "")
         for (length, note), pieces in groups
-    )
-
-
-def _tools(scene: Scene, tools: tuple[ToolLine, ...], *, protective: bool) -> tuple[ToolView, ...]:
-    return tuple(tool_view(scene, tool) for tool in tools if tool.protective is protective)
-
-
-def tool_view(scene: Scene, tool: ToolLine) -> ToolView:
-    """One tool with the steps that need it."""
-    known = scene.content.stock.tools.get(tool.tool)
-    return ToolView(
-        id=tool.tool,
-        name=tool.name,
-        href=scene.links.to("tool", tool.tool),
-        alternative=tool.alternative,
-        note=scene.prose(tool.note),
-        steps=step_links(scene, tool.steps),
-        sign=sign_view(scene, known.sign) if known and known.sign else None,
     )
 
 
