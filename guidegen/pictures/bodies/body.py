@@ -41,6 +41,7 @@ def draw_body(measurements: Mapping[str, Measurement], prefix: str, lang: Words)
     if not measurements:
         return None
     rows = [wrap(item.name, WIDTH - LIST - 9, 4, most=2) for item in measurements.values()]
+    # The list decides how high the drawing is; the figures stand at its foot in their own size.
     list_height = sum(4.6 * len(row) + 2.4 for row in rows)
     height = max(HEIGHT, list_height + 10)
     tapes = {name: find_tape(name) for name in measurements}
@@ -67,6 +68,7 @@ def _view(view: str, lang: Words) -> str:
 def _draw_figure(canvas: Canvas, frame: Frame, view: str) -> None:
     """The outline, closed at the crotch, and a few strokes that tell front from back."""
     half = list(HALF)
+    # The right half down, over the crotch, and its mirror image up; the crown stands in both.
     points = [*half, CROTCH, *((-x, y) for x, y in reversed(half[1:]))]
     outline = frame.run(smooth(points, tension=0.9))
     canvas.path([outline], Stroke(0.35, colour=SOFT), fill=BODY, css="body-outline", closed=True)
@@ -110,6 +112,7 @@ def _tape_runs(start: Point, end: Point, *, girth: bool) -> list[Run]:
     length = hypot(dx, dy) or 1.0
     nx, ny = -dy / length, dx / length
     if girth:
+        # Of the handles: a cubic goes three quarters of the way to them in its middle.
         sag = -min(1.1, length * 0.12) * 4 / 3
         return [
             (
@@ -131,6 +134,7 @@ def _gap(badge: Point, start: Point, end: Point) -> Point | None:
     """The nearest end of a tape, where its number stands away from it."""
     near = min((start, end), key=lambda point: hypot(point[0] - badge[0], point[1] - badge[1]))
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    # A number in the middle of its tape, or on it, needs no line that leads there.
     away = min(hypot(point[0] - badge[0], point[1] - badge[1]) for point in (near, middle))
     return near if away > BADGE * 1.2 and _beside(badge, start, end) > BADGE else None
 

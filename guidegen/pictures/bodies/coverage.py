@@ -41,6 +41,7 @@ def draw_coverage(coverage: Coverage, title: str, lang: Words) -> Drawing:
     foot = STRIP + 4
     canvas = Canvas(WIDTH, foot + ROW * len(bars) + TOP, title, _describe(bars, words), lang)
     most = max(1, *(bar.people for bar in bars))
+    # y grows upward, and the smallest is to stand on top.
     for number, bar in enumerate(reversed(bars)):
         length = (WIDTH - NAMES - FIGURES) * bar.people / most
         _draw_bar(canvas, bar, length, foot + ROW * number, coverage.people)

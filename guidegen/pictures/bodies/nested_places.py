@@ -56,11 +56,13 @@ def widest_ray(outlines: Sequence[Sequence[Point]], middle: Point) -> Ray | None
     best: tuple[tuple[float, float], Ray] | None = None
     for number in range(DIRECTIONS):
         angle = radians(360 * number / DIRECTIONS)
+        # Rounded, so that rays along the axes are exactly that on every machine.
         direction = (round(cos(angle), 12), round(sin(angle), 12))
         ray = _cast(outlines, middle, direction)
         if ray is None:
             continue
         favour = FAVOUR if direction[0] > 0.7 else 1.0
+        # To 0.01 mm: of rays that differ by less the first one wins, on every machine.
         score = (round(ray.gap * favour, 2), round(ray.spread * favour, 2))
         if best is None or score > best[0]:
             best = (score, ray)
@@ -90,11 +92,15 @@ def _last_meeting(
         # Distance of both ends from the ray's line.
         side0 = (y0 - middle[1]) * dx - (x0 - middle[0]) * dy
         side1 = (y1 - middle[1]) * dx - (x1 - middle[0]) * dy
+        # An edge that the ray's line does not pass; a corner on the line belongs to one of its
+        # edges.
         if (side0 > 0) == (side1 > 0):
             continue
         share = side0 / (side0 - side1)
         x, y = x0 + (x1 - x0) * share - middle[0], y0 + (y1 - y0) * share - middle[1]
         reach = x * dx + y * dy
+        # The last meeting: from there on outward nothing of this outline is in the way of a
+        # leader.
         if reach > 0 and (farthest is None or reach > farthest[0]):
             farthest = (reach, abs(side1 - side0) / hypot(x1 - x0, y1 - y0))
     return farthest
@@ -130,8 +136,10 @@ def name_places(ray: Ray, box: Box, room: tuple[float, float], away: float) -> l
     corners = [_turned((box[0], box[1]), turn), _turned((box[2], box[3]), turn)]
     line = max(x for x, _ in corners) + away
     step = room[1] if turn in (0, 2) else room[0]
+    # From the outmost inward: its leader is the shortest way out, and the others yield to it.
     order = ray.order[::-1]
     level = _turned(ray.direction, turn)[1]
+    # Names are stacked toward the side from which the ray came: there the inner dots lie.
     way = -1.0 if level >= -1e-9 else 1.0
     levels: dict[int, float] = {}
     last: float | None = None

@@ -83,6 +83,7 @@ def draw_nested(sizes: Sequence[tuple[str, Piece]], base: str, prefix: str, lang
     title = lang.many("{piece} in {n} size", "{piece} in {n} sizes", len(sizes), piece=first.name)
     canvas, frame, corner = _place(layout, len(groups), title, sizes, lang)
     with canvas.group(css="nested", id=f"{prefix}-nested-{first.key}"):
+        # The base last, on top of all others.
         for group in sorted(groups, key=lambda group: group.base):
             ring = frame.run(group.piece.shape.ring())
             canvas.path([ring], group.stroke, css="ink", closed=True)
@@ -105,6 +106,7 @@ def _groups(sizes: Sequence[tuple[str, Piece]], base: str, lang: Words) -> list[
         points = flatten(piece.shape.ring(), OUTLINE_TOLERANCE)
         heavy = size == base
         for place, group in enumerate(groups):
+            # Drawn twice, one line would hide the dashes of the other.
             if alike(points, outlines[place]):
                 both = replace(group, names=(*group.names, size), base=group.base or heavy)
                 groups[place] = replace(both, stroke=_stroke(group.stroke, heavy=both.base))
@@ -125,6 +127,7 @@ def _arrange(groups: Sequence[_Group]) -> _Layout:
     box = bounds(tuple(group.piece.shape.ring() for group in groups))
     across, up = box[2] - box[0], box[3] - box[1]
     room = WIDTH - 2 * EDGE - NAMES
+    # The table stands beside where that costs the outlines nothing.
     beside = reduction(across, up, room - TABLE - EDGE, MOST_HEIGHT)
     scale = reduction(across, up, room, MOST_HEIGHT)
     frame = Frame(scale)
@@ -133,6 +136,7 @@ def _arrange(groups: Sequence[_Group]) -> _Layout:
     base = next((ring for ring, group in zip(rings, groups, strict=True) if group.base), rings[0])
     left, low, right, high = bounds((base,))
     middle = ((left + right) / 2, (low + high) / 2)
+    # From the middle of the base size: all outlines lie about the same origin.
     ray = widest_ray([flatten(ring, OUTLINE_TOLERANCE * scale) for ring in rings], middle)
     if ray is None:
         return _Layout(scale, [], box, beside == scale)

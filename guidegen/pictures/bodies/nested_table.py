@@ -65,6 +65,7 @@ def _draw_row(canvas: Canvas, row: MeasureRow, before: MeasureRow | None, at: Po
     for value, column in ((row.width, 0), (row.height, 2), (row.outline, 4)):
         right = (x + COLUMNS[column], y)
         canvas.text(right, mm_text(value), LETTER, anchor="end", weight=weight, css="label")
+    # The first row grows from nothing.
     if before is None:
         return
     for change, column in ((row.width - before.width, 1), (row.height - before.height, 3)):

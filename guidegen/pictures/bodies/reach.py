@@ -76,6 +76,7 @@ def draw_reach(
     `names` are the two measurements, across and upward. The boxes have the dashes of the sizes in
     other drawings, and their names.
     """
+    # Every so many-th, not a sample by chance: the same picture each time.
     shown = people[:: max(1, ceil(len(people) / MOST_DOTS))]
     height = STRIP + BELOW + PLOT + TOP
     canvas = Canvas(WIDTH, height, title, _describe(people, sizes, names, lang), lang)
@@ -148,6 +149,7 @@ def _name_box(canvas: Canvas, size: SizeReach, x: _Axis, y: _Axis, *, last: bool
 
 
 def _dot(point: Point) -> Run:
+    # A line of no length has no round cap in some viewers, a thousandth of a mm has.
     return (Line(point, (point[0] + 0.001, point[1])),)
 
 

@@ -50,6 +50,8 @@ class Canvas:
         opacity: float = 1.0,
     ) -> None:
         """Draw runs as one path; several rings make holes (even-odd rule)."""
+        # Empty runs are left out here, once, so that nobody has to ask whether a piece has holes
+        # or marks.
         drawn = tuple(run for run in runs if run)
         if drawn:
             self._add(Path(drawn, stroke, fill, opacity, closed, css))
@@ -116,6 +118,7 @@ class Canvas:
         What is written is what is recorded, so that a page that shows inches turns the number
         into the one that a reader would get by hand.
         """
+        # Rounded the same way twice: as the language writes it, and as a plain number.
         words, said = self.lang.number(length, digits), float(mm_text(length, digits))
         self._add(
             Lettering(point, words, size, anchor, angle, weight, colour, "dimension", length=said)

@@ -56,6 +56,7 @@ def dimension(
         return
     along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
     left = (-along[1], along[0])
+    # Extension lines run on beyond the dimension line, away from the figure on either side.
     side = 1.0 if offset >= 0 else -1.0
     a = (start[0] + left[0] * offset, start[1] + left[1] * offset)
     b = (end[0] + left[0] * offset, end[1] + left[1] * offset)
@@ -66,6 +67,7 @@ def dimension(
             NARROW,
             css="thin",
         )
+    # Two arrowheads and as much between them; less, and they would meet.
     _dimension_line(canvas, a, b, along, outside=length < 3 * ARROW)
     _write_number(canvas, (a, b), (left[0] * side, left[1] * side), value, digits=digits, size=size)
 
@@ -85,6 +87,7 @@ def _write_number(
     along = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
     centre = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
     width = text_width(canvas.lang.number(value, digits), size, 600)
+    # The number stands between the arrowheads, with half a mm of air at each.
     inside = width <= length - 2 * ARROW - 1
     if not inside and abs(along[1]) > abs(along[0]):
         # Beside an upright line there is room for a level number.
@@ -96,10 +99,12 @@ def _write_number(
     angle = _readable(degrees(atan2(along[1], along[0])))
     up = 0.9
     if not inside:
+        # Past the arrowhead that points in from outside and its tail.
         reach = length / 2 + ARROW * 2 + 1 + width / 2
         centre = (centre[0] + along[0] * reach, centre[1] + along[1] * reach)
         up = -size * CAP_HEIGHT / 2
     turned = radians(angle)
+    # Above the line as one reads it, whichever way the line itself runs.
     at = (centre[0] - sin(turned) * up, centre[1] + cos(turned) * up)
     canvas.length(at, value, size, digits=digits, angle=angle)
 
@@ -125,6 +130,8 @@ def _dimension_line(canvas: Canvas, a: Point, b: Point, along: Point, *, outside
 
 def _readable(angle: float) -> float:
     """An angle at which words read from the bottom or from the right: over -90 to 90 degrees."""
+    # The hair of 1e-6 keeps upright words reading from the right on every machine: 90 itself
+    # stays, -90 is turned.
     angle = (angle + 180) % 360 - 180
     if angle > 90 + 1e-6:
         return angle - 180
@@ -157,6 +164,7 @@ def angle_dimension(
         _arc_arrows(canvas, centre, radius, span)
     if length > width + 1:
         middle = radians((start + end) / 2)
+        # Level words reach farther from an arc at its sides than at its top.
         reach = radius + 1.2 + abs(cos(middle)) * width / 2 + abs(sin(middle)) * size / 3
     else:
         middle = radians(end if aside > 0 else start) + aside * (width / 2 + 1.2) / radius

@@ -61,6 +61,8 @@ class Frame:
                 )
             case Arc(centre=centre, radius=radius, start_angle=start, sweep=sweep):
                 if self.flipped:
+                    # In a mirror a point at angle a stands at 180 - a, and what turned left turns
+                    # right.
                     start, sweep = 180 - start, -sweep
                 return Arc(self.point(centre), radius * self.scale, start + self.angle, sweep)
 

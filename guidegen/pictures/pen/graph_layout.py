@@ -35,6 +35,7 @@ def group_names(names: Sequence[str], pairs: Sequence[Pair], widest: int) -> lis
         members = _reach(name, near)
         seen.update(members)
         led = Counter(second for first, second in pairs if first != second)
+        # The last key is the order of the file, so that of equals the author's first one leads.
         start = min(members, key=lambda n: (led[n], -len(set(near[n])), members.index(n)))
         groups.append(NameGroup(_columns(start, near, widest)))
     groups.sort(key=lambda group: -sum(len(column) for column in group.columns))
@@ -44,6 +45,7 @@ def group_names(names: Sequence[str], pairs: Sequence[Pair], widest: int) -> lis
 def _reach(start: str, near: dict[str, list[str]]) -> list[str]:
     """All names joined to `start`, directly or not, nearest first."""
     order = [start]
+    # The list grows while it is gone through: each name brings its own neighbours behind it.
     for name in order:
         order.extend(other for other in dict.fromkeys(near[name]) if other not in order)
     return order
@@ -64,6 +66,8 @@ def _columns(start: str, near: dict[str, list[str]], widest: int) -> tuple[tuple
             break
         placed.update(following)
         columns.append(following)
+    # What is too far to the right goes under the last column that fits: its lines get longer, but
+    # no name is left out.
     while len(columns) > widest:
         last = columns.pop()
         columns[-1].extend(last)

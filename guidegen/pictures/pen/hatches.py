@@ -33,6 +33,7 @@ def hatch_lines(
     heights = [v for points in polygons for _, v in points]
     if not heights or spacing <= 0:
         return []
+    # Turned so that hatch lines are level, each is one cut through the rings at its height.
     spacing = max(spacing, (max(heights) - min(heights)) / MOST_LINES)
     first = ceil((min(heights) - shift) / spacing)
     last = floor((max(heights) - shift) / spacing)
@@ -58,6 +59,8 @@ def crossings(polygons: list[list[Point]], level: float) -> list[float]:
     found: list[float] = []
     for points in polygons:
         for (x0, y0), (x1, y1) in zip(points, points[1:] + points[:1], strict=True):
+            # Half open: a corner on the level counts with the edge below it alone, so that cuts
+            # come in pairs.
             if (y0 > level) != (y1 > level):
                 found.append(x0 + (x1 - x0) * (level - y0) / (y1 - y0))
     return sorted(found)

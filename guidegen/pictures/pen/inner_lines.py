@@ -26,6 +26,8 @@ def draw_inner_lines(
         runs = [frame.run(line.run) for line in shape.lines if line.kind is kind]
         if runs:
             canvas.path(runs, inner_style(kind).stroke, css=f"thin line-{kind}")
+    # Which face is the smaller one is what the line type says (ISO 128-2): it is hidden behind or
+    # lies in front.
     for direction, style in (("inward", FAR_FACE), ("outward", NEAR_FACE)):
         bevels = [frame.run(b.far_face) for b in shape.bevels if b.direction == direction]
         canvas.path(bevels, style.stroke, css="thin line-bevel")
@@ -50,10 +52,12 @@ def busy_lines(shape: Shape, frame: Frame) -> list[list[Point]]:
 def _ticks(mark: MatchMark, frame: Frame) -> list[Run]:
     x, y = frame.point(mark.point)
     dx, dy = frame.vector(mark.inward)
+    # Unit length on the drawing: a tick is as long on a small drawing as on a large one.
     reach = hypot(dx, dy) or 1.0
     dx, dy = dx / reach, dy / reach
     runs: list[Run] = []
     for number in range(mark.ticks):
+        # Ticks lie about the mark's own place, which is what has to meet.
         shift = (number - (mark.ticks - 1) / 2) * 1.2
         foot = (x - dy * shift, y + dx * shift)
         runs.append((Line(foot, (foot[0] + dx * TICK, foot[1] + dy * TICK)),))

@@ -74,6 +74,8 @@ class LabelField:
             return False
         rows = cover_rings([ring], CELL, 0.0, self.columns, len(self.ink))
         for number, row in enumerate(rows):
+            # One cell is enough: cells are covered where words touch them at all, so what is free
+            # on the grid is free on paper.
             if row and (row & self.ink[number] or (area is not None and row & ~area[number])):
                 return False
         return True
@@ -90,6 +92,8 @@ class LabelField:
 
     def inside(self, area: Sequence[int], width: float, height: float, near: Point) -> Point | None:
         """Centre of free room of this size inside `area`, nearest to a point; None: no room."""
+        # Outside of the area counts as blocked; its complement is endless to the left, which the
+        # window below cuts off.
         blocked = [ink | ~cells for ink, cells in zip(self.ink, area, strict=True)]
         return self._room(blocked, area, width, height, near)
 
@@ -111,6 +115,8 @@ class LabelField:
         used = [number for number, row in enumerate(area) if row]
         if not used:
             return None
+        # Only the box around the area is searched: a page has tens of thousands of cells, a
+        # template some hundred.
         low, high = used[0], used[-1] + 1
         every = 0
         for row in area:
@@ -121,6 +127,7 @@ class LabelField:
             return None
         window = span(0, right - left)
         part = [(row >> left) & window for row in blocked[low:high]]
+        # From the wish for the middle of the room to that for its lower left, in cells of the box.
         x = near[0] / CELL - room.width / 2 - left
         y = near[1] / CELL - room.height / 2 - low
         spot = nearest(free_places(part, right - left, room), x, y)
@@ -139,6 +146,8 @@ def middle_of(area: Sequence[int]) -> Point | None:
         for first, last in runs_of(row):
             count = last - first
             total += count
+            # Middle of a stretch of cells: its first and its last-plus-one, so the half cell is in
+            # it.
             sum_x += count * (first + last) / 2
             sum_y += count * (y + 0.5)
     return (sum_x / total * CELL, sum_y / total * CELL) if total else None

@@ -42,15 +42,19 @@ def _candidates(rings: Rings, width: float, height: float, more: bool) -> Iterat
     xs, ys = [x for x, _ in rings[0]], [y for _, y in rings[0]]
     across, up = max(xs) - min(xs), max(ys) - min(ys)
     middle = (min(xs) + across / 2, min(ys) + up / 2)
+    # Before its width is compared: a label that fits nowhere is asked for once only.
     yield middle
     if width > across or height > up:
         return
     squeeze = height / width
+    # Squeezed until the label is square, the largest circle inside is nearly its room.
     squeezed = [[(x * squeeze, y) for x, y in points] for points in rings]
     (x, y), _ = widest_spot(squeezed, max(0.1, height / 10))
     yield (x / squeeze, y)
     if more:
         steps = [(column, row) for column in range(-6, 7) for row in range(-6, 7)]
+        # From the middle outward; of equally far ones the upper, then the left: where one begins
+        # to read.
         steps.sort(key=lambda step: (step[0] ** 2 + step[1] ** 2, -step[1], step[0]))
         for column, row in steps:
             yield (middle[0] + column * across / 14, middle[1] + row * up / 14)
@@ -58,6 +62,7 @@ def _candidates(rings: Rings, width: float, height: float, more: bool) -> Iterat
 
 def box_fits(rings: Rings, centre: Point, width: float, height: float) -> bool:
     """Whether a level box lies inside rings and touches none."""
+    # A box wholly outside meets no rim either.
     if not inside(rings, centre):
         return False
     return not any(meets_box([*points, points[0]], centre, width, height) for points in rings)

@@ -23,6 +23,7 @@ def write_label(
     """
     found = _find(label, rings, sizes, avoid or [])
     if found is None and avoid:
+        # Better across a line than not at all: a piece without its label cannot be found again.
         found = _find(label, rings, sizes, [])
     if found is None:
         return False
@@ -62,6 +63,7 @@ def _find(
         spot = label_spot(rings, width, height, avoid)
         if spot is not None:
             return size, spot, False
+        # Upright in a size before level in the next: size is what is read from afar.
         spot = label_spot(turned, width, height, turned_avoid)
         if spot is not None:
             return size, (-spot[1], spot[0]), True

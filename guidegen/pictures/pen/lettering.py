@@ -68,6 +68,7 @@ def text_width(words: str, size: float, weight: int = 400) -> float:
 def _advance(words: str, weight: int) -> int:
     """Thousandths of the size of type that `words` take in one line."""
     table = _advances(weight)
+    # Accents stand over their letters and take no room of their own.
     bare = (letter for letter in normalize("NFD", words) if not "\u0300" <= letter <= "\u036f")
     return sum(table.get(letter, _WIDEST) for letter in bare)
 
@@ -76,6 +77,7 @@ def shorten(words: str, width: float, size: float, weight: int = 400) -> str:
     """`words` cut off with an ellipsis where they take more than `width` mm."""
     if text_width(words, size, weight) <= width:
         return words
+    # Letter by letter from the end: names are short, and kerning is not in the table anyway.
     while words and text_width(words + "…", size, weight) > width:
         words = words[:-1]
     return words.rstrip() + "…"
@@ -94,5 +96,6 @@ def wrap(words: str, width: float, size: float, weight: int = 400, most: int = 9
         else:
             lines.append(word)
     if len(lines) > most:
+        # All that is left goes into the last line and is cut off there, with a sign that it was.
         lines = [*lines[: most - 1], " ".join(lines[most - 1 :])]
     return [shorten(line, width, size, weight) for line in lines]

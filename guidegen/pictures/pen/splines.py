@@ -11,6 +11,7 @@ def smooth(points: list[Point], *, closed: bool = True, tension: float = 1.0) ->
         return points[number % count] if closed else points[min(max(number, 0), count - 1)]
 
     def control(near: Point, before: Point, after: Point, way: float) -> Point:
+        # A sixth of the chord over both neighbours: a third of the half of it, as Hermite asks.
         share = way * tension / 6
         return (near[0] + (after[0] - before[0]) * share, near[1] + (after[1] - before[1]) * share)
 

@@ -11,6 +11,8 @@ def spread_levels(wanted: list[float], distance: float) -> list[float]:
     for number, level in enumerate(wanted):
         # With the distance taken off, levels have only to rise.
         total, count = level - number * distance, 1
+        # A block whose mean lies above the next one's breaks the order: both become one, whose
+        # mean may break it with the block before in turn.
         while blocks and blocks[-1][0] / blocks[-1][1] > total / count:
             earlier, members = blocks.pop()
             total, count = total + earlier, count + members

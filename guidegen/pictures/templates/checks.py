@@ -46,11 +46,13 @@ def check_lines(
             continue
         joined = len(stretch) > 1
         if level:
+            # mm; room for the arrows and end strokes, and for a hand with a ruler.
             low, high = first.x + 16, last.x + last.width - 16
             across = [first.y + 14, first.y + first.height - 14]
         else:
             low, high = last.y + 16, first.y + first.height - 16
             across = [first.x + 14, first.x + first.width - 14]
+        # Half decimetres: lengths that any ruler shows without counting.
         length = int((high - low) / 50) * 50.0
         if length < 50:
             continue
@@ -59,6 +61,8 @@ def check_lines(
             at = (first.y if level else first.x) + IN_LANE
             yield _line(low, at, length, level=level, joined=False)
             continue
+        # Over joins the whole length is what is checked, even across templates; on one page a
+        # shorter line that crosses nothing says as much.
         for start, reach in [(low, length)] if joined else _shorter(low, length):
             cost, at = _quietest(
                 ink, level=level, low=start, length=reach, across=across, taken=taken, side=side
@@ -90,6 +94,7 @@ def _longest(places: Mapping[tuple[int, int], TemplatePage], *, level: bool) -> 
         run: list[TemplatePage] = []
         at = (column, row)
         while at in places:
+            # Begun at every page, so that gaps in a row are found by themselves.
             run.append(places[at])
             at = (at[0] + 1, at[1]) if level else (at[0], at[1] + 1)
         if len(run) > len(best):
@@ -119,6 +124,8 @@ def _quietest(
         cost = ink.crossings(start, end)
         for x, y in taken:
             hit = (y - 4 < at < y + side + 4) if level else (x - 4 < at < x + side + 4)
+            # More than a line can cross otherwise: through a check square only if there is no
+            # other way.
             cost += 10000 if hit else 0
         if best is None or cost < best[0]:
             best = (cost, at)

@@ -128,11 +128,14 @@ def find_joints(
     joints: list[Joint] = []
     for upright in (True, False):
         for page in pages:
+            # Each page asks only to the right and below: every joint is met once.
             step = (1, 0) if upright else (0, 1)
             other = places.get((page.column + step[0], page.row + step[1]))
             if other is None:
                 continue
             if upright:
+                # In the middle of what both show: half of the overlap on either side holds figures
+                # and glue.
                 at = other.x + overlap / 2
                 start = max(page.y, other.y)
                 end = min(page.y + page.height, other.y + other.height)
@@ -149,6 +152,7 @@ def _with_marks(joint: Joint, ink: LabelField | None) -> Joint:
     length = joint.end - joint.start
     # A figure with the partner's code beyond it; then the words, which keep off the figures.
     figure = (-FIGURE, FIGURE + 7)
+    # Two figures: one alone would let the page turn about it.
     wishes = [joint.start + length * share for share in (0.25, 0.75)]
     marks = tuple(
         wish if found is None else found
@@ -174,6 +178,7 @@ def _clear_place(
     """
     if ink is None:
         return wish
+    # Away from the wish by cells of the page, alternately to both sides: the nearest free place.
     for step in range(int((joint.end - joint.start) / 2.5)):
         for sign in (1, -1):
             along = wish + sign * step * 2.5
@@ -198,6 +203,7 @@ def half_figure(joint: Joint, along: float, *, second: bool, scale: float) -> li
     ring = FIGURES[joint.number % len(FIGURES)][1]
     corners = [(x * side, y) for x, y in ring]
     # Begin on the other side, so that no line is torn at the seam of the ring.
+    # The ring is cut open where the other half is, or a line of ours would come in two.
     begin = next((n for n, (x, _) in enumerate(corners) if x < 0), 0)
     turned = [*corners[begin:], *corners[: begin + 1]]
     for (x0, y0), (x1, y1) in pairwise(turned):
@@ -223,6 +229,7 @@ def _cut_positive(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, Po
         return None
     if x0 >= 0 and x1 >= 0:
         return (x0, y0), (x1, y1)
+    # Where the segment passes the match line.
     t = x0 / (x0 - x1)
     middle = (0.0, y0 + (y1 - y0) * t)
     return ((x0, y0), middle) if x0 >= 0 else (middle, (x1, y1))

@@ -88,6 +88,7 @@ class KeyFlow:
 
     def need(self, height: float) -> bool:
         """Begin a page unless `height` mm are left; says whether it did."""
+        # Asked before a block is begun: a block is never torn over two pages.
         if self.y - height >= FOOT:
             return False
         self.begin()
@@ -116,6 +117,7 @@ def draw_key_pages(
     size = lang.say("size {size}", size=kit.size)
     flow = KeyFlow(key_paper(templates.paper), f"{head.title}, {size}", lang)
     draw_head(flow, templates, size, head)
+    # In the order of the work: print, join, trace. What one needs while cutting comes after it.
     printing = draw_printing(flow)
     joints = len(templates.pages) > len(templates.sheets)
     if joints:
@@ -174,6 +176,7 @@ def draw_printing(flow: KeyFlow) -> int:
     left = SIDE + flow.width - squares
     low = top - TEST_SQUARE_IN - 1
     draw_squares(flow.canvas, (left, low), (left + TEST_SQUARE_IN + 6, low))
+    # Below the longer of both columns.
     flow.y = min(y, low) - 5
     return len(flow.canvases)
 
@@ -209,6 +212,7 @@ def draw_line_key(flow: KeyFlow, templates: TemplateSet, kit: Kit, *, joints: bo
     for row in range(rows):
         low = flow.y
         for side in range(2):
+            # Down the first column, then down the second.
             number = row + side * rows
             if number < len(entries):
                 corner = (SIDE + side * column, flow.y)
@@ -230,6 +234,7 @@ def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
     for sheets in (joined, single):
         row: list[TemplateSheet] = []
         for sheet in sheets:
+            # A sheet alone is never refused: its map is scaled to fit.
             if row and _row_width(templates, [*row, sheet], flow.lang) > flow.width:
                 draw_map_row(flow, templates, row)
                 row = []

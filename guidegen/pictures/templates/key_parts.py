@@ -125,6 +125,7 @@ def draw_join_picture(canvas: Canvas, corner: Point, width: float, *, butt: bool
     x, y = corner
     page, tall, lap = width * 0.38, 30.0, 0.0 if butt else 6.0
     # One outline over both pages, in mm from the match line and from the foot.
+    # The same outline on both pages, each showing its part: so that one sees what has to meet.
     outline = [(-page * 0.6, 4), (-page * 0.45, 24), (page * 0.55, 27), (page * 0.4, 5)]
     for second in (False, True):
         left = x + (width - page if second else 0)
@@ -174,6 +175,7 @@ def key_entries(pieces: Sequence[Piece], *, joints: bool) -> Iterator[KeyEntry]:
     if any(piece.fold for piece in pieces):
         yield KeyEntry(CREASE)
     for kind in LineKind:
+        # A fold is drawn like a centre line and has its own entry above.
         if kind in kinds and not (kind is LineKind.CENTRE and any(p.fold for p in pieces)):
             yield KeyEntry(INNER[kind], "texture" if kind is LineKind.TEXTURE else "line")
     bevels = {bevel.direction for shape in shapes for bevel in shape.bevels}

@@ -46,6 +46,8 @@ class DrawnTemplate:
     @property
     def symbol(self) -> HandSymbol | None:
         """The picture of which way round it is cut; None where sizes differ."""
+        # Nested sizes may differ: a pair in one, a single piece in another. Then no picture is
+        # true of all.
         each = {hand_symbol(one[0].piece, one[0].serves) for one in self.sizes if one} or {
             hand_symbol(self.drawn.piece, self.drawn.serves)
         }
@@ -71,6 +73,8 @@ def label_blocks(
         lang.say("{count} templates, to trace several at once", count=count) if count > 1 else ""
     )
     side = lang.say("mirrored: right side") if drawn.flipped else ""
+    # Largest letters first, and for each the widest lines: a label in two long lines is read
+    # faster than in five short ones.
     for size, wide in product(SIZES, WIDTHS):
         small = max(LEAST, size * 0.72)
         strong = (code, size * 1.8, 700), (piece.name, size, 600), (side, size, 600)
@@ -83,6 +87,7 @@ def label_blocks(
             ),
             symbol=placed.symbol,
         )
+        # A word longer than the width stays whole, and the block is tried at a wider one instead.
         if block.words_width <= wide + 0.1:
             yield 0, block
     for size in SIZES[1:]:
@@ -148,6 +153,7 @@ def place_inside(
 ) -> tuple[int, KeyNote] | None:
     """The first block that has room inside the template, level or upright."""
     near = middle_of(placed.area)
+    # An array of tiny templates has no room in any of them.
     if near is None or placed.count > 1:
         return None
     for rank, block in blocks:
@@ -155,6 +161,7 @@ def place_inside(
             width, height = block.width + 1.2, block.height + 1.2
             if angle:
                 width, height = height, width
+            # Near the middle of what this page shows of the template, not of all of it.
             centre = field.inside(placed.area, width, height, near)
             if centre:
                 # White behind the words where a texture's hatch runs under them.
@@ -203,6 +210,7 @@ def _leader(
             away = hypot(tip[0] - rim(tip)[0], tip[1] - rim(tip)[1])
             if best is None or away < best[0]:
                 best = (away, rim(tip), tip)
+    # mm; a leader as short as its arrowhead says nothing that the place does not.
     if best is None or best[0] < 1.5:
         return None
     return best[1], best[2]

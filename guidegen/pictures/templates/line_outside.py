@@ -60,6 +60,7 @@ def place_beside(spot: TemplateField, words: LineWords) -> KeyNote | None:
         for note in [_lead(field, free, words.block, tip, near)]
         if note
     ]
+    # Of all places the one with the shortest leader: long ones are taken for lines to cut.
     return min(found, key=_length, default=None)
 
 
@@ -72,6 +73,7 @@ def place_numbered(
     free = field.off_templates()
     run = spot.frame.run(words.outer or words.run)
     at = (
+        # Inside, outside, and last of all on the line itself, which then breaks.
         place_along(field, spot.area, run, mark, NUMBER_SHARES)
         or place_along(field, free, run, mark, NUMBER_SHARES)
         or _on_line(spot, spot.frame.run(words.run), mark)
@@ -91,6 +93,8 @@ def _on_line(spot: TemplateField, run: Run, mark: NoteBlock) -> KeyNote | None:
     own.add_lines([flatten(run, 0.2)])
     cut = LabelField(spot.field.width, spot.field.height)
     cut.add_lines(spot.rings, 0.2)
+    # The line's own cells are free for its number, but where it meets the outline: nothing may
+    # break a cut line.
     ink = [(a & ~b) | c for a, b, c in zip(spot.field.ink, own.ink, cut.ink, strict=True)]
     probe = LabelField(spot.field.width, spot.field.height, ink)
     for share in NUMBER_SHARES:
@@ -129,6 +133,7 @@ def _gap(point: Point, start: Point, end: Point) -> float:
 
 
 def _around(tip: Point) -> Iterator[Point]:
+    # Near the tip first, in eight directions; then farther off, past what stands close to it.
     for away, turn in product((9.0, 24.0), range(8)):
         yield tip[0] + away * cos(turn * pi / 4), tip[1] + away * sin(turn * pi / 4)
 
@@ -147,6 +152,7 @@ def _lead(
         min(max(tip[1], centre[1] - half_height), centre[1] + half_height),
     )
     note = KeyNote(block, centre, leader=(start, tip))
+    # Free cells are not enough: a leader over a cut line would be cut.
     return note if _length(note) > 1.5 and is_clear(field, free, start, tip) else None
 
 

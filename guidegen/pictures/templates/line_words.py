@@ -54,6 +54,7 @@ def line_words(
 ) -> Iterator[LineWords]:
     """The words of a template's lines, the most needed first; `letters` names seams by id."""
     shape = piece.template
+    # In the order of need: what is told first finds room first.
     for bevel in shape.bevels:
         words = bevel_words(bevel, lang)
         yield LineWords(
@@ -67,6 +68,7 @@ def line_words(
         middle = shape.edge(piece.fold).run
         words = lang.say("centre line: flip the template here")
         yield LineWords(middle, _block(words), outer=middle)
+    # Groove lines were made from the grooves in their order (geometry/pieces/pieces.py).
     grooves = iter(piece.grooves)
     for line in shape.lines:
         word, symbol = lang.say(INNER[line.kind].word), None
@@ -118,6 +120,8 @@ def place_along(
         if not (0 < point[0] < field.width and 0 < point[1] < field.height):
             continue
         turn = radians(angle + 90)
+        # Both sides at one distance before the next: words nearer to another line would be taken
+        # for its.
         for off, side in product(OFFS, (1.0, -1.0)):
             away = side * (block.height / 2 + off)
             centre = (point[0] + away * cos(turn), point[1] + away * sin(turn))
@@ -133,6 +137,7 @@ def place_tag(field: LabelField, run: Run, name: str, first: float) -> KeyNote |
     Where sizes lie too close for words between them, the name stands off with a leader.
     """
     block = NoteBlock((WordLine(name, LEAST, 700),))
+    # Each size begins at its own share, so that names of neighbours do not stand side by side.
     spots = [point_along(run, (first + step / TAG_TRIES) % 1.0) for step in range(TAG_TRIES)]
     spots = [
         (point, angle)
@@ -140,6 +145,7 @@ def place_tag(field: LabelField, run: Run, name: str, first: float) -> KeyNote |
         if 0 < point[0] < field.width and 0 < point[1] < field.height
     ]
     close = block.height / 2 + OFFS[0]
+    # All places close to the line before any with a leader.
     for away in (close, *(close + 4 + 3 * step for step in range(9))):
         for point, angle in spots:
             turn = radians(angle + 90)
@@ -156,6 +162,7 @@ def place_tag(field: LabelField, run: Run, name: str, first: float) -> KeyNote |
 
 def point_along(run: Run, share: float) -> tuple[Point, float]:
     """A point at a share of a run's segments, and the angle at which words read along it."""
+    # A share of the segments, not of the length: nothing needs it exactly, and arcs cost nothing.
     place = share * len(run)
     index = min(int(place), len(run) - 1)
     point = segment_point(run[index], place - index)
@@ -184,6 +191,7 @@ def _at_tick(field: LabelField, area: Sequence[int], run: Run, block: NoteBlock)
     (x, y) = segment_point(run[0], 0.0)
     dx, dy = tangent(run[0], 0.0)
     centre = (
+        # Level words beside an upright tick stand above it, not aside: 0.35 is some 20 degrees.
         x + dx * (block.width / 2 + 1.2) if abs(dx) > 0.35 else x,
         y + dy * (block.height / 2 + 1.2),
     )

@@ -29,6 +29,8 @@ def cut_runs(piece: Piece) -> list[Run]:
         return [shape.ring(), *shape.holes]
     names = [edge.name for edge in shape.edges]
     at = names.index(piece.fold)
+    # Begun after the fold and ended before it: one stroke, so that its dashes run on round
+    # corners.
     around = shape.edges[at + 1 :] + shape.edges[:at]
     return [tuple(segment for edge in around for segment in edge.run), *shape.holes]
 
@@ -52,6 +54,7 @@ def draw_template(canvas: Canvas, piece: Piece, frame: Frame, cut: Stroke = CUT.
         canvas.path([frame.run(shape.edge(piece.fold).run)], CREASE.stroke, css="line-centre")
         canvas.path([frame.run(run) for run in cut_runs(piece)], cut, css="line-cut")
     else:
+        # Cut lines last, over all others: nothing may hide where the knife goes.
         canvas.path([frame.run(run) for run in cut_runs(piece)], cut, css="line-cut", closed=True)
 
 

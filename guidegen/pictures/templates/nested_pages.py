@@ -56,6 +56,7 @@ def draw_nested_pages(
     names = materials or {}
     sizes = [kit.size for kit in kits]
     lang = head.lang
+    # The last size is the largest: what its pages and strips say holds room for every other.
     whole = replace(kits[-1], size=lang.say("all"))
     foot = lang.say(
         "{guide} · sizes {first} to {last} · version {version}",
@@ -155,6 +156,8 @@ def _rows(
 ) -> Iterator[TableRow]:
     """The largest size's rows, and those of templates that it has not; counts of all sizes."""
     seen: set[str] = set()
+    # From the largest down: its row shows the template as drawn; smaller ones add only what it
+    # lacks.
     for number in reversed(range(len(kits))):
         for row in table_rows(sets[number], kits[number], materials, lang):
             key = row.drawn.piece.key

@@ -67,6 +67,7 @@ class NoteBlock:
         """mm from the foot of the last line to the top of the first."""
         return (
             sum(line.size * LEADING for line in self.lines)
+            # Nothing is led below the last line but its descenders, a quarter of the letters.
             - self.lines[-1].size * (LEADING - CAP_HEIGHT)
             + 0.25 * self.lines[-1].size
         )
@@ -116,6 +117,7 @@ def draw_note(canvas: Canvas, note: KeyNote, dx: float, dy: float, stroke: Strok
         _draw_symbol(canvas, note, x, y)
         shift = note.block.width / 2 - note.block.words_width / 2
         x, y = x + shift * c, y + shift * s
+    # Down from the top of the block, along its own upright direction where it is turned.
     top = note.block.words_height / 2
     for line in note.block.lines:
         top -= line.size * CAP_HEIGHT

@@ -70,6 +70,7 @@ def _draw_edges(canvas: Canvas, drawn: Drawn, frame: Frame) -> None:
     piece = drawn.piece
     for edge in piece.template.edges:
         if edge.name != piece.fold:
+            # The mirrored copy of an edge is as long, and readers know both by one name.
             data = {"edge": edge.name.removesuffix("-2"), "piece": piece.family}
             with canvas.group(css="edge", data=data):
                 canvas.path((frame.run(edge.run),), None, css="edge-line")
@@ -181,6 +182,7 @@ def number_ranges(numbers: Sequence[int]) -> str:
     """Page numbers as a print dialogue takes them: '1-3, 5'."""
     parts: list[str] = []
     first = last = None
+    # None at the end closes the last range.
     for number in [*sorted(numbers), None]:
         if first is not None and last is not None and number == last + 1:
             last = number

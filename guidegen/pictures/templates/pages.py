@@ -42,6 +42,8 @@ def draw_template_pages(
     plans = [
         plan_sheet(templates, sheet, names, foot, head.lang, letters) for sheet in templates.sheets
     ]
+    # All sheets are planned before the key is drawn: only then is it known which words found no
+    # room.
     untold = [words for plan in plans for words in plan.untold]
     pages: list[Drawing] = [*draw_key_pages(templates, kit, head, names, untold)]
     for plan in plans:
@@ -118,6 +120,7 @@ def draw_page(
 
 def window_corner(templates: TemplateSet, page: TemplatePage) -> Point:
     """Lower left of the window on the page, in mm; the window is centred between the margins."""
+    # The margins are those of the paper held upright; a printer turns sideways pages.
     low = templates.margin_side if page.landscape else templates.margin_end
     return ((page.paper_width - page.width) / 2, low + page.strip)
 

@@ -114,6 +114,8 @@ def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...], lang: Langu
     pages = [page for page in templates.pages if page.sheet == sheet.number]
     joints: list[Joint] = []
     checks: list[CheckLine] = []
+    # A single home page has neither joints nor check lines, so its lines need not be measured
+    # twice.
     if len(pages) > 1 or max(sheet.width, sheet.height) >= LARGE:
         ink = LabelField(sheet.width, sheet.height)
         for one in sheets:
@@ -153,6 +155,7 @@ def _plan_page(plan: SheetPlan, page: TemplatePage, overlap: float) -> PagePlan:
     one = PagePlan(page, room)
     for box in _squares(page):
         room.reserve(box)
+    # Before labels are placed: what is covered by a neighbour, or cut off, must hold no word.
     covered = _reserve_joints(plan.joints, page, room, overlap)
     for check in plan.checks:
         ends = [(x - page.x, y - page.y) for x, y in (check.start, check.end)]
@@ -181,12 +184,14 @@ def _placed(
         rings = []
         for drawn in each:
             moved = _lines(drawn, -one.page.x, -one.page.y)
+            # Outline and holes come first in `moved`; the rest are lines, which have no inside.
             cells = one.room.add_area(moved[: 1 + len(drawn.piece.template.holes)])
             area = [old | new for old, new in zip(area, cells, strict=True)]
             one.room.add_lines(moved)
             rings.append(moved[0])
         kept = [cells & ~row for cells, row in zip(area, covered, strict=True)]
         shown = shown or any(kept)
+        # What all nested sizes cover: a label there lies on every one of them.
         shared = kept if shared is None else [a & b for a, b in zip(shared, kept, strict=True)]
     if shared is None or not shown:
         return None
@@ -209,6 +214,7 @@ def _reserve_joints(
         if page not in (joint.first, joint.second):
             continue
         (x0, y0), (x1, y1) = joint.ends()
+        # Figures may reach farther than a small overlap.
         half = max(overlap / 2, FIGURE + 0.4)
         if joint.upright:
             box = (x0 - half - page.x, y0 - page.y, 2 * half, y1 - y0)
@@ -254,12 +260,14 @@ def _label_template(
     for number, (one, placed) in enumerate(spots):
         blocks = label_blocks(placed, materials, foot, lang)
         found = place_inside(one.room, placed, blocks)
+        # Inside with little more than the code is worse than beside with all of it.
         if found is None or found[0] > 2:
             blocks = outside_blocks(placed, materials, lang)
             beside = place_outside(one.room, placed, blocks)
             found = min((f for f in (found, beside) if f), key=lambda f: f[0], default=None)
         if found:
             largest = max(line.size for line in found[1].block.lines)
+            # The fullest label, then the largest letters, then the first page.
             tries.append(((found[0], -largest, number), one, placed, found[1]))
     if not tries:
         return False
@@ -314,6 +322,7 @@ def _note_lines(
     number = 0
     for words in lines:
         notes = _line_notes(spots, words, number + 1)
+        # Numbers are spent only on words that stand away from their line with one.
         number += len(notes) > 1
         if words.must and not notes:
             code = label_text(spots[0][1].drawn.serves)
@@ -332,6 +341,7 @@ def _line_notes(
         if note:
             lines = placed.drawn.piece.template.lines
             hatched = any(line.kind is LineKind.TEXTURE for line in lines)
+            # Inside on any page before outside on any: words beside a template end with its paper.
             return _add_notes(one, [replace(note, backed=hatched)])
     if not words.must:
         return ()

@@ -145,6 +145,7 @@ def _draw_row(
     for number, field in enumerate(row):
         wide = field.width + (spare * field.share / shares if shares else 0)
         if number == len(row) - 1:
+            # The last field ends with the strip, whatever rounding left over.
             wide = left + width - x
         if number:
             canvas.line((x, low), (x, low + height), FINE)

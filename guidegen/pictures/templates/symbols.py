@@ -34,6 +34,7 @@ class Symbol:
 
     def draw(self, canvas: Canvas, at: SymbolPlace) -> None:
         """The face on top is wide, as cut lines are."""
+        # True to the angle as far as the picture is wide; 2 mm of the face stay in any case.
         lean = min(self.height * tan(radians(self.angle)), self.width - 2)
         top, foot = (0.0, lean) if self.inward else (lean, 0.0)
         low, high = -self.height / 2, self.height / 2
