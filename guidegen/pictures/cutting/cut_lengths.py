@@ -41,6 +41,7 @@ def draw_cut_lengths(plan: LengthPlan, material: str, lang: Words) -> Drawing | 
 
     `material` is its name for readers.
     """
+    # Packs with the same cuts are drawn once with their number.
     alike = Counter((p.name, p.amount, p.pieces, p.left, p.at_hand) for p in plan.packs)
     packs = [
         (CutLength(name, amount, 0.0, pieces, left, at_hand), count)
@@ -81,6 +82,7 @@ def _drawn(pack: CutLength) -> float:
     used = _used(pack)
     if pack.left <= used:
         return pack.amount
+    # A long rest is cut short, or what is cut from a roll of 50 m would be a hair at its left.
     return used + min(pack.left, max(REST * used, pack.amount * 0.05))
 
 
@@ -125,6 +127,7 @@ def _draw_pieces(
     tint = part_tint(0 if number % 2 == 0 else 1)
     length = pieces[0].length
     words = _mm(length, canvas.lang)
+    # Equal neighbours: all with numbers or none, and then one for the group.
     fits = text_width(words, NUMBER, 600) + 0.8 <= length * scale
     for piece in pieces:
         x = SIDE + piece.start * scale

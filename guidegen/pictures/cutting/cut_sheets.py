@@ -105,6 +105,7 @@ def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
     with canvas.group(css="sheet", id=id):
         _draw_offcut(canvas, sheet, pieces, scale)
         copies = [_copy(pieces[placed.piece], placed, scale) for placed in sheet.placed]
+        # All foam before any label: a neighbour must not paint over one.
         for copy in copies:
             _draw_copy(canvas, copy, tints[copy.piece.part])
         notes = [note for copy in copies for note in _label(canvas, copy, copies, tints)]
@@ -142,11 +143,13 @@ def _label(
 ) -> list[tuple[str, Point]]:
     """Write a label on the foam, or into an empty hole; else give back what a leader needs."""
     tint = tints[copy.piece.part]
+    # A plate under the label only where there is a hatch.
     ground = tint if tint.spacing else None
     label = copy.piece.label
     if write_label(canvas, label, copy.flat, LABEL_SIZES, ground=ground):
         return []
     for hole in copy.flat[1:]:
+        # A hole may hold another piece of the plan: one point of it tells, as pieces do not cross.
         empty = not any(inside([hole], other.flat[0][0]) for other in copies if other is not copy)
         if empty and write_label(canvas, label, [hole], LABEL_SIZES):
             return []
@@ -159,11 +162,13 @@ def _draw_leaders(
     """One leader for each label that found no room, from its rightmost piece to the margin."""
     counts = Counter(label for label, _ in notes)
     targets = {
+        # The rightmost of all with one label: its leader is the shortest to the margin.
         label: max((point for other, point in notes if other == label)) for label in sorted(counts)
     }
     edge = LEFT + sheet.width * scale + rim
     order = sorted(targets.items(), key=lambda item: (item[1][1], item[0]))
     levels = spread_levels([tip[1] for _, tip in order], 4.5)
+    # Levels spread about their tips may reach below the sheet, where the dimensions stand.
     lift = max(0.0, FOOT + 1.5 - levels[0]) if levels else 0.0
     for (label, tip), level in zip(order, levels, strict=True):
         at = leader(canvas, tip, (edge + 1.5, level + lift), length=1.5)

@@ -22,6 +22,7 @@ def largest_offcut(outlines: list[list[Point]], width: float, height: float) -> 
     cell of a grid that an outline touches counts as taken.
     """
     cell = max(width, height) / CELLS
+    # Rounded down: a cell that is cut off by the rim is no offcut.
     columns, rows = int(width / cell), int(height / cell)
     taken = [[False] * columns for _ in range(rows)]
     for points in outlines:
@@ -29,6 +30,8 @@ def largest_offcut(outlines: list[list[Point]], width: float, height: float) -> 
     best, found = 0, None
     heights = [0] * columns
     for row in range(rows):
+        # How far each column is free downward from this row: every free rectangle has its top in
+        # some row, and is then found as the widest under these heights.
         heights = [0 if taken[row][column] else heights[column] + 1 for column in range(columns)]
         for area, left, right, tall in _widest(heights):
             if area > best and min(right - left, tall) * cell >= LEAST_SIDE:
@@ -48,6 +51,8 @@ def _mark(taken: list[list[bool]], points: list[Point], cell: float) -> None:
     rows, columns = len(taken), len(taken[0])
     low, high = min(y for _, y in points) - CLEAR, max(y for _, y in points) + CLEAR
     for row in range(max(0, floor(low / cell)), min(rows, ceil(high / cell))):
+        # The band is wider than the row by the knife's room, so that outlines just above or below
+        # count.
         bottom, top = row * cell - CLEAR, (row + 1) * cell + CLEAR
         cuts = crossings([points], top)
         spans = list(zip(cuts[::2], cuts[1::2], strict=False))
@@ -81,6 +86,8 @@ def _widest(heights: list[int]) -> list[tuple[int, int, int, int]]:
     stack: list[tuple[int, int]] = []
     for column, tall in enumerate([*heights, 0]):
         start = column
+        # A column lower than those before it ends their rectangles; the new one begins where the
+        # last of these began. The 0 at the end closes all.
         while stack and stack[-1][1] >= tall:
             start, height = stack.pop()
             found.append(((column - start) * height, start, column, height))

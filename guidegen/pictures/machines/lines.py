@@ -30,6 +30,7 @@ LAYER_OF: dict[LineKind, MachineLayer] = {
 def draw_piece_for_machine(piece: Piece, kit: Kit, lang: Words) -> Drawing:
     """One piece as cut, in true size, a group for each layer."""
     left, low, right, high = bounds((piece.shape.ring(),))
+    # True size, its lower left in the origin: where machines begin.
     frame = Frame(1.0, -left, -low)
     title = f"{piece.label} {piece.name}, {kit.guide} size {kit.size}"
     return _draw(title, (right - left, high - low), [(piece, frame)], lang)
@@ -61,6 +62,8 @@ def _draw(
     """Pieces on a drawing of `size` mm; its description is the laser note."""
     canvas = Canvas(*size, f"{title}, in mm", LASER_NOTE, lang)
     lines = [line for piece, frame in placed for line in _lines(piece, frame)]
+    # In the order of the layers, not of the pieces: programs work through layers, and a machine
+    # changes its tool once for each.
     for layer in MachineLayer:
         own = [(run, closed) for on, run, closed in lines if on is layer]
         if own:
@@ -82,6 +85,8 @@ def _lines(piece: Piece, frame: Frame) -> Iterator[tuple[MachineLayer, Run, bool
         yield MachineLayer.CUT, frame.run(ring), True
     for line in shape.lines:
         if line.run:
+            # Drawn open also where it goes round: closed are only the lines that part foam from
+            # foam.
             yield LAYER_OF[line.kind], frame.run(line.run), False
     for bevel in shape.bevels:
         yield MachineLayer.BEVEL, frame.run(bevel.far_face), False
@@ -95,6 +100,7 @@ def _write_label(canvas: Canvas, piece: Piece, frame: Frame) -> None:
     shape = piece.shape
     rings = [flatten(frame.run(run), 0.3) for run in (shape.ring(), *shape.holes)]
     (x, y), room = widest_spot(rings, 0.5)
+    # A share of the largest circle: letters of some mm burn well and still fit.
     size = max(3.0, min(10.0, room * 0.6))
     colour = COLOURS[MachineLayer.LABEL]
     canvas.text((x, y - size * 0.35), piece.label, size, anchor="middle", colour=colour)

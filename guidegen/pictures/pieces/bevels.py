@@ -34,6 +34,7 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -
     `title` names piece and edge. The outer face is up; the cut line is the long face.
     """
     back = thickness * tan(radians(bevel.angle))
+    # Both ways: a flat bevel on thick foam falls back farther than the foam is high.
     scale = min(magnification(thickness, ROOM), magnification(max(back, 0.1), EDGE - BREAK - 12))
     high = thickness * scale
     inward = bevel.direction == "inward"
@@ -45,6 +46,7 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -
         _describe_bevel(bevel, thickness, (back, scale), lang),
         lang,
     )
+    # The cut line is always the long face and stays at one place; the other falls back behind it.
     top_x, low_x = (EDGE, EDGE - back * scale) if inward else (EDGE - back * scale, EDGE)
     draw_cut_foam(
         canvas, [(BREAK, base), (low_x, base), (top_x, base + high), (BREAK, base + high)]
@@ -55,6 +57,7 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -
     dimension(canvas, (BREAK, base), (BREAK, base + high), 8, thickness, digits=1)
     if back > 0:
         short = base if inward else base + high
+        # Beside the face that is shorter, where nothing else stands.
         offset = -8 if inward else 7
         near, far = (EDGE - back * scale, short), (EDGE, short)
         dimension(canvas, near, far, offset, back, digits=1)
@@ -99,6 +102,8 @@ def draw_joint(
     t = thickness * scale
     inward = direction == "inward"
     drop = max(sin(radians(angle)) * LEG for angle in angles)
+    # The cut itself is longer than the foam is thick: the room below the corner is that of the
+    # steeper one.
     seam = t / cos(radians(max(angles)))
     height = 20 + max(drop + t * cos(radians(min(angles))), seam + 19)
     canvas = Canvas(
@@ -117,6 +122,7 @@ def draw_joint(
         lang,
     )
     way = 1.0 if inward else -1.0
+    # Inward the legs fall away from the corner, outward they rise from it.
     corner: Point = (43.0, STRIP + height - 12 if inward else STRIP + 13)
     for side, angle in ((-1.0, angles[0]), (1.0, angles[1])):
         corners = _leg(corner, (side, way), angle, (LEG, t))
@@ -168,6 +174,7 @@ def _leg(
         corner[0] + along[0] * back + across[0] * t,
         corner[1] + along[1] * back + across[1] * t,
     )
+    # Counter-clockwise with the break line last, whichever side the leg lies on.
     if side * way < 0:
         return [far_short, near_short, corner, far_long]
     return [far_long, corner, near_short, far_short]

@@ -33,9 +33,11 @@ def draw_curve(stack: LayerStack, kit: Kit, lang: Words) -> Drawing:
     """
     first = stack.layers[0]
     middle = stack.radius + first.thickness / 2
+    # The angle of the first layer, measured where foam keeps its length: in the middle of it.
     turn = min(degrees(first.way / middle), WIDEST)
     outer = stack.radius + sum(layer.thickness for layer in stack.layers)
     half = radians(turn / 2)
+    # From the ends of the inner face up to the top of the outer one.
     wide, high = 2 * outer * sin(half), outer - stack.radius * cos(half)
     scale = reduction(wide, high, WIDTH - 2 * SIDE, ROOM)
     said = _said(stack, kit, lang)
@@ -87,6 +89,7 @@ def _draw_layers(
     for at, layer in enumerate(stack.layers):
         outer = inner + layer.thickness * scale
         middle = (inner + outer) / 2
+        # From its own way, not from the turn: a layer that was kept as drawn is seen to end short.
         own = min(degrees(layer.way * scale / middle), turn) if middle else turn
         ring = _sector(centre, (inner, outer), 90 - own / 2, own)
         tint = part_tint(at)

@@ -19,6 +19,7 @@ def draw_cut_foam(canvas: Canvas, corners: list[Point], angle: float = 45.0) -> 
     ring = polygon(corners)
     canvas.path([ring], None, fill=FOAM.fill, css=FOAM.css, closed=True)
     canvas.path(hatch_lines((ring,), angle, 2.4), FINE, css="hatch")
+    # Without the last side: foam goes on behind the break line.
     canvas.path([ring[:-1]], WIDE, css="ink")
     draw_break(canvas, corners[-1], corners[0])
 

@@ -23,6 +23,7 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     drawings: list[Drawing] = []
     seen: set[tuple[float, str]] = set()
     for bevel in piece.shape.bevels:
+        # To 0.01 degrees: edges that a reader would set the knife to alike share a section.
         kind = (round(bevel.angle, 2), bevel.direction)
         if kind in seen or bevel.angle <= 0:
             continue
@@ -54,6 +55,7 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     held: dict[tuple[object, ...], Fastened] = {}
     for one in kit.fastened:
         if one.row in rows:
+            # Rows that go through the same layers look alike.
             held.setdefault((one.fastening, one.layers, one.post), one)
     drawings.extend(draw_fastening(one, lang) for one in held.values())
     drawings.extend(
@@ -76,6 +78,7 @@ def _joints(piece: Piece, kit: Kit, lang: Words) -> list[Drawing]:
         if seam.first.part != piece.part:
             continue
         first, second = _bevel(kit, seam.first), _bevel(kit, seam.second)
+        # Of unlike directions no corner can be drawn; the check of seams tells of it.
         if first is None or second is None or first.direction != second.direction:
             continue
         kind = (first.angle, second.angle, first.direction)

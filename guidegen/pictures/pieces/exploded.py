@@ -61,6 +61,7 @@ def draw_exploded(
     mm of the drawing the group must move down to close the stack. `names` gives materials' names.
     """
     laid = lay_up(stack, kit)
+    # A layer without a piece would leave a gap that looks meant.
     if len(laid) < len(stack.layers):
         return None
     outline = bounds((laid[0].piece.shape.ring(),))
@@ -72,7 +73,10 @@ def draw_exploded(
     layers = _stack_up(stack, list(zip(bodies, resting, strict=True)), scale, names or {}, lang)
     front = UP * depth * scale / 2
     middles = [layer.low + layer.thickness / 2 for layer in layers]
+    # Names first, then the height of the drawing: many thin layers need more room for words than
+    # for foam.
     texts = spread_levels(middles, pitch([layer.words for layer in layers]))
+    # Below the lowest layer's front edge, or below its name where that reaches farther down.
     base = STRIP + 3 + max(front, 6 - texts[0])
     top = max(layers[-1].low + layers[-1].thickness + front, texts[-1] + 4)
     canvas = Canvas(
@@ -83,6 +87,7 @@ def draw_exploded(
         lang,
     )
     view = View(scale, 3 + (width + ACROSS * depth) * scale / 2, base)
+    # From the lowest upward: what lies higher hides what is behind it.
     for number, layer in enumerate(layers):
         above = layers[number + 1] if number + 1 < len(layers) else None
         id = f"{prefix}-{stack.id}-layer-{number + 1}"
@@ -126,6 +131,8 @@ def _draw_name(canvas: Canvas, layer: _Layer, view: View, at: float) -> None:
         for rings in layer.bodies
         for corner in flatten(rings[0], 0.5)
     ]
+    # To a thousandth of a mm, then the lower one: two points of a straight right side must not
+    # take turns.
     tip = max(points, key=lambda point: (round(point[0], 3), -point[1]))
     level = view.y + at
     canvas.path(
@@ -161,6 +168,7 @@ def _stack_up(
     layers: list[_Layer] = []
     low = closed = 0.0
     for name, about, rings, resting, thickness, tint in rows:
+        # Thin layers are drawn thicker than true; the strip says that outlines alone are to scale.
         drawn = max(thickness * scale, THIN)
         plain = Tint(tint.css, tint.fill) if tint is not BACKING else BACKING
         beside = layer_words(name, about, WIDTH - LABELS - 1)

@@ -42,6 +42,7 @@ def lay_up(stack: LayerStack, kit: Kit) -> tuple[GluedPiece, ...]:
     laid: list[GluedPiece] = []
     for layer in stack.layers:
         piece = next(kit.built(layer.part), None)
+        # The lowest layer is the frame of reference; without it nothing has a place.
         if piece is None:
             if not laid:
                 return ()
@@ -63,10 +64,13 @@ def footprints(laid: tuple[GluedPiece, ...]) -> tuple[tuple[Run, ...], ...]:
     A copy rests on the highest layer below it that has foam under most of it: what stands in a
     window rests on the layer behind the window. Layers whose place is not sure are left out.
     """
+    # mm; half a millimetre of a curve decides nothing about where most of a piece lies.
     faces = [[[flatten(ring, 0.5) for ring in rings] for rings in layer.bodies()] for layer in laid]
     resting: list[list[Run]] = [[] for _ in laid]
     for number, layer in enumerate(laid):
         for rings in layer.bodies() if layer.sure else ():
+            # From the next layer down to the lowest: the first with foam under most of the piece
+            # bears it.
             for below in range(number - 1, -1, -1):
                 if any(_lands(rings, face) for face in faces[below]):
                     resting[below].extend(rings)
@@ -77,6 +81,7 @@ def footprints(laid: tuple[GluedPiece, ...]) -> tuple[tuple[Run, ...], ...]:
 def _lands(rings: tuple[Run, ...], face: Rings) -> bool:
     """Whether most of an outline lies on foam, not over a hole or beside it."""
     points = [point for ring in rings for point in flatten(ring, 0.5)]
+    # Points of the outline stand for its area: more than half of them over foam.
     return sum(inside(face, point) for point in points) * 2 > len(points)
 
 
@@ -108,6 +113,8 @@ def _placed(run: Run, piece: Piece) -> Frame:
     """The frame that lays a piece into a placement line: turned as the line is, middles meeting."""
     ring = piece.shape.ring()
     (left, low, right, high), (l2, b2, r2, t2) = bounds((ring,)), bounds((run,))
+    # A line as wide and high as the piece is the piece unturned; else both runs are the same
+    # outline, and the angle between like points of them is the turn.
     turned = abs((right - left) - (r2 - l2)) > SAME or abs((high - low) - (t2 - b2)) > SAME
     angle = _turn(run) - _turn(ring) if turned and len(run) == len(ring) else 0.0
     spun = Frame(angle=angle)

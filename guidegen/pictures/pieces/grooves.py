@@ -52,6 +52,7 @@ def draw_groove(cut: GrooveCut, thickness: float, title: str, lang: Words) -> Dr
         ),
         lang,
     )
+    # Flat foam stands in the middle beside legs that fall far, else on one line with them.
     low = base + (height - 14 - t) / 2 if fall > 2 else base
     _draw_before(canvas, cut, (BEFORE, low), (t, depth, mouth))
     _dimension_before(canvas, cut, thickness, (BEFORE, low), (t, depth, mouth))
@@ -68,6 +69,8 @@ def draw_groove(cut: GrooveCut, thickness: float, title: str, lang: Words) -> Dr
 def _scale(cut: GrooveCut, thickness: float) -> float:
     """The largest magnification at which the mouth and the folded legs find room."""
     half = radians(cut.fold / 2)
+    # How thick a leg may be that reaches sideways by its length and its thickness; 0.05 keeps flat
+    # folds from dividing by nothing.
     folded = (REACH - LEG * cos(half)) / max(sin(half), 0.05)
     return min(
         magnification(thickness, min(ROOM, folded)),
@@ -143,6 +146,7 @@ def _draw_after(
             (x + side * LEG, y - depth + t),
             (x, y - depth + t),
         ]
+        # About the tip, since the floor bends there: each half takes half of the fold.
         leg = turned(flat, apex, -side * half)
         ring = polygon(leg if side > 0 else leg[::-1])
         canvas.path([ring], None, fill=FOAM.fill, css=FOAM.css, closed=True)
@@ -157,6 +161,7 @@ def _draw_after(
         wedge = (arc, *polyline([end, apex, start]))
         canvas.path([wedge], None, fill=FOAM.fill, css=FOAM.css, closed=True)
         canvas.path([(arc,)], WIDE, css="ink")
+    # Where both walls have met.
     inner = (x, y - depth / cos(radians(half)))
     span = (180 + half, 360 - half)
     angle_dimension(canvas, inner, 9, span, f"{canvas.lang.number(180 - cut.fold, 1)}°")

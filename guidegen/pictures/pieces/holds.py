@@ -109,6 +109,7 @@ def draw_strap(strap: FittedStrap, kit: Kit, lang: Words) -> Drawing:
     top = foot + FOAM + 1.2
     canvas.line((start, top), (end, top), STRONG, css="glue")
     if strap.closure[1]:
+        # The closure sits at the end of the short piece, which is held at the right.
         far = last - strap.closure[0] * scale
         wide = strap.closure[1] * scale
         canvas.rectangle(far - wide, top - 2, wide, 4, WIDE, fill=PAPER, css="paper")
@@ -134,6 +135,7 @@ def _draw_ends(
 ) -> None:
     """The foam that holds both ends, each as far as its edge, with the label of its part."""
     start, first, last, end = places
+    # A strap that comes back is held at both ends by one part.
     back = strap.ends[1] or strap.ends[0]
     for part, low, high in (
         (strap.ends[0], start - 3, first + strap.ways[0] * scale),

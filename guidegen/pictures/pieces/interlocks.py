@@ -56,7 +56,9 @@ def _side(start: Point, end: Point, depth: float) -> list[Point]:
     """
     length = abs(end[0] - start[0]) + abs(end[1] - start[1])
     along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+    # To the right of the way round, which is outside of a counter-clockwise rectangle.
     out = (along[1], -along[0])
+    # A whole number on each side, so that corners come out alike.
     teeth = max(1, ceil(length / PITCH))
     pitch = length / teeth
     profile = ((0.3, 0.0), (0.2, 1.0), (0.8, 1.0), (0.7, 0.0))

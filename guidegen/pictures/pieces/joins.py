@@ -84,6 +84,7 @@ def draw_joins(kit: Kit, prefix: str, lang: Words) -> tuple[Drawing, ...]:
     joins = _joins(kit)
     if not joins:
         return ()
+    # A seam of a part with itself is no line between boxes; it stands in its box.
     between = [join for join in joins if join.first != join.second]
     groups = group_names(parts, [(join.first, join.second) for join in between], COLUMNS)
     drawn = [group for group in groups if len(group.columns) > 1]
@@ -108,11 +109,13 @@ def _share_out(groups: Sequence[NameGroup], alone: Sequence[str]) -> list[_Part]
     shared = [_Part(())]
     for group in groups:
         more = _Part((*shared[-1].groups, group))
+        # A group that alone is too high stays whole: lines must not end at a page's rim.
         if more.height > MOST_HEIGHT and shared[-1].groups:
             more = _Part((group,))
             shared.append(more)
         shared[-1] = more
     last = _Part(shared[-1].groups, tuple(alone))
+    # Parts that join to no other go on a drawing of their own rather than push groups apart.
     if last.height > MOST_HEIGHT and last.groups:
         return [*shared, _Part((), tuple(alone))]
     return [*shared[:-1], last]
@@ -163,9 +166,11 @@ def _place(groups: Sequence[NameGroup]) -> tuple[dict[str, Point], float]:
     if not groups:
         return {}, 0.0
     level = 0.0
+    # From the foot up, so that the first and largest group stands on top.
     for group in reversed(groups):
         tallest = max(len(column) for column in group.columns)
         for number, column in enumerate(group.columns):
+            # Short columns stand in the middle of the tallest: lines stay nearly level.
             spare = (tallest - len(column)) * ROW / 2
             for row, name in enumerate(reversed(column)):
                 spots[name] = (2 + number * SPACING, level + spare + row * ROW)
@@ -221,6 +226,8 @@ def _draw_lines(canvas: Canvas, joins: list[_Join], at: dict[str, Point]) -> Non
 
 def _route(first: Point, second: Point, number: int) -> tuple[Run, Point]:
     """A curve between two boxes, and its middle."""
+    # 3 mm from one to the next: level, two above, a fourth below. Chosen: of more joins between
+    # the same two parts some lie over one another.
     shift = (number % 3) * 3.0 - (3.0 if number > 2 else 0.0)
     (x0, y0), (x1, y1) = first, second
     if abs(x0 - x1) < 1:
@@ -230,6 +237,7 @@ def _route(first: Point, second: Point, number: int) -> tuple[Run, Point]:
         edge = BOX if right else 0.0
         start, end = (x0 + edge, y0 + HIGH / 2), (x1 + edge, y1 + HIGH / 2)
         curve = Cubic(start, (start[0] + bend, start[1]), (end[0] + bend, end[1]), end)
+        # A cubic goes three quarters of the way to its handles.
         return (curve,), (start[0] + bend * 0.75, (start[1] + end[1]) / 2)
     way = 1.0 if x1 > x0 else -1.0
     start = (x0 + (BOX if way > 0 else 0), y0 + HIGH / 2 + shift)

@@ -56,6 +56,7 @@ def draw_kit(
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     legend = _legend_lines(materials, names or {})
     foot = STRIP + 4 + LINE * len(legend) + 9
+    # Never above half size: a kit of two small pieces would look like a large one.
     rows = arrange(shown, WIDTH - 2 * SIDE, height - foot - 4, least=2, captions=captions)
     total = sum(piece.copies for piece in kit.pieces)
     size = lang.say("one size") if kit.size == ONE_SIZE else lang.say("size {size}", size=kit.size)
@@ -102,6 +103,7 @@ def _legend_lines(
 ) -> list[list[tuple[str, str]]]:
     """Materials and their words, broken into lines."""
     lines: list[list[tuple[str, str]]] = []
+    # As full: the first material begins a line.
     used = WIDTH
     for material in materials:
         words = names.get(material, material)

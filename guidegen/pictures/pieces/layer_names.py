@@ -35,6 +35,7 @@ def pitch(words: Sequence[LayerWords]) -> float:
 def write_layer(canvas: Canvas, at: Point, words: LayerWords) -> None:
     """Write name and details; a leader that ends at the left of `at` points between them."""
     x, y = at
+    # The name above the leader, details below it: the line leads between both.
     canvas.text((x, y + 0.5), words.name, NAME, weight=600, css="label strong")
     for number, line in enumerate(words.details):
         canvas.text((x, y - 3.4 - number * LINE), line, LEAST, css="label")

@@ -55,13 +55,18 @@ def draw_solid(
         for chain in _front_chains(points):
             bottom = [view.point(point, low) for point in chain]
             top = [view.point(point, high) for point in chain]
+            # Up one side and back along the other: one closed face for a chain of walls.
             walls.append(polygon([*bottom, *reversed(top)]))
             edges.append(polyline(bottom))
             edges.extend(
                 (Line(bottom[number], top[number]),)
                 for number in range(len(chain))
+                # Upright edges at the ends of what is seen and at corners; along a curve they
+                # would be a hatch.
                 if number in {0, len(chain) - 1} or _corner(chain, number)
             )
+    # Faces in the order of seeing: walls, their edges, then the top, which covers what is behind
+    # it.
     for wall in walls:
         canvas.path([wall], None, fill=darker(tint.fill), css=f"{tint.css}-side", closed=True)
     canvas.path(edges, Stroke(0.35, cap="round"), css="ink")
@@ -101,10 +106,13 @@ def _front_chains(points: list[Point]) -> list[list[Point]]:
     for number in range(count):
         (x0, y0), (x1, y1) = points[number], points[(number + 1) % count]
         normal = (y1 - y0, x0 - x1)
+        # A step to the back goes right on the drawing, so one sees from the front and a little
+        # from the right; walls along the line of sight are not seen.
         faces.append(normal[0] * ACROSS - normal[1] * 1.0 > 1e-9)
     if all(faces):
         return [[*points, points[0]]]
     chains: list[list[Point]] = []
+    # Begun at an edge that is not seen, so that no chain is torn where the ring begins.
     start = next((n for n in range(count) if not faces[n]), 0)
     for step in range(1, count + 1):
         number = (start + step) % count

@@ -64,6 +64,7 @@ def draw_piece(
     scale = reduction(width, height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
     notes = _notes(piece, lang)
     columns = _columns(notes)
+    # Notes decide the height below the piece before the piece is placed.
     foot = STRIP + 3 + ROW * ceil(len(notes) / columns)
     canvas = Canvas(
         WIDTH,
@@ -109,6 +110,7 @@ def _draw_face(canvas: Canvas, piece: Piece, frame: Frame, tint: Tint) -> None:
     flat = [flatten(ring, 0.1) for ring in rings]
     sizes = (9.0, 7.0, 5.0, 4.0)
     crossed = busy_lines(piece.shape, frame)
+    # No room on the foam, as on a ring or a strip: a leader from outside.
     if not write_label(canvas, piece.label, flat, sizes, ground=tint, avoid=crossed):
         left, low, right, high = bounds(rings[:1])
         tip = ((left + right) / 2, high - min(1.0, (high - low) / 4))
@@ -127,11 +129,14 @@ def _draw_edge_name(canvas: Canvas, edge: Edge, piece: Piece, frame: Frame) -> N
         if bevel.edge == edge.name:
             words += f": {bevel_words(bevel, lang)}"
     width = text_width(words, EDGE_SIZE)
+    # mm; a name longer than its edge is still read with it, but not one over an edge of some mm.
     if run_length(edge.run) * frame.scale < min(width, 8.0) or edge.name == piece.fold:
         return
     point, outward = _middle(edge.run)
     x, y = frame.point(point)
     dx, dy = frame.vector(outward)
+    # Above the piece the foot of the letters stands off it, below it their tops, beside it their
+    # middle.
     level = y + dy * 2.4 - EDGE_SIZE * CAP_HEIGHT * (0.5 - dy / 2)
     anchor = "middle" if abs(dx) < 0.4 else ("start" if dx > 0 else "end")
     at = (x + dx * 2.0, level)
@@ -156,6 +161,7 @@ def _middle(run: Run) -> tuple[Point, Point]:
     left = run_length(run) / 2
     for segment in run:
         length = segment_length(segment)
+        # The last one also where rounding leaves a hair of length over.
         if left <= length or segment is run[-1]:
             share = min(1.0, left / length) if length else 0.0
             dx, dy = segment_tangent(segment, share)

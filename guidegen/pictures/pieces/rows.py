@@ -88,12 +88,15 @@ def arrange(
     other words for a piece by its key.
     """
     words = {piece.key: (captions or {}).get(piece.key, caption(piece)) for piece in pieces}
+    # Rounded, then by label: left and right of a pair are as high but for the last digits, and
+    # have to stand side by side.
     order = sorted(pieces, key=lambda piece: (-round(_size(piece)[1], 3), piece.label, piece.key))
     result = None
     for denominator in REDUCTIONS:
         if denominator < least:
             continue
         result = _rows(order, words, 1 / denominator, width)
+        # From the largest scale down: the first that fits is the largest.
         if result is not None and result.height <= height:
             return result
     return (
@@ -115,6 +118,7 @@ def _rows(
     for piece in order:
         across, up = (length * scale for length in _size(piece))
         words = captions[piece.key]
+        # A small piece takes as much room as its caption.
         room = max(across, text_width(words, LABEL, 600))
         if room > width:
             return None
@@ -134,6 +138,7 @@ def _rows(
 def _place(row: list[_Item], y: float, width: float) -> list[Cell]:
     """One row, its pieces standing on one line, spread evenly where they nearly fill it."""
     used = sum(item.room for item in row)
+    # Spread to the width, but a row of two is not torn apart to both rims.
     gap = min((width - used) / (len(row) - 1), 2.5 * GAP) if len(row) > 1 else 0.0
     x = (width - used - gap * (len(row) - 1)) / 2
     cells = []

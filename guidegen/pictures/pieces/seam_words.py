@@ -35,6 +35,7 @@ def seam_letters(kit: Kit) -> dict[str, str]:
     """
     count = len(ascii_lowercase)
     return {
+        # Like columns of a spreadsheet: 26 seams have one letter, 676 more have two.
         seam.id: ascii_lowercase[number // count - 1] * (number >= count)
         + ascii_lowercase[number % count]
         for number, seam in enumerate(kit.seams)

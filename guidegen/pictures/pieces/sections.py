@@ -89,6 +89,7 @@ def _room(stack: LayerStack, scale: float, words: list[LayerWords]) -> tuple[flo
     levels = [0.0]
     for _, thickness in _slabs(stack):
         levels.append(levels[-1] + thickness * scale)
+    # Names may reach below the lowest layer and above the highest: both decide the room.
     texts = spread_levels([(low + high) / 2 for low, high in pairwise(levels)], pitch(words))
     base = STRIP + max(5 + SKIN, 2 + 3.5 * len(words[0].details) - texts[0])
     return base, base + max(levels[-1] + 11, texts[-1] + 7)
@@ -116,6 +117,7 @@ def _draw_layers(canvas: Canvas, stack: LayerStack, base: float, scale: float) -
         canvas.path([ring[-1:]], NARROW, css="thin")
         levels.append(high)
     padded = 1 if stack.backing else 0
+    # Between foam and foam alone: padding is not glued to the body.
     glue = [
         (Line((BREAK, level), (FACE - (number + 1) * step, level)),)
         for number, level in enumerate(levels[1:-1])

@@ -123,9 +123,13 @@ def rounded(x: float, y: float, width: float, height: float, radius: float) -> R
 
 def rounded_triangle(inset: float, radius: float) -> Run:
     """The triangle of a warning sign, `inset` units inside the field, with round corners."""
+    # An equilateral triangle loses 2 * sqrt(3) of its side for each unit that its sides move
+    # inward.
     side = FIELD - 2 * inset * 3**0.5
     height = side * 3**0.5 / 2
     low = (FIELD - FIELD * 3**0.5 / 2) / 2 + inset
+    # From a corner of 60 degrees the circle of a radius r has its middle 2 r away: r up and r *
+    # sqrt(3) along.
     reach = radius * 3**0.5
     centres = [
         (50 - side / 2 + reach, low + radius),

@@ -45,6 +45,7 @@ def draw_signal_word(word: SignalWord | str, lang: Words) -> Drawing:
     ground, letters = PANELS[signal]
     alert = signal is not SignalWord.NOTICE
     said = lang.say(signal.value)
+    # As wide as the word in its language: no panel is squeezed.
     words = text_width(said, LETTERS, 600)
     symbol = 11.0 if alert else 0.0
     canvas = Canvas(

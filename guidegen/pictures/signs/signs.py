@@ -83,6 +83,7 @@ def draw_sign(code: str, lang: Words) -> Drawing:
     elif code[0] == "P":
         pen.disc((FIELD / 2, FIELD / 2), 49.5, WHITE)
         _SYMBOLS[code](pen)
+        # Over the symbol: a bar behind it would not strike it out.
         _prohibit(pen)
     else:
         pen.fill([rounded_triangle(1, 6)], BLACK)

@@ -61,6 +61,7 @@ def bevel_sections(
     parts: Iterable[str], seams: Iterable[str], kit: Kit, lang: Words, *, cutting: bool
 ) -> tuple[BevelSection, ...]:
     """Bevels of the edges that `seams` join; where the step is `cutting` them, of all its parts."""
+    # An empty edge stands for all of a part.
     wanted = {(part, "") for part in parts} if cutting else set()
     for seam in kit.seams:
         if seam.id in seams:
@@ -70,6 +71,7 @@ def bevel_sections(
         piece, label = group[0], " + ".join(piece.label for piece in group)
         for bevel in piece.shape.bevels:
             if bevel.angle > 0 and {(piece.part, ""), (piece.part, bevel.edge)} & wanted:
+                # Edges cut alike share one section, whatever part they belong to.
                 kind = (round(bevel.angle, 2), bevel.direction == "inward")
                 found.setdefault(kind, {}).setdefault(label, []).append(edge_name(bevel.edge, lang))
     return tuple(
@@ -120,6 +122,7 @@ def _draw(
 ) -> None:
     """Foam from its break line at the left to the bevel at the right, words beside it."""
     x, y = corner
+    # True to the angle as far as the picture is long.
     back = min(THICK * tan(radians(section.angle)), LONG - 6)
     top, low = (LONG, LONG - back) if section.inward else (LONG - back, LONG)
     draw_cut_foam(canvas, [(x, y), (x + low, y), (x + top, y + THICK), (x, y + THICK)])

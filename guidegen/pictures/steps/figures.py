@@ -259,6 +259,7 @@ def _draw_way(canvas: Canvas, run: Run) -> None:
         case Line(start=start, end=end):
             length = ((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5 or 1.0
             way = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+            # The line ends inside the arrowhead, or its square end would show at the tip.
             tail = (end[0] - way[0] * ARROW * 0.8, end[1] - way[1] * ARROW * 0.8)
             canvas.path([(*run[:-1], Line(start, tail))], WAY, css="accent")
             arrow(canvas, end, way)

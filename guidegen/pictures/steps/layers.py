@@ -72,6 +72,7 @@ def layers_at_hand(
     chosen = [stack for stack in kit.stacks if stack.id in stacks]
     reached = {layer.part for stack in chosen for layer in stack.layers}
     earlier: list[LayerStack] = []
+    # Backward: a stack that was joined earlier may carry this step's by way of one between them.
     for stack in reversed([stack for stack in kit.stacks if stack.id in before]):
         if stack not in chosen and reached & {layer.part for layer in stack.layers}:
             earlier.insert(0, stack)
@@ -82,6 +83,7 @@ def layers_at_hand(
             parts = [layer.part for layer in stack.layers]
             for below, above in pairwise(parts):
                 on.setdefault(below, {})[above] = fresh
+    # What lies on nothing is at the bottom: one tree for each.
     carried = {above for laid in on.values() for above in laid}
     roots = [part for part in on if part not in carried]
     return tuple(_tree(kit, part, on, lang, frozenset(), fresh=False) for part in roots)
@@ -102,6 +104,8 @@ def _tree(
     above = tuple(
         _tree(kit, other, on, lang, seen | {part}, fresh=new)
         for other, new in on.get(part, {}).items()
+        # Stacks of a guide that is still wrong may go round in a circle; checks tell of it,
+        # drawings end.
         if other not in seen and other != part and any(kit.pieces_of(other))
     )
     label = " + ".join(one.label for one in pieces)
@@ -204,6 +208,7 @@ def _draw(
     spare = free - sum(one.width for one in laid.above)
     at = x + INSET
     for one in laid.above:
+        # What is left over is shared evenly, so that layers fill the one below.
         across = one.width + spare / len(laid.above)
         _draw(canvas, one, (at, y + high, across), materials)
         at += across

@@ -113,15 +113,18 @@ def draw_head(canvas: Canvas, motion: Motion, top: float, left: float, width: fl
 
 def draw_motions(canvas: Canvas, motion: Motion, worked: Sequence[Worked]) -> int:
     """The figure on each piece where there is room for it; says on how many."""
+    # Asked of the drawing itself: whatever wrote a word, no figure covers it.
     figure, taken = ON_PIECES[motion], list(label_boxes(canvas.drawing().items))
     drawn = 0
     for one in worked if figure else ():
         left, low, right, high = bounds((one.frame.run(one.piece.shape.ring()),))
         if max(right - left, high - low) < LEAST:
             continue
+        # The first place that is free wins; they come best first.
         for at, way in _spots(motion, one):
             frame = _upright(one.frame.point(at), one.frame.vector(way))
             box = extent(figure, frame)
+            # Boxes of figures are taken as well, one after another.
             if drawn < MOST and _inside(box, canvas) and not any(_meet(box, o) for o in taken):
                 with canvas.group(css=f"motion motion-{motion}"):
                     draw_figure(canvas, figure, frame)
@@ -139,6 +142,7 @@ def draw_joins(canvas: Canvas, pairs: Sequence[tuple[WorkingPoint, WorkingPoint]
     taken = list(label_boxes(canvas.drawing().items))
     for (a, out_a), (b, out_b) in pairs:
         length = hypot(b[0] - a[0], b[1] - a[1])
+        # mm; two arrowheads and a line between them that one still sees as one.
         if length > 12 and not any(_crosses(a, b, box) for box in taken):
             way = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
             canvas.line(a, b, BETWEEN, css="accent")
@@ -172,6 +176,7 @@ def _lettering_box(text: Lettering) -> Box:
     corners = [
         (x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn))
         for x in (start, start + wide)
+        # Descenders reach a fifth below the base line, capitals three quarters above it.
         for y in (-0.2 * text.size, 0.75 * text.size)
     ]
     xs, ys = [x for x, _ in corners], [y for _, y in corners]
@@ -190,6 +195,8 @@ def _spots(motion: Motion, worked: Worked) -> Iterator[WorkingPoint]:
             middle, _ = widest_spot([flatten(hole, 0.5)], 1.0)
             yield middle, (1.0, 0.0)
     if motion in _EDGES and not lines:
+        # What the step names before what the piece has: bevelled edges, then joined ones, then
+        # all.
         lines = edges or list(worked.edges) or [edge.run for edge in shape.edges]
     # Long lines first: there the figure hides least of what it stands on.
     for share in SHARES:
@@ -220,6 +227,8 @@ def _upright(at: Point, way: Point) -> Frame:
     angle = degrees(atan2(way[1], way[0]))
     if abs(angle) <= 90:
         return Frame(1.0, *at, angle)
+    # Mirrored first, a figure works to the left; half a turn more or less then gives the way it
+    # had.
     return Frame(1.0, *at, (angle + 180) % 360 - 360 if angle > 0 else angle + 180, flipped=True)
 
 

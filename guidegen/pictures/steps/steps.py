@@ -108,6 +108,7 @@ def draw_step(
     alone; None where it has no motion either.
     """
     groups = _groups(step, kit)
+    # Without pieces the motion is all there is to show.
     if not groups or len(step.parts) > MOST_DRAWN:
         title = lang.say("How: {step}", step=step.title)
         return draw_motion(motion, title, WIDTH, lang) if motion else None
@@ -117,10 +118,12 @@ def draw_step(
     letters = {name: letter for name, letter in seam_letters(kit).items() if name in joined}
     glued = _glued_faces(step, kit)
     below = _Below.of(step, kit, before, lang, cutting=cutting)
+    # Wider only for layers that lie side by side on one piece: they cannot be broken into rows.
     width = max(WIDTH, min(below.layers.width + 2 * SIDE, WIDEST))
     rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
     entries = _entries(step, kit, letters, bool(glued), lang)
     key = [_wrapped(mark, words, width) for mark, words in entries]
+    # From the foot up: strip, key, layers, bevels, pieces, and the motion at the head.
     layers_at = STRIP + 2 + ROW * sum(len(entry.lines) for entry in key)
     bevels_at = layers_at + below.layers.height
     foot = bevels_at + HEIGHT * len(below.bevels)
@@ -152,6 +155,7 @@ def draw_step(
     if motion:
         draw_head(canvas, motion, height, 0, width)
         with canvas.group(css="motions"):
+            # After all words: arrows and figures keep off what is written, so it must be there.
             draw_joins(canvas, _pairs(step, kit, worked))
             draw_motions(canvas, motion, worked)
     return canvas.drawing()
@@ -253,6 +257,7 @@ def _glued_faces(step: Step, kit: Kit) -> dict[str, tuple[Run, ...]]:
                 rings = (layer.piece.shape.ring(), *layer.piece.shape.holes)
                 faces.setdefault(layer.piece.part, []).extend(rings)
         for layer, rings in zip(laid, footprints(laid), strict=True):
+            # From the lowest layer's coordinates into the piece's own, as it lies on this drawing.
             back = layer.frames[0].inverse()
             faces.setdefault(layer.piece.part, []).extend(back.runs(rings))
     return {part: tuple(rings) for part, rings in faces.items()}
@@ -305,6 +310,7 @@ def _edges(piece: Piece, ref: EdgeRef) -> list[Run]:
     """The edge, and its mirror image where the part was drawn on the fold."""
     if ref.part != piece.part:
         return []
+    # The other half of a part on the fold has the same edge under its second name.
     wanted = {ref.edge, f"{ref.edge}-2"}
     return [edge.run for edge in piece.shape.edges if edge.name in wanted]
 
@@ -314,6 +320,7 @@ def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
     at, along = point_along(run, 0.5)
     x, y = frame.point(at)
     dx, dy = frame.vector(along)
+    # To the right of the way round, which is outside.
     centre = (x + dy * 3.4, y - dx * 3.4)
     _ring_letter(canvas, centre, letter)
 

@@ -38,6 +38,8 @@ class Axis:
 
     def x(self, minute: float) -> float:
         """Where a minute lies on the drawing."""
+        # The stretch that begins last before the minute; at a border the later one, both agree
+        # there.
         number = bisect_right([s.start for s in self.stretches], minute) - 1
         stretch = self.stretches[max(0, number)]
         length = stretch.end - stretch.start
@@ -68,6 +70,7 @@ class Axis:
             wanted += [n * step for n in range(first, floor(stretch.end / step) + 1)]
         ticks: list[float] = []
         for minute in wanted:
+            # In the order of need: starts of work keep their place, round times give way.
             if all(abs(self.x(minute) - self.x(tick)) >= room for tick in ticks):
                 ticks.append(minute)
         return sorted(ticks)
@@ -81,6 +84,7 @@ def make_axis(work: Sequence[Span], end: float, left: float, width: float) -> Ax
     """
     spans = _alternate(work, end)
     idle = [stop - start for start, stop, working in spans if not working]
+    # At least half of the drawing is left to work.
     most = min(IDLE, width / 2 / len(idle)) if idle else IDLE
     busy = sum(stop - start for start, stop, working in spans if working)
     scale = _scale(busy, idle, width, most)
@@ -111,7 +115,11 @@ def _alternate(work: Sequence[Span], end: float) -> list[tuple[float, float, boo
 
 def _scale(busy: float, idle: list[float], width: float, most: float) -> float:
     """mm a minute at which all spans fill the width, idle ones at most `most` wide each."""
+    # The wanted scale lies between that of nothing squeezed and that of all idle time gone; their
+    # sum is above both.
     low, high = 0.0, width / max(1e-9, busy + sum(idle)) + width / max(1e-9, busy or sum(idle))
+    # The width used only grows with the scale, so halving finds the one where it is all used;
+    # eighty halvings pass the last bit.
     for _ in range(80):
         middle = (low + high) / 2
         used = busy * middle + sum(min(length * middle, most) for length in idle)

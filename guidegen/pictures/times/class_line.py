@@ -106,6 +106,7 @@ def _person_row(times: Schedule, person: int, name: str, numbers: Mapping[str, i
 def _draw(
     rows: list[_Row], times: Schedule, hours: float, lang: Words, *, tool: bool = False
 ) -> Drawing:
+    # Up to the end of the class, so that one sees what is left of it; not over a whole weekend.
     until = max(times.end, min(hours * 60, times.end * 2))
     work = [(slot.start, slot.end) for slot in times.slots]
     # Within a day the clock runs evenly; over several days nights are squeezed.
@@ -138,6 +139,7 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float, *, tool: bool) ->
         _draw_hatched(canvas, axis, span, middle, 60, 1.1)
     for span in row.queues:
         _draw_hatched(canvas, axis, span, middle, 135, 2.2)
+    # Waits first, bars over them: work that begins while glue dries hides the hatch, as it should.
     for bar in row.bars:
         left, right = axis.x(bar.span[0]), axis.x(bar.span[1])
         fill = WORK if bar.own else HELP

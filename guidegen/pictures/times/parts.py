@@ -78,6 +78,7 @@ def _draw_squeezed(canvas: Canvas, axis: Axis, base: float, top: float, *, tell:
     for stretch in axis.stretches:
         if not stretch.squeezed:
             continue
+        # As wide as it is drawn, not as it lasts.
         width = stretch.x1 - stretch.x0
         canvas.rectangle(stretch.x0, base, width, top - base, None, fill=IDLE_FILL, css="idle")
         words = duration_words(stretch.end - stretch.start, canvas.lang)

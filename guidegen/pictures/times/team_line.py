@@ -101,6 +101,7 @@ def _waits(plan: Schedule) -> list[Span]:
     spans = sorted((slot.end, slot.ready) for slot in plan.slots if slot.ready > slot.end)
     merged: list[Span] = []
     for start, end in spans:
+        # Several things dry at once: one bar says that something does.
         if merged and start <= merged[-1][1]:
             merged[-1] = (merged[-1][0], max(end, merged[-1][1]))
         else:

@@ -90,6 +90,7 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
     said = canvas.lang.say(row.name)
     canvas.text((1, middle - drop), said, size, weight=600, css="label strong")
     with canvas.group(css=f"stage stage-{row.name}", title=said):
+        # Waits first, so that work of the same stage lies over them.
         for start, end in row.waits:
             draw_wait(canvas, axis.x(start), axis.x(end), middle)
         for start, end in row.work:
