@@ -117,7 +117,12 @@ def disc(radius: float, groove: bool = False) -> Shape:
     edges = tuple(
         Edge(f"rim-{number}", (Arc((0, 0), radius, 90 * number, 90),)) for number in range(4)
     )
-    lines = (InnerLine(LineKind.GROOVE, (Line((-radius, 0), (radius, 0)),), "40°"),)
+    half = (radius**2 - 2.9**2) ** 0.5
+    rims = ((Line((-half, y), (half, y)),) for y in (-2.9, 2.9))
+    lines = (
+        InnerLine(LineKind.GROOVE, (Line((-radius, 0), (radius, 0)),), "40°"),
+        *(InnerLine(LineKind.RIM, rim) for rim in rims),
+    )
     return Shape(edges, lines=lines if groove else ())
 
 

@@ -18,10 +18,10 @@ __all__ = ["OUTSIDE", "OWN", "PLACES", "SCHEMES", "Heading", "Reference", "Token
 SCHEMES = ("piece", "step", "material", "tool", "caution", "term")
 """Schemes of references inside a guide."""
 
-PLACES = ("mark", "end", "edge", "spread", "groove", "row", "strap")
+PLACES = ("mark", "end", "edge", "spread", "groove", "rim", "row", "strap")
 """Schemes of places on pieces: the middle mark of a seam, its ends, an edge, a spread line, the
-groove of a part, a row of points, a strap. They lead to the piece, and exist in every size or are
-errors."""
+middle line of a part's groove, both its rims, a row of points, a strap. They lead to the piece, and
+exist in every size or are errors."""
 
 OWN = "own"
 """Name of a place that belongs to the step at hand: how techniques of the stock point at it."""

@@ -17,6 +17,14 @@ from guidegen.geometry.outline.records import LineKind
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem, did_you_mean
 
+_WORDS = {
+    "groove": "groove",
+    "rim": "groove with both rims on its foam",
+    "spread": "spread line",
+    "row": "row of points",
+}
+"""What a place is called where a part has none."""
+
 CLOSED = 0.02
 """mm between both ends of an edge that closes. Outlines are flattened as finely."""
 
@@ -97,7 +105,7 @@ def _own_fault(kit: Kit, scheme: str, step: Step | None) -> str:
         return "" if step.straps else "the step fits no strap"
     if any(_known(kit, scheme, part) for part in step.parts):
         return ""
-    word = {"spread": "spread line", "row": "row of points"}.get(scheme, scheme)
+    word = _WORDS.get(scheme, scheme)
     return f"no part of the step has a {word}"
 
 
@@ -172,13 +180,13 @@ def _fault(guide: Guide, kit: Kit, scheme: str, name: str) -> str:
     if part not in guide.parts:
         return f"no such part{did_you_mean(part, guide.parts)}"
     known = _known(kit, scheme, part)
-    if scheme == "groove":
-        return "" if known else f"{part} has no groove"
+    if scheme in {"groove", "rim"}:
+        return "" if known else f"{part} has no {_WORDS[scheme]}"
     return "" if own in known else f"no such {scheme} on {part}{did_you_mean(own, known)}"
 
 
 def _known(kit: Kit, scheme: str, part: str) -> list[str]:
-    """Names of a part's edges, spread lines, grooves or rows."""
+    """Names of a part's edges, spread lines, grooves, grooves with both rims, or rows."""
     if scheme == "edge":
         return [name for one in kit.finished if one.part == part for name, _ in one.edges]
     if scheme == "row":
@@ -188,6 +196,8 @@ def _known(kit: Kit, scheme: str, part: str) -> list[str]:
         return []
     if scheme == "groove":
         return ["groove" for _ in piece.grooves]
+    if scheme == "rim":
+        return ["rims" for groove in piece.grooves if len(groove.rims) > 1]
     # On a half template a line may be cut off that the whole piece has, and the other way round.
     lines = (*piece.template.lines, *piece.shape.lines)
     return sorted({line.label for line in lines if line.kind is LineKind.SPREAD})

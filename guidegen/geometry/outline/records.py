@@ -62,6 +62,8 @@ class LineKind(StrEnum):
     """Score or fold on the front."""
     GROOVE = "groove"
     """V-groove on the back: its middle line."""
+    RIM = "groove-rim"
+    """V-groove on the back: where its walls meet the surface."""
     PLACEMENT = "placement"
     """Where another piece is laid on."""
     TEXTURE = "texture"

@@ -216,7 +216,9 @@ def _grooves(
     asker: PartAsker, finished: Finished, whole: Shape, thickness: float
 ) -> tuple[GrooveCut, ...]:
     """Grooves of the shape itself and of the part, on both halves of a folded part."""
-    cuts = [net_groove(fold.run, fold.fold, fold.floor, thickness) for fold in finished.folds]
+    cuts = [
+        net_groove(whole, fold.run, fold.fold, fold.floor, thickness) for fold in finished.folds
+    ]
     for number, groove in enumerate(asker.part.grooves):
         line = _groove_line(asker, number, groove, thickness)
         if line is None:
@@ -227,7 +229,7 @@ def _grooves(
         cuts.extend(found)
         # The author gives one groove of a half; one on the fold itself is its own mirror image and
         # must not be cut twice.
-        mirrored = [replace(cut, run=_mirrored(finished, cut.run)) for cut in found]
+        mirrored = [_mirrored_groove(finished, cut) for cut in found]
         cuts.extend(cut for cut in mirrored if not any(_alike(cut.run, c.run) for c in found))
     return tuple(cuts)
 
@@ -256,16 +258,22 @@ def _mirrored(finished: Finished, run: Run) -> Run:
     return transform_run(run, mirror_across(*fold_line(finished.half, finished.fold)))
 
 
+def _mirrored_groove(finished: Finished, groove: GrooveCut) -> GrooveCut:
+    rims = tuple(_mirrored(finished, rim) for rim in groove.rims)
+    return replace(groove, run=_mirrored(finished, groove.run), rims=rims)
+
+
 def _alike(first: Run, second: Run) -> bool:
     # mm; five times what flattening may move a line, and less than a knife's width.
     return farthest_apart(flatten(first), flatten(second)) < 0.1
 
 
 def _groove_lines(grooves: tuple[GrooveCut, ...]) -> list[InnerLine]:
-    return [
+    middles = [
         InnerLine(LineKind.GROOVE, groove.run, f"V-groove, fold {mm_text(groove.fold, 1)}°")
         for groove in grooves
     ]
+    return middles + [InnerLine(LineKind.RIM, rim) for groove in grooves for rim in groove.rims]
 
 
 def _with_rows(

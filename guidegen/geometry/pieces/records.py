@@ -30,6 +30,8 @@ class GrooveCut:
     """mm; width at the surface, 2 * depth * tan(fold / 2)."""
     run: Run
     """Its middle line on the piece."""
+    rims: tuple[Run, ...] = ()
+    """Where its walls meet the surface: half a mouth to each side, as far as there is foam."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,14 +12,20 @@ from guidegen.buildfile.records.guide import Split
 from guidegen.geometry.grading.spread_cut import CutLine
 from guidegen.geometry.outline.curves import inward_normal, point_at
 from guidegen.geometry.outline.measures import bounds, run_length
-from guidegen.geometry.outline.records import InnerLine, LineKind, MatchMark, Measure, Shape
+from guidegen.geometry.outline.records import (
+    InnerLine,
+    LineKind,
+    MatchMark,
+    Measure,
+    Run,
+    Shape,
+)
 from guidegen.geometry.outline.transforms import (
     RigidMotion,
     mirror_shape,
-    move_shape,
-    transform_run,
+    transform_shape,
 )
-from guidegen.geometry.pieces.grooves import mirror_grooves
+from guidegen.geometry.pieces.grooves import mirror_grooves, move_groove
 from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.placements import clip_to_half
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Piece, Side
@@ -175,14 +181,14 @@ def _sections(piece: Piece, drawn: Piece, shapes: list[Shape]) -> list[Piece]:
     found = []
     for number, shape in enumerate(shapes, 1):
         left, low, right, high = bounds((shape.ring(),))
-        shift = (-(left + right) / 2, -(low + high) / 2)
-        template = move_shape(shape, *shift)
+        moved = RigidMotion(-(left + right) / 2, -(low + high) / 2)
+        template = transform_shape(shape, moved)
         grooves = tuple(
-            replace(groove, run=transform_run(line.run, RigidMotion(*shift)))
+            move_groove(replace(groove, run=run, rims=_within(groove.rims, shape)), moved)
             for groove in drawn.grooves
             # Grooves are clipped on the unmirrored piece and mirrored afterwards with their
             # section.
-            for line in clip_to_half(InnerLine(LineKind.GROOVE, groove.run), shape)
+            for run in _within((groove.run,), shape)
         )
         mirrored = piece.side is Side.RIGHT
         found.append(
@@ -199,3 +205,9 @@ def _sections(piece: Piece, drawn: Piece, shapes: list[Shape]) -> list[Piece]:
             )
         )
     return found
+
+
+def _within(runs: tuple[Run, ...], shape: Shape) -> tuple[Run, ...]:
+    """The stretches of lines of a whole piece that lie on one of its sections."""
+    lines = (InnerLine(LineKind.GROOVE, run) for run in runs)
+    return tuple(part.run for line in lines for part in clip_to_half(line, shape))

@@ -18,6 +18,7 @@ LAYER_OF: dict[LineKind, MachineLayer] = {
     LineKind.FOLD: MachineLayer.SCORE,
     LineKind.ENGRAVE: MachineLayer.SCORE,
     LineKind.GROOVE: MachineLayer.GROOVE,
+    LineKind.RIM: MachineLayer.RIM,
     LineKind.PLACEMENT: MachineLayer.GUIDE,
     LineKind.TEXTURE: MachineLayer.GUIDE,
     LineKind.CENTRE: MachineLayer.GUIDE,

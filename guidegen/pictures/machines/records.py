@@ -22,6 +22,8 @@ class MachineLayer(StrEnum):
     """Folds and engravings on the face."""
     GROOVE = "groove-on-back"
     """Middle lines of V-grooves on the back: not for this side."""
+    RIM = "groove-rims-on-back"
+    """Where the walls of V-grooves meet the back: not for this side."""
     MARK = "mark"
     """Match marks."""
     GUIDE = "guide"
@@ -36,6 +38,7 @@ COLOURS: dict[MachineLayer, str] = {
     MachineLayer.CUT: "#000000",
     MachineLayer.SCORE: "#0b6e75",
     MachineLayer.GROOVE: "#7a4b9a",
+    MachineLayer.RIM: "#b07cc6",
     MachineLayer.MARK: "#a8480f",
     MachineLayer.GUIDE: "#6d757a",
     MachineLayer.BEVEL: "#2c5aa0",

@@ -12,8 +12,9 @@ TICK = 3.0
 """mm on the drawing; length of a match mark."""
 
 
-FOAM_LINES = frozenset(LineKind) - {LineKind.SPREAD}
-"""Kinds that matter on cut foam: spread lines matter only on the template."""
+FOAM_LINES = frozenset(LineKind) - {LineKind.SPREAD, LineKind.RIM}
+"""Kinds that small drawings show of cut foam: spread lines matter only on the template, and rims of
+a groove would run together with its middle."""
 
 
 def draw_inner_lines(

@@ -73,6 +73,12 @@ INNER: dict[LineKind, LineStyle] = {
         msg("groove on the back"),
         msg("Cut a V-groove here, on the back. Its depth and angle stand beside it."),
     ),
+    # 10.1 dashed dotted narrow.
+    LineKind.RIM: LineStyle(
+        _dashed(12, 3, 0.5, 3),
+        msg("rim of the groove"),
+        msg("Rims of a V-groove, on the back: cut from both down to the middle line."),
+    ),
     # 05.1 long-dashed double-dotted narrow, outlines of adjoining parts (from memory).
     LineKind.PLACEMENT: LineStyle(
         _dashed(24, 3, 0.5, 3, 0.5, 3), msg("placement"), msg("Another piece is laid on here.")

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from itertools import product
 from math import atan2, cos, degrees, hypot, radians, sin
 
+from guidegen.geometry.outline.areas import distance_to_line
 from guidegen.geometry.outline.measures import flatten, segment_point, tangent
-from guidegen.geometry.outline.records import Line, LineKind, Point, Run
+from guidegen.geometry.outline.records import Line, LineKind, Point, Run, Shape
 from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.label_fields import CELL, CLEAR, LabelField, middle_of
@@ -26,6 +27,9 @@ TAG_TRIES = 40
 OFFS = (1.3, 2.0, 2.7)
 """mm between a line and the words along it, the nearest first: cells round lines up."""
 
+
+SAME = 0.1
+"""mm by which a rim may lie beside half a mouth from its middle line: lines are flattened."""
 
 STEP = 0.6
 """mm between the points at which a leader is tested."""
@@ -71,6 +75,9 @@ def line_words(
     # Groove lines were made from the grooves in their order (geometry/pieces/pieces.py).
     grooves = iter(piece.grooves)
     for line in shape.lines:
+        if line.kind is LineKind.RIM:
+            continue  # told with the middle line
+        run = line.run
         word, symbol = lang.say(INNER[line.kind].word), None
         if line.kind is LineKind.GROOVE:
             cut = next(grooves, None)
@@ -82,13 +89,26 @@ def line_words(
                     angle=lang.number(cut.fold, 1),
                 )
                 symbol = GrooveSymbol(cut.fold, cut.depth / (cut.depth + cut.floor))
+                # Between rims there is hardly ever room for words: they stand outside of one.
+                run = _rim(shape, line.run, cut.mouth) or run
         words = f"{word}: {line.label}" if line.label and line.label != word else word
-        yield LineWords(line.run, _block(words, symbol), inside=line.kind is LineKind.TEXTURE)
+        yield LineWords(run, _block(words, symbol), inside=line.kind is LineKind.TEXTURE)
     for mark in shape.marks:
         (x, y), (dx, dy) = mark.point, mark.inward
         start = (x + dx * TICK, y + dy * TICK)
         run = (Line(start, (start[0] + dx, start[1] + dy)),)
         yield LineWords(run, _block((letters or {}).get(mark.seam, mark.seam)), must=False)
+
+
+def _rim(shape: Shape, middle: Run, mouth: float) -> Run | None:
+    """The first rim of the groove with this middle line on a template."""
+    line = flatten(middle)
+    for one in shape.lines:
+        if one.kind is LineKind.RIM and one.run:
+            off = distance_to_line(line, segment_point(one.run[0], 0.5))
+            if abs(off - mouth / 2) < SAME:
+                return one.run
+    return None
 
 
 def _block(words: str, symbol: AnySymbol | None = None) -> NoteBlock:

@@ -24,6 +24,7 @@ LAYERS: dict[MachineLayer, tuple[int, str]] = {
     MachineLayer.CUT: (7, "CONTINUOUS"),
     MachineLayer.SCORE: (3, "CONTINUOUS"),
     MachineLayer.GROOVE: (6, "DASHED"),
+    MachineLayer.RIM: (11, "DASHED"),
     MachineLayer.MARK: (1, "CONTINUOUS"),
     MachineLayer.GUIDE: (8, "DASHDOT"),
     MachineLayer.BEVEL: (5, "DASHED"),

@@ -50,6 +50,7 @@ def told(words: str, marks: int = 1) -> list[str]:
         ("edge:cuff.tip", 'no such edge on cuff; did you mean "top"?'),
         ("spread:cuff.waist", "spread:cuff.waist: no such spread on cuff"),
         ("groove:cuff", "groove:cuff: cuff has no groove"),
+        ("rim:cuff", "rim:cuff: cuff has no groove with both rims on its foam"),
         ("row:cuff.hole", 'no such row on cuff; did you mean "holes"?'),
         ("strap:none", "strap:none: no such strap"),
     ],

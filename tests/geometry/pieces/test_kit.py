@@ -82,10 +82,22 @@ def test_grooves_are_clipped_to_the_foam():
     assert (groove.depth, groove.floor) == (8, 2)
     assert groove.mouth == pytest.approx(5.8235, abs=1e-3)
     assert run_length(groove.run) == pytest.approx(2 * (80**2 - 30**2) ** 0.5, abs=0.1)
-    (line,) = piece.shape.lines
+    line, *rims = piece.shape.lines
     assert line.kind is LineKind.GROOVE
     assert line.run == groove.run
     assert "40" in line.label
+    # Both rims lie half a mouth from the middle, and end at the outline: Pythagoras.
+    assert [one.kind for one in rims] == [LineKind.RIM] * 2
+    for rim, level in zip(rims, (30 - groove.mouth / 2, 30 + groove.mouth / 2), strict=True):
+        assert (rim.run[0].start[1], rim.run[0].end[1]) == pytest.approx((level, level))
+        assert run_length(rim.run) == pytest.approx(2 * (80**2 - level**2) ** 0.5, abs=0.1)
+
+
+def test_a_groove_at_an_edge_has_one_rim():
+    """Where half the mouth lies beside the foam there is no line to cut along."""
+    at_edge = only_piece(PLATE + "    grooves: [{fold: 40, at: 33}]\n")  # 70 mm high
+    assert [len(groove.rims) for groove in at_edge.grooves] == [1]
+    assert len(only_piece(PLATE + "    grooves: [{fold: 40}]\n").grooves[0].rims) == 2
 
 
 def test_a_groove_across_a_hole_is_cut_twice():
@@ -95,6 +107,8 @@ def test_a_groove_across_a_hole_is_cut_twice():
     )
     piece = only_piece(text + "    grooves: [{fold: 40, angle: 90}]\n")
     assert [run_length(groove.run) for groove in piece.grooves] == pytest.approx([50, 50], abs=0.1)
+    assert [len(groove.rims) for groove in piece.grooves] == [2, 2]
+    assert all(rim[0].start[1] * rim[0].end[1] > 0 for cut in piece.grooves for rim in cut.rims)
 
 
 def test_a_slanting_groove_on_a_folded_part_is_cut_on_both_sides():

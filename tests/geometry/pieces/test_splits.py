@@ -141,6 +141,10 @@ def test_grooves_lie_on_their_sections(tmp_path):
     kit, problems = kit_with(tmp_path, more=more)
     assert problems == []
     lengths = [[run_length(g.run) for g in piece.grooves] for piece in kit.pieces_of("deck")]
+    rims = [
+        [run_length(r) for g in piece.grooves for r in g.rims] for piece in kit.pieces_of("deck")
+    ]
+    assert rims == [[length] * 2 for (length,) in lengths]
     assert lengths == [pytest.approx([500]), pytest.approx([500])]
 
 

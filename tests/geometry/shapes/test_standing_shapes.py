@@ -8,7 +8,7 @@ from geometry.shapes.test_shapes import build, dimensions, lengths
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from guidegen.geometry.outline.areas import fault_of, shape_area
+from guidegen.geometry.outline.areas import distance_to_line, fault_of, shape_area
 from guidegen.geometry.outline.measures import bounds, flatten, run_length, segment_start
 from guidegen.geometry.outline.records import LineKind
 from guidegen.geometry.shapes.building import ShapeError
@@ -224,6 +224,13 @@ def test_a_box_is_folded_at_four_grooves():
     assert [groove.fold for groove in piece.grooves] == pytest.approx([69.444] * 4, abs=1e-3)
     assert sorted(run_length(groove.run) for groove in piece.grooves) == [60, 60, 90, 90]
     assert piece.grooves[0].depth == 8
+    half = piece.grooves[0].mouth / 2
+    for groove in piece.grooves:  # rims lie in the floor and in the wall, as long as the fold
+        assert [run_length(rim) for rim in groove.rims] == pytest.approx(
+            [run_length(groove.run)] * 2
+        )
+        for rim in groove.rims:
+            assert distance_to_line(flatten(groove.run), rim[0].start) == pytest.approx(half)
     assert sum(line.kind is LineKind.GROOVE for line in piece.shape.lines) == 4
     assert tan(radians(90 - piece.grooves[0].fold)) == pytest.approx(lean)
 

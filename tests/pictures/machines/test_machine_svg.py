@@ -38,6 +38,16 @@ def test_layers_are_groups_with_their_own_colour():
             assert path.get("stroke") == COLOURS[layer]
             assert float(path.get("stroke-width")) == HAIR
     assert len(set(COLOURS.values())) == len(COLOURS)
+
+
+def test_grooves_have_a_layer_for_their_middle_and_one_for_their_rims():
+    """A plotter draws both rims on the back, a cutter leaves them alone: a layer tells them apart."""
+    wheel = next(one for one in sample_kit().pieces if one.part == "wheel")
+    svg = draw_piece_for_machine(wheel, sample_kit())
+    groups = {group.get("id"): group for group in elements(svg, "g") if group.get("id")}
+    assert {"cut", "groove-on-back", "groove-rims-on-back"} <= set(groups)
+    assert len(list(groups["groove-on-back"])) == 1
+    assert len(list(groups["groove-rims-on-back"])) == 2
     assert "PVC" in svg
 
 

@@ -262,6 +262,20 @@ def test_grooves_carry_their_section():
     assert found == [GrooveSymbol(40, 0.8)]
 
 
+def test_words_of_a_groove_stand_beside_its_rim():
+    """Between rims 5.8 mm apart there is no room: the words go along the first one, told once."""
+    cut = GrooveCut(40, 8, 2, 5.8, (Line((-80, 0), (80, 0)),))
+    shown = piece("d", "D", "Disc", disc(80, groove=True), grooves=(cut,))
+    (words,) = line_words(shown, ENGLISH)
+    assert words.run == shown.template.lines[1].run
+    assert words.run[0].start[1] == -2.9
+    ((note,),) = [
+        [note for note in found.notes if "groove" in note.block.lines[0].text]
+        for _, found, _ in [next(iter(notes_of(shown)))]
+    ]
+    assert note.angle == 0
+
+
 def test_nested_sizes_tell_their_bevels_once():
     """What is true of all sizes stands once beside the largest; what differs is left out."""
     longs = (140.0, 160.0, 180.0)

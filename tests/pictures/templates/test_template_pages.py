@@ -245,6 +245,7 @@ def test_dashes_follow_the_standard():
     for style, wanted in (
         (FAR_FACE, (12, 3)),
         (INNER[LineKind.GROOVE], (12, 3)),
+        (INNER[LineKind.RIM], (12, 3, 0.5, 3)),
         (CREASE, (24, 3, 0.5, 3)),
         (INNER[LineKind.PLACEMENT], (24, 3, 0.5, 3, 0.5, 3)),
     ):
