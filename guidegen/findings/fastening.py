@@ -87,6 +87,11 @@ HOLDING: tuple[Code, ...] = (
             "Give its place more room.",
         ),
         (
+            "belt-over",
+            "A belt that is worn over parts goes round their outer faces.",
+            "Give it the girth of what it lies over, or wear it under that.",
+        ),
+        (
             "strap-gap",
             "A strap does not pass where there is less room than its width.",
             "Take a narrower strap or a wider gap.",

@@ -102,11 +102,16 @@ LAMP = {
 
 
 def plates(body: dict) -> int:
-    """Belt plates of 90 mm every 120 mm, as many as leave 150 mm for the buckle."""
+    """Belt plates of 90 mm every 140 mm, as many as leave 150 mm for the buckle."""
     count = 0
-    while (count + 1) * 120 - 30 + 150 <= body["waist"] + 60:
+    while (count + 1) * 140 - 50 + 150 <= over_hem(body):
         count += 1
     return count
+
+
+def over_hem(body: dict) -> float:
+    """mm round the hem of the chest: 60 of ease, 5 of padding, 10 of foam, 6 of strip."""
+    return body["waist"] + 60 + 2 * pi * 21
 
 
 MARSHAL = {
@@ -141,9 +146,12 @@ MARSHAL = {
         "stack(chest-sides)", lambda b: 10 + 1.5 + 2),
     "rivets of the side straps: both ends of four straps, two each": (
         "fastened(chest-sides)", lambda b: 16, 0.01),
-    "gap between belt plates for webbing of 25 mm": ("belt_gap", lambda b: 120 - 90),
+    "gap between belt plates for webbing of 25 mm": ("belt_gap", lambda b: 140 - 90),
     "belt at its tightest: plates, buckle, fold": (
-        "least(belt)", lambda b: plates(b) * 120 - 30 + 75 + 20),
+        "least(belt)", lambda b: plates(b) * 140 - 50 + 75 + 20),
+    "belt over hem and strip": ("round(belt)", over_hem, 4),
+    "belt that closes over the hem as drawn": (
+        "belt_girth - round(belt)", lambda b: 0, 4),
     "collar at its lower rim": (
         "2*edge(collar, bottom)", lambda b: foam_rim(b["neck"] + 45, 80, 3, 6, -35)),
     "hook-and-loop of the collar, 4 mm shorter than its closing edge": (
@@ -155,7 +163,7 @@ MARSHAL = {
     "crown seam of the caps": ("edge(cap-front, crown) - edge(cap-back, crown)", lambda b: 0, 0.5),
     "belt plates": ("pieces(belt-plate)", plates),
     "free at the buckle": (
-        "belt_free", lambda b: b["waist"] + 60 - (plates(b) * 120 - 30)),
+        "belt_free", lambda b: over_hem(b) - (plates(b) * 140 - 50)),
     "rivets of plates and buckle plate": (
         "fastened(belt-plates)", lambda b: 2 * plates(b) + 2),
     "holes of the same": (
@@ -169,16 +177,16 @@ MARSHAL = {
     "wheel hanger, 62 mm up in a wheel of 160 mm": (
         "cut(wheel-hanger)", lambda b: 30 + 18 + 5 + 2 * (50 + 2.5) + 50),
     "belt, buckle taken off, 40 folded in, 60 of tail": (
-        "cut(belt)", lambda b: b["waist"] + 60 + 60 - 75 + 40 + 60),
+        "cut(belt)", lambda b: over_hem(b) + 80 - 75 + 40 + 60),
     "shoulder at its loosest: 40 mm of each foam and the gap": ("most(shoulder)", lambda b: 120),
     "hangers one plate apart": (
-        "(pitch(hip-plate, hangers) + pitch(hip-plate, hangers-inside))/2", lambda b: 120),
+        "(pitch(hip-plate, hangers) + pitch(hip-plate, hangers-inside))/2", lambda b: 140),
     "frame on the bent belt plate": (
-        "width(belt-frame)", lambda b: on_bend(90, (b["waist"] + 60) / (2 * pi) + 2.5, 10, 6)),
+        "width(belt-frame)", lambda b: on_bend(90, over_hem(b) / (2 * pi) + 2.5, 10, 6)),
     "frame on the bent hip sluice": (
         "width(hip-frame)", lambda b: on_bend(180, (b["waist"] + 60) / (2 * pi), 10, 6)),
     "its holes over those of the plate": (
-        "pitch(hip-frame, hangers)", lambda b: on_bend(132, (b["waist"] + 60) / (2 * pi), 10, 6)),
+        "pitch(hip-frame, hangers)", lambda b: on_bend(152, (b["waist"] + 60) / (2 * pi), 10, 6)),
     "frame of the lantern plate, on padding and chest front": (
         "width(plate-frame)", lambda b: on_bend(150, 1.5 * b["chest"] / (2 * pi) + 15, 10, 6)),
     "shoulder at its tightest: fold, buckle, fold": ("least(shoulder)", lambda b: 10 + 55 + 20),

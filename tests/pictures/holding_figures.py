@@ -48,6 +48,31 @@ def chain() -> Drawing:
     return draw_strap(next(one for one in kit.straps if one.id == "shoulder"), kit, ENGLISH)
 
 
+def strap(name: str) -> Drawing:
+    """Another strap of the largest guide."""
+    kit = marshal()
+    return draw_strap(next(one for one in kit.straps if one.id == name), kit, ENGLISH)
+
+
+def hanger() -> Drawing:
+    """Of a hip sluice, round the belt."""
+    return strap("hip-hanger")
+
+
+def belt() -> Drawing:
+    """Over the hem of the chest."""
+    return strap("belt")
+
+
+def lace() -> Drawing:
+    """Of the bracer, crosswise."""
+    content = read_content(ROOT / "content", ["mooring-bracer"])
+    (file,) = content.guides
+    kit, _ = make_whole_kit(file, content.stock, file.size_names()[0], words=ENGLISH)
+    assert kit is not None
+    return draw_strap(kit.straps[0], kit, ENGLISH)
+
+
 def points() -> Drawing:
     """The chest front: studs along its armholes, patches of straps, pairs of rivets."""
     piece = next(marshal().built("chest-front"))
@@ -77,6 +102,9 @@ FIGURES = {
     "curve": bend,
     "fastener-stack": post,
     "strap-chain": chain,
+    "hanger": hanger,
+    "belt": belt,
+    "lace": lace,
 }
 
 if __name__ == "__main__":

@@ -66,6 +66,7 @@ ASKS: dict[str, tuple[str, ...]] = {
     "most": ("strap",),
     "pull": ("strap",),
     "straps": ("strap",),
+    "round": ("strap",),
     "strip": ("strip",),
     "strips": ("strip",),
     "wide": ("strip",),
@@ -83,7 +84,8 @@ surface. stack: mm that a fastener goes through, at most. post: mm of its post. 
 fasteners. cut, short: mm to cut of a strap's only or long piece, and of its short one. holds: mm
 of it that lie on the first part. free: mm of it between its places, without pull. least, most: mm
 that it bridges at its tightest and its loosest. pull: per cent by which it is stretched where it
-bridges the most. straps: how many there are. strip, wide: mm to cut of one strip, and its width.
+bridges the most. straps: how many there are. round: mm round the outer faces of what a belt is worn
+over. strip, wide: mm to cut of one strip, and its width.
 strips: how many.
 """
 

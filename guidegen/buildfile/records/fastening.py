@@ -7,6 +7,7 @@ from pydantic import Field, model_validator
 
 from guidegen.buildfile.records.meanings import (
     Asking,
+    EdgeRef,
     ForAuthor,
     MaterialRef,
     PartRef,
@@ -209,7 +210,10 @@ class Strap(Model):
     around: MaterialRef | None = None
     """Belt that a hanger loops over: its width and thickness are gone round."""
     over: tuple[PartRef, ...] = ()
-    """Parts that lie on the belt under the loop."""
+    """Parts that lie on the belt under the loop; with `lies-over`, on the edges under the belt."""
+    lies_over: tuple[EdgeRef, ...] = ()
+    """Edges, each as part.edge, that a belt is worn over: together they go once round the body, and
+    it goes round their outer faces."""
     gap: Quantity | None = None
     """mm between parts through which the strap must pass, such as plates on a belt."""
 
@@ -223,6 +227,8 @@ class Strap(Model):
             raise ValueError("a belt needs its closure")
         if self.way is not None and (self.way.enters is None) != (self.end is None):
             raise ValueError('"enters" is an edge of the part that the strap goes "to"')
+        if self.lies_over and self.girth is None:
+            raise ValueError('"lies-over" says what a belt is worn over: it has a "girth"')
         return self
 
 

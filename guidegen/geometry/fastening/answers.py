@@ -152,6 +152,13 @@ def _short(kit: Kit, name: str) -> float:
     return pieces[1 if len(pieces) > 1 else 0].length
 
 
+def _round(kit: Kit, name: str) -> float:
+    belt = _strap(kit, name).belt
+    if belt is None or not belt.over:
+        raise ExpressionError(f"{name} is no belt that lies over edges")
+    return belt.outside
+
+
 def _tube(kit: Kit, part: str) -> tuple[float, float]:
     """Lean in degrees and height in mm of a closed tube with rims top and bottom.
 
@@ -188,6 +195,7 @@ _ANSWERS: dict[str, Callable[..., float]] = {
     "most": lambda kit, name: _strap(kit, name).most,
     "pull": lambda kit, name: _strap(kit, name).pull,
     "straps": lambda kit, name: float(_strap(kit, name).count),
+    "round": _round,
     "strip": lambda kit, name: _strip(kit, name).length,
     "strips": lambda kit, name: float(sum(one.count for one in kit.strips if one.id == name)),
     "wide": lambda kit, name: _strip(kit, name).width,

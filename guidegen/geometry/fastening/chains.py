@@ -6,7 +6,7 @@ from math import hypot
 
 from guidegen.buildfile.records.fastening import Strap
 from guidegen.geometry.fastening.asker import Holding
-from guidegen.geometry.pieces.records import FittedStrap, StrapPiece
+from guidegen.geometry.pieces.records import BeltRound, FittedStrap, Lacing, Loop, StrapPiece
 
 NEAR = 0.05
 """mm under which two lengths are the same."""
@@ -121,6 +121,7 @@ def hanger(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) 
         asked=chain.bridges,
         slack=0.0,
         pull=0.0,
+        loop=Loop(width, thick),
     )
 
 
@@ -141,6 +142,7 @@ def belt(holding: Holding, name: str, strap: Strap, chain: Chain) -> FittedStrap
         asked=chain.bridges,
         slack=0.0,
         pull=0.0,
+        belt=BeltRound(rigid, chain.turned, chain.tail, chain.takes),
     )
 
 
@@ -174,6 +176,7 @@ def lace(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) ->
         asked=chain.bridges,
         slack=0.0,
         pull=pull,
+        lacing=Lacing(len(row.spots), row.pitch, ends),
     )
 
 

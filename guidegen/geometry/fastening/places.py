@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.living.holes import Ask
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
+from guidegen.buildfile.records.fastening import Strap
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.walk import texts_of
@@ -36,9 +37,23 @@ def piece_of(guide: Guide, scheme: str, name: str) -> str:
         return seam.join[0].partition(".")[0] if seam is not None else ""
     if scheme == "strap":
         strap = guide.straps.get(name)
-        held = strap.start if strap is not None else None
-        return held.row.partition(".")[0] if held is not None else ""
+        return strap_home(guide, strap) if strap is not None else ""
     return name.partition(".")[0]
+
+
+def strap_home(guide: Guide, strap: Strap) -> str:
+    """The part whose pages draw a strap; empty for none.
+
+    The first that holds it; of a belt the first that is riveted to it, or that it lies over.
+    """
+    rows = [] if strap.start is None else [strap.start.row]
+    rows += [
+        row
+        for one in guide.fastenings.values()
+        if strap.material in one.layers
+        for row in one.points
+    ]
+    return next((name.partition(".")[0] for name in (*rows, *strap.lies_over)), "")
 
 
 def audit_places(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:

@@ -6,6 +6,8 @@ from guidegen.buildfile.records.fastening import Strap, StrapEnd
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.geometry.fastening.asker import Holding
 from guidegen.geometry.fastening.chains import NEAR, Chain, belt, buckled, hanger, lace, single
+from guidegen.geometry.fastening.places import strap_home
+from guidegen.geometry.fastening.rounds import worn_over
 from guidegen.geometry.fastening.ways import reach
 from guidegen.geometry.pieces.records import FittedStrap
 from guidegen.units import mm_text
@@ -31,11 +33,13 @@ def _fit(holding: Holding, name: str, strap: Strap) -> FittedStrap | None:
     if strap.around is None:
         _check_reach(holding, name, fitted, chain, _place(strap))
     return replace(
-        fitted,
+        worn_over(holding, name, strap, fitted),
         holds=chain.holds,
         ways=chain.ways,
         closure=(chain.short, chain.takes) if strap.closure is not None else (0.0, 0.0),
         ends=(_part(strap.start), _part(strap.end)),
+        overlap=chain.overlap,
+        home=strap_home(holding.file.guide, strap),
     )
 
 

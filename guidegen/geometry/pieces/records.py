@@ -262,6 +262,46 @@ class StrapPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class Loop:
+    """How a hanger goes round its belt."""
+
+    width: float
+    """mm of the belt."""
+    thickness: float
+    """mm of the belt, and of all that lies on it under the loop."""
+
+
+@dataclass(frozen=True, slots=True)
+class BeltRound:
+    """How a belt goes round the body."""
+
+    rigid: float
+    """mm on which plates sit."""
+    turned: float
+    """mm folded through its buckle's fixed half."""
+    tail: float
+    """mm behind the buckle at the loosest."""
+    takes: float
+    """mm of the way that the buckle takes up."""
+    over: tuple[EdgeRef, ...] = ()
+    """Edges that it is worn over."""
+    outside: float = 0.0
+    """mm round the outer faces of those edges; 0 without any."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lacing:
+    """How a cord goes through its holes."""
+
+    pairs: int
+    """Pairs of holes, one on each side of the opening."""
+    pitch: float
+    """mm from pair to pair."""
+    ends: float
+    """mm of each end that are left to tie."""
+
+
+@dataclass(frozen=True, slots=True)
 class FittedStrap:
     """All straps of one kind at one size."""
 
@@ -290,6 +330,17 @@ class FittedStrap:
     """mm from the second place to its buckle or ring, and mm that this takes up."""
     ends: tuple[str, str] = ("", "")
     """Parts that hold it, by id; the second is empty where it comes back or hangs."""
+    overlap: tuple[float, float] = (0.0, 0.0)
+    """mm of it that lie on one another, at the least and at the most; 0 where it has a closure."""
+    loop: Loop | None = None
+    """Of a hanger."""
+    belt: BeltRound | None = None
+    """Of a belt."""
+    lacing: Lacing | None = None
+    """Of a cord that goes crosswise."""
+    home: str = ""
+    """Part whose pages draw it: the first that holds it; of a belt the first that sits on it, or
+    that it lies over. Empty where no part is known."""
 
 
 @dataclass(frozen=True, slots=True)

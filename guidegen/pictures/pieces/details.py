@@ -16,7 +16,7 @@ SHARPEST = 170.0
 
 def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     """Bevels, then the corners that they form at seams, then grooves, then the bends of its stacks,
-    what its posts hold and the straps that begin at it; empty for a flat piece with square edges.
+    what its posts hold and the straps that it is home to; empty for a flat piece with square edges.
 
     Equal bevels and equal grooves are drawn once.
     """
@@ -59,9 +59,7 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
             held.setdefault((one.fastening, one.layers, one.post), one)
     drawings.extend(draw_fastening(one, lang) for one in held.values())
     drawings.extend(
-        draw_strap(strap, kit, lang)
-        for strap in kit.straps
-        if strap.ends[1] and strap.ends[0] == piece.part
+        draw_strap(strap, kit, lang) for strap in kit.straps if strap.home == piece.part
     )
     return tuple(drawings)
 

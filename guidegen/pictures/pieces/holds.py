@@ -5,12 +5,14 @@ from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.dimensions import dimension
 from guidegen.pictures.pen.frames import polygon
 from guidegen.pictures.pen.hatches import hatch_lines
-from guidegen.pictures.pen.lettering import shorten, wrap
+from guidegen.pictures.pen.lettering import shorten, text_width, wrap
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import magnification, reduction
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, STRONG, WIDE, part_tint
 from guidegen.pictures.pieces.detail_parts import WIDTH
+from guidegen.pictures.pieces.loops import draw_belt, draw_hanger, draw_lacing
+from guidegen.pictures.pieces.strap_words import chain_words
 from guidegen.words import SPACE, Words
 
 ROOM = 44.0
@@ -93,11 +95,22 @@ def _draw_post(canvas: Canvas, wide: float, low: float, high: float) -> None:
 
 
 def draw_strap(strap: FittedStrap, kit: Kit, lang: Words) -> Drawing:
+    """A strap as it lies: round a belt, round the body, through holes, or from place to place."""
+    if strap.loop is not None:
+        return draw_hanger(strap, strap.loop, kit, lang)
+    if strap.belt is not None:
+        return draw_belt(strap, strap.belt, kit, lang)
+    if strap.lacing is not None:
+        return draw_lacing(strap, strap.lacing, kit, lang)
+    return _draw_chain(strap, kit, lang)
+
+
+def _draw_chain(strap: FittedStrap, kit: Kit, lang: Words) -> Drawing:
     """A strap at its loosest, to scale: what is held, the way over the foam, what lies between."""
     bridged = strap.asked[1]
     whole = strap.holds[0] + bridged + strap.holds[1]
     scale = reduction(max(whole, 1.0), 1, WIDTH - 8, FOAM)
-    said = _said(strap, lang)
+    said = chain_words(strap, lang)
     below = [line for words in said for line in wrap(words, WIDTH - 4, LETTERS)]
     foot = STRIP + LINE * len(below) + 24
     title = lang.say("{strap} as a chain", strap=strap.name)
@@ -108,6 +121,11 @@ def draw_strap(strap: FittedStrap, kit: Kit, lang: Words) -> Drawing:
     _draw_ends(canvas, strap, kit, (start, first, last, end), foot, scale=scale)
     top = foot + FOAM + 1.2
     canvas.line((start, top), (end, top), STRONG, css="glue")
+    if strap.overlap[1] and not strap.ends[1]:
+        # Its free end comes back to its part and lies on itself.
+        shift = strap.overlap[1] * scale
+        canvas.line((last - shift, top + 1.4), (last, top + 1.4), STRONG, css="glue")
+        dimension(canvas, (last - shift, top + 2), (last, top + 2), 6, strap.overlap[1])
     if strap.closure[1]:
         # The closure sits at the end of the short piece, which is held at the right.
         far = last - strap.closure[0] * scale
@@ -147,27 +165,5 @@ def _draw_ends(
         canvas.path([ring], WIDE, css="ink", closed=True)
         label = next((kit_piece.label for kit_piece in kit.built(part)), "")
         at = ((low + high) / 2, foot + FOAM / 2 - 1.3)
-        canvas.text(at, label, LETTERS, anchor="middle", weight=600, css="label")
-
-
-def _said(strap: FittedStrap, lang: Words) -> list[str]:
-    """What it must bridge and can, what is cut for it, and how it pulls."""
-
-    def span(low: float, high: float) -> str:
-        if abs(high - low) < 0.5:
-            return f"{lang.number(high, 0)}{SPACE}mm"
-        return lang.say("{low} to {high} mm", low=lang.number(low, 0), high=lang.number(high, 0))
-
-    words = [
-        lang.say("It must bridge {span}.", span=span(*strap.asked)),
-        lang.say("It reaches from {span}.", span=span(strap.least, strap.most)),
-        lang.say(
-            "Cut for each: {list}.",
-            list=", ".join(f"{lang.number(one.length, 0)}{SPACE}mm" for one in strap.pieces),
-        ),
-    ]
-    if strap.pull >= 1:
-        words.append(
-            lang.say("At the most it is pulled by {share}.", share=lang.percent(strap.pull / 100))
-        )
-    return words
+        if high - low > text_width(label, LETTERS, 600):
+            canvas.text(at, label, LETTERS, anchor="middle", weight=600, css="label")

@@ -89,6 +89,20 @@ def test_places_lead_to_their_piece():
     assert piece_of(guide, "mark", "none") == ""
 
 
+def test_a_belt_leads_to_what_sits_on_it_or_lies_under_it():
+    """It has no place of its own: the plates that are riveted to it come first, then the hem."""
+    belt = "straps:\n  belt: {name: Belt, material: belt, girth: [800, 900], closure: buckle"
+    text = TUBE % 1
+    assert piece_of(guide_file(text + belt + "}\n").guide, "strap", "belt") == ""
+    over = belt + ", lies-over: [cuff.top]}\n"
+    assert piece_of(guide_file(text + over).guide, "strap", "belt") == "cuff"
+    rivets = (
+        "fastenings:\n  plates: {name: Plates, points: [plate.rivets], fastener: rivet-9, "
+        "layers: [belt]}\n"
+    )
+    assert piece_of(guide_file(text + over + rivets).guide, "strap", "belt") == "plate"
+
+
 @pytest.mark.parametrize(
     ("how", "parts", "seams", "message"),
     [

@@ -1,5 +1,7 @@
 """Straps as chains: what is cut, what they bridge, how they hang and pull, where they pass."""
 
+from math import pi
+
 import pytest
 
 from tests.geometry.fastening_samples import told, whole
@@ -100,6 +102,48 @@ def test_a_hanger_goes_round_the_width_of_its_belt():
     ((code, _, message),) = told(HANGER % "14")
     assert code == "strap-gap"
     assert "webbing is 25 mm wide, the gap 14 mm: expected 27 mm at least" in message
+
+
+BELTED = """\
+measurements: {waist: {name: Waist, take: Around.}}
+sizes: {M: {waist: 800}}
+parts:
+  chest:
+    name: Chest
+    label: A
+    material: foam-10
+    shape: strip
+    copies: 2
+    dimensions: {length: waist/2 + 5*pi, width: 300}
+  rim: {name: Rim, label: B, material: foam-5, shape: strip, dimensions: {length: 400, width: 16}}
+  band: {name: Band, label: C, material: foam-5, shape: strip, dimensions: {length: 400, width: 9}}
+stacks:
+  hem: {name: Hem, layers: [{part: chest}, {part: band}, {part: rim}]}
+straps:
+  belt:
+    name: Belt
+    material: belt
+    girth: [%s]
+    closure: buckle
+    lies-over: [chest.bottom]
+    over: [%s]
+"""
+
+
+def test_a_belt_goes_round_the_outer_faces_of_what_it_lies_over():
+    """Two halves close round 800 mm with the middle of 10 mm foam: 2 pi 10 more outside, then
+    2 pi for each mm of the layers up to the one that is named."""
+    for over, out in (("", 10), ("band", 15), ("rim", 20)):
+        (belt,) = whole(BELTED % ("800, 1000", over)).straps
+        assert belt.belt.outside == pytest.approx(800 + 2 * pi * out, abs=0.1)
+        assert [(one.part, one.edge) for one in belt.belt.over] == [("chest", "bottom")]
+        assert belt.home == "chest"
+    ((code, path, message),) = told(BELTED % ("800, 920", "rim"))
+    assert (code, path) == ("belt-over", "straps.belt.girth")
+    assert "which are 925.7 mm round at their outer faces" in message
+    ((code, _, message),) = told(BELTED % ("930, 1000", "rim"))
+    assert code == "belt-over"
+    whole(BELTED % ("925, 926", "rim"))
 
 
 @pytest.mark.parametrize(

@@ -185,7 +185,7 @@ def test_a_strap_is_drawn_as_a_chain():
     strap = FittedStrap(
         "shoulder", "Shoulder strap", 2, (StrapPiece("webbing", 195.0, 2), StrapPiece("webbing", 130.0, 2)),
         (), 115.0, 85.0, 120.0, (100.0, 120.0), 0.0, 0.0, (80.0, 80.0), (40.0, 40.0), (10.0, 55.0),
-        ("plate", "frame"),
+        ("plate", "frame"), home="plate",
     )  # fmt: skip
     kit = replace(sample_kit(), straps=(strap,))
     drawing = draw_details(piece("plate"), kit)[-1]
