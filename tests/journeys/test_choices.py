@@ -6,7 +6,7 @@ from journeys.visits import WIDTHS, Browsing
 GUIDE = "mooring-bracer/index.html"
 
 
-@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize("width", [WIDTHS[0], WIDTHS[-1]])
 def test_unit_is_kept_and_travels_in_links(browsing: Browsing, address: str, width: int) -> None:
     """Inches chosen on one page are shown on the next, and by whoever opens a copied address."""
     with browsing.visit(width) as visit:

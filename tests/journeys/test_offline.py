@@ -16,7 +16,7 @@ from PIL import Image
 GUIDE = "mooring-bracer/index.html"
 
 
-@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize("width", [WIDTHS[0], WIDTHS[-1]])
 def test_saved_guide_reads_without_network(browsing: Browsing, site: Path, width: int) -> None:
     """Saved with size M, all its pages and the files of that size are there with no host left."""
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(site)))
