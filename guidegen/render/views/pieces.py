@@ -1,5 +1,6 @@
 """Pieces, cut plans and layer stacks of one size in → tables and drawings ready to print."""
 
+from collections import Counter
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from math import radians, tan
@@ -60,7 +61,7 @@ class PieceView:
     on_fold: bool
     measures: tuple[MeasureView, ...]
     features: tuple[str, ...]
-    """Bevels, grooves and texture in words."""
+    """Bevels, grooves, texture, holes, and what lies over it, in words."""
     note: str
     drawing: DrawingView | None
     details: tuple[DrawingView, ...]
@@ -120,7 +121,7 @@ def piece_views(
         groups.setdefault((piece.part, piece.section), []).append(piece)
     return tuple(
         replace(
-            _piece_view(scene, tuple(group), pictures, piece_pages(plan, group, papers)),
+            _piece_view(scene, kit, tuple(group), pictures, piece_pages(plan, group, papers)),
             report=piece_report(scene, kit.size, tuple(group)),
         )
         for group in groups.values()
@@ -129,6 +130,7 @@ def piece_views(
 
 def _piece_view(
     scene: Scene,
+    kit: Kit,
     pieces: tuple[Piece, ...],
     pictures: SizePictures,
     pages: tuple[PiecePages, ...],
@@ -147,7 +149,7 @@ def _piece_view(
         thickness="" if thickness.replace(SPACE, " ") in name else thickness,
         on_fold=bool(first.fold),
         measures=tuple(_measures(first, scene.words)),
-        features=tuple(_features(first, scene.words)),
+        features=(*_features(first, scene.words), *_holds(first, kit, scene.words)),
         note=first.note,
         drawing=drawing(scene, pictures.pieces[drawn.key]) if drawn else None,
         details=tuple(
@@ -239,6 +241,31 @@ def _features(piece: Piece, words: Words) -> list[str]:
     if piece.texture:
         said.append(words.say("Texture: {words}", words=piece.texture))
     return said
+
+
+def _holds(piece: Piece, kit: Kit, words: Words) -> Iterator[str]:
+    """Holes and slots to cut, equal ones together, and edges that a belt is worn over."""
+    counts: Counter[tuple[float, float]] = Counter()
+    for row in kit.rows:
+        # A section has some of the holes of its piece: its template shows which.
+        if row.part == piece.part and row.is_hole and not piece.section:
+            counts[round(row.diameter, 2), round(row.length, 2)] += row.count
+    for (width, length), count in counts.items():
+        sizes = {"width": length_words(width, words), "length": length_words(length, words)}
+        if length > width:
+            yield words.many(
+                "{n} slot, {length} long and {width} wide",
+                "{n} slots, {length} long and {width} wide",
+                count,
+                **sizes,
+            )
+        else:
+            yield words.many("{n} hole of {width}", "{n} holes of {width}", count, **sizes)
+    for strap in kit.straps:
+        over = strap.belt.over if strap.belt else ()
+        edges = [edge_name(one.edge, words) for one in over if one.part == piece.part]
+        if edges:
+            yield words.say("Worn under {strap}: {edges}", strap=strap.name, edges=", ".join(edges))
 
 
 def cut_plan_views(scene: Scene, plan: SizePlan, pictures: SizePictures) -> tuple[CutPlanView, ...]:

@@ -1,6 +1,10 @@
 """SVG for cutters read back by an outside library: real units, whole outlines, named layers."""
 
+from math import pi
+
 import pytest
+from geometry.kit_samples import good_kit
+from geometry.pieces.test_points import PLATE
 from layout.template_samples import sample_kit
 from pictures.drawing_lint import elements, parse, words
 from pictures.english import draw_piece_for_machine, draw_sheet_for_machine
@@ -38,6 +42,22 @@ def test_layers_are_groups_with_their_own_colour():
             assert path.get("stroke") == COLOURS[layer]
             assert float(path.get("stroke-width")) == HAIR
     assert len(set(COLOURS.values())) == len(COLOURS)
+
+
+def test_slots_are_cut_as_shapes():
+    """A slot of 27 x 4 mm in each hand: two straight sides and two round ends, on the cut layer."""
+    text = PLATE + (
+        "      slots: {line: {from: [-30, 0], to: [30, 0]}, count: 1, kind: slot, diameter: 4, "
+        "length: 27}\n"
+    )
+    kit = good_kit(text)
+    (plate,) = kit.pieces
+    assert run_length(plate.template.holes[0]) == pytest.approx(2 * 23 + 4 * pi)
+    svg = draw_piece_for_machine(plate, kit)
+    (cut,) = [group for group in elements(svg, "g") if group.get("id") == "cut"]
+    lengths = [parse_path(path.get("d")).length(error=1e-6) for path in cut]
+    assert sorted(lengths)[0] == pytest.approx(2 * 23 + 4 * pi, rel=1e-4)
+    assert len(lengths) == 2
 
 
 def test_grooves_have_a_layer_for_their_middle_and_one_for_their_rims():

@@ -6,6 +6,8 @@ import pytest
 from render.page_samples import downloads, make_materials, sample
 
 from guidegen.buildfile.derive.caution_places import CautionPlaces, caution_places
+from guidegen.buildfile.records.fastening import PointKind
+from guidegen.geometry.pieces.records import BeltRound, EdgeRef, FittedStrap, PointRow, RowPoint
 from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
 from guidegen.pictures.pen.records import Drawing
 from guidegen.quantities import SPACE
@@ -200,6 +202,34 @@ def test_pieces_say_counts_and_features():
         "V-groove on the back: 40° wide, 3 mm deep, mouth 2.2 mm, 2 mm left"
     )
     assert badge.features == ("Texture: cross-hatch",)
+
+
+def test_pieces_say_their_holes_and_what_is_worn_over_them():
+    """Equal holes of several rows together, slots with both sizes; a belt at the edges under it."""
+    _content, plan, pictures = sample()
+    size = plan.sizes[1]
+    spot = RowPoint((0.0, 0.0), (1.0, 0.0))
+    part = size.kit.pieces[0].part
+    rows = (
+        PointRow(part, "a", PointKind.RIVET, (spot, spot), 5.0, 0.0, 20.0, halves=2),
+        PointRow(part, "b", PointKind.HOLE, (spot,), 5.0, 0.0, 0.0),
+        PointRow(part, "c", PointKind.SLOT, (spot,), 4.0, 27.0, 0.0, halves=2),
+        PointRow(part, "d", PointKind.STUD, (spot,), 18.0, 0.0, 0.0),
+        PointRow("badge", "e", PointKind.HOLE, (spot,), 3.0, 0.0, 0.0),
+    )
+    edges = (EdgeRef(part, "bottom"), EdgeRef(part, "left"))
+    over = BeltRound(0.0, 40.0, 60.0, 75.0, edges, 900.0)
+    belt = FittedStrap(
+        "belt", "Belt", 1, (), (), 0.0, 0.0, 0.0, (0.0, 0.0), slack=0.0, pull=0.0, belt=over
+    )
+    kit = replace(size.kit, rows=rows, straps=(belt,))
+    cuff, badge = piece_views(scene(), kit, size, pictures.sizes["M"])
+    assert [plain(said) for said in cuff.features[1:]] == [
+        "5 holes of 5 mm",
+        "2 slots, 27 mm long and 4 mm wide",
+        "Worn under Belt: bottom, left",
+    ]
+    assert [plain(said) for said in badge.features[1:]] == ["1 hole of 3 mm"]
 
 
 def test_layers_add_up_from_the_body():
