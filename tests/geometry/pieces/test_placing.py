@@ -1,5 +1,8 @@
 """Where parts are laid: from the middle, an edge, a corner, and bent along a rim."""
 
+from itertools import pairwise
+from math import hypot
+
 import pytest
 
 from guidegen.geometry.outline.areas import distance_to_line
@@ -94,10 +97,42 @@ def test_a_window_on_a_tube_is_as_far_from_its_rim_as_said(edge, aside, free):
     assert abs(run_area(line.run)) == pytest.approx(60 * 30, abs=0.1)
 
 
-def test_a_corner_of_a_tube_is_measured_from_straight_edges_alone():
-    """Its closing edges are straight and make no corner; a rim is curved, so from-edge is named."""
-    ((_, _, words),) = refusals(WINDOW % "from-corner: [side, bottom], at: [5, 5]")
-    assert '"bottom" is not straight: measure from-edge instead' in words
+def _gaps(piece, line, edges):
+    """mm from a placement line to each edge where it is nearest."""
+    ring = flatten(line.run)
+    for edge in edges:
+        run = flatten(piece.shape.edge(edge).run)
+        yield min(
+            [distance_to_line(run, point) for point in ring]
+            + [distance_to_line(ring, point) for point in run]
+        )
+
+
+@pytest.mark.parametrize("corner", ["side, bottom", "bottom, side-2", "side-2, top", "top, side"])
+@pytest.mark.parametrize("free", ["8, 8", "25, 3", "0.5, 30"])
+def test_a_window_in_a_corner_of_a_tube_is_free_of_both_edges(corner, free):
+    """So many mm from the closing edge and from the curved rim, along which it lies upright."""
+    text = WINDOW % f"from-corner: [{corner}], at: [{free}]"
+    piece = next(good_kit(text).pieces_of("plate"))
+    (line,) = [one for one in piece.shape.lines if one.kind is LineKind.PLACEMENT]
+    wanted = [float(number) for number in free.split(", ")]
+    assert list(_gaps(piece, line, corner.split(", "))) == pytest.approx(wanted, abs=0.08)
+    # It lies on the side where the corner is, its long sides along the rim.
+    ring = flatten(line.run)
+    right = max(x for x, _ in flatten(piece.shape.edge("side").run)) > 0
+    middle = sum(x for x, _ in ring) / len(ring)
+    assert (middle > 0) == (right == ("side-2" not in corner))
+    dx, dy = max(((b[0] - a[0], b[1] - a[1]) for a, b in pairwise(ring)), key=lambda d: hypot(*d))
+    assert hypot(dx, dy) == pytest.approx(60, abs=0.1)
+    assert abs(dx) > abs(dy)
+
+
+def test_a_corner_of_two_rims_or_without_room_is_refused():
+    """Rims never meet; 400 mm from a closing edge lies past the other one."""
+    ((_, _, words),) = refusals(WINDOW % "from-corner: [top, bottom], at: [5, 5]")
+    assert "top and bottom are both curved: measure from-edge instead" in words
+    ((_, _, words),) = refusals(WINDOW % "from-corner: [side, bottom], at: [400, 5]")
+    assert "there is no such place between side and bottom" in words
 
 
 def test_a_band_follows_the_rim_of_a_tapered_tube():
