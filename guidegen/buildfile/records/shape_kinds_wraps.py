@@ -7,8 +7,8 @@ WRAPS = (
         "tapered-tube",
         "A tube around a limb, wider at one end; a cylinder where both girths agree.",
         (
-            Dimension("girth-top", "body girth at the upper rim"),
-            Dimension("girth-bottom", "body girth at the lower rim"),
+            Dimension("girth-top", "body girth at the upper rim; 0 for a point"),
+            Dimension("girth-bottom", "body girth at the lower rim; 0 for a point"),
             Dimension("length", "length along the slope, in the middle of the piece"),
             *WRAP,
             Dimension("gap", "opening left between the closing edges", 0),

@@ -109,6 +109,7 @@ def _lame(d: Dimensions, thickness: float) -> tuple[FlatTube, Rim, Rim]:
     count = whole_number(d, "lames", 1, 60)
     number = whole_number(d, "lame", 1, count)
     not_negative(d, "overlap")
+    positive(d, "girth-top", "girth-bottom")  # a tube may end in a point, a lame is a band
     tube = flat_tube(d, thickness)
     height = (d["length"] + (count - 1) * d["overlap"]) / count
     # A lame would reach under the next but one: three layers on one another.

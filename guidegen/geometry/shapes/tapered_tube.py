@@ -42,17 +42,27 @@ def flat_tube(d: Dimensions, thickness: float, overlap: float = 0.0) -> FlatTube
 
     Both rims have the length that closes around their girth (building.wrap_length) plus their
     flare; a gap or an overlap is equally wide all along, so the closing edges are not quite
-    radial: each rim gets exactly its length, on the radius of the closed cone.
+    radial: each rim gets exactly its length, on the radius of the closed cone. A girth of 0 is the
+    point of a full cone: its rim is what the foam's own thickness leaves.
     """
-    positive(d, "girth-top", "girth-bottom", "length")
-    not_negative(d, "gap")
+    positive(d, "length")
+    not_negative(d, "girth-top", "girth-bottom", "gap")
     check_layers(d)
     top, bottom = (
         wrap_length(d[f"girth-{end}"], d, thickness) + d.get(f"flare-{end}", 0.0)
         for end in ("top", "bottom")
     )
+    for end, around in (("top", top), ("bottom", bottom)):
+        if around <= 0 and not d[f"girth-{end}"] and d["ease"] >= 0:
+            raise ShapeError(
+                f"girth-{end}",
+                "0 is the point of a full cone, and foam without thickness has no rim there: "
+                "expected a girth of 1 mm or more",
+            )
     if min(top, bottom) <= 0:
         raise ShapeError("ease", "takes away more than the whole girth")
+    if not d["girth-top"] and not d["girth-bottom"]:
+        raise ShapeError("girth-top", "both rims are points: one needs a girth of more than 0")
     if min(top, bottom) + overlap <= d["gap"]:
         raise ShapeError(
             "gap",

@@ -9,7 +9,7 @@ from geometry.shapes.test_shapes import build, dimensions, lengths
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from guidegen.geometry.outline.areas import fault_of
+from guidegen.geometry.outline.areas import fault_of, shape_area
 from guidegen.geometry.outline.measures import (
     bounds,
     flatten,
@@ -243,6 +243,39 @@ def test_a_full_cone_needs_no_slant_to_be_made(top, bottom):
     assert fault_of(shape) is None
     edges = lengths(shape)
     assert (edges["top"], edges["bottom"]) == pytest.approx((top, bottom), abs=0.01)
+
+
+@pytest.mark.parametrize("point", ["top", "bottom"])
+def test_a_girth_of_nothing_is_the_point_of_a_full_cone(point):
+    """Its rim is what 5 mm of foam leave at half their thickness; area of a frustum, pi s (R + r)."""
+    girths = {"girth_top": 300.0, "girth_bottom": 300.0, f"girth_{point}": 0.0}
+    plain = {"length": 200.0, "gap": 0.0, "ease": 0.0, "backing": 0.0}
+    shape = build("tapered-tube", **girths, **plain)
+    assert fault_of(shape) is None
+    edges = lengths(shape)
+    foam = 2 * pi * 2.5
+    assert edges[point] == pytest.approx(foam, abs=0.01)
+    assert shape_area(shape) == pytest.approx(200 * (300 + 2 * foam) / 2, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("changes", "dimension", "words"),
+    [
+        ({"girth_top": 0.0, "neutral": 0.0}, "girth-top", "the point of a full cone"),
+        ({"girth_bottom": 0.0, "neutral": 0.0}, "girth-bottom", "a girth of 1 mm or more"),
+        ({"girth_top": 0.0, "girth_bottom": 0.0}, "girth-top", "both rims are points"),
+        ({"girth_top": -5.0}, "girth-top", "expected 0 or more, found -5"),
+        ({"girth_top": 0.0, "ease": -40.0}, "ease", "takes away more than the whole girth"),
+        ({"girth_top": 0.0, "gap": 20.0}, "gap", "larger than the whole tube"),
+    ],
+)
+def test_cones_that_cannot_be_say_what_is_wrong(changes, dimension, words):
+    """The message is about the point where the girth is 0, and about ease where that takes it."""
+    given = {"girth_top": 300.0, "girth_bottom": 200.0, "length": 200.0, "gap": 0.0, "ease": 0.0}
+    with pytest.raises(ShapeError) as refused:
+        build("tapered-tube", **(given | {"backing": 0.0} | changes))
+    assert refused.value.dimension == dimension
+    assert words in str(refused.value)
 
 
 def test_cap_halves_share_what_the_foam_has_to_give():
