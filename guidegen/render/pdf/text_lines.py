@@ -51,10 +51,10 @@ KEYS = (
 OWN_PLACES = ("dx", "dy", "rotate", "textLength", "letter-spacing")
 """What gives letters of a drawing places of their own."""
 
-type Line = tuple[Any, int, int | None, float, float, float]
+type SplitLine = tuple[Any, int, int | None, float, float, float]
 """The library's: layout, length and start of the next line in bytes, width, height, baseline."""
 
-type Splitter = Callable[..., Line]
+type Splitter = Callable[..., SplitLine]
 
 
 class _Style(Protocol):
@@ -67,7 +67,7 @@ class _Kept:
     """The lines of one document; it lives as long as the document's fonts."""
 
     def __init__(self) -> None:
-        self.lines: dict[Hashable, Line] = {}
+        self.lines: dict[Hashable, SplitLine] = {}
         self._numbers: dict[str, int] = {}
         self._styles: dict[int, tuple[_Style, int]] = {}
 
@@ -121,8 +121,7 @@ def mend_text_lines(
 def _kept(split: Splitter) -> Splitter:
     """`split`, asked once for each text, style and room of a document."""
 
-    # The order of arguments is the library's.
-    def split_first_line(  # noqa: PLR0917
+    def split_first_line(  # noqa: PLR0917 - the library's order of arguments
         text: str,
         style: _Style,
         context: object,
@@ -130,7 +129,7 @@ def _kept(split: Splitter) -> Splitter:
         justification_spacing: float,
         is_line_start: bool = True,
         minimum: bool = False,
-    ) -> Line:
+    ) -> SplitLine:
         kept: _Kept | None = getattr(style.font_config, "guidegen_lines", None)
         if kept is None:
             kept = style.font_config.guidegen_lines = _Kept()
