@@ -1,26 +1,30 @@
-"""The computed shapes by their name in the vocabulary. A new shape is a builder and a line here."""
+"""The computed shapes by their name in the vocabulary, as the modules of this folder make them.
 
-from guidegen.geometry.shapes.bands import BELT, LAME, SCALE_ROW
-from guidegen.geometry.shapes.building import ShapeBuilder
-from guidegen.geometry.shapes.cap_halves import CAP_HALF
-from guidegen.geometry.shapes.caps import DOME, GORE
-from guidegen.geometry.shapes.curved_plates import CRESCENT, ELLIPSE, LEAF, STAR, SUPERELLIPSE
-from guidegen.geometry.shapes.plates import (
-    DISC,
-    FRAME,
-    POLYGON,
-    RING,
-    ROUNDED_RECTANGLE,
-    STRIP,
+A new shape is a `ShapeBuilder` in one of them and an entry in the vocabulary.
+"""
+
+from guidegen.buildfile.records.vocabulary import SHAPES
+from guidegen.geometry.shapes import (
+    bands,
+    cap_halves,
+    caps,
+    curved_plates,
+    plates,
+    solids,
+    tapered_tube,
 )
-from guidegen.geometry.shapes.solids import BOX, RIDGE, RING_SEGMENT
-from guidegen.geometry.shapes.tapered_tube import TAPERED_TUBE
+from guidegen.geometry.shapes.building import ShapeBuilder
 
-_WRAPS = (TAPERED_TUBE, BELT, LAME, SCALE_ROW, GORE, CAP_HALF, DOME)
-_FLAT = (STRIP, DISC, RING, ROUNDED_RECTANGLE, FRAME, POLYGON)
-_CURVED = (ELLIPSE, SUPERELLIPSE, STAR, CRESCENT, LEAF)
-_SOLID = (RIDGE, RING_SEGMENT, BOX)
+_MODULES = (tapered_tube, bands, caps, cap_halves, plates, curved_plates, solids)
+
+_FOUND = {
+    value.name: value
+    for module in _MODULES
+    for value in vars(module).values()
+    if isinstance(value, ShapeBuilder)
+}
 
 BUILDERS: dict[str, ShapeBuilder] = {
-    builder.name: builder for builder in (*_WRAPS, *_FLAT, *_CURVED, *_SOLID)
+    name: _FOUND[name] for name in sorted(_FOUND, key=[*SHAPES, *_FOUND].index)
 }
+"""In the order of the vocabulary."""
