@@ -13,7 +13,7 @@ from guidegen.findings.records import Severity
 from guidegen.findings.registry import CODES
 
 __all__ = [
-    "Findings", "Place", "Problem", "Severity", "collect", "did_you_mean", "has_errors",
+    "Checked", "Place", "Problem", "Severity", "collect", "did_you_mean", "has_errors",
     "printable", "sort_problems",
 ]  # fmt: skip
 
@@ -85,11 +85,11 @@ class Problem:
         return [shown, f"{before}^"]
 
 
-type Findings[T] = Generator[Problem, None, T]
+type Checked[T] = Generator[Problem, None, T]
 """What yields its findings as it makes a T: `text = yield from read_file(path, shown)`."""
 
 
-def collect[T](making: Findings[T]) -> tuple[T, list[Problem]]:
+def collect[T](making: Checked[T]) -> tuple[T, list[Problem]]:
     """What is made, and all that was found wrong on the way."""
     problems: list[Problem] = []
     while True:

@@ -167,8 +167,3 @@ def weight_words(grams: float, words: Words) -> str:
 def capital(words: str) -> str:
     """Words with a capital first letter."""
     return words[:1].upper() + words[1:]
-
-
-def count_words(number: int, noun: str, plural: str = "") -> str:
-    """'1 page', '12 pages'."""
-    return f"{number}{SPACE}{noun if number == 1 else plural or noun + 's'}"

@@ -74,13 +74,19 @@ def test_files_are_short():
     assert long == {}
 
 
-def test_each_class_has_a_name_of_its_own():
-    """A name stands for one class: who reads it in one stage need not ask which one is meant."""
+def test_each_class_and_type_has_a_name_of_its_own():
+    """A name stands for one class or alias: who reads it need not ask which one is meant."""
     places: dict[str, list[str]] = {}
     for path in sorted((ROOT / "guidegen").rglob("*.py")):
         for node in ast.parse(path.read_text(encoding="utf-8")).body:
-            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
-                places.setdefault(node.name, []).append(path.relative_to(ROOT).as_posix())
+            if isinstance(node, ast.ClassDef):
+                name = node.name
+            elif isinstance(node, ast.TypeAlias):
+                name = node.name.id
+            else:
+                continue
+            if not name.startswith("_"):
+                places.setdefault(name, []).append(path.relative_to(ROOT).as_posix())
     assert {name: where for name, where in places.items() if len(where) > 1} == {}
 
 

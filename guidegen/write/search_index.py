@@ -12,7 +12,7 @@ from tempfile import TemporaryDirectory
 from guidegen.shipped import SEARCH_FILES, SEARCHING
 from guidegen.write.staging import Staging
 
-type Files = dict[str, bytes]
+type SearchFiles = dict[str, bytes]
 
 FOLDER = SEARCH_FILES
 """Where the index lies, from out/."""
@@ -34,7 +34,7 @@ def add_search_index(stage: Staging, seconds: float = SECONDS) -> str:
     return failure
 
 
-def index_pages(pages: Mapping[str, bytes], seconds: float = SECONDS) -> tuple[Files, str]:
+def index_pages(pages: Mapping[str, bytes], seconds: float = SECONDS) -> tuple[SearchFiles, str]:
     """The index of pages that are not written anywhere: as `index_folder`."""
     with TemporaryDirectory() as name:
         for path, data in pages.items():
@@ -44,7 +44,7 @@ def index_pages(pages: Mapping[str, bytes], seconds: float = SECONDS) -> tuple[F
         return index_folder(Path(name), seconds)
 
 
-def index_folder(folder: Path, seconds: float = SECONDS) -> tuple[Files, str]:
+def index_folder(folder: Path, seconds: float = SECONDS) -> tuple[SearchFiles, str]:
     """The index of all pages in a folder, by path from it, and why there is none, in words."""
     try:
         import pagefind_bin  # type: ignore[import-untyped] # noqa: PLC0415 - may be missing
@@ -75,7 +75,7 @@ def index_folder(folder: Path, seconds: float = SECONDS) -> tuple[Files, str]:
         return _files_of(made) | {SEARCHING.text: SEARCHING.data}, ""
 
 
-def _files_of(made: Path) -> Files:
+def _files_of(made: Path) -> SearchFiles:
     found = [made / one for one in NAMES]
     found += [path for part in PARTS for path in made.glob(part)]
     return {

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from guidegen.app.jobs.bodies import MADE, judge_body, read_at_hand, stop_on_errors, whole_kit
+from guidegen.app.jobs.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
 from guidegen.app.jobs.guides import gather_plan, make_size, plan_size
 from guidegen.app.jobs.opening import open_guide
 from guidegen.buildfile.read.body import parse_measures, read_body
@@ -115,11 +115,11 @@ def fit(options: FitOptions, progress: Reporter) -> FitResult:
     place = Place(options.body.as_posix() if options.body is not None else "measurements")
     wrong, doubts = judge_body(file, body, place, sure=options.sure)
     stop_on_errors(wrong)
-    have = read_at_hand(options.have, stock)
+    on_hand = on_hand_from(options.have, stock)
     kit = whole_kit(file, stock, MADE, body, words=content.words, place=place)
     with staging(options.out) as stage:
         progress.stage("planning", 1)
-        planned = plan_size(content, file, kit, "", options.nesting_seconds, have=have)
+        planned = plan_size(content, file, kit, "", options.nesting_seconds, on_hand=on_hand)
         progress.step(MADE)
         progress.stage("documents", 1)
         plan = gather_plan(content, _with_size(file, body), (planned.plan,))

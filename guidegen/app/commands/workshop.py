@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from guidegen.app.jobs.bodies import MADE, judge_body, read_at_hand, stop_on_errors, whole_kit
+from guidegen.app.jobs.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
 from guidegen.app.jobs.opening import open_guide
 from guidegen.buildfile.derive.sizes import size_numbers
@@ -111,7 +111,7 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
         raise UsageError(f"--hours {options.hours:g}: expected more than 0, at most {MOST_HOURS}")
     paper = _paper(options.paper, content)
     listed, doubts = _people(options, file)
-    have = read_at_hand(options.have, content.stock)
+    on_hand = on_hand_from(options.have, content.stock)
     makers = _makers(content, file, listed)
     joined = join_kits(makers.kits)
     progress.stage("planning", 1)
@@ -121,12 +121,12 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
         seconds=options.nesting_seconds,
         solve=options.nesting_seconds > 0,
         source=file.source,
-        offcuts=offcut_sheets(have, content.words),
+        offcuts=offcut_sheets(on_hand, content.words),
     )
     stop_on_errors(problems)
     progress.step("class")
     pairs = tuple(zip(makers.kits, makers.names, strict=True))
-    materials = list_for_all(file.guide, content.stock, pairs, cut_plans, content.words, have)
+    materials = list_for_all(file.guide, content.stock, pairs, cut_plans, content.words, on_hand)
     materials = with_shops(materials, content.stock, content.site.shops)
     times = plan_class_times(file.guide, content.stock, len(makers.people))
     plan = ClassPlan(

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.read.on_hand import NOTHING, Have, read_have
+from guidegen.buildfile.read.on_hand import NOTHING, OnHand, read_on_hand
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import ContentError
 from guidegen.geometry.fastening.whole import make_whole_kit
@@ -46,13 +46,13 @@ def whole_kit(
     return kit
 
 
-def read_at_hand(path: Path | None, stock: Stock) -> Have:
+def on_hand_from(path: Path | None, stock: Stock) -> OnHand:
     """What a file says is at hand; nothing without one. Raises ContentError."""
     if path is None:
         return NOTHING
-    have, problems = collect(read_have(path, stock))
+    on_hand, problems = collect(read_on_hand(path, stock))
     stop_on_errors(problems)
-    return have
+    return on_hand
 
 
 def judge_body(

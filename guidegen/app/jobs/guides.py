@@ -13,7 +13,7 @@ from guidegen.app.jobs.templates import (
 )
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.on_hand import NOTHING, Have
+from guidegen.buildfile.read.on_hand import NOTHING, OnHand
 from guidegen.documents import BY_ID
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.materials import list_materials
@@ -41,7 +41,7 @@ from guidegen.render.lists.materials_xlsx import materials_xlsx
 from guidegen.render.lists.pack import pack_zip
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.site.pages import render_guide
-from guidegen.render.text.document_cache import Finder, Keeper
+from guidegen.render.text.document_cache import DocumentCache, Finder
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo
 from guidegen.render.text.living import guide_in_size, plan_in_size
 from guidegen.render.text.templates_engine import Theme
@@ -83,7 +83,7 @@ def plan_size(
     nesting_seconds: float,
     *,
     templates: bool = True,
-    have: Have = NOTHING,
+    on_hand: OnHand = NOTHING,
     again: bool = False,
 ) -> PlannedSize:
     """Cut plans, materials and template sheets of one size; without `templates` no sheets.
@@ -101,7 +101,7 @@ def plan_size(
         again=again,
         solve=nesting_seconds > 0,
         source=file.source,
-        offcuts=offcut_sheets(have, content.words),
+        offcuts=offcut_sheets(on_hand, content.words),
     )
     numbers, _ = size_numbers(file, kit.size, dict(kit.measurements))
     materials = list_materials(
@@ -111,7 +111,7 @@ def plan_size(
         plans,
         numbers.names(),
         content.words,
-        have,
+        on_hand,
     )
     materials = with_shops(materials, content.stock, content.site.shops)
     plan = SizePlan(kit, plans, materials)
@@ -140,7 +140,7 @@ def gather_plan(content: Content, file: GuideFile, sizes: tuple[SizePlan, ...]) 
 
 
 @dataclass(frozen=True)
-class Keeping:
+class EarlierPress:
     """How documents of an earlier press are found again."""
 
     folder: str = ""
@@ -149,13 +149,13 @@ class Keeping:
     """Hash of guidegen and the theme."""
     finder: Finder | None = None
 
-    def keeper(self, folder: str) -> Keeper:
-        """A keeper of the documents in one folder of the language."""
-        return Keeper(f"{self.folder}{folder}", self.stamp, self.finder)
+    def cache(self, folder: str) -> DocumentCache:
+        """A cache of the documents in one folder of the language."""
+        return DocumentCache(f"{self.folder}{folder}", self.stamp, self.finder)
 
 
 def make_size(
-    content: Content, plan: GuidePlan, name: str, theme: Theme, keeping: Keeping | None = None
+    content: Content, plan: GuidePlan, name: str, theme: Theme, earlier: EarlierPress | None = None
 ) -> MadeSize:
     """Drawings, booklets, template sheets, materials and pack of the size of this name."""
     size = with_templates(content, plan.of_size(name))
@@ -163,7 +163,7 @@ def make_size(
     pictures = draw_size(size, plan.file.guide, content.stock, content.words)
     head = sheet_head(content, plan)
     folder = f"{plan.file.id}/{size.size}"
-    keeper = (keeping or Keeping()).keeper(f"{folder}/")
+    cache = (earlier or EarlierPress()).cache(f"{folder}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
 
@@ -177,17 +177,17 @@ def make_size(
         maps[templates.paper] = draw_page_maps(templates, size.kit, content.words)
     pictures = replace(pictures, page_maps=maps)
     drawn = draw_guide(plan, {size.size: pictures}, content.stock, content.words)
-    for made in edition_files(content, plan, size.size, drawn, theme, keeper=keeper):
+    for made in edition_files(content, plan, size.size, drawn, theme, cache=cache):
         add(made.name, made.data, made.kind, made.paper)
     for kind, data in (
         ("materials", materials_csv(content, plan, size)),
         ("materials-data", materials_json(content, plan, size)),
     ):
         add(BY_ID[kind].file, data, kind)
-    for file in size_template_files(content, plan, size, head, keeper):
+    for file in size_template_files(content, plan, size, head, cache):
         add(file.name, file.data, file.kind, file.paper, file.note)
     add(BY_ID["pack"].file, _pack(content, plan, size.size, files), "pack")
-    return MadeSize(pictures, size, files, downloads, _paths(folder, keeper))
+    return MadeSize(pictures, size, files, downloads, _paths(folder, cache))
 
 
 @dataclass(frozen=True)
@@ -208,23 +208,23 @@ class MadePages:
 
 
 def make_guide_files(
-    content: Content, plan: GuidePlan, keeping: Keeping | None = None
+    content: Content, plan: GuidePlan, earlier: EarlierPress | None = None
 ) -> GuideFiles:
     """Files that are for all sizes of a guide, and what to say about them."""
-    keeper = (keeping or Keeping()).keeper(f"{plan.file.id}/")
+    cache = (earlier or EarlierPress()).cache(f"{plan.file.id}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
     head = sheet_head(content, plan)
     workbook = HandoutFile(BY_ID["workbook"].file, materials_xlsx(content, plan), "workbook")
-    for file in (*guide_template_files(content, plan, head, keeper), workbook):
+    for file in (*guide_template_files(content, plan, head, cache), workbook):
         path = f"{plan.file.id}/{file.name}"
         files[path] = file.data
         downloads[path] = download_info(file, ALL_SIZES)
-    return GuideFiles(files, downloads, _paths(plan.file.id, keeper))
+    return GuideFiles(files, downloads, _paths(plan.file.id, cache))
 
 
-def _paths(folder: str, keeper: Keeper) -> dict[str, str]:
-    return {f"{folder}/{name}": key for name, key in keeper.keys.items()}
+def _paths(folder: str, cache: DocumentCache) -> dict[str, str]:
+    return {f"{folder}/{name}": key for name, key in cache.keys.items()}
 
 
 def download_info(file: HandoutFile, size: str) -> DownloadInfo:
@@ -240,13 +240,13 @@ def make_pages(
     downloads: Mapping[str, DownloadInfo],
     theme: Theme,
     *,
-    keeping: Keeping | None = None,
+    earlier: EarlierPress | None = None,
 ) -> MadePages:
     """The site's pages of one guide."""
-    keeper = (keeping or Keeping()).keeper("")
+    cache = (earlier or EarlierPress()).cache("")
     drawn = draw_guide(plan, sizes, content.stock, content.words)
-    pages = render_guide(content, plan, drawn, theme, downloads, keeper=keeper)
-    return MadePages(pages, keeper.keys)
+    pages = render_guide(content, plan, drawn, theme, downloads, cache=cache)
+    return MadePages(pages, cache.keys)
 
 
 def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:

@@ -18,7 +18,7 @@ from guidegen.buildfile.records.site import Site
 from guidegen.checks.run import run_checks
 from guidegen.errors import ContentError
 from guidegen.layout.times.audit import audit_rooms
-from guidegen.problems import Findings, Problem, collect
+from guidegen.problems import Checked, Problem, collect
 from guidegen.render.text.templates_engine import Theme
 
 type Skip = Callable[[Site, Collection[str]], frozenset[str]]
@@ -70,7 +70,7 @@ def open_content(
 
 def _read(
     folder: Path, guides: Collection[str], languages: Collection[str] | None, skip: Skip
-) -> Findings[tuple[Content | None, frozenset[str]]]:
+) -> Checked[tuple[Content | None, frozenset[str]]]:
     """What of a folder is read, and the guides that are skipped."""
     shared = yield from read_shared(folder, guides)
     skipped = frozenset[str]() if shared.site is None else skip(shared.site, shared.names)

@@ -8,8 +8,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from guidegen.app.jobs.guides import (
+    EarlierPress,
     GuideFiles,
-    Keeping,
     MadePages,
     MadeSize,
     make_guide_files,
@@ -29,7 +29,7 @@ from guidegen.render.text.templates_engine import Theme
 from guidegen.write.index import Unit
 from guidegen.write.staging import Staging
 
-type Pages = Result[MadePages]
+type PageTask = Result[MadePages]
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ class SiteMaker:
         """
         self.progress.stage("documents", sum(len(plan.sizes) for plan in plans))
         ahead: deque[_Begun] = deque()
-        finishing: deque[tuple[_Begun, Pages]] = deque()
+        finishing: deque[tuple[_Begun, PageTask]] = deque()
         for guide in unchanged:
             self.state.take_over(self.folder + guide, self.stage)
         for plan in plans:
@@ -69,11 +69,11 @@ class SiteMaker:
                 self._finish_one(ahead, finishing)
         while ahead or finishing:
             self._finish_one(ahead, finishing)
-        keeper = self._keeping("").keeper("")
+        cache = self._earlier("").cache("")
         guides = sorted([*unchanged, *(plan.file.id for plan in plans)])
         entries = [self._entry(guide) for guide in guides]
-        home = render_home(self.content, entries, self.theme, keeper)
-        self._write_pages(MadePages(home, keeper.keys))
+        home = render_home(self.content, entries, self.theme, cache)
+        self._write_pages(MadePages(home, cache.keys))
 
     def _entry(self, guide: str) -> GuideEntry:
         """What the lists of the site say of a guide that is made or taken over."""
@@ -81,15 +81,15 @@ class SiteMaker:
         return read_entry((self.stage.folder / path).read_bytes())
 
     def _begin(self, plan: GuidePlan) -> _Begun:
-        keeping = self._keeping(plan.file.id)
+        earlier = self._earlier(plan.file.id)
         content = replace(self.content, guides=(plan.file,))
         sizes = tuple(
-            self.pool.submit(make_size, content, plan, size.size, self.theme, keeping=keeping)
+            self.pool.submit(make_size, content, plan, size.size, self.theme, earlier=earlier)
             for size in plan.sizes
         )
-        return _Begun(plan, sizes, self.pool.submit(make_guide_files, content, plan, keeping))
+        return _Begun(plan, sizes, self.pool.submit(make_guide_files, content, plan, earlier))
 
-    def _finish_one(self, ahead: deque[_Begun], finishing: deque[tuple[_Begun, Pages]]) -> None:
+    def _finish_one(self, ahead: deque[_Begun], finishing: deque[tuple[_Begun, PageTask]]) -> None:
         """Write the documents of the oldest guide; its pages one guide later, once made."""
         if ahead:
             begun = ahead.popleft()
@@ -98,7 +98,7 @@ class SiteMaker:
             begun, pages = finishing.popleft()
             self._write_pages(pages.result())
 
-    def _finish_documents(self, begun: _Begun) -> Pages:
+    def _finish_documents(self, begun: _Begun) -> PageTask:
         plan = begun.plan
         made: dict[str, MadeSize] = {}
         for size, result in zip(plan.sizes, begun.sizes, strict=True):
@@ -117,15 +117,15 @@ class SiteMaker:
         plan = replace(plan, sizes=tuple(one.plan for one in made.values()))
         pictures = {size: one.pictures for size, one in made.items()}
         content = replace(self.content, guides=(plan.file,))
-        keeping = self._keeping(plan.file.id)
+        earlier = self._earlier(plan.file.id)
         return self.pool.submit(
-            make_pages, content, plan, pictures, downloads, self.theme, keeping=keeping
+            make_pages, content, plan, pictures, downloads, self.theme, earlier=earlier
         )
 
-    def _keeping(self, guide: str) -> Keeping:
+    def _earlier(self, guide: str) -> EarlierPress:
         """What the last press made for a guide; for the pages of none, all that it made."""
         finder = self.state.finder(self.folder + guide)
-        return Keeping(self.folder, self.state.stamp, finder)
+        return EarlierPress(self.folder, self.state.stamp, finder)
 
     def _write_pages(self, pages: MadePages) -> None:
         for name, data in pages.files.items():

@@ -20,7 +20,7 @@ from guidegen.pictures.templates.strip import SheetHead
 from guidegen.render.lists.dxf import write_dxf
 from guidegen.render.lists.pack import pack_zip
 from guidegen.render.pdf.template_pdf import render_nested_pdf, render_template_pdf
-from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.svg import svg_file
 from guidegen.words import msg
 
@@ -44,7 +44,7 @@ class LayOut(TypedDict, total=False):
 
 
 def size_template_files(
-    content: Content, plan: GuidePlan, size: SizePlan, head: SheetHead, keeper: Keeper
+    content: Content, plan: GuidePlan, size: SizePlan, head: SheetHead, cache: DocumentCache
 ) -> Iterator[HandoutFile]:
     """Templates of a size on all papers, for both hands, for card; for cutters."""
     kit = size.kit
@@ -58,7 +58,7 @@ def size_template_files(
             )
             return template_pdf(content, plan, templates, kit, head)
 
-        data = keeper.make(f"{name}-{paper}.pdf", [*shown, paper, repr(how)], make)
+        data = cache.make(f"{name}-{paper}.pdf", [*shown, paper, repr(how)], make)
         return HandoutFile(f"{name}-{paper}.pdf", data, "templates", paper, note)
 
     for paper in (*content.site.papers, *content.site.template_papers):
@@ -69,7 +69,7 @@ def size_template_files(
         yield lay_out("templates-both-hands", paper, note, both_sides=True)
     note = msg("on card: pages join edge to edge, without glue tabs")
     yield lay_out("templates-card", paper, note, overlap=0)
-    cutters = keeper.make(
+    cutters = cache.make(
         "cutters.zip",
         [*shown, repr(size.cut_plans), LASER_NOTE],
         lambda: _cutters(content, plan, size),
@@ -91,7 +91,7 @@ def _shown(
 
 
 def guide_template_files(
-    content: Content, plan: GuidePlan, head: SheetHead, keeper: Keeper
+    content: Content, plan: GuidePlan, head: SheetHead, cache: DocumentCache
 ) -> Iterator[HandoutFile]:
     """All sizes of a guide over one another, each a layer that a viewer can switch."""
     if len(plan.kits) < 2:
@@ -101,7 +101,7 @@ def guide_template_files(
         name = f"templates-all-sizes-{paper}.pdf"
         make = partial(_nested_pdf, content, plan, head, paper)
         note = msg("every size a layer; the first page switches them")
-        data = keeper.make(name, [*shown, paper], make)
+        data = cache.make(name, [*shown, paper], make)
         yield HandoutFile(name, data, "templates", paper, note)
 
 

@@ -15,7 +15,7 @@ from guidegen.app.jobs.findings import Kits, find_problems
 from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
 from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
-from guidegen.app.preview.draft import Draft, Late, Later, Pages, SizesWhenAsked
+from guidegen.app.preview.draft import Draft, Late, Later, PageMakers, SizesWhenAsked
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.report.suppression import settle
@@ -84,7 +84,7 @@ class PreviewBuilder:
         draft.add_search(("", *(folder for folder, _ in further)))
         return draft
 
-    def _further(self, content: Content, theme: Theme) -> Pages:
+    def _further(self, content: Content, theme: Theme) -> PageMakers:
         """The same in a further language of the site, whose drawings have words of their own."""
         return self._language(content, self._make_kits(content, [*content.guides])[0], theme)
 

@@ -40,10 +40,10 @@ class Later:
     """A language that is planned once somebody reads in it."""
 
     folder: str
-    begin: Callable[[], "Pages"]
+    begin: Callable[[], "PageMakers"]
 
 
-type Pages = tuple[Mapping[str, Callable[[], bytes]], list[Late]]
+type PageMakers = tuple[Mapping[str, Callable[[], bytes]], list[Late]]
 """What makes pages, by path from out/, and what makes files beside them."""
 
 

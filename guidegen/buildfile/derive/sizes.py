@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
 from guidegen.buildfile.yaml.tree import Trail
-from guidegen.problems import Findings, Problem, collect
+from guidegen.problems import Checked, Problem, collect
 
 MAX_NAMED = 8
 """Names in the message about a circle of values. Our choice: one line."""
@@ -41,7 +41,7 @@ def size_numbers(
 
 def _size_numbers(
     file: GuideFile, size: str, body: Mapping[str, float] | None
-) -> Findings[SizeNumbers]:
+) -> Checked[SizeNumbers]:
     guide = file.guide
     measured = dict(body) if body is not None else (yield from _row(file, size))
     drawn = {}
@@ -54,7 +54,7 @@ def _size_numbers(
     return SizeNumbers(size, {name: measured[name] for name in order}, values, drawn)
 
 
-def _row(file: GuideFile, size: str) -> Findings[dict[str, float]]:
+def _row(file: GuideFile, size: str) -> Checked[dict[str, float]]:
     """One row of the size table; its cells are plain lengths, not arithmetic on each other."""
     row: dict[str, float] = {}
     for name, quantity in file.guide.sizes.get(size, {}).items():
@@ -64,7 +64,7 @@ def _row(file: GuideFile, size: str) -> Findings[dict[str, float]]:
     return row
 
 
-def _values(file: GuideFile, known: dict[str, float]) -> Findings[dict[str, float]]:
+def _values(file: GuideFile, known: dict[str, float]) -> Checked[dict[str, float]]:
     """Named values, each worked out as soon as all that it needs is there."""
     values = file.guide.values
     names = dict(known)
@@ -98,7 +98,7 @@ def _cycle(file: GuideFile, waiting: list[str]) -> Iterator[Problem]:
 
 def evaluate(
     file: GuideFile, trail: Trail, quantity: Expression, names: Mapping[str, float]
-) -> Findings[float | None]:
+) -> Checked[float | None]:
     """The number of a quantity; None, and a problem at `trail`, where it has none."""
     try:
         return quantity.value(names)

@@ -5,13 +5,13 @@ from pathlib import Path
 
 from guidegen.buildfile.read.mapping_file import read_mapping
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
-from guidegen.problems import Findings, Place, Problem
+from guidegen.problems import Checked, Place, Problem
 
 OPTION = "--measure"
 """What stands for the file name in problems about options."""
 
 
-def read_body(path: Path) -> Findings[dict[str, float]]:
+def read_body(path: Path) -> Checked[dict[str, float]]:
     """A YAML file of measurements and lengths: `chest: 98 cm`, one to a line."""
     expected = "measurements with lengths, such as chest: 98 cm"
     value, source = yield from read_mapping(path, expected)
@@ -24,7 +24,7 @@ def read_body(path: Path) -> Findings[dict[str, float]]:
     return lengths
 
 
-def parse_measures(options: Iterable[str]) -> Findings[dict[str, float]]:
+def parse_measures(options: Iterable[str]) -> Checked[dict[str, float]]:
     """Options such as chest=98cm; a name given twice keeps the last length."""
     lengths = {}
     for option in options:

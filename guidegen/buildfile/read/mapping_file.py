@@ -4,10 +4,10 @@ from pathlib import Path
 
 from guidegen.buildfile.read.reader import read_file
 from guidegen.buildfile.yaml.tree import Source, Value, read_tree
-from guidegen.problems import Findings
+from guidegen.problems import Checked
 
 
-def read_mapping(path: Path, expected: str) -> Findings[tuple[dict[str, Value], Source]]:
+def read_mapping(path: Path, expected: str) -> Checked[tuple[dict[str, Value], Source]]:
     """Names with values, and their places; none, and a problem, where the file has none.
 
     `expected` says what it ought to hold, with an example.

@@ -14,7 +14,7 @@ from guidegen.buildfile.read.mapping_file import read_mapping
 from guidegen.buildfile.records.stock import MaterialKind, Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
 from guidegen.buildfile.yaml.tree import Source, Trail, Value
-from guidegen.problems import Findings, Problem, did_you_mean
+from guidegen.problems import Checked, Problem, did_you_mean
 
 MOST_OFFCUTS = 100
 """Kinds of offcut of one material. Our choice: bounds the search for a cut plan."""
@@ -37,7 +37,7 @@ class Offcut:
 
 
 @dataclass(frozen=True)
-class Have:
+class OnHand:
     """What need not be bought."""
 
     offcuts: Mapping[str, tuple[Offcut, ...]] = field(default_factory=dict)
@@ -46,10 +46,10 @@ class Have:
     """ml, mm or pieces, by any other material."""
 
 
-NOTHING = Have()
+NOTHING = OnHand()
 
 
-def read_have(path: Path, stock: Stock) -> Findings[Have]:
+def read_on_hand(path: Path, stock: Stock) -> Checked[OnHand]:
     """A YAML file of materials at hand; problems with their places."""
     expected = "materials with what is there, such as sealer: 250"
     value, source = yield from read_mapping(path, expected)
@@ -66,7 +66,7 @@ def read_have(path: Path, stock: Stock) -> Findings[Have]:
             offcuts[name] = yield from reader.offcuts((name,), given)
         else:
             amounts[name] = yield from reader.number((name,), given, MOST_AMOUNT)
-    return Have(offcuts, amounts)
+    return OnHand(offcuts, amounts)
 
 
 @dataclass
@@ -79,9 +79,7 @@ class _Reader:
         """What is wrong at a place."""
         return self.source.problem("out-of-range", trail, message)
 
-    def number(
-        self, trail: Trail, given: Value, most: float, least: float = 0.0
-    ) -> Findings[float]:
+    def number(self, trail: Trail, given: Value, most: float, least: float = 0.0) -> Checked[float]:
         """A number over 0 from `least`, or a length with its unit; 0 where it is none."""
         try:
             number = parse_expression(given).value({})
@@ -94,7 +92,7 @@ class _Reader:
             return 0.0
         return number
 
-    def offcuts(self, trail: Trail, given: Value) -> Findings[tuple[Offcut, ...]]:
+    def offcuts(self, trail: Trail, given: Value) -> Checked[tuple[Offcut, ...]]:
         """A list of rectangles, or one alone."""
         listed = given if isinstance(given, list) else [given]
         if not listed or len(listed) > MOST_OFFCUTS:
@@ -108,7 +106,7 @@ class _Reader:
                 found.append(offcut)
         return tuple(found)
 
-    def _offcut(self, trail: Trail, entry: Value) -> Findings[Offcut | None]:
+    def _offcut(self, trail: Trail, entry: Value) -> Checked[Offcut | None]:
         if not isinstance(entry, dict) or not {"width", "height"} <= entry.keys():
             yield self.refuse(trail, "expected offcuts such as {width: 500, height: 300, count: 2}")
             return None

@@ -12,7 +12,7 @@ from pathlib import Path
 from guidegen.buildfile.read.mapping_file import read_mapping
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
 from guidegen.buildfile.yaml.tree import Source, Trail, Value
-from guidegen.problems import Findings, Place, did_you_mean
+from guidegen.problems import Checked, Place, did_you_mean
 
 MOST_PEOPLE = 60
 """People of one class. Our choice: bounds the time that nesting takes."""
@@ -32,7 +32,7 @@ class Listed:
     place: Place
 
 
-def read_people(path: Path, sizes: Collection[str]) -> Findings[list[Listed]]:
+def read_people(path: Path, sizes: Collection[str]) -> Checked[list[Listed]]:
     """A YAML file of names, each with one of `sizes` or with measurements in a mapping."""
     value, source = yield from read_mapping(path, "names with sizes, such as Robin: M")
     if len(value) > MOST_PEOPLE:
@@ -49,7 +49,7 @@ def read_people(path: Path, sizes: Collection[str]) -> Findings[list[Listed]]:
 
 def _read_person(
     name: str, given: Value, source: Source, sizes: Collection[str]
-) -> Findings[Listed | None]:
+) -> Checked[Listed | None]:
     shown = " ".join(name.split())
     if (
         not shown
@@ -70,7 +70,7 @@ def _read_person(
     return Listed(shown, size, {}, place)
 
 
-def _read_body(name: str, given: dict[str, Value], source: Source) -> Findings[dict[str, float]]:
+def _read_body(name: str, given: dict[str, Value], source: Source) -> Checked[dict[str, float]]:
     body: dict[str, float] = {}
     for measurement, length in given.items():
         trail: Trail = (name, measurement)

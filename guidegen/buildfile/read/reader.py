@@ -33,7 +33,7 @@ from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Trail, Value, read_tree
 from guidegen.errors import ContentError, UsageError
-from guidegen.problems import Findings, Place, Problem, collect, did_you_mean
+from guidegen.problems import Checked, Place, Problem, collect, did_you_mean
 from guidegen.words import read_words
 
 MAX_TEXT = 2_000_000
@@ -67,7 +67,7 @@ def read_what_holds(
     return collect(_what_holds(folder, only))
 
 
-def _what_holds(folder: Path, only: Collection[str]) -> Findings[Content | None]:
+def _what_holds(folder: Path, only: Collection[str]) -> Checked[Content | None]:
     shared = yield from read_shared(folder, only)
     return (yield from read_guides(folder, shared, shared.names))
 
@@ -86,7 +86,7 @@ class Shared:
     """Folders of the guides that were asked for, sorted."""
 
 
-def read_shared(folder: Path, only: Collection[str] = ()) -> Findings[Shared]:
+def read_shared(folder: Path, only: Collection[str] = ()) -> Checked[Shared]:
     """Site, stock and the names of all guides, or of `only` some. Raises UsageError."""
     shown = shown_path(folder)
     if not folder.is_dir():
@@ -97,7 +97,7 @@ def read_shared(folder: Path, only: Collection[str] = ()) -> Findings[Shared]:
     return Shared(site, site_source, stock, stock_source, tuple(names))
 
 
-def read_guides(folder: Path, shared: Shared, names: Collection[str]) -> Findings[Content | None]:
+def read_guides(folder: Path, shared: Shared, names: Collection[str]) -> Checked[Content | None]:
     """The guides of these names, with what they share; None where that does not hold."""
     site, stock = shared.site, shared.stock
     sequences = stock.sequences if stock is not None else {}
@@ -116,7 +116,7 @@ def read_guides(folder: Path, shared: Shared, names: Collection[str]) -> Finding
     )
 
 
-def _print_profile(folder: Path, site: Site, source: Source) -> Findings[bytes]:
+def _print_profile(folder: Path, site: Site, source: Source) -> Checked[bytes]:
     """The ICC profile that a site names, if it is one of a press; empty with a problem if not."""
     if site.print_profile is None:
         return b""
@@ -136,14 +136,14 @@ def _print_profile(folder: Path, site: Site, source: Source) -> Findings[bytes]:
 
 def read_guide(
     folder: Path, shown: str, shared: Mapping[str, Sequence]
-) -> Findings[GuideFile | None]:
+) -> Checked[GuideFile | None]:
     """One guide with the files that it names; None where guide.yaml itself does not hold.
 
     `shared` are the sequences of steps in stock.yaml.
     """
     reader = FolderReader(folder, shown)
 
-    def prepare(value: Value, source: Source) -> Findings[tuple[Value, Source]]:
+    def prepare(value: Value, source: Source) -> Checked[tuple[Value, Source]]:
         value = yield from reader.take_long_texts(value, source)
         value, source, found = expand_steps(value, source, shared)
         yield from found
@@ -178,7 +178,7 @@ def shown_path(path: Path) -> str:
     return text[len(here) + 1 :] if text.startswith(here + "/") else text
 
 
-def _guide_names(folder: Path, shown: str, only: Collection[str]) -> Findings[list[str]]:
+def _guide_names(folder: Path, shown: str, only: Collection[str]) -> Checked[list[str]]:
     names = sorted(entry.name for entry in folder.iterdir() if (entry / "guide.yaml").is_file())
     for name in sorted(set(only) - set(names)):
         raise UsageError(f'there is no guide "{name}" in {shown}{did_you_mean(name, names)}')
@@ -200,12 +200,12 @@ def _guide_names(folder: Path, shown: str, only: Collection[str]) -> Findings[li
     return [name for name in chosen if _GUIDE_FOLDER.fullmatch(name) and name not in outside]
 
 
-type _Prepare = Callable[[Value, Source], Findings[tuple[Value, Source]]]
+type _Prepare = Callable[[Value, Source], Checked[tuple[Value, Source]]]
 
 
 def _read[M: Model](
     model: type[M], folder: Path, name: str, shown: str, *, prepare: _Prepare | None = None
-) -> Findings[tuple[M | None, Source]]:
+) -> Checked[tuple[M | None, Source]]:
     shown = f"{shown}/{name}"
     text = yield from read_inside(folder, name, shown)
     if text is None:
@@ -223,7 +223,7 @@ def _read[M: Model](
     return (None if invalid else record), source
 
 
-def read_inside(folder: Path, name: str, shown: str) -> Findings[str | None]:
+def read_inside(folder: Path, name: str, shown: str) -> Checked[str | None]:
     """The same of a file in a folder, unless it is a link that leads out of it: the lines of a
     file elsewhere would be told as the author's own, in public where a robot checks a guide.
     """
@@ -233,7 +233,7 @@ def read_inside(folder: Path, name: str, shown: str) -> Findings[str | None]:
     return (yield from read_file(folder / name, shown))
 
 
-def read_file(path: Path, shown: str) -> Findings[str | None]:
+def read_file(path: Path, shown: str) -> Checked[str | None]:
     """Text of an ordinary UTF-8 file of bounded size; None, and a problem, where it is not one."""
     data = yield from _bytes(path, MAX_TEXT, shown)
     return None if data is None else (yield from _decoded(data, shown))
@@ -252,7 +252,7 @@ class FolderReader:
     cases: dict[str, str] = field(default_factory=dict)
     """Names in lower case, which some systems cannot tell apart, with how they were written."""
 
-    def take_long_texts(self, value: Value, source: Source) -> Findings[Value]:
+    def take_long_texts(self, value: Value, source: Source) -> Checked[Value]:
         """Put the words of a Markdown file in the place of its name."""
         if not isinstance(value, dict):
             return value
@@ -270,7 +270,7 @@ class FolderReader:
 
     def take_text(
         self, name: str, trail: Trail, source: Source, endings: tuple[str, ...]
-    ) -> Findings[None]:
+    ) -> Checked[None]:
         """Read a drawing."""
         if name in self.texts:
             return
@@ -280,7 +280,7 @@ class FolderReader:
             if text is not None:
                 self.texts[name] = text
 
-    def take_picture(self, name: str, trail: Trail, source: Source) -> Findings[None]:
+    def take_picture(self, name: str, trail: Trail, source: Source) -> Checked[None]:
         """Read a photo."""
         if name not in self.pictures:
             data = yield from self._take(name, trail, source, _PICTURE_ENDINGS, MAX_PICTURE)
@@ -289,7 +289,7 @@ class FolderReader:
 
     def _take(
         self, name: str, trail: Trail, source: Source, endings: tuple[str, ...], limit: int
-    ) -> Findings[bytes | None]:
+    ) -> Checked[bytes | None]:
         refusal = self._refusal(name, endings)
         if refusal is not None:
             code, message = refusal
@@ -326,7 +326,7 @@ class FolderReader:
         ][:200]
 
 
-def _bytes(path: Path, limit: int, shown: str) -> Findings[bytes | None]:
+def _bytes(path: Path, limit: int, shown: str) -> Checked[bytes | None]:
     """A regular file's bytes; a pipe or a device would block, so it is refused."""
     try:
         info = path.stat()
@@ -346,7 +346,7 @@ def _bytes(path: Path, limit: int, shown: str) -> Findings[bytes | None]:
     return None
 
 
-def _decoded(data: bytes, shown: str) -> Findings[str | None]:
+def _decoded(data: bytes, shown: str) -> Checked[str | None]:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

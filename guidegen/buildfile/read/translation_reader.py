@@ -19,7 +19,7 @@ from guidegen.buildfile.records.walk import texts_of
 from guidegen.buildfile.translate.translation import Translation, read_translation
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Value, read_tree
-from guidegen.problems import Findings, collect
+from guidegen.problems import Checked, collect
 
 KEPT = "translated"
 """Folder for what is kept of translations, beside the build file."""
@@ -35,7 +35,7 @@ def read_translations(
     content: Content,
     others: Iterable[str] = (),
     only: Collection[str] | None = None,
-) -> Findings[Content]:
+) -> Checked[Content]:
     """The content with its translations into the further languages of the site, or `only` some.
 
     A guide without one has no pages in that language. `others` are guides that the site has as
@@ -89,8 +89,8 @@ def _read(
     name: str,
     language: str,
     record: Model,
-    prepare: Callable[[Value, Source], Findings[Value]] | None = None,
-) -> Findings[Translation]:
+    prepare: Callable[[Value, Source], Checked[Value]] | None = None,
+) -> Checked[Translation]:
     """One translation; without texts where there is no file, or where it does not hold."""
     path = folder / f"{name}.{language}.yaml"
     shown = f"{shown_path(folder)}/{path.name}"

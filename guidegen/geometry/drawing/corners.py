@@ -9,7 +9,7 @@ from guidegen.geometry.drawing.records import DrawnPath
 from guidegen.geometry.outline.curves import RunSpot, cut_run, distance, turn_between
 from guidegen.geometry.outline.measures import bounds, segment_point, segment_start, tangent
 from guidegen.geometry.outline.records import Point, Run
-from guidegen.problems import Findings, Problem
+from guidegen.problems import Checked, Problem
 from guidegen.units import mm_text
 
 REACH = 2.0
@@ -24,7 +24,7 @@ MAX_CORNERS = 200
 
 def cut_at_corners(
     ring: Run, marks: Sequence[DrawnPath]
-) -> Findings[tuple[tuple[str, ...], tuple[Run, ...]]]:
+) -> Checked[tuple[tuple[str, ...], tuple[Run, ...]]]:
     """Corner names in the ring's order, and the stretch that begins at each one."""
     spots: dict[str, tuple[RunSpot, Point, DrawnPath]] = {}
     # Made once for all marks: boxes and kinks of an outline of 2,000 points take longer than a
@@ -113,7 +113,7 @@ def _tidy_spot(ring: Run, spot: RunSpot) -> RunSpot:
 def _distinct(
     order: list[str],
     spots: dict[str, tuple[RunSpot, Point, DrawnPath]],
-) -> Findings[list[str]]:
+) -> Checked[list[str]]:
     """Names without those that fall on the corner before them."""
     kept: list[str] = []
     for name in order:

@@ -15,7 +15,7 @@ from guidegen.geometry.drawing.records import DrawnPath, Role, SvgDrawing
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.measures import run_area
 from guidegen.geometry.outline.records import Edge, Run, Shape
-from guidegen.problems import Findings, Problem
+from guidegen.problems import Checked, Problem
 from guidegen.units import mm_text
 
 
@@ -32,7 +32,7 @@ class Outline:
     used: tuple[DrawnPath, ...]
 
 
-def find_outline(drawing: SvgDrawing, paths: Sequence[DrawnPath]) -> Findings[Outline | None]:
+def find_outline(drawing: SvgDrawing, paths: Sequence[DrawnPath]) -> Checked[Outline | None]:
     """The outline of a piece; None, and a problem, where there is none or no telling which."""
     chosen = [path for path in paths if path.role is Role.OUTLINE]
     if not chosen:
@@ -54,7 +54,7 @@ def find_outline(drawing: SvgDrawing, paths: Sequence[DrawnPath]) -> Findings[Ou
     return outline
 
 
-def _unmarked(drawing: SvgDrawing, paths: Sequence[DrawnPath]) -> Findings[list[DrawnPath]]:
+def _unmarked(drawing: SvgDrawing, paths: Sequence[DrawnPath]) -> Checked[list[DrawnPath]]:
     """Without a path of class outline: the only closed path without a class, or all open ones."""
     plain = [path for path in paths if path.role is Role.NONE]
     closed = [path for path in plain if any(is_closed(stroke) for stroke in path.subpaths)]

@@ -32,7 +32,7 @@ from guidegen.geometry.drawing.roles import plain_name
 from guidegen.geometry.outline.curves import straight_ends
 from guidegen.geometry.outline.measures import chord_count
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run
-from guidegen.problems import Findings, Problem, collect, has_errors
+from guidegen.problems import Checked, Problem, collect, has_errors
 from guidegen.units import mm_text
 
 MAX_RING_CHORDS = 2_000
@@ -59,7 +59,7 @@ def assemble(drawing: SvgDrawing, piece: str) -> tuple[DrawnPiece | None, tuple[
     return (None if has_errors(problems) else found), tuple(problems)
 
 
-def _assemble(drawing: SvgDrawing, piece: str) -> Findings[DrawnPiece | None]:
+def _assemble(drawing: SvgDrawing, piece: str) -> Checked[DrawnPiece | None]:
     paths = [p for p in paths_of(drawing, piece) if p.role not in {Role.NOTE, Role.SCALE}]
     strokes = sum(len(path.subpaths) for path in paths)
     if strokes > MAX_STROKES:
@@ -110,7 +110,7 @@ def _too_long(outline: Outline, paths: Sequence[DrawnPath]) -> Problem | None:
     return path_problem("drawing-too-large", outline.path, message, cure)
 
 
-def _holes(paths: Sequence[DrawnPath]) -> Findings[list[tuple[Run, DrawnPath]]]:
+def _holes(paths: Sequence[DrawnPath]) -> Checked[list[tuple[Run, DrawnPath]]]:
     holes: list[tuple[Run, DrawnPath]] = []
     for path in paths:
         if path.role is Role.HOLE:
@@ -119,7 +119,7 @@ def _holes(paths: Sequence[DrawnPath]) -> Findings[list[tuple[Run, DrawnPath]]]:
     return holes
 
 
-def _rings(path: DrawnPath) -> Findings[tuple[Run, ...]]:
+def _rings(path: DrawnPath) -> Checked[tuple[Run, ...]]:
     """The closed rings of a path that has to be closed."""
     joined = join_strokes(path.subpaths)
     if joined.opens:
@@ -131,7 +131,7 @@ def _rings(path: DrawnPath) -> Findings[tuple[Run, ...]]:
     return joined.rings
 
 
-def _lines(paths: Sequence[DrawnPath]) -> Findings[tuple[InnerLine, ...]]:
+def _lines(paths: Sequence[DrawnPath]) -> Checked[tuple[InnerLine, ...]]:
     lines: list[InnerLine] = []
     for path in paths:
         kind = LINE_KINDS.get(path.role)
@@ -145,7 +145,7 @@ def _lines(paths: Sequence[DrawnPath]) -> Findings[tuple[InnerLine, ...]]:
     return tuple(lines)
 
 
-def _spreads(paths: Sequence[DrawnPath]) -> Findings[tuple[SpreadLine, ...]]:
+def _spreads(paths: Sequence[DrawnPath]) -> Checked[tuple[SpreadLine, ...]]:
     found: dict[str, SpreadLine] = {}
     for path in paths:
         if path.role is not Role.SPREAD:

@@ -17,7 +17,6 @@ from shapely import (
     line_merge,
     linestrings,
     maximum_inscribed_circle,
-    unary_union,
 )
 from shapely import Point as ShapelyPoint
 from shapely import points as many_points
@@ -80,12 +79,6 @@ def _where(geometry: Polygon) -> Point | None:
         return (float(x), float(y))
     except ValueError:
         return None
-
-
-def union(rings: Iterable[Ring]) -> list[list[Point]]:
-    """Outer rings of the area that rings cover together, largest first."""
-    merged = unary_union([_polygon(ring) for ring in rings])
-    return [list(polygon.exterior.coords) for polygon in _polygons(merged)]
 
 
 HAUSDORFF_PARTS = 20

@@ -19,7 +19,7 @@ from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.placing import LaidPart
 from guidegen.geometry.pieces.point_rows import OnPart
 from guidegen.geometry.pieces.records import LayerStack, PointRow, RowPoint
-from guidegen.problems import Findings, Problem, collect
+from guidegen.problems import Checked, Problem, collect
 from guidegen.units import mm_text
 
 TELLS = 1.0
@@ -96,7 +96,7 @@ def bend_parts(
     flat: Mapping[str, Finished],
     *,
     size: str,
-) -> Findings[Bending]:
+) -> Checked[Bending]:
     """Outer layers of bent stacks made longer; those that the author keeps as drawn are told."""
     bent = yield from _bend_stacks(file, names, thickness)
     # Short layers are looked for on the flat parts: on the longer ones nothing would be short.
@@ -111,7 +111,7 @@ def bend_parts(
 
 def _bend_stacks(
     file: GuideFile, names: Mapping[str, float], thickness: Mapping[str, float]
-) -> Findings[dict[str, Bent]]:
+) -> Checked[dict[str, Bent]]:
     """Every stack with a curve whose parts and numbers are there, by its id."""
     bent = {}
     for name, stack in file.guide.stacks.items():
@@ -129,7 +129,7 @@ def _bend_stacks(
 
 def _radius(
     file: GuideFile, name: str, stack: Stack, names: Mapping[str, float]
-) -> Findings[float | None]:
+) -> Checked[float | None]:
     """mm to the inner face of the first layer; None, and a problem, without one."""
     curve = stack.curve
     if curve is None:
@@ -152,9 +152,7 @@ def _radius(
     return radius
 
 
-def _stretches(
-    file: GuideFile, bent: Mapping[str, Bent], size: str
-) -> Findings[dict[str, Stretch]]:
+def _stretches(file: GuideFile, bent: Mapping[str, Bent], size: str) -> Checked[dict[str, Stretch]]:
     """By how much parts are cut longer; parts of one stack may carry another one."""
     found: dict[str, Stretch] = {}
     owners = _owners(file, bent)
@@ -243,7 +241,10 @@ def _laid(one: LaidPart, by: Stretch) -> LaidPart:
     return replace(
         # No motion any more: a stretched outline is no longer the other part moved, so holes that
         # go through both cannot be carried back to it.
-        one, ring=_run(one.ring, by), holes=tuple(_run(hole, by) for hole in one.holes), motion=None
+        one,
+        ring=_run(one.ring, by),
+        holes=tuple(_run(hole, by) for hole in one.holes),
+        motion=None,
     )
 
 

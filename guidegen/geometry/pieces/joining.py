@@ -21,7 +21,7 @@ from guidegen.geometry.pieces.seams import (
     marks_within,
     seam_marks,
 )
-from guidegen.problems import Findings, Problem, did_you_mean
+from guidegen.problems import Checked, Problem, did_you_mean
 from guidegen.units import SEAM_TOLERANCE
 
 
@@ -40,7 +40,7 @@ def join_seams(
     finished: Mapping[str, Finished],
     counts: Mapping[str, PartCount],
     thickness: Mapping[str, float],
-) -> Findings[Joining]:
+) -> Checked[Joining]:
     """All seams whose parts could be made."""
     joining = Joining()
     for seam_id, seam in file.guide.seams.items():
@@ -51,7 +51,8 @@ def join_seams(
             continue
         first, second = (
             # Lengths and marks are those of finished outlines: allowances lie beyond the seam.
-            SeamEnd(finished[ref.part], ref.edge, counts[ref.part].hands == 2) for ref in refs
+            SeamEnd(finished[ref.part], ref.edge, counts[ref.part].hands == 2)
+            for ref in refs
         )
         flipped = yield from _flipped(file, seam_id, seam, (first, second))
         joining.seams.append(
@@ -82,7 +83,7 @@ def join_seams(
 
 def _flipped(
     file: GuideFile, seam_id: str, seam: Seam, ends: tuple[SeamEnd, SeamEnd]
-) -> Findings[bool]:
+) -> Checked[bool]:
     """Whether both edges run the same way: said, or by the corners that meet."""
     trail = ("seams", seam_id)
     one, two = ends
@@ -101,7 +102,7 @@ def _flipped(
 
 def _by_corners(
     file: GuideFile, trail: tuple[str, str], seam: Seam, ends: tuple[SeamEnd, SeamEnd]
-) -> Findings[bool]:
+) -> Checked[bool]:
     """Whether both edges run the same way if the corners that the author names meet."""
     corners = seam.corners or ("", "")
     at_start = [_starts_at(file, end, name) for end, name in zip(ends, corners, strict=True)]
@@ -207,7 +208,7 @@ def _copies(counts: Mapping[str, PartCount], one: SeamEnd, two: SeamEnd) -> int:
 
 def _numbers(
     file: GuideFile, seam_id: str, seam: Seam, names: Mapping[str, float]
-) -> Findings[tuple[float, float, float | None] | None]:
+) -> Checked[tuple[float, float, float | None] | None]:
     """Ease, tolerance, and the spacing of match marks where one is given; in mm."""
     ease = yield from evaluate(file, ("seams", seam_id, "ease"), seam.ease, names)
     tolerance: float | None = SEAM_TOLERANCE
@@ -237,7 +238,7 @@ def _numbers(
 
 def _refs(
     file: GuideFile, seam_id: str, seam: Seam, finished: Mapping[str, Finished]
-) -> Findings[tuple[EdgeRef, EdgeRef] | None]:
+) -> Checked[tuple[EdgeRef, EdgeRef] | None]:
     """Both edges; None where a part failed (told already) or an edge is not there."""
     refs = []
     for number, text in enumerate(seam.join):

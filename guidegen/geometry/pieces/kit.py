@@ -33,7 +33,7 @@ from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
 from guidegen.geometry.pieces.point_rows import OnPart, place_on_parts
 from guidegen.geometry.pieces.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
 from guidegen.geometry.pieces.splits import SplitParts, split_part
-from guidegen.problems import Findings, Problem, collect, did_you_mean, has_errors
+from guidegen.problems import Checked, Problem, collect, did_you_mean, has_errors
 
 
 def make_kit(
@@ -212,7 +212,7 @@ def _stacks(
     names: Mapping[str, float],
     pieces: tuple[Piece, ...],
     counts: Mapping[str, PartCount],
-) -> Findings[tuple[LayerStack, ...]]:
+) -> Checked[tuple[LayerStack, ...]]:
     """The layer stacks whose parts could all be made."""
     by_part = {piece.part: piece for piece in reversed(pieces)}
     stacks = []

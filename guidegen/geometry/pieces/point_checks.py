@@ -87,7 +87,8 @@ def _covered_by(
             in_window = any(
                 # A window of the layer above leaves the point free only if the whole hole lies in
                 # it.
-                encloses(hole, end) and distance_to(hole, end) >= radius for hole in holes
+                encloses(hole, end) and distance_to(hole, end) >= radius
+                for hole in holes
             )
             if not in_window and (encloses(rim, end) or distance_to(rim, end) < radius - 0.01):
                 part = asker.file.guide.parts[one.part]

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import ceil
 
 from guidegen.buildfile.derive.cautions import step_tools
-from guidegen.buildfile.read.on_hand import NOTHING, Have
+from guidegen.buildfile.read.on_hand import NOTHING, OnHand
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
 from guidegen.geometry.pieces.records import Kit
@@ -55,14 +55,14 @@ def list_materials(  # noqa: PLR0917 - what is built, of what, and how it is sai
     plans: tuple[CutPlan, ...],
     names: Mapping[str, float],
     lang: Words,
-    have: Have = NOTHING,
+    on_hand: OnHand = NOTHING,
 ) -> MaterialsList:
     """The bill of materials of one size, in the order of the stock.
 
     Liquids are bought for the high estimate, so that nothing runs out half way; packs are rounded
     up once, over all steps.
     """
-    return list_for_all(guide, stock, ((kit, names),), plans, lang, have)
+    return list_for_all(guide, stock, ((kit, names),), plans, lang, on_hand)
 
 
 def list_for_all(  # noqa: PLR0917 - the same
@@ -71,12 +71,12 @@ def list_for_all(  # noqa: PLR0917 - the same
     makers: Sequence[tuple[Kit, Mapping[str, float]]],
     plans: tuple[CutPlan, ...],
     lang: Words,
-    have: Have = NOTHING,
+    on_hand: OnHand = NOTHING,
 ) -> MaterialsList:
     """One bill of materials for several people, each with a kit and its names.
 
-    `plans` hold the pieces of all kits together, some of them on offcuts of `have`. Packs are
-    rounded up once, over everybody, for what `have` does not hold.
+    `plans` hold the pieces of all kits together, some of them on offcuts of `on_hand`. Packs are
+    rounded up once, over everybody, for what `on_hand` does not hold.
     """
     demands: dict[str, list[Demand]] = {}
     materials = rated_materials(guide, stock)
@@ -95,10 +95,10 @@ def list_for_all(  # noqa: PLR0917 - the same
             pieces = [piece for kit in kits for piece in kit.pieces]
             others = sheet_alternatives(line, pieces, stock, lang)
             # With some of it at hand other packs would have to be compared afresh.
-            at_hand = bool(have.offcuts.get(material_id))
+            at_hand = bool(on_hand.offcuts.get(material_id))
             lines.append(line if at_hand else with_alternatives(line, others))
         elif wanted:
-            line = _line(material_id, material, wanted, lang, have.amounts.get(material_id, 0.0))
+            line = _line(material_id, material, wanted, lang, on_hand.amounts.get(material_id, 0.0))
             if material.kind is MaterialKind.LENGTH:
                 plan = _plan_lengths(material, wanted, line, lang)
                 lengths.append(plan)
@@ -273,7 +273,11 @@ def _plan_lengths(
     taken, cuts = take_lengths(_cuts(wanted), line.have, lang.say("at hand"))
     plan = plan_lengths(
         # Single cuts decide which packs hold them; the spare share only how much more is bought.
-        line.material, material.packs, cuts, lang, at_least=max(0.0, line.high - line.have)
+        line.material,
+        material.packs,
+        cuts,
+        lang,
+        at_least=max(0.0, line.high - line.have),
     )
     return plan if taken is None else replace(plan, packs=(taken, *plan.packs))
 

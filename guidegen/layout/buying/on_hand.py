@@ -5,14 +5,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import floor
 
-from guidegen.buildfile.read.on_hand import Have, Offcut
+from guidegen.buildfile.read.on_hand import Offcut, OnHand
 from guidegen.layout.nesting.pieces import SheetType
 from guidegen.layout.records import CutLength, LengthCut, LengthPiece
 from guidegen.units import mm_text
 from guidegen.words import Words
 
 
-def offcut_sheets(have: Have, lang: Words) -> dict[str, tuple[SheetType, ...]]:
+def offcut_sheets(on_hand: OnHand, lang: Words) -> dict[str, tuple[SheetType, ...]]:
     """Offcuts as sheets that cost nothing, by material; equal ones together, with how many.
 
     Sides are rounded down to 0.1 mm, so that sheets of one name are of one size.
@@ -22,7 +22,7 @@ def offcut_sheets(have: Have, lang: Words) -> dict[str, tuple[SheetType, ...]]:
             _sheet(width, height, count, lang)
             for (width, height), count in _counted(offcuts).items()
         )
-        for material, offcuts in have.offcuts.items()
+        for material, offcuts in on_hand.offcuts.items()
         if offcuts
     }
 

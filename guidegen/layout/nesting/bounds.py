@@ -21,7 +21,9 @@ def least_sheets(pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutti
     capacity = max(swollen_room(sheet, cutting) for sheet in sheets)
     areas = [
         # A copy each, not a sum: bins hold whole pieces, which is what makes the bound sharp.
-        swollen_piece_area(piece, cutting.spacing) for piece in pieces for _ in range(piece.copies)
+        swollen_piece_area(piece, cutting.spacing)
+        for piece in pieces
+        for _ in range(piece.copies)
     ]
     return least_bins(areas, capacity)
 

@@ -8,7 +8,7 @@ from math import hypot
 
 from guidegen.geometry.outline.areas import is_sound, lies_within
 from guidegen.geometry.outline.records import Point
-from guidegen.layout.nesting.pieces import NestPiece, Ring
+from guidegen.layout.nesting.pieces import NestPiece, NestRing
 
 GROWTH = 0.3
 """mm that a simple outline may stand off from the true one. Our choice: the width of a pencil
@@ -18,7 +18,7 @@ _STEPS = (0.02, 0.05, 0.1, 0.2, 1.0)
 """Shares of the growth, one pass each: small detail goes first, so that it goes evenly."""
 
 
-def simple_outline(piece: NestPiece, least_hole: float) -> tuple[Ring, tuple[Ring, ...]]:
+def simple_outline(piece: NestPiece, least_hole: float) -> tuple[NestRing, tuple[NestRing, ...]]:
     """Outline and holes with few corners around a piece's foam.
 
     Holes narrower than `least_hole` mm are closed: nothing could be cut from them. Where the
@@ -36,7 +36,7 @@ def simple_outline(piece: NestPiece, least_hole: float) -> tuple[Ring, tuple[Rin
     return piece.outline, holes
 
 
-def grow_ring(ring: Ring, growth: float = GROWTH) -> Ring:
+def grow_ring(ring: NestRing, growth: float = GROWTH) -> NestRing:
     """A ring with fewer corners, nowhere more than `growth` mm to the right of the given one.
 
     The foam lies to the left: outlines run counter-clockwise, holes clockwise. A corner that
@@ -137,6 +137,6 @@ def _meeting(a: Point, b: Point, c: Point, d: Point) -> Point | None:
     return (a[0] + t * ux, a[1] + t * uy)
 
 
-def _narrow_side(ring: Ring) -> float:
+def _narrow_side(ring: NestRing) -> float:
     xs, ys = [x for x, _ in ring], [y for _, y in ring]
     return min(max(xs) - min(xs), max(ys) - min(ys))

@@ -22,7 +22,7 @@ SAME_ANGLE = 1e-6
 LONG_EDGES = 16
 """Edges of a hull that a box is tried along. Our choice: the short ones belong to curves."""
 
-type Ring = tuple[Point, ...]
+type NestRing = tuple[Point, ...]
 
 
 @dataclass(frozen=True)
@@ -34,9 +34,9 @@ class NestPiece:
     """For readers."""
     part: str
     copies: int
-    outline: Ring
+    outline: NestRing
     """Counter-clockwise, first point not repeated."""
-    holes: tuple[Ring, ...] = ()
+    holes: tuple[NestRing, ...] = ()
 
     @cached_property
     def area(self) -> float:
@@ -65,10 +65,10 @@ class NestPiece:
         """Boxes that were asked for before."""
         return {}
 
-    def rings_at(self, placed: Placed) -> tuple[Ring, tuple[Ring, ...]]:
+    def rings_at(self, placed: Placed) -> tuple[NestRing, tuple[NestRing, ...]]:
         """Outline and holes where they lie on the sheet."""
 
-        def move(ring: Ring) -> Ring:
+        def move(ring: NestRing) -> NestRing:
             turned = (turn(point, placed.angle, flipped=placed.flipped) for point in ring)
             return tuple((x + placed.x, y + placed.y) for x, y in turned)
 
@@ -225,7 +225,7 @@ def _box_area(piece: NestPiece, angle: float) -> float:
     return (right - left) * (top - bottom)
 
 
-def _ring(points: Sequence[Point], *, clockwise: bool) -> Ring:
+def _ring(points: Sequence[Point], *, clockwise: bool) -> NestRing:
     """A ring without doubled points, in the wanted direction."""
     kept: list[Point] = []
     for point in points:

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from math import isfinite
 
-from guidegen.layout.nesting.pieces import Cutting, NestPiece, Ring, SheetType
+from guidegen.layout.nesting.pieces import Cutting, NestPiece, NestRing, SheetType
 from guidegen.layout.records import CutPlan, CutSheet, Placed
 from guidegen.problems import Place, Problem
 
@@ -45,7 +45,7 @@ def task_key(
 ) -> str:
     """Material and a SHA-256 of all that decides a plan; outlines to 0.01 mm."""
 
-    def ring(points: Ring) -> list[list[float]]:
+    def ring(points: NestRing) -> list[list[float]]:
         # Rounded, so that another machine's last digits find the plan as well; plus zero, since
         # -0.0 is written otherwise than 0.0. What is off by that much is caught by the check of
         # the plan.

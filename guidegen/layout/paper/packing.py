@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from guidegen.layout.paper.frame import CELL, PaperFrame
 from guidegen.layout.paper.items import PaperItem, Turned
 from guidegen.layout.paper.raster import CellField, Mask, block, free_places, nearest, put, span
-from guidegen.layout.paper.tiling import Box, Tile, TileGrid
+from guidegen.layout.paper.tiling import CellBox, Tile, TileGrid
 
 SQUARE = 22
 """cells; side of the room for a check square: 50.8 mm and a little air."""
@@ -161,7 +161,7 @@ def place_squares(sheet: Sheet, tile: Tile) -> Squares | None:
     return None
 
 
-def _cut_out(rows: Sequence[int], box: Box) -> list[int]:
+def _cut_out(rows: Sequence[int], box: CellBox) -> list[int]:
     left, bottom, right, top = box
     window = span(0, right - left)
     return [(row >> left) & window for row in rows[bottom:top]]

@@ -261,11 +261,6 @@ def free_places(field: Sequence[int], width: int, mask: Mask) -> list[int]:
     return CellField(field, width).rows(mask)
 
 
-def lowest_place(field: Sequence[int], width: int, mask: Mask) -> tuple[int, int] | None:
-    """The lowest, then leftmost position (x, y) where `mask` covers no set cell."""
-    return CellField(field, width).lowest(mask)
-
-
 def put(field: list[int], mask: Mask, x: int, y: int) -> None:
     """Cover the mask's cells on the field."""
     for offset, row in enumerate(mask.rows):

@@ -15,7 +15,7 @@ from guidegen.layout.paper.raster import CellField, Mask, span
 type Tile = tuple[int, int]
 """Column from the left and row from the bottom, both from 0."""
 
-type Box = tuple[int, int, int, int]
+type CellBox = tuple[int, int, int, int]
 """Left, bottom, right, top in cells; right and top are not part of it."""
 
 
@@ -48,12 +48,12 @@ class TileGrid:
         """All tiles, row by row from the bottom."""
         return [(column, row) for row in range(self.rows) for column in range(self.columns)]
 
-    def window(self, tile: Tile) -> Box:
+    def window(self, tile: Tile) -> CellBox:
         """What the page shows."""
         x, y = tile[0] * self.pitch[0], tile[1] * self.pitch[1]
         return (x, y, x + self.frame.columns, y + self.frame.rows)
 
-    def alone(self, tile: Tile) -> Box:
+    def alone(self, tile: Tile) -> CellBox:
         """The part of the window that no other page shows."""
         left, bottom, right, top = self.window(tile)
         return (
@@ -196,7 +196,7 @@ def needed_tiles(grid: TileGrid, mask: Mask, x: int, y: int, have: Iterable[Tile
         if touched:
             chosen.add(tile)
 
-    def amount(box: Box) -> int:
+    def amount(box: CellBox) -> int:
         window = span(box[0], box[2])
         return sum((left_over.get(row, 0) & window).bit_count() for row in range(box[1], box[3]))
 

@@ -1,7 +1,6 @@
 """Steps in → what comes before each, what nobody can speed up, and which cautions each has."""
 
 from guidegen.buildfile.derive.cautions import step_cautions
-from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.records import StepCautions
@@ -29,29 +28,6 @@ def depends_on(guide: Guide) -> dict[str, tuple[str, ...]]:
             barrier, since, last_on = step.id, [], {}
         before[step.id] = tuple(dict.fromkeys([*found, *step.needs]))
     return before
-
-
-def longest_path(guide: Guide, stock: Stock) -> tuple[tuple[str, ...], float]:
-    """The steps that nobody can speed up by helping, and the minutes from start to end then.
-
-    With as many people as one likes every step starts as soon as all that it needs is ready; the
-    chain that is ready last decides (the critical path method).
-    """
-    before = depends_on(guide)
-    ready: dict[str, float] = {}
-    because: dict[str, str | None] = {}
-    for step in guide.steps:
-        last = max(before[step.id], key=lambda name: ready[name], default=None)
-        because[step.id] = last
-        start = ready[last] if last is not None else 0.0
-        ready[step.id] = start + step.time + step_wait(step, stock)
-    end = max(ready, key=lambda name: ready[name])
-    chain: list[str] = []
-    at: str | None = end
-    while at is not None:
-        chain.append(at)
-        at = because[at]
-    return tuple(reversed(chain)), ready[end]
 
 
 def gather_cautions(guide: Guide, stock: Stock) -> tuple[StepCautions, ...]:

@@ -6,6 +6,7 @@ from itertools import pairwise
 from math import cos, hypot, radians, sin
 
 from guidegen.geometry.outline.records import Point
+from guidegen.pictures.pen.frames import Extent
 
 DIRECTIONS = 144
 """Rays on which outlines are compared. Our choice: every 2.5 degrees finds each side and corner."""
@@ -120,11 +121,7 @@ class NamePlace:
     """1: the name stands above the end of its leader, -1: below, 0: beside it."""
 
 
-type Box = tuple[float, float, float, float]
-"""Least x, least y, greatest x, greatest y in mm on the drawing."""
-
-
-def name_places(ray: Ray, box: Box, room: tuple[float, float], away: float) -> list[NamePlace]:
+def name_places(ray: Ray, box: Extent, room: tuple[float, float], away: float) -> list[NamePlace]:
     """Places for the names outside `box`, in the order of the outlines; leaders never cross.
 
     `room` is width and height of the largest name, `away` the mm that leaders pass the box by.
@@ -156,7 +153,7 @@ def name_places(ray: Ray, box: Box, room: tuple[float, float], away: float) -> l
     ]
 
 
-def _side(direction: Point, box: Box) -> int:
+def _side(direction: Point, box: Extent) -> int:
     """Quarter turns from the right-hand side to the side on which a ray leaves a box."""
     width, height = max(box[2] - box[0], 1e-9), max(box[3] - box[1], 1e-9)
     x, y = direction[0] / width, direction[1] / height

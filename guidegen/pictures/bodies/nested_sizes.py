@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from guidegen.geometry.outline.measures import bounds, flatten, run_length
 from guidegen.geometry.outline.records import LineKind, Point
 from guidegen.geometry.pieces.records import Piece, Side
-from guidegen.pictures.bodies.nested_places import Box, NamePlace, alike, name_places, widest_ray
+from guidegen.pictures.bodies.nested_places import NamePlace, alike, name_places, widest_ray
 from guidegen.pictures.bodies.nested_table import TABLE, MeasureRow, draw_measures, table_height
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
-from guidegen.pictures.pen.frames import Frame
+from guidegen.pictures.pen.frames import Extent, Frame
 from guidegen.pictures.pen.inner_lines import FOAM_LINES, draw_inner_lines
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width
 from guidegen.pictures.pen.linestyles import SIZE_CUTS
@@ -63,7 +63,7 @@ class _Layout:
 
     scale: float
     places: list[NamePlace]
-    box: Box
+    box: Extent
     """Around outlines and names."""
     beside: bool
     """Whether the table stands beside the outlines, or else below."""
@@ -147,7 +147,7 @@ def _arrange(groups: Sequence[_Group]) -> _Layout:
     return _Layout(scale, places, box, beside == scale)
 
 
-def _widened(box: Box, place: NamePlace, width: float) -> Box:
+def _widened(box: Extent, place: NamePlace, width: float) -> Extent:
     """The box that holds a name as well."""
     x, y = place.end
     before = {"start": 0.0, "middle": width / 2, "end": width}[place.anchor] + 1.2

@@ -163,7 +163,8 @@ def _draw_leaders(
     counts = Counter(label for label, _ in notes)
     targets = {
         # The rightmost of all with one label: its leader is the shortest to the margin.
-        label: max((point for other, point in notes if other == label)) for label in sorted(counts)
+        label: max((point for other, point in notes if other == label))
+        for label in sorted(counts)
     }
     edge = LEFT + sheet.width * scale + rim
     order = sorted(targets.items(), key=lambda item: (item[1][1], item[0]))

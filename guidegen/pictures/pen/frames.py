@@ -70,6 +70,9 @@ class Frame:
 type Room = tuple[float, float, float, float]
 """A level rectangle on a drawing: x and y of its lower left corner, width, height; mm."""
 
+type Extent = tuple[float, float, float, float]
+"""A level rectangle by its sides: least x, least y, greatest x, greatest y; mm on a drawing."""
+
 
 def frame_into(runs: tuple[Run, ...], scale: float, room: Room) -> Frame:
     """The frame that centres `runs` on a room; no width and no height centre it on a point."""

@@ -14,15 +14,13 @@ from guidegen.layout.paper.raster import (
     runs_of,
     span,
 )
+from guidegen.pictures.pen.frames import Room
 
 CELL = 1.25
 """mm; side of a cell for lettering. Our choice: half the least height of capitals."""
 
 CLEAR = 0.8
 """mm kept free between words and lines."""
-
-type Box = tuple[float, float, float, float]
-"""mm; left, bottom, width, height."""
 
 
 @dataclass
@@ -53,7 +51,7 @@ class LabelField:
         self.solid = [old | new for old, new in zip(self.solid, rows, strict=True)]
         return rows
 
-    def reserve(self, box: Box) -> None:
+    def reserve(self, box: Room) -> None:
         """Keep a level rectangle free of words."""
         left, bottom, width, height = box
         x0, y0 = max(0, floor(left / CELL)), max(0, floor(bottom / CELL))
@@ -97,7 +95,7 @@ class LabelField:
         blocked = [ink | ~cells for ink, cells in zip(self.ink, area, strict=True)]
         return self._room(blocked, area, width, height, near)
 
-    def outside(self, region: Box, width: float, height: float, near: Point) -> Point | None:
+    def outside(self, region: Room, width: float, height: float, near: Point) -> Point | None:
         """Centre of free room in `region` that is on no template, nearest to a point."""
         blocked = [ink | solid for ink, solid in zip(self.ink, self.solid, strict=True)]
         probe = LabelField(self.width, self.height)

@@ -23,7 +23,7 @@ from guidegen.geometry.outline.records import LineKind, Point, Run
 from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.dimensions import arrow
-from guidegen.pictures.pen.frames import Frame
+from guidegen.pictures.pen.frames import Extent, Frame
 from guidegen.pictures.pen.lettering import text_width, wrap
 from guidegen.pictures.pen.records import Circle, Drawing, Group, Item, Lettering
 from guidegen.pictures.pen.tints import ACCENT
@@ -45,8 +45,6 @@ SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 BETWEEN = Stroke(0.35, dash=(2.0, 1.0), colour=ACCENT)
 """Line from an edge to the one that it is joined to."""
 
-type Box = tuple[float, float, float, float]
-"""Left, low, right and high; mm on the drawing."""
 type WorkingPoint = tuple[Point, Point]
 """Where the working point of a figure lies, and the unit vector of its way; on the piece."""
 
@@ -157,7 +155,7 @@ def draw_joins(canvas: Canvas, pairs: Sequence[tuple[WorkingPoint, WorkingPoint]
                 arrow(canvas, tip, out)
 
 
-def label_boxes(items: tuple[Item, ...]) -> Iterator[Box]:
+def label_boxes(items: tuple[Item, ...]) -> Iterator[Extent]:
     """The rooms of all words and of the rings around letters, on the drawing."""
     for item in items:
         match item:
@@ -169,7 +167,7 @@ def label_boxes(items: tuple[Item, ...]) -> Iterator[Box]:
                 yield _lettering_box(item)
 
 
-def _lettering_box(text: Lettering) -> Box:
+def _lettering_box(text: Lettering) -> Extent:
     wide = text_width(text.words, text.size, text.weight)
     start = {"middle": -wide / 2, "end": -wide}.get(text.anchor, 0.0)
     turn = radians(text.angle)
@@ -232,11 +230,11 @@ def _upright(at: Point, way: Point) -> Frame:
     return Frame(1.0, *at, (angle + 180) % 360 - 360 if angle > 0 else angle + 180, flipped=True)
 
 
-def _inside(box: Box, canvas: Canvas) -> bool:
+def _inside(box: Extent, canvas: Canvas) -> bool:
     return box[0] >= 0 and box[1] >= 0 and box[2] <= canvas.width and box[3] <= canvas.height
 
 
-def _meet(first: Box, second: Box) -> bool:
+def _meet(first: Extent, second: Extent) -> bool:
     return (
         first[0] < second[2]
         and second[0] < first[2]
@@ -245,7 +243,7 @@ def _meet(first: Box, second: Box) -> bool:
     )
 
 
-def _crosses(start: Point, end: Point, box: Box) -> bool:
+def _crosses(start: Point, end: Point, box: Extent) -> bool:
     """Whether a line meets a box, tried every half millimetre: exact enough for lettering.
 
     The ends themselves lie on edges, beside the rings of their letters.

@@ -21,10 +21,10 @@ FIGURE = 4.6
 WORDS = 56.0
 """mm; length of the words about joining."""
 
-type Ring = tuple[Point, ...]
+type FigureRing = tuple[Point, ...]
 
 
-def _regular(corners: int, turn: float = 90.0, inner: float = 1.0) -> Ring:
+def _regular(corners: int, turn: float = 90.0, inner: float = 1.0) -> FigureRing:
     """A regular polygon, or a star where `inner` is less than 1, of radius 1."""
     points: list[Point] = []
     steps = corners if inner == 1.0 else corners * 2
@@ -65,7 +65,7 @@ _ARROW = (
     (-0.4, -0.1),
 )
 
-FIGURES: tuple[tuple[str, Ring], ...] = (
+FIGURES: tuple[tuple[str, FigureRing], ...] = (
     ("circle", _regular(48)),
     ("square", _SQUARE),
     ("triangle up", _regular(3)),

@@ -7,7 +7,8 @@ from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import LineKind, Point
 from guidegen.layout.paper.frame import LARGE
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
-from guidegen.pictures.pen.label_fields import Box, LabelField
+from guidegen.pictures.pen.frames import Room
+from guidegen.pictures.pen.label_fields import LabelField
 from guidegen.pictures.templates.checks import CheckLine, check_lines
 from guidegen.pictures.templates.joints import (
     FIGURE,
@@ -36,7 +37,7 @@ from guidegen.pictures.templates.words import label_text
 from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM
 from guidegen.words import Words as Language
 
-type Lines = list[list[Point]]
+type Polylines = list[list[Point]]
 
 
 @dataclass
@@ -143,7 +144,7 @@ def _keys(plan: SheetPlan) -> list[str]:
     return list(dict.fromkeys(found))
 
 
-def _lines(drawn: Drawn, dx: float, dy: float) -> Lines:
+def _lines(drawn: Drawn, dx: float, dy: float) -> Polylines:
     """All lines of a template on its sheet, moved; the outline first, then holes."""
     frame = frame_of(drawn, dx, dy)
     return [flatten(frame.run(run), 0.1) for run in all_runs(drawn.piece)]
@@ -201,7 +202,7 @@ def _placed(
     return DrawnTemplate(last[0], len(largest), shared, rings, nested)
 
 
-def _squares(page: TemplatePage) -> list[Box]:
+def _squares(page: TemplatePage) -> list[Room]:
     return square_rooms([(page.mm_square, TEST_SQUARE_MM), (page.inch_square, TEST_SQUARE_IN)])
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
-type Span = tuple[float, float]
+type TimeSpan = tuple[float, float]
 """Start and end in minutes."""
 
 IDLE = 9.0
@@ -76,7 +76,7 @@ class Axis:
         return sorted(ticks)
 
 
-def make_axis(work: Sequence[Span], end: float, left: float, width: float) -> Axis:
+def make_axis(work: Sequence[TimeSpan], end: float, left: float, width: float) -> Axis:
     """An axis from 0 to `end` minutes over `width` mm from `left`, work at one scale.
 
     Stretches without work that would be wider than `IDLE` mm are squeezed to it (less where
@@ -98,7 +98,7 @@ def make_axis(work: Sequence[Span], end: float, left: float, width: float) -> Ax
     return Axis(tuple(stretches) or (HourStretch(0, 0, left, left, False),))
 
 
-def _alternate(work: Sequence[Span], end: float) -> list[tuple[float, float, bool]]:
+def _alternate(work: Sequence[TimeSpan], end: float) -> list[tuple[float, float, bool]]:
     """The whole time as spans with work and spans without."""
     spans: list[tuple[float, float, bool]] = []
     now = 0.0

@@ -11,7 +11,7 @@ from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER, SOFT, WIDE
-from guidegen.pictures.times.axis import Axis, Span, make_axis
+from guidegen.pictures.times.axis import Axis, TimeSpan, make_axis
 from guidegen.pictures.times.parts import FOOT, HEAD, LEFT, RIGHT, WIDTH, WORK, draw_grid
 from guidegen.quantities import duration_words, work_words
 from guidegen.words import Words
@@ -32,7 +32,7 @@ HELP = "#c9cfcd"
 class _Bar:
     """Work, or a hand lent."""
 
-    span: Span
+    span: TimeSpan
     words: str
     own: bool
 
@@ -43,8 +43,8 @@ class _Row:
 
     name: str
     bars: tuple[_Bar, ...]
-    drying: tuple[Span, ...] = ()
-    queues: tuple[Span, ...] = ()
+    drying: tuple[TimeSpan, ...] = ()
+    queues: tuple[TimeSpan, ...] = ()
 
     @property
     def waited(self) -> float:
@@ -172,7 +172,7 @@ def _shortened(name: str, room: float) -> str:
 
 
 def _draw_hatched(  # noqa: PLR0917 - a bar and its hatch
-    canvas: Canvas, axis: Axis, span: Span, middle: float, angle: float, spacing: float
+    canvas: Canvas, axis: Axis, span: TimeSpan, middle: float, angle: float, spacing: float
 ) -> None:
     left, right = axis.x(span[0]), axis.x(span[1])
     if right - left >= 0.2:

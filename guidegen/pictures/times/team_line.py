@@ -7,7 +7,7 @@ from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER
-from guidegen.pictures.times.axis import Axis, Span, make_axis
+from guidegen.pictures.times.axis import Axis, TimeSpan, make_axis
 from guidegen.pictures.times.parts import (
     FOOT,
     HEAD,
@@ -79,7 +79,7 @@ def _draw_head(canvas: Canvas, y: float, name: str, minutes: float) -> None:
         )
 
 
-def _draw_span(canvas: Canvas, axis: Axis, span: Span, number: int, middle: float) -> None:
+def _draw_span(canvas: Canvas, axis: Axis, span: TimeSpan, number: int, middle: float) -> None:
     """A bar with the step's number, where it has room for it."""
     left, right = axis.x(span[0]), axis.x(span[1])
     draw_work(canvas, left, right, middle)
@@ -96,10 +96,10 @@ def _draw_span(canvas: Canvas, axis: Axis, span: Span, number: int, middle: floa
         )
 
 
-def _waits(plan: Schedule) -> list[Span]:
+def _waits(plan: Schedule) -> list[TimeSpan]:
     """Stretches in which something dries, those that touch made one."""
     spans = sorted((slot.end, slot.ready) for slot in plan.slots if slot.ready > slot.end)
-    merged: list[Span] = []
+    merged: list[TimeSpan] = []
     for start, end in spans:
         # Several things dry at once: one bar says that something does.
         if merged and start <= merged[-1][1]:

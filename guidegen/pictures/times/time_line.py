@@ -9,7 +9,7 @@ from guidegen.pictures.pen.lettering import CAP_HEIGHT
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE
-from guidegen.pictures.times.axis import Axis, Span, make_axis
+from guidegen.pictures.times.axis import Axis, TimeSpan, make_axis
 from guidegen.pictures.times.parts import (
     FOOT,
     HEAD,
@@ -32,8 +32,8 @@ class _Row:
     """One stage."""
 
     name: str
-    work: tuple[Span, ...]
-    waits: tuple[Span, ...]
+    work: tuple[TimeSpan, ...]
+    waits: tuple[TimeSpan, ...]
 
     @property
     def minutes(self) -> float:
@@ -72,8 +72,8 @@ def draw_time_line(time_line: Schedule, guide: Guide, lang: Words) -> Drawing:
 def _rows(time_line: Schedule, guide: Guide) -> list[_Row]:
     """Stages in the order in which they begin."""
     stages = {step.id: step.stage.value for step in guide.steps}
-    work: dict[str, list[Span]] = {}
-    waits: dict[str, list[Span]] = {}
+    work: dict[str, list[TimeSpan]] = {}
+    waits: dict[str, list[TimeSpan]] = {}
     for slot in time_line.slots:
         stage = stages[slot.step]
         work.setdefault(stage, []).extend(slot.spans)

@@ -32,7 +32,7 @@ from guidegen.render.pdf.finish import (
 from guidegen.render.pdf.html_pdf import screen_profile, write_pdf
 from guidegen.render.pdf.print_shop import Press, press_pdf
 from guidegen.render.pdf.xmp import Facts, archive_packet
-from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.scene import size_title
 from guidegen.units import PAPERS, common_page, group_papers
@@ -58,13 +58,13 @@ def edition_files(
     pictures: GuidePictures,
     theme: Theme,
     *,
-    keeper: Keeper | None = None,
+    cache: DocumentCache | None = None,
 ) -> Iterator[EditionFile]:
     """Every chosen document of one size, for each paper of the site."""
     for papers in group_papers(content.site.papers):
         shared = _Layouts(content, plan, size, pictures, theme, papers)
         for paper in papers:
-            maker = _Maker(shared, paper, keeper or Keeper())
+            maker = _Maker(shared, paper, cache or DocumentCache())
             for edition in chosen_editions(maker):
                 document = BY_EDITION[edition]
                 file = MAKERS.get(edition, _Maker.make_one_page)(maker, document)
@@ -180,7 +180,7 @@ class _Maker:
 
     shared: _Layouts
     paper: str
-    keeper: Keeper
+    cache: DocumentCache
 
     @cached_property
     def screen(self) -> bytes:
@@ -191,7 +191,7 @@ class _Maker:
     def _kept(self, name: str, html: str) -> bytes:
         """The document of one HTML text, from the last press where it shows the same."""
         made_from = [html, self.paper, *self.shared.shown]
-        return self.keeper.make(name, made_from, lambda: self.shared.on_paper(html, self.paper))
+        return self.cache.make(name, made_from, lambda: self.shared.on_paper(html, self.paper))
 
     def _file(self, document: Document, data: bytes) -> EditionFile:
         return EditionFile(file_name(document, self.paper), data, document.id, self.paper)
@@ -217,7 +217,7 @@ class _Maker:
 
         made_from = [*settings, self.paper, *shared.shown]
         return self._file(
-            document, self.keeper.make(file_name(document, self.paper), made_from, make)
+            document, self.cache.make(file_name(document, self.paper), made_from, make)
         )
 
     def make_one_page(self, document: Document) -> EditionFile:
@@ -235,7 +235,7 @@ class _Maker:
         # How many pages there are follows from the HTML; what else the note says shows on any.
         note = self._note_html(self._imposed(1))
         name = file_name(document, self.paper)
-        data = self.keeper.make(
+        data = self.cache.make(
             name, [html, note, title, *shared.shown], lambda: self._folded(html, title)
         )
         return self._file(document, data)
@@ -274,7 +274,7 @@ class _Maker:
         facts, content = self.shared.facts, self.shared.content
         profile, ink = content.print_profile or b"", content.site.print_profile or ""
         press = Press(profile, press_inks(profile), ink) if profile and ink else None
-        data = self.keeper.make(
+        data = self.cache.make(
             file_name(document, self.paper),
             [self.screen, repr(facts), profile, ink],
             lambda: press_pdf(self.screen, facts, lights=screen_profile(), press=press),
@@ -284,7 +284,7 @@ class _Maker:
     def make_archive(self, document: Document) -> EditionFile:
         facts, shared = self.shared.facts, self.shared
         files = source_files(shared.content, shared.plan.file)
-        data = self.keeper.make(
+        data = self.cache.make(
             file_name(document, self.paper),
             [self.screen, repr(facts), repr(files)],
             lambda: seal_archive(

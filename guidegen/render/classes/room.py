@@ -53,10 +53,10 @@ def room_views(scene: Scene, plan: ClassPlan) -> tuple[RoomView, ...]:
     steps = [step for step in scene.guide.steps if step.id not in plan.times.beforehand]
     found = [_tables(len(plan.people), words)]
     for need in RoomNeed:
-        asking = {step.id: _asking(step, stock, need) for step in steps}
-        ids = tuple(name for name, why in asking.items() if why)
+        reasons = {step.id: _asking(step, stock, need) for step in steps}
+        ids = tuple(name for name, why in reasons.items() if why)
         if ids:
-            why = dict.fromkeys(one for names in asking.values() for one in names)
+            why = dict.fromkeys(one for names in reasons.values() for one in names)
             found.append(
                 RoomView(
                     words.say(NAMES[need]),

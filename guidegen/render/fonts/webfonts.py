@@ -9,7 +9,7 @@ from functools import cache, partial
 
 from guidegen.render.fonts.font_subsets import subset_woff2
 from guidegen.render.fonts.fonts import FOLDER, font_files
-from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import THEME_FOLDER
 
 FACES: Mapping[str, str] = {
@@ -37,13 +37,13 @@ _RANGES = (
 LETTERS = tuple(code for first, last in _RANGES for code in range(first, last + 1))
 
 
-def web_fonts(keeper: Keeper | None = None) -> dict[str, bytes]:
+def web_fonts(cache: DocumentCache | None = None) -> dict[str, bytes]:
     """All faces of the site by path from out/: found, or cut."""
-    keeper = keeper or Keeper()
+    cache = cache or DocumentCache()
     sources = font_files()
     letters = repr(LETTERS)
     return {
-        (path := f"{THEME_FOLDER}/{name}"): keeper.make(
+        (path := f"{THEME_FOLDER}/{name}"): cache.make(
             path, (sources[FOLDER + file], letters), partial(_cut_face, file)
         )
         for name, file in FACES.items()

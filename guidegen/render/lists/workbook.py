@@ -16,7 +16,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
 
-from guidegen.render.views.tables import Column, Look, Medium, Value, shown_in
+from guidegen.render.views.tables import CellValue, Column, Look, Medium, shown_in
 from guidegen.words import Words
 
 MOST_NAME = 31
@@ -56,7 +56,7 @@ class _Page:
             self.sheet.write_string(row, number, heading, self.styles["head"])
 
     def cell[Row](
-        self, row: int, number: int, column: Column[Row], value: Value, formula: str
+        self, row: int, number: int, column: Column[Row], value: CellValue, formula: str
     ) -> None:
         """One value, with its formula if it has one."""
         style = self.styles[column.look]

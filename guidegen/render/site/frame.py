@@ -9,7 +9,7 @@ from guidegen.layout.records import GuidePlan
 from guidegen.render.fonts.webfonts import FIRST_FACES, web_fonts
 from guidegen.render.site.icons import ICON, MANIFEST, card_file
 from guidegen.render.site.languages import gaps_language, other_languages
-from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import (
     FEED,
     GLOSSARY,
@@ -70,14 +70,14 @@ SEARCH_SCRIPT = "search.js"
 TOUCH = "icon-touch.png"
 
 
-def theme_files(theme: Theme, keeper: Keeper) -> dict[str, bytes]:
+def theme_files(theme: Theme, cache: DocumentCache) -> dict[str, bytes]:
     """Style sheet, script, icon and fonts of the site with their licences, by path from out/."""
     files = {
         f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode()
         for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON)
     }
     texts = {one.text: one.data for one in SHIPPED if one.text.startswith(f"{THEME_FOLDER}/")}
-    return files | texts | web_fonts(keeper)
+    return files | texts | web_fonts(cache)
 
 
 def _asset_text(theme: Theme, name: str) -> str:

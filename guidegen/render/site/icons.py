@@ -8,7 +8,7 @@ from markupsafe import Markup
 from guidegen.buildfile.read.content import Content
 from guidegen.render.fonts.fonts import font_css
 from guidegen.render.site.raster import page_picture
-from guidegen.render.text.document_cache import Keeper, hash_parts
+from guidegen.render.text.document_cache import DocumentCache, hash_parts
 from guidegen.render.text.links import HOME, THEME_FOLDER, picture_file
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
@@ -31,25 +31,25 @@ CARD_SIZE = (1200, 630)
 """Pixels of a preview, 1.91 : 1 as the pages that show them cut it (common practice)."""
 
 
-def icon_files(theme: Theme, keeper: Keeper) -> dict[str, bytes]:
+def icon_files(theme: Theme, cache: DocumentCache) -> dict[str, bytes]:
     """PNG pictures of the theme's icon, by path from out/."""
     svg = theme.text(ICON).encode()
     return {
         f"{THEME_FOLDER}/{name}": _kept_picture(
-            keeper, f"{THEME_FOLDER}/{name}", _icon_page(*size), {ICON: svg}, size[0]
+            cache, f"{THEME_FOLDER}/{name}", _icon_page(*size), {ICON: svg}, size[0]
         )
         for name, size in ICONS.items()
     }
 
 
 def _kept_picture(
-    keeper: Keeper, path: str, html: str, files: Mapping[str, bytes], width: int
+    cache: DocumentCache, path: str, html: str, files: Mapping[str, bytes], width: int
 ) -> bytes:
     """The picture of a page at `path`: found, or drawn."""
     parts = [html, str(width)]
     for name, data in files.items():
         parts += [name, hash_parts([data])]
-    return keeper.make(path, parts, lambda: page_picture(html, files, width))
+    return cache.make(path, parts, lambda: page_picture(html, files, width))
 
 
 def _icon_page(pixels: int, share: float) -> str:
@@ -126,7 +126,7 @@ def site_card(engine: Engine, content: Content) -> bytes:
 
 def _card(engine: Engine, path: str, files: Mapping[str, bytes], **views: object) -> bytes:
     html = engine.render("card.html.j2", fonts=Markup(font_css()), drawn=bool(files), **views)  # noqa: S704 - rules of ours
-    return _kept_picture(engine.keeper, path, html, files, CARD_SIZE[0])
+    return _kept_picture(engine.cache, path, html, files, CARD_SIZE[0])
 
 
 def card_file(guide: str = "") -> str:

@@ -36,7 +36,7 @@ from guidegen.render.site.icons import (
 from guidegen.render.site.licences import render_licences
 from guidegen.render.site.lists import feed_view, page_entries
 from guidegen.render.site.offline import WORKER, offline_list, offline_path, worker_file
-from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import (
     FEED,
     GLOSSARY,
@@ -95,11 +95,11 @@ def render_home(
     content: Content,
     entries: Sequence[GuideEntry],
     theme: Theme,
-    keeper: Keeper | None = None,
+    cache: DocumentCache | None = None,
 ) -> dict[str, bytes]:
     """The pages of no guide, feed, styles, script and fonts. `entries` in the order of guides."""
-    engine = Engine(theme, content.words, keeper, lengths=True)
-    files = theme_files(theme, engine.keeper)
+    engine = Engine(theme, content.words, cache, lengths=True)
+    files = theme_files(theme, engine.cache)
     files[HOME] = _first_page(engine, content, entries, theme)
     if content.stock.terms:
         title = content.words.say("Glossary")
@@ -124,7 +124,7 @@ def render_home(
     files[LICENCES] = render_licences(engine, content, theme)
     files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
     files[MANIFEST] = manifest(content)
-    files |= icon_files(theme, engine.keeper)
+    files |= icon_files(theme, engine.cache)
     if content.site.address:
         files[card_file()] = site_card(engine, content)
     files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""), content.words)
@@ -182,14 +182,14 @@ def render_guide(
     theme: Theme,
     downloads: Mapping[str, DownloadInfo],
     *,
-    keeper: Keeper | None = None,
+    cache: DocumentCache | None = None,
 ) -> dict[str, bytes]:
     """All pages of one guide, its pictures and its entry for the site's lists.
 
     `downloads` by path from out/.
     """
-    makers = page_makers(content, plan, pictures, theme, downloads, keeper=keeper)
-    files = picture_files(plan, pictures, keeper) | {path: make() for path, make in makers.items()}
+    makers = page_makers(content, plan, pictures, theme, downloads, cache=cache)
+    files = picture_files(plan, pictures, cache) | {path: make() for path, make in makers.items()}
     guide = plan.file.id
     files[offline_path(guide)] = offline_list(guide, files, downloads)
     (entry,) = site_entries(content, [plan], {guide: pictures}, theme)
@@ -197,10 +197,10 @@ def render_guide(
 
 
 def picture_files(
-    plan: GuidePlan, pictures: GuidePictures, keeper: Keeper | None = None
+    plan: GuidePlan, pictures: GuidePictures, cache: DocumentCache | None = None
 ) -> dict[str, bytes]:
     """Photos and signs of a guide's pages, by path from out/."""
-    return sign_files(plan, pictures) | site_photos(plan.file, keeper)
+    return sign_files(plan, pictures) | site_photos(plan.file, cache)
 
 
 def page_makers(
@@ -210,10 +210,10 @@ def page_makers(
     theme: Theme,
     downloads: Mapping[str, DownloadInfo],
     *,
-    keeper: Keeper | None = None,
+    cache: DocumentCache | None = None,
 ) -> dict[str, Callable[[], bytes]]:
     """What makes each page of one guide, by path from out/: a preview makes only what is read."""
-    engine = Engine(theme, content.words, keeper, lengths=True)
+    engine = Engine(theme, content.words, cache, lengths=True)
     guide = plan.file.id
     for_all = plan_for_all(plan, content.words)
 

@@ -16,7 +16,7 @@ class Finder(Protocol):
         """The bytes that were made for `path` from `key`, verified; None where there are none."""
 
 
-class Keeper:
+class DocumentCache:
     """Makes the documents of one folder, and notes what each came from."""
 
     def __init__(self, folder: str = "", stamp: str = "", finder: Finder | None = None) -> None:

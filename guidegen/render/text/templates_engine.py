@@ -22,7 +22,7 @@ from markupsafe import Markup, escape
 from guidegen.errors import ContentError
 from guidegen.problems import Place, Problem, did_you_mean
 from guidegen.render.text.cache_key import NotKnownError, shown_text, words_text
-from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.lengths import mark_lengths
 from guidegen.render.text.living import settle
 from guidegen.render.text.sandbox import Sandbox, begin_page
@@ -82,19 +82,19 @@ class Engine:
         self,
         theme: Theme,
         words: Words,
-        keeper: Keeper | None = None,
+        cache: DocumentCache | None = None,
         *,
         lengths: bool = False,
     ) -> None:
         """Templates are read at once, so that a broken one is found before any page is made.
 
-        `keeper` finds pages that an earlier press made; its stamp tells the theme. `lengths` in
+        `cache` finds pages that an earlier press made; its stamp tells the theme. `lengths` in
         what is said are marked, for pages that can show other units.
         """
         self._theme = theme
         self._said = words
         self._words = words_text(words)
-        self.keeper = keeper or Keeper()
+        self.cache = cache or DocumentCache()
         sources = {name: theme.text(name) for name in theme.files if name.endswith(SUFFIX)}
         self._environment = Sandbox(
             {name: len(text) for name, text in sources.items()},
@@ -126,7 +126,7 @@ class Engine:
             shown = shown_text(views)
         except NotKnownError:
             return make()
-        return self.keeper.make(path, (name, self._words, shown), make)
+        return self.cache.make(path, (name, self._words, shown), make)
 
     def render(self, name: str, **views: object) -> str:
         """The text of template `name`. Raises ContentError with file and line."""

@@ -8,7 +8,7 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.layout.records import LengthCut, MaterialLine, MaterialsList, ToolLine
 from guidegen.render.text.markdown import plain_text
 from guidegen.render.views.scene import step_numbers
-from guidegen.render.views.tables import Column, Look, Medium, Value
+from guidegen.render.views.tables import CellValue, Column, Look, Medium
 from guidegen.words import msg
 
 KINDS = (
@@ -97,7 +97,7 @@ def _listed(row: MaterialRow) -> str:
     return " ".join(map(str, row.steps))
 
 
-def of_line(value: Callable[[MaterialLine], Value]) -> Callable[[MaterialRow], Value]:
+def of_line(value: Callable[[MaterialLine], CellValue]) -> Callable[[MaterialRow], CellValue]:
     """A value of the whole line; None for rows that are of none."""
     return lambda row: None if row.line is None else value(row.line)
 

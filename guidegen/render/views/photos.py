@@ -9,7 +9,7 @@ from markupsafe import Markup
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.photos import HAS_AVIF, has_alpha, photo_copy, photo_size
 from guidegen.geometry.drawing.svg_picture import clean_picture
-from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import Links, picture_file
 
 WIDTHS = {480: 24_000, 800: 38_000, 1200: 50_000}
@@ -93,17 +93,17 @@ SIZES = "(min-width: 60rem) 36rem, 94vw"
 """Room of a picture on a page, as browsers must know it before they know the style sheet."""
 
 
-def site_photos(file: GuideFile, keeper: Keeper | None = None) -> dict[str, bytes]:
+def site_photos(file: GuideFile, cache: DocumentCache | None = None) -> dict[str, bytes]:
     """All copies that pages may ask for, by path from out/."""
-    return dict(_copies(file, keeper or Keeper(), paper=False))
+    return dict(_copies(file, cache or DocumentCache(), paper=False))
 
 
 def paper_photos(file: GuideFile) -> dict[str, bytes]:
     """The copies in booklets, by path from out/."""
-    return dict(_copies(file, Keeper(), paper=True))
+    return dict(_copies(file, DocumentCache(), paper=True))
 
 
-def _copies(file: GuideFile, keeper: Keeper, *, paper: bool) -> Iterator[tuple[str, bytes]]:
+def _copies(file: GuideFile, cache: DocumentCache, *, paper: bool) -> Iterator[tuple[str, bytes]]:
     for name, data in sorted(file.pictures.items()):
         ending = _ending(name)
         if ending == "svg":
@@ -123,7 +123,7 @@ def _copies(file: GuideFile, keeper: Keeper, *, paper: bool) -> Iterator[tuple[s
         for copy, pixels, form, most in wanted:
             path = picture_file(file.id, copy)
             make = partial(photo_copy, data, ending, pixels, form, most)
-            yield path, keeper.make(path, (data, ending, str(pixels), form, str(most)), make)
+            yield path, cache.make(path, (data, ending, str(pixels), form, str(most)), make)
 
 
 def bare_photo(name: str, data: bytes) -> bytes:

@@ -4,7 +4,7 @@ A table has one tuple of columns. Lists for spreadsheets and programs, workbooks
 the columns of their medium, in the order of the tuple: a column is stated once.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import Flag, StrEnum, auto
 
@@ -12,7 +12,7 @@ from guidegen.quantities import capital
 from guidegen.units import mm_text
 from guidegen.words import Words
 
-type Value = str | float | None
+type CellValue = str | float | None
 """What stands in a cell; None for nothing."""
 
 
@@ -61,7 +61,7 @@ class Column[Row]:
     """Name in formulas, in the attributes of a page and in JSON."""
     heading: str
     """In lists for programs; for people with a capital letter."""
-    value: Callable[[Row], Value]
+    value: Callable[[Row], CellValue]
     look: Look = Look.TEXT
     width: int = 0
     """Characters in a workbook."""
@@ -92,11 +92,3 @@ def plain_cell[Row](column: Column[Row], row: Row, words: Words) -> str:
     if isinstance(value, str):
         return words.say(value) if column.look is Look.WORD else value
     return f"{value:.2f}" if column.look is Look.MONEY else mm_text(value, 2)
-
-
-def column_named[Row](columns: Sequence[Column[Row]], name: str) -> int:
-    """Place of a column from 0. Raises KeyError for one that is not there."""
-    for number, column in enumerate(columns):
-        if column.id == name:
-            return number
-    raise KeyError(name)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from pictures.english import draw_class_lines
 
-from guidegen.buildfile.read.on_hand import Offcut, read_have
+from guidegen.buildfile.read.on_hand import Offcut, read_on_hand
 from guidegen.buildfile.read.people import read_people
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
@@ -62,7 +62,7 @@ def test_examples_are_read(tmp_path: Path) -> None:
     assert not problems
     assert [(one.name, one.size) for one in people] == [("Robin", "M"), ("Kim", "")]
     path.write_text(HAVE, encoding="utf-8")
-    have, problems = collect(read_have(path, content.stock))
+    have, problems = collect(read_on_hand(path, content.stock))
     assert not problems
     assert have.offcuts == {"foam-6": (Offcut(500, 300, 2),)}
     assert have.amounts == {"sealer": 250, "lacing-cord": 3000}

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from samples import write_content
 
-from guidegen.buildfile.read.on_hand import NOTHING, Offcut, read_have
+from guidegen.buildfile.read.on_hand import NOTHING, Offcut, read_on_hand
 from guidegen.buildfile.read.people import MOST_LETTERS, MOST_PEOPLE, read_people
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.stock import Stock
@@ -66,7 +66,7 @@ def test_what_is_at_hand(tmp_path: Path, stock: Stock) -> None:
         "foam-5: [{width: 50 cm, height: 300, count: 2}, {width: 90, height: 80}]\n"
         "foam-10: {width: 400, height: 400}\ncement: 120\nwebbing: 1.5 m\nbuckle: 4\n",
     )
-    have, problems = collect(read_have(path, stock))
+    have, problems = collect(read_on_hand(path, stock))
     assert not problems
     assert have.offcuts == {
         "foam-5": (Offcut(500, 300, 2), Offcut(90, 80)),
@@ -96,7 +96,7 @@ def test_slips_in_what_is_at_hand_have_their_place(
     tmp_path: Path, stock: Stock, text: str, place: str, words: str
 ) -> None:
     """Unknown materials, amounts that are none and offcuts without sides are told with a place."""
-    _, problems = collect(read_have(_file(tmp_path, text), stock))
+    _, problems = collect(read_on_hand(_file(tmp_path, text), stock))
     (problem,) = problems
     assert words in problem.message
     assert f"{problem.place.line}:{problem.place.column}" == place
@@ -104,7 +104,7 @@ def test_slips_in_what_is_at_hand_have_their_place(
 
 def test_a_file_that_is_not_there_is_told(tmp_path: Path, stock: Stock) -> None:
     """A missing file is a problem, not a traceback."""
-    have, problems = collect(read_have(tmp_path / "none.yaml", stock))
+    have, problems = collect(read_on_hand(tmp_path / "none.yaml", stock))
     assert have == NOTHING and problems
     _, problems = collect(read_people(tmp_path / "none.yaml", ("M",)))
     assert problems

@@ -13,7 +13,6 @@ from guidegen.geometry.outline.areas import (
     overlap_area,
     polygon_area,
     shape_area,
-    union,
 )
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.records import Arc, Edge, Shape
@@ -39,13 +38,6 @@ def test_areas_and_distances():
     assert overlap_area(SQUARE, [(5, 5), (15, 5), (15, 15), (5, 15)]) == 25
     assert farthest_apart([(0, 0), (10, 0)], [(0, 1), (10, 3)]) == pytest.approx(3)
     assert shape_area(shape(*SQUARE, holes=[circle(5, 5, 2)])) == pytest.approx(100 - 4 * pi)
-
-
-def test_union():
-    """Overlapping rings become one; rings apart stay two."""
-    (merged,) = union([SQUARE, [(5.0, 0.0), (15.0, 0.0), (15.0, 10.0), (5.0, 10.0)]])
-    assert polygon_area(merged) == 150
-    assert len(union([SQUARE, ASIDE])) == 2
 
 
 def test_faults_are_found_with_their_place():

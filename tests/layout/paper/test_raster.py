@@ -13,7 +13,6 @@ from guidegen.layout.paper.raster import (
     cover_lines,
     cover_rings,
     free_places,
-    lowest_place,
     nearest,
     put,
     runs_of,
@@ -83,8 +82,8 @@ def test_free_places_agree_with_trying_each(field, rows):
             clear = all(not (field[y + n] >> x & row) for n, row in enumerate(rows))
             assert bool(places[y] >> x & 1) is clear
     first = next(((x, y) for y, row in enumerate(places) for x in range(14) if row >> x & 1), None)
-    assert lowest_place(field, 14, mask) == first
     cells = CellField(field, 14)
+    assert cells.lowest(mask) == first
     assert cells.taken == sum(row.bit_count() for row in field)
     if first:
         cells.put(mask, *first)
@@ -130,4 +129,4 @@ def test_a_mask_larger_than_the_field_has_no_place():
     """Too wide or too tall gives no positions, not an error."""
     assert free_places([0] * 4, 5, block(6, 2)) == []
     assert free_places([0] * 4, 5, block(2, 5)) == []
-    assert lowest_place([0] * 4, 5, block(6, 2)) is None
+    assert CellField([0] * 4, 5).lowest(block(6, 2)) is None
