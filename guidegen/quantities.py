@@ -42,6 +42,30 @@ def calendar_words(days: int, minutes: float, words: Words) -> str:
     return words.many("{n} day", "{n} days", days).replace(" ", SPACE)
 
 
+def exact_words(minutes: float) -> str:
+    """'45 min', '1 d 4 h 5 min', 'no time': to the minute, in English, for authors."""
+    days, rest = divmod(round(minutes), 1440)
+    hours, rest = divmod(rest, 60)
+    parts = [f"{n} {unit}" for n, unit in ((days, "d"), (hours, "h"), (rest, "min")) if n]
+    return " ".join(parts) or "no time"
+
+
+def tick_words(minutes: float, words: Words) -> str:
+    """A time in few letters, for an axis: '40 min', '5 h', '26 h', '3 d'."""
+    if minutes < 60:
+        return words.say("{number} min", number=round(minutes))
+    hours = minutes / 60
+    if hours < 72:
+        return words.say("{number} h", number=words.number(hours, 1 if hours < 10 else 0))
+    return words.say("{number} d", number=words.number(hours / 24, 1))
+
+
+def clock_words(minutes: float) -> str:
+    """'1:05': hours and minutes from the start."""
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours}:{rest:02}"
+
+
 def work_days_words(evenings: int, free_days: int, words: Words) -> str:
     """'8 evenings and 4 free days'; empty where there is neither."""
     parts = [

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.checks.steps.order import minutes_words
 from guidegen.checks.steps.step_parts import joint_parts, minutes_between
 from guidegen.problems import Problem
+from guidegen.quantities import exact_words
 
 
 def check_drying(content: Content, file: GuideFile) -> Iterator[Problem]:
@@ -33,7 +33,7 @@ def check_drying(content: Content, file: GuideFile) -> Iterator[Problem]:
                     yield file.source.problem(
                         "joined-wet",
                         ("steps", number, key, at),
-                        f'"{step.title}" may join {name} {minutes_words(minutes)} after '
+                        f'"{step.title}" may join {name} {exact_words(minutes)} after '
                         f'"{guide.steps[first].title}" coated it, but {material.name} dries for '
-                        f"{minutes_words(material.dries)} first",
+                        f"{exact_words(material.dries)} first",
                     )

@@ -10,6 +10,7 @@ from guidegen.buildfile.records.stock import OrderRule, Stock
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.checks.steps.step_parts import minutes_between, worked_parts
 from guidegen.problems import Problem
+from guidegen.quantities import exact_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,14 +42,6 @@ def is_strict(rule: OrderRule) -> bool:
 def rule_reason(rule: OrderRule) -> str:
     """Why the rule is there, and who says so."""
     return f"{rule.reason} ({rule.source})"
-
-
-def minutes_words(minutes: float) -> str:
-    """'45 min', '1 h 30 min', '1 d'."""
-    days, rest = divmod(round(minutes), 1440)
-    hours, rest = divmod(rest, 60)
-    parts = [f"{n} {unit}" for n, unit in ((days, "d"), (hours, "h"), (rest, "min")) if n]
-    return " ".join(parts) or "no time"
 
 
 @dataclass(frozen=True)
@@ -121,9 +114,9 @@ def _waits(rule: OrderRule, work: _Work, firsts: list[int], thens: list[int]) ->
             yield work.file.source.problem(
                 "too-soon" if is_strict(rule) else "sooner-than-advised",
                 _trail(rule, number),
-                f'"{steps[number].title}" ({rule.then}) may begin {minutes_words(min(found)[0])} '
+                f'"{steps[number].title}" ({rule.then}) may begin {exact_words(min(found)[0])} '
                 f'after "{steps[other].title}" ({rule.first}) on {parts}, but '
-                f"{minutes_words(rule.wait)} are needed: {rule_reason(rule)}",
+                f"{exact_words(rule.wait)} are needed: {rule_reason(rule)}",
             )
 
 

@@ -74,6 +74,7 @@ def move_run(run: Run, blend: Blend, s: float = 0.0) -> Run:
             )
             s += length
             continue
+        # An arc that is moved unevenly is no arc any more.
         for cubic in as_cubics(segment):
             length = segment_length(cubic)
             moved.append(_move_cubic(cubic, blend, s, s + length))

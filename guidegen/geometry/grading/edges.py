@@ -14,6 +14,8 @@ def name_edges(job: DrawnPart, piece: DrawnPiece) -> tuple[Edge, ...]:
     """
     spans = _spans(job, piece)
     count = len(piece.stretches)
+    # From the first edge that the author names, not from where the path begins: that changes with
+    # every save in an editor.
     first = next(iter(spans.values()), (0, 0))[0]
     starts = {start: (name, length) for name, (start, length) in spans.items()}
     edges: list[Edge] = []
@@ -24,6 +26,7 @@ def name_edges(job: DrawnPart, piece: DrawnPiece) -> tuple[Edge, ...]:
             name, length = starts[index]
         else:
             number += 1
+            # An author may have named an edge so.
             while f"edge-{number}" in job.part.edges:
                 number += 1
             name, length = f"edge-{number}", 1

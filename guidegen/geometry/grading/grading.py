@@ -40,6 +40,8 @@ def grade_piece(job: DrawnPart, piece: DrawnPiece) -> Graded | None:
         return Graded(piece, piece)
     graded = piece
     flares: dict[int, float] = {}
+    # One after another, each on what the lines before have left: lines move along with the piece,
+    # so their order in the file is part of the drawing.
     for index, rule in enumerate(job.part.spread):
         graded = _spread(job, index, rule, (piece, graded), flares)
     graded = _move(job, graded)
@@ -47,6 +49,7 @@ def grade_piece(job: DrawnPart, piece: DrawnPiece) -> Graded | None:
         graded = _scale(job, job.part.scale, graded)
     if job.fails:
         return None
+    # After all lines and rules: a dent of one may be filled by the next.
     smooth = keep_convex(piece, graded, flares)
     return Graded(smooth, graded) if graded is piece or _sound(job, smooth) else None
 
@@ -77,6 +80,8 @@ def _spread(
     try:
         if abs(opens) > MOST:
             raise SpreadError(f"opens by {mm_text(opens)} mm, which cannot be meant")
+        # Judged on the piece as drawn, not as it is by now: otherwise the side that stays could
+        # change from size to size, and pieces would jump.
         stays_left = left_stays(drawn, base, _fold_stretches(job, drawn))
         opened = spread_piece(piece, line, opens, rule.hinge, stays_left)
         flare = flare_at(piece, line, opens, rule.hinge)
@@ -152,6 +157,7 @@ def scale_piece(piece: DrawnPiece, x: float, y: float) -> DrawnPiece:
         return (point[0] * x, point[1] * y)
 
     def scaled(run: Run) -> Run:
+        # Enlarged evenly arcs stay arcs.
         if x == y:
             return tuple(enlarge_segment(segment, x) for segment in run)
         return tuple(new for segment in run for new in map_segment(segment, at, straight=True))
@@ -167,6 +173,7 @@ def scale_piece(piece: DrawnPiece, x: float, y: float) -> DrawnPiece:
 
 def _sound(job: DrawnPart, graded: DrawnPiece) -> bool:
     """False, and a problem, where a line of the graded piece now crosses another."""
+    # Once more after grading: what is sound as drawn may cross itself in a size that nobody drew.
     fault = fault_of(Shape((Edge("outline", graded.ring()),), graded.holes))
     if fault is None:
         return True

@@ -30,6 +30,7 @@ class Inside:
         spokes = [(p[0] - point[0], p[1] - point[1]) for p, _ in self._boundary]
         radii = [hypot(*spoke) for spoke in spokes]
         for index, radius in enumerate(radii):
+            # On a point of the outline the weights have no end; its own displacement is exact.
             if radius < _CLOSE:
                 return self._boundary[index][1]
         halves: list[float] = []
@@ -37,6 +38,7 @@ class Inside:
             after = (index + 1) % count
             (x0, y0), (x1, y1) = spokes[index], spokes[after]
             area, dot = x0 * y1 - x1 * y0, x0 * x1 + y0 * y1
+            # Between two points that lie on opposite sides in one line: on the edge itself.
             if abs(area) < _CLOSE * radii[index] * radii[after] and dot < 0:
                 return self._on_edge(index, radii[index], radii[after])
             # tan of half the angle between two spokes.

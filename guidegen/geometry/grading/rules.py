@@ -37,6 +37,7 @@ def move_corners(piece: DrawnPiece, moves: Mapping[str, Point]) -> DrawnPiece:
         return piece
     blends = _blends(piece.stretches, shifts)
     moved = [move_run(run, blend) for run, blend in zip(piece.stretches, blends, strict=True)]
+    # From the outline before it moved: inner lines are asked where they were drawn.
     inside = Inside(_boundary(piece.stretches, blends))
 
     def at(point: Point) -> Point:
@@ -70,6 +71,8 @@ def _blends(stretches: Sequence[Run], shifts: Sequence[Point]) -> list[Blend]:
         turn = turn_between(tangent(stretches[before][-1], 1.0), tangent(stretches[index][0], 0.0))
         if abs(turn) > KINK or (straight[before] and straight[index]):
             continue
+        # A straight edge sets the slope, since it must stay straight; between two curves each
+        # gives way by half.
         if straight[before] or straight[index]:
             slope = plain[before] if straight[before] else plain[index]
         else:
@@ -90,6 +93,8 @@ def _boundary(stretches: Sequence[Run], blends: Sequence[Blend]) -> list[tuple[P
         for segment in run:
             length = segment_length(segment)
             points = flatten_segment(segment, 0.1)
+            # A straight segment has two points when it is flattened, between which its
+            # displacement bends.
             if isinstance(segment, Line) and not blend.linear:
                 count = max(1, min(50, round(length / BOUNDARY_STEP)))
                 points = [added(segment.start, _part(segment, n / count)) for n in range(count + 1)]

@@ -41,6 +41,7 @@ def audit_grading(
 
     `unsmoothed` is what grading made before dents in convex edges were smoothed.
     """
+    # Equal to the last bit: nothing was graded, and a drawing may be as odd as its author wants.
     if all(before.run == after.run for before, after in zip(drawn, graded, strict=True)):
         return  # the size that was drawn, and parts that are not graded
     behind = _measured(job)
@@ -92,6 +93,7 @@ def _turned_back(
     for number, (before, after) in enumerate(zip(drawn, graded, strict=True)):
         rough = unsmoothed[number]
         # Most edges need no smoothing, so nothing is measured on them.
+        # How far smoothing had to move the edge is how deep the dent was.
         depth = (
             farthest_apart(flatten(rough.run, 0.1), flatten(after.run, 0.1))
             if rough.run != after.run and is_convex(before.run)
@@ -125,6 +127,7 @@ def _thin(drawn: Sequence[Edge], graded: Sequence[Edge]) -> Iterator[_Fault]:
     """Spikes and slivers of foam, and notches, longer than any that were drawn."""
     old, new = _ring(drawn), _ring(graded)
     for name, find in (("spike or sliver", thin_limbs), ("notch", narrow_gaps)):
+        # What was drawn thin is meant: only what grading made longer counts.
         known = max((limb.length for limb in find(old, THIN)), default=0.0)
         worst = max(find(new, THIN), key=lambda limb: limb.length, default=Limb(0.0, (0.0, 0.0)))
         if worst.length > max(LONG * THIN, GROWN * known):
@@ -147,6 +150,7 @@ def _nearest(edges: Sequence[Edge], point: Point) -> str:
         edge.name: min(abs(complex(*p) - complex(*point)) for p in flatten(edge.run, 0.1))
         for edge in edges
     }
+    # Rounded, so that of two edges that meet at the place the first is named on every machine.
     return min(gaps, key=lambda name: round(gaps[name], 6))
 
 

@@ -109,6 +109,7 @@ def flare_at(
     cuts = sorted(
         (bit for bit in bits if bit.cut), key=lambda bit: line.along(segment_start(bit.segment))
     )
+    # The outermost cuts: between them the line may cross a window.
     at, far = (cuts[0], cuts[-1]) if hinge == "start" else (cuts[-1], cuts[0])
     length = distance(segment_start(at.segment), segment_start(far.segment))
     return at.stretch, degrees(2 * asin(opens / (2 * length)))
@@ -135,6 +136,7 @@ def _prepare(
     cuts = _cuts(bits, line)
     left_moves = not stays_left
     if hinge == "none":
+        # The normal points to the left of the line; a side moves away from the line.
         nx, ny = line.normal if left_moves else (-line.normal[0], -line.normal[1])
         opening = Opening(line, bits, cuts, left_moves, RigidMotion(nx * opens, ny * opens))
     else:

@@ -40,6 +40,7 @@ def bridge(start: Point, leaving: Point, end: Point, arriving: Point) -> Run:
     angles = [acos(max(-1.0, min(1.0, way[0] * t[0] + way[1] * t[1]))) for t in (leaving, arriving)]
     if max(angles) < _STRAIGHT:
         return (Line(start, end),)
+    # Bounded at 1.6 radians: for ends that point against each other the handle would run off.
     handle = chord / (3 * cos(min(sum(angles) / 2, 1.6) / 2) ** 2)
     return (Cubic(start, along(start, leaving, handle), along(end, arriving, -handle), end),)
 
@@ -58,6 +59,7 @@ def joined(before: Run, after: Run) -> Run:
 def rounded(before: Run, after: Run) -> Run:
     """Two runs that meet at an angle, with the meeting rounded over at most ROUNDING mm."""
     first, second = split_at_corners(before)[-1], split_at_corners(after)[0]
+    # Less than half of either edge, so that a fifth of it at least keeps its course.
     back = min(ROUNDING, 0.4 * run_length(first), 0.4 * run_length(second))
     if back < 10 * NEAR:
         return (*before, *after)

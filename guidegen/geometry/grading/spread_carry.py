@@ -25,6 +25,7 @@ def carry_run(opening: Opening, run: Run, *, closed: bool) -> Run:
     """A hole or an inner line after the opening."""
     borders = opening.zone.borders() if opening.zone else ()
     bits = split_at(runs_of((merged(run),)), [opening.line, *borders])
+    # A hole or a line may lie wholly on one side: the foam around it says on which.
     bits = label_sides(
         bits, opening.line, opening.reach(), closed=closed, otherwise=opening.is_left
     )
@@ -52,11 +53,14 @@ def carry(
     if opening.zone is not None:
         near = opening.zone.near_cuts(bits, closed=closed, strict=strict)
         bits, near = _whole_again(bits, near)
+    # One run for each bit, in the same order: all steps below address both by one number, until
+    # _assemble joins them.
     moved = [_moved(opening, bit, near.get(index)) for index, bit in enumerate(bits)]
     # Only sides that move apart in parallel keep a straight edge straight; about a hinge it
     # becomes two lines at an angle, which is what was asked for.
     if opening.hinge is None:
         _true_edges(bits, moved, closed=closed)
+    # In a closing band edges are led by the band itself.
     if eased and opening.zone is None:
         for index in _inner_cuts(bits, moved):
             if not _at_hinge(opening, bits[index]):
@@ -138,6 +142,7 @@ def _assemble(
         if not new:
             continue
         if index and bit.cut and before.stretch == bit.stretch:
+            # Three cases: a cut inside a stretch, a cut at a corner, and no cut.
             runs[bit.stretch] = _rejoin(opening, before, bit, runs[bit.stretch], new)
         elif index and bit.cut:
             _bridge_corner(opening, bit, runs, before.stretch, new)
@@ -184,6 +189,8 @@ def _bridge_corner(
         segment_end(last[-1]), tangent(last[-1], 1.0), segment_start(new[0]), tangent(new[0], 0.0)
     )
     if bit.left is opening.left_moves:
+        # The bridge belongs to the stretch whose corner moved away, so that the other keeps its
+        # length.
         runs[bit.stretch] = (*middle, *new, *runs[bit.stretch])
     else:
         runs[before] = (*last, *middle)

@@ -53,6 +53,7 @@ class Band:
 
     def share(self, across: float) -> float:
         """How much of the whole movement a place takes part in: 0 on the side that stays."""
+        # Its slope is 0 at both borders: edges enter and leave the band without a kink.
         s = min(1.0, max(0.0, (across + self.staying) / (self.staying + self.moving)))
         return s * s * (3 - 2 * s)
 
@@ -109,6 +110,7 @@ class ClosingZone:
                 while (closed or 0 <= index < count) and self._within(
                     bits[index % count], band, step
                 ):
+                    # The first band wins where two reach one bit, so that it moves once only.
                     near.setdefault(index % count, band)
                     index += step
                     if not closed or not bits[(index if step > 0 else index + 1) % count].cut:
@@ -126,6 +128,7 @@ class ClosingZone:
 
         if self.hinge is None and isinstance(segment, Line):
             x, y = tangent(segment, 0.0)
+            # Square to the line all of it moves along itself, so it stays straight.
             if abs(x * self.line.direction[0] + y * self.line.direction[1]) < 1e-9:
                 return (Line(at(segment.start), at(segment.end)),)
         parts = [
@@ -162,6 +165,7 @@ class ClosingZone:
 
     def _plain(self) -> Band:
         half = BAND * self._whole() / 2
+        # Two such bands would be more than two thirds of half a turn: no side is left to move.
         if self.hinge is not None and half > pi / 3:
             width = mm_text(self.width, 1)
             raise SpreadError(f"closes by {width} mm, too much for the length of the line")
@@ -174,9 +178,12 @@ class ClosingZone:
         after_moves = bits[cut].left is self.left_moves
         (reach_m, room_m), (reach_s, room_s) = (after, before) if after_moves else (before, after)
         half = self._widening(tangent(bits[cut].segment, 0.0)) * whole / 2
+        # As wide as the slant asks, but not past a corner, nor over more than 0.6 of how far the
+        # edge gets from the line: beyond that it belongs to the next line.
         staying = min(half, room_s, max(plain.staying, 0.6 * reach_s))
         moving = min(half, room_m, max(plain.moving, 0.6 * reach_m))
         if staying + moving < BAND * whole:
+            # What one side lacks the other takes over, as far as its own corner lets it.
             moving = min(room_m, BAND * whole - staying)
             staying = min(room_s, BAND * whole - moving)
         return Band(staying, moving) if staying + moving >= LEAST_BAND * whole else plain
@@ -188,6 +195,7 @@ class ClosingZone:
         movement grows by g = 1.5 / width at most: so wide that this is 0.1 more than m.
         """
         (x, y), (dx, dy) = direction, self.line.direction
+        # Along the line by across it; an edge that runs along the line has no end to its climb.
         climb = abs(x * dx + y * dy) / max(abs(x * dy - y * dx), 1e-6)
         return min(WIDEST_BAND, max(BAND, 1.5 * (climb + 0.1) / 0.1))
 
@@ -203,6 +211,8 @@ class ClosingZone:
             passed = bits[(first + step * offset + (step < 0)) % count].cut and offset > 0
             if passed:
                 return reach, inf
+            # A corner of the piece: the band has to end there, or the corner would move by a
+            # share.
             if bit.stretch != stretch:
                 return reach, reach
             ends = (segment_start(bit.segment), segment_end(bit.segment))

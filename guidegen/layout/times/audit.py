@@ -4,10 +4,11 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import OrderRule, Stock
-from guidegen.checks.steps.order import Kinds, is_strict, minutes_words, rule_reason, step_kinds
+from guidegen.checks.steps.order import Kinds, is_strict, rule_reason, step_kinds
 from guidegen.layout.schedules import Slot
 from guidegen.layout.times.plans import plan_time
 from guidegen.problems import Problem
+from guidegen.quantities import exact_words
 
 
 def audit_rooms(file: GuideFile, stock: Stock) -> Iterator[Problem]:
@@ -43,9 +44,9 @@ def _audit(
                 file,
                 rule,
                 number,
-                f'"{step.title}" ({rule.then}) begins {minutes_words(slot.start - last.end)} after '
+                f'"{step.title}" ({rule.then}) begins {exact_words(slot.start - last.end)} after '
                 f'"{steps[numbers[last.step]].title}" ({rule.first}) on the time line, but '
-                f"{minutes_words(rule.wait)} are needed",
+                f"{exact_words(rule.wait)} are needed",
             )
         # Only the last one counts: it is the nearest in time, and airs out last.
         if begins:

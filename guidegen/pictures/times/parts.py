@@ -9,8 +9,7 @@ from guidegen.pictures.pen.hatches import hatch_lines
 from guidegen.pictures.pen.lettering import LEAST, text_width
 from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, SOFT
 from guidegen.pictures.times.axis import Axis
-from guidegen.quantities import duration_words
-from guidegen.words import Words
+from guidegen.quantities import duration_words, tick_words
 
 type DayTick = tuple[float, int]
 """Minute of a plan, and the number of its day from 1."""
@@ -97,7 +96,7 @@ def _draw_hours(canvas: Canvas, axis: Axis, base: float) -> None:
     for minute in axis.ticks(TICK_ROOM):
         x = axis.x(minute)
         canvas.line((x, base - 1.2), (x, base), NARROW, css="thin")
-        words = "0" if minute == 0 else _short(minute, canvas.lang)
+        words = "0" if minute == 0 else tick_words(minute, canvas.lang)
         canvas.text((x, base - 4.4), words, LEAST, anchor="middle", css="label")
     canvas.text(
         (1, base - 4.4), canvas.lang.say("time since start"), LEAST, colour=SOFT, css="label soft"
@@ -122,17 +121,6 @@ def _draw_gap(canvas: Canvas, x: float, base: float) -> None:
             NARROW,
             css="thin",
         )
-
-
-def _short(minutes: float, lang: Words) -> str:
-    """A time in few letters: '40 min', '5 h', '26 h', '3 d'."""
-    if minutes < 60:
-        return lang.say("{number} min", number=round(minutes))
-    hours = minutes / 60
-    if hours < 72:
-        return lang.say("{number} h", number=lang.number(hours, 1 if hours < 10 else 0))
-    days = hours / 24
-    return lang.say("{number} d", number=lang.number(days, 1))
 
 
 def draw_wait(canvas: Canvas, left: float, right: float, middle: float) -> None:

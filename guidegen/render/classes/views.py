@@ -13,7 +13,7 @@ from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.schedules import Slot
 from guidegen.layout.times.class_records import ClassPlan, HoursAdvice
-from guidegen.quantities import capital, duration_words, length_words, work_words
+from guidegen.quantities import capital, clock_words, duration_words, length_words, work_words
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
 from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
 from guidegen.render.views.steps import StepView, step_view
@@ -132,12 +132,6 @@ class StationView:
         lists = max(len(self.protection), len(self.tools) + len(self.materials))
         weight = 5 * len(self.cautions) + lists + 2 * len(self.hours)
         return "dense" if weight > DENSE else "crowded" if weight > CROWDED else ""
-
-
-def clock_words(minutes: float) -> str:
-    """'1:05': hours and minutes from the start."""
-    hours, rest = divmod(round(minutes), 60)
-    return f"{hours}:{rest:02}"
 
 
 def span_words(start: float, end: float, words: Words) -> str:

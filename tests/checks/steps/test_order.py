@@ -7,7 +7,7 @@ from samples import GUIDE, STOCK, changed, write_content
 
 from guidegen.buildfile.read.reader import read_content
 from guidegen.checks.run import run_checks
-from guidegen.checks.steps.order import minutes_words
+from guidegen.quantities import exact_words
 
 RULES = STOCK[STOCK.index("rules:\n") : STOCK.index("terms:\n")]
 
@@ -124,4 +124,4 @@ def test_rules_name_what_there_is(tmp_path):
 )
 def test_words_of_minutes(minutes, words):
     """Times are told as an author writes them."""
-    assert minutes_words(minutes) == words
+    assert exact_words(minutes) == words
