@@ -40,7 +40,7 @@ def draw_size(plan: SizePlan, guide: Guide, stock: Stock, lang: Words) -> SizePi
         kit=draw_kit(kit, names, lang=lang),
         pieces={
             piece.key: draw_piece(
-                piece, prefix, names, tint=foam_tint(materials, piece.material), lang=lang
+                piece, prefix, tint=foam_tint(materials, piece.material), lang=lang
             )
             for piece in kit.pieces
         },

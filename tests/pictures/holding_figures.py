@@ -76,8 +76,7 @@ def lace() -> Drawing:
 def points() -> Drawing:
     """The chest front: studs along its armholes, patches of straps, pairs of rivets."""
     piece = next(marshal().built("chest-front"))
-    names = {piece.material: "Foam floor mat, 10 mm"}
-    return draw_piece(piece, "figure", names, lang=ENGLISH)
+    return draw_piece(piece, "figure", lang=ENGLISH)
 
 
 def strips() -> Drawing:

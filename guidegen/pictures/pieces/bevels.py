@@ -20,11 +20,11 @@ from guidegen.words import Words
 
 ROOM = 30.0
 """mm; foam is magnified to at most this thickness."""
-BREAK, EDGE = 18.0, 70.0
+BREAK, EDGE = 14.0, 56.0
 """mm; x of the break line and of the cut line."""
-LEG = 36.0
+LEG = 27.0
 """mm; length of the long face of each part of a joint."""
-WORDS = 86.0
+WORDS = 63.0
 """mm; x of the statements at the right."""
 
 
@@ -41,7 +41,7 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -
     base = STRIP + 17
     canvas = Canvas(
         WIDTH,
-        base + high + 14,
+        base + high + 16,
         lang.say("Bevel of {title}", title=title),
         _describe_bevel(bevel, thickness, (back, scale), lang),
         lang,
@@ -52,8 +52,10 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -
         canvas, [(BREAK, base), (low_x, base), (top_x, base + high), (BREAK, base + high)]
     )
     canvas.line((EDGE, base), (EDGE, base + high), HIDDEN, css="thin")
-    write_face(canvas, (BREAK + 3, base + high + 2.4), lang.say("outer face"), "start")
-    write_face(canvas, (BREAK + 3, base - 4.6), lang.say("inner face, body side"), "start")
+    # The face that falls back has its dimension beside it, and its name beyond that.
+    above, under = (2.4, 14.6) if inward else (11.6, 4.6)
+    write_face(canvas, (BREAK + 3, base + high + above), lang.say("outer face"), "start")
+    write_face(canvas, (BREAK + 3, base - under), lang.say("inner face, body side"), "start")
     dimension(canvas, (BREAK, base), (BREAK, base + high), 8, thickness, digits=1)
     if back > 0:
         short = base if inward else base + high
@@ -123,7 +125,7 @@ def draw_joint(
     )
     way = 1.0 if inward else -1.0
     # Inward the legs fall away from the corner, outward they rise from it.
-    corner: Point = (43.0, STRIP + height - 12 if inward else STRIP + 13)
+    corner: Point = (31.0, STRIP + height - 12 if inward else STRIP + 13)
     for side, angle in ((-1.0, angles[0]), (1.0, angles[1])):
         corners = _leg(corner, (side, way), angle, (LEG, t))
         draw_cut_foam(canvas, corners, 45 if side < 0 else 135)

@@ -6,10 +6,11 @@ from guidegen.geometry.outline.records import Point
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.frames import polygon, polyline
 from guidegen.pictures.pen.hatches import hatch_lines
+from guidegen.pictures.pen.lettering import wrap
 from guidegen.pictures.pen.tints import FINE, NARROW, SOFT, WIDE, Tint
 
-WIDTH = 130.0
-"""mm; narrow, so that lettering stays large where the drawing is set small."""
+WIDTH = 112.0
+"""mm; a column of a page: lettering is 7.5 pt there, and larger wherever there is more room."""
 FOAM = Tint("fill-foam-1", "#f1ede3")
 """Cut foam; the hatch is drawn apart, so that it can turn with a leg."""
 
@@ -57,10 +58,13 @@ def write_face(canvas: Canvas, at: Point, words: str, anchor: str = "middle") ->
 
 
 def write_lines(canvas: Canvas, x: float, y: float, lines: list[tuple[str, bool]]) -> None:
-    """Short statements below one another from (x, y) downward; True makes one strong."""
+    """Short statements below one another from (x, y) downward, as wide as there is room; True
+    makes one strong."""
     for words, strong in lines:
-        if strong:
-            canvas.text((x, y), words, 4.4, weight=600, css="label strong")
-        else:
-            canvas.text((x, y), words, 3.6, css="label")
-        y -= 5.4
+        size = 4.4 if strong else 3.6
+        for line in wrap(words, WIDTH - x - 1, size, most=3):
+            if strong:
+                canvas.text((x, y), line, size, weight=600, css="label strong")
+            else:
+                canvas.text((x, y), line, size, css="label")
+            y -= 5.0

@@ -15,7 +15,7 @@ from guidegen.pictures.pieces.loops import draw_belt, draw_hanger, draw_lacing
 from guidegen.pictures.pieces.strap_words import chain_words
 from guidegen.words import SPACE, Words
 
-ROOM = 44.0
+ROOM = 34.0
 """mm; height of a drawn stack at most."""
 LEFT, SLAB = 16.0, 34.0
 """mm; from the left to the layers, and their width."""
@@ -56,7 +56,7 @@ def draw_fastening(one: Fastened, lang: Words) -> Drawing:
     for number, ((words, thick), high) in enumerate(zip(layers, heights, strict=True)):
         _draw_layer(canvas, number, level, high)
         text = (
-            f"{shorten(words, WIDTH - LEFT - SLAB - 30, LETTERS)} {lang.number(thick, 1)}{SPACE}mm"
+            f"{shorten(words, WIDTH - LEFT - SLAB - 20, LETTERS)} {lang.number(thick, 1)}{SPACE}mm"
         )
         base = level + high / 2 - 1.3
         canvas.text((LEFT + SLAB + 6, base), text, LETTERS, css="label")

@@ -1,6 +1,5 @@
 """Piece in → its drawing out: outline, edges, lines, marks, dimensions, at a stated scale."""
 
-from collections.abc import Mapping
 from math import ceil
 
 from guidegen.geometry.outline.measures import (
@@ -23,7 +22,6 @@ from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width, wra
 from guidegen.pictures.pen.linestyles import inner_style
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import reduction, scale_words
-from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
 from guidegen.pictures.pieces.seam_words import bevel_words, edge_name, named_edges
 from guidegen.units import mm_text
@@ -31,14 +29,16 @@ from guidegen.words import Words
 
 WIDTH = 100.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
-LEFT, RIGHT, TOP, BELOW = 22.0, 16.0, 9.0, 20.0
+LEFT, RIGHT, TOP, BELOW = 22.0, 16.0, 6.5, 14.0
 """mm around the piece: dimensions at the left and below, edge names all round."""
-MOST_HEIGHT = 60.0
+MOST_HEIGHT = 40.0
 """mm; room for the piece itself."""
 ROW = 5.2
 """mm from one note to the next."""
 NOTE = 3.4
 """mm; letter size of notes."""
+SCALE_ROOM = 26.0
+"""mm at the right of the last row, for the scale."""
 EDGE_SIZE = 3.2
 """mm; letter size of edge names."""
 EDGE_ROW = 3.6
@@ -47,17 +47,10 @@ UPRIGHT = 14.0
 """mm; how far the upright dimension stands to the left of the piece."""
 
 
-def draw_piece(
-    piece: Piece,
-    prefix: str,
-    names: Mapping[str, str],
-    *,
-    tint: Tint = FOAM[0],
-    lang: Words,
-) -> Drawing:
-    """One piece as it is cut: edges, holes, lines, marks, bevels, overall size, measures.
+def draw_piece(piece: Piece, prefix: str, *, tint: Tint = FOAM[0], lang: Words) -> Drawing:
+    """One piece as it is cut: edges, holes, lines, marks, bevels, overall size, scale.
 
-    `names` gives materials' names by id.
+    Name, material, count and finished measures are left to the list that stands with it.
     """
     left, low, right, high = bounds((piece.shape.ring(),))
     width, height = right - left, high - low
@@ -65,7 +58,7 @@ def draw_piece(
     notes = _notes(piece, lang)
     columns = _columns(notes)
     # Notes decide the height below the piece before the piece is placed.
-    foot = STRIP + 3 + ROW * ceil(len(notes) / columns)
+    foot = ROW * _rows(notes, columns) + 1
     canvas = Canvas(
         WIDTH,
         foot + BELOW + height * scale + TOP,
@@ -86,14 +79,8 @@ def draw_piece(
     corner, far = frame.point((left, low)), frame.point((right, high))
     dimension(canvas, corner, (far[0], corner[1]), -12, width)
     dimension(canvas, corner, (corner[0], far[1]), UPRIGHT, height)
-    _draw_notes(canvas, notes, columns, STRIP + 2)
-    material = (names or {}).get(
-        piece.material, lang.say("{thick} mm foam", thick=lang.number(piece.thickness, 1))
-    )
-    count = lang.say("cut {count}", count=piece.copies)
-    if piece.spares:
-        count += f", {lang.many('{n} spare', '{n} spare', piece.spares)}"
-    title_strip(canvas, piece.label, f"{piece.name}: {material}, {count}", scale)
+    _draw_notes(canvas, notes, columns)
+    _draw_scale(canvas, scale)
     return canvas.drawing()
 
 
@@ -178,30 +165,17 @@ def measure_words(measure: Measure, lang: Words) -> str:
 
 
 def _notes(piece: Piece, lang: Words) -> list[tuple[LineKind | None, str]]:
-    """What stands below the drawing: kinds of line with their meaning, grooves.
+    """What stands below the drawing: kinds of line with their meaning, what dimensions show.
 
-    Measures stand in the list beside it, and here where they differ from what is cut.
+    Measures, bevels and grooves stand in the list beside it.
     """
     kinds = dict.fromkeys(line.kind for line in piece.shape.lines)
     notes: list[tuple[LineKind | None, str]] = [
         (kind, lang.say(inner_style(kind).word)) for kind in kinds
     ]
     if piece.allowed:
-        notes += [(None, line) for line in _measure_lines(piece, lang)]
         cut = lang.say("Dimension lines show the piece as cut, with its allowances.")
-        notes.append((None, cut))
-    notes += [
-        (
-            None,
-            lang.say(
-                "V-groove folds {angle}°: {depth} mm deep, mouth {mouth} mm",
-                angle=mm_text(cut.fold),
-                depth=lang.number(cut.depth, 1),
-                mouth=lang.number(cut.mouth, 1),
-            ),
-        )
-        for cut in piece.grooves
-    ]
+        notes.insert(0, (None, cut))
     return notes
 
 
@@ -213,28 +187,47 @@ def _measure_lines(piece: Piece, lang: Words) -> list[str]:
     return [lang.say("finished: {measure}", measure=line) for line in lines]
 
 
+def _note_width(kind: LineKind | None, words: str) -> float:
+    return text_width(words, NOTE) + 17 * (kind is not None) + 1
+
+
 def _columns(notes: list[tuple[LineKind | None, str]]) -> int:
-    """Two columns where every note fits one, else a single one."""
-    widest = max(
-        (text_width(words, NOTE) + 17 * (kind is not None) for kind, words in notes), default=0.0
-    )
-    return 2 if widest <= WIDTH / 2 - 2 else 1
+    """Two columns where every note fits one beside the scale, else a single one."""
+    widest = max((_note_width(*note) for note in notes), default=0.0)
+    return 2 if widest <= (WIDTH - SCALE_ROOM) / 2 else 1
 
 
-def _draw_notes(
-    canvas: Canvas, notes: list[tuple[LineKind | None, str]], columns: int, foot: float
-) -> None:
+def _rows(notes: list[tuple[LineKind | None, str]], columns: int) -> int:
+    """Rows that notes and scale take: the scale stands beside the last note where both fit."""
+    if not notes:
+        return 1
+    beside = columns > 1 or _note_width(*notes[-1]) <= WIDTH - SCALE_ROOM
+    return ceil(len(notes) / columns) + (0 if beside else 1)
+
+
+def _draw_notes(canvas: Canvas, notes: list[tuple[LineKind | None, str]], columns: int) -> None:
     """Notes in columns, read downward in the first, then in the second."""
     rows = ceil(len(notes) / columns)
+    top = ROW * (_rows(notes, columns) - 1) + 1
+    wide = (WIDTH - SCALE_ROOM) / columns if columns > 1 else WIDTH
     for number, (kind, words) in enumerate(notes):
         column, row = divmod(number, rows)
-        x, y = 1 + column * WIDTH / columns, foot + (rows - 1 - row) * ROW
+        x, y = 1 + column * wide, top - row * ROW
         if kind is not None:
             sample = inner_style(kind).stroke
             canvas.line((x, y + 1.1), (x + 13, y + 1.1), sample, css=f"thin line-{kind}")
             x += 16
-        room = (column + 1) * WIDTH / columns - x - 1
+        room = (column + 1) * wide - x
         canvas.text((x, y), shorten(words, room, NOTE), NOTE, css="label")
+
+
+def _draw_scale(canvas: Canvas, scale: float) -> None:
+    """The scale at the lower right."""
+    stated = scale_words(scale, canvas.lang)
+    right = WIDTH - 1
+    canvas.text((right, 1), stated, NOTE, anchor="end", weight=600, css="label")
+    right -= text_width(stated, NOTE, 600) + 1.6
+    canvas.text((right, 1), canvas.lang.say("scale"), NOTE, anchor="end", colour=SOFT, css="label soft")
 
 
 def _describe(piece: Piece, sizes: tuple[float, float, float], lang: Words) -> str:

@@ -24,8 +24,8 @@ GAP = 5.0
 """mm between what stands on different pieces."""
 INSET = 1.2
 """mm by which a layer ends before the one below, on both sides, so that both are seen."""
-WIDEST = 46.0
-"""mm for a single layer: wider ones say no more."""
+WIDEST = 35.0
+"""mm for a single layer: two stand beside each other, and wider ones say no more."""
 FRESH = Stroke(0.9, colour=ACCENT)
 """Glue line of this step."""
 
@@ -138,7 +138,7 @@ def arrange_layers(trees: Iterable[LayerNode], width: float, lang: Words) -> Lay
         return LayerBlock((), 0.0)
     height = sum(max(tree.height for tree in row) + GAP for row in rows)
     widest = max(sum(map(_across, row)) + GAP * (len(row) - 1) for row in rows)
-    words = lang.say("Layers at the end of this step, from the body outward; foam in mm")
+    words = lang.say("Layers after this step, the body below; mm")
     head = tuple(wrap(words, max(width, widest), LETTERS, 600, most=3))
     height += HEAD + LINE * (len(head) - 1)
     return LayerBlock(tuple(map(tuple, rows)), height, widest, head)

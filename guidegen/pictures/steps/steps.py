@@ -12,10 +12,10 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame, frame_into, polygon
 from guidegen.pictures.pen.hatches import fill_tint, hatch_lines
 from guidegen.pictures.pen.inner_lines import draw_inner_lines, draw_marks
-from guidegen.pictures.pen.lettering import wrap
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, text_width, wrap
 from guidegen.pictures.pen.records import Drawing
-from guidegen.pictures.pen.strips import STRIP, title_strip
-from guidegen.pictures.pen.tints import ACCENT, PAPER, STRONG, foam_tint
+from guidegen.pictures.pen.scales import scale_words
+from guidegen.pictures.pen.tints import ACCENT, PAPER, SOFT, STRONG, foam_tint
 from guidegen.pictures.pieces.glue_areas import footprints, lay_up
 from guidegen.pictures.pieces.rows import (
     FINE_SCALE,
@@ -61,8 +61,10 @@ WIDEST = 160.0
 """mm; where many layers lie side by side on one piece."""
 SIDE = 6.0
 """mm at the left and right: room for letters beside edges."""
-MOST_HEIGHT = 34.0
+MOST_HEIGHT = 26.0
 """mm; room for the pieces."""
+SCALE, SCALE_ROOM = 3.6, 19.0
+"""mm; letter size of the scale at the upper right, and the room that it takes."""
 MOST_DRAWN = 12
 """Parts of a step that a drawing still shows; with more, each would be too small to tell."""
 ROW = 5.4
@@ -123,11 +125,11 @@ def draw_step(
     rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
     entries = _entries(step, kit, letters, bool(glued), lang)
     key = [_wrapped(mark, words, width) for mark, words in entries]
-    # From the foot up: strip, key, layers, bevels, pieces, and the motion at the head.
-    layers_at = STRIP + 2 + ROW * sum(len(entry.lines) for entry in key)
+    # From the foot up: key, layers, bevels, pieces, and the motion at the head.
+    layers_at = 1 + ROW * sum(len(entry.lines) for entry in key)
     bevels_at = layers_at + below.layers.height
     foot = bevels_at + HEIGHT * len(below.bevels)
-    height = foot + rows.height + 5 + (BAND if motion else 0)
+    height = foot + rows.height + 2 + (BAND if motion else SCALE + 2)
     said = f"{motion_words(motion, lang)} " if motion else ""
     canvas = Canvas(
         width,
@@ -147,18 +149,27 @@ def draw_step(
             _draw_seams(canvas, kit, cell.piece, frame, letters)
             faces, edges = glued.get(cell.piece.part, ()), _joined_edges(step, kit, cell.piece)
             worked.append(Worked(cell.piece, frame, faces, edges))
-    _draw_key(canvas, key, STRIP + 1)
+    _draw_key(canvas, key, 0.5)
     draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at), WIDTH - 2 * SIDE)
     draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
-    count = lang.many("{n} kind of piece", "{n} kinds of piece", len(groups))
-    title_strip(canvas, lang.say("At hand"), count, rows.scale)
+    _draw_scale(canvas, rows.scale, (width, height - (BAND / 2 if motion else SCALE / 2 + 1)))
     if motion:
-        draw_head(canvas, motion, height, 0, width)
+        draw_head(canvas, motion, height, 0, width - SCALE_ROOM)
         with canvas.group(css="motions"):
             # After all words: arrows and figures keep off what is written, so it must be there.
             draw_joins(canvas, _pairs(step, kit, worked))
             draw_motions(canvas, motion, worked)
     return canvas.drawing()
+
+
+def _draw_scale(canvas: Canvas, scale: float, at: Point) -> None:
+    """The scale, its right end and middle height at a point."""
+    stated = scale_words(scale, canvas.lang)
+    right, base = at[0] - 1, at[1] - SCALE * CAP_HEIGHT / 2
+    canvas.text((right, base), stated, SCALE, anchor="end", weight=600, css="label")
+    right -= text_width(stated, SCALE, 600) + 1.6
+    word = canvas.lang.say("scale")
+    canvas.text((right, base), word, SCALE, anchor="end", colour=SOFT, css="label soft")
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,7 +46,7 @@ def hand_place(
     """The place of the list where the step is lowest; of equals the one that leads the action.
 
     `words` are the paragraphs of the action with all that stands below them; `listed` has for each
-    entry of the list its items, which are not broken; `drawing` is height over width of the step's
+    entry of the list its items; `drawing` is height over width of the step's
     picture, None without one.
     """
     if not listed:
@@ -77,11 +77,5 @@ def _listed(listed: Sequence[Sequence[str]], width: float) -> float:
 
 
 def _rows(items: Sequence[str], letters: float) -> int:
-    """Lines of so many letters that items take, one behind the other and each in one line."""
-    lines, used = 0, letters
-    for item in items:
-        if used + len(item) > letters:
-            lines += ceil(len(item) / letters)
-            used = 0
-        used += len(item) + 2
-    return lines
+    """Lines of so many letters that items take, one behind the other."""
+    return ceil(sum(len(item) + 2 for item in items) / letters)

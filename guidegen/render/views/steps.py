@@ -215,8 +215,6 @@ def _with_hand(step: Step, view: StepView, drawn: Drawing | None) -> StepView:
         view.joins,
         *([f"{one.words} {one.note}" for one in some] for some in (view.materials, view.tools)),
         [view.process.words] if view.process else [],
-        [one.words for one in view.after],
-        [view.difficulty] if view.difficulty != "easy" else [],
     ]
     photo = 0.75 if view.picture else 0.0
     high = photo + (drawn.height / drawn.width if drawn else 0.0)
@@ -284,7 +282,7 @@ def _materials(scene: Scene, step: Step) -> tuple[LinkView, ...]:
         if use.material in known:
             words = _use_words(scene, use) if use.counted or use.material not in counted else []
             notes.setdefault(use.material, []).extend(words)
-    for kit in scene.plan.kits:
+    for kit in scene.kits:
         for use in held_uses(step, kit, scene.words):
             notes.setdefault(use.material, []).extend([use.note] if use.note else [])
     return tuple(
