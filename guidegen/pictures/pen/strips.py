@@ -1,5 +1,6 @@
 """The line of words under a drawing: what it shows, and at which scale."""
 
+from guidegen.geometry.outline.records import Point
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import shorten, text_width
 from guidegen.pictures.pen.scales import scale_words
@@ -33,14 +34,25 @@ def title_strip(
     base = y + 2.2
     right = canvas.width - 1
     if scale is not None:
-        stated = scale_words(scale, canvas.lang)
-        canvas.text((right, base), stated, large, anchor="end", weight=600, css="label")
-        right -= text_width(stated, large, 600) + 1.6
-        word = canvas.lang.say("scale")
-        canvas.text((right, base), word, size, anchor="end", colour=SOFT, css="label soft")
-        right -= text_width(word, size) + 4
+        right = write_scale(canvas, scale, (right, base), size=size, strong=large) - 4
     x = 1.0
     if strong:
         canvas.text((x, base), strong, large, weight=600, css="label strong")
         x += text_width(strong, large, 600) + 3
     canvas.text((x, base), shorten(words, right - x, size), size, css="label")
+
+
+def write_scale(
+    canvas: Canvas, scale: float, end: Point, *, size: float = WORDS, strong: float = WORDS
+) -> float:
+    """'scale 1 : 3', its right end on the base line at a point; returns where it begins, mm.
+
+    `size` is that of the word, `strong` that of the ratio, in mm.
+    """
+    right, base = end
+    stated = scale_words(scale, canvas.lang)
+    canvas.text((right, base), stated, strong, anchor="end", weight=600, css="label")
+    right -= text_width(stated, strong, 600) + 1.6
+    word = canvas.lang.say("scale")
+    canvas.text((right, base), word, size, anchor="end", colour=SOFT, css="label soft")
+    return right - text_width(word, size)

@@ -20,11 +20,11 @@ from guidegen.words import Words
 
 ROOM = 30.0
 """mm; foam is magnified to at most this thickness."""
-BREAK, EDGE = 14.0, 56.0
+BREAK, EDGE = 16.0, 58.0
 """mm; x of the break line and of the cut line."""
 LEG = 27.0
 """mm; length of the long face of each part of a joint."""
-WORDS = 63.0
+WORDS = 64.0
 """mm; x of the statements at the right."""
 
 

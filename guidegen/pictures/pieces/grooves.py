@@ -17,11 +17,11 @@ from guidegen.words import Words
 
 ROOM = 24.0
 """mm; foam is magnified to at most this thickness."""
-HALF = 21.0
+HALF = 20.0
 """mm; foam drawn at each side of the groove."""
 LEG, REACH = 17.0, 22.0
 """mm; length of a folded leg, and how far it may reach sideways, thickness included."""
-BEFORE, AFTER = 33.0, 88.0
+BEFORE, AFTER = 34.0, 88.5
 """mm; x of the groove before and after folding."""
 
 

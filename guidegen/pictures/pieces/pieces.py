@@ -22,6 +22,7 @@ from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width, wra
 from guidegen.pictures.pen.linestyles import inner_style
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.scales import reduction, scale_words
+from guidegen.pictures.pen.strips import write_scale
 from guidegen.pictures.pen.tints import FINE, FOAM, PAPER, SOFT, WIDE, Tint
 from guidegen.pictures.pieces.seam_words import bevel_words, edge_name, named_edges
 from guidegen.units import mm_text
@@ -80,7 +81,7 @@ def draw_piece(piece: Piece, prefix: str, *, tint: Tint = FOAM[0], lang: Words) 
     dimension(canvas, corner, (far[0], corner[1]), -12, width)
     dimension(canvas, corner, (corner[0], far[1]), UPRIGHT, height)
     _draw_notes(canvas, notes, columns)
-    _draw_scale(canvas, scale)
+    write_scale(canvas, scale, (WIDTH - 1, 1), size=NOTE, strong=NOTE)
     return canvas.drawing()
 
 
@@ -219,15 +220,6 @@ def _draw_notes(canvas: Canvas, notes: list[tuple[LineKind | None, str]], column
             x += 16
         room = (column + 1) * wide - x
         canvas.text((x, y), shorten(words, room, NOTE), NOTE, css="label")
-
-
-def _draw_scale(canvas: Canvas, scale: float) -> None:
-    """The scale at the lower right."""
-    stated = scale_words(scale, canvas.lang)
-    right = WIDTH - 1
-    canvas.text((right, 1), stated, NOTE, anchor="end", weight=600, css="label")
-    right -= text_width(stated, NOTE, 600) + 1.6
-    canvas.text((right, 1), canvas.lang.say("scale"), NOTE, anchor="end", colour=SOFT, css="label soft")
 
 
 def _describe(piece: Piece, sizes: tuple[float, float, float], lang: Words) -> str:

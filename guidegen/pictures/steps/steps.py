@@ -12,10 +12,10 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame, frame_into, polygon
 from guidegen.pictures.pen.hatches import fill_tint, hatch_lines
 from guidegen.pictures.pen.inner_lines import draw_inner_lines, draw_marks
-from guidegen.pictures.pen.lettering import CAP_HEIGHT, text_width, wrap
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, wrap
 from guidegen.pictures.pen.records import Drawing
-from guidegen.pictures.pen.scales import scale_words
-from guidegen.pictures.pen.tints import ACCENT, PAPER, SOFT, STRONG, foam_tint
+from guidegen.pictures.pen.strips import write_scale
+from guidegen.pictures.pen.tints import ACCENT, PAPER, STRONG, foam_tint
 from guidegen.pictures.pieces.glue_areas import footprints, lay_up
 from guidegen.pictures.pieces.rows import (
     FINE_SCALE,
@@ -65,6 +65,8 @@ MOST_HEIGHT = 26.0
 """mm; room for the pieces."""
 SCALE, SCALE_ROOM = 3.6, 19.0
 """mm; letter size of the scale at the upper right, and the room that it takes."""
+SCALE_BAND = SCALE + 2
+"""mm; height of the head of a drawing that says no motion: its scale alone."""
 MOST_DRAWN = 12
 """Parts of a step that a drawing still shows; with more, each would be too small to tell."""
 ROW = 5.4
@@ -129,7 +131,7 @@ def draw_step(
     layers_at = 1 + ROW * sum(len(entry.lines) for entry in key)
     bevels_at = layers_at + below.layers.height
     foot = bevels_at + HEIGHT * len(below.bevels)
-    height = foot + rows.height + 2 + (BAND if motion else SCALE + 2)
+    height = foot + rows.height + 2 + (BAND if motion else SCALE_BAND)
     said = f"{motion_words(motion, lang)} " if motion else ""
     canvas = Canvas(
         width,
@@ -152,7 +154,8 @@ def draw_step(
     _draw_key(canvas, key, 0.5)
     draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at), WIDTH - 2 * SIDE)
     draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
-    _draw_scale(canvas, rows.scale, (width, height - (BAND / 2 if motion else SCALE / 2 + 1)))
+    middle = height - (BAND if motion else SCALE_BAND) / 2
+    write_scale(canvas, rows.scale, (width - 1, middle - SCALE * CAP_HEIGHT / 2))
     if motion:
         draw_head(canvas, motion, height, 0, width - SCALE_ROOM)
         with canvas.group(css="motions"):
@@ -160,16 +163,6 @@ def draw_step(
             draw_joins(canvas, _pairs(step, kit, worked))
             draw_motions(canvas, motion, worked)
     return canvas.drawing()
-
-
-def _draw_scale(canvas: Canvas, scale: float, at: Point) -> None:
-    """The scale, its right end and middle height at a point."""
-    stated = scale_words(scale, canvas.lang)
-    right, base = at[0] - 1, at[1] - SCALE * CAP_HEIGHT / 2
-    canvas.text((right, base), stated, SCALE, anchor="end", weight=600, css="label")
-    right -= text_width(stated, SCALE, 600) + 1.6
-    word = canvas.lang.say("scale")
-    canvas.text((right, base), word, SCALE, anchor="end", colour=SOFT, css="label soft")
 
 
 @dataclass(frozen=True, slots=True)
