@@ -124,6 +124,17 @@ class Checkout:
             process.wait()
 
 
+def _todays(content: Path, folder: Path) -> Path:
+    """A copy of an older demo that today's reader takes: shops were free words once."""
+    shutil.copytree(content, folder)
+    for path in (folder / "stock.yaml", folder / "stock.de.yaml"):
+        if path.is_file():
+            lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+            kept = [line for line in lines if not line.lstrip().startswith("shop:")]
+            path.write_text("".join(kept), encoding="utf-8")
+    return folder
+
+
 def _has_page(port: int) -> bool:
     try:
         with urlopen(f"http://127.0.0.1:{port}/", timeout=120) as answer:
@@ -146,7 +157,13 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as name:
         roots = dict.fromkeys((older.resolve(), ROOT))
         checkouts = [
-            Checkout(root, older.resolve() / "content", Path(name) / f"{number}")
+            Checkout(
+                root,
+                older.resolve() / "content"
+                if root != ROOT
+                else _todays(older.resolve() / "content", Path(name) / "todays"),
+                Path(name) / f"{number}",
+            )
             for number, root in enumerate(roots)
         ]
         for row in options.rows.split(","):
