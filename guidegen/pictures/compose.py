@@ -1,12 +1,14 @@
 """Kits and plans in → all drawings of a size, and of a guide, out (template pages apart)."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from guidegen.assembly.records import Seen
 from guidegen.buildfile.records.guide import Guide, Stage
 from guidegen.buildfile.records.stock import SignalWord, Stock
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.bodies.body import draw_body
+from guidegen.pictures.bodies.finished import draw_finished
 from guidegen.pictures.cutting.cut_lengths import draw_cut_lengths
 from guidegen.pictures.cutting.cut_sheets import draw_cut_sheets
 from guidegen.pictures.pen.records import Drawing
@@ -26,8 +28,12 @@ from guidegen.pictures.times.time_line import draw_time_line
 from guidegen.words import Words
 
 
-def draw_size(plan: SizePlan, guide: Guide, stock: Stock, lang: Words) -> SizePictures:
+def draw_size(
+    plan: SizePlan, guide: Guide, stock: Stock, lang: Words, seen: Sequence[Seen] = ()
+) -> SizePictures:
     """All drawings of one size but for its template pages and page maps.
+
+    `seen` is what is seen of the finished thing.
 
     Ids in the drawings begin with the size, so that several sizes may stand in one document.
     """
@@ -38,6 +44,7 @@ def draw_size(plan: SizePlan, guide: Guide, stock: Stock, lang: Words) -> SizePi
     details = {piece.key: draw_details(piece, kit, lang) for piece in kit.pieces}
     return SizePictures(
         kit=draw_kit(kit, names, lang=lang),
+        finished=tuple(draw_finished(view, guide, kit, lang) for view in seen),
         pieces={
             piece.key: draw_piece(
                 piece, prefix, tint=foam_tint(materials, piece.material), lang=lang

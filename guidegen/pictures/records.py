@@ -12,6 +12,9 @@ class SizePictures:
 
     kit: Drawing
     """All pieces of the kit at one scale: cover and overview."""
+    finished: tuple[Drawing, ...] = ()
+    """The finished thing from the front, at three quarters and from the back; empty where nothing
+    says how its parts sit."""
     pieces: Mapping[str, Drawing] = field(default_factory=dict)
     """Each piece with its measures, by piece key."""
     cut_sheets: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)

@@ -6,6 +6,7 @@ With pipeline.py the one place where stages meet: it decides what is done, this 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from guidegen.app.jobs.finished import finished_views
 from guidegen.app.jobs.templates import (
     HandoutFile,
     guide_template_files,
@@ -160,12 +161,13 @@ def make_size(
     """Drawings, booklets, template sheets, materials and pack of the size of this name."""
     size = with_templates(content, plan.of_size(name))
     plan = plan_in_size(plan, size.kit, content.words).with_size(size)
-    pictures = draw_size(size, plan.file.guide, content.stock, content.words)
     head = sheet_head(content, plan)
     folder = f"{plan.file.id}/{size.size}"
     cache = (earlier or EarlierPress()).cache(f"{folder}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
+    seen = finished_views(plan.file.guide, size.kit, keeper, files, folder)
+    pictures = draw_size(size, plan.file.guide, content.stock, content.words, seen)
 
     def add(name: str, data: bytes, kind: str, paper: str = "", note: str = "") -> None:
         files[f"{folder}/{name}"] = data

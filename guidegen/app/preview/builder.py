@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Protocol
 
 from guidegen.app.jobs.findings import Kits, find_problems
+from guidegen.app.jobs.finished import look
 from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
 from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
@@ -175,7 +176,9 @@ class PreviewBuilder:
             plan = gather_plan(content, file, sizes)
 
             def draw(size: str) -> SizePictures:
-                return draw_size(plan.of_size(size), file.guide, content.stock, content.words)
+                own = plan.of_size(size)
+                seen = look(file.guide, own.kit)
+                return draw_size(own, file.guide, content.stock, content.words, seen)
 
             drawn = SizesWhenAsked(draw, tuple(size.size for size in sizes))
             last = _Drawn(signature, plan, draw_guide(plan, drawn, content.stock, content.words))

@@ -17,6 +17,7 @@ from guidegen.buildfile.records.meanings import (
     Translated,
     Verbatim,
 )
+from guidegen.buildfile.records.worn import Stands, Worn
 from guidegen.buildfile.yaml.fields import Id, Model, Quantity
 
 
@@ -212,6 +213,10 @@ class Part(Model):
     out, computed shapes that go around something are formed, and plates and drawings are not."""
     flexes: bool = False
     """True where it bends while it is worn: only flexible glue and coats hold there."""
+    worn: Worn | None = None
+    """What of the body it sits on, where its dimensions and what it is joined to do not say so."""
+    stands: Stands | None = None
+    """What it stands or lies on, where neither a placement nor a body says so."""
     texture: Translated | None = None
     """What texture the face gets, in words; the area is hatched."""
     note: LivingNote | None = None

@@ -29,6 +29,7 @@ from guidegen.render.views.guide import (
     change_views,
     cover_photo,
     facts_view,
+    finished_drawings,
     has_sizes,
     kit_drawing,
     measurement_views,
@@ -110,6 +111,7 @@ def booklet_html(
         facts=facts_view(scene),
         photo=cover_photo(scene),
         kit=kit_drawing(scene, size),
+        finished=finished_drawings(scene, size),
         overview=scene.prose(guide.overview, heading=3),
         has_sizes=has_sizes(guide),
         measurements=measurement_views(scene),
@@ -169,7 +171,7 @@ def _drawings(pictures: GuidePictures) -> Iterator[Drawing]:
     yield from pictures.teams.values()
     yield from pictures.steps.values()
     for size in pictures.sizes.values():
-        yield from (size.kit, *size.joins)
+        yield from (size.kit, *size.finished, *size.joins)
         yield from size.pieces.values()
         yield from size.sections.values()
         yield from size.exploded.values()

@@ -18,9 +18,9 @@ from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.guide import (
     FactsView,
     change_views,
+    cover_drawing,
     cover_photo,
     facts_view,
-    kit_drawing,
 )
 from guidegen.render.views.photos import PhotoView
 from guidegen.render.views.scene import DrawingView, LinkView, Scene
@@ -138,7 +138,7 @@ def _card(scene: Scene) -> CardView:
         date=scene.guide.date,
         facts=facts_view(scene),
         photo=photo,
-        drawing=None if photo else kit_drawing(scene),
+        drawing=None if photo else cover_drawing(scene),
         words=_card_words(scene),
     )
 

@@ -99,7 +99,10 @@ def guide_card(engine: Engine, scene: Scene) -> bytes:
     """The preview of a guide: its name, what it takes, and its kit as a drawing."""
     kit = scene.plan.usual.size
     drawings = scene.pictures.sizes.get(kit)
-    files = {"kit.svg": svg_file(drawings.kit).encode()} if drawings else {}
+    # At three quarters where the finished thing can be shown, else all its pieces.
+    finished = drawings.finished if drawings else ()
+    shown = finished[len(finished) // 2] if finished else drawings.kit if drawings else None
+    files = {"kit.svg": svg_file(shown).encode()} if shown else {}
     return _card(
         engine,
         card_file(scene.plan.file.id),

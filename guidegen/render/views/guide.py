@@ -267,6 +267,21 @@ def kit_drawing(scene: Scene, size: str = "") -> DrawingView | None:
     return drawing(scene, pictures.kit, caption)
 
 
+def finished_drawings(scene: Scene, size: str = "") -> tuple[DrawingView, ...]:
+    """The finished thing in `size` from all sides, front, three quarters and back; of the middle
+    size where none is given. Empty where nothing says how its parts sit."""
+    pictures = scene.pictures.sizes.get(size or scene.plan.usual.size)
+    if pictures is None:
+        return ()
+    return tuple(drawing(scene, one, one.title) for one in pictures.finished)
+
+
+def cover_drawing(scene: Scene, size: str = "") -> DrawingView | None:
+    """The finished thing at three quarters, or all pieces where it cannot be shown."""
+    finished = finished_drawings(scene, size)
+    return finished[len(finished) // 2] if finished else kit_drawing(scene, size)
+
+
 def cover_photo(scene: Scene) -> PhotoView | None:
     """The author's picture of the whole build."""
     picture = scene.guide.picture

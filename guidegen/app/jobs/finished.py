@@ -1,0 +1,65 @@
+"""A guide and the kit of one size in → what is seen of the finished thing, made once and kept.
+
+The views are a file of the output: the next press reads them back where nothing that they show has
+changed, and pages in further languages draw the same ones with words of their own.
+"""
+
+import json
+from dataclasses import asdict, fields
+from typing import Any
+
+from guidegen.assembly.make import make_assembly
+from guidegen.assembly.records import Contour, Seen
+from guidegen.assembly.seen import VIEWS, see
+from guidegen.buildfile.records.guide import Guide
+from guidegen.geometry.pieces.records import Kit
+from guidegen.render.text.cache_key import shown_text
+from guidegen.render.text.document_cache import Keeper
+
+FILE = "finished.json"
+
+
+def finished_views(
+    guide: Guide, kit: Kit, keeper: Keeper, files: dict[str, bytes], folder: str
+) -> tuple[Seen, ...]:
+    """The views of a size; those of the last press where it came from the same. Added to `files`
+    below `folder` where there are any."""
+    data = keeper.make(FILE, _sources(guide, kit), lambda: written(look(guide, kit)))
+    seen = read(data)
+    if seen:
+        files[f"{folder}/{FILE}"] = data
+    else:
+        keeper.keys.pop(FILE, None)
+    return seen
+
+
+def look(guide: Guide, kit: Kit) -> tuple[Seen, ...]:
+    """The views of a size, made anew; none where nothing says how its parts sit."""
+    assembly = make_assembly(guide, kit)
+    return tuple(view for camera in VIEWS if (view := see(assembly, camera)) is not None)
+
+
+def _sources(guide: Guide, kit: Kit) -> list[str]:
+    """All that the views depend on."""
+    return [guide.kind, shown_text(guide.parts), shown_text(guide.stacks), shown_text(kit)]
+
+
+def written(seen: tuple[Seen, ...]) -> bytes:
+    """Views as JSON."""
+    return json.dumps([asdict(one) for one in seen], separators=(",", ":")).encode()
+
+
+def read(data: bytes) -> tuple[Seen, ...]:
+    """Views that were written."""
+    return tuple(_seen(one) for one in json.loads(data))
+
+
+def _seen(told: dict[str, Any]) -> Seen:
+    values = {field.name: _tuples(told[field.name]) for field in fields(Seen)}
+    fills = tuple(Contour(fill["name"], _tuples(fill["rings"])) for fill in told["fills"])
+    return Seen(**{**values, "fills": fills})
+
+
+def _tuples(value: Any) -> Any:  # noqa: ANN401 - any part of a text in JSON
+    """Lists as the tuples that they were."""
+    return tuple(_tuples(one) for one in value) if isinstance(value, list) else value

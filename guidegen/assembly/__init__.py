@@ -1,0 +1,1 @@
+"""Pieces of one size in → the finished thing, worn or standing, and what is seen of it."""

@@ -1,0 +1,105 @@
+"""A guide and the kit of one size in → the finished thing in space."""
+
+from collections.abc import Iterator
+
+from guidegen.assembly.figure import make_figure
+from guidegen.assembly.overlays import (
+    along_edge,
+    laid_on,
+    placement_lines,
+    stud_on,
+    stud_places,
+)
+from guidegen.assembly.records import Assembly, NotPlaced, Solid
+from guidegen.assembly.scene import Scene, side_of, stands_of, worn_of
+from guidegen.assembly.spots import ON_ARM, ON_LEG
+from guidegen.assembly.wearing import wear
+from guidegen.buildfile.records.guide import Guide
+from guidegen.geometry.pieces.records import Kit, Side
+
+
+def make_assembly(guide: Guide, kit: Kit) -> Assembly:
+    """Everything that can be placed, and what could not be."""
+    worn = any(worn_of(guide, part) for part in guide.parts)
+    scene = Scene(guide, kit, make_figure(dict(kit.measurements)), kit.names())
+    if worn:
+        wear(scene)
+    _lay_on_others(scene)
+    return Assembly(
+        tuple(made.sheet for made in scene.made.values()),
+        _limbs(scene) if worn else (),
+        tuple(_missing(scene)),
+        tuple(scene.gaps),
+    )
+
+
+ARM, LEG = {"arm", "thumb"}, {"leg", "foot", "trunk"}
+"""Limbs that are shown where nothing is worn but on arms, or on legs."""
+
+
+def _limbs(scene: Scene) -> tuple[tuple[str, Solid], ...]:
+    """Limbs that belong to what is worn."""
+    places = {
+        (worn.on, side_of(made.piece))
+        for made in scene.made.values()
+        if (worn := worn_of(scene.guide, made.piece.part)) is not None
+    }
+    figure = scene.figure
+    shown = set(figure.limbs)
+    for some, kinds in ((ON_ARM, ARM), (ON_LEG, LEG)):
+        if places and all(place in some for place, _ in places):
+            sides = {side for _, side in places}
+            shown = {
+                name for name in figure.limbs
+                if name.partition("-")[0] in kinds and name.partition("-")[2] in {*sides, ""}
+            }  # fmt: skip
+    return tuple((name, limb.solid(0)) for name, limb in figure.limbs.items() if name in shown)
+
+
+def _lay_on_others(scene: Scene) -> None:
+    """What lies on parts that are placed, then what lies on that."""
+    done: set[str] = set()
+    while True:
+        fresh = [key for key in scene.made if key not in done]
+        if not fresh:
+            return
+        for key in fresh:
+            done.add(key)
+            _lay_on(scene, key)
+
+
+def _lay_on(scene: Scene, key: str) -> None:
+    base = scene.made[key]
+    for placement in scene.part(base.piece.part).placements:
+        child = placement.part
+        label = scene.part(child).label
+        pieces = [
+            p
+            for p in scene.pieces(child)
+            if p.side in (Side.ANY, base.piece.side) or base.piece.side is Side.ANY
+        ]
+        for number, line in enumerate(placement_lines(base.piece, label)):
+            piece = pieces[min(number, len(pieces) - 1)] if pieces else None
+            if piece is not None:
+                stands = stands_of(scene.guide, child)
+                name = f"{child}@{key}" + (f"-{number + 1}" if number else "")
+                scene.add(laid_on(base, piece, line, name, behind=bool(stands and stands.behind)))
+    rows = [row for row in scene.kit.rows if row.part == base.piece.part and row.laid]
+    for row in {row.laid: row for row in rows}.values():
+        piece = next(iter(scene.pieces(row.laid)), None)
+        if piece is not None:
+            for number, at in enumerate(stud_places(base.piece, row.diameter)):
+                scene.add(stud_on(base, piece, at, f"{row.laid}@{key}-{number + 1}"))
+    for part in scene.guide.parts:
+        stands = stands_of(scene.guide, part)
+        if stands is not None and stands.on == base.piece.part and stands.along:
+            for piece in scene.pieces(part):
+                if piece.side is Side.ANY or side_of(piece) == side_of(base.piece):
+                    scene.add(along_edge(base, piece, stands.along, f"{part}@{key}"))
+
+
+def _missing(scene: Scene) -> Iterator[NotPlaced]:
+    placed = {made.piece.part for made in scene.made.values()}
+    for part in scene.guide.parts:
+        if part not in placed:
+            yield NotPlaced(part, "nothing says where it goes")

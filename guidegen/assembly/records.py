@@ -1,0 +1,117 @@
+"""What the assembly stage puts out: sheets of foam in space, the figure under them, what is seen.
+
+Lengths in mm. x points to the wearer's left, y up, z to the front.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+type Points3 = NDArray[np.float64]
+"""n rows of x, y, z in mm."""
+type Triangles = NDArray[np.int64]
+"""n rows of three point numbers, counter-clockwise as seen from outside."""
+
+FIGURE = "figure"
+"""Name of what is no foam: the body under it."""
+
+
+@dataclass(frozen=True, eq=False)
+class Solid:
+    """A closed surface, each triangle with the face of the sheet that it belongs to."""
+
+    points: Points3
+    triangles: Triangles
+    faces: NDArray[np.int64]
+    """Number of a face for each triangle: OUTER, INNER or WALL of a sheet, a limb of the figure."""
+
+
+OUTER, INNER, WALL = 0, 1, 2
+
+
+@dataclass(frozen=True, eq=False)
+class PlacedSheet:
+    """One piece in space."""
+
+    part: str
+    key: str
+    """Of its piece; with a number where there are several copies."""
+    material: str
+    thickness: float
+    """mm."""
+    middle: Points3
+    """Points of its middle face."""
+    normals: Points3
+    """Outward, of length 1, at each point."""
+    flat: NDArray[np.float64]
+    """The same points as they lie on the flat piece: n rows of x, y."""
+    triangles: Triangles
+    rims: tuple[NDArray[np.int64], ...]
+    """Point numbers round the outline, then round each hole."""
+    strain: float = 0.0
+    """Largest stretch or squeeze of an edge of its triangles, as a share of its length."""
+
+
+@dataclass(frozen=True)
+class NotPlaced:
+    """A part that is not in the picture, and why."""
+
+    part: str
+    reason: str
+    """One of REASONS."""
+    cure: str = ""
+
+
+@dataclass(frozen=True, eq=False)
+class Assembly:
+    """A kit as it is worn or stands."""
+
+    sheets: tuple[PlacedSheet, ...]
+    figure: tuple[tuple[str, Solid], ...] = ()
+    """Limbs by name; none for what is not worn."""
+    missing: tuple[NotPlaced, ...] = ()
+    gaps: tuple[tuple[str, float], ...] = ()
+    """Largest distance in mm between the edges of each seam that is closed."""
+
+
+type Lines = tuple[tuple[tuple[float, float], ...], ...]
+"""Rings or lines by their points, in mm of the picture; rings do not repeat the first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Contour:
+    """Closed rings of what is seen of one thing; even-odd."""
+
+    name: str
+    """A material, the key of a sheet, or FIGURE."""
+    rings: Lines
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One view with hidden lines removed, in mm of the picture, its lower left at the origin."""
+
+    view: str
+    width: float
+    height: float
+    scale: float
+    """mm of the picture for a mm of the thing."""
+    figure: Lines
+    """What is seen of the body."""
+    fills: tuple[Contour, ...]
+    """What is seen of each material."""
+    shades: tuple[Lines, ...]
+    """Where light falls less and less on foam: each lies over the one before."""
+    soft: tuple[Lines, ...]
+    """The same on the body."""
+    limbs: Lines
+    """Open lines where one limb passes before another."""
+    creases: Lines
+    """Where faces of one sheet meet."""
+    outlines: Lines
+    """Round what is seen of each sheet."""
+    silhouette: Lines
+    """Round everything."""
+    parts: tuple[str, ...] = ()
+    """Parts of which something is seen."""

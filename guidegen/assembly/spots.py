@@ -1,0 +1,104 @@
+"""A place of the body → where on the figure that is, and which way a part there looks."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from guidegen.assembly.bends import Frame
+from guidegen.assembly.figure import Figure
+from guidegen.assembly.lofts import Limb
+from guidegen.buildfile.records.worn import BodyPlace, Facing
+
+LEFT, RIGHT = "left", "right"
+
+ON_ARM = frozenset({BodyPlace.UPPER_ARM, BodyPlace.FOREARM, BodyPlace.HAND})
+ON_LEG = frozenset({BodyPlace.THIGH, BodyPlace.KNEE, BodyPlace.SHIN, BodyPlace.INSTEP})
+
+GIRTHS_OF: dict[BodyPlace, frozenset[str]] = {
+    BodyPlace.FOREARM: frozenset({"forearm", "wrist", "lower_arm", "wrist_girth"}),
+    BodyPlace.UPPER_ARM: frozenset({"upper_arm", "biceps", "bicep"}),
+    BodyPlace.NECK: frozenset({"neck", "neck_girth", "neck_base"}),
+    BodyPlace.SHIN: frozenset({"calf", "ankle", "lower_leg", "ankle_girth"}),
+    BodyPlace.THIGH: frozenset({"thigh", "upper_leg"}),
+    BodyPlace.HEAD: frozenset({"head", "head_girth"}),
+    BodyPlace.WAIST: frozenset({"waist", "waist_girth"}),
+    BodyPlace.CHEST: frozenset({"chest", "chest_girth", "bust"}),
+    BodyPlace.HAND: frozenset({"hand", "hand_girth"}),
+}
+"""Measurements that tell where a tube of their girth goes, in the order in which it is asked."""
+
+
+@dataclass(frozen=True, eq=False)
+class Spot:
+    """Where on a limb."""
+
+    limb: Limb
+    at: float
+    """mm along the limb's axis."""
+    faces: float
+    """degrees from the front to the left."""
+
+
+def spot(figure: Figure, place: BodyPlace, side: str) -> Spot:
+    """The middle of a place by itself."""
+    body = figure.body
+    hand, fore = body.lengths["hand_length"], body.lengths["forearm_length"]
+    upper = body.lengths["upper_arm_length"] - 20
+    heights = body.heights
+    outside = 90.0 if side == LEFT else 270.0
+    scale = body.lengths["stature"] / 1692.3
+    trunk = figure.limbs["trunk"]
+    places: dict[BodyPlace, tuple[Limb, float, float]] = {
+        BodyPlace.HEAD: (figure.limbs["head"], figure.limbs["head"].length * 0.6, 0.0),
+        BodyPlace.NECK: (trunk, heights["shoulder"] + 50 * scale, 0.0),
+        BodyPlace.CHEST: (trunk, heights["shoulder"] - 118 * scale, 0.0),
+        BodyPlace.BACK: (trunk, heights["shoulder"] - 118 * scale, 180.0),
+        BodyPlace.WAIST: (trunk, heights["waist"], 0.0),
+        BodyPlace.HIP: (trunk, (heights["waist"] + heights["hip"]) / 2, outside),
+    }
+    if place in places:
+        return Spot(*places[place])
+    arm, leg = figure.limbs[f"arm-{side}"], figure.limbs[f"leg-{side}"]
+    knee, crotch, ankle = heights["knee"], heights["crotch"], heights["ankle"]
+    further: dict[BodyPlace, tuple[Limb, float, float]] = {
+        BodyPlace.HAND: (arm, hand * 0.5, outside),
+        BodyPlace.FOREARM: (arm, hand + fore * 0.5, outside),
+        BodyPlace.UPPER_ARM: (arm, hand + fore + upper * 0.5, outside),
+        BodyPlace.SHOULDER: (arm, hand + fore + upper, outside),
+        BodyPlace.THIGH: (leg, (knee + crotch) / 2 + 20, 0.0),
+        BodyPlace.KNEE: (leg, knee, 0.0),
+        BodyPlace.SHIN: (leg, (ankle * 1.5 + knee) / 2, 0.0),
+        BodyPlace.INSTEP: (figure.limbs[f"foot-{side}"], body.lengths["foot"] * 0.5, 0.0),
+    }
+    return Spot(*further[place])
+
+
+def facing(faces: Facing | None, usual: float, side: str) -> float:
+    """degrees from the front to the left."""
+    outside = 90.0 if side == LEFT else 270.0
+    known = {
+        Facing.FRONT: 0.0,
+        Facing.BACK: 180.0,
+        Facing.LEFT: 90.0,
+        Facing.RIGHT: 270.0,
+        Facing.OUTSIDE: outside,
+        Facing.INSIDE: 360.0 - outside,
+    }
+    return usual if faces is None else known[faces]
+
+
+def chord(limb: Limb, at: float, length: float) -> Frame:
+    """A straight axis through a limb, `length` mm long: what a tube sits on."""
+    low, _, _, front = limb.frame(at - length / 2)
+    high, _, _, _ = limb.frame(at + length / 2)
+    along = (high - low) / np.sqrt(((high - low) ** 2).sum())
+    front = front - along * float((front * along).sum())
+    front = front / np.sqrt((front**2).sum())
+    return Frame((low + high) / 2, np.cross(along, front), along, front)
+
+
+def level(limb: Limb, at: float, length: float) -> tuple[Frame, float, float]:
+    """The frame of a plate that goes round a limb, and half axes that clear it over a length."""
+    frame = chord(limb, at, length)
+    found = [limb.half_axes(at + length * t) for t in (-0.5, -0.25, 0.0, 0.25, 0.5)]
+    return frame, max(wide for wide, _ in found), max(deep for _, deep in found)
