@@ -8,9 +8,9 @@ import json
 from dataclasses import asdict, fields
 from typing import Any
 
-from guidegen.assembly.make import make_assembly
+from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.records import Contour, Seen
-from guidegen.assembly.seen import VIEWS, see
+from guidegen.assembly.views.seen import VIEWS, see
 from guidegen.buildfile.records.guide import Guide
 from guidegen.geometry.pieces.records import Kit
 from guidegen.render.text.cache_key import shown_text

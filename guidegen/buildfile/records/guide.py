@@ -22,7 +22,9 @@ from guidegen.buildfile.records.part import (
     Allowance,
     AllowanceKind,
     Bevel,
+    BodyPlace,
     EdgeSpan,
+    Facing,
     GradeRule,
     Groove,
     Hand,
@@ -31,6 +33,8 @@ from guidegen.buildfile.records.part import (
     Scale,
     Split,
     Spread,
+    Stands,
+    Worn,
 )
 from guidegen.buildfile.records.steps import (
     Picture,
@@ -57,10 +61,10 @@ from guidegen.buildfile.yaml.fields import (
 )
 
 __all__ = [
-    "Allowance", "AllowanceKind", "Bevel", "Change", "EdgeSpan", "GradeRule", "Groove", "Guide",
-    "Hand", "Layer", "Measurement", "Part", "Picture", "Placement", "Question", "Scale", "Seam",
-    "Sequence", "SequenceUse", "Split", "Spread", "Stack", "Stage", "Step", "StepRepeat",
-    "Suppression", "Trouble", "Use", "Video", "Waiver",
+    "Allowance", "AllowanceKind", "Bevel", "BodyPlace", "Change", "EdgeSpan", "Facing", "GradeRule",
+    "Groove", "Guide", "Hand", "Layer", "Measurement", "Part", "Picture", "Placement", "Question",
+    "Scale", "Seam", "Sequence", "SequenceUse", "Split", "Spread", "Stack", "Stage", "Stands",
+    "Step", "StepRepeat", "Suppression", "Trouble", "Use", "Video", "Waiver", "Worn",
 ]  # fmt: skip
 
 

@@ -77,7 +77,7 @@ def between(at: Row, values: Row, wanted: Row) -> Row:
 
 
 @dataclass(frozen=True, eq=False)
-class Limb:
+class BodyLimb:
     """A limb: an axis through points, and sections along it."""
 
     name: str

@@ -4,20 +4,20 @@ from dataclasses import replace
 
 import numpy as np
 
-from guidegen.assembly.bends import Bend, Folded, Frame, Plane, Round, Tube
-from guidegen.assembly.draping import drape_group
-from guidegen.assembly.lofts import Limb
-from guidegen.assembly.made import Made, bent, mirrored, piece_mesh
-from guidegen.assembly.scene import ORDER, Scene, side_of, worn_of
-from guidegen.assembly.spots import Spot, chord, facing, level, spot
-from guidegen.buildfile.records.worn import BodyPlace, Worn
+from guidegen.assembly.body.lofts import BodyLimb
+from guidegen.assembly.placing.draping import drape_group
+from guidegen.assembly.placing.scene import ORDER, Placing, side_of, worn_of
+from guidegen.assembly.placing.spots import Spot, chord, facing, level, spot
+from guidegen.assembly.sheets.bends import Axes, Bend, Folded, Plane, Round, Tube
+from guidegen.assembly.sheets.made import Made, bent, mirrored, piece_mesh
+from guidegen.buildfile.records.guide import BodyPlace, Worn
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.pieces.records import Piece, Side
 
 DRAPED = frozenset({BodyPlace.CHEST, BodyPlace.BACK, BodyPlace.SHOULDER})
 
 
-def wear(scene: Scene) -> None:
+def wear(scene: Placing) -> None:
     """Place every part that sits on the body itself."""
     parts = [(part, worn) for part in scene.guide.parts if (worn := worn_of(scene.guide, part))]
     parts.sort(key=lambda pair: ORDER.index(pair[1].on))
@@ -42,13 +42,13 @@ def _left(pieces: list[Piece]) -> list[Piece]:
     return [piece for piece in pieces if piece.side is not Side.RIGHT]
 
 
-def _other_hand(scene: Scene, made: Made | None, pieces: list[Piece]) -> None:
+def _other_hand(scene: Placing, made: Made | None, pieces: list[Piece]) -> None:
     right = next((piece for piece in pieces if piece.side is Side.RIGHT), None)
     if made is not None and right is not None and made.piece.side is Side.LEFT:
         scene.add(mirrored(made, right))
 
 
-def _tube(scene: Scene, piece: Piece, worn: Worn) -> Made | None:
+def _tube(scene: Placing, piece: Piece, worn: Worn) -> Made | None:
     """A tube or lame round a limb."""
     d = scene.dimensions(piece.part)
     at = _spot(scene, piece, worn)
@@ -68,13 +68,13 @@ def _tube(scene: Scene, piece: Piece, worn: Worn) -> Made | None:
     return bent(piece, bend, mesh=mesh)
 
 
-def _spot(scene: Scene, piece: Piece, worn: Worn) -> Spot:
+def _spot(scene: Placing, piece: Piece, worn: Worn) -> Spot:
     side = side_of(piece)
     at = spot(scene.figure, worn.on, side)
     return replace(at, at=at.at + scene.number(worn.up), faces=facing(worn.faces, at.faces, side))
 
 
-def _plates(scene: Scene, piece: Piece, worn: Worn, pieces: list[Piece]) -> None:
+def _plates(scene: Placing, piece: Piece, worn: Worn, pieces: list[Piece]) -> None:
     """A plate that goes round the body, or a row of them."""
     at = _spot(scene, piece, worn)
     copies = scene.copies(piece)
@@ -90,7 +90,7 @@ def _plates(scene: Scene, piece: Piece, worn: Worn, pieces: list[Piece]) -> None
             _other_hand(scene, made, pieces)
 
 
-def _round(scene: Scene, piece: Piece, worn: Worn, at: Spot, aside: float) -> Bend:
+def _round(scene: Placing, piece: Piece, worn: Worn, at: Spot, aside: float) -> Bend:
     _, low, _, high = bounds((piece.shape.ring(),))
     frame, wide, deep = level(at.limb, at.at, high - low)
     square = _square(at.limb, at.at)
@@ -101,12 +101,12 @@ def _round(scene: Scene, piece: Piece, worn: Worn, at: Spot, aside: float) -> Be
     return around
 
 
-def _square(limb: Limb, at: float) -> float:
+def _square(limb: BodyLimb, at: float) -> float:
     stations = [section.at for section in limb.sections]
     return float(np.interp(at, stations, [section.square for section in limb.sections]))
 
 
-def _folded(piece: Piece, around: Round, frame: Frame) -> Folded:
+def _folded(piece: Piece, around: Round, frame: Axes) -> Folded:
     """A stiff plate that is folded at its groove, tangent to the body in its middle."""
     middle, normal = around.place(np.zeros((1, 2)))
     up = frame.along

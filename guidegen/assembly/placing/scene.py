@@ -3,13 +3,12 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from guidegen.assembly.asking import dimensions_of, names_asked, number
-from guidegen.assembly.figure import Figure
-from guidegen.assembly.made import Made
+from guidegen.assembly.body.figure import Figure
+from guidegen.assembly.placing.asking import dimensions_of, names_asked, number
+from guidegen.assembly.placing.spots import GIRTHS_OF
 from guidegen.assembly.records import NotPlaced
-from guidegen.assembly.spots import GIRTHS_OF
-from guidegen.buildfile.records.guide import Guide, Part
-from guidegen.buildfile.records.worn import BodyPlace, Stands, Worn
+from guidegen.assembly.sheets.made import Made
+from guidegen.buildfile.records.guide import BodyPlace, Guide, Part, Stands, Worn
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.geometry.pieces.records import Kit, Piece, Side
 
@@ -18,7 +17,7 @@ BACKING = 5.0
 
 
 @dataclass
-class Scene:
+class Placing:
     """A kit on its way into space."""
 
     guide: Guide

@@ -7,9 +7,9 @@ from math import sqrt
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.bends import Bend
-from guidegen.assembly.flat import SPACING, FlatMesh, even_points, mesh_of
 from guidegen.assembly.records import PlacedSheet, Points3
+from guidegen.assembly.sheets.bends import Bend
+from guidegen.assembly.sheets.flat import SPACING, FlatMesh, even_points, mesh_of
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.outline.records import Run
 from guidegen.geometry.pieces.records import Piece, Side

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.flat import FlatMesh, Points2, even_points, locate, mesh_of
-from guidegen.assembly.lofts import unit
-from guidegen.assembly.made import Made, piece_mesh, sheet_of
+from guidegen.assembly.body.lofts import unit
+from guidegen.assembly.sheets.flat import FlatMesh, Points2, even_points, locate, mesh_of
+from guidegen.assembly.sheets.made import Made, piece_mesh, sheet_of
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Arc, Edge, InnerLine, LineKind, Run
 from guidegen.geometry.pieces.records import Piece

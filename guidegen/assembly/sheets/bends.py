@@ -9,9 +9,9 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.flat import Points2
-from guidegen.assembly.lofts import unit
+from guidegen.assembly.body.lofts import unit
 from guidegen.assembly.records import Points3
+from guidegen.assembly.sheets.flat import Points2
 
 type Row = NDArray[np.float64]
 
@@ -24,7 +24,7 @@ class Bend(Protocol):
 
 
 @dataclass(frozen=True, eq=False)
-class Frame:
+class Axes:
     """Where something is: its middle, and unit vectors to the left, along and to the front."""
 
     middle: Row
@@ -50,7 +50,7 @@ class Frame:
 class Tube:
     """A cone or cylinder round an axis (FlatTube the other way round)."""
 
-    frame: Frame
+    frame: Axes
     """Its middle on the axis, half way between the rims."""
     top: float
     bottom: float
@@ -88,7 +88,7 @@ class Tube:
 class Round:
     """A plate that goes round a body: an upright wall on an oval, its middle at a place on it."""
 
-    frame: Frame
+    frame: Axes
     wide: float
     deep: float
     """mm; half axes of the oval at the inner face."""

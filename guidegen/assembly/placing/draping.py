@@ -4,16 +4,16 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from guidegen.assembly.bends import Frame, Round
-from guidegen.assembly.drape import Loose, Sewn, Under, drape, outer_points
-from guidegen.assembly.lofts import unit
-from guidegen.assembly.made import Made, mirrored, sheet_of
+from guidegen.assembly.body.lofts import unit
+from guidegen.assembly.placing.drape import Loose, Sewn, Under, drape, outer_points
+from guidegen.assembly.placing.scene import Placing, side_of
+from guidegen.assembly.placing.sewing import SewnGroup, sewn_group
+from guidegen.assembly.placing.spots import facing, spot
 from guidegen.assembly.records import Points3
-from guidegen.assembly.scene import Scene, side_of
-from guidegen.assembly.sewing import Group, sewn_group
-from guidegen.assembly.solids import point_normals
-from guidegen.assembly.spots import facing, spot
-from guidegen.buildfile.records.worn import BodyPlace, Worn
+from guidegen.assembly.sheets.bends import Axes, Round
+from guidegen.assembly.sheets.made import Made, mirrored, sheet_of
+from guidegen.assembly.sheets.solids import point_normals
+from guidegen.buildfile.records.guide import BodyPlace, Worn
 from guidegen.geometry.pieces.records import Side
 
 SHOULDER_GAP = 20.0
@@ -24,7 +24,7 @@ BARREL, SUNK = 92.0, 52.0
 """mm; radius of the barrel on which a cap begins, and its axis under the top of the shoulder."""
 
 
-def drape_group(scene: Scene, part: str, worn: Worn) -> None:
+def drape_group(scene: Placing, part: str, worn: Worn) -> None:
     """Place a drawn part, and the parts that are sewn to it, over the body."""
     first = scene.pieces(part)[0]
     faces = facing(worn.faces, spot(scene.figure, worn.on, "left").faces, side_of(first))
@@ -47,7 +47,7 @@ def drape_group(scene: Scene, part: str, worn: Worn) -> None:
         _mirror_all(scene, group)
 
 
-def _keep(scene: Scene, group: Group, points: Sequence[Points3]) -> None:
+def _keep(scene: Placing, group: SewnGroup, points: Sequence[Points3]) -> None:
     normals = _normals(group, points)
     for member, place, normal in zip(group.members, points, normals, strict=True):
         sheet = sheet_of(member.piece, member.mesh, place, normal)
@@ -57,14 +57,14 @@ def _keep(scene: Scene, group: Group, points: Sequence[Points3]) -> None:
         scene.gaps.append((join.seam, float(np.sqrt((gap**2).sum(1)).max())))
 
 
-def _mirror_all(scene: Scene, group: Group) -> None:
+def _mirror_all(scene: Placing, group: SewnGroup) -> None:
     for member in group.members:
         right = next((p for p in scene.pieces(member.piece.part) if p.side is Side.RIGHT), None)
         if right is not None:
             scene.add(mirrored(scene.made[member.piece.key], right))
 
 
-def _round_trunk(scene: Scene, group: Group, worn: Worn, faces: float) -> list[Points3]:
+def _round_trunk(scene: Placing, group: SewnGroup, worn: Worn, faces: float) -> list[Points3]:
     """To begin with, an upright wall round the chest; its top then falls on the shoulders."""
     at = spot(scene.figure, worn.on, "left")
     wide, deep = at.limb.half_axes(at.at)
@@ -73,12 +73,12 @@ def _round_trunk(scene: Scene, group: Group, worn: Worn, faces: float) -> list[P
     off = scene.backing(first.piece.part, worn) + first.piece.thickness / 2
     hem = _hem_height(scene, top - bottom + SHOULDER_GAP / 2, off, back=90 < faces < 270)
     middle = np.array([0.0, hem + scene.number(worn.up) - bottom, 0.0])
-    frame = Frame(middle, *(np.eye(3)[k] for k in range(3)))
+    frame = Axes(middle, *(np.eye(3)[k] for k in range(3)))
     wall = Round(frame, wide, deep, off + 4, faces, scene.number(worn.aside), 2.35)
     return [wall.place(member.laid)[0] for member in group.members]
 
 
-def _hem_height(scene: Scene, height: float, off: float, *, back: bool) -> float:
+def _hem_height(scene: Placing, height: float, off: float, *, back: bool) -> float:
     """mm over the ground of a hem `height` mm below the top of the shoulders, measured along the
     trunk `off` mm outside of it, where a shoulder seam lies."""
     x = scene.figure.body.lengths["shoulder_width"] * 0.3
@@ -96,7 +96,7 @@ def _hem_height(scene: Scene, height: float, off: float, *, back: bool) -> float
     return float(np.interp(height, length, way[:, 0]))
 
 
-def _on_shoulder(scene: Scene, group: Group, worn: Worn, faces: float) -> list[Points3]:
+def _on_shoulder(scene: Placing, group: SewnGroup, worn: Worn, faces: float) -> list[Points3]:
     """To begin with, a barrel over the left shoulder; the first seam runs along its top."""
     body = scene.figure.body
     tip, high = body.lengths["shoulder_width"] / 2, body.heights["shoulder"]
@@ -124,7 +124,7 @@ def _on_shoulder(scene: Scene, group: Group, worn: Worn, faces: float) -> list[P
     return starts
 
 
-def _under(scene: Scene, worn: Worn, part: str) -> Under:
+def _under(scene: Placing, worn: Worn, part: str) -> Under:
     """The body, and the sheets that lie there already."""
     off = scene.backing(part, worn)
     points, normals, offs = [], [], []
@@ -141,7 +141,7 @@ def _under(scene: Scene, worn: Worn, part: str) -> Under:
     return Under(np.concatenate(points), np.concatenate(normals), np.concatenate(offs))
 
 
-def _normals(group: Group, points: Sequence[Points3]) -> list[Points3]:
+def _normals(group: SewnGroup, points: Sequence[Points3]) -> list[Points3]:
     """Normals at all points; along a seam both sheets share theirs, so that their foam meets."""
     found = [
         point_normals(place, member.mesh.triangles)

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from guidegen.assembly.lofts import Limb, Section, bent_axis, oval
-from guidegen.assembly.proportions import Body, find_body
+from guidegen.assembly.body.lofts import BodyLimb, Section, bent_axis, oval
+from guidegen.assembly.body.proportions import Body, find_body
 
 HAND_SLIM = 0.36
 """Thickness of a hand for its breadth; mean breadth is 0.417 of its girth (ANSUR II, 2012)."""
@@ -28,9 +28,9 @@ class Figure:
     """All limbs by name, and the measures that they were made from."""
 
     body: Body
-    limbs: Mapping[str, Limb]
+    limbs: Mapping[str, BodyLimb]
 
-    def limb(self, name: str, side: str = "left") -> Limb:
+    def limb(self, name: str, side: str = "left") -> BodyLimb:
         """A limb that the body has twice, or once."""
         return (
             self.limbs.get(f"{name}-{side}", self.limbs[name])
@@ -53,7 +53,7 @@ def make_figure(measurements: Mapping[str, float]) -> Figure:
     return Figure(body, {limb.name: limb for limb in limbs})
 
 
-def _trunk(body: Body) -> Limb:
+def _trunk(body: Body) -> BodyLimb:
     girths, heights = body.girths, body.heights
     shoulder, waist, hip = heights["shoulder"], heights["waist"], heights["hip"]
     tip = body.lengths["shoulder_width"] / 2
@@ -79,10 +79,10 @@ def _trunk(body: Body) -> Limb:
         Section(shoulder + 52 * scale, neck * 0.7, neck * 0.7, 2.0, ahead=-10),
     )
     axis = np.array([[0.0, 0.0, 0.0], [0.0, heights["nape"] + 300, 0.0]])
-    return Limb("trunk", axis, sections, round_start=40.0)
+    return BodyLimb("trunk", axis, sections, round_start=40.0)
 
 
-def _neck(body: Body) -> Limb:
+def _neck(body: Body) -> BodyLimb:
     scale = body.lengths["stature"] / 1692.3
     low = body.heights["shoulder"] + 14 * scale
     top = body.lengths["stature"] - 150 * scale
@@ -95,10 +95,10 @@ def _neck(body: Body) -> Limb:
         Section(length * 0.6, radius * 0.97, radius),
         Section(length, radius * 0.9, radius * 0.9),
     )
-    return Limb("neck", axis, sections)
+    return BodyLimb("neck", axis, sections)
 
 
-def _head(body: Body) -> Limb:
+def _head(body: Body) -> BodyLimb:
     stature = body.lengths["stature"]
     widest = oval(0, body.girths["head"], HEAD_RATIO)
     scale = widest.wide / 76
@@ -114,7 +114,7 @@ def _head(body: Body) -> Limb:
         Section(high * 0.8, widest.wide * 0.97, widest.deep * 0.98, ahead=-3 * scale),
         Section(high, widest.wide * 0.93, widest.deep * 0.93, ahead=-4 * scale),
     )
-    return Limb("head", axis, sections, round_start=12 * scale, round_end=100 * scale)
+    return BodyLimb("head", axis, sections, round_start=12 * scale, round_end=100 * scale)
 
 
 ABDUCTED, FOREARM_OUT, FOREARM_AHEAD = 15.0, 9.0, 17.0
@@ -149,7 +149,7 @@ def _direction(out: float, ahead: float) -> np.ndarray:
     return np.array([x, -np.sqrt(1 - x * x - z * z), z])
 
 
-def _arm(body: Body, side: str, sign: float) -> Limb:
+def _arm(body: Body, side: str, sign: float) -> BodyLimb:
     points = arm_points(body, sign)
     girths, hand = body.girths, body.lengths["hand_length"]
     fore, upper = body.lengths["forearm_length"], body.lengths["upper_arm_length"] - 20
@@ -176,10 +176,10 @@ def _arm(body: Body, side: str, sign: float) -> Limb:
         [points["tip"], points["wrist"], points["elbow"],
          points["shoulder"] + (points["shoulder"] - points["elbow"]) * 0.3]
     )  # fmt: skip
-    return Limb(f"arm-{side}", axis, sections, round_start=hand * 0.12, round_end=arm * 0.2)
+    return BodyLimb(f"arm-{side}", axis, sections, round_start=hand * 0.12, round_end=arm * 0.2)
 
 
-def _thumb(body: Body, side: str, sign: float) -> Limb:
+def _thumb(body: Body, side: str, sign: float) -> BodyLimb:
     points = arm_points(body, sign)
     along = (points["tip"] - points["wrist"]) / body.lengths["hand_length"]
     breadth = body.girths["hand"] * 0.417 / 2
@@ -193,10 +193,10 @@ def _thumb(body: Body, side: str, sign: float) -> Limb:
         Section(length * 0.35, breadth * 0.27, breadth * 0.27),
         Section(length, breadth * 0.36, breadth * 0.42),
     )
-    return Limb(f"thumb-{side}", np.array([end, start]), sections, round_start=breadth * 0.3)
+    return BodyLimb(f"thumb-{side}", np.array([end, start]), sections, round_start=breadth * 0.3)
 
 
-def _leg(body: Body, side: str, sign: float) -> Limb:
+def _leg(body: Body, side: str, sign: float) -> BodyLimb:
     girths, heights = body.girths, body.heights
     hip = oval(0, girths["hip"], 0.73, 2.3)
     thigh = girths["thigh"] / (2 * np.pi)
@@ -219,10 +219,10 @@ def _leg(body: Body, side: str, sign: float) -> Limb:
         oval(heights["crotch"] - 20, girths["thigh"], 1.02),
         oval(top + 40, girths["thigh"] * 0.97, 1.0),
     )
-    return Limb(f"leg-{side}", axis, sections, round_end=40.0)
+    return BodyLimb(f"leg-{side}", axis, sections, round_end=40.0)
 
 
-def _foot(body: Body, side: str, sign: float) -> Limb:
+def _foot(body: Body, side: str, sign: float) -> BodyLimb:
     leg_x = _leg(body, side, sign).axis[0][0]
     length = body.lengths["foot"]
     axis = np.array(
@@ -232,4 +232,6 @@ def _foot(body: Body, side: str, sign: float) -> Limb:
         Section(0, 28, 28), Section(length * 0.25, 34, 44, ahead=8), Section(length * 0.55, 42, 32),
         Section(length * 0.75, 48, 22, ahead=-6), Section(length, 34, 15, ahead=-10),
     )  # fmt: skip
-    return Limb(f"foot-{side}", axis, sections, front=(0.0, 1.0, 0.0), round_start=24, round_end=40)
+    return BodyLimb(
+        f"foot-{side}", axis, sections, front=(0.0, 1.0, 0.0), round_start=24, round_end=40
+    )

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from guidegen.assembly.bends import Frame
-from guidegen.assembly.figure import Figure
-from guidegen.assembly.lofts import Limb
-from guidegen.buildfile.records.worn import BodyPlace, Facing
+from guidegen.assembly.body.figure import Figure
+from guidegen.assembly.body.lofts import BodyLimb
+from guidegen.assembly.sheets.bends import Axes
+from guidegen.buildfile.records.guide import BodyPlace, Facing
 
 LEFT, RIGHT = "left", "right"
 
@@ -32,7 +32,7 @@ GIRTHS_OF: dict[BodyPlace, frozenset[str]] = {
 class Spot:
     """Where on a limb."""
 
-    limb: Limb
+    limb: BodyLimb
     at: float
     """mm along the limb's axis."""
     faces: float
@@ -48,7 +48,7 @@ def spot(figure: Figure, place: BodyPlace, side: str) -> Spot:
     outside = 90.0 if side == LEFT else 270.0
     scale = body.lengths["stature"] / 1692.3
     trunk = figure.limbs["trunk"]
-    places: dict[BodyPlace, tuple[Limb, float, float]] = {
+    places: dict[BodyPlace, tuple[BodyLimb, float, float]] = {
         BodyPlace.HEAD: (figure.limbs["head"], figure.limbs["head"].length * 0.6, 0.0),
         BodyPlace.NECK: (trunk, heights["shoulder"] + 50 * scale, 0.0),
         BodyPlace.CHEST: (trunk, heights["shoulder"] - 118 * scale, 0.0),
@@ -60,7 +60,7 @@ def spot(figure: Figure, place: BodyPlace, side: str) -> Spot:
         return Spot(*places[place])
     arm, leg = figure.limbs[f"arm-{side}"], figure.limbs[f"leg-{side}"]
     knee, crotch, ankle = heights["knee"], heights["crotch"], heights["ankle"]
-    further: dict[BodyPlace, tuple[Limb, float, float]] = {
+    further: dict[BodyPlace, tuple[BodyLimb, float, float]] = {
         BodyPlace.HAND: (arm, hand * 0.5, outside),
         BodyPlace.FOREARM: (arm, hand + fore * 0.5, outside),
         BodyPlace.UPPER_ARM: (arm, hand + fore + upper * 0.5, outside),
@@ -87,17 +87,17 @@ def facing(faces: Facing | None, usual: float, side: str) -> float:
     return usual if faces is None else known[faces]
 
 
-def chord(limb: Limb, at: float, length: float) -> Frame:
+def chord(limb: BodyLimb, at: float, length: float) -> Axes:
     """A straight axis through a limb, `length` mm long: what a tube sits on."""
     low, _, _, front = limb.frame(at - length / 2)
     high, _, _, _ = limb.frame(at + length / 2)
     along = (high - low) / np.sqrt(((high - low) ** 2).sum())
     front = front - along * float((front * along).sum())
     front = front / np.sqrt((front**2).sum())
-    return Frame((low + high) / 2, np.cross(along, front), along, front)
+    return Axes((low + high) / 2, np.cross(along, front), along, front)
 
 
-def level(limb: Limb, at: float, length: float) -> tuple[Frame, float, float]:
+def level(limb: BodyLimb, at: float, length: float) -> tuple[Axes, float, float]:
     """The frame of a plate that goes round a limb, and half axes that clear it over a length."""
     frame = chord(limb, at, length)
     found = [limb.half_axes(at + length * t) for t in (-0.5, -0.25, 0.0, 0.25, 0.5)]

@@ -2,18 +2,18 @@
 
 from collections.abc import Iterator
 
-from guidegen.assembly.figure import make_figure
-from guidegen.assembly.overlays import (
+from guidegen.assembly.body.figure import make_figure
+from guidegen.assembly.placing.overlays import (
     along_edge,
     laid_on,
     placement_lines,
     stud_on,
     stud_places,
 )
+from guidegen.assembly.placing.scene import Placing, side_of, stands_of, worn_of
+from guidegen.assembly.placing.spots import ON_ARM, ON_LEG
+from guidegen.assembly.placing.wearing import wear
 from guidegen.assembly.records import Assembly, NotPlaced, Solid
-from guidegen.assembly.scene import Scene, side_of, stands_of, worn_of
-from guidegen.assembly.spots import ON_ARM, ON_LEG
-from guidegen.assembly.wearing import wear
 from guidegen.buildfile.records.guide import Guide
 from guidegen.geometry.pieces.records import Kit, Side
 
@@ -21,7 +21,7 @@ from guidegen.geometry.pieces.records import Kit, Side
 def make_assembly(guide: Guide, kit: Kit) -> Assembly:
     """Everything that can be placed, and what could not be."""
     worn = any(worn_of(guide, part) for part in guide.parts)
-    scene = Scene(guide, kit, make_figure(dict(kit.measurements)), kit.names())
+    scene = Placing(guide, kit, make_figure(dict(kit.measurements)), kit.names())
     if worn:
         wear(scene)
     _lay_on_others(scene)
@@ -37,7 +37,7 @@ ARM, LEG = {"arm", "thumb"}, {"leg", "foot", "trunk"}
 """Limbs that are shown where nothing is worn but on arms, or on legs."""
 
 
-def _limbs(scene: Scene) -> tuple[tuple[str, Solid], ...]:
+def _limbs(scene: Placing) -> tuple[tuple[str, Solid], ...]:
     """Limbs that belong to what is worn."""
     places = {
         (worn.on, side_of(made.piece))
@@ -56,7 +56,7 @@ def _limbs(scene: Scene) -> tuple[tuple[str, Solid], ...]:
     return tuple((name, limb.solid(0)) for name, limb in figure.limbs.items() if name in shown)
 
 
-def _lay_on_others(scene: Scene) -> None:
+def _lay_on_others(scene: Placing) -> None:
     """What lies on parts that are placed, then what lies on that."""
     done: set[str] = set()
     while True:
@@ -68,7 +68,7 @@ def _lay_on_others(scene: Scene) -> None:
             _lay_on(scene, key)
 
 
-def _lay_on(scene: Scene, key: str) -> None:
+def _lay_on(scene: Placing, key: str) -> None:
     base = scene.made[key]
     for placement in scene.part(base.piece.part).placements:
         child = placement.part
@@ -98,7 +98,7 @@ def _lay_on(scene: Scene, key: str) -> None:
                     scene.add(along_edge(base, piece, stands.along, f"{part}@{key}"))
 
 
-def _missing(scene: Scene) -> Iterator[NotPlaced]:
+def _missing(scene: Placing) -> Iterator[NotPlaced]:
     placed = {made.piece.part for made in scene.made.values()}
     for part in scene.guide.parts:
         if part not in placed:

@@ -5,10 +5,10 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.contours import Mask, Ring, lines_of, rings_of
-from guidegen.assembly.raster import Camera, Raster, Window, rasterise
 from guidegen.assembly.records import FIGURE, OUTER, Assembly, Contour, Lines, Seen
-from guidegen.assembly.solids import thickened
+from guidegen.assembly.sheets.solids import thickened
+from guidegen.assembly.views.contours import Mask, Ring, lines_of, rings_of
+from guidegen.assembly.views.raster import Camera, Raster, Window, rasterise
 
 FRONT = Camera("front", 0.0, 4.0)
 THREE_QUARTER = Camera("three-quarter", 36.0, 10.0)

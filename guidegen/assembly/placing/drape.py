@@ -13,10 +13,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.flat import FlatMesh
-from guidegen.assembly.made import sides_of
 from guidegen.assembly.records import Points3
-from guidegen.assembly.solids import point_normals
+from guidegen.assembly.sheets.flat import FlatMesh
+from guidegen.assembly.sheets.made import sides_of
+from guidegen.assembly.sheets.solids import point_normals
 
 SIDES, NEAR, SEAM, BEND = 1.0, 0.02, 4.0, 6.0
 """Weights of lengths, of the distance from what is under, of seams and of an even bend. Our choice,
@@ -64,8 +64,8 @@ def drape(
     tenth bridges hollows as a stiff cap does.
     """
     from scipy.sparse import csc_matrix  # noqa: PLC0415 - heavy, and only where there is a view
-    from scipy.sparse.linalg import splu  # noqa: PLC0415
-    from scipy.spatial import cKDTree  # noqa: PLC0415
+    from scipy.sparse.linalg import splu  # noqa: PLC0415 - the same
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - the same
 
     starts = np.concatenate([[0], np.cumsum([len(sheet.start) for sheet in sheets])])
     points = np.concatenate([sheet.start for sheet in sheets])
@@ -119,8 +119,8 @@ def _matrix(
     pairs: NDArray[np.int64],
     sheets: Sequence[Loose],
     starts: NDArray[np.int64],
-) -> Any:  # noqa: ANN401
-    from scipy.sparse import coo_matrix, csc_matrix, identity  # noqa: PLC0415
+) -> Any:  # noqa: ANN401 - the same
+    from scipy.sparse import coo_matrix, csc_matrix, identity  # noqa: PLC0415 - heavy, only for views
 
     total = NEAR * identity(count, format="csc") + SIDES * (apart.T @ apart)
     if len(pairs):

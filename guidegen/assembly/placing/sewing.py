@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.flat import FlatMesh, Points2
-from guidegen.assembly.made import piece_mesh
-from guidegen.assembly.scene import Scene, worn_of
+from guidegen.assembly.placing.scene import Placing, worn_of
+from guidegen.assembly.sheets.flat import FlatMesh, Points2
+from guidegen.assembly.sheets.made import piece_mesh
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Piece, Side
 
@@ -37,14 +37,14 @@ class Join:
 
 
 @dataclass(eq=False)
-class Group:
+class SewnGroup:
     """What is sewn together."""
 
     members: list[Member]
     joins: list[Join]
 
 
-def sewn_group(scene: Scene, first: Piece, *, behind: bool) -> Group | None:
+def sewn_group(scene: Placing, first: Piece, *, behind: bool) -> SewnGroup | None:
     """The piece and those sewn to it; None where it has no outline that could be bent.
 
     `behind` says that its middle looks to the back, where its right is the wearer's right.
@@ -54,7 +54,7 @@ def sewn_group(scene: Scene, first: Piece, *, behind: bool) -> Group | None:
     mesh = _mesh(first, counts)
     if mesh is None:
         return None
-    group = Group([Member(first, mesh, mesh.points)], [])
+    group = SewnGroup([Member(first, mesh, mesh.points)], [])
     number = 0
     while number < len(group.members):
         for seam, own, other in _seams_of(seams, group.members[number].piece.part):
@@ -91,8 +91,8 @@ def _seams_of(seams: list[JoinedSeam], part: str) -> Iterator[tuple[JoinedSeam, 
 
 
 def _add_partners(
-    scene: Scene,
-    group: Group,
+    scene: Placing,
+    group: SewnGroup,
     number: int,
     at: tuple[JoinedSeam, EdgeRef, EdgeRef],
     counts: Mapping[tuple[str, str], int],
@@ -159,4 +159,4 @@ def _fit(points: Points2, here: Points2, goal: Points2) -> Points2:
     return np.stack([p[:, 0] * c - p[:, 1] * s, p[:, 0] * s + p[:, 1] * c], axis=1) + goal.mean(0)
 
 
-__all__ = ["Group", "Join", "Member", "sewn_group"]
+__all__ = ["Join", "Member", "SewnGroup", "sewn_group"]

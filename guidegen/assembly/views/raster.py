@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.assembly.records import Points3, Solid
-from guidegen.assembly.solids import face_normals
+from guidegen.assembly.sheets.solids import face_normals
 
 type Row = NDArray[np.float64]
 

@@ -1,0 +1,1 @@
+"""Measurements of a size in → a plain figure at rest."""

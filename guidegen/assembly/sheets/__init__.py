@@ -1,0 +1,1 @@
+"""Flat pieces in → sheets of foam in space."""

@@ -1,0 +1,1 @@
+"""Sheets in space in → what is seen of them, and files for others."""
