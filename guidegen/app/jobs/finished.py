@@ -14,23 +14,22 @@ from guidegen.assembly.views.seen import VIEWS, see
 from guidegen.buildfile.records.guide import Guide
 from guidegen.geometry.pieces.records import Kit
 from guidegen.render.text.cache_key import shown_text
-from guidegen.render.text.document_cache import Keeper
+from guidegen.render.text.document_cache import DocumentCache
 
 FILE = "finished.json"
 
 
 def finished_views(
-    guide: Guide, kit: Kit, keeper: Keeper, files: dict[str, bytes], folder: str
-) -> tuple[Seen, ...]:
-    """The views of a size; those of the last press where it came from the same. Added to `files`
-    below `folder` where there are any."""
-    data = keeper.make(FILE, _sources(guide, kit), lambda: written(look(guide, kit)))
+    guide: Guide, kit: Kit, cache: DocumentCache
+) -> tuple[tuple[Seen, ...], dict[str, bytes]]:
+    """The views of a size, those of the last press where it came from the same, and the file that
+    keeps them by its name; no file where nothing is seen."""
+    data = cache.make(FILE, _sources(guide, kit), lambda: written(look(guide, kit)))
     seen = read(data)
     if seen:
-        files[f"{folder}/{FILE}"] = data
-    else:
-        keeper.keys.pop(FILE, None)
-    return seen
+        return seen, {FILE: data}
+    del cache.keys[FILE]
+    return (), {}
 
 
 def look(guide: Guide, kit: Kit) -> tuple[Seen, ...]:

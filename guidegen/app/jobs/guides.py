@@ -166,7 +166,7 @@ def make_size(
     cache = (earlier or EarlierPress()).cache(f"{folder}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
-    seen = finished_views(plan.file.guide, size.kit, keeper, files, folder)
+    seen, kept = finished_views(plan.file.guide, size.kit, cache)
     pictures = draw_size(size, plan.file.guide, content.stock, content.words, seen)
 
     def add(name: str, data: bytes, kind: str, paper: str = "", note: str = "") -> None:
@@ -189,6 +189,7 @@ def make_size(
     for file in size_template_files(content, plan, size, head, cache):
         add(file.name, file.data, file.kind, file.paper, file.note)
     add(BY_ID["pack"].file, _pack(content, plan, size.size, files), "pack")
+    files |= {f"{folder}/{name}": data for name, data in kept.items()}
     return MadeSize(pictures, size, files, downloads, _paths(folder, cache))
 
 
