@@ -23,6 +23,7 @@ from babel.messages.pofile import PoFileError, read_po
 from babel.numbers import format_currency, format_percent
 
 from guidegen.marks import msg as msg  # noqa: PLC0414 - all others take it from here
+from guidegen.marks import msgs as msgs  # noqa: PLC0414 - the same
 from guidegen.units import mm_text
 
 CATALOGUES = Path(__file__).parent / "languages"
@@ -91,12 +92,20 @@ class Words:
 
     def many(self, one: str, more: str, n: float, /, **values: object) -> str:
         """A text in the form that goes with the number `n`, which is {n} in it."""
-        found = self.texts.get(one, ())
-        if len(found) > 1:
-            text = found[min(_plural(self.plural)(int(n)), len(found) - 1)]
-        else:
-            text = one if n == 1 else more
+        text = self._form(one, more, n, self.texts.get(one, ()))
         return fill(text.replace("{n} ", "{n}" + SPACE), {"n": self.number(n, 2), **values})
+
+    def forms(self, one: str, more: str) -> dict[str, str]:
+        """The same text with its {holes}, by CLDR's name of each plural form: for a script."""
+        tags = {str(self.locale.plural_form(n)): n for n in range(200, -1, -1)}
+        found = self.texts.get(one, ())
+        forms = {tag: self._form(one, more, n, found) for tag, n in sorted(tags.items())}
+        return {"other": forms.get("other", more)} | forms
+
+    def _form(self, one: str, more: str, n: float, found: tuple[str, ...]) -> str:
+        if len(found) > 1:
+            return found[min(_plural(self.plural)(int(n)), len(found) - 1)]
+        return one if n == 1 else more
 
     def number(self, value: float, digits: int = 0) -> str:
         """A number without needless zeros, with the decimal sign of the language.

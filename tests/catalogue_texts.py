@@ -25,6 +25,7 @@ KEYWORDS = {
     "_p": ((1, "c"), 2),
     "say": None,
     "msg": None,
+    "msgs": (1, 2),
     "many": (1, 2),
     "within": ((1, "c"), 2),
     "Measure": (1,),

@@ -83,3 +83,29 @@ def test_failing_tool_is_told_in_words(
     with staging(tmp_path / "out") as stage:
         assert words in search_index.add_search_index(stage)
         assert not [name for name in stage.sums if name.startswith(search_index.FOLDER)]
+
+
+def test_the_thing_itself_before_notes_about_it(browsing: Browsing, address: str) -> None:
+    """'bevel' gives the technique first, 'self-healing' the mat by its other words; one place is
+    told in the singular, and the same in German with its own plural."""
+    with browsing.visit() as visit:
+        page = visit.page
+        page.goto(f"{address}search.html?q=bevels")
+        page.wait_for_selector(".texts li")
+        first = page.locator(".found a").first
+        assert first.inner_text() == "Cutting bevels"
+        assert "Technique, chamfering" in page.locator(".things li p").first.inner_text()
+        first.click()
+        page.wait_for_url("**/tools.html#process-bevel")
+        page.goto(f"{address}search.html?q=craft knife")
+        page.wait_for_selector(".things li p a")  # in the other guide as well
+        page.goto(f"{address}search.html?q=self-healing")
+        page.wait_for_selector(".things li")
+        assert "Cutting mat" in page.locator(".found a").first.inner_text()
+        assert visit.complaints == []
+        said = "say('places-found', {count: 1, words: 'x'}) + say('places-found', {count: 2, words: 'x'})"
+        assert page.evaluate(said) == "1 place found for “x”2 places found for “x”"
+        page.goto(f"{address}de/search.html?q=schneiden")
+        page.wait_for_selector(".things li")
+        assert page.locator(".found a").first.inner_text() == "Schaumstoff schneiden"
+        assert page.evaluate(said) == "1 Stelle zu „x“ gefunden2 Stellen zu „x“ gefunden"

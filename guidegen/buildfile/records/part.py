@@ -224,6 +224,8 @@ class Part(Model):
 
     name: Translated
     """For readers."""
+    also: tuple[Translated, ...] = Field((), max_length=12)
+    """Other words for it: readers find it by them."""
     label: Verbatim
     """Short code written on the template and on the foam, such as A1."""
     material: SheetRef

@@ -179,6 +179,8 @@ class Material(Model):
 
     name: Translated
     """Without a brand."""
+    also: tuple[Translated, ...] = Field((), max_length=12)
+    """Other words for it, such as "respirator" for a mask: readers find it by them."""
     kind: MaterialKind
     """How it is sold: sheet, liquid, length or count."""
     shops: tuple[ShopRef, ...] = Field((), max_length=10)
@@ -245,6 +247,8 @@ class Tool(Model):
 
     name: Translated
     """Without a brand."""
+    also: tuple[Translated, ...] = Field((), max_length=12)
+    """Other words for it, such as "respirator" for a mask: readers find it by them."""
     protective: bool = False
     """True for protective equipment."""
     sign: CodeText | None = None
@@ -268,6 +272,8 @@ class Process(Model):
 
     name: Translated
     """Such as 'Heat forming'."""
+    also: tuple[Translated, ...] = Field((), max_length=12)
+    """Other words for it, such as "respirator" for a mask: readers find it by them."""
     how: Prose
     """The way to do it, for someone who never has."""
     cautions: tuple[CautionRef, ...] = ()

@@ -13,6 +13,7 @@ from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.site.frame import site_links
 from guidegen.render.site.lists import FeedEntry, feed_entries
+from guidegen.render.site.things import Thing, guide_things
 from guidegen.render.text.links import HOME, PICTURE_FOLDER, guide_page, guide_pages
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.guide import (
@@ -70,6 +71,8 @@ class GuideEntry:
     feed: tuple[FeedEntry, ...]
     pages: tuple[str, ...]
     """Paths from out/."""
+    things: tuple[Thing, ...]
+    """All that its pages describe, for those who look it up."""
 
     def text(self) -> bytes:
         """The entry as JSON."""
@@ -86,7 +89,9 @@ def read_entry(text: bytes) -> GuideEntry:
     data = json.loads(text)
     changes = tuple(ListedChange(**change) for change in data.pop("changes"))
     feed = tuple(FeedEntry(**one) for one in data.pop("feed"))
-    return GuideEntry(changes=changes, feed=feed, pages=tuple(data.pop("pages")), **data)
+    pages = tuple(data.pop("pages"))
+    things = tuple(Thing(**one | {"also": tuple(one["also"])}) for one in data.pop("things"))
+    return GuideEntry(changes=changes, feed=feed, pages=pages, things=things, **data)
 
 
 def guide_entry(engine: Engine, scene: Scene) -> GuideEntry:
@@ -110,6 +115,7 @@ def guide_entry(engine: Engine, scene: Scene) -> GuideEntry:
         changes=changes,
         feed=feed_entries(scene.content, scene.plan),
         pages=guide_pages(scene.plan.file.id, [size.size for size in scene.plan.sizes]),
+        things=guide_things(scene),
     )
 
 
@@ -146,7 +152,10 @@ def _card(scene: Scene) -> CardView:
 def _card_words(scene: Scene) -> str:
     guide = scene.guide
     words = [guide.title, guide.summary, scene.words.say(guide.level)]
-    words += [part.name for part in guide.parts.values()]
-    words += [line.name for size in scene.plan.sizes for line in size.materials.lines]
+    for part in guide.parts.values():
+        words += [part.name, *part.also]
+    stock = scene.content.stock.materials
+    for line in (line for size in scene.plan.sizes for line in size.materials.lines):
+        words += [line.name, *(stock[line.material].also if line.material in stock else ())]
     words += [size.size for size in scene.plan.sizes]
     return " ".join(dict.fromkeys(words))

@@ -1,5 +1,6 @@
 """Content, plans and drawings in → the pages of the site out, as bytes by path from out/."""
 
+import hashlib
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
@@ -36,6 +37,7 @@ from guidegen.render.site.icons import (
 from guidegen.render.site.licences import render_licences
 from guidegen.render.site.lists import feed_view, page_entries
 from guidegen.render.site.offline import WORKER, offline_list, offline_path, worker_file
+from guidegen.render.site.things import things_script
 from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import (
     FEED,
@@ -47,6 +49,7 @@ from guidegen.render.text.links import (
     SEARCH,
     SITEMAP,
     THEME_FOLDER,
+    THINGS,
     DownloadInfo,
     guide_page,
     resolver,
@@ -112,16 +115,8 @@ def render_home(
             content.words.say("Words of the trade and their meaning"),
         )
         files[GLOSSARY] = render_page(engine, "glossary.html.j2", page, terms=term_views(content))
-    page = site_page(content, theme, SEARCH, content.words.say("Search"), "")
-    files[SEARCH] = render_page(
-        engine,
-        "search.html.j2",
-        replace(page, canonical=""),
-        index=("" if content.language == next(iter(content.languages), content.language) else "../")
-        + INDEX_FOLDER
-        + "/",
-        search_script=asset_addresses(theme, SEARCH)[f"{THEME_FOLDER}/{SEARCH_SCRIPT}"],
-    )
+    files[THINGS] = things_script(content, entries)
+    files[SEARCH] = _search_page(engine, content, theme, files[THINGS])
     files[LICENCES] = render_licences(engine, content, theme)
     files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
     files[MANIFEST] = manifest(content)
@@ -130,6 +125,20 @@ def render_home(
         files[card_file()] = site_card(engine, content)
     files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""), content.words)
     return files | _lists(engine, content, entries)
+
+
+def _search_page(engine: Engine, content: Content, theme: Theme, things: bytes) -> bytes:
+    """The page for searching; its list of `things` is asked for anew when they have changed."""
+    page = site_page(content, theme, SEARCH, content.words.say("Search"), "")
+    first = next(iter(content.languages), content.language)
+    return render_page(
+        engine,
+        "search.html.j2",
+        replace(page, canonical=""),
+        index=("" if content.language == first else "../") + INDEX_FOLDER + "/",
+        things=f"{THINGS}?{hashlib.sha256(things).hexdigest()[:8]}",
+        search_script=asset_addresses(theme, SEARCH)[f"{THEME_FOLDER}/{SEARCH_SCRIPT}"],
+    )
 
 
 def _first_page(

@@ -23,6 +23,8 @@ GLOSSARY = "glossary.html"
 MISSING = "404.html"
 """What most hosts show for an address that they do not have."""
 SEARCH = "search.html"
+THINGS = "things.js"
+"""All that readers may look up by name, for the page of searching."""
 LICENCES = "licences.html"
 """What the site ships, and under which licence."""
 INDEX_FOLDER = SEARCH_FILES

@@ -3,9 +3,9 @@
 import json
 from functools import lru_cache
 
-from guidegen.words import Words, msg
+from guidegen.words import Words, msg, msgs
 
-SCRIPT_WORDS = {
+SCRIPT_WORDS: dict[str, str | tuple[str, str]] = {
     "done": msg("Done"),
     "have": msg("I have it: {material}"),
     "have-left": msg("{amount} left over"),
@@ -20,7 +20,8 @@ SCRIPT_WORDS = {
     "zoom-close": msg("Close"),
     "progress-saved": msg("Saved as {file}, among your downloads."),
     "progress-wrong": msg("This is no progress file of this guide."),
-    "guides-shown": msg("{left} of {count} guides"),
+    "guides-shown": msgs("{left} of {count} guide", "{left} of {count} guides"),
+    "places-found": msgs("{count} place found for “{words}”", "{count} places found for “{words}”"),
     "fits": msg("fits"),
     "more": msg("{length} more than the size ({share} of a size step)"),
     "less": msg("{length} less than the size ({share} of a size step)"),
@@ -36,15 +37,26 @@ SCRIPT_WORDS = {
     "step-of": msg("{number} of {count}"),
     "before-step": msg("Before step {number}"),
 }
-"""By the name that a script asks with: say("done")."""
+"""By the name that a script asks with: say("done"). Two texts are one for each plural form, which
+{count} chooses."""
 
 
 def script_words(words: Words) -> str:
     """JSON by name."""
-    said = tuple((key, words.say_as_it_is(text)) for key, text in SCRIPT_WORDS.items())
+    said = tuple((key, _said(words, text)) for key, text in SCRIPT_WORDS.items())
     return _text((("inch", words.within("inches", "in")), *said))
 
 
+type Forms = tuple[tuple[str, str], ...]
+
+
+def _said(words: Words, text: str | tuple[str, str]) -> str | Forms:
+    if isinstance(text, str):
+        return words.say_as_it_is(text)
+    return tuple(words.forms(*text).items())
+
+
 @lru_cache(maxsize=16)
-def _text(said: tuple[tuple[str, str], ...]) -> str:
-    return json.dumps(dict(said), ensure_ascii=False, separators=(",", ":"))
+def _text(said: tuple[tuple[str, str | Forms], ...]) -> str:
+    plain = {key: text if isinstance(text, str) else dict(text) for key, text in said}
+    return json.dumps(plain, ensure_ascii=False, separators=(",", ":"))

@@ -93,6 +93,8 @@ class ProcessView:
     name: str
     how: Markup
     steps: tuple[LinkView, ...]
+    also: tuple[str, ...] = ()
+    """Other words for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +214,11 @@ def process_views(scene: Scene) -> tuple[ProcessView, ...]:
     known = scene.content.stock.processes
     return tuple(
         ProcessView(
-            name, known[name].name, scene.prose(known[name].how), step_links(scene, tuple(steps))
+            name,
+            known[name].name,
+            scene.prose(known[name].how),
+            step_links(scene, tuple(steps)),
+            known[name].also,
         )
         for name, steps in uses.items()
     )

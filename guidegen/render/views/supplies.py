@@ -23,6 +23,8 @@ class PieceRow:
     """With its spares, in every size."""
     material: LinkView
     steps: tuple[LinkView, ...]
+    also: tuple[str, ...] = ()
+    """Other words for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +40,8 @@ class SupplyView:
     note: Markup
     cautions: tuple[LinkView, ...]
     steps: tuple[LinkView, ...]
+    also: tuple[str, ...] = ()
+    """Other words for it."""
 
 
 def guide_pieces(scene: Scene) -> tuple[PieceRow, ...]:
@@ -60,6 +64,7 @@ def guide_pieces(scene: Scene) -> tuple[PieceRow, ...]:
                     scene.links.to("material", pieces[0].material),
                 ),
                 steps=step_links(scene, steps),
+                also=scene.guide.parts[part].also,
             )
         )
     return tuple(rows)
@@ -83,6 +88,7 @@ def supply_views(scene: Scene) -> tuple[SupplyView, ...]:
                 if caution in stock.cautions
             ),
             steps=step_links(scene, line.steps),
+            also=stock.materials[name].also,
         )
         for name, line in lines.items()
         if name in stock.materials

@@ -21,6 +21,8 @@ class ToolView:
     steps: tuple[LinkView, ...]
     sign: SignView | None
     """ISO 7010 sign of protective equipment."""
+    also: tuple[str, ...] = ()
+    """Other words for it."""
 
 
 def tool_views(
@@ -41,4 +43,5 @@ def tool_view(scene: Scene, tool: ToolLine) -> ToolView:
         note=scene.prose(tool.note),
         steps=step_links(scene, tool.steps),
         sign=sign_view(scene, known.sign) if known and known.sign else None,
+        also=known.also if known else (),
     )

@@ -3,7 +3,7 @@
 import re
 from pathlib import Path
 
-from samples import GUIDE, STOCK, changed, write_content
+from samples import GUIDE, SITE, STOCK, changed, write_content
 
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.steps import Use
@@ -12,7 +12,7 @@ from guidegen.layout.buying.materials import rated_materials
 
 HANDBOOK = Path(__file__).parents[3] / "guidegen" / "handbook" / "materials.md"
 TEXT = HANDBOOK.read_text(encoding="utf-8")
-STOCKED, MAT, _, OWN = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
+STOCKED, MAT, OWN, SHOPS = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
 
 
 def test_the_examples_are_used(tmp_path):
@@ -28,6 +28,15 @@ def test_the_examples_are_used(tmp_path):
     found = rated_materials(content.guides[0].guide, content.stock)
     assert found["cement"].rate.likely == 2.5
     assert (found["glue-stick"].rate.per, found["tape"].allowance.value({})) == ("length", 10)
+
+
+def test_the_example_of_shops_is_used(tmp_path):
+    """Cement that two shops of the site sell: nothing to find."""
+    site, named = re.split(r"# stock.yaml.*\n", SHOPS)
+    stock = changed(STOCK, "Contact cement\n", f"Contact cement\n{named}")
+    content = read_content(write_content(tmp_path, site=SITE + site, stock=stock))
+    assert [str(problem) for problem in run_checks(content)] == []
+    assert content.stock.materials["cement"].shops == ("craft", "hardware")
 
 
 def test_every_basis_is_in_the_table():

@@ -16,7 +16,7 @@ from guidegen.write.search_index import index_pages
 
 ROOT = Path(__file__).parents[3]
 MADE_HERE = (
-    "*.html", "*.xml", "*.webmanifest", "*/guide.files/*", "theme.files/card.png",
+    "*.html", "*.xml", "*.webmanifest", "things.js", "*/guide.files/*", "theme.files/card.png",
     "search.files/fragment/*", "search.files/index/*", "search.files/pagefind-entry.json",
     "search.files/*.pf_meta",
 )  # fmt: skip
