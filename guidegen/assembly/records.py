@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 
 type Points3 = NDArray[np.float64]
 """n rows of x, y, z in mm."""
+type Row = NDArray[np.float64]
+"""Numbers in a row, or rows of them."""
 type Triangles = NDArray[np.int64]
 """n rows of three point numbers, counter-clockwise as seen from outside."""
 
@@ -75,7 +77,7 @@ class Assembly:
     """Largest distance in mm between the edges of each seam that is closed."""
 
 
-type Lines = tuple[tuple[tuple[float, float], ...], ...]
+type SeenLines = tuple[tuple[tuple[float, float], ...], ...]
 """Rings or lines by their points, in mm of the picture; rings do not repeat the first."""
 
 
@@ -85,7 +87,7 @@ class Contour:
 
     name: str
     """A material, the key of a sheet, or FIGURE."""
-    rings: Lines
+    rings: SeenLines
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,21 +99,21 @@ class Seen:
     height: float
     scale: float
     """mm of the picture for a mm of the thing."""
-    figure: Lines
+    figure: SeenLines
     """What is seen of the body."""
     fills: tuple[Contour, ...]
     """What is seen of each material."""
-    shades: tuple[Lines, ...]
+    shades: tuple[SeenLines, ...]
     """Where light falls less and less on foam: each lies over the one before."""
-    soft: tuple[Lines, ...]
+    soft: tuple[SeenLines, ...]
     """The same on the body."""
-    limbs: Lines
+    limbs: SeenLines
     """Open lines where one limb passes before another."""
-    creases: Lines
+    creases: SeenLines
     """Where faces of one sheet meet."""
-    outlines: Lines
+    outlines: SeenLines
     """Round what is seen of each sheet."""
-    silhouette: Lines
+    silhouette: SeenLines
     """Round everything."""
     parts: tuple[str, ...] = ()
     """Parts of which something is seen."""

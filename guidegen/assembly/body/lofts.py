@@ -5,11 +5,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-from guidegen.assembly.records import Points3, Solid, Triangles
-
-type Row = NDArray[np.float64]
+from guidegen.assembly.records import Points3, Row, Solid, Triangles
 
 AROUND = 56
 """Points round a section. Our choice: chords of 18 mm on a chest, less than 0.3 mm off."""

@@ -7,13 +7,10 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
 from guidegen.assembly.body.lofts import unit
-from guidegen.assembly.records import Points3
+from guidegen.assembly.records import Points3, Row
 from guidegen.assembly.sheets.flat import Points2
-
-type Row = NDArray[np.float64]
 
 
 class Bend(Protocol):

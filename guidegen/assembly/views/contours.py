@@ -5,13 +5,13 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-type Ring = NDArray[np.float64]
+type CellRing = NDArray[np.float64]
 """Points round something, the first not repeated; columns and rows."""
 
 type Mask = NDArray[np.bool_]
 
 
-def rings_of(mask: Mask, *, least: float = 12.0, off: float = 0.4) -> list[Ring]:
+def rings_of(mask: Mask, *, least: float = 12.0, off: float = 0.4) -> list[CellRing]:
     """Rings round the cells of a mask, those inside on the left; none of less than `least` cells.
 
     They run through the middles of the cells' sides, are smoothed by a cell, and keep within `off`
@@ -35,7 +35,7 @@ def rings_of(mask: Mask, *, least: float = 12.0, off: float = 0.4) -> list[Ring]
     return found
 
 
-def lines_of(mask: Mask, front: Mask, *, least: float = 14.0, off: float = 0.5) -> list[Ring]:
+def lines_of(mask: Mask, front: Mask, *, least: float = 14.0, off: float = 0.5) -> list[CellRing]:
     """Stretches of the rings round a mask whose cells of `front` lie inside: open lines of at
     least `least` cells."""
     rows = np.flatnonzero(mask.any(1))
@@ -74,20 +74,20 @@ def _stretches(kept: Mask) -> list[tuple[int, int]]:
     return [(int(a) + first, int(b) + first) for a, b in change.reshape(-1, 2)]
 
 
-def _smooth_line(line: Ring) -> Ring:
+def _smooth_line(line: CellRing) -> CellRing:
     if len(line) < 3:
         return line
     inner = (line[:-2] + 2 * line[1:-1] + line[2:]) / 4
     return np.concatenate([line[:1], inner, line[-1:]])
 
 
-def area_of(ring: Ring) -> float:
+def area_of(ring: CellRing) -> float:
     """Signed area of a ring; positive counter-clockwise."""
     after = np.roll(ring, -1, axis=0)
     return float((ring[:, 0] * after[:, 1] - after[:, 0] * ring[:, 1]).sum() / 2)
 
 
-def _chains(mask: Mask) -> Iterator[Ring]:
+def _chains(mask: Mask) -> Iterator[CellRing]:
     """Corners of cells round each part of a mask, the mask on the left."""
     padded = np.pad(mask, 1)
     inner = padded[1:-1, 1:-1]
@@ -146,11 +146,11 @@ def _take(
     return other
 
 
-def _smooth(ring: Ring) -> Ring:
+def _smooth(ring: CellRing) -> CellRing:
     return np.asarray((np.roll(ring, 1, axis=0) + 2 * ring + np.roll(ring, -1, axis=0)) / 4)
 
 
-def thinned(ring: Ring, off: float) -> Ring:
+def thinned(ring: CellRing, off: float) -> CellRing:
     """A ring with as few of its points as keep within `off` of all of them."""
     far = int(((ring - ring[0]) ** 2).sum(1).argmax())
     if far == 0:
@@ -162,7 +162,7 @@ def thinned(ring: Ring, off: float) -> Ring:
     return np.asarray(ring[keep[:-1]])
 
 
-def thinned_line(line: Ring, off: float) -> Ring:
+def thinned_line(line: CellRing, off: float) -> CellRing:
     """The same of a line with two ends."""
     keep = np.zeros(len(line), dtype=bool)
     keep[[0, len(line) - 1]] = True
@@ -170,7 +170,7 @@ def thinned_line(line: Ring, off: float) -> Ring:
     return np.asarray(line[keep])
 
 
-def _keep_far(line: Ring, keep: Mask, spans: list[tuple[int, int]], off: float) -> None:
+def _keep_far(line: CellRing, keep: Mask, spans: list[tuple[int, int]], off: float) -> None:
     while spans:
         start, end = spans.pop()
         if end - start < 2:

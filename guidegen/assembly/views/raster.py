@@ -9,10 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.records import Points3, Solid
+from guidegen.assembly.records import Points3, Row, Solid
 from guidegen.assembly.sheets.solids import face_normals
-
-type Row = NDArray[np.float64]
 
 CHUNK = 400_000
 """Cells that are looked at at once: bounds memory to some 50 MB."""

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.records import FIGURE, OUTER, Assembly, Contour, Lines, Seen
+from guidegen.assembly.records import FIGURE, OUTER, Assembly, Contour, Seen, SeenLines
 from guidegen.assembly.sheets.solids import thickened
-from guidegen.assembly.views.contours import Mask, Ring, lines_of, rings_of
+from guidegen.assembly.views.contours import CellRing, Mask, lines_of, rings_of
 from guidegen.assembly.views.raster import Camera, Raster, Window, rasterise
 
 FRONT = Camera("front", 0.0, 4.0)
@@ -102,14 +102,16 @@ def _window(assembly: Assembly, camera: Camera) -> Window:
     return Window(float(low[0]), float(low[1]), np.ceil(width / cell) * cell, height, cell)
 
 
-def _shades(raster: Raster, there: Mask, tones: Sequence[float], unit: float) -> Iterable[Lines]:
+def _shades(
+    raster: Raster, there: Mask, tones: Sequence[float], unit: float
+) -> Iterable[SeenLines]:
     for tone in tones:
         yield _scaled(rings_of(there & (raster.light < tone), least=80, off=0.9), unit)
 
 
-def _limb_lines(raster: Raster, number: NDArray[np.int32], limbs: int) -> list[Ring]:
+def _limb_lines(raster: Raster, number: NDArray[np.int32], limbs: int) -> list[CellRing]:
     """Where the rim of a limb lies well before another limb."""
-    found: list[Ring] = []
+    found: list[CellRing] = []
     depth = np.where(raster.ids >= 0, raster.depth, -1e6)
     for limb in range(limbs):
         mask = number == limb
@@ -124,23 +126,23 @@ def _limb_lines(raster: Raster, number: NDArray[np.int32], limbs: int) -> list[R
     return found
 
 
-def _creases(raster: Raster, foam: Mask) -> list[Ring]:
+def _creases(raster: Raster, foam: Mask) -> list[CellRing]:
     """Round the walls and inner faces of each sheet."""
-    found: list[Ring] = []
+    found: list[CellRing] = []
     side = foam & ((raster.ids & 7) != OUTER)
     for code in np.unique(raster.ids[side]):
         found += rings_of(raster.ids == code, least=25, off=0.7)
     return found
 
 
-def _each(number: NDArray[np.int32], foam: Mask) -> list[Ring]:
-    found: list[Ring] = []
+def _each(number: NDArray[np.int32], foam: Mask) -> list[CellRing]:
+    found: list[CellRing] = []
     for one in np.unique(number[foam]):
         found += rings_of(number == one, off=0.5)
     return found
 
 
-def _scaled(rings: Sequence[Ring], unit: float) -> Lines:
+def _scaled(rings: Sequence[CellRing], unit: float) -> SeenLines:
     return tuple(
         tuple((round(float(x) * unit, 2), round(float(y) * unit, 2)) for x, y in ring)
         for ring in rings

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from itertools import pairwise
 
-from guidegen.assembly.records import Lines, Seen
+from guidegen.assembly.records import Seen, SeenLines
 from guidegen.buildfile.read.content import ONE_SIZE
 from guidegen.buildfile.records.guide import Guide
 from guidegen.geometry.outline.records import Line, Run
@@ -67,7 +67,7 @@ def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
     return canvas.drawing()
 
 
-def _rings(rings: Lines) -> list[Run]:
+def _rings(rings: SeenLines) -> list[Run]:
     return [
         tuple(Line(a, b) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))[:-1]
         for ring in rings
@@ -75,5 +75,5 @@ def _rings(rings: Lines) -> list[Run]:
     ]
 
 
-def _lines(lines: Lines) -> list[Run]:
+def _lines(lines: SeenLines) -> list[Run]:
     return [tuple(Line(a, b) for a, b in pairwise(line)) for line in lines if len(line) > 1]
