@@ -1,7 +1,7 @@
 """What guides of one site share: materials, tools, processes, cautions, rules of order."""
 
 from enum import StrEnum
-from typing import Literal
+from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -126,13 +126,22 @@ class SheetSize(Model):
     width: Quantity
     """mm; of the usable area, or with `interlock` of the whole mat."""
     height: Quantity
-    """mm; of the usable area, or with `interlock` of the whole mat."""
+    """mm; of the usable area, or with `interlock` of the whole mat. With `by`, of the longest piece
+    that is cut off the roll."""
+    by: Quantity | None = None
+    """mm: sold off a roll of this `width`, in any multiple of so much, each at the `price`."""
     interlock: Quantity = Field(default=0, validate_default=True)
     """mm that the teeth of a floor mat take on each side: nothing is cut from them."""
     pack: int = Field(1, ge=1, le=1000)
     """Sheets in one pack."""
     price: float = Field(ge=0, le=100_000)
     """Price of one pack in the site's currency: an estimate."""
+
+    @model_validator(mode="after")
+    def _off_a_roll(self) -> Self:
+        if self.by is not None and (self.pack > 1 or str(self.interlock) != "0"):
+            raise ValueError('what is cut off a roll "by" the length has no pack and no interlock')
+        return self
 
     def usable(self) -> tuple[float, float]:
         """Width and height in mm of what pieces are cut from. Raises ExpressionError."""

@@ -38,6 +38,18 @@ def check_stock(content: Content) -> Iterator[Problem]:
                 yield source.problem("double-name", trail, message)
             seen.add(sheet.name)
             yield from _teeth(source, ("materials", material_id, "sheets", index), sheet)
+            yield from _roll(source, ("materials", material_id, "sheets", index), sheet)
+
+
+def _roll(source: Source, trail: Trail, sheet: SheetSize) -> Iterator[Problem]:
+    """What is cut off a roll is at least one step long."""
+    try:
+        step, most = (sheet.by.value({}) if sheet.by is not None else 1.0), sheet.height.value({})
+    except ExpressionError:
+        return  # reported where arithmetic is checked
+    if step == 0 or (sheet.by is not None and 0 < most < step):
+        message = f"expected more than 0 and at most the height of {mm_text(most)} mm"
+        yield source.problem("bad-value", (*trail, "by"), message)
 
 
 def _teeth(source: Source, trail: Trail, sheet: SheetSize) -> Iterator[Problem]:

@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil
 
-from guidegen.buildfile.records.stock import Material, Pack, Stock
+from guidegen.buildfile.records.stock import Material, Pack, SheetSize, Stock
 from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.packs import choose_packs
 from guidegen.layout.nesting.pieces import NestPiece, cutting_of, nest_pieces, sheet_types
+from guidegen.layout.nesting.rolls import lengths_off
 from guidegen.layout.nesting.rows import find_misfits, plan_rows
 from guidegen.layout.records import Alternative, LengthCut, MaterialLine, PackCount
 from guidegen.words import Words
@@ -60,12 +61,16 @@ def sheet_alternatives(
     nested = nest_pieces(tuple(pieces), line.material)
     if sum(piece.copies for piece in nested) > MOST_PIECES:
         return ()
-    found = [Alternative("", packs) for packs in _single_sheets(material, nested, lang)]
+    found = [
+        Alternative("", packs)
+        for size, packs in _single_sheets(material, nested, lang)
+        if not _is_chosen_roll(size, line.packs)
+    ]
     own = _cheapest(found, line.packs)
     others: list[Alternative] = []
     for name in material.substitutes:
         other = stock.materials[name]
-        choices = [Alternative(other.name, p) for p in _single_sheets(other, nested, lang)]
+        choices = [Alternative(other.name, p) for _, p in _single_sheets(other, nested, lang)]
         # One of each substitute, and no limit of price: what a shop has instead is worth knowing.
         others += _cheapest(choices, ())[:1]
     # Substitutes keep their place: other packs of the same are the lesser news.
@@ -74,20 +79,27 @@ def sheet_alternatives(
 
 def _single_sheets(
     material: Material, nested: Sequence[NestPiece], lang: Words
-) -> list[tuple[PackCount, ...]]:
+) -> list[tuple[SheetSize, tuple[PackCount, ...]]]:
     """For every size of sheet: the packs of it that hold all pieces in rows."""
     cutting = cutting_of(material)
-    found: list[tuple[PackCount, ...]] = []
-    for size, kind in zip(material.sheets, sheet_types(material), strict=True):
+    found: list[tuple[SheetSize, tuple[PackCount, ...]]] = []
+    for size, largest in zip(material.sheets, sheet_types(material), strict=True):
         # Rows raise nothing for a piece that fits nowhere, so it is asked before.
-        if find_misfits(nested, (kind,), cutting):
+        if find_misfits(nested, (largest,), cutting):
             continue
+        # Off a roll, the shortest length that rows need.
+        kind = next(reversed(lengths_off(size, largest, nested, cutting)), largest)
         rows = plan_rows(nested, (kind,), cutting)
         if rows is not None:
-            name = sheet_pack_name(size.name, size.pack, lang)
+            name = sheet_pack_name(kind.name, size.pack, lang)
             count = ceil(len(rows) / size.pack)
-            found.append((PackCount(name, count, size.pack, size.price),))
+            found.append((size, (PackCount(name, count, size.pack, kind.pack_price),)))
     return found
+
+
+def _is_chosen_roll(size: SheetSize, chosen: Sequence[PackCount]) -> bool:
+    """True where lengths off the same roll are bought: more of it is no alternative."""
+    return size.by is not None and any(pack.name.startswith(f"{size.name}, ") for pack in chosen)
 
 
 def sheet_pack_name(name: str, pack: int, lang: Words) -> str:

@@ -29,6 +29,7 @@ from guidegen.layout.buying.consumption import (
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.on_hand import take_lengths
 from guidegen.layout.buying.packs import choose_packs, pack_name
+from guidegen.layout.nesting.pieces import roll_length, roll_name, roll_step
 from guidegen.layout.records import (
     CutPlan,
     LengthCut,
@@ -138,12 +139,17 @@ def _sheet_line(  # noqa: PLR0917 - the same
     lang: Words,
 ) -> MaterialLine:
     packs = []
+    sold: set[str] = set()
+    counts = Counter((sheet.name, sheet.height) for sheet in plan.sheets)
     for size in material.sheets:
-        sheets = sum(sheet.name == size.name for sheet in plan.sheets)
-        if sheets:
-            name = sheet_pack_name(size.name, size.pack, lang)
-            packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, size.price))
-    sold = {size.name for size in material.sheets}
+        for (called, length), sheets in sorted(counts.items()):
+            by = roll_step(size)
+            if called != (roll_name(size.name, length) if by else size.name):
+                continue
+            sold.add(called)
+            name = sheet_pack_name(called, size.pack, lang)
+            price = roll_length(size, length).price if by else size.price
+            packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, price))
     # Offcuts at hand lie in the plan as sheets of their own, and are not bought.
     need = float(sum(sheet.name in sold for sheet in plan.sheets))
     offcuts = sum(sheet.name not in sold for sheet in plan.sheets)

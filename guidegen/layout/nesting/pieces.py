@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
 
-from guidegen.buildfile.records.stock import Material
+from guidegen.buildfile.records.stock import Material, SheetSize
 from guidegen.geometry.outline.areas import convex_hull, polygon_area, swollen_area
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point
 from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.records import Placed
+from guidegen.units import mm_text
+from guidegen.words import SPACE
 
 TRUE_OUTLINE = 0.005
 """mm; how far the polygons that plans are checked with may leave the true curves. Our choice: two
@@ -163,10 +165,31 @@ def nest_pieces(pieces: Iterable[Piece], material: str) -> tuple[NestPiece, ...]
 
 
 def sheet_types(material: Material) -> tuple[SheetType, ...]:
-    """The sizes in which a material is sold."""
-    return tuple(
-        SheetType(size.name, *size.usable(), size.price, size.pack) for size in material.sheets
-    )
+    """The sizes in which a material is sold; of a roll, the longest piece that is cut off it."""
+    return tuple(_sheet_type(size) for size in material.sheets)
+
+
+def _sheet_type(size: SheetSize) -> SheetType:
+    width, height = size.usable()
+    if roll_step(size):
+        return roll_length(size, height)
+    return SheetType(size.name, width, height, size.price, size.pack)
+
+
+def roll_step(size: SheetSize) -> float:
+    """mm of which any multiple is cut off a roll; 0 for a sheet."""
+    return size.by.value({}) if size.by is not None else 0.0
+
+
+def roll_length(size: SheetSize, length: float) -> SheetType:
+    """So many mm off a roll, as a sheet: its name says how long it is."""
+    price = round(size.price * length / roll_step(size), 6)
+    return SheetType(roll_name(size.name, length), size.usable()[0], length, price)
+
+
+def roll_name(name: str, length: float) -> str:
+    """'off the roll, 700 mm'."""
+    return f"{name}, {mm_text(length)}{SPACE}mm"
 
 
 def cutting_of(material: Material) -> Cutting:

@@ -17,8 +17,8 @@ from guidegen.layout.nesting.pieces import (
     SheetType,
     cutting_of,
     nest_pieces,
-    sheet_types,
 )
+from guidegen.layout.nesting.rolls import offered_sheets
 from guidegen.layout.nesting.rows import plan_cost
 from guidegen.layout.nesting.stored_plans import task_key
 from guidegen.layout.records import CutPlan, CutSheet, Placed
@@ -62,10 +62,10 @@ def cut_tasks(
         pieces = nest_pieces(kit.pieces, id_)
         if pieces:
             thickness = material.thickness.value({}) if material.thickness is not None else 0.0
-            sheets = (*(offcuts or {}).get(id_, ()), *sheet_types(material))
-            tasks.append(
-                CutTask(id_, material.name, thickness, pieces, sheets, cutting_of(material))
-            )
+            cutting = cutting_of(material)
+            sold = offered_sheets(material, pieces, cutting)
+            sheets = (*(offcuts or {}).get(id_, ()), *sold)
+            tasks.append(CutTask(id_, material.name, thickness, pieces, sheets, cutting))
     return tasks
 
 

@@ -73,3 +73,16 @@ def test_packs_of_other_sizes(high: float, told: list[tuple[int, float, float]])
     chosen = PackCount("500 ml", 1, 500, 15) if high > 250 else PackCount("250 ml", 1, 250, 9)
     found = pack_alternatives(_line("ml", high, chosen, chosen.price), packs, ENGLISH)
     assert [(one.packs[0].count, one.packs[0].amount, one.cost) for one in found] == told
+
+
+def test_more_off_the_same_roll_is_no_alternative() -> None:
+    """Four squares in rows take 500 mm off the roll: told beside sheets, not beside 400 mm of it."""
+    roll = {"name": "off the roll", "width": 500, "height": 3000, "by": 100, "price": 1}
+    stock = Stock.model_validate({"materials": {"foam": _foam(10, MAT, roll)}})
+    sheets = _line("sheets", 1, PackCount("mat", 1, 1, 6), 6.0)
+    (other,) = sheet_alternatives(sheets, [PIECE], stock, ENGLISH)
+    assert other.packs == (PackCount("off the roll, 500\N{NO-BREAK SPACE}mm", 1, 1, 5.0),)
+    name = "off the roll, 400\N{NO-BREAK SPACE}mm"
+    by_roll = _line("sheets", 1, PackCount(name, 1, 1, 4.0), 4.0)
+    (other,) = sheet_alternatives(by_roll, [PIECE], stock, ENGLISH)
+    assert [pack.name for pack in other.packs] == ["mat"]

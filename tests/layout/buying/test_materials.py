@@ -125,6 +125,26 @@ def _lines() -> dict[str, object]:
     return {line.material: line for line in found.lines}
 
 
+def test_lengths_off_a_roll_are_bought_as_they_are() -> None:
+    """Two of 600 mm and one of 400 mm, each 0.80 for 100 mm: 12.80, three to buy."""
+    roll = {"name": "off the roll", "width": 500, "height": 3000, "by": 100, "price": 0.8}
+    foam = STOCK.materials["foam"].model_dump() | {"sheets": [roll]}
+    stock = Stock.model_validate({"materials": {"foam": foam}})
+    lengths = tuple(
+        CutSheet(f"off the roll, {long:.0f}\N{NO-BREAK SPACE}mm", 500, long, (), 20000.0)
+        for long in (600.0, 400.0, 600.0)
+    )
+    guide = GUIDE.model_copy(update={"steps": ()})
+    plan = CutPlan("foam", 10, lengths, 3, "rows")
+    (line,) = list_materials(guide, stock, KIT, (plan,), KIT.names(), ENGLISH).lines
+    assert [(pack.name[-6:], pack.count, pack.price) for pack in line.packs] == [
+        ("400\N{NO-BREAK SPACE}mm", 1, pytest.approx(3.2)),
+        ("600\N{NO-BREAK SPACE}mm", 2, pytest.approx(4.8)),
+    ]
+    assert (line.need, line.cost) == (3, pytest.approx(12.8))
+    assert "offcut" not in line.basis
+
+
 def test_areas_by_hand() -> None:
     """Face area: rectangle less hole. Coated: face less the layer on it, and all cut edges."""
     assert piece_area(BASE) == pytest.approx(20000 - 400 * pi, abs=1)
