@@ -4,6 +4,7 @@ Imports of the pipeline stand inside the commands, so that --help and --version 
 """
 
 import argparse
+import os
 import signal
 import sys
 import threading
@@ -125,10 +126,14 @@ def _press(options: argparse.Namespace) -> int:
     if result is None:
         # Loaded where there is something to make: libraries for it take most of a second.
         from guidegen.app.commands.press import press
-        from guidegen.progress import terminal_progress
 
-        with terminal_progress(quiet=options.quiet) as progress:
+        with _progress(options) as progress:
             result = press(state.options, progress, state)
+    if options.format == "json":
+        from guidegen.app.commands.results import press_json
+
+        print(press_json(result))
+        return 0
     for problem in result.problems:
         if problem.severity is not Severity.ADVICE:
             _say(problem, sys.stderr)
@@ -154,6 +159,16 @@ def _proof(options: argparse.Namespace) -> int:
     return ContentError.status if findings.fails else 0
 
 
+@contextmanager
+def _progress(options: argparse.Namespace) -> "Iterator[Reporter]":
+    """Progress as the options ask for it."""
+    from guidegen.progress import terminal_progress
+
+    how = {"quiet": options.quiet, "verbose": options.verbose, "log": options.log}
+    with terminal_progress(**how) as progress:
+        yield progress
+
+
 class _Made(Protocol):
     """What a command that makes files for given people ends with."""
 
@@ -163,9 +178,7 @@ class _Made(Protocol):
 
 def _make(make: "Callable[[Reporter], _Made]", options: argparse.Namespace) -> int:
     """Run what makes files, with progress unless it is to be quiet, and print how it ended."""
-    from guidegen.progress import terminal_progress
-
-    with terminal_progress(quiet=options.quiet) as progress:
+    with _progress(options) as progress:
         result = make(progress)
     _say(result.summary())
     return 0
@@ -246,7 +259,32 @@ def _sizes(options: argparse.Namespace) -> int:
             unit=options.unit,
         )
     )
-    _say(result.summary())
+    if options.format == "json":
+        from guidegen.app.commands.results import sizes_json
+
+        print(sizes_json(result))
+    else:
+        _say(result.summary())
+    return 0
+
+
+def _theme(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.theme import begin_looks, read_looks
+
+    looks = read_looks(options.content, options.themes)
+    if options.begin:
+        _say(begin_looks(looks))
+    elif options.words is not None:
+        _say(looks.find_words(options.words))
+    else:
+        _say(looks.summary())
+    return 0
+
+
+def _completion(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.completion import completion_script
+
+    print(completion_script(build_parser(), options.shell))
     return 0
 
 
@@ -274,6 +312,8 @@ _COMMANDS = {
     "sizes": _sizes,
     "schema": _schema,
     "licences": _licences,
+    "theme": _theme,
+    "completion": _completion,
     "show": _show,
 }
 
@@ -284,4 +324,12 @@ def run() -> NoReturn:
         if isinstance(stream, TextIOWrapper):
             # What a terminal's own letters lack is shown by its number.
             stream.reconfigure(errors="backslashreplace")
-    sys.exit(main())
+    try:
+        status = main()
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever read along has enough (`guidegen proof | head`). What is left goes nowhere, so
+        # that Python does not complain of it while it ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        status = 128 + 13  # as shells tell of SIGPIPE
+    sys.exit(status)

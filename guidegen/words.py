@@ -234,6 +234,16 @@ def parse_catalogue(data: bytes) -> tuple[dict[str, tuple[str, ...]], str]:
     return texts, str(plural)
 
 
+def known_texts() -> tuple[str, ...]:
+    """All that pages and documents say of themselves, in English, in order.
+
+    German is kept whole, so its catalogue has every text. Of a text with two meanings each stands
+    once; of one that counts, the form for one.
+    """
+    texts, _ = parse_catalogue((CATALOGUES / "de.po").read_bytes())
+    return tuple(sorted({key.rpartition(_CONTEXT)[2] for key in texts}))
+
+
 def read_words(language: str, more: Iterable[bytes] = ()) -> Words:
     """The words of a language: the package's catalogue, with those of `more` catalogues over it.
 

@@ -144,6 +144,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "distributed": "app.workers.cluster",
     "ezdxf": "render.lists.dxf",
     "filelock": "write.staging",
+    "shtab": "app.commands.completion",
     "fontTools": "render.fonts.font_subsets",
     "jinja2": "render.text",
     "markdown_it": "buildfile.translate.commonmark",

@@ -108,6 +108,7 @@ def test_each_declaration_has_a_line():
     for path in sorted((ROOT / "themes").rglob("*.css")):
         text = path.read_text(encoding="utf-8")
         # Only the semicolons and braces of rules are looked for: others become letters.
+        text = re.sub(r"(?<=;) /\*[^\n]*?\*/", "", text)  # what a declaration is for
         text = re.sub(r"/\*.*?\*/|\"[^\"]*\"|\([^()]*\)", bare_of_marks, text, flags=re.DOTALL)
         crowded += [
             f"{path.relative_to(ROOT)}:{number} {line.strip()}"

@@ -1,6 +1,7 @@
 """The command line as it may be typed: commands, options, their words. Decides nothing."""
 
 import argparse
+import os
 from pathlib import Path
 
 from guidegen import __version__
@@ -10,7 +11,15 @@ _DESCRIPTION = """\
 Make printable build guides: YAML build files and drawn templates in; an HTML site, booklets,
 true-scale template sheets, cut plans and a bill of materials for every size out."""
 
-_EPILOGUE = """\
+WORKERS = "GUIDEGEN_WORKERS"
+"""Environment variable with a number of processes, where --workers is not given."""
+
+_EPILOGUE = f"""\
+environment:
+  {WORKERS}   number of processes at work, where --workers is not given
+  NO_COLOR           any value: no colours in the terminal
+  (SOURCE_DATE_EPOCH is not needed: no output carries the time of its making)
+
 exit status:
   0    done
   1    the output could not be written; the old one is as it was
@@ -57,10 +66,11 @@ def build_parser() -> argparse.ArgumentParser:
         + ", ".join(Edition),
     )
     _folder_options(press, content=False)
+    _format_option(press)
     press.add_argument(
         "--workers",
         type=_workers,
-        default=0,
+        default=os.environ.get(WORKERS, "0"),
         metavar="NUMBER",
         help="processes at work; one per core while memory allows",
     )
@@ -108,6 +118,7 @@ def build_parser() -> argparse.ArgumentParser:
         metavar="MEASUREMENT=COLUMN",
         help="which column holds a measurement, where it has another name; as often as needed",
     )
+    _format_option(sizes)
     sizes.add_argument(
         "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
     )
@@ -115,6 +126,19 @@ def build_parser() -> argparse.ArgumentParser:
         "licences", help="tell what a pressed site ships, and under which licence"
     )
     _site_option(licences)
+    theme = commands.add_parser(
+        "theme", help="list what a site's looks are made of, and write a start to change them"
+    )
+    theme.add_argument(
+        "--begin", action="store_true", help="write theme/own.css with every variable in it"
+    )
+    theme.add_argument("--words", metavar="TEXT", help="list the words of pages that contain TEXT")
+    _site_option(theme)
+    _themes_option(theme)
+    completion = commands.add_parser(
+        "completion", help="print a script that lets a shell complete commands with the tab key"
+    )
+    completion.add_argument("shell", choices=("bash", "zsh", "tcsh"))
     schema = commands.add_parser(
         "schema",
         help="write JSON Schema files: for build files, so that editors complete them, and for "
@@ -212,6 +236,15 @@ def _themes_option(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _format_option(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--format",
+        choices=("words", "json"),
+        default="words",
+        help="of the result, for people (words) or programs",
+    )
+
+
 def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) -> None:
     if content:
         _site_option(parser)
@@ -223,7 +256,12 @@ def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) ->
         metavar="SECONDS",
         help="longest search for one cut plan that is not stored yet (4); 0 makes simple plans",
     )
-    parser.add_argument("--quiet", action="store_true", help="no progress, only the result")
+    told = parser.add_mutually_exclusive_group()
+    told.add_argument("--quiet", action="store_true", help="no progress, only the result")
+    told.add_argument("--verbose", action="store_true", help="a line for each thing that is made")
+    parser.add_argument(
+        "--log", type=Path, metavar="FILE", help="write the same lines to a file, with their time"
+    )
 
 
 def _content_options(

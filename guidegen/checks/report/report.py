@@ -69,8 +69,10 @@ def _cure(problem: Problem) -> str:
 
 def report_json(findings: Findings) -> str:
     """The same as one JSON object, suppressed findings included and marked."""
-    rows = [_row(problem) for problem in findings.open]
-    rows += [_row(silent.problem) | {"suppressed": silent.reason} for silent in findings.silent]
+    rows = [finding_row(problem) for problem in findings.open]
+    rows += [
+        finding_row(silent.problem) | {"suppressed": silent.reason} for silent in findings.silent
+    ]
     report = {
         "version": JSON_VERSION,
         "counts": {
@@ -79,7 +81,12 @@ def report_json(findings: Findings) -> str:
         },
         "findings": rows,
     }
-    text = json.dumps(report, indent=2, ensure_ascii=False)
+    return json_words(report)
+
+
+def json_words(value: Mapping[str, object]) -> str:
+    """JSON for a terminal: what strangers wrote steers neither it nor a robot that reads along."""
+    text = json.dumps(value, indent=2, ensure_ascii=False)
     return "\n".join(_json_line(line) for line in text.split("\n"))
 
 
@@ -93,7 +100,8 @@ def _json_line(line: str) -> str:
     )
 
 
-def _row(problem: Problem) -> dict[str, str | int | None]:
+def finding_row(problem: Problem) -> dict[str, str | int | None]:
+    """A finding as JSON has it."""
     about = _about(problem)
     return {
         "code": problem.code,
