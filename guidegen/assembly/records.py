@@ -51,6 +51,8 @@ class PlacedSheet:
     triangles: Triangles
     rims: tuple[NDArray[np.int64], ...]
     """Point numbers round the outline, then round each hole."""
+    welded: tuple[int, ...] = ()
+    """Points of edges that close on each other: no wall is seen there."""
     strain: float = 0.0
     """Largest stretch or squeeze of an edge of its triangles, as a share of its length."""
 

@@ -1,7 +1,7 @@
 """What is being put together: the guide, its kit, the figure, and the sheets placed so far."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from guidegen.assembly.body.figure import Figure
 from guidegen.assembly.placing.asking import dimensions_of, names_asked, number
@@ -24,6 +24,8 @@ class Placing:
     kit: Kit
     figure: Figure
     names: Mapping[str, float]
+    worn: bool = True
+    """False for what stands on the ground."""
     made: dict[str, Made] = field(default_factory=dict)
     """By key of the sheet, in the order in which they were placed."""
     gaps: list[tuple[str, float]] = field(default_factory=list)
@@ -57,6 +59,18 @@ class Placing:
         """Keep a sheet that was placed."""
         if made is not None:
             self.made[made.sheet.key] = made
+
+    def closed(self, made: Made) -> Made:
+        """A sheet whose own edges are joined to one another: they close without a wall."""
+        points: list[int] = []
+        for seam in self.kit.seams:
+            part = made.piece.part
+            if seam.first.part == part == seam.second.part and seam.copies == self.copies(
+                made.piece
+            ):
+                for ref in (seam.first, seam.second):
+                    points += (int(k) for k in made.mesh.edges.get(ref.edge, ()))
+        return replace(made, sheet=replace(made.sheet, welded=tuple(points))) if points else made
 
     def backing(self, part: str, worn: Worn | None) -> float:
         """mm between the body and the foam of a part."""

@@ -65,7 +65,8 @@ def _tube(scene: Placing, piece: Piece, worn: Worn) -> Made | None:
     lean = min(0.99, abs(ends["top"] - ends["bottom"]) / (2 * np.pi * slope))
     frame = chord(at.limb, at.at, slope * float(np.sqrt(1 - lean**2)))
     bend = Tube(frame, ends["top"], ends["bottom"], slope, low, at.faces)
-    return bent(piece, bend, mesh=mesh)
+    made = bent(piece, bend, mesh=mesh)
+    return scene.closed(made) if made is not None else None
 
 
 def _spot(scene: Placing, piece: Piece, worn: Worn) -> Spot:

@@ -12,6 +12,7 @@ from guidegen.assembly.placing.overlays import (
 )
 from guidegen.assembly.placing.scene import Placing, side_of, stands_of, worn_of
 from guidegen.assembly.placing.spots import ON_ARM, ON_LEG
+from guidegen.assembly.placing.standing import stand
 from guidegen.assembly.placing.wearing import wear
 from guidegen.assembly.records import Assembly, NotPlaced, Solid
 from guidegen.buildfile.records.guide import Guide
@@ -21,9 +22,10 @@ from guidegen.geometry.pieces.records import Kit, Side
 def make_assembly(guide: Guide, kit: Kit) -> Assembly:
     """Everything that can be placed, and what could not be."""
     worn = any(worn_of(guide, part) for part in guide.parts)
-    scene = Placing(guide, kit, make_figure(dict(kit.measurements)), kit.names())
+    scene = Placing(guide, kit, make_figure(dict(kit.measurements)), kit.names(), worn)
     if worn:
         wear(scene)
+    stand(scene)
     _lay_on_others(scene)
     return Assembly(
         tuple(made.sheet for made in scene.made.values()),

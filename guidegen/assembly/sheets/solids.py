@@ -12,8 +12,10 @@ def thickened(sheet: PlacedSheet) -> Solid:
     points = np.concatenate([sheet.middle + half, sheet.middle - half])
     outer, inner = sheet.triangles, sheet.triangles[:, [0, 2, 1]] + count
     walls = []
-    for rim in sheet.rims:
-        after = np.roll(rim, -1)
+    for ring in sheet.rims:
+        rim, after = ring, np.roll(ring, -1)
+        shown = ~(np.isin(rim, sheet.welded) & np.isin(after, sheet.welded))
+        rim, after = rim[shown], after[shown]
         walls.append(np.stack([rim, rim + count, after + count], axis=1))
         walls.append(np.stack([rim, after + count, after], axis=1))
     wall = np.concatenate(walls) if walls else np.zeros((0, 3), dtype=np.int64)

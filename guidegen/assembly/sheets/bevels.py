@@ -1,0 +1,28 @@
+"""A sheet with bevelled edges in → the same with slanted edges, so that it meets its neighbour."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from guidegen.assembly.body.lofts import unit
+from guidegen.assembly.sheets.made import Made
+
+
+def bevelled(made: Made) -> Made:
+    """The sheet with its bevels: the faces end where the bevel lets them, so the wall slants.
+
+    The outline is that of the larger face; half way through the foam the edge lies
+    thickness/2 · tan(angle) farther in.
+    """
+    middle, normals = made.sheet.middle.copy(), made.sheet.normals.copy()
+    for bevel in made.piece.shape.bevels:
+        edge = made.mesh.edges.get(bevel.edge)
+        if edge is None or len(edge) < 2:
+            continue
+        tangent = unit(np.gradient(made.sheet.middle[edge], axis=0))
+        # Outlines run counter-clockwise: what lies to the right of an edge is outside.
+        out = np.cross(tangent, made.sheet.normals[edge])
+        slant = float(np.tan(np.radians(bevel.angle))) * (1 if bevel.direction == "inward" else -1)
+        middle[edge] -= out * (abs(slant) * made.sheet.thickness / 2)
+        normals[edge] += out * slant
+    return replace(made, sheet=replace(made.sheet, middle=middle, normals=normals))
