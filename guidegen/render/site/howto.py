@@ -5,10 +5,12 @@ a page is never run, so the content security policy keeps it from nothing.
 """
 
 import json
+from urllib.parse import urljoin
 
 from markupsafe import Markup
 
-from guidegen.render.text.links import size_page, steps_page
+from guidegen.render.site.icons import card_file
+from guidegen.render.text.links import guide_page, size_page, steps_page
 from guidegen.render.text.living import settle_plain
 from guidegen.render.text.markdown import plain_text
 from guidegen.render.views.guide import cover_photo
@@ -36,10 +38,11 @@ def howto_block(scene: Scene) -> Markup:
 
 
 def howto(scene: Scene) -> dict[str, Json]:
-    """The guide as a schema.org HowTo; addresses are relative to the page of `scene`."""
+    """The guide as a schema.org HowTo.
+
+    Addresses are full ones where the site knows its own, else relative to the page of `scene`.
+    """
     guide, plan = scene.guide, scene.plan
-    photo = cover_photo(scene)
-    picture: dict[str, Json] = {"image": photo.src} if photo else {}
     return {
         "@context": CONTEXT,
         "@type": "HowTo",
@@ -58,8 +61,28 @@ def howto(scene: Scene) -> dict[str, Json]:
             {"@type": "HowToTool", "name": tool.name} for tool in plan.sizes[0].materials.tools
         ],
         "step": _steps(scene),
-        **picture,
+        **_addresses(scene),
     }
+
+
+def _addresses(scene: Scene) -> dict[str, Json]:
+    """Where the guide and its picture are found.
+
+    Without a photo the card stands in, which is made where the site knows its address.
+    """
+    photo, known = cover_photo(scene), scene.content.site.address
+    image = photo.src if photo else scene.links.file(card_file(scene.plan.file.id))
+    page: dict[str, Json] = {"url": _full(scene, "")} if known else {}
+    picture: dict[str, Json] = {"image": _full(scene, image)} if photo or known else {}
+    return page | picture
+
+
+def _full(scene: Scene, href: str) -> str:
+    """An address on the guide's page: with its host where the site knows it, else as it is."""
+    base = scene.content.site.address
+    if not base:
+        return href
+    return urljoin(base + guide_page(scene.plan.file.id).removesuffix("index.html"), href)
 
 
 def _cost(scene: Scene) -> dict[str, Json]:
@@ -75,7 +98,7 @@ def _cost(scene: Scene) -> dict[str, Json]:
 def _supplies(scene: Scene) -> list[Json]:
     """Materials of the usual size, which the facts of the page are about as well."""
     size = scene.plan.usual
-    page = scene.links.file(size_page(scene.plan.file.id, size.size))
+    page = _full(scene, scene.links.file(size_page(scene.plan.file.id, size.size)))
     return [
         {"@type": "HowToSupply", "name": line.name, "url": f"{page}#material-{line.material}"}
         for line in size.materials.lines
@@ -83,7 +106,7 @@ def _supplies(scene: Scene) -> list[Json]:
 
 
 def _steps(scene: Scene) -> list[Json]:
-    page = scene.links.file(steps_page(scene.plan.file.id))
+    page = _full(scene, scene.links.file(steps_page(scene.plan.file.id)))
     return [
         {
             "@type": "HowToStep",
