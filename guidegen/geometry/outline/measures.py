@@ -158,6 +158,23 @@ def run_length(run: Run) -> float:
     return sum(segment_length(segment) for segment in run)
 
 
+def point_at_share(run: Run, share: float) -> tuple[Point, Point]:
+    """Point of a run at a share of its length, and its unit tangent there; for drawings.
+
+    Within a curve the share is one of its parameter, which nobody sees; geometry that has to meet
+    takes spot_at (curves.py), which is exact. Raises ValueError for an empty run.
+    """
+    left = run_length(run) * share
+    for segment in run:
+        length = segment_length(segment)
+        # The last one also where rounding leaves a hair of length over.
+        if left <= length or segment is run[-1]:
+            part = min(1.0, left / length) if length else 0.0
+            return segment_point(segment, part), tangent(segment, part)
+        left -= length
+    raise ValueError("an empty run has no points")
+
+
 def run_area(run: Run) -> float:
     """Signed area in mm² of a closed run, exact; positive when counter-clockwise.
 

@@ -90,9 +90,11 @@ def draw_nested(sizes: Sequence[tuple[str, Piece]], base: str, prefix: str, lang
         for size, piece in sizes:
             if size == base:
                 _draw_inside(canvas, piece, frame)
+        # No places at all where no ray meets every outline: dashes alone then tell sizes apart.
         for place, group in zip(layout.places, groups, strict=False):
             _draw_name(canvas, place, group, frame)
     draw_measures(canvas, [_row(group) for group in groups], corner)
+    # Without the L or R at its end: both sides of a pair have the same outlines.
     label = first.label if first.side is Side.ANY else first.label[:-1]
     said = lang.say("{piece}: all sizes over one another", piece=first.name)
     title_strip(canvas, label, said, layout.scale)
@@ -144,6 +146,7 @@ def _arrange(groups: Sequence[_Group]) -> _Layout:
     places = name_places(ray, box, (max(widths) + 2, 4.6), AWAY)
     for place, width in zip(places, widths, strict=True):
         box = _widened(box, place, width)
+    # Both scales come from one list of steps: equal ones are equal to the last bit.
     return _Layout(scale, places, box, beside == scale)
 
 

@@ -89,8 +89,9 @@ def draw_reach(
     canvas.path([run for point in others for run in _cross(point)], CROSS, css="ink")
     for number, size in enumerate(sizes):
         _draw_box(canvas, size, SIZE_CUTS[number % len(SIZE_CUTS)], x, y)
-    for number, size in enumerate(sizes):
-        _name_box(canvas, size, x, y, last=number == len(sizes) - 1)
+    # All boxes, then all names: each name has white behind it, which keeps lines off.
+    for size in sizes:
+        _name_box(canvas, size, x, y)
     _draw_key(canvas)
     words = lang.say("{across} across, {upward} upward", across=names[0], upward=names[1])
     if len(shown) < len(people):
@@ -109,6 +110,7 @@ def _axes(people: Sequence[BodyDot], sizes: Sequence[SizeReach]) -> tuple[_Axis,
 
 def _axis(values: list[float], start: float, length: float) -> _Axis:
     least, most = min(values), max(values)
+    # Everybody at one value: an axis needs some length, or it would divide by nothing.
     margin = (most - least) * 0.03 or 10.0
     return _Axis(least - margin, most + margin, start, length)
 
@@ -136,11 +138,12 @@ def _draw_grid(canvas: Canvas, x: _Axis, y: _Axis, names: tuple[str, str]) -> No
 def _draw_box(canvas: Canvas, size: SizeReach, plain: Stroke, x: _Axis, y: _Axis) -> None:
     left, right = x.at(size.least[0]), x.at(size.most[0])
     low, high = y.at(size.least[1]), y.at(size.most[1])
+    # Heavier than the dots, which boxes have to stand out from.
     stroke = Stroke(0.4, plain.dash)
     canvas.rectangle(left, low, right - left, high - low, stroke, css="ink")
 
 
-def _name_box(canvas: Canvas, size: SizeReach, x: _Axis, y: _Axis, *, last: bool) -> None:
+def _name_box(canvas: Canvas, size: SizeReach, x: _Axis, y: _Axis) -> None:
     """The name in the box's upper left corner: the corner that no larger size's box covers."""
     width = text_width(size.size, LETTER, 600)
     left, high = x.at(size.least[0]) + 1, y.at(size.most[1]) - LETTER

@@ -86,6 +86,12 @@ def _drawn(pack: CutLength) -> float:
     return used + min(pack.left, max(REST * used, pack.amount * 0.05))
 
 
+def _is_broken(pack: CutLength) -> bool:
+    """Whether less of the rest is drawn than there is."""
+    # A millimetre: rests that are drawn whole differ by no more than rounding.
+    return pack.left > _drawn(pack) - _used(pack) + 1
+
+
 def _words(pack: CutLength, count: int, lang: Words) -> tuple[str, str]:
     """The words above a bar, and those below it: what is cut in which order, and what is left."""
     cuts = []
@@ -116,7 +122,7 @@ def _draw_bar(canvas: Canvas, pack: CutLength, low: float, scale: float) -> None
     if end - start > 0.3:
         _draw_rest(canvas, pack, (start, end), low)
     canvas.rectangle(SIDE, low, end - SIDE, BAR, WIDE, css="ink")
-    if pack.left > _drawn(pack) - _used(pack) + 1:
+    if _is_broken(pack):
         _draw_break(canvas, (start + end) / 2, low)
 
 
@@ -156,7 +162,7 @@ def _draw_rest(canvas: Canvas, pack: CutLength, span: tuple[float, float], low: 
     canvas.path(hatch_lines((ring,), 45, 2.0), FINE, css="hatch")
     words = mm_text(pack.left, 0)
     wide = text_width(words, LEAST) + 1.6
-    broken = pack.left > _drawn(pack) - _used(pack) + 1
+    broken = _is_broken(pack)
     # Beside the break lines, which stand in the middle.
     room = (end - start) / 2 - 2 if broken else end - start - 0.6
     if wide > room:

@@ -61,7 +61,7 @@ def draw_cut_sheets(
     `prefix` keeps ids unique in a document; `names` gives materials' names by id; `stock` tells
     which sheets have interlocking rims.
     """
-    name = (names or {}).get(plan.material, plan.material)
+    name = names.get(plan.material, plan.material)
     teeth = interlocks(stock, plan.material)
     return tuple(
         _draw_sheet(plan, number, kit, name, f"{prefix}-{plan.material}-{number}", lang, teeth)
@@ -197,6 +197,7 @@ def _draw_offcut(
         "offcut {width} × {height}", width=mm_text(width), height=mm_text(height)
     )
     level = text_width(words, LEAST) + 1 <= width * scale
+    # Neither way fits: the frame alone still shows what is left.
     if not level and text_width(words, LEAST) + 1 > height * scale:
         return
     centre = (left + width * scale / 2, low + height * scale / 2)

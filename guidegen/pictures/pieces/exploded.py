@@ -70,7 +70,7 @@ def draw_exploded(
     resting = [centre.runs(rings) for rings in footprints(laid)]
     width, depth = outline[2] - outline[0], outline[3] - outline[1]
     scale = reduction(width + ACROSS * depth, depth, ROOM_WIDTH, ROOM_DEPTH)
-    layers = _stack_up(stack, list(zip(bodies, resting, strict=True)), scale, names or {}, lang)
+    layers = _stack_up(stack, list(zip(bodies, resting, strict=True)), scale, names, lang)
     front = UP * depth * scale / 2
     middles = [layer.low + layer.thickness / 2 for layer in layers]
     # Names first, then the height of the drawing: many thin layers need more room for words than
@@ -184,7 +184,7 @@ def _gap(bodies: tuple[tuple[Run, ...], ...], scale: float) -> float:
     return min(24.0, max(11.0, 0.8 * UP * (high - low) * scale))
 
 
-def _describe(stack: LayerStack, names: Mapping[str, str] | None, lang: Words) -> str:
+def _describe(stack: LayerStack, names: Mapping[str, str], lang: Words) -> str:
     thick = lang.number(stack.backing, 1)
     parts = [lang.say("backing of {thick} mm", thick=thick)] if stack.backing else []
     parts += [
@@ -192,7 +192,7 @@ def _describe(stack: LayerStack, names: Mapping[str, str] | None, lang: Words) -
             "{layer} of {thick} mm {material}",
             layer=layer.name,
             thick=lang.number(layer.thickness, 1),
-            material=(names or {}).get(layer.material, layer.material),
+            material=names.get(layer.material, layer.material),
         )
         for layer in stack.layers
     ]

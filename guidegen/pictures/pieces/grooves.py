@@ -74,6 +74,7 @@ def _scale(cut: GrooveCut, thickness: float) -> float:
     folded = (REACH - LEG * cos(half)) / max(sin(half), 0.05)
     return min(
         magnification(thickness, min(ROOM, folded)),
+        # 6 mm of foam stay at each side of the mouth, or one would not see that it is a groove.
         magnification(max(cut.mouth, 0.1), 2 * HALF - 12),
     )
 
@@ -116,6 +117,7 @@ def _dimension_before(
     dimension(canvas, (right, y), (right, y + depth), -7, cut.depth, digits=1)
     dimension(canvas, (right, y + depth), (right, y + t), -7, cut.floor, digits=1)
     half = cut.fold / 2
+    # Inside the groove: a larger arc would run out of its mouth.
     radius = min(depth * 0.75, 15)
     angle_dimension(
         canvas,
@@ -148,8 +150,10 @@ def _draw_after(
         ]
         # About the tip, since the floor bends there: each half takes half of the fold.
         leg = turned(flat, apex, -side * half)
+        # Of the mirrored half the corners run the other way round.
         ring = polygon(leg if side > 0 else leg[::-1])
         canvas.path([ring], None, fill=FOAM.fill, css=FOAM.css, closed=True)
+        # The hatch turns with its half: it is the same foam as before folding, not another part.
         canvas.path(hatch_lines((ring,), 45 - side * half, 2.4), FINE, css="hatch")
         canvas.path([polyline(leg[:3]), polyline(leg[3:])], WIDE, css="ink")
         draw_break(canvas, leg[2], leg[3])

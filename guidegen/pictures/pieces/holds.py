@@ -64,6 +64,7 @@ def draw_fastening(one: Fastened, lang: Words) -> Drawing:
             (LEFT + SLAB + 1, base + 1.3), (LEFT + SLAB + 5, base + 1.3), NARROW, css="thin"
         )
         level += high
+    # At most twice as wide, chosen: at the scale of thin layers the post would cover them all.
     _draw_post(canvas, one.hole * min(scale, 2.0), foot, level)
     dimension(canvas, (LEFT, foot), (LEFT, level), 7, one.stack, digits=1)
     for number, line in enumerate(below, 1):

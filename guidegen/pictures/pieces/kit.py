@@ -54,7 +54,7 @@ def draw_kit(
     captions = {group[0].key: group_caption(group) for group in groups}
     shown = [group[0] for group in groups]
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
-    legend = _legend_lines(materials, names or {})
+    legend = _legend_lines(materials, names)
     foot = STRIP + 4 + LINE * len(legend) + 9
     # Never above half size: a kit of two small pieces would look like a large one.
     rows = arrange(shown, WIDTH - 2 * SIDE, height - foot - 4, least=2, captions=captions)

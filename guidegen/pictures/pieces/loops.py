@@ -35,6 +35,7 @@ def draw_hanger(strap: FittedStrap, loop: Loop, kit: Kit, lang: Words) -> Drawin
     Heights are to scale; what is thin is drawn thicker.
     """
     held, drop, over = strap.holds[0], strap.asked[1], strap.overlap[0]
+    # Heights alone are to scale: with 1 mm across, the width never decides.
     scale = reduction(1.0, held + drop + loop.width, WIDTH, ROOM)
     round_belt = lang.say(
         "It goes round {width} × {thick} mm, and {overlap} mm of it close on themselves.",
@@ -79,6 +80,7 @@ def draw_belt(strap: FittedStrap, belt: BeltRound, kit: Kit, lang: Words) -> Dra
     buckle = first + takes
     free = buckle + strap.free * scale
     tail = free + belt.tail * scale
+    # How much is rigid is known, not where it lies: the middle of the free length stands for all.
     rigid = (buckle + free - belt.rigid * scale) / 2
     if belt.rigid:
         _block(canvas, (rigid, foot), (rigid + belt.rigid * scale, foot + FOAM), "", 0)
@@ -98,6 +100,7 @@ def draw_belt(strap: FittedStrap, belt: BeltRound, kit: Kit, lang: Words) -> Dra
 def draw_lacing(strap: FittedStrap, lacing: Lacing, kit: Kit, lang: Words) -> Drawing:
     """Both rows of holes and the cord crosswise through them, at its closest opening."""
     wide, long = strap.asked[0], (lacing.pairs - 1) * lacing.pitch
+    # Openings that close and a single pair of holes have no extent; 1 mm keeps the scale finite.
     scale = reduction(max(wide, 1.0), max(long, 1.0), WIDTH - 60, ROOM - 12)
     said = [
         lang.say("Its openings are {span}.", span=span_words(*strap.asked, lang)),

@@ -5,12 +5,10 @@ from math import ceil
 from guidegen.geometry.outline.measures import (
     bounds,
     flatten,
+    point_at_share,
     run_length,
-    segment_length,
-    segment_point,
 )
-from guidegen.geometry.outline.measures import tangent as segment_tangent
-from guidegen.geometry.outline.records import Edge, LineKind, Measure, Point, Run
+from guidegen.geometry.outline.records import Edge, LineKind, Measure, Point
 from guidegen.geometry.pieces.records import Piece
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.dimensions import dimension, leader
@@ -120,9 +118,10 @@ def _draw_edge_name(canvas: Canvas, edge: Edge, piece: Piece, frame: Frame) -> N
     # mm; a name longer than its edge is still read with it, but not one over an edge of some mm.
     if run_length(edge.run) * frame.scale < min(width, 8.0) or edge.name == piece.fold:
         return
-    point, outward = _middle(edge.run)
+    point, (along_x, along_y) = point_at_share(edge.run, 0.5)
     x, y = frame.point(point)
-    dx, dy = frame.vector(outward)
+    # The outline runs counter-clockwise: its right-hand side is outside.
+    dx, dy = frame.vector((along_y, -along_x))
     # Above the piece the foot of the letters stands off it, below it their tops, beside it their
     # middle.
     level = y + dy * 2.4 - EDGE_SIZE * CAP_HEIGHT * (0.5 - dy / 2)
@@ -142,21 +141,6 @@ def _write_edge_line(canvas: Canvas, at: Point, words: str, anchor: str) -> None
     left = at[0] - {"middle": width / 2, "start": 0.0, "end": width}[anchor]
     canvas.rectangle(left, at[1] - 0.4, width, 3, None, fill=PAPER, css="paper")
     canvas.text(at, words, EDGE_SIZE, anchor=anchor, colour=SOFT, css="label soft")
-
-
-def _middle(run: Run) -> tuple[Point, Point]:
-    """Middle of an edge by arc length, and the unit vector out of the piece there."""
-    left = run_length(run) / 2
-    for segment in run:
-        length = segment_length(segment)
-        # The last one also where rounding leaves a hair of length over.
-        if left <= length or segment is run[-1]:
-            share = min(1.0, left / length) if length else 0.0
-            dx, dy = segment_tangent(segment, share)
-            # The outline runs counter-clockwise: its right-hand side is outside.
-            return segment_point(segment, share), (dy, -dx)
-        left -= length
-    raise ValueError("an edge needs at least one segment")
 
 
 def measure_words(measure: Measure, lang: Words) -> str:

@@ -54,7 +54,7 @@ def draw_section(stack: LayerStack, prefix: str, names: Mapping[str, str], lang:
     """
     total = stack.backing + sum(layer.thickness for layer in stack.layers)
     scale = magnification(total, ROOM)
-    words = _words(stack, names or {}, lang)
+    words = _words(stack, names, lang)
     base, height = _room(stack, scale, words)
     canvas = Canvas(
         WIDTH,
@@ -114,6 +114,7 @@ def _draw_layers(canvas: Canvas, stack: LayerStack, base: float, scale: float) -
         ring = polygon(_slab(low, high, right))
         fill_tint(canvas, (ring,), tint)
         canvas.path([ring[:-1]], Stroke(0.5), css="ink")
+        # The side at the break is no edge of the foam, which goes on there.
         canvas.path([ring[-1:]], NARROW, css="thin")
         levels.append(high)
     padded = 1 if stack.backing else 0
@@ -170,6 +171,7 @@ def _draw_thicknesses(canvas: Canvas, stack: LayerStack, levels: list[float]) ->
     for level in levels:
         canvas.line((x - 1.2, level), (BREAK - 1, level), NARROW, css="thin")
     middles = [(low + high) / 2 for low, high in pairwise(levels)]
+    # 4.2 mm: numbers of 3.6 mm letters, and as much air as lines of words have.
     texts = spread_levels(middles, 4.2)
     for (low, high), middle, at, (_, thickness) in zip(
         pairwise(levels), middles, texts, _slabs(stack), strict=True
@@ -183,6 +185,7 @@ def _draw_thicknesses(canvas: Canvas, stack: LayerStack, levels: list[float]) ->
             canvas.line((x, low), (x, high), NARROW, css="thin")
             for level in (low, high):
                 canvas.line((x - 0.8, level - 0.8), (x + 0.8, level + 0.8), NARROW, css="ink")
+        # Chosen: a number off by less than 0.3 mm is still seen beside its slab.
         if abs(at - middle) > 0.3:
             canvas.line((x - 1.2, at), (x - 0.2, middle), NARROW, css="thin")
         at_end = (x - 1.8, at - 3.6 * CAP_HEIGHT / 2)
@@ -223,11 +226,11 @@ def _draw_sides(canvas: Canvas, top: float, joints: int) -> None:
     canvas.text((x + 9, top + 5), words, LEAST, colour=SOFT, css="label soft")
 
 
-def _describe(stack: LayerStack, total: float, names: Mapping[str, str] | None, lang: Words) -> str:
+def _describe(stack: LayerStack, total: float, names: Mapping[str, str], lang: Words) -> str:
     thick = lang.number(stack.backing, 1)
     parts = [lang.say("backing of {thick} mm", thick=thick)] if stack.backing else []
     parts += [
-        f"{layer.name}, {(names or {}).get(layer.material, layer.material)}, "
+        f"{layer.name}, {names.get(layer.material, layer.material)}, "
         f"{lang.number(layer.thickness, 1)} mm"
         for layer in stack.layers
     ]

@@ -89,6 +89,7 @@ def bevel_rows(
 ) -> tuple[tuple[BevelSection, ...], ...]:
     """Sections side by side, in as many rows as they need."""
     rows: list[list[BevelSection]] = []
+    # As full: the first section begins a row.
     used = width + 1.0
     for section in sections:
         across = section.width(width)

@@ -235,6 +235,7 @@ ON_PIECES: Mapping[Motion, Figure] = {
 def extent(figure: Figure, frame: Frame) -> tuple[float, float, float, float]:
     """Left, low, right and high of a figure on a drawing, arrowheads with it; mm."""
     left, low, right, high = bounds(tuple(frame.run(part.run) for part in figure))
+    # Over half of an arrowhead's width: heads lie on the runs, and their sides reach past them.
     return (left - 0.5, low - 0.5, right + 0.5, high + 0.5)
 
 

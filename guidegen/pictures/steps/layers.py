@@ -126,6 +126,7 @@ class LayerBlock:
 def arrange_layers(trees: Iterable[LayerNode], width: float, lang: Words) -> LayerBlock:
     """Trees side by side, in as many rows as they need; one tree may be wider than `width`."""
     rows: list[list[LayerNode]] = []
+    # As full: the first tree begins a row.
     used = width + 1.0
     for tree in trees:
         across = _across(tree)
@@ -160,6 +161,7 @@ def draw_layers(
                 x += _across(tree) + GAP
             y += max(tree.height for tree in row) + GAP
     for number, line in enumerate(reversed(block.head)):
+        # The last row has left its gap behind: words belong to the slabs, not to the gap.
         at = (left, y - GAP + 2.6 + LINE * number)
         canvas.text(at, line, LETTERS, weight=600, css="label strong")
 

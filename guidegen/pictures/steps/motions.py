@@ -14,10 +14,8 @@ from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.measures import (
     bounds,
     flatten,
+    point_at_share,
     run_length,
-    segment_length,
-    segment_point,
-    tangent,
 )
 from guidegen.geometry.outline.records import LineKind, Point, Run
 from guidegen.geometry.pieces.records import Piece
@@ -94,6 +92,8 @@ def draw_head(canvas: Canvas, motion: Motion, top: float, left: float, width: fl
     """The figure with its words in the band below `top` and from `left`, `width` wide; mm."""
     figure = FIGURES[motion]
     west, low, east, high = extent(figure, Frame())
+    # Chosen: figures are drawn for their size on pieces; a fifth more and no larger, so that those
+    # of different steps look alike.
     scale = min(1.2, (WIDE - 3) / (east - west), (BAND - 2) / (high - low))
     middle = (left + WIDE / 2, top - BAND / 2)
     frame = Frame(
@@ -199,25 +199,13 @@ def _spots(motion: Motion, worked: Worked) -> Iterator[WorkingPoint]:
     # Long lines first: there the figure hides least of what it stands on.
     for share in SHARES:
         for run in sorted(lines, key=lambda run: -run_length(run))[:MOST]:
-            yield point_along(run, share)
+            yield point_at_share(run, share)
     rings = worked.faces or (shape.ring(), *shape.holes)
     at, _ = widest_spot([flatten(ring, 0.5) for ring in rings], 1.0)
     yield at, (1.0, 0.0)
     for x, y in ((-0.25, 0.0), (0.25, 0.0), (0.0, 0.25), (0.0, -0.25)):
         size = run_length(shape.ring()) / 4
         yield (at[0] + x * size, at[1] + y * size), (1.0, 0.0)
-
-
-def point_along(run: Run, share: float) -> WorkingPoint:
-    """The point at a share of a run's length, and its unit tangent there."""
-    left = run_length(run) * share
-    for segment in run:
-        length = segment_length(segment)
-        if left <= length:
-            break
-        left -= length
-    part = min(1.0, left / length) if length else 0.0
-    return segment_point(segment, part), tangent(segment, part)
 
 
 def _upright(at: Point, way: Point) -> Frame:

@@ -5,7 +5,12 @@ from dataclasses import dataclass
 
 from guidegen.buildfile.records.guide import Stage, Step
 from guidegen.buildfile.records.motions import Motion
-from guidegen.geometry.outline.measures import bounds, segment_end, segment_start
+from guidegen.geometry.outline.measures import (
+    bounds,
+    point_at_share,
+    segment_end,
+    segment_start,
+)
 from guidegen.geometry.outline.records import LineKind, Point, Run
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Kit, Piece
 from guidegen.pictures.pen.canvas import Canvas, Stroke
@@ -50,7 +55,6 @@ from guidegen.pictures.steps.motions import (
     draw_motion,
     draw_motions,
     motion_words,
-    point_along,
 )
 from guidegen.words import Words
 
@@ -119,11 +123,13 @@ def draw_step(
     pieces = [group[0] for group in groups]
     captions = {group[0].key: group_caption(group) for group in groups}
     joined = {seam.id for seam in _joined(step, kit)}
+    # Letters of the whole kit, cut down to this step: a seam keeps its letter from step to step.
     letters = {name: letter for name, letter in seam_letters(kit).items() if name in joined}
     glued = _glued_faces(step, kit)
     below = _Below.of(step, kit, before, lang, cutting=cutting)
     # Wider only for layers that lie side by side on one piece: they cannot be broken into rows.
     width = max(WIDTH, min(below.layers.width + 2 * SIDE, WIDEST))
+    # Never above 1 : 1.5, chosen: a small piece alone would fill the drawing and look large.
     rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
     entries = _entries(step, kit, letters, bool(glued), lang)
     key = [_wrapped(mark, words, width) for mark, words in entries]
@@ -214,7 +220,7 @@ def _pairs(
 def _edge_middle(ref: EdgeRef, worked: Sequence[Worked]) -> WorkingPoint | None:
     for one in worked:
         for run in _edges(one.piece, ref):
-            at, along = point_along(run, 0.5)
+            at, along = point_at_share(run, 0.5)
             dx, dy = one.frame.vector(along)
             # Outlines run counter-clockwise: outside is at the right of the way.
             return one.frame.point(at), (dy, -dx)
@@ -306,6 +312,8 @@ def _meeting_end(seam: JoinedSeam, ref: EdgeRef, piece: Piece, run: Run) -> Poin
     joined to itself, or lies on both sides of a fold: either end may be meant there."""
     if seam.first == seam.second or len(_edges(piece, ref)) > 1:
         return None
+    # Both outlines run counter-clockwise, so edges that meet run against one another: the start of
+    # one comes to lie on the end of the other. Flipped seams run the same way.
     start, end = segment_start(run[0]), segment_end(run[-1])
     return start if ref == seam.first or seam.flipped else end
 
@@ -321,10 +329,11 @@ def _edges(piece: Piece, ref: EdgeRef) -> list[Run]:
 
 def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
     """A letter in a ring outside the middle of an edge."""
-    at, along = point_along(run, 0.5)
+    at, along = point_at_share(run, 0.5)
     x, y = frame.point(at)
     dx, dy = frame.vector(along)
-    # To the right of the way round, which is outside.
+    # To the right of the way round, which is outside. 3.4 mm: the ring's 2.3, and a good
+    # millimetre in which the edge is still seen.
     centre = (x + dy * 3.4, y - dx * 3.4)
     _ring_letter(canvas, centre, letter)
 

@@ -99,6 +99,7 @@ def key_paper(paper: str) -> Paper:
     """The paper of the key pages."""
     if paper in HOME_PAPERS:
         return PAPERS[paper]
+    # Rolls end in the unit of their width: who buys them by the inch has US Letter at home.
     return PAPERS["letter" if paper.endswith("in") else "a4"]
 
 
@@ -128,6 +129,8 @@ def draw_key_pages(
     draw_table(flow, table_rows(templates, kit, materials, lang))
     draw_marks(flow, templates, kit)
     draw_untold(flow, untold)
+    # After everything is placed: only now is it known how many key pages there are, and which of
+    # them has the squares and may ask to have them measured.
     for number, canvas in enumerate(flow.canvases, 1):
         count = page_count(number, len(flow.canvases), lang)
         draw_foot(canvas, templates, kit, head, count, squares=number == printing)
@@ -170,6 +173,7 @@ def draw_printing(flow: KeyFlow) -> int:
     """How to print, with both check squares; the number of the page that they stand on."""
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Print in true size"))
     squares = 2 * TEST_SQUARE_IN + 6
+    # Both places are as wide as the larger square, that of 2 in, so that they stand alike.
     beside = flow.width - squares - 6
     top = y = flow.y
     y = steps(flow.canvas, (SIDE, y), beside, print_words(flow.lang))
@@ -223,6 +227,8 @@ def draw_line_key(flow: KeyFlow, templates: TemplateSet, kit: Kit, *, joints: bo
 
 def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
     """The page map of every sheet."""
+    # A heading stays with the first row of what it heads, here and below: alone at the foot of a
+    # page it would be overlooked.
     flow.need(MAP_ROW + 10)
     flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Page map"))
     words = flow.lang.say(
@@ -246,6 +252,8 @@ def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
 
 def _scale(sheet: TemplateSheet) -> float:
     tall = MAP_ROW if sheet.columns * sheet.rows > 1 else MAP_ROW_ONE
+    # 8 mm of a row are its title and the gap below it. A sheet of many rows may take more, or the
+    # numbers of its pages could not be read.
     return map_scale(sheet, 120.0, max(tall - 8, min(sheet.rows * MAP_PAGE, MAP_MOST)))
 
 
@@ -303,6 +311,7 @@ def draw_table(flow: KeyFlow, rows: Iterable[TableRow]) -> None:
     flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
     flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
     for row in rows:
+        # Columns are named again on each page, since pages get parted.
         if flow.need(ROW):
             flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
         flow.y = draw_table_row(flow.canvas, (SIDE, flow.y), flow.width, row)
@@ -312,6 +321,8 @@ def draw_table(flow: KeyFlow, rows: Iterable[TableRow]) -> None:
 def draw_marks(flow: KeyFlow, templates: TemplateSet, kit: Kit) -> None:
     """Which edges the letters beside match marks belong to."""
     marked = {mark.seam for drawn in served(templates, kit) for mark in drawn.piece.template.marks}
+    # Letters of all seams and not of the marked ones alone: a seam keeps its letter in every
+    # drawing of a size.
     letters = seam_letters(kit)
     rows = [
         (letters[seam.id], seam_line(seam, kit, flow.lang))

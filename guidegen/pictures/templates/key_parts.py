@@ -129,6 +129,8 @@ def draw_join_picture(canvas: Canvas, corner: Point, width: float, *, butt: bool
     outline = [(-page * 0.6, 4), (-page * 0.45, 24), (page * 0.55, 27), (page * 0.4, 5)]
     for second in (False, True):
         left = x + (width - page if second else 0)
+        # The match line lies in by the overlap on both pages: with one laid on the other, both
+        # lines are one.
         match = left + (lap if second else page - lap)
         canvas.rectangle(left, y, page, tall, FINE)
         canvas.line((match, y), (match, y + tall), TRIM.stroke)
@@ -174,6 +176,7 @@ def key_entries(pieces: Sequence[Piece], *, joints: bool) -> Iterator[KeyEntry]:
     yield KeyEntry(CUT)
     if any(piece.fold for piece in pieces):
         yield KeyEntry(CREASE)
+    # In the order of the kinds, not of the pieces: keys of all guides list lines alike.
     for kind in LineKind:
         # A fold is drawn like a centre line and has its own entry above.
         if kind in kinds and not (kind is LineKind.CENTRE and any(p.fold for p in pieces)):
@@ -216,6 +219,7 @@ def draw_key_entry(canvas: Canvas, corner: Point, width: float, entry: KeyEntry)
         case _:
             canvas.line((x, middle), (x + wide, middle), style.stroke)
     text_x = x + wide + 3
+    # The meaning begins at the sample's top; a row is at least as high as its sample.
     below = paragraph(
         canvas, (text_x, y), width - wide - 3, canvas.lang.say(style.meaning), size=3.6
     )

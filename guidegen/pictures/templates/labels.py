@@ -76,6 +76,8 @@ def label_blocks(
     # Largest letters first, and for each the widest lines: a label in two long lines is read
     # faster than in five short ones.
     for size, wide in product(SIZES, WIDTHS):
+        # Chosen: about one step of lettering heights (a factor of the root of 2) below the name,
+        # so that rank is seen at a glance.
         small = max(LEAST, size * 0.72)
         strong = (code, size * 1.8, 700), (piece.name, size, 600), (side, size, 600)
         plain = ((words, small, 400) for words in (half, foam, array, foot))
@@ -193,6 +195,7 @@ def _leader(
     centre: Point, block: NoteBlock, rings: Sequence[Sequence[Point]]
 ) -> tuple[Point, Point] | None:
     """From the rim of the words to the nearest point of an outline; None where they touch."""
+    # Leaders end before the air that keeps lines off words, or they would seem to touch them.
     half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
 
     def rim(point: Point) -> Point:

@@ -200,6 +200,7 @@ def _inside_ring(
 ) -> KeyNote | None:
     probe = LabelField(field.width, field.height)
     cells = probe.add_area([flatten(run, 0.2)])
+    # Of the texture only what this page shows, and what no neighbour covers.
     inner = [row & kept for row, kept in zip(cells, area, strict=True)]
     near = middle_of(inner)
     centre = field.inside(inner, block.width + 1, block.height + 1, near) if near else None
@@ -237,6 +238,8 @@ def _with_leader(
             return None
         x, y = centre
         half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+        # The nearest point first: a short leader crosses least. Farther ones only where it is
+        # barred.
         for tip in sorted(on_page, key=lambda point: hypot(point[0] - x, point[1] - y)):
             start = (
                 min(max(tip[0], x - half_width), x + half_width),

@@ -121,6 +121,10 @@ def _draw_joint_words(canvas: Canvas, joint: Joint, middle: Point, second: bool)
             "{page} is laid on here, up to this line", page=page_name(joint.second, canvas.lang)
         )
         across = 3.4
+    # Words that read upward stand left of their base line: 3.4 mm to the right, letters of 3 mm
+    # lie past the match line, where the other page covers them; 1 mm to the left they lie before
+    # it, on the strip that is cut off. Edge to edge nothing is covered: each page has them on its
+    # own side.
     x, y = middle
     if joint.upright:
         canvas.text((x + across, y), words, 3.0, anchor="middle", angle=90)

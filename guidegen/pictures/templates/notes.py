@@ -111,10 +111,12 @@ def draw_note(canvas: Canvas, note: KeyNote, dx: float, dy: float, stroke: Strok
     x, y = note.centre[0] + dx, note.centre[1] + dy
     c, s = cos(radians(note.angle)), sin(radians(note.angle))
     if note.backed:
+        # Less air than words are placed with (0.6): white never wipes out a line beside them.
         ring = [(px + dx, py + dy) for px, py in note.ring(0.4)]
         canvas.path([polyline(ring)], None, fill=PAPER, closed=True)
     if note.block.symbol:
         _draw_symbol(canvas, note, x, y)
+        # The block lies centred as a whole; with a picture at its left, words move to the right.
         shift = note.block.width / 2 - note.block.words_width / 2
         x, y = x + shift * c, y + shift * s
     # Down from the top of the block, along its own upright direction where it is turned.
@@ -135,6 +137,7 @@ def draw_note(canvas: Canvas, note: KeyNote, dx: float, dy: float, stroke: Strok
         start, tip = (x0 + dx, y0 + dy), (x1 + dx, y1 + dy)
         canvas.line(start, tip, stroke, css="leader")
         reach = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
+        # A leader of no length points nowhere, and would divide by nothing.
         if reach > 1e-6:
             arrow(canvas, tip, ((x1 - x0) / reach, (y1 - y0) / reach))
 

@@ -103,6 +103,8 @@ def draw_page(
     canvas.rectangle(0, 0, page.paper_width, page.paper_height, None, fill=PAPER)
     left, low = window_corner(templates, page)
     dx, dy = left - page.x, low - page.y
+    # Lines are drawn whole and cut off at the window: pieces of one line on two pages then meet
+    # exactly. Words are placed inside it and need no clip.
     with canvas.clipped(left, low, page.width, page.height, f"window-{page.number}"):
         draw_templates(canvas, dx, dy)
         for joint in plan.joints:
@@ -136,6 +138,7 @@ def _draw_strip(
 ) -> None:
     rows = strip_fields(page, templates, head, kit, names)
     left, low = window_corner(templates, page)
+    # Squares below the window lie in the strip: it is a deep one, and its words stand beside them.
     deep = page.mm_square[1] < 0
     width = page.width - 112 if deep else page.width
     draw_strip(canvas, (left, low - page.strip), width, rows, deep=deep)

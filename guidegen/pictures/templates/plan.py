@@ -81,6 +81,8 @@ def plan_sheet(  # noqa: PLR0917 - a sheet and its words
     `letters` are short names of seams by id, for match marks; without them ids stand there.
     """
     plan = _plan(templates, (sheet,), lang)
+    # In the order of need: labels of all templates first, which have to stand on the paper; then
+    # words beside lines, which the key can tell where no page has room.
     plan.lang, plan.letters = lang, letters or {}
     _place_labels(plan, materials, foot)
     for key in _keys(plan):
@@ -104,6 +106,8 @@ def plan_nest(  # noqa: PLR0917 - a sheet, its sizes and their words
     _place_labels(plan, materials, foot)
     for one in plan.pages:
         for placed in one.placed:
+            # Between labels and words of lines: an outline without the name of its size could not
+            # be told from the others, whatever else is said beside it.
             _tag_sizes(one, placed, names)
     for key in _keys(plan):
         _label_shared_lines(plan, key)
@@ -123,6 +127,8 @@ def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...], lang: Langu
             for drawn in one.drawn:
                 ink.add_lines(_lines(drawn, 0, 0))
         for page in pages:
+            # Figures of joints and check lines keep off the squares, which are measured line to
+            # line.
             for x, y, wide, tall in _squares(page):
                 ink.reserve((page.x + x, page.y + y, wide, tall))
         joints = find_joints(pages, templates.overlap, ink)
@@ -190,6 +196,8 @@ def _placed(
             area = [old | new for old, new in zip(area, cells, strict=True)]
             one.room.add_lines(moved)
             rings.append(moved[0])
+        # What a neighbour covers does not count: a page with no more of a template than that shows
+        # nothing of it once the pages are joined.
         kept = [cells & ~row for cells, row in zip(area, covered, strict=True)]
         shown = shown or any(kept)
         # What all nested sizes cover: a label there lies on every one of them.
@@ -197,6 +205,7 @@ def _placed(
     if shared is None or not shown:
         return None
     largest = max(sizes, key=len)
+    # Sizes rise: the last one that has the template is the largest.
     last = next(each for each in reversed(sizes) if each)
     nested = tuple(sizes) if len(sizes) > 1 else ()
     return DrawnTemplate(last[0], len(largest), shared, rings, nested)
@@ -277,6 +286,7 @@ def _label_template(
     _add_note(best, note)
     for one, placed in spots:
         if placed is not chosen:
+            # Every page tells which templates it is a part of: it may lie alone on the table.
             blocks = iter([(0, short_block(placed.drawn, size)) for size in (6.0, 5.0, LEAST)])
             short = place_inside(one.room, placed, blocks)
             if short:
@@ -313,6 +323,8 @@ def _label_shared_lines(plan: SheetPlan, key: str) -> None:
         if each
     ]
     lines = [words for words in line_words(spots[0][1].drawn.piece, plan.lang) if words.must]
+    # Words compare whole: a depth or an angle that differs between sizes would be wrong on all but
+    # one outline, so it is left to the sheets of single sizes.
     lines = [words for words in lines if all(words.block in blocks for blocks in told)]
     _note_lines(plan, spots, lines)
 
@@ -381,6 +393,8 @@ def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> bool:
     level = abs(check.end[1] - check.start[1]) < 1e-9
     block = block_of(WordLine(check_line_words(check, lang), LEAST))
     for side in (1, -1):
+        # From the middle outward: there joints, which cover or cut off what stands at them, are
+        # farthest away.
         for share in (0.5, 0.4, 0.6, 0.3, 0.7):
             if level:
                 x = page.width * share

@@ -119,6 +119,8 @@ def draw_strip(
     check squares, and asks for none to be measured.
     """
     left, low = corner
+    # Two rows of 6.5 mm and the words above them fill the strip of a page, 17 mm; twelve rows of
+    # 4.1 mm fit a deep one, 56 mm (both in layout/paper/frame.py).
     height = 6.5
     if deep:
         rows = [[field] for row in rows for field in row]
@@ -130,6 +132,7 @@ def draw_strip(
         y = low + height * number
         canvas.line((left, y), (left + width, y), FINE)
     lang = canvas.lang
+    # A deep strip is too narrow for both sentences; its squares ask to be measured themselves.
     plain = deep or not squares
     words = lang.say("Print at 100 %, not “fit to page”.") if plain else lang.say(PRINT_WORDS)
     canvas.text((left + 0.8, top + 1.0), words, 3.8, weight=700)

@@ -56,6 +56,7 @@ class GrooveSymbol:
     def draw(self, canvas: Canvas, at: SymbolPlace) -> None:
         """Foam with the groove from below."""
         deep = self.share * self.height
+        # True to the angle as far as the picture is wide; 1 mm of the back stays at each side.
         half = min(deep * tan(radians(self.fold / 2)), self.width / 2 - 1)
         middle, low, high = self.width / 2, -self.height / 2, self.height / 2
         _draw(
@@ -101,6 +102,7 @@ class HandSymbol:
 
     def draw(self, canvas: Canvas, at: SymbolPlace) -> None:
         """Two outlines side by side, or two halves with the fold between them."""
+        # A half on the fold lies open there: its right side, where the fold is drawn, is left out.
         first = OUTLINE[2:5] + OUTLINE[4:] + OUTLINE[1:2] if self.joined else OUTLINE
         _draw(canvas, at, first)
         second = [(self.width - x if self.flipped else x + HALF + GAP, y) for x, y in first]

@@ -7,7 +7,7 @@ from guidegen.layout.schedules import Schedule
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import polygon
 from guidegen.pictures.pen.hatches import hatch_lines
-from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, shorten, text_width
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER, SOFT, WIDE
@@ -81,6 +81,8 @@ def draw_tool_lines(
             units.setdefault(unit, []).append(bar)
     rows = [
         _Row(f"{number + 1}  {tools[tool]}", tuple(units[tool, number]))
+        # In the order in which the tools are listed, so that drawing and list are read side by
+        # side.
         for tool, number in sorted(units, key=lambda unit: (list(tools).index(unit[0]), unit[1]))
     ]
     return tuple(
@@ -134,7 +136,7 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float, *, tool: bool) ->
     canvas.line((0, y), (WIDTH, y), FINE, css="thin")
     middle = y + ROW / 2
     drop = 3.4 * CAP_HEIGHT / 2
-    canvas.text((1, middle - drop), _shortened(row.name, LEFT - 3), 3.4, weight=600, css="label")
+    canvas.text((1, middle - drop), shorten(row.name, LEFT - 3, 3.4), 3.4, weight=600, css="label")
     for span in row.drying:
         _draw_hatched(canvas, axis, span, middle, 60, 1.1)
     for span in row.queues:
@@ -162,15 +164,6 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float, *, tool: bool) ->
         canvas.text(at, words, LEAST, anchor="end", css="dimension")
 
 
-def _shortened(name: str, room: float) -> str:
-    """A name that fits, with an ellipsis where it had to be cut."""
-    if text_width(name, 3.4) <= room:
-        return name
-    while name and text_width(name + "…", 3.4) > room:
-        name = name[:-1]
-    return name.rstrip() + "…"
-
-
 def _draw_hatched(  # noqa: PLR0917 - a bar and its hatch
     canvas: Canvas, axis: Axis, span: TimeSpan, middle: float, angle: float, spacing: float
 ) -> None:
@@ -193,6 +186,8 @@ def _draw_close(  # noqa: PLR0917 - where the hours end
     canvas: Canvas, axis: Axis, close: float, base: float, top: float, end: float
 ) -> None:
     """A strong line where the class's hours end, if work goes on after it or reaches it."""
+    # Times are sums of parts of hours: a class that ends with its last work must not lose its line
+    # to rounding.
     if close <= end + 1e-9 or axis.stretches[-1].end >= close:
         x = axis.x(close)
         canvas.line((x, base - 2), (x, top + 1.2), WIDE, css="outline")

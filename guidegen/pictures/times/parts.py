@@ -81,6 +81,7 @@ def _draw_squeezed(canvas: Canvas, axis: Axis, base: float, top: float, *, tell:
         width = stretch.x1 - stretch.x0
         canvas.rectangle(stretch.x0, base, width, top - base, None, fill=IDLE_FILL, css="idle")
         words = duration_words(stretch.end - stretch.start, canvas.lang)
+        # Lengths of neighbours must not overlap: from the left, the first to fit wins.
         middle, half = (stretch.x0 + stretch.x1) / 2, text_width(words, LEAST) / 2
         if tell and middle - half > free:
             _write_soft(canvas, middle, top + 2.4, words)
@@ -125,6 +126,7 @@ def _draw_gap(canvas: Canvas, x: float, base: float) -> None:
 
 def draw_wait(canvas: Canvas, left: float, right: float, middle: float) -> None:
     """A hatched bar of waiting, lower than one of work."""
+    # Narrower than its own outline: it would be a dark stroke, as work is.
     if right - left < 0.2:
         return
     ring = polygon(_corners((left, middle - BAR * 0.3, right - left, BAR * 0.6)))
