@@ -14,13 +14,13 @@ from guidegen.geometry.outline.measures import (
 from guidegen.geometry.outline.records import LineKind, Point, Run
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Kit, Piece
 from guidegen.pictures.pen.canvas import Canvas, Stroke
-from guidegen.pictures.pen.frames import Frame, frame_into, polygon
+from guidegen.pictures.pen.frames import Frame, frame_into
 from guidegen.pictures.pen.hatches import fill_tint, hatch_lines
 from guidegen.pictures.pen.inner_lines import draw_inner_lines, draw_marks
-from guidegen.pictures.pen.lettering import CAP_HEIGHT, wrap
+from guidegen.pictures.pen.lettering import CAP_HEIGHT
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import write_scale
-from guidegen.pictures.pen.tints import ACCENT, PAPER, STRONG, foam_tint
+from guidegen.pictures.pen.tints import STRONG, foam_tint
 from guidegen.pictures.pieces.glue_areas import footprints, lay_up
 from guidegen.pictures.pieces.rows import (
     FINE_SCALE,
@@ -30,7 +30,7 @@ from guidegen.pictures.pieces.rows import (
     group_caption,
     group_parts,
 )
-from guidegen.pictures.pieces.seam_words import seam_letters, seam_line
+from guidegen.pictures.pieces.seam_words import seam_letters
 from guidegen.pictures.steps.bevels import (
     HEIGHT,
     BevelSection,
@@ -56,6 +56,17 @@ from guidegen.pictures.steps.motions import (
     draw_motions,
     motion_words,
 )
+from guidegen.pictures.steps.step_key import (
+    ENDS,
+    GLUE,
+    ROW,
+    StepKey,
+    draw_end,
+    draw_key,
+    key_entries,
+    key_line,
+    ring_letter,
+)
 from guidegen.words import Words
 
 WIDTH = 88.0
@@ -73,27 +84,6 @@ SCALE_BAND = SCALE + 2
 """mm; height of the head of a drawing that says no motion: its scale alone."""
 MOST_DRAWN = 12
 """Parts of a step that a drawing still shows; with more, each would be too small to tell."""
-ROW = 5.4
-"""mm from one line of the key to the next."""
-LETTERS = 3.6
-"""mm; size of the words in the key."""
-KEY_WORDS = 9.0
-"""mm from the left edge to the words of the key."""
-END = 1.0
-"""mm; radius of the ring at the ends of edges that meet."""
-ENDS = "ends"
-"""Mark in the key of those rings."""
-GLUE = Stroke(0.35, colour=ACCENT)
-"""Hatch of a face that gets glue."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Key:
-    """One entry of the key below the drawing."""
-
-    mark: str
-    """Letter of a seam; empty for a hatch."""
-    lines: tuple[str, ...]
 
 
 def draw_step(
@@ -131,8 +121,8 @@ def draw_step(
     width = max(WIDTH, min(below.layers.width + 2 * SIDE, WIDEST))
     # Never above 1 : 1.5, chosen: a small piece alone would fill the drawing and look large.
     rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
-    entries = _entries(step, kit, letters, bool(glued), lang)
-    key = [_wrapped(mark, words, width) for mark, words in entries]
+    entries = key_entries(step, kit, letters, bool(glued), lang)
+    key = [key_line(mark, words, width) for mark, words in entries]
     # From the foot up: key, layers, bevels, pieces, and the motion at the head.
     layers_at = 1 + ROW * sum(len(entry.lines) for entry in key)
     bevels_at = layers_at + below.layers.height
@@ -157,7 +147,7 @@ def draw_step(
             _draw_seams(canvas, kit, cell.piece, frame, letters)
             faces, edges = glued.get(cell.piece.part, ()), _joined_edges(step, kit, cell.piece)
             worked.append(Worked(cell.piece, frame, faces, edges))
-    _draw_key(canvas, key, 0.5)
+    draw_key(canvas, key, 0.5)
     draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at), WIDTH - 2 * SIDE)
     draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
     middle = height - (BAND if motion else SCALE_BAND) / 2
@@ -304,7 +294,7 @@ def _draw_seams(
                 _draw_letter(canvas, run, frame, letters[seam.id])
                 end = _meeting_end(seam, ref, piece, run)
                 if end is not None:
-                    _draw_end(canvas, frame.point(end))
+                    draw_end(canvas, frame.point(end))
 
 
 def _meeting_end(seam: JoinedSeam, ref: EdgeRef, piece: Piece, run: Run) -> Point | None:
@@ -335,68 +325,10 @@ def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
     # To the right of the way round, which is outside. 3.4 mm: the ring's 2.3, and a good
     # millimetre in which the edge is still seen.
     centre = (x + dy * 3.4, y - dx * 3.4)
-    _ring_letter(canvas, centre, letter)
+    ring_letter(canvas, centre, letter)
 
 
-def _draw_end(canvas: Canvas, centre: Point) -> None:
-    canvas.circle(centre, END, Stroke(0.35, colour=ACCENT), fill=PAPER, css="accent paper")
-
-
-def _ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
-    canvas.circle(centre, 2.3, Stroke(0.3, colour=ACCENT), fill=PAPER, css="accent paper")
-    canvas.text(
-        (centre[0], centre[1] - 1.0), letter, 3.6, anchor="middle", weight=600, css="label strong"
-    )
-
-
-def _entries(
-    step: Step, kit: Kit, letters: dict[str, str], glued: bool, lang: Words
-) -> list[tuple[str, str]]:
-    """What the key says, by mark; no mark for a hatch."""
-    entries = []
-    for seam in kit.seams:
-        if seam.id not in letters:
-            continue
-        words = seam_line(seam, kit, lang)
-        times = f", {lang.many('{n} time', '{n} times', seam.copies)}" if seam.copies > 1 else ""
-        entries.append((letters[seam.id], words + times))
-    if any(seam.id in letters and seam.first != seam.second for seam in kit.seams):
-        entries.append(
-            (ENDS, lang.say("ends with a ring come together, where both edges have one"))
-        )
-    if glued:
-        entries.append(("", lang.say("gets glue, and so does the face that lies on it")))
-    elif step.stage is Stage.TEXTURING:
-        entries.append(("", lang.say("texture here")))
-    return entries
-
-
-def _wrapped(mark: str, words: str, width: float) -> _Key:
-    return _Key(mark, tuple(wrap(words, width - KEY_WORDS - 1, LETTERS, most=3)))
-
-
-def _draw_key(canvas: Canvas, key: list[_Key], foot: float) -> None:
-    y = foot
-    for entry in reversed(key):
-        for line in reversed(entry.lines):
-            canvas.text((KEY_WORDS, y + 0.6), line, LETTERS, css="label")
-            y += ROW
-        top = y - ROW
-        if entry.mark == ENDS:
-            _draw_end(canvas, (4, top + 1.8))
-        elif entry.mark:
-            _ring_letter(canvas, (4, top + 1.8), entry.mark)
-        else:
-            box = Frame().runs((_box(1.5, top + 0.2, 5.5, 3.4),))
-            canvas.path(hatch_lines(box, 45, 1.4), GLUE, css="accent")
-            canvas.path(box, GLUE, css="accent", closed=True)
-
-
-def _box(x: float, y: float, width: float, height: float) -> Run:
-    return polygon([(x, y), (x + width, y), (x + width, y + height), (x, y + height)])
-
-
-def _describe(groups: list[list[Piece]], key: list[_Key], lang: Words) -> str:
+def _describe(groups: list[list[Piece]], key: list[StepKey], lang: Words) -> str:
     pieces = "; ".join(f"{group_caption(group)} {group[0].name}" for group in groups)
     joins = "; ".join(
         f"{entry.mark.replace(ENDS, '')} {' '.join(entry.lines)}".strip() for entry in key

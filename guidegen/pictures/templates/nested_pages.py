@@ -31,8 +31,9 @@ from guidegen.pictures.templates.key import (
 from guidegen.pictures.templates.key_parts import heading, paragraph
 from guidegen.pictures.templates.notes import draw_note
 from guidegen.pictures.templates.page_map import number_ranges, pages_by_piece
+from guidegen.pictures.templates.page_plan import PagePlan, SheetPlan
 from guidegen.pictures.templates.pages import draw_page, draw_pieces, window_corner
-from guidegen.pictures.templates.plan import PagePlan, SheetPlan, plan_nest
+from guidegen.pictures.templates.plan import plan_nest
 from guidegen.pictures.templates.strip import SheetHead, page_count
 from guidegen.pictures.templates.table import TableRow, served
 from guidegen.words import Words

@@ -14,7 +14,8 @@ from guidegen.pictures.templates.key import draw_key_pages
 from guidegen.pictures.templates.lines import draw_template, frame_of
 from guidegen.pictures.templates.marks import draw_check_line, draw_joint, draw_squares
 from guidegen.pictures.templates.notes import draw_note
-from guidegen.pictures.templates.plan import PagePlan, SheetPlan, plan_sheet
+from guidegen.pictures.templates.page_plan import PagePlan, SheetPlan
+from guidegen.pictures.templates.plan import plan_sheet
 from guidegen.pictures.templates.strip import SheetHead, draw_strip, strip_fields
 from guidegen.pictures.templates.words import label_text
 

@@ -1,10 +1,9 @@
 """A template sheet in → what stands on each of its pages out: joints, labels, words by lines."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Mapping, Sequence
 
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import LineKind, Point
+from guidegen.geometry.outline.records import Point
 from guidegen.layout.paper.frame import LARGE
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.pen.frames import Room
@@ -23,49 +22,17 @@ from guidegen.pictures.templates.labels import (
     place_outside,
     short_block,
 )
-from guidegen.pictures.templates.line_outside import TemplateField, place_beside, place_numbered
-from guidegen.pictures.templates.line_words import (
-    LineWords,
-    line_words,
-    place_line_words,
-    place_tag,
-)
+from guidegen.pictures.templates.line_notes import label_lines, label_shared_lines
+from guidegen.pictures.templates.line_words import place_tag
 from guidegen.pictures.templates.lines import all_runs, frame_of
 from guidegen.pictures.templates.marks import check_line_words, square_rooms
 from guidegen.pictures.templates.notes import LEAST, KeyNote, WordLine, block_of, turned_box
+from guidegen.pictures.templates.page_plan import PagePlan, SheetPlan, add_note, spots_of
 from guidegen.pictures.templates.words import label_text
 from guidegen.units import TEST_SQUARE_IN, TEST_SQUARE_MM
 from guidegen.words import Words as Language
 
 type Polylines = list[list[Point]]
-
-
-@dataclass
-class PagePlan:
-    """What stands on a page besides lines."""
-
-    page: TemplatePage
-    room: LabelField
-    placed: list[DrawnTemplate] = field(default_factory=list)
-    notes: list[KeyNote] = field(default_factory=list)
-    size_notes: dict[int, list[KeyNote]] = field(default_factory=dict)
-    """Words that belong to one of several nested sizes, by its place among them."""
-
-
-@dataclass
-class SheetPlan:
-    """A sheet with its joints and pages."""
-
-    sheets: tuple[TemplateSheet, ...]
-    """One, or the same sheet at each of several nested sizes."""
-    joints: list[Joint]
-    checks: list[CheckLine]
-    pages: list[PagePlan]
-    lang: Language
-    letters: Mapping[str, str] = field(default_factory=dict)
-    """Short names of seams, by id."""
-    untold: list[tuple[str, str]] = field(default_factory=list)
-    """Words for which no page has room, each with the code of its template: the key tells them."""
 
 
 def plan_sheet(  # noqa: PLR0917 - a sheet and its words
@@ -86,7 +53,7 @@ def plan_sheet(  # noqa: PLR0917 - a sheet and its words
     plan.lang, plan.letters = lang, letters or {}
     _place_labels(plan, materials, foot)
     for key in _keys(plan):
-        _label_lines(plan, key)
+        label_lines(plan, key)
     return plan
 
 
@@ -110,7 +77,7 @@ def plan_nest(  # noqa: PLR0917 - a sheet, its sizes and their words
             # be told from the others, whatever else is said beside it.
             _tag_sizes(one, placed, names)
     for key in _keys(plan):
-        _label_shared_lines(plan, key)
+        label_shared_lines(plan, key)
     return plan
 
 
@@ -237,7 +204,7 @@ def _reserve_joints(
 
 def _place_labels(plan: SheetPlan, materials: Mapping[str, str], foot: str) -> None:
     for key in _keys(plan):
-        spots = _spots(plan, key)
+        spots = spots_of(plan, key)
         if not _label_template(spots, materials, foot, plan.lang) and spots:
             drawn = spots[0][1].drawn
             plan.untold.append((label_text(drawn.serves), drawn.piece.name))
@@ -283,108 +250,15 @@ def _label_template(
         return False
     tries.sort(key=lambda entry: entry[0])
     _, best, chosen, note = tries[0]
-    _add_note(best, note)
+    add_note(best, note)
     for one, placed in spots:
         if placed is not chosen:
             # Every page tells which templates it is a part of: it may lie alone on the table.
             blocks = iter([(0, short_block(placed.drawn, size)) for size in (6.0, 5.0, LEAST)])
             short = place_inside(one.room, placed, blocks)
             if short:
-                _add_note(one, short[1])
+                add_note(one, short[1])
     return True
-
-
-def _spots(plan: SheetPlan, key: str) -> list[tuple[PagePlan, DrawnTemplate]]:
-    """The pages that show a template."""
-    return [
-        (one, placed)
-        for one in plan.pages
-        for placed in one.placed
-        if placed.drawn.piece.key == key
-    ]
-
-
-def _label_lines(plan: SheetPlan, key: str) -> None:
-    """Words beside the lines of a template, each once, on the first page with room for them."""
-    spots = _spots(plan, key)
-    if spots:
-        lines = line_words(spots[0][1].drawn.piece, plan.lang, plan.letters)
-        _note_lines(plan, spots, lines)
-
-
-def _label_shared_lines(plan: SheetPlan, key: str) -> None:
-    """Words beside the lines of the last of nested sizes, where they are true of every size."""
-    spots = _spots(plan, key)
-    if not spots:
-        return
-    told = [
-        [words.block for words in line_words(each[0].piece, plan.lang) if words.must]
-        for each in spots[0][1].sizes
-        if each
-    ]
-    lines = [words for words in line_words(spots[0][1].drawn.piece, plan.lang) if words.must]
-    # Words compare whole: a depth or an angle that differs between sizes would be wrong on all but
-    # one outline, so it is left to the sheets of single sizes.
-    lines = [words for words in lines if all(words.block in blocks for blocks in told)]
-    _note_lines(plan, spots, lines)
-
-
-def _note_lines(
-    plan: SheetPlan, spots: Sequence[tuple[PagePlan, DrawnTemplate]], lines: Iterable[LineWords]
-) -> None:
-    number = 0
-    for words in lines:
-        notes = _line_notes(spots, words, number + 1)
-        # Numbers are spent only on words that stand away from their line with one.
-        number += len(notes) > 1
-        if words.must and not notes:
-            code = label_text(spots[0][1].drawn.serves)
-            plan.untold.append((code, words.block.lines[0].text))
-
-
-def _line_notes(
-    spots: Sequence[tuple[PagePlan, DrawnTemplate]], words: LineWords, number: int
-) -> Sequence[KeyNote]:
-    """Words of one line, placed on a page: inside, else beside, else a number with its words."""
-    places = [
-        (one, placed, frame_of(placed.drawn, -one.page.x, -one.page.y)) for one, placed in spots
-    ]
-    for one, placed, frame in places:
-        note = place_line_words(one.room, placed.area, frame, words)
-        if note:
-            lines = placed.drawn.piece.template.lines
-            hatched = any(line.kind is LineKind.TEXTURE for line in lines)
-            # Inside on any page before outside on any: words beside a template end with its paper.
-            return _add_notes(one, [replace(note, backed=hatched)])
-    if not words.must:
-        return ()
-    where = [
-        (one, TemplateField(one.room, placed.area, placed.rings, frame))
-        for one, placed, frame in places
-    ]
-    for one, spot in where:
-        note = place_beside(spot, words)
-        if note:
-            return _add_notes(one, [note])
-    code = label_text(spots[0][1].drawn.serves)
-    for one, spot in where:
-        notes = place_numbered(spot, words, number, code)
-        if notes:
-            return _add_notes(one, notes)
-    return ()
-
-
-def _add_notes(one: PagePlan, notes: Sequence[KeyNote]) -> Sequence[KeyNote]:
-    for note in notes:
-        _add_note(one, note)
-    return notes
-
-
-def _add_note(one: PagePlan, note: KeyNote) -> None:
-    one.notes.append(note)
-    one.room.reserve_ring(note.ring())
-    if note.leader:
-        one.room.add_lines([list(note.leader)])
 
 
 def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> bool:
@@ -407,6 +281,6 @@ def _label_check(one: PagePlan, check: CheckLine, lang: Language) -> bool:
             angle = 0.0 if level else 90.0
             ring = turned_box(centre, block.width + 1, block.height + 0.4, angle)
             if inside and one.room.is_free(ring):
-                _add_note(one, KeyNote(block, centre, angle))
+                add_note(one, KeyNote(block, centre, angle))
                 return True
     return False
