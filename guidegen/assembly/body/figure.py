@@ -24,7 +24,7 @@ SQUARE = 2.35
 
 
 @dataclass(frozen=True, eq=False)
-class Figure:
+class BodyFigure:
     """All limbs by name, and the measures that they were made from."""
 
     body: Body
@@ -39,7 +39,7 @@ class Figure:
         )
 
 
-def make_figure(measurements: Mapping[str, float]) -> Figure:
+def make_figure(measurements: Mapping[str, float]) -> BodyFigure:
     """The figure of a size. Measurements that it does not know, or that are slips, are left out."""
     body = find_body(measurements)
     limbs = [_trunk(body), _neck(body), _head(body)]
@@ -50,7 +50,7 @@ def make_figure(measurements: Mapping[str, float]) -> Figure:
             _leg(body, side, sign),
             _foot(body, side, sign),
         ]
-    return Figure(body, {limb.name: limb for limb in limbs})
+    return BodyFigure(body, {limb.name: limb for limb in limbs})
 
 
 def _trunk(body: Body) -> BodyLimb:

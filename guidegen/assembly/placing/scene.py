@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from guidegen.assembly.body.figure import Figure
+from guidegen.assembly.body.figure import BodyFigure
 from guidegen.assembly.placing.asking import dimensions_of, names_asked, number
 from guidegen.assembly.placing.spots import GIRTHS_OF
 from guidegen.assembly.records import NotPlaced
@@ -22,7 +22,7 @@ class Placing:
 
     guide: Guide
     kit: Kit
-    figure: Figure
+    figure: BodyFigure
     names: Mapping[str, float]
     worn: bool = True
     """False for what stands on the ground."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from guidegen.assembly.body.figure import Figure
+from guidegen.assembly.body.figure import BodyFigure
 from guidegen.assembly.body.lofts import BodyLimb
 from guidegen.assembly.sheets.bends import Axes
 from guidegen.buildfile.records.guide import BodyPlace, Facing
@@ -39,7 +39,7 @@ class Spot:
     """degrees from the front to the left."""
 
 
-def spot(figure: Figure, place: BodyPlace, side: str) -> Spot:
+def spot(figure: BodyFigure, place: BodyPlace, side: str) -> Spot:
     """The middle of a place by itself."""
     body = figure.body
     hand, fore = body.lengths["hand_length"], body.lengths["forearm_length"]

@@ -8,10 +8,10 @@ from numpy.typing import NDArray
 type CellRing = NDArray[np.float64]
 """Points round something, the first not repeated; columns and rows."""
 
-type Mask = NDArray[np.bool_]
+type CellMask = NDArray[np.bool_]
 
 
-def rings_of(mask: Mask, *, least: float = 12.0, off: float = 0.4) -> list[CellRing]:
+def rings_of(mask: CellMask, *, least: float = 12.0, off: float = 0.4) -> list[CellRing]:
     """Rings round the cells of a mask, those inside on the left; none of less than `least` cells.
 
     They run through the middles of the cells' sides, are smoothed by a cell, and keep within `off`
@@ -35,7 +35,9 @@ def rings_of(mask: Mask, *, least: float = 12.0, off: float = 0.4) -> list[CellR
     return found
 
 
-def lines_of(mask: Mask, front: Mask, *, least: float = 14.0, off: float = 0.5) -> list[CellRing]:
+def lines_of(
+    mask: CellMask, front: CellMask, *, least: float = 14.0, off: float = 0.5
+) -> list[CellRing]:
     """Stretches of the rings round a mask whose cells of `front` lie inside: open lines of at
     least `least` cells."""
     rows = np.flatnonzero(mask.any(1))
@@ -64,7 +66,7 @@ def lines_of(mask: Mask, front: Mask, *, least: float = 14.0, off: float = 0.5) 
     return found
 
 
-def _stretches(kept: Mask) -> list[tuple[int, int]]:
+def _stretches(kept: CellMask) -> list[tuple[int, int]]:
     """Runs of what is kept in a closed row, by first and one past the last; the last may wrap."""
     if kept.all():
         return [(0, len(kept))]
@@ -87,7 +89,7 @@ def area_of(ring: CellRing) -> float:
     return float((ring[:, 0] * after[:, 1] - after[:, 0] * ring[:, 1]).sum() / 2)
 
 
-def _chains(mask: Mask) -> Iterator[CellRing]:
+def _chains(mask: CellMask) -> Iterator[CellRing]:
     """Corners of cells round each part of a mask, the mask on the left."""
     padded = np.pad(mask, 1)
     inner = padded[1:-1, 1:-1]
@@ -170,7 +172,7 @@ def thinned_line(line: CellRing, off: float) -> CellRing:
     return np.asarray(line[keep])
 
 
-def _keep_far(line: CellRing, keep: Mask, spans: list[tuple[int, int]], off: float) -> None:
+def _keep_far(line: CellRing, keep: CellMask, spans: list[tuple[int, int]], off: float) -> None:
     while spans:
         start, end = spans.pop()
         if end - start < 2:

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from guidegen.assembly.records import FIGURE, OUTER, Assembly, Contour, Seen, SeenLines
 from guidegen.assembly.sheets.solids import thickened
-from guidegen.assembly.views.contours import CellRing, Mask, lines_of, rings_of
+from guidegen.assembly.views.contours import CellMask, CellRing, lines_of, rings_of
 from guidegen.assembly.views.raster import Camera, Raster, Window, rasterise
 
 FRONT = Camera("front", 0.0, 4.0)
@@ -103,7 +103,7 @@ def _window(assembly: Assembly, camera: Camera) -> Window:
 
 
 def _shades(
-    raster: Raster, there: Mask, tones: Sequence[float], unit: float
+    raster: Raster, there: CellMask, tones: Sequence[float], unit: float
 ) -> Iterable[SeenLines]:
     for tone in tones:
         yield _scaled(rings_of(there & (raster.light < tone), least=80, off=0.9), unit)
@@ -126,7 +126,7 @@ def _limb_lines(raster: Raster, number: NDArray[np.int32], limbs: int) -> list[C
     return found
 
 
-def _creases(raster: Raster, foam: Mask) -> list[CellRing]:
+def _creases(raster: Raster, foam: CellMask) -> list[CellRing]:
     """Round the walls and inner faces of each sheet."""
     found: list[CellRing] = []
     side = foam & ((raster.ids & 7) != OUTER)
@@ -135,7 +135,7 @@ def _creases(raster: Raster, foam: Mask) -> list[CellRing]:
     return found
 
 
-def _each(number: NDArray[np.int32], foam: Mask) -> list[CellRing]:
+def _each(number: NDArray[np.int32], foam: CellMask) -> list[CellRing]:
     found: list[CellRing] = []
     for one in np.unique(number[foam]):
         found += rings_of(number == one, off=0.5)
