@@ -80,6 +80,7 @@ def draw_guide(
     """
     guide = plan.file.guide
     kits = [kit for kit in plan.kits if kit.size in sizes] or list(plan.kits)
+    # Steps read alike in every size; the pieces of the middle one are nearest to anybody's.
     kit = kits[len(kits) // 2]
     return GuidePictures(
         sizes=sizes,
@@ -112,5 +113,6 @@ def _draw_steps(guide: Guide, kit: Kit, stock: Stock, lang: Words) -> dict[str, 
         )
         if drawn:
             drawings[step.id] = drawn
+        # Only now: what a step joins itself is not there before it.
         before |= set(step.stacks)
     return drawings

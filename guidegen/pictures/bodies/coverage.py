@@ -40,6 +40,7 @@ def draw_coverage(coverage: Coverage, title: str, lang: Words) -> Drawing:
     words = coverage_words(coverage, lang)
     foot = STRIP + 4
     canvas = Canvas(WIDTH, foot + ROW * len(bars) + TOP, title, _describe(bars, words), lang)
+    # With nobody at all the chart is empty, and nothing is divided by nothing.
     most = max(1, *(bar.people for bar in bars))
     # y grows upward, and the smallest is to stand on top.
     for number, bar in enumerate(reversed(bars)):

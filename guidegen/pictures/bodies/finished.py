@@ -52,6 +52,8 @@ def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
         else lang.say("The finished thing, drawn from its pieces. Seen are {parts}.", parts=shown)
     )
     canvas = Canvas(seen.width, seen.height, title, description, lang)
+    # From the back forward, each over what it hides: the body and its shade, foam and its shade,
+    # then lines from the faintest to the strongest.
     canvas.path(_rings(seen.figure), None, fill=BODY, css="body-outline", closed=True)
     for shade in seen.soft:
         canvas.path(_rings(shade), None, fill=INK, css="shade", closed=True, opacity=PALE_TONE)
@@ -69,6 +71,7 @@ def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
 
 def _rings(rings: SeenLines) -> list[Run]:
     return [
+        # Without the closing side, which a closed path draws by itself.
         tuple(Line(a, b) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))[:-1]
         for ring in rings
         if len(ring) > 2

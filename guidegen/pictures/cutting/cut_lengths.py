@@ -119,6 +119,7 @@ def _draw_bar(canvas: Canvas, pack: CutLength, low: float, scale: float) -> None
     for number, (_, group) in enumerate(groups):
         _draw_pieces(canvas, list(group), number, low, scale)
     start, end = SIDE + _used(pack) * scale, SIDE + _drawn(pack) * scale
+    # Chosen: a rest thinner than the outlines around it would not be seen.
     if end - start > 0.3:
         _draw_rest(canvas, pack, (start, end), low)
     canvas.rectangle(SIDE, low, end - SIDE, BAR, WIDE, css="ink")
@@ -130,6 +131,7 @@ def _draw_pieces(
     canvas: Canvas, pieces: Sequence[LengthPiece], number: int, low: float, scale: float
 ) -> None:
     """Equal neighbours: each with its length, or where that is too wide their number and it."""
+    # Two tints in turn part neighbours; they stand for nothing.
     tint = part_tint(0 if number % 2 == 0 else 1)
     length = pieces[0].length
     words = _mm(length, canvas.lang)

@@ -32,6 +32,7 @@ def title_strip(
     large = size / WORDS * STRONG
     canvas.line((0, y + STRIP - 1), (canvas.width, y + STRIP - 1), NARROW, css="thin")
     base = y + 2.2
+    # From the right: the scale keeps its place, and words give way.
     right = canvas.width - 1
     if scale is not None:
         right = write_scale(canvas, scale, (right, base), size=size, strong=large) - 4

@@ -51,6 +51,8 @@ class Tint:
     @property
     def stroke(self) -> Stroke:
         """Stroke of the hatch lines."""
+        # Dots: no length of its own, so a round cap makes the mark, and more width lets one see
+        # it.
         if self.dash and self.dash[0] < 0.1:
             return Stroke(0.4, dash=self.dash, colour=SOFT, cap="round")
         return Stroke(0.18, dash=self.dash, colour=SOFT)

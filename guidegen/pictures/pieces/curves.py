@@ -74,6 +74,7 @@ def _said(stack: LayerStack, kit: Kit, lang: Words) -> list[str]:
         }
         words.append(
             lang.say("{label}: {way} round the bend, cut {longer} longer for it.", **names)
+            # Less would read 0.0 mm longer.
             if layer.longer >= 0.05
             else lang.say("{label}: {way} round the bend.", **names)
         )
@@ -100,6 +101,7 @@ def _draw_layers(
         inner = outer
     for angle in (start, start + turn):
         far = _at(centre, inner + 5, angle)
+        # Not past the centre, where the rays would cross.
         near = _at(centre, max(stack.radius * scale - 5, 0.0), angle)
         canvas.line(near, far, NARROW, css="thin")
     top = (centre[0], centre[1] + inner + 1.6)

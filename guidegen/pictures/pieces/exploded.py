@@ -170,6 +170,7 @@ def _stack_up(
     for name, about, rings, resting, thickness, tint in rows:
         # Thin layers are drawn thicker than true; the strip says that outlines alone are to scale.
         drawn = max(thickness * scale, THIN)
+        # Without the hatch, which tells of cut foam: here one looks at faces.
         plain = Tint(tint.css, tint.fill) if tint is not BACKING else BACKING
         beside = layer_words(name, about, WIDTH - LABELS - 1)
         layers.append(_Layer(beside, rings, resting, drawn, plain, low, closed))
@@ -181,6 +182,9 @@ def _stack_up(
 def _gap(bodies: tuple[tuple[Run, ...], ...], scale: float) -> float:
     """mm of the drawing to the next layer: enough to see this face, no more."""
     _, low, _, high = bounds(tuple(rings[0] for rings in bodies))
+    # Chosen: four fifths of the depth that a face has in the drawing show what lies on it; at
+    # least 11 mm, a little over the pitch of names; at most 24, or stacks of deep parts outgrow a
+    # page.
     return min(24.0, max(11.0, 0.8 * UP * (high - low) * scale))
 
 

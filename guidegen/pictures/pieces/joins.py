@@ -95,6 +95,7 @@ def draw_joins(kit: Kit, prefix: str, lang: Words) -> tuple[Drawing, ...]:
         _draw_part(
             kit,
             part,
+            # Joined parts are in one group, so the first of a join tells where both are.
             [join for join in joins if join.first in part.names],
             f"{prefix}-joins" + (f"-{number}" if number > 1 else ""),
             f" ({number}/{len(shared)})" if len(shared) > 1 else "",
@@ -135,6 +136,7 @@ def _draw_part(  # noqa: PLR0917 - a drawing, its name and its place among other
     )
     at = {name: (x, foot + y) for name, (x, y) in spots.items()}
     with canvas.group(css="joins", id=name):
+        # Lines first: boxes cover their ends.
         _draw_lines(canvas, [join for join in joins if join.first != join.second], at)
         for box, point in at.items():
             _draw_box(canvas, kit, box, point, joins)
@@ -242,6 +244,7 @@ def _route(first: Point, second: Point, number: int) -> tuple[Run, Point]:
     way = 1.0 if x1 > x0 else -1.0
     start = (x0 + (BOX if way > 0 else 0), y0 + HIGH / 2 + shift)
     end = (x1 + (0 if way > 0 else BOX), y1 + HIGH / 2 + shift)
+    # Handles half way across: curves leave and reach boxes level.
     pull = abs(end[0] - start[0]) * 0.5 * way
     curve = Cubic(start, (start[0] + pull, start[1]), (end[0] - pull, end[1]), end)
     return (curve,), ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)

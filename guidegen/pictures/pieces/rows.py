@@ -100,6 +100,7 @@ def arrange(
         if result is not None and result.height <= height:
             return result
     return (
+        # Too much for any scale: drawn too large rather than left out, as none of it is wrong.
         result or _rows(order, words, 1 / REDUCTIONS[-1], 10 * width) or Arrangement((), 1.0, 0.0)
     )
 
@@ -114,6 +115,7 @@ def _rows(
 ) -> Arrangement | None:
     """Fill row after row; None where one piece is wider than a row."""
     rows: list[list[_Item]] = []
+    # As full: the first piece begins a row.
     used = width + 1.0
     for piece in order:
         across, up = (length * scale for length in _size(piece))
@@ -124,6 +126,7 @@ def _rows(
             return None
         if used + GAP + room > width:
             rows.append([])
+            # The first of a row has no gap before it.
             used = -GAP
         rows[-1].append(_Item(piece, across, up, words, room))
         used += GAP + room

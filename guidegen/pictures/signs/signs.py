@@ -100,6 +100,8 @@ def draw_signs(lang: Words) -> dict[str, Drawing]:
 def _prohibit(pen: SignPen) -> None:
     """Ring and bar of ISO 3864-1: a tenth and 0.08 of the diameter, falling from the upper left."""
     centre = (FIELD / 2, FIELD / 2)
+    # At 45 degrees, to the middle of the ring between its radii 49 and 39.2: the ring hides both
+    # ends.
     reach = 44 * 2**-0.5
     pen.limb([(50 - reach, 50 + reach), (50 + reach, 50 - reach)], 7.8, RED)
     pen.fill([ring(centre, 49), ring(centre, 39.2)], RED)

@@ -60,6 +60,7 @@ def key_entries(
         words = seam_line(seam, kit, lang)
         times = f", {lang.many('{n} time', '{n} times', seam.copies)}" if seam.copies > 1 else ""
         entries.append((letters[seam.id], words + times))
+    # An edge joined to itself has no rings: either end may be meant there.
     if any(seam.id in letters and seam.first != seam.second for seam in kit.seams):
         entries.append(
             (ENDS, lang.say("ends with a ring come together, where both edges have one"))
@@ -78,6 +79,7 @@ def key_line(mark: str, words: str, width: float) -> StepKey:
 
 def draw_key(canvas: Canvas, key: list[StepKey], foot: float) -> None:
     """The entries from `foot`, in mm, upward; the last stands lowest."""
+    # Upward, as the foot is fixed and the number of lines is not.
     y = foot
     for entry in reversed(key):
         for line in reversed(entry.lines):

@@ -61,6 +61,7 @@ def strip_fields(
     page: TemplatePage, templates: TemplateSet, head: SheetHead, kit: Kit, names: str
 ) -> tuple[list[StripField], list[StripField]]:
     """The two rows of fields: what this page is, and whose it is."""
+    # Sheets are numbered from 1 in their order.
     sheet = templates.sheets[page.sheet - 1]
     several = sum(one.sheet == page.sheet for one in templates.pages) > 1
     lang = head.lang

@@ -94,6 +94,7 @@ def draw_table_row(canvas: Canvas, corner: Point, width: float, row: TableRow) -
     for number, line in enumerate(wrap(row.foam, places[4][1], 3.6, most=2)):
         canvas.text((places[4][0], base - 4.4 * number), line, 3.6)
     for number, line in enumerate(
+        # Nothing follows the last column: it has its gap as well.
         wrap(number_ranges(row.pages), places[5][1] + 2, 3.6, 600, most=2)
     ):
         canvas.text((places[5][0], base - 4.4 * number), line, 3.6, weight=600)
@@ -123,8 +124,10 @@ def _draw_how(canvas: Canvas, corner: Point, room: Point, drawn: Drawn) -> None:
     for number in range(count):
         flipped = drawn.flipped if number == 0 else not drawn.flipped
         x = corner[0] + number * (wide + gap)
+        # Flipped, x runs the other way: the right end of the outline comes to lie at the left.
         shift = right if flipped else -left
         frame = Frame(scale, x + shift * scale, corner[1] - low * scale, flipped=flipped)
+        # Only the first is printed; the other is made by flipping it.
         stroke = Stroke(0.35) if number == 0 else Stroke(0.25, dash=(1.0, 0.6))
         canvas.path([frame.run(run) for run in runs], stroke, closed=not piece.fold)
 
@@ -146,5 +149,6 @@ def served(templates: TemplateSet, kit: Kit) -> list[Drawn]:
     seen: dict[str, Drawn] = {}
     for sheet in templates.sheets:
         for drawn in sheet.drawn:
+            # A template that is drawn several times, or on several sheets, has one row.
             seen.setdefault(drawn.piece.key, drawn)
     return [seen[piece.key] for piece in kit.pieces if piece.key in seen]

@@ -41,6 +41,7 @@ def stack_words(serves: Sequence[Piece], lang: Words) -> str:
     """A hint for equal thin pieces; empty where they are thick or few."""
     layers = int(STACK // serves[0].thickness) if serves[0].thickness > 0 else 0
     copies = sum(piece.copies for piece in serves)
+    # Chosen: two are cut as fast one by one as they are pinned together.
     if layers < 2 or copies < 3:
         return ""
     return lang.say("may be cut in a stack of {count}", count=min(layers, copies))
@@ -57,6 +58,7 @@ def foam_words(piece: Piece, materials: Mapping[str, str], lang: Words) -> str:
     name = materials.get(piece.material, "")
     if not name:
         return lang.say("{thick} foam", thick=thick)
+    # Many materials have their thickness in their name: it is not said twice.
     return name if thick in name else f"{thick} · {name}"
 
 

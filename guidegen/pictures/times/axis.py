@@ -93,6 +93,7 @@ def make_axis(work: Sequence[TimeSpan], end: float, left: float, width: float) -
     for start, stop, working in spans:
         true = (stop - start) * scale
         across = true if working else min(true, most)
+        # Rounding alone does not make a wait a squeezed one.
         stretches.append(HourStretch(start, stop, x, x + across, across < true - 1e-9))
         x += across
     return Axis(tuple(stretches) or (HourStretch(0, 0, left, left, False),))
@@ -105,6 +106,7 @@ def _alternate(work: Sequence[TimeSpan], end: float) -> list[tuple[float, float,
     for start, stop in sorted(work):
         if start > now:
             spans.append((now, start, False))
+        # Work of several people overlaps: what is busy already is not laid on the axis again.
         if stop > max(now, start):
             spans.append((max(now, start), stop, True))
         now = max(now, stop)

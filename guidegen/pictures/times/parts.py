@@ -115,6 +115,7 @@ def _corners(room: Room) -> list[tuple[float, float]]:
 
 def _draw_gap(canvas: Canvas, x: float, base: float) -> None:
     """Two slanted strokes through the axis: time runs faster here."""
+    # White first: between the strokes the axis itself is broken.
     canvas.rectangle(x - 0.7, base - 0.4, 1.4, 0.8, None, fill=PAPER, css="paper")
     for shift in (-0.7, 0.7):
         canvas.path(
@@ -130,6 +131,7 @@ def draw_wait(canvas: Canvas, left: float, right: float, middle: float) -> None:
     if right - left < 0.2:
         return
     ring = polygon(_corners((left, middle - BAR * 0.3, right - left, BAR * 0.6)))
+    # Paper under the hatch, or the grey of a squeezed stretch would show through.
     canvas.path([ring], None, fill=PAPER, css="paper", closed=True)
     canvas.path(hatch_lines((ring,), 60, 1.1), FINE, css="hatch")
     canvas.path([ring], Stroke(0.18, colour=SOFT), css="thin", closed=True)

@@ -36,6 +36,7 @@ def draw_team_line(plan: Schedule, guide: Guide, lang: Words) -> Drawing:
     spans = [span for slot in plan.slots for span in slot.spans]
     axis = make_axis(spans, plan.elapsed, LEFT, WIDTH - LEFT - RIGHT)
     base = STRIP + FOOT
+    # One row more than people, at the foot, for what is left to dry.
     top = base + ROW * (plan.people + 1)
     canvas = Canvas(
         WIDTH,
@@ -54,6 +55,7 @@ def draw_team_line(plan: Schedule, guide: Guide, lang: Words) -> Drawing:
         with canvas.group(css=f"person person-{person + 1}", title=name):
             _draw_head(canvas, y, name, sum(end - start for s in slots for start, end in s.spans))
             for slot in slots:
+                # A step that a night parts has a bar on each day, and its number on both.
                 for span in slot.spans:
                     _draw_span(canvas, axis, span, numbers[slot.step], y + ROW / 2)
     _draw_head(canvas, base, lang.say("drying"), 0)
@@ -84,6 +86,7 @@ def _draw_span(canvas: Canvas, axis: Axis, span: TimeSpan, number: int, middle: 
     left, right = axis.x(span[0]), axis.x(span[1])
     draw_work(canvas, left, right, middle)
     words = str(number)
+    # 0.4 mm at each side: figures that touch the rim of a dark bar are hard to read.
     if text_width(words, LEAST, 600) + 0.8 <= right - left:
         canvas.text(
             ((left + right) / 2, middle - LEAST * CAP_HEIGHT / 2),
