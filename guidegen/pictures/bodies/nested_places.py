@@ -132,6 +132,7 @@ def name_places(ray: Ray, box: Extent, room: tuple[float, float], away: float) -
     seen = [_turned(point, turn) for point in ray.points]
     corners = [_turned((box[0], box[1]), turn), _turned((box[2], box[3]), turn)]
     line = max(x for x, _ in corners) + away
+    # At the sides names stand over one another, above and below side by side.
     step = room[1] if turn in (0, 2) else room[0]
     # From the outmost inward: its leader is the shortest way out, and the others yield to it.
     order = ray.order[::-1]

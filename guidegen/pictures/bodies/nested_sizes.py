@@ -115,6 +115,8 @@ def _groups(sizes: Sequence[tuple[str, Piece]], base: str, lang: Words) -> list[
                 break
         else:
             outlines.append(points)
+            # By the place among all sizes, not among outlines: dashes are then those of the
+            # templates.
             plain = SIZE_CUTS[number % len(SIZE_CUTS)]
             groups.append(_Group((size,), piece, _stroke(plain, heavy=heavy), heavy, lang))
     return groups

@@ -59,6 +59,7 @@ class _Axis:
     def ticks(self) -> list[float]:
         """Round values, at most nine."""
         span = self.most - self.least
+        # Chosen: nine numbers of four digits have air between them on both axes.
         step = next((step for step in STEPS if span / step <= 9), ceil(span / 9))
         first = ceil(self.least / step)
         return [number * step for number in range(first, floor(self.most / step) + 1)]

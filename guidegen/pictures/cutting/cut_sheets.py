@@ -187,6 +187,7 @@ def _draw_offcut(
         flatten(Frame(1, p.x, p.y, p.angle, p.flipped).run(pieces[p.piece].shape.ring()), 0.2)
         for p in sheet.placed
     ]
+    # In mm of foam, not of the drawing: what is worth keeping depends on no scale.
     found = largest_offcut(rings, sheet.width, sheet.height)
     if found is None:
         return

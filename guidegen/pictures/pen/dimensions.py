@@ -52,6 +52,7 @@ def dimension(
     `digits` decimals; `size` is that of its number, in mm.
     """
     length = hypot(end[0] - start[0], end[1] - start[1])
+    # Both ends in one place: nothing to measure, and no direction to write along.
     if length < 1e-6:
         return
     along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
@@ -160,6 +161,7 @@ def angle_dimension(
     canvas.path([(Arc(centre, radius, start, end - start),)], NARROW, css="thin")
     width = text_width(words, size, 600)
     length = radians(end - start) * radius
+    # A shorter arc has no room for two arrowheads; the number beside it says enough.
     if length > 2.5 * ARROW:
         _arc_arrows(canvas, centre, radius, span)
     if length > width + 1:

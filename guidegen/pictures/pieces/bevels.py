@@ -65,6 +65,7 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -
         dimension(canvas, near, far, offset, back, digits=1)
         corner: Point = (EDGE, base + high) if inward else (EDGE, base)
         span = (-90 - bevel.angle, -90) if inward else (90, 90 + bevel.angle)
+        # Inside the foam, or the arc would run past the far face.
         radius = min(high * 0.7, 18)
         aside = 1.0 if inward else -1.0
         words = f"{lang.number(bevel.angle, 1)}°"
@@ -99,6 +100,7 @@ def draw_joint(
     """
     scale = min(
         magnification(thickness, ROOM * 0.7),
+        # The cut is longer than the foam is thick, and must end within the leg that it closes.
         magnification(thickness / cos(radians(max(angles))), LEG - 4),
     )
     t = thickness * scale

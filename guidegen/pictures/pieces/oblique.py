@@ -48,6 +48,7 @@ def draw_solid(
     inside holes.
     """
     low, high = span
+    # What may bend off is told in mm of the drawing, outlines are in mm of foam.
     flat = [_counter(flatten(ring, BEND / view.scale), hole=n > 0) for n, ring in enumerate(rings)]
     walls: list[Run] = []
     edges: list[Run] = []

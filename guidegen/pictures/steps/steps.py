@@ -202,6 +202,7 @@ def _pairs(
     pairs: list[tuple[WorkingPoint, WorkingPoint]] = []
     for seam in _joined(step, kit):
         found = [_edge_middle(ref, worked) for ref in (seam.first, seam.second)]
+        # A seam of which one piece is not on the drawing has nothing to point at.
         if found[0] and found[1]:
             pairs.append((found[0], found[1]))
     return pairs

@@ -159,6 +159,7 @@ def _with_marks(joint: Joint, ink: LabelField | None) -> Joint:
         for wish in wishes
         for found in [_clear_place(joint, wish, figure, ink, ())]
     )
+    # Of a short joint words get the half between both figures.
     half = min(WORDS / 2, length / 4)
     taken = tuple((mark + figure[0], mark + figure[1]) for mark in marks)
     words = _clear_place(joint, joint.start + length / 2, (-half, half), ink, taken)
@@ -183,6 +184,7 @@ def _clear_place(
         for sign in (1, -1):
             along = wish + sign * step * 2.5
             low, high = along + reach[0], along + reach[1]
+            # Not at the very end: half a figure that the rim cuts off would fit any other.
             if low < joint.start + 2 or high > joint.end - 2:
                 continue
             if any(low < end and high > start for start, end in taken):
@@ -202,8 +204,7 @@ def half_figure(joint: Joint, along: float, *, second: bool, scale: float) -> li
     lines: list[list[Point]] = [[]]
     ring = FIGURES[joint.number % len(FIGURES)][1]
     corners = [(x * side, y) for x, y in ring]
-    # Begin on the other side, so that no line is torn at the seam of the ring.
-    # The ring is cut open where the other half is, or a line of ours would come in two.
+    # The ring is opened where the other half is, or a line of ours would come in two.
     begin = next((n for n, (x, _) in enumerate(corners) if x < 0), 0)
     turned = [*corners[begin:], *corners[: begin + 1]]
     for (x0, y0), (x1, y1) in pairwise(turned):

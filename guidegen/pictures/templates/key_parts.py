@@ -44,6 +44,7 @@ def paragraph(
     x, y = corner
     for line in wrap(words, width, size, weight):
         y -= size * LEADING
+        # Capitals stand in the middle of their row: half of what leads lies below them.
         canvas.text((x, y + size * (LEADING - CAP_HEIGHT) / 2), line, size, weight=weight)
     return y
 
@@ -188,6 +189,7 @@ def key_entries(pieces: Sequence[Piece], *, joints: bool) -> Iterator[KeyEntry]:
         yield KeyEntry(NEAR_FACE, "bevel")
     if any(shape.marks for shape in shapes):
         yield KeyEntry(MARK, "ticks")
+    # Paper is trimmed only where pages are joined.
     if joints:
         yield KeyEntry(TRIM)
 

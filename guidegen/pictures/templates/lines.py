@@ -38,6 +38,7 @@ def cut_runs(piece: Piece) -> list[Run]:
 def draw_template(canvas: Canvas, piece: Piece, frame: Frame, cut: Stroke = CUT.stroke) -> None:
     """All lines of a template, without any words; `cut` is the stroke of its cut lines."""
     shape = piece.template
+    # Under all lines: its hatch must hide no mark that is to be copied.
     _draw_texture(canvas, shape, frame)
     for kind in LineKind:
         runs = [frame.run(line.run) for line in shape.lines if line.kind is kind]
@@ -68,6 +69,7 @@ def tick_runs(mark: MatchMark) -> Iterator[Run]:
     """The strokes of a match mark, side by side along the edge."""
     (x, y), (dx, dy) = mark.point, mark.inward
     for number in range(mark.ticks):
+        # Ticks stand about the point of the mark: their middle is what meets the other edge's.
         shift = (number - (mark.ticks - 1) / 2) * TICK_GAP
         foot = (x - dy * shift, y + dx * shift)
         yield (Line(foot, (foot[0] + dx * TICK, foot[1] + dy * TICK)),)

@@ -67,6 +67,7 @@ def draw_nested_pages(
         version=head.version,
     )
     plans = [
+        # All sets have the same sheets and pages: those of the first serve every size.
         plan_nest(sets[0], [one.sheets[number] for one in sets], sizes, names, foot, lang)
         for number in range(len(sets[0].sheets))
     ]
