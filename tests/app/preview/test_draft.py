@@ -163,9 +163,9 @@ def test_sizes_are_drawn_when_a_page_shows_them(
     drawn: list[tuple[str, str]] = []
     real = module.draw_size
 
-    def note(size, guide, stock, words):
+    def note(size, guide, stock, words, seen):
         drawn.append((words.language, size.size))
-        return real(size, guide, stock, words)
+        return real(size, guide, stock, words, seen)
 
     monkeypatch.setattr(module, "draw_size", note)
     content = write_content(tmp_path, site=SITE + "languages: [en, de]\n")
