@@ -47,7 +47,7 @@ GUIDEGEN = Shipped(
     "Copyright (c) 2026 the authors of guidegen",
     "",
     (
-        f"{THEME_FILES}/*.css",
+        f"{THEME_FILES}/site.css",
         f"{THEME_FILES}/*.js",
         f"{THEME_FILES}/icon*",
         "worker.js",
@@ -62,7 +62,7 @@ LABELS = Shipped(
     "OFL-1.1",
     "Copyright 2017 The Barlow Project Authors",
     "https://github.com/jpt/barlow",
-    (f"{THEME_FILES}/label-*.woff2",),
+    (f"{THEME_FILES}/label-faces.css",),
     f"{THEME_FILES}/label-licence.txt",
     ("fontpkg_barlow_condensed", "LICENSE"),
 )
@@ -72,7 +72,7 @@ TEXTS = Shipped(
     "OFL-1.1",
     "Copyright 2020 Braille Institute of America, Inc.",
     "https://www.brailleinstitute.org/freefont/",
-    (f"{THEME_FILES}/text-*.woff2",),
+    (f"{THEME_FILES}/text-faces.css", f"{THEME_FILES}/text-italic.woff2"),
     f"{THEME_FILES}/text-licence.txt",
     ("fontpkg_atkinson_hyperlegible", "LICENSE"),
 )

@@ -3,7 +3,7 @@
 
 (() => {
   if (typeof module !== "undefined" || !window.caches || !navigator.serviceWorker) return;
-  if (!window.isSecureContext) return;
+  if (!window.isSecureContext || location.protocol === "file:") return; // a disc needs no copy
 
   const megabytes = (bytes) =>
     new Intl.NumberFormat(document.documentElement.lang, { maximumFractionDigits: 1, minimumFractionDigits: 1 })

@@ -4,7 +4,8 @@ Letters are kept for Latin languages, with the signs that guides use; the same p
 same bytes.
 """
 
-from collections.abc import Mapping
+from base64 import b64encode
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache, partial
 
 from guidegen.render.fonts.font_subsets import subset_woff2
@@ -19,10 +20,15 @@ FACES: Mapping[str, str] = {
     "text-700.woff2": "AtkinsonHyperlegible-Bold.ttf",
     "text-italic.woff2": "AtkinsonHyperlegible-Italic.ttf",
 }
-"""Font file of every face that the site uses, by the name that style sheets load."""
+"""Font file of every face that the site uses, by the name of the face."""
 
-FIRST_FACES = ("label-400.woff2", "label-600.woff2", "text-400.woff2", "text-700.woff2")
-"""What the top of every page is set in. Asked for early, so that no text is set twice."""
+FIRST_FACES = {
+    "label-faces.css": ("Barlow Condensed", {"label-400.woff2": 400, "label-600.woff2": 600}),
+    "text-faces.css": ("Atkinson Hyperlegible", {"text-400.woff2": 400, "text-700.woff2": 700}),
+}
+"""Family and weights of the faces that every page is set in, by style sheet. They stand in it as
+data: a page waits for its style sheets, so no word is set twice, and a browser that reads a page
+from a disc, where it may load no fonts, has them too."""
 
 _RANGES = (
     (0x20, 0x7E),  # Basic Latin
@@ -42,12 +48,31 @@ def web_fonts(cache: DocumentCache | None = None) -> dict[str, bytes]:
     cache = cache or DocumentCache()
     sources = font_files()
     letters = repr(LETTERS)
-    return {
-        (path := f"{THEME_FOLDER}/{name}"): cache.make(
-            path, (sources[FOLDER + file], letters), partial(_cut_face, file)
-        )
-        for name, file in FACES.items()
+
+    def make(name: str, faces: Iterable[str], maker: Callable[[], bytes]) -> bytes:
+        fonts = tuple(sources[FOLDER + FACES[face]] for face in faces)
+        return cache.make(f"{THEME_FOLDER}/{name}", (*fonts, letters), maker)
+
+    made = {
+        name: make(name, weights, partial(_face_rules, family, tuple(weights.items())))
+        for name, (family, weights) in FIRST_FACES.items()
     }
+    first = {face for _, weights in FIRST_FACES.values() for face in weights}
+    for face, file in FACES.items():
+        if face not in first:
+            made[face] = make(face, (face,), partial(_cut_face, file))
+    return {f"{THEME_FOLDER}/{name}": data for name, data in made.items()}
+
+
+def _face_rules(family: str, weights: tuple[tuple[str, int], ...]) -> bytes:
+    """A style sheet with these faces in it."""
+    rules = (
+        f'@font-face{{font-family:"{family}";font-weight:{weight};font-display:block;'
+        f"src:url(data:font/woff2;base64,{b64encode(_cut_face(FACES[face])).decode()})"
+        'format("woff2")}\n'
+        for face, weight in weights
+    )
+    return "".join(rules).encode()
 
 
 @cache

@@ -200,7 +200,7 @@ class PageView:
     size: str = ""
     """The size that the page is about; empty for none."""
     fonts: tuple[str, ...] = ()
-    """Addresses of the faces that every first view needs, to be asked for at once."""
+    """Addresses of the style sheets that hold the faces of every first view."""
     report: ReportView | None = None
     """Where a mistake on the page is reported; None where the site has no address for it."""
 
