@@ -43,6 +43,7 @@ class PointLine(Model):
     start: tuple[Quantity, Quantity] = Field(alias="from")
     """mm right and up from the middle of the part."""
     end: tuple[Quantity, Quantity] = Field(alias="to")
+    """mm right and up from the middle of the part."""
 
 
 class PointCircle(Model):
@@ -59,10 +60,13 @@ class Points(Model):
     """A row of points on a part. Exactly one of along, line, circle and corners."""
 
     kind: PointKind = PointKind.HOLE
+    """What each point is."""
     along: Id | None = None
     """Edge that the row follows, as drawn."""
     line: PointLine | None = None
+    """A straight line that the row follows."""
     circle: PointCircle | None = None
+    """A circle that the row follows."""
     corners: Quantity | None = None
     """One point in each corner, so many mm from both edges."""
     on: PartRef | None = None
@@ -129,6 +133,7 @@ class Fastening(Model):
     """Rows of points that are closed by fasteners, and what lies at each of them."""
 
     name: Translated
+    """For readers."""
     points: tuple[RowRef, ...] = Field(min_length=1)
     """Rows, each as part.row; the part's foam and the parts that the row goes through count."""
     fastener: MaterialRef
@@ -173,7 +178,9 @@ class Strap(Model):
     """
 
     name: Translated
+    """For readers."""
     material: MaterialRef
+    """Webbing, elastic or cord in stock.yaml."""
     start: StrapEnd | None = Field(None, alias="from")
     """None for a belt, which closes round the body."""
     end: StrapEnd | None = Field(None, alias="to")
@@ -242,6 +249,7 @@ class Fit(Model):
     least: Quantity | None = None
     """mm, or the unit of the value."""
     most: Quantity | None = None
+    """The largest value that still fits."""
 
     @model_validator(mode="after")
     def _a_limit(self) -> Self:

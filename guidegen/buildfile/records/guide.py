@@ -123,6 +123,7 @@ class Layer(Model):
     """One part in a layer stack."""
 
     part: PartRef
+    """Which part lies there."""
     note: LivingNote | None = None
     """What it is for."""
 
@@ -151,7 +152,9 @@ class Stack(Model):
     """Pieces glued over one another, from the body outward."""
 
     name: Translated
+    """For readers."""
     layers: tuple[Layer, ...] = Field(min_length=2)
+    """From the base outwards."""
     backing: Quantity = Field(default=0, validate_default=True)
     """mm of padding under the first layer."""
     curve: Curve | None = None
@@ -162,9 +165,11 @@ class Change(Model):
     """One entry of the change log."""
 
     version: Verbatim
+    """The version that has it."""
     date: Date
     """ISO 8601 date."""
     text: ProseLine
+    """What changed, for readers."""
     parts: tuple[PartRef, ...] = ()
     """Parts whose templates must be printed again."""
 
@@ -173,7 +178,9 @@ class Question(Model):
     """A question that readers ask, and its answer."""
 
     ask: Translated
+    """In the words of a reader."""
     answer: LivingProse
+    """For readers."""
 
 
 class Suppression(Model):
@@ -191,10 +198,13 @@ class Guide(Model):
     """guide.yaml: everything about one build."""
 
     title: Translated
+    """Name of the guide."""
     version: Verbatim
+    """Of the guide: 1.0, 1.1, 2.0."""
     date: Date
     """ISO 8601 date of this version."""
     author: Verbatim
+    """Who made it."""
     approved_by: Verbatim | None = None
     """Who checked it, for the title block."""
     licence: Verbatim
@@ -202,17 +212,21 @@ class Guide(Model):
     licence_words: Prose
     """What the licence allows, in plain words: copying, selling finished pieces, classes."""
     kind: Literal["wearable", "prop", "workshop"] = "wearable"
+    """wearable, prop or workshop piece: it decides which checks a guide must pass."""
     summary: Translated
     """What it is, in one sentence."""
     overview: LongProse
     """What you will make, CommonMark."""
     level: Literal["first build", "some practice", "experienced"] = "first build"
+    """For whom it is."""
     assumes: tuple[Translated, ...] = ()
     """Skills that the reader should have."""
     picture: Picture | None = None
+    """A photo of the finished thing."""
     video: Video | None = None
     """The author's own video of the whole build."""
     measurements: dict[ValueName, Measurement] = Field(default_factory=dict)
+    """Measurements of the body or the thing by name, in the order in which they are taken."""
     sizes: dict[SizeId, dict[ValueName, Quantity]] = Field(default_factory=dict, max_length=100)
     """Measurements in mm by size, smallest first; none for a fixed size."""
     drawn_for: SizeId | None = None
@@ -220,10 +234,13 @@ class Guide(Model):
     values: dict[ValueName, Quantity] = Field(default_factory=dict, max_length=2000)
     """Named results that other arithmetic may use, in any order."""
     parts: dict[Id, Part] = Field(min_length=1, max_length=1000)
+    """The pieces by id."""
     rates: dict[MaterialRef, Rate] = Field(default_factory=dict, max_length=200)
     """How far materials go in this guide, in place of their rates in stock.yaml."""
     seams: dict[Id, Seam] = Field(default_factory=dict)
+    """Edges that meet, by id."""
     stacks: dict[Id, Stack] = Field(default_factory=dict)
+    """Parts that lie on one another, by id."""
     sequences: dict[Id, Sequence] = Field(default_factory=dict, max_length=200)
     """Steps that are written once and used by several parts."""
     fastenings: dict[Id, Fastening] = Field(default_factory=dict, max_length=100)
@@ -241,7 +258,10 @@ class Guide(Model):
     care: LongProse | None = None
     """Cleaning, repair, storing, transport: CommonMark."""
     questions: tuple[Question, ...] = ()
+    """Questions that readers ask, with answers."""
     changes: tuple[Change, ...] = ()
+    """What each version changed."""
     credits: tuple[Translated, ...] = ()
+    """Whom to thank, and for what."""
     suppress: tuple[Suppression, ...] = Field((), max_length=200)
     """Warnings and advice of proof that do not matter here."""

@@ -188,6 +188,7 @@ class Worn(Model):
     """What of a body a part sits on. A pair sits on both sides; a single one on the left."""
 
     on: BodyPlace
+    """Place on the body."""
     up: Quantity = Field(default=0, validate_default=True)
     """mm by which it sits higher than by itself."""
     aside: Quantity = Field(default=0, validate_default=True)

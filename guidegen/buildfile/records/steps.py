@@ -37,6 +37,7 @@ class Use(Model):
     """
 
     material: MaterialRef
+    """Which material of stock.yaml."""
     glue: tuple[JointRef, ...] = ()
     """Seams and layer stacks whose faces are coated, both of each."""
     cover: tuple[PartRef, ...] = ()
@@ -130,7 +131,9 @@ class Waiver(Model):
     """A caution that does not apply here, with the reason."""
 
     caution: CautionRef
+    """Caution of stock.yaml that does not apply here."""
     reason: Translated
+    """Why not, in a sentence."""
 
 
 class Step(Model):
@@ -141,6 +144,7 @@ class Step(Model):
     title: Translated
     """What is done, as a command: 'Glue the cuff seam'."""
     stage: Stage
+    """Stage of the work; all of a stage stand together."""
     process: ProcessRef | None = None
     """Kind of work, in stock.yaml."""
     makes: tuple[Makes, ...] = ()
@@ -176,10 +180,13 @@ class Step(Model):
     beforehand: bool = False
     """True where the leader of a class does it before the class comes together."""
     difficulty: Literal["easy", "medium", "hard"] = "easy"
+    """How hard it is, compared with others."""
     check: LivingLine | None = None
     """How to know that it is right."""
     trouble: tuple[Trouble, ...] = ()
+    """What may go wrong, and the cure."""
     picture: Picture | None = None
+    """A photo of the step."""
     video: Video | None = None
     """Where the author's own video shows this step."""
     cautions: tuple[CautionRef, ...] = ()

@@ -327,7 +327,9 @@ class Term(Model):
     """A word of the trade and its meaning."""
 
     term: Translated
+    """As it stands in texts."""
     meaning: Translated
+    """In a sentence."""
 
 
 class Stock(Model):

@@ -15,6 +15,7 @@ class Strip(Model):
     """
 
     name: Translated
+    """For readers."""
     material: MaterialRef
     """Material that is sold by its length and has a `width`."""
     along: tuple[EdgeRef, ...] = ()

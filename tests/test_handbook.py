@@ -1,0 +1,50 @@
+"""The handbook: every key in it, every chapter in its index, every link leads somewhere."""
+
+import re
+from pathlib import Path
+
+import pytest
+from handbook_keys import CHAPTER, keys_chapter
+
+HANDBOOK = Path(__file__).parent.parent / "guidegen" / "handbook"
+CHAPTERS = sorted(path.name for path in HANDBOOK.glob("*.md"))
+
+
+def anchors(path: Path) -> set[str]:
+    """Addresses of the headings of a chapter, as common renderers of Markdown make them."""
+    headings = re.findall(r"^#+ (.*)$", path.read_text(encoding="utf-8"), re.MULTILINE)
+    return {re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-") for heading in headings}
+
+
+def test_the_chapter_of_keys_is_whole() -> None:
+    """It is what the models say; if not: ./start python tests/handbook_keys.py"""
+    assert CHAPTER.read_text(encoding="utf-8") == keys_chapter()
+
+
+def test_every_key_says_what_it_is_for() -> None:
+    """No key of any file is without a word of explanation."""
+    silent = re.findall(r"^\| (\S+) \| .* \|  \|$", keys_chapter(), re.MULTILINE)
+    assert silent == []
+
+
+def test_every_chapter_is_in_the_index() -> None:
+    """Whoever looks for a chapter finds it in the index by what they want to do."""
+    text = (HANDBOOK / "index.md").read_text(encoding="utf-8")
+    linked = set(re.findall(r"\]\(([\w-]+\.md)", text))
+    assert linked == set(CHAPTERS) - {"index.md"}
+
+
+@pytest.mark.parametrize("name", CHAPTERS)
+def test_links_of_chapters_lead_somewhere(name: str) -> None:
+    """Files and headings that a chapter leads to are there."""
+    path = HANDBOOK / name
+    dead = []
+    text = re.sub(r"```.*?```|`[^`]*`", "", path.read_text(encoding="utf-8"), flags=re.DOTALL)
+    for target in re.findall(r"\]\(([^)\s]+)\)", text):
+        file, _, anchor = target.partition("#")
+        if "://" in target:
+            continue
+        where = (path.parent / file) if file else path
+        if not where.exists() or (anchor and anchor not in anchors(where)):
+            dead.append(target)
+    assert dead == []
