@@ -63,8 +63,9 @@ class NotPlaced:
 
     part: str
     reason: str
-    """One of REASONS."""
-    cure: str = ""
+    """In English, for the author."""
+    hidden: bool = False
+    """True where it would not be seen anyway."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from guidegen.findings.assembly import ASSEMBLY
 from guidegen.findings.fastening import HOLDING, LIVING, POINTS
 from guidegen.findings.geometry import CURVES, DRAWINGS, GEOMETRY, SEAMS
 from guidegen.findings.reading import NAMES, READING, SIZES
@@ -19,6 +20,7 @@ CODES: Mapping[str, Code] = MappingProxyType(
             *SIZES,
             *GEOMETRY,
             *CURVES,
+            *ASSEMBLY,
             *SEAMS,
             *STEPS,
             *CAUTIONS,

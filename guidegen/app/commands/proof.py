@@ -2,8 +2,10 @@
 
 from pathlib import Path
 
-from guidegen.app.jobs.findings import find_problems
+from guidegen.app.jobs.findings import Kits, find_problems
 from guidegen.app.jobs.opening import open_content
+from guidegen.assembly.placing.audit import audit_assembly
+from guidegen.buildfile.read.content import Content
 from guidegen.checks.report.report import FORMATS, report_words
 from guidegen.checks.report.suppression import Findings, settle
 from guidegen.errors import UsageError
@@ -19,7 +21,18 @@ def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
     opened = open_content(content_folder, guides)
     if opened.content is None:
         return Findings(tuple(sort_problems(opened.problems)))
-    return settle(opened.content, find_problems(opened.content, opened.problems)[1])
+    kits, problems = find_problems(opened.content, opened.problems)
+    return settle(opened.content, [*problems, *_assembled(opened.content, kits)])
+
+
+def _assembled(content: Content, kits: Kits) -> list[Problem]:
+    """What does not fit on a body: in the size that stands for all, since each takes seconds."""
+    return [
+        problem
+        for file in content.guides
+        if (made := kits.get(file.id, ())) and len(made) == len(file.size_names())
+        for problem in audit_assembly(file, content.stock, made[len(made) // 2])
+    ]
 
 
 def verify_packs(paths: tuple[Path, ...]) -> Findings:

@@ -73,8 +73,8 @@ def _trunk(body: Body) -> BodyLimb:
         Section(chest_at + 45 * scale, chest.wide * 0.985, chest.deep * 0.93, 2.3, ahead=-2),
         Section(shoulder - 30 * scale, tip * 0.95, chest.deep * 0.70, 2.1, ahead=-14),
         Section(shoulder - 4 * scale, tip * 0.78, chest.deep * 0.58, 2.0, ahead=-16),
-        Section(shoulder + 13 * scale, tip * 0.53, chest.deep * 0.54, 2.0, ahead=-15),
-        Section(shoulder + 28 * scale, neck * 1.34, neck * 1.3, 2.0, ahead=-13),
+        Section(shoulder + 13 * scale, tip * 0.47, chest.deep * 0.54, 2.0, ahead=-15),
+        Section(shoulder + 28 * scale, neck * 1.24, neck * 1.22, 2.0, ahead=-13),
         Section(shoulder + 44 * scale, neck * 1.0, neck * 1.02, 2.0, ahead=-10),
         Section(shoulder + 52 * scale, neck * 0.7, neck * 0.7, 2.0, ahead=-10),
     )

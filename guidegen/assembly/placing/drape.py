@@ -21,6 +21,8 @@ from guidegen.assembly.sheets.solids import point_normals
 SIDES, NEAR, SEAM, BEND = 1.0, 0.02, 4.0, 6.0
 """Weights of lengths, of the distance from what is under, of seams and of an even bend. Our choice,
 looked at: lengths within about a per cent, seams within a tenth of a millimetre."""
+PUSH = 2.5
+"""How much harder what lies too deep is pushed out than what stands off is drawn in."""
 ROUNDS = 90
 LOOK = 4
 """Rounds after which the nearest points of what is under are looked for again."""
@@ -103,7 +105,7 @@ def drape(
         right = together @ (way * (rest / np.maximum(length, 1e-9))[:, None])
         away = ((points - under.points[nearest]) * under.normals[nearest]).sum(1)
         over = away - under.off[nearest] - half
-        pull = np.where(over > 0, hug * over, over)
+        pull = np.where(over > 0, hug * over, PUSH * over)
         right += NEAR * (points - under.normals[nearest] * pull[:, None])
         points = solve(right)
     return [points[a:b] for a, b in pairwise(starts)]

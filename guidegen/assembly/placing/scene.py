@@ -51,6 +51,10 @@ class Placing:
         """How many of a piece are in the finished thing, on its side."""
         return max(1, piece.copies - piece.spares)
 
+    def copies_of(self, part: str) -> int:
+        """The same of a part, on one side."""
+        return max((self.copies(piece) for piece in self.pieces(part)), default=0)
+
     def made_of(self, part: str) -> Iterator[Made]:
         """Sheets of a part that are placed."""
         return (made for made in list(self.made.values()) if made.piece.part == part)

@@ -16,23 +16,30 @@ from guidegen.assembly.placing.standing import stand
 from guidegen.assembly.placing.wearing import wear
 from guidegen.assembly.records import Assembly, NotPlaced, Solid
 from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.geometry.pieces.records import Kit, Side
 
 
 def make_assembly(guide: Guide, kit: Kit) -> Assembly:
     """Everything that can be placed, and what could not be."""
+    scene = place_all(guide, kit)
+    return Assembly(
+        tuple(made.sheet for made in scene.made.values()),
+        _limbs(scene) if scene.worn else (),
+        tuple(not_placed(scene)),
+        tuple(scene.gaps),
+    )
+
+
+def place_all(guide: Guide, kit: Kit) -> Placing:
+    """Every sheet that can be placed, with the flat pieces that they were."""
     worn = any(worn_of(guide, part) for part in guide.parts)
     scene = Placing(guide, kit, make_figure(dict(kit.measurements)), kit.names(), worn)
     if worn:
         wear(scene)
     stand(scene)
     _lay_on_others(scene)
-    return Assembly(
-        tuple(made.sheet for made in scene.made.values()),
-        _limbs(scene) if worn else (),
-        tuple(_missing(scene)),
-        tuple(scene.gaps),
-    )
+    return scene
 
 
 ARM, LEG = {"arm", "thumb"}, {"leg", "foot", "trunk"}
@@ -100,8 +107,16 @@ def _lay_on(scene: Placing, key: str) -> None:
                     scene.add(along_edge(base, piece, stands.along, f"{part}@{key}"))
 
 
-def _missing(scene: Placing) -> Iterator[NotPlaced]:
+def not_placed(scene: Placing) -> Iterator[NotPlaced]:
+    """Parts that are not in the picture, and what would bring them there."""
     placed = {made.piece.part for made in scene.made.values()}
-    for part in scene.guide.parts:
-        if part not in placed:
-            yield NotPlaced(part, "nothing says where it goes")
+    for part, told in scene.guide.parts.items():
+        if part in placed:
+            continue
+        lined = told.lining_of
+        if told.shape == LINING and lined in placed:
+            yield NotPlaced(part, f"lies behind {lined}, where nobody sees it", hidden=True)
+        elif scene.copies_of(part) > 1 and told.worn is not None:
+            yield NotPlaced(part, "has several copies, and nothing says how far apart they are")
+        else:
+            yield NotPlaced(part, "nothing says what it sits on")

@@ -60,9 +60,8 @@ def lines_of(
         for start, end in _stretches(kept):
             line = np.take(middle, np.arange(start, end), axis=0, mode="wrap")
             if len(line) >= least:
-                found.append(
-                    thinned_line(_smooth_line(_smooth_line(line)), off) + np.array([left, low])
-                )
+                line = _smooth_line(_smooth_line(line))
+                found.append(thinned_line(line, off) + np.array([left, low]))
     return found
 
 

@@ -1,0 +1,225 @@
+"""The finished thing in space → what does not fit on the body, at a seam, beside another part."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from guidegen.assembly.placing.scene import Placing, worn_of
+from guidegen.assembly.placing.spots import LEFT, ON_ARM, RIGHT
+from guidegen.assembly.placing.whole import not_placed, place_all
+from guidegen.assembly.records import Points3
+from guidegen.assembly.sheets.made import Made, sides_of
+from guidegen.assembly.sheets.solids import point_normals
+from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
+from guidegen.buildfile.records.guide import BodyPlace
+from guidegen.buildfile.records.stock import Stock
+from guidegen.geometry.pieces.records import Kit
+from guidegen.problems import Problem
+from guidegen.units import mm_text
+
+WIDEST_GAP = 1.0
+"""mm between the edges of a seam that is closed. Our choice: what glue and filler bridge unseen."""
+MOST_STRAIN = 0.03
+"""Share by which foam may be longer or shorter than its flat piece where no heat forms it. Our
+choice: more puckers."""
+DEEPEST = 2.0
+"""mm that a piece may lie in the body or in another: foam and clothes give way so much."""
+JOINT = 25.0
+"""mm that foam keeps from a bent elbow or knee (the rules of one group of events)."""
+SHARE = 0.02
+"""Of a piece's points or sides that are left out, the worst: corners of a mesh, not of foam."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """One thing that does not fit."""
+
+    code: str
+    trail: tuple[str | int, ...]
+    message: str
+    amount: float = 0.0
+
+
+def audit_assembly(file: GuideFile, stock: Stock, kit: Kit) -> list[Problem]:
+    """Findings about the finished thing in one size; none where its author shows nothing."""
+    parts = file.guide.parts.values()
+    if not any(part.worn is not None or part.stands is not None for part in parts):
+        return []
+    scene = place_all(file.guide, kit)
+    where = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
+    found = [
+        *_missing(scene),
+        *_apart(scene),
+        *_strained(scene, _heated(file, stock)),
+        *(_in_body(scene) if scene.worn else ()),
+        *_in_one_another(scene),
+        *(_at_joints(scene) if scene.worn else ()),
+    ]
+    return [
+        file.source.problem(one.code, one.trail, where + one.message, amount=one.amount)
+        for one in found
+    ]
+
+
+def _missing(scene: Placing) -> Iterator[_Found]:
+    for one in not_placed(scene):
+        if not one.hidden:
+            yield _Found("not-placed", ("parts", one.part), one.reason)
+
+
+def _apart(scene: Placing) -> Iterator[_Found]:
+    worst: dict[str, float] = {}
+    for seam, gap in scene.gaps:
+        worst[seam] = max(gap, worst.get(seam, 0.0))
+    for seam, gap in worst.items():
+        if gap > WIDEST_GAP:
+            message = f"bent over the body, the edges stay {mm_text(gap, 1)} mm apart"
+            yield _Found("edges-apart", ("seams", seam, "join"), message, gap)
+
+
+def _heated(file: GuideFile, stock: Stock) -> frozenset[str]:
+    """Parts that a step forms with heat: there foam takes a new length."""
+    return frozenset(
+        part
+        for step in file.guide.steps
+        if step.process in stock.processes and "form" in stock.processes[step.process].makes
+        for part in step.parts
+    )
+
+
+def _bases(scene: Placing, side: str = "") -> list[Made]:
+    """Sheets that lie on the body or the ground themselves; without the right-hand ones, which
+    mirror the left."""
+    return [
+        made
+        for made in scene.made.values()
+        if "@" not in made.sheet.key and not made.sheet.key.endswith(f"-{side or RIGHT}")
+    ]
+
+
+def _strained(scene: Placing, heated: frozenset[str]) -> Iterator[_Found]:
+    for made in _bases(scene):
+        part = made.piece.part
+        if part in heated or scene.part(part).formed or scene.part(part).shape != "drawing":
+            continue
+        sides = sides_of(made.mesh)
+        flat, now = _lengths(made.mesh.points, sides), _lengths(made.sheet.middle, sides)
+        strain = float(np.quantile(np.abs(now / flat - 1), 1 - SHARE))
+        if strain > MOST_STRAIN:
+            message = (
+                f"bent over the body it would have to stretch or shrink by "
+                f"{mm_text(strain * 100, 1)} per cent, and no step forms it with heat"
+            )
+            yield _Found("strained", ("parts", part), message, strain)
+
+
+def _lengths(points: NDArray[np.float64], sides: NDArray[np.int64]) -> NDArray[np.float64]:
+    return np.asarray(np.sqrt(((points[sides[:, 1]] - points[sides[:, 0]]) ** 2).sum(1)))
+
+
+def _in_body(scene: Placing) -> Iterator[_Found]:
+    surface = _surface(scene)
+    for made in _bases(scene):
+        if worn_of(scene.guide, made.piece.part) is None:
+            continue
+        inner = made.sheet.middle - made.sheet.normals * made.sheet.thickness / 2
+        depth = -_heights(inner, *surface)
+        deep = float(np.quantile(depth, 1 - SHARE))
+        if deep > DEEPEST:
+            message = f"lies {mm_text(deep, 1)} mm in the body"
+            yield _Found("in-body", ("parts", made.piece.part), message, deep)
+
+
+def _surface(scene: Placing) -> tuple[Points3, Points3]:
+    """Points of the body and normals there."""
+    solids = [limb.solid(0) for limb in scene.figure.limbs.values()]
+    points = np.concatenate([solid.points for solid in solids])
+    normals = np.concatenate([point_normals(solid.points, solid.triangles) for solid in solids])
+    return points, normals
+
+
+def _heights(points: Points3, under: Points3, normals: Points3) -> NDArray[np.float64]:
+    """mm of points over the nearest ones of a surface; negative within it."""
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, only where it is asked for
+
+    _, nearest = cKDTree(under).query(points)
+    return np.asarray(((points - under[nearest]) * normals[nearest]).sum(1))
+
+
+def _in_one_another(scene: Placing) -> Iterator[_Found]:
+    """Parts that share room, those apart that are sewn to each other or stand on each other."""
+    bases = _bases(scene)
+    joined = {frozenset((seam.first.part, seam.second.part)) for seam in scene.kit.seams} | {
+        frozenset((made.piece.part, stands.on))
+        for made in bases
+        if (stands := scene.part(made.piece.part).stands) is not None and stands.on
+    }
+    told: set[frozenset[str]] = set()
+    for number, one in enumerate(bases):
+        for other in bases[number + 1 :]:
+            pair = frozenset((one.piece.part, other.piece.part))
+            if len(pair) < 2 or pair in joined or pair in told or not _near(one, other):
+                continue
+            if _on_arm(scene, one) != _on_arm(scene, other):
+                continue  # arms move: how they hang here is no fault of the pieces
+            deep = _shared(one, other)
+            if deep > DEEPEST:
+                told.add(pair)
+                label = scene.part(other.piece.part).label
+                message = f"lies {mm_text(deep, 1)} mm in {label}"
+                yield _Found("in-one-another", ("parts", one.piece.part), message, deep)
+
+
+def _on_arm(scene: Placing, made: Made) -> bool:
+    worn = worn_of(scene.guide, made.piece.part)
+    return worn is not None and worn.on in ON_ARM
+
+
+def _near(one: Made, other: Made) -> bool:
+    low, high = one.sheet.middle.min(0) - 12, one.sheet.middle.max(0) + 12
+    return bool(((other.sheet.middle.max(0) > low) & (other.sheet.middle.min(0) < high)).all())
+
+
+def _shared(one: Made, other: Made) -> float:
+    """mm by which two sheets lie in one another, face through face."""
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, only where it is asked for
+
+    away, nearest = cKDTree(other.sheet.middle).query(one.sheet.middle)
+    over = ((one.sheet.middle - other.sheet.middle[nearest]) * other.sheet.normals[nearest]).sum(1)
+    beside = np.sqrt(np.maximum(away**2 - over**2, 0.0))
+    # Only what lies over the other's face: beyond its rim nothing is shared.
+    facing = beside < 8.0
+    if int(facing.sum()) < 3:
+        return 0.0
+    room = (one.sheet.thickness + other.sheet.thickness) / 2
+    return float(np.quantile(room - np.abs(over[facing]), 1 - SHARE))
+
+
+def _at_joints(scene: Placing) -> Iterator[_Found]:
+    """Tubes and plates that reach an elbow or a knee."""
+    body = scene.figure.body
+    elbow = body.lengths["hand_length"] + body.lengths["forearm_length"]
+    joints = {
+        BodyPlace.FOREARM: ("arm", elbow, "elbow"),
+        BodyPlace.UPPER_ARM: ("arm", elbow, "elbow"),
+        BodyPlace.THIGH: ("leg", body.heights["knee"], "knee"),
+        BodyPlace.SHIN: ("leg", body.heights["knee"], "knee"),
+    }
+    for made in _bases(scene):
+        worn = worn_of(scene.guide, made.piece.part)
+        if worn is None or worn.on not in joints:
+            continue
+        limb, at, joint = joints[worn.on]
+        middle, _, along, _ = scene.figure.limbs[f"{limb}-{LEFT}"].frame(at)
+        over = ((made.sheet.middle - middle) * along).sum(1)
+        free = float(
+            over.min() if worn.on in (BodyPlace.UPPER_ARM, BodyPlace.THIGH) else -over.max()
+        )
+        if free < JOINT:
+            message = (
+                f"ends {mm_text(max(free, 0.0), 0)} mm from the {joint}, which needs "
+                f"{JOINT:g} mm to bend"
+            )
+            yield _Found("joint-blocked", ("parts", made.piece.part), message, JOINT - free)
