@@ -296,9 +296,14 @@ def _licences(options: argparse.Namespace) -> int:
 
 
 def _schema(options: argparse.Namespace) -> int:
-    from guidegen.app.commands.press import write_schemas
+    from guidegen.app.jobs.schemas import all_schemas, write_schemas, write_site_schemas
 
-    for path in write_schemas(options.to or options.content / ".schema"):
+    written = (
+        write_schemas(options.to, all_schemas())
+        if options.to is not None
+        else write_site_schemas(options.content)
+    )
+    for path in written:
         _say(path)
     return 0
 

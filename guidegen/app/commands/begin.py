@@ -5,6 +5,7 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
+from guidegen.app.jobs.schemas import write_site_schemas
 from guidegen.errors import OutputError, UsageError
 
 STARTER = Path(__file__).parents[2] / "starter"
@@ -52,4 +53,5 @@ def begin(folder: Path) -> Begun:
             shutil.copyfile(STARTER / name, target)
     except OSError as error:
         raise OutputError(f"cannot write in {folder}: {error.strerror}") from None
+    write_site_schemas(folder)
     return Begun(folder, names)

@@ -21,17 +21,14 @@ from guidegen.app.workers.local import Pool, Result, local_pool
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.fingerprint import theme_fingerprint
 from guidegen.buildfile.read.reader import shown_path
-from guidegen.buildfile.records.schema import schema_texts
 from guidegen.buildfile.records.site import Site as SiteRecord
 from guidegen.buildfile.records.site import choose_editions
 from guidegen.checks.report.suppression import settle
-from guidegen.errors import ContentError, OutputError
+from guidegen.errors import ContentError
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.problems import Place, Problem, has_errors, sort_problems
 from guidegen.progress import Reporter
-from guidegen.render.lists.materials_json import FILE as MATERIALS_SCHEMA
-from guidegen.render.lists.materials_json import materials_schema
 from guidegen.render.text.templates_engine import Theme
 from guidegen.write.file_stats import note_seen
 from guidegen.write.plans import load_plans, plan_file, save_plans
@@ -39,7 +36,7 @@ from guidegen.write.search_index import add_search_index
 from guidegen.write.staging import MARKER, staging
 from guidegen.write.strangers import left_by_older
 
-__all__ = ["PressOptions", "PressResult", "press", "write_schemas"]
+__all__ = ["PressOptions", "PressResult", "press"]
 
 
 def press(options: PressOptions, progress: Reporter, state: State | None = None) -> PressResult:
@@ -146,24 +143,6 @@ def _with_editions(content: Content, names: tuple[str, ...]) -> Content:
     return replace(
         content, site=content.site.model_copy(update={"editions": choose_editions(names)})
     )
-
-
-def all_schemas() -> dict[str, str]:
-    """File name to JSON Schema text: of the files that authors write, and of materials.json."""
-    return schema_texts() | {MATERIALS_SCHEMA: materials_schema()}
-
-
-def write_schemas(folder: Path) -> list[Path]:
-    """Write the JSON Schema files of the build files and of what we put out. Raises OutputError."""
-    paths = []
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for name, text in all_schemas().items():
-            (folder / name).write_text(text, encoding="utf-8")
-            paths.append(folder / name)
-    except OSError as error:
-        raise OutputError(f"cannot write in {folder}: {error.strerror}") from None
-    return paths
 
 
 def _stop_on_errors(problems: list[Problem]) -> None:

@@ -16,6 +16,7 @@ from guidegen.app.jobs.finished import look
 from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
 from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
+from guidegen.app.jobs.schemas import refresh_schemas
 from guidegen.app.preview.draft import Draft, Late, Later, PageMakers, SizesWhenAsked
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
@@ -73,6 +74,7 @@ class PreviewBuilder:
         """The site as the content is now. Raises ContentError, UsageError."""
         opened = open_content(self._folder, self._only)
         content = opened.whole()
+        refresh_schemas(self._folder, content)
         theme = open_theme(self._themes, content.site, self._folder)
         kits, problems = find_problems(content, opened.problems, self._make_kits)
         if has_errors(problems):

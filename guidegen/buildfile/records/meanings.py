@@ -5,9 +5,10 @@ A new field with a text takes one of the types below. `Line` and `Text` alone do
 mean: the walk refuses them.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Any
 
 from guidegen.buildfile.yaml.fields import Id, Line, SizeId, Text
 
@@ -39,6 +40,10 @@ class Wording:
     sizes and all guides, where a number of one size would be wrong."""
 
 
+NAMES_OF = "x-names-of"
+"""Key of our JSON Schemas: of what kind of thing a text is the name."""
+
+
 class Named(StrEnum):
     """What a name of a build file can refer to, as messages call it."""
 
@@ -67,6 +72,12 @@ class Refers:
     """A name of something else in the build files."""
 
     to: Named
+
+    def __get_pydantic_json_schema__(
+        self, core: object, handler: Callable[[object], dict[str, Any]]
+    ) -> dict[str, Any]:
+        """The schema of the name, with what it names, so that a site's own names can be offered."""
+        return {**handler(core), NAMES_OF: str(self.to)}
 
 
 class FileKind(StrEnum):

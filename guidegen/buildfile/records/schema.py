@@ -1,9 +1,11 @@
 """Models in → JSON Schema texts out, so that editors complete and check the files."""
 
 import json
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from guidegen.buildfile.records.guide import Guide, Part, SequenceUse, StepRepeat
+from guidegen.buildfile.records.meanings import NAMES_OF, Named
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.vocabulary import DRAWING, LINING, SHAPES
@@ -18,6 +20,38 @@ def schema_texts() -> dict[str, str]:
     return {f"{name}.schema.json": _text(model, name) for name, model in FILES.items()}
 
 
+def with_names(text: str, names: Mapping[Named, Collection[str]]) -> str:
+    """A schema in which editors offer these names, by what they name, and take others too.
+
+    Proof tells of a name that does not exist, with the nearest one: a schema that refused it would
+    refuse as well what has just been added to another file.
+    """
+
+    offered = {str(kind): ids for kind, ids in names.items()}
+
+    def offer(value: object) -> object:
+        if isinstance(value, list):
+            return [offer(one) for one in value]
+        if not isinstance(value, dict):
+            return value
+        inner = {key: offer(one) for key, one in value.items()}
+        known = offered.get(str(inner.get(NAMES_OF)))
+        if not known:
+            return inner
+        plain = {key: one for key, one in inner.items() if key in _LIMITS}
+        told = {key: one for key, one in inner.items() if key not in _LIMITS}
+        return {**told, "anyOf": [{"enum": sorted(known)}, plain]}
+
+    return _written(offer(json.loads(text)))
+
+
+_LIMITS = ("type", "maxLength", "minLength", "pattern")
+
+
+def _written(schema: object) -> str:
+    return json.dumps(schema, indent=2, ensure_ascii=False, sort_keys=True) + "\n"
+
+
 def _text(model: type[Model], name: str) -> str:
     schema = model.model_json_schema(by_alias=True)
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
@@ -25,7 +59,7 @@ def _text(model: type[Model], name: str) -> str:
     if model is Guide:
         _offer_shapes(schema["$defs"][Part.__name__])
         _offer_repeats(schema)
-    return json.dumps(schema, indent=2, ensure_ascii=False, sort_keys=True) + "\n"
+    return _written(schema)
 
 
 def _offer_repeats(schema: dict[str, Any]) -> None:
