@@ -53,7 +53,7 @@ def _fault(hole: Hole, guide: Guide, known: tuple[str, ...], *, lives: bool) -> 
             "a title or name stands in lists of all sizes, so it holds no number" if meant else ""
         )
     return _dead_name(living, known) or next(
-        (fault for ask in living.asks if (fault := _dead_ask(ask, guide))), ""
+        (fault for ask in living.asks if (fault := dead_ask(ask, guide))), ""
     )
 
 
@@ -64,7 +64,7 @@ def _dead_name(living: Living, known: tuple[str, ...]) -> str:
     return ""
 
 
-def _dead_ask(ask: Ask, guide: Guide) -> str:
+def dead_ask(ask: Ask, guide: Guide) -> str:
     """A question about something that the guide does not have; edges are known to geometry."""
     tables: Mapping[str, Mapping[str, object]] = {
         "part": guide.parts,

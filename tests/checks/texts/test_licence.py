@@ -24,6 +24,14 @@ def test_names_and_ids_are_known(tmp_path, licence):
     assert told(tmp_path, licence) == []
 
 
+@pytest.mark.parametrize(
+    "licence", ["MIT", "MIT-0", "mit-0", "GFDL-1.3-only", "LAL-1.3", "Unlicense"]
+)
+def test_licences_that_are_no_creative_commons_are_known(tmp_path, licence):
+    """SPDX ids of further licences for texts and drawings, in any case of letters."""
+    assert told(tmp_path, licence) == []
+
+
 def test_a_slip_is_told_with_the_nearest_name(tmp_path):
     """A missing hyphen makes another name, and the right one is offered."""
     (message,) = told(tmp_path, "CC BY SA 4.0")

@@ -1,10 +1,15 @@
 """Living numbers in a small guide: filled in each size, dead ones told with their place."""
 
 import json
+from types import SimpleNamespace
+
+import pytest
 
 from guidegen.app.jobs.findings import find_problems
+from guidegen.buildfile.living.holes import parse_living
 from guidegen.buildfile.read.reader import read_what_holds
 from guidegen.buildfile.read.translation_reader import read_translations
+from guidegen.checks.texts.living import dead_ask
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.schedules import Schedule
 from guidegen.problems import Severity, collect
@@ -53,6 +58,27 @@ def test_a_page_of_all_sizes_names_the_size_of_each_number(tmp_path):
         '<span class="of-size"> (M)</span></span></span>, 20' in page
     )
     assert "\ue000" not in page
+
+
+@pytest.mark.parametrize(
+    ("asked", "kind", "what"),
+    [
+        ("width(cuf)", "part", "cuff"),
+        ("marks(closin)", "seam", "closing"),
+        ("post(rivet)", "fastening", "rivets"),
+        ("cut(strp)", "strap", "strop"),
+        ("strip(tap)", "strip", "tape"),
+    ],
+)
+def test_each_question_looks_in_its_own_table(asked, kind, what):
+    """A part, seam, fastening, strap or strip that is not there, with the nearest of its kind."""
+    names = {"part": "parts", "seam": "seams", "fastening": "fastenings", "strap": "straps"}
+    guide = SimpleNamespace(**{table: {} for table in (*names.values(), "strips")})
+    setattr(guide, names.get(kind, "strips"), {what: None})
+    (ask,) = parse_living(asked).asks
+    assert dead_ask(ask, guide) == f'no {kind} "{ask.names[0]}"; did you mean "{what}"?'
+    setattr(guide, names.get(kind, "strips"), {ask.names[0]: None})
+    assert dead_ask(ask, guide) == ""
 
 
 def test_dead_names_are_errors_with_a_place(tmp_path):

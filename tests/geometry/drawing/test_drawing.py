@@ -13,6 +13,7 @@ from geometry.drawing_samples import (
     svg,
     try_drawing,
 )
+from geometry.kit_samples import stock
 
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.geometry.outline.areas import fault_of
@@ -20,6 +21,7 @@ from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import run_area, run_length, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Line
 from guidegen.geometry.pieces.drawn import drawn_shape
+from guidegen.geometry.pieces.kit import make_kit
 
 
 def named(body: str, part: str) -> dict[str, list[tuple[float, float]]]:
@@ -213,3 +215,18 @@ def test_a_second_hole_is_found_among_a_column_of_them():
     )
     assert problems[0].code == "drawing-duplicate"
     assert problems[0].message == 'circle "twin" lies on this circle (line 10)'
+
+
+def test_a_fold_that_is_no_straight_line_or_is_overhung_is_told():
+    """A half template is flipped over one straight edge, and lies on one side of it."""
+    bowed = PLATE.replace("M20,20 H120 V80 H20 Z", "M20,20 H120 V80 H20 C10,60 10,40 20,20 Z")
+    over = PLATE.replace("H120 V80 H20 Z", "H120 V100 H10 V80 H20 Z").replace(
+        'cx="120" cy="80"', 'cx="120" cy="100"'
+    )
+    for body, words in ((bowed, "is not one straight line"), (over, "10.0 mm over its fold")):
+        file = drawn_guide(body, PLATE_EDGES + "    on-fold: left\n")
+        kit, problems = make_kit(file, stock(), "M")
+        assert kit is None
+        ((code, path, message),) = [(one.code, one.path, one.message) for one in problems]
+        assert (code, path) == ("bad-fold", "parts.plate.on-fold")
+        assert words in message

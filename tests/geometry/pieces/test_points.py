@@ -153,6 +153,17 @@ def test_rows_that_do_not_fit_are_refused(row, code):
     assert [found[0] for found in refusals(PLATE + f"      row: {{{row}}}\n")] == [code]
 
 
+def test_patches_are_as_wide_as_their_strap_and_slots_as_they_are_long():
+    """Patches lie across the row: 25 mm wide and 30 long they may stand 28 apart. Slots lie along
+    it: 30 mm long, with 2 mm of foam between two, they may not."""
+    row = "along: bottom, inset: 10, count: 3, margin: 22, diameter: %s, length: 30, kind: %s"
+    good_kit(PLATE + f"      row: {{{row % (25, 'patch')}}}\n")
+    apart = "two points are 28 mm apart, expected at least %s mm"
+    for wide, kind, least in ((4, "slot", 32), (29, "patch", 29)):
+        ((code, _, message),) = refusals(PLATE + f"      row: {{{row % (wide, kind)}}}\n")
+        assert (code, message) == ("points-crowded", apart % least)
+
+
 def test_studs_are_drawn_and_not_cut():
     """A stud that lies on each point shows as its outline; its label stands at the first."""
     studs = PLATE + (

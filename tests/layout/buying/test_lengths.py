@@ -119,6 +119,16 @@ def test_search_gives_up_honestly() -> None:
     assert hasty.least_cost <= 9 <= hasty.cost
 
 
+def test_a_mix_that_is_proven_too_small_leaves_nothing_open() -> None:
+    """Three straps of 600 mm go into no two metres, which is certain: three metres are the best."""
+    found = plan((600, 3), packs=(METRE,))
+    assert (len(found.packs), found.cost, found.least_cost) == (3, 6.6, 6.6)
+    # Whoever has no steps to prove it with says that two metres might do.
+    hasty = plan_lengths("w", [METRE], cuts((600, 3)), ENGLISH, steps=0)
+    assert (len(hasty.packs), hasty.cost) == (3, 6.6)
+    assert hasty.least_cost in {4.4, 6.6}
+
+
 def test_fits_agree() -> None:
     """Each way to fill bins respects their room; only the exact one may say that none is left."""
     sizes, room = [6.0, 5, 5, 4, 4, 4], [10.0, 9, 9]
