@@ -16,6 +16,7 @@ from geometry.drawing_samples import (
 from geometry.kit_samples import stock
 
 from guidegen.buildfile.derive.sizes import size_numbers
+from guidegen.geometry.drawing.curves import chord_gap, nearest_on
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import run_area, run_length, segment_end, segment_start
@@ -230,3 +231,11 @@ def test_a_fold_that_is_no_straight_line_or_is_overhung_is_told():
         ((code, path, message),) = [(one.code, one.path, one.message) for one in problems]
         assert (code, path) == ("bad-fold", "parts.plate.on-fold")
         assert words in message
+
+
+def test_the_nearest_point_of_a_line():
+    """From (4, 10) the diagonal is nearest at (7, 7); from beyond its end the end is."""
+    diagonal = Line((0, 0), (10, 10))
+    assert nearest_on(diagonal, (4, 10)) == pytest.approx((3 * 2**0.5, 0.7))
+    assert chord_gap((4, 10), (0, 0), (10, 10)) == pytest.approx(3 * 2**0.5)
+    assert chord_gap((20, 10), (0, 0), (10, 10)) == pytest.approx(10)

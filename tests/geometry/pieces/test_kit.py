@@ -152,6 +152,7 @@ def test_placements_beside_the_piece_are_refused():
 def test_the_textured_face_is_outlined():
     """Words for a texture come with the rim of its area."""
     piece = only_piece(PLATE + "    texture: wood grain\n")
+    assert (piece.texture, only_piece(PLATE).texture) == ("wood grain", "")
     (line,) = piece.shape.lines
     assert (line.kind, line.label, line.run) == (
         LineKind.TEXTURE,

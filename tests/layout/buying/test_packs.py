@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guidegen.buildfile.records.stock import Pack
+from guidegen.layout.buying import packs as search
 from guidegen.layout.buying.packs import choose_packs, pack_name
 from guidegen.words import ENGLISH
 
@@ -63,3 +64,13 @@ def test_names_for_readers() -> None:
     assert pack_name(5000, "mm", ENGLISH) == "5 m"
     assert pack_name(1, "pieces", ENGLISH) == "single"
     assert pack_name(20, "pieces", ENGLISH) == "pack of 20"
+
+
+def test_a_search_that_gives_up_still_covers_the_need(monkeypatch: pytest.MonkeyPatch) -> None:
+    """30 ml are 20 + 10 at 2.90; without tries to spend, two of the best value at 3.80."""
+    kinds = [Pack(amount=20, price=1.9), Pack(amount=10, price=1.0)]
+    found = choose_packs(30, kinds, "ml", ENGLISH)
+    assert sorted((pack.amount, pack.count) for pack in found) == [(10, 1), (20, 1)]
+    monkeypatch.setattr(search, "MAX_TRIES", 0)
+    found = choose_packs(30, kinds, "ml", ENGLISH)
+    assert [(pack.amount, pack.count) for pack in found] == [(20, 2)]

@@ -6,14 +6,14 @@ from math import hypot
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pictures.drawing_lint import elements, words
+from pictures.drawing_lint import elements, path_points, words
 from pictures.english import scale_words
 from pictures.picture_samples import cuff_shape, round_hole, window
 
 from guidegen.geometry.outline.measures import bounds, flatten, run_area, run_length, segment_point
 from guidegen.geometry.outline.records import Arc
 from guidegen.pictures.pen.canvas import Canvas
-from guidegen.pictures.pen.dimensions import dimension
+from guidegen.pictures.pen.dimensions import ARROW, NUMBER, dimension
 from guidegen.pictures.pen.frames import Frame, frame_into, polygon
 from guidegen.pictures.pen.hatches import crossings, hatch_lines
 from guidegen.pictures.pen.lettering import shorten, text_width, wrap
@@ -157,6 +157,29 @@ def test_a_narrow_dimension_puts_arrows_and_number_outside():
     dimension(canvas, (50, 50), (52, 50), -6, 2.04, digits=1)
     (text,) = elements(svg_file(canvas.drawing()), "text")
     assert float(text.get("x", 0)) > 56
+
+
+def test_arrows_of_a_narrow_dimension_point_in_from_outside():
+    """Upright, 2 mm long: the lower arrowhead lies below its end, the upper one above."""
+    canvas = Canvas(100, 100, "x", "", ENGLISH)
+    dimension(canvas, (50, 50), (50, 52), 6, 2)
+    lower, upper = (
+        [100 - y for _, y in path_points(path.get("d"))]
+        for path in elements(svg_file(canvas.drawing()), "path", "arrow")
+    )
+    assert (max(lower), min(lower)) == (50, 50 - ARROW)
+    assert (min(upper), max(upper)) == (52, 52 + ARROW)
+
+
+@pytest.mark.parametrize(("air", "between"), [(1.1, True), (0.5, False)])
+def test_a_number_stands_between_arrowheads_with_room_for_it(air, between):
+    """Half a millimetre of air at each arrowhead, or it stands beyond the second one."""
+    long = text_width("40", NUMBER, 600) + 2 * ARROW + air
+    canvas = Canvas(100, 100, "x", "", ENGLISH)
+    dimension(canvas, (30, 50), (30 + long, 50), -6, 40)
+    (text,) = elements(svg_file(canvas.drawing()), "text")
+    assert (float(text.get("x", 0)) == pytest.approx(30 + long / 2, abs=0.01)) == between
+    assert (float(text.get("x", 0)) > 30 + long) == (not between)
 
 
 @given(

@@ -1,7 +1,7 @@
 """Single pieces, the kit, and sections of bevels, joints and grooves."""
 
 from dataclasses import replace
-from math import radians, tan
+from math import degrees, radians, tan
 
 import pytest
 from hypothesis import given
@@ -161,6 +161,11 @@ def test_a_bend_says_how_long_each_layer_is():
     assert "The first layer bends round 150 mm, measured to its inner face." in said
     assert "H1: 180 mm round the bend." in said
     assert "H2: 189.3 mm round the bend, cut 9.3 mm longer for it." in said
+    # As far round as its way takes in the middle of the first layer: 180 mm at 149.6 + 5 mm.
+    assert "67°" in words(drawing)
+    long = replace(stack, layers=(replace(layers[0], way=300.0), layers[1]))
+    (drawing,) = draw_details(kit.pieces[0], replace(kit, stacks=(long,)))[-1:]
+    assert f"{degrees(300 / 154.6):.0f}°" in words(drawing)
 
 
 def test_a_post_shows_what_it_goes_through():
