@@ -12,6 +12,7 @@ from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.records import Contour, Seen
 from guidegen.assembly.views.seen import VIEWS, see
 from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit
 from guidegen.render.text.cache_key import shown_text
 from guidegen.render.text.document_cache import DocumentCache
@@ -20,11 +21,11 @@ FILE = "finished.json"
 
 
 def finished_views(
-    guide: Guide, kit: Kit, cache: DocumentCache
+    guide: Guide, kit: Kit, stock: Stock, cache: DocumentCache
 ) -> tuple[tuple[Seen, ...], dict[str, bytes]]:
     """The views of a size, those of the last press where it came from the same, and the file that
     keeps them by its name; no file where nothing is seen."""
-    data = cache.make(FILE, _sources(guide, kit), lambda: written(look(guide, kit)))
+    data = cache.make(FILE, _sources(guide, kit, stock), lambda: written(look(guide, kit, stock)))
     seen = read(data)
     if seen:
         return seen, {FILE: data}
@@ -32,15 +33,19 @@ def finished_views(
     return (), {}
 
 
-def look(guide: Guide, kit: Kit) -> tuple[Seen, ...]:
+def look(guide: Guide, kit: Kit, stock: Stock) -> tuple[Seen, ...]:
     """The views of a size, made anew; none where nothing says how its parts sit."""
-    assembly = make_assembly(guide, kit)
+    assembly = make_assembly(guide, kit, stock)
     return tuple(view for camera in VIEWS if (view := see(assembly, camera)) is not None)
 
 
-def _sources(guide: Guide, kit: Kit) -> list[str]:
+def _sources(guide: Guide, kit: Kit, stock: Stock) -> list[str]:
     """All that the views depend on."""
-    return [guide.kind, shown_text(guide.parts), shown_text(guide.stacks), shown_text(kit)]
+    straps = {
+        name: (strap, stock.materials.get(strap.material)) for name, strap in guide.straps.items()
+    }
+    told = (guide.parts, guide.stacks, guide.fastenings, straps, kit)
+    return [guide.kind, shown_text(told)]
 
 
 def written(seen: tuple[Seen, ...]) -> bytes:

@@ -166,7 +166,7 @@ def make_size(
     cache = (earlier or EarlierPress()).cache(f"{folder}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
-    seen, kept = finished_views(plan.file.guide, size.kit, cache)
+    seen, kept = finished_views(plan.file.guide, size.kit, content.stock, cache)
     pictures = draw_size(size, plan.file.guide, content.stock, content.words, seen)
 
     def add(name: str, data: bytes, kind: str, paper: str = "", note: str = "") -> None:

@@ -179,7 +179,7 @@ class PreviewBuilder:
 
             def draw(size: str) -> SizePictures:
                 own = plan.of_size(size)
-                seen = look(file.guide, own.kit)
+                seen = look(file.guide, own.kit, content.stock)
                 return draw_size(own, file.guide, content.stock, content.words, seen)
 
             drawn = SizesWhenAsked(draw, tuple(size.size for size in sizes))

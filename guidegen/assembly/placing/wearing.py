@@ -91,6 +91,14 @@ def _plates(scene: Placing, piece: Piece, worn: Worn, pieces: list[Piece]) -> No
             _other_hand(scene, made, pieces)
 
 
+def round_bend(scene: Placing, piece: Piece) -> Bend | None:
+    """How a plate that sits on the body goes round it; the middle one of a row."""
+    worn = worn_of(scene.guide, piece.part)
+    if worn is None:
+        return None
+    return _round(scene, piece, worn, _spot(scene, piece, worn), scene.number(worn.aside))
+
+
 def _round(scene: Placing, piece: Piece, worn: Worn, at: Spot, aside: float) -> Bend:
     _, low, _, high = bounds((piece.shape.ring(),))
     frame, wide, deep = level(at.limb, at.at, high - low)

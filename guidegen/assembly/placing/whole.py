@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from guidegen.assembly.body.figure import make_figure
+from guidegen.assembly.placing.belts import buckle_on
 from guidegen.assembly.placing.overlays import (
     along_edge,
     laid_on,
@@ -16,13 +17,16 @@ from guidegen.assembly.placing.standing import stand
 from guidegen.assembly.placing.wearing import wear
 from guidegen.assembly.records import Assembly, NotPlaced, Solid
 from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.geometry.pieces.records import Kit, Side
 
 
-def make_assembly(guide: Guide, kit: Kit) -> Assembly:
-    """Everything that can be placed, and what could not be."""
+def make_assembly(guide: Guide, kit: Kit, stock: Stock | None = None) -> Assembly:
+    """Everything that can be placed, and what could not be; belts as `stock` describes them."""
     scene = place_all(guide, kit)
+    if stock is not None and scene.worn:
+        buckle_on(scene, stock)
     return Assembly(
         tuple(made.sheet for made in scene.made.values()),
         _limbs(scene) if scene.worn else (),
@@ -51,7 +55,8 @@ def _limbs(scene: Placing) -> tuple[tuple[str, Solid], ...]:
     places = {
         (worn.on, side_of(made.piece))
         for made in scene.made.values()
-        if (worn := worn_of(scene.guide, made.piece.part)) is not None
+        if made.piece.part in scene.guide.parts
+        and (worn := worn_of(scene.guide, made.piece.part)) is not None
     }
     figure = scene.figure
     shown = set(figure.limbs)

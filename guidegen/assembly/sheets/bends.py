@@ -3,7 +3,7 @@
 Each is a developable surface (cylinder, cone, planes): lengths on it are those of the flat piece.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 import numpy as np
@@ -113,6 +113,10 @@ class Round:
         steps = np.sqrt((np.diff(points, axis=0) ** 2).sum(1))
         length = np.concatenate([[0.0], np.cumsum(steps)])
         return length - length[720], points, normal
+
+    def under(self, deep: float) -> "Round":
+        """The same `deep` mm nearer to the body."""
+        return replace(self, off=self.off - deep)
 
     def girth(self) -> float:
         """mm round the oval at the middle of the foam."""

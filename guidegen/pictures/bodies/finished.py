@@ -11,12 +11,14 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.bodies.body import BODY
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.records import Drawing
-from guidegen.pictures.pen.tints import SOFT, foam_tint
+from guidegen.pictures.pen.tints import SOFT, Tint, foam_tint
 from guidegen.words import Words, msg
 
 SILHOUETTE = Stroke(0.5)
 OUTLINE = Stroke(0.3)
 CREASE = Stroke(0.15)
+STRAP = Tint("fill-strap", "#98a1a5")
+"""Belts: darker than any foam."""
 LIMB = Stroke(0.25, colour=SOFT, cap="round")
 TONE = 0.11
 """How much ink a tone of shade has. Our choice: three of them keep foam and lines apart in grey."""
@@ -42,7 +44,9 @@ def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
     title = (
         said if kit.size == ONE_SIZE else lang.say("{view}, size {size}", view=said, size=kit.size)
     )
-    shown = lang.listed([guide.parts[part].name for part in seen.parts])
+    names = {name: strap.name for name, strap in guide.straps.items()}
+    names |= {name: part.name for name, part in guide.parts.items()}
+    shown = lang.listed([names[part] for part in seen.parts])
     description = (
         lang.say(
             "The finished thing as it is worn, drawn from its pieces. Seen are {parts}.",
@@ -58,7 +62,7 @@ def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
     for shade in seen.soft:
         canvas.path(_rings(shade), None, fill=INK, css="shade", closed=True, opacity=PALE_TONE)
     for fill in seen.fills:
-        tint = foam_tint(materials, fill.name)
+        tint = foam_tint(materials, fill.name) if fill.name in materials else STRAP
         canvas.path(_rings(fill.rings), None, fill=tint.fill, css=tint.css, closed=True)
     for shade in seen.shades:
         canvas.path(_rings(shade), None, fill=INK, css="shade", closed=True, opacity=TONE)
