@@ -121,15 +121,17 @@ def _lengths(points: NDArray[np.float64], sides: NDArray[np.int64]) -> NDArray[n
 
 def _in_body(scene: Placing) -> Iterator[_Found]:
     surface = _surface(scene)
+    worst: dict[str, float] = {}
     for made in _bases(scene):
-        if worn_of(scene.guide, made.piece.part) is None:
-            continue
-        inner = made.sheet.middle - made.sheet.normals * made.sheet.thickness / 2
-        depth = -_heights(inner, *surface)
-        deep = float(np.quantile(depth, 1 - SHARE))
+        part = made.piece.part
+        if worn_of(scene.guide, part) is not None:
+            inner = made.sheet.middle - made.sheet.normals * made.sheet.thickness / 2
+            deep = float(np.quantile(-_heights(inner, *surface), 1 - SHARE))
+            worst[part] = max(deep, worst.get(part, 0.0))
+    for part, deep in worst.items():
         if deep > DEEPEST:
             message = f"lies {mm_text(deep, 1)} mm in the body"
-            yield _Found("in-body", ("parts", made.piece.part), message, deep)
+            yield _Found("in-body", ("parts", part), message, deep)
 
 
 def _surface(scene: Placing) -> tuple[Points3, Points3]:

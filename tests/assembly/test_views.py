@@ -1,0 +1,157 @@
+"""What is seen of solids: depth buffer, rings, whole views."""
+
+from math import pi
+
+import numpy as np
+import pytest
+from geometry.kit_samples import good_kit, guide_file, only_piece
+
+from guidegen.app.jobs.finished import read, written
+from guidegen.assembly.placing.whole import make_assembly
+from guidegen.assembly.records import Solid
+from guidegen.assembly.sheets.bends import Plane
+from guidegen.assembly.sheets.made import bent
+from guidegen.assembly.sheets.solids import thickened
+from guidegen.assembly.views.contours import area_of, lines_of, rings_of
+from guidegen.assembly.views.raster import Camera, Window, rasterise
+from guidegen.assembly.views.seen import BACK, FRONT, see
+
+FRONTAL = Camera("front", 0.0)
+WINDOW = Window(-50, -50, 100, 100, 0.5)
+CUFF = """
+measurements: {forearm: {name: F, take: T}, wrist: {name: W, take: T}}
+sizes: {M: {forearm: 260, wrist: 160}}
+parts:
+  cuff:
+    name: Cuff
+    label: A
+    material: foam-5
+    shape: tapered-tube
+    hand: pair
+    dimensions: {girth-top: forearm, girth-bottom: wrist, length: 150, ease: 25, gap: 30}
+    placements: [{part: badge}]
+  badge:
+    name: Badge
+    label: B
+    material: foam-5
+    shape: disc
+    hand: pair
+    dimensions: {diameter: 50}
+  spare:
+    name: Spare
+    label: C
+    material: foam-5
+    shape: disc
+    dimensions: {diameter: 50}
+"""
+
+
+def plate(z, width=40.0):
+    """A square plate `z` mm before the middle."""
+    piece = only_piece(
+        "parts: {plate: {name: Plate, label: A, material: foam-5, shape: rounded-rectangle, "
+        f"dimensions: {{width: {width}, height: {width}}}}}}}"
+    )
+    made = bent(piece, Plane(np.array([0, 0, z]), np.array([1.0, 0, 0]), np.array([0, 1.0, 0])))
+    assert made is not None
+    return thickened(made.sheet)
+
+
+def ball(radius=40.0, count=40):
+    """A ball of triangles."""
+    a, b = np.meshgrid(np.linspace(0, pi, count), np.linspace(0, 2 * pi, 2 * count))
+    points = radius * np.stack([np.sin(a) * np.cos(b), np.cos(a), np.sin(a) * np.sin(b)], axis=-1)
+    row, column = np.meshgrid(np.arange(2 * count - 1), np.arange(count - 1), indexing="ij")
+    k = (row * count + column).ravel()
+    triangles = np.concatenate(
+        [np.stack([k, k + 1, k + count], 1), np.stack([k + 1, k + count + 1, k + count], 1)]
+    )
+    flat = points.reshape(-1, 3)
+    x, y, z = (flat[triangles[:, j]] for j in range(3))
+    if (x * np.cross(y, z)).sum() < 0:
+        triangles = triangles[:, [0, 2, 1]]
+    return Solid(flat, triangles, np.zeros(len(triangles), dtype=np.int64))
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_the_nearest_is_seen(order):
+    """Of two plates the one before hides the other, in whichever order they are drawn."""
+    solids = [plate(0.0), plate(20.0, 20.0)][::order]
+    raster = rasterise(solids, FRONTAL, WINDOW)
+    near = raster.ids >> 3 == (1 if order == 1 else 0)
+    assert near.sum() == pytest.approx(20 * 20 / 0.25, rel=0.02)
+    assert (raster.ids >= 0).sum() == pytest.approx(40 * 40 / 0.25, rel=0.02)
+
+
+def test_a_ball_is_seen_as_a_disc():
+    """The outline of a ball has the area of its great circle, and is brightest toward the light."""
+    raster = rasterise([ball()], FRONTAL, WINDOW)
+    assert (raster.ids >= 0).sum() * 0.25 == pytest.approx(pi * 40**2, rel=0.01)
+    row, column = np.unravel_index(raster.light.argmax(), raster.light.shape)
+    assert row > 100 and column < 100
+
+
+def test_rings_keep_the_area_and_close():
+    """The ring round a disc has its area with few points; what has a hole has two rings."""
+    y, x = np.mgrid[-60:60, -60:60] + 0.5
+    (ring,) = rings_of(np.hypot(x, y) < 50)
+    assert area_of(ring) == pytest.approx(pi * 2500, rel=0.01)
+    assert len(ring) < 60
+    both = rings_of((np.hypot(x, y) < 50) & (np.hypot(x, y) > 20))
+    assert sorted(np.sign(area_of(ring)) for ring in both) == [-1, 1]
+
+
+def test_cells_that_touch_at_corners_are_apart():
+    """Two squares that meet in a corner have a ring each, and no ring crosses itself."""
+    mask = np.zeros((40, 40), dtype=bool)
+    mask[5:20, 5:20] = mask[20:35, 20:35] = True
+    areas = [area_of(ring) for ring in rings_of(mask, off=0.3)]
+    assert areas == pytest.approx([225, 225], rel=0.05)  # corners are rounded by a cell
+
+
+def test_lines_are_stretches_of_rings():
+    """Only the part of a rim that is asked for becomes a line, open at both ends."""
+    mask = np.zeros((60, 60), dtype=bool)
+    mask[10:50, 10:50] = True
+    front = mask.copy()
+    front[:, 11:] = False
+    (line,) = lines_of(mask, front)
+    assert np.ptp(line[:, 1]) == pytest.approx(40, abs=2)
+    assert np.ptp(line[:, 0]) < 2
+
+
+def test_a_worn_cuff_is_seen_with_its_arm():
+    """A pair goes to both arms by the names of its girths; what nothing places is said."""
+    guide, kit = guide_file(CUFF).guide, good_kit(CUFF)
+    assembly = make_assembly(guide, kit)
+    assert {sheet.key for sheet in assembly.sheets} == {
+        "cuff-left", "cuff-right", "badge@cuff-left", "badge@cuff-right",
+    }  # fmt: skip
+    assert {name for name, _ in assembly.figure} == {
+        "arm-left", "arm-right", "thumb-left", "thumb-right",
+    }  # fmt: skip
+    assert [(one.part, one.reason) for one in assembly.missing] == [
+        ("spare", "nothing says what it sits on")
+    ]
+    left = next(sheet for sheet in assembly.sheets if sheet.key == "cuff-left")
+    assert left.middle[:, 0].mean() > 100
+
+
+def test_views_are_the_same_twice_and_read_back(monkeypatch):
+    """The same kit gives the same bytes, and what was written is read as it was."""
+    monkeypatch.setattr("guidegen.assembly.views.seen.ROWS", 250)
+    guide, kit = guide_file(CUFF).guide, good_kit(CUFF)
+    seen, again = (
+        tuple(view for camera in (FRONT, BACK) if (view := see(assembly, camera)) is not None)
+        for assembly in (make_assembly(guide, kit), make_assembly(guide, kit))
+    )
+    assert seen == again
+    assert read(written(seen)) == seen
+    assert len(seen) == 2
+    assert set(seen[0].parts) == {"cuff", "badge"}
+
+
+def test_nothing_placed_shows_nothing():
+    """A guide that says nothing of how it is worn has no view."""
+    text = "parts: {disc: {name: D, label: A, material: foam-5, shape: disc, dimensions: {diameter: 9}}}"
+    assert see(make_assembly(guide_file(text).guide, good_kit(text)), FRONT) is None
