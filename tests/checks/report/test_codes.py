@@ -17,12 +17,12 @@ PACKAGE = Path(__file__).parents[3] / "guidegen"
 
 MAKERS = {
     "problem", "Problem", "refuse", "note", "path_problem", "_problem", "_file_problem", "_error",
-    "_refuse", "_Stop",
+    "_refuse", "_Stop", "_Found",
 }  # fmt: skip
 """Functions and records whose first argument is a code."""
 
-GIVERS = {"Refusal", "_fault_code"}
-"""A type whose first member is a code, and a function that returns codes."""
+GIVERS = {"Refusal", "_fault_code", "_refusal"}
+"""A type whose first member is a code, and functions that return codes."""
 
 FORM = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 

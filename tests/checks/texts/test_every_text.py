@@ -53,6 +53,11 @@ STEPS_MORE = """\
   - {same-as: again, id: twice}
 """
 
+SITE_MORE = """\
+languages: [en, de]
+shops: {harbour: {name: Harbour shop, note: Closed on Mondays}}
+"""
+
 STOCK_MORE = """\
 musts: [{need: [cutting], reason: first}]
 sequences:
@@ -155,7 +160,7 @@ GUIDE_TEXT = (
 def filled(tmp_path_factory) -> tuple[dict[str, Filled], Path]:
     """The three build files with dead links everywhere."""
     files = {
-        "site": Filled(Site, SITE + "languages: [en, de]\n"),
+        "site": Filled(Site, SITE + SITE_MORE),
         "stock": Filled(Stock, STOCK + STOCK_MORE),
         "guide": Filled(Guide, GUIDE_TEXT),
     }
