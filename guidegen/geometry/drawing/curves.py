@@ -6,6 +6,7 @@ from math import ceil, cos, hypot, radians, sin, tan
 
 from guidegen.geometry.outline.measures import (
     flatten,
+    nearest_share,
     segment_end,
     segment_length,
     segment_point,
@@ -151,15 +152,7 @@ def enlarge_segment(segment: Segment, factor: float) -> Segment:
 
 def chord_gap(point: Point, p: Point, q: Point) -> float:
     """mm from a point to the straight line from `p` to `q`."""
-    return _nearest_share(point, p, q)[0]
-
-
-def _nearest_share(point: Point, p: Point, q: Point) -> tuple[float, float]:
-    dx, dy = q[0] - p[0], q[1] - p[1]
-    size = dx * dx + dy * dy
-    share = ((point[0] - p[0]) * dx + (point[1] - p[1]) * dy) / size if size else 0.0
-    share = min(1.0, max(0.0, share))
-    return hypot(p[0] + dx * share - point[0], p[1] + dy * share - point[1]), share
+    return nearest_share(p, q, point)[0]
 
 
 def nearest_on(segment: Segment, point: Point) -> tuple[float, float]:
@@ -168,7 +161,7 @@ def nearest_on(segment: Segment, point: Point) -> tuple[float, float]:
     count = len(points) - 1
     best, best_t = float("inf"), 0.0
     for number, (p, q) in enumerate(pairwise(points)):
-        gap, share = _nearest_share(point, p, q)
+        gap, share = nearest_share(p, q, point)
         if gap < best:
             # Flattening cuts a segment at even parameters, so the chord's number gives the
             # parameter.

@@ -175,6 +175,16 @@ def point_at_share(run: Run, share: float) -> tuple[Point, Point]:
     raise ValueError("an empty run has no points")
 
 
+def nearest_share(start: Point, end: Point, point: Point) -> tuple[float, float]:
+    """Distance in mm from a point to a straight line, and the share of it that lies nearest."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    square = dx * dx + dy * dy
+    # A line of no length is its start.
+    share = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square if square else 0.0
+    share = min(1.0, max(0.0, share))
+    return hypot(start[0] + dx * share - point[0], start[1] + dy * share - point[1]), share
+
+
 def run_area(run: Run) -> float:
     """Signed area in mm² of a closed run, exact; positive when counter-clockwise.
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from math import hypot
 
 from guidegen.buildfile.records.guide import Measurement
+from guidegen.geometry.outline.measures import nearest_share
 from guidegen.geometry.outline.records import Cubic, Line, Point, Run
 from guidegen.pictures.bodies.body_outline import CROTCH, HALF, Tape, find_tape
 from guidegen.pictures.pen.canvas import Canvas, Stroke
@@ -136,15 +137,7 @@ def _gap(badge: Point, start: Point, end: Point) -> Point | None:
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
     # A number in the middle of its tape, or on it, needs no line that leads there.
     away = min(hypot(point[0] - badge[0], point[1] - badge[1]) for point in (near, middle))
-    return near if away > BADGE * 1.2 and _beside(badge, start, end) > BADGE else None
-
-
-def _beside(badge: Point, start: Point, end: Point) -> float:
-    """Distance from a number to the line of its tape."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    square = dx * dx + dy * dy or 1.0
-    t = max(0.0, min(1.0, ((badge[0] - start[0]) * dx + (badge[1] - start[1]) * dy) / square))
-    return hypot(start[0] + t * dx - badge[0], start[1] + t * dy - badge[1])
+    return near if away > BADGE * 1.2 and nearest_share(start, end, badge)[0] > BADGE else None
 
 
 def _draw_list(canvas: Canvas, rows: list[list[str]], tapes: list[Tape | None], top: float) -> None:

@@ -6,6 +6,7 @@ from guidegen.words import SPACE, Words
 
 def span_words(low: float, high: float, lang: Words) -> str:
     """'20 to 40 mm'; '40 mm' where both are the same."""
+    # In whole mm both would read the same, or nearly.
     if abs(high - low) < 0.5:
         return f"{lang.number(high, 0)}{SPACE}mm"
     return lang.say("{low} to {high} mm", low=lang.number(low, 0), high=lang.number(high, 0))

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 from math import hypot
 
+from guidegen.geometry.outline.measures import nearest_share
 from guidegen.geometry.outline.records import LineKind, Point
 from guidegen.layout.records import Drawn
 from guidegen.pictures.pen.label_fields import LabelField, middle_of
@@ -220,10 +221,5 @@ def _leader(
 
 
 def _nearest_on(start: Point, end: Point, point: Point) -> Point:
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    square = dx * dx + dy * dy
-    if not square:
-        return start
-    t = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square
-    t = max(0.0, min(1.0, t))
-    return (start[0] + t * dx, start[1] + t * dy)
+    _, share = nearest_share(start, end, point)
+    return (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))

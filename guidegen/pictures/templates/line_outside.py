@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise, product
 from math import cos, hypot, pi, sin
 
-from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.measures import flatten, nearest_share
 from guidegen.geometry.outline.records import Point, Run
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.label_fields import LabelField
@@ -120,16 +120,11 @@ def _tips(spot: TemplateField, words: LineWords) -> Iterator[Point]:
 
 
 def _touches(point: Point, rings: Sequence[Sequence[Point]]) -> bool:
-    return any(_gap(point, start, end) < TOUCH for ring in rings for start, end in pairwise(ring))
-
-
-def _gap(point: Point, start: Point, end: Point) -> float:
-    """mm from a point to a straight line between two others."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    square = dx * dx + dy * dy
-    share = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square if square else 0
-    share = min(max(share, 0.0), 1.0)
-    return hypot(start[0] + share * dx - point[0], start[1] + share * dy - point[1])
+    return any(
+        nearest_share(start, end, point)[0] < TOUCH
+        for ring in rings
+        for start, end in pairwise(ring)
+    )
 
 
 def _around(tip: Point) -> Iterator[Point]:
@@ -147,6 +142,7 @@ def _lead(
     if centre is None:
         return None
     half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
+    # On the rim of the words with their air, where the tip is nearest.
     start = (
         min(max(tip[0], centre[0] - half_width), centre[0] + half_width),
         min(max(tip[1], centre[1] - half_height), centre[1] + half_height),
