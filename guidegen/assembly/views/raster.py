@@ -71,14 +71,12 @@ class Raster:
 
     def put(self, cell: NDArray[np.int64], depth: Row, code: NDArray[np.int64], light: Row) -> None:
         """Draw cells by their number; of several in one place the nearest."""
-        # Far ones first, so that the nearest is the last of its place; ties keep their order.
-        order = np.argsort(depth, kind="stable")
-        cells, last = np.unique(cell[order][::-1], return_index=True)
-        pick = order[len(order) - 1 - last]
-        nearer = depth[pick] > self.depth.ravel()[cells] + 1e-9
-        cells, pick = cells[nearer], pick[nearer]
-        for target, values in ((self.depth, depth), (self.ids, code), (self.light, light)):
-            target.ravel()[cells] = values[pick]
+        buffer = self.depth.ravel()
+        np.maximum.at(buffer, cell, depth)
+        nearest = depth >= buffer[cell]
+        # Of several just as near the last in order stays.
+        self.ids.ravel()[cell[nearest]] = code[nearest]
+        self.light.ravel()[cell[nearest]] = light[nearest]
 
 
 def rasterise(solids: Sequence[Solid], camera: Camera, window: Window) -> Raster:
@@ -148,15 +146,18 @@ class _Drawn:
     ) -> None:
         """Draw triangles that fit in `side` by `side` cells: those whose middle lies within."""
         grid = np.arange(side)
-        x = low[:, 0, None, None] + grid[None, None, :]
-        y = low[:, 1, None, None] + grid[None, :, None]
-        a, b, c = (self.corners[some, k][:, None, None, :2] for k in range(3))
-        p = np.stack(np.broadcast_arrays(x + 0.5, y + 0.5), axis=-1)
+        x, y = low[:, :1] + grid + 0.5, low[:, 1:] + grid + 0.5
+        a, b, c = (self.corners[some, k, :2] for k in range(3))
         area = _turn(b - a, c - a)
         area = np.where(np.abs(area) < 1e-12, 1e-12, area)
-        u, v = _turn(b - p, c - p) / area, _turn(c - p, a - p) / area
+        # Weights are linear in x and y: one addition for each cell.
+        u, v = (
+            ((_turn(m, n) + (m[:, 1] - n[:, 1]) * x.T) / area).T[:, None, :]
+            + ((n[:, 0] - m[:, 0]) * y.T / area).T[:, :, None]
+            for m, n in ((b, c), (c, a))
+        )
         inside = (u >= -1e-9) & (v >= -1e-9) & (u + v <= 1 + 1e-9)
-        inside &= (x <= high[:, 0, None, None]) & (y <= high[:, 1, None, None])
+        inside &= (x <= high[:, :1] + 1)[:, None, :] & (y <= high[:, 1:] + 1)[:, :, None]
         one, row, column = np.nonzero(inside)
         weights = np.stack([u[inside], v[inside], 1 - u[inside] - v[inside]], axis=1)
         mine = some[one]
