@@ -2,19 +2,24 @@
 
 from collections.abc import Sequence
 
-from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
-from guidegen.pictures.pen.label_places import label_spot
-from guidegen.pictures.pen.lettering import LEAST, text_width
+from guidegen.pictures.pen.lettering import text_width
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT
 from guidegen.pictures.templates.joints import find_joints
 from guidegen.pictures.templates.lines import cut_runs
+from guidegen.pictures.templates.map_names import (
+    LabelBox,
+    MapRoom,
+    Nameable,
+    draw_name,
+    place_names,
+)
 from guidegen.pictures.templates.words import join_names, label_text
 from guidegen.words import Words
 
@@ -111,10 +116,12 @@ def draw_map(
     for joint in find_joints(pages, templates.overlap):
         start, end = ((x0 + x * scale, y0 + y * scale) for x, y in joint.ends())
         canvas.line(start, end, MATCH_LINE, css="line-trim")
-    for page in pages:
-        # After outlines and match lines, which would run through the numbers.
-        _draw_number(canvas, page, corner, scale)
-    _draw_names(canvas, sheet, corner, scale)
+    # After outlines and match lines, which would run through the numbers.
+    numbers = [_draw_number(canvas, page, corner, scale) for page in pages]
+    width, height = sheet.width * scale, sheet.height * scale
+    room = MapRoom(LabelBox((x0 + width / 2, y0 + height / 2), width, height), numbers)
+    for name in place_names(name_things(sheet, corner, scale), room):
+        draw_name(canvas, name)
 
 
 def _draw_piece(canvas: Canvas, drawn: Drawn, corner: Point, scale: float) -> None:
@@ -134,7 +141,7 @@ def _frame(drawn: Drawn, corner: Point, scale: float) -> Frame:
     )
 
 
-def _draw_number(canvas: Canvas, page: TemplatePage, corner: Point, scale: float) -> None:
+def _draw_number(canvas: Canvas, page: TemplatePage, corner: Point, scale: float) -> LabelBox:
     """The page's number in its upper left corner: pages name their neighbours by it."""
     x, y = corner[0] + page.x * scale, corner[1] + (page.y + page.height) * scale
     # Chosen: a fifth of the page leaves what lies on it to be seen, under 3 mm nobody reads a
@@ -144,35 +151,18 @@ def _draw_number(canvas: Canvas, page: TemplatePage, corner: Point, scale: float
     wide = text_width(words, size, 700) + 2
     canvas.rectangle(x, y - size, wide, size, NARROW, fill=PAPER, css="page-number")
     canvas.text((x + 1, y - size * 0.85), words, size, weight=700, css="label strong")
+    return LabelBox((x + wide / 2, y - size / 2), wide, size)
 
 
-def _draw_names(canvas: Canvas, sheet: TemplateSheet, corner: Point, scale: float) -> None:
-    seen: set[str] = set()
+def name_things(sheet: TemplateSheet, corner: Point, scale: float) -> list[Nameable]:
+    """Each template of a sheet once, on its map with the lower left at `corner`."""
+    found: dict[str, Nameable] = {}
     for drawn in sheet.drawn:
-        if drawn.piece.key in seen:
-            continue
-        seen.add(drawn.piece.key)
-        frame = _frame(drawn, corner, scale)
-        template = drawn.piece.template
-        rings = [flatten(frame.run(run), 0.1) for run in (template.ring(), *template.holes)]
-        code = label_text(drawn.serves)
-        # From the most telling to the least. The code comes last in its smallest letters.
-        for words, size in (
-            (f"{code} {drawn.piece.name}", 3.4),
-            (drawn.piece.name, 3.0),
-            (code, 3.4),
-            (code, LEAST),
-        ):
-            spot = label_spot(rings, text_width(words, size, 600) + 0.6, size)
-            if spot:
-                break
-        else:
-            # Not even that fits: over the outline, where there is most foam, rather than nowhere.
-            words, size = code, LEAST
-            spot = widest_spot(rings[:1], 0.5)[0]
-        canvas.text(
-            (spot[0], spot[1] - size * 0.35), words, size, anchor="middle", weight=600, css="label"
-        )
+        if drawn.piece.key not in found:
+            frame, template = _frame(drawn, corner, scale), drawn.piece.template
+            rings = [flatten(frame.run(run), 0.1) for run in (template.ring(), *template.holes)]
+            found[drawn.piece.key] = Nameable(drawn.piece.name, label_text(drawn.serves), rings)
+    return list(found.values())
 
 
 def pages_by_piece(templates: TemplateSet) -> dict[str, list[int]]:

@@ -1,0 +1,66 @@
+"""Names on a page map: each template has one, and none stands over another."""
+
+from itertools import combinations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.label_places import inside
+from guidegen.pictures.templates.map_names import (
+    LabelBox,
+    MapRoom,
+    Nameable,
+    draw_name,
+    place_names,
+)
+from guidegen.words import ENGLISH
+
+SHEET = LabelBox((42, 42), 84, 84)
+
+
+def _thing(code: str, x: float, y: float, width: float, height: float) -> Nameable:
+    ring = [(x, y), (x + width, y), (x + width, y + height), (x, y + height)]
+    return Nameable(f"Piece {code}", code, [ring])
+
+
+@given(
+    st.lists(
+        st.tuples(st.floats(0, 70), st.floats(0, 70), st.floats(1, 14), st.floats(0.6, 14)),
+        max_size=12,
+    )
+)
+@settings(max_examples=40, deadline=None)
+def test_no_name_stands_over_another(places: list[tuple[float, float, float, float]]) -> None:
+    """Strips and patches wherever they lie, also over one another: all names and numbers are clear,
+    lie on the sheet, and those beside their template are joined to a point of it."""
+    numbers = [LabelBox((3, 81), 6, 5), LabelBox((45, 81), 6, 5)]
+    things = [_thing(f"H{n}L H{n}R", *place) for n, place in enumerate(places)]
+    room = MapRoom(SHEET, list(numbers))
+    named = place_names(things, room)
+    assert len(named) == len(things)
+    boxes = [*numbers, *(name.box for name in named)]
+    assert not any(a.meets(b) for a, b in combinations(boxes, 2))
+    by_code = {thing.code: thing for thing in things}
+    for name in named:
+        thing = next(
+            one for code, one in by_code.items() if code in name.words or one.name == name.words
+        )
+        if name.to is not None:
+            assert inside(thing.rings, name.to)
+            assert room.holds(name.box)
+
+
+def test_a_large_piece_says_its_name_and_a_strip_its_code_beside() -> None:
+    """A plate has code and name on it; a strip 2 mm wide its code, with a leader to its middle."""
+    plate, strip = _thing("A1", 5, 5, 40, 30), _thing("H3L H3R", 60, 10, 2, 50)
+    named = {name.words: name for name in place_names([plate, strip], MapRoom(SHEET))}
+    assert named["A1 Piece A1"].to is None
+    beside = named["H3L H3R"]
+    assert beside.to is not None
+    assert abs(beside.to[0] - 61) < 1
+    canvas = Canvas(84, 84, "Map", "", ENGLISH)
+    for name in named.values():
+        draw_name(canvas, name)
+    drawn = canvas.drawing().items
+    assert sum(getattr(item, "css", "") == "leader" for item in drawn) == 1
