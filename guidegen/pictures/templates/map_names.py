@@ -7,7 +7,7 @@ from math import cos, radians, sin
 from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.records import Point
 from guidegen.pictures.pen.canvas import Canvas
-from guidegen.pictures.pen.label_places import Rings, inside, label_spot
+from guidegen.pictures.pen.label_places import Rings, inside, label_spot, meets_box
 from guidegen.pictures.pen.lettering import LEAST, text_width
 from guidegen.pictures.pen.tints import NARROW
 
@@ -142,15 +142,18 @@ def _beside_it(thing: Nameable, room: MapRoom, others: Sequence[Rings]) -> Place
     target = widest_spot(thing.rings[:1], 0.5)[0]
     boxes = [_box(thing.code, LEAST, spot) for spot in _around(target)]
     free = [box for box in boxes if room.holds(box) and room.free(box)]
-    bare = (
-        box
-        for box in free
-        if not any(inside(rings, at) for rings in (thing.rings, *others) for at in box.corners())
-    )
+    outlines = [ring for rings in (thing.rings, *others) for ring in rings]
+    bare = (box for box in free if not any(_covers(ring, box) for ring in outlines))
     box = next(bare, free[0] if free else _box(thing.code, LEAST, target))
     # A box over the template itself needs no leader.
     to = None if inside(thing.rings, box.centre) else target
     return PlacedName(thing.code, LEAST, box, to)
+
+
+def _covers(ring: list[Point], box: LabelBox) -> bool:
+    """Whether a closed line runs through a box, or all around it."""
+    closed = [*ring, ring[0]]
+    return meets_box(closed, box.centre, box.width, box.height) or inside([ring], box.centre)
 
 
 def _around(target: Point) -> Iterator[Point]:

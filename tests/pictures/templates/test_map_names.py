@@ -27,10 +27,10 @@ def _thing(code: str, x: float, y: float, width: float, height: float) -> Nameab
 @given(
     st.lists(
         st.tuples(st.floats(0, 70), st.floats(0, 70), st.floats(1, 14), st.floats(0.6, 14)),
-        max_size=12,
+        max_size=8,
     )
 )
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=12, deadline=None)
 def test_no_name_stands_over_another(places: list[tuple[float, float, float, float]]) -> None:
     """Strips and patches wherever they lie, also over one another: all names and numbers are clear,
     lie on the sheet, and those beside their template are joined to a point of it."""
