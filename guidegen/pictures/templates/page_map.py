@@ -9,17 +9,17 @@ from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSh
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.lettering import text_width
-from guidegen.pictures.pen.records import Drawing
-from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT
-from guidegen.pictures.templates.joints import find_joints
-from guidegen.pictures.templates.lines import cut_runs
-from guidegen.pictures.templates.map_names import (
+from guidegen.pictures.pen.map_names import (
     LabelBox,
     MapRoom,
     Nameable,
     draw_name,
     place_names,
 )
+from guidegen.pictures.pen.records import Drawing
+from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT
+from guidegen.pictures.templates.joints import find_joints
+from guidegen.pictures.templates.lines import cut_runs
 from guidegen.pictures.templates.words import join_names, label_text
 from guidegen.words import Words
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.label_places import inside
-from guidegen.pictures.templates.map_names import (
+from guidegen.pictures.pen.map_names import (
     LabelBox,
     MapRoom,
     Nameable,
