@@ -18,6 +18,7 @@ from guidegen.layout.nesting.bounds import (
     least_bins,
     least_cost,
     least_sheets,
+    swollen_room,
 )
 from guidegen.layout.nesting.pieces import Cutting
 from guidegen.layout.records import CutPlan, CutSheet, GuidePlan, SizePlan
@@ -124,3 +125,10 @@ def test_only_plans_above_the_best_are_named() -> None:
     assert is_best(best) and not is_best(above)
     assert above_best(guide) == "foam at most 1\u00a0sheet above the best possible (M, L)"
     assert above_best(replace(guide, sizes=sizes[:1])) == ""
+
+
+def test_a_sheet_that_is_all_rim_has_no_room() -> None:
+    """Swollen by half the spacing, a sheet of 104 mm has 102 mm of room; one of 4 mm has none."""
+    cutting = Cutting(spacing=2, rim=2, rotation="any", flips=False)
+    assert swollen_room(sheet(104, 104), cutting) == 102**2
+    assert swollen_room(sheet(4, 104), cutting) == swollen_room(sheet(104, 3), cutting) == 0
