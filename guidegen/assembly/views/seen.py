@@ -72,7 +72,8 @@ def see(assembly: Assembly, camera: Camera) -> Seen | None:
 def _window(assembly: Assembly, camera: Camera) -> Window:
     """What the picture shows: the foam, and as much of the figure as belongs to it."""
     foam = camera.project(np.concatenate([sheet.middle for sheet in assembly.sheets]))
-    low, high = foam[:, :2].min(0), foam[:, :2].max(0)
+    thick = max(sheet.thickness for sheet in assembly.sheets)
+    low, high = foam[:, :2].min(0) - thick, foam[:, :2].max(0) + thick
     if assembly.figure:
         shown = camera.project(np.concatenate([solid.points for _, solid in assembly.figure]))
         rim = MARGIN * (high[1] - low[1]) + 25
