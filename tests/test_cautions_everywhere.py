@@ -27,6 +27,7 @@ from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.read.theme import read_theme
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Caution, SignalWord, Stock
+from guidegen.documents import Edition
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.class_records import ClassPlan, HoursAdvice, Person
@@ -35,6 +36,7 @@ from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.booklet import booklet_files, booklet_html
+from guidegen.render.booklets.editions import edition_files
 from guidegen.render.classes.pages import handout_html
 from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.pdf.html_pdf import write_pdf
@@ -297,6 +299,33 @@ def test_any_caution_of_a_tool_is_read_first(made, hazards, step):
     (changed_step,) = [one for one in guide.steps if one.id == step]
     check_step(page, changed_step, stock)
     assert set(cautions) <= set(here.plan.cautions[STEPS.index(step)].cautions)
+
+
+def test_a_bench_card_is_one_page_however_much_can_hurt(made):
+    """With five times as many hazards as the demo knows the card is still one page: the gravest stand
+    on it, none is cut through, and how many more there are is said."""
+    stock = made.content.stock
+    many = {
+        f"{name}-{n}": caution.model_copy(update={"title": f"{caution.title} {n}"})
+        for name, caution in DEMO.cautions.items()
+        for n in range(5)
+    }
+    stock = stock.model_copy(update={"cautions": stock.cautions | many})
+    first, *others = made.plan.file.guide.steps
+    first = first.model_copy(update={"cautions": (*first.cautions, *many)})
+    guide = made.plan.file.guide.model_copy(update={"steps": (first, *others)})
+    here = made.with_guide(guide, stock)
+    site = here.content.site.model_copy(
+        update={"editions": (Edition.BENCH_CARD,), "papers": ("a4",)}
+    )
+    content = replace(here.content, site=site)
+    (card,) = edition_files(content, here.plan, "M", here.pictures, THEME)
+    with pypdfium2.PdfDocument(card.data) as document:
+        (page,) = document
+        words = plain(page.get_textpage().get_text_range())
+    grave = [one for one in many.values() if one.word is SignalWord.DANGER]
+    assert all(plain(one.short or one.title) in words for one in grave)
+    assert re.search(r"\d+ more hazards stand in the booklet", words)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

@@ -18,10 +18,17 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.pictures.times.class_line import draw_class_lines, draw_tool_lines
 from guidegen.progress import Reporter
 from guidegen.render.booklets.booklet import booklet_files
-from guidegen.render.classes.pages import ClassDrawings, handout_html, leader_html, stations_html
+from guidegen.render.classes.pages import (
+    HANDOUT_PAGES,
+    ClassDrawings,
+    HandoutDensity,
+    handout_html,
+    leader_html,
+    stations_html,
+)
 from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.lists.class_xlsx import class_xlsx
-from guidegen.render.pdf.finish import finish_tags
+from guidegen.render.pdf.finish import finish_tags, page_count
 from guidegen.render.pdf.html_pdf import write_pdf
 from guidegen.render.text.living import guide_in_size
 from guidegen.render.text.svg import svg_file
@@ -74,11 +81,22 @@ def make_class_files(work: ClassWork, progress: Reporter) -> dict[str, bytes]:
     progress.step("stations")
     for number, kit in enumerate(work.kits):
         own, pictures = seen[id(kit)]
-        html = handout_html(content, own, plan, number, kit, work.paper, pictures, work.theme)
         name = handout_name(number, plan.people[number].name)
-        files[name] = _tagged(html, booklet_files(own, pictures))
+        files[name] = _handout(work, number, own, pictures)
         progress.step(name)
     return files
+
+
+def _handout(work: ClassWork, number: int, own: GuidePlan, pictures: GuidePictures) -> bytes:
+    """One sheet: set as roomy as it holds, and as tightly as there is where it holds nothing."""
+    shown = booklet_files(own, pictures)
+    at = (work.content, own, work.plan, number, work.kits[number], work.paper, pictures, work.theme)
+    data = b""
+    for density in HandoutDensity:
+        data = _tagged(handout_html(*at, density), shown)
+        if page_count(data) <= HANDOUT_PAGES:
+            break
+    return data
 
 
 def handout_name(number: int, name: str) -> str:

@@ -128,8 +128,8 @@ def _draw(
     top, low = (LONG, LONG - back) if section.inward else (LONG - back, LONG)
     draw_cut_foam(canvas, [(x, y), (x + low, y), (x + top, y + THICK), (x, y + THICK)])
     canvas.line((x + LONG, y), (x + LONG, y + THICK), HIDDEN, css="thin")
-    canvas.text((x + 1, y + THICK + 1.6), canvas.lang.say("outer face"), 3.4, css="label soft")
-    canvas.text((x + 1, y - 3.6), canvas.lang.say("inner face"), 3.4, css="label soft")
+    canvas.text((x + 1, y + THICK + 1.6), canvas.lang.say("outer face"), LETTERS, css="label soft")
+    canvas.text((x + 1, y - 3.6), canvas.lang.say("inner face"), LETTERS, css="label soft")
     beside = x + LONG + 3
     for number, line in enumerate(reversed(lines)):
         at = (beside, y + THICK - 3 + 4.6 * number)

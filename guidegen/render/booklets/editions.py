@@ -17,7 +17,14 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.booklet import USUAL, Form, booklet_files, booklet_html, guide_files
 from guidegen.render.booklets.imposition import HALVES, Imposed, impose
 from guidegen.render.booklets.imposition_note import NOTE_SIDES, note_html
-from guidegen.render.booklets.summary import Density, densities, one_page_html, summary_html
+from guidegen.render.booklets.summary import (
+    CARD_FITS,
+    Density,
+    Fit,
+    densities,
+    one_page_html,
+    summary_html,
+)
 from guidegen.render.pdf.attachments import source_files
 from guidegen.render.pdf.finish import (
     Intent,
@@ -140,7 +147,7 @@ class _Layouts:
         """The booklet in the usual form."""
         return self.html(booklet_html, form=USUAL)
 
-    def html(self, render: Callable[..., str], **how: Form | Density | Document) -> str:
+    def html(self, render: Callable[..., str], **how: Form | Density | Document | Fit) -> str:
         """The text of one document, by its renderer."""
         at = (self.content, self.plan, self.size, self.papers)
         return render(*at, pictures=self.pictures, theme=self.theme, **how)
@@ -206,10 +213,21 @@ class _Maker:
             shared.html(summary_html, density=density)
             for density in densities(shared.plan, shared.size)
         ]
+        return self._on_one_page(document, settings)
+
+    def make_bench_card(self, document: Document) -> EditionFile:
+        """The fullest setting that takes one page; the shortest where none does."""
+        shared = self.shared
+        settings = [shared.html(one_page_html, document=document, fit=fit) for fit in CARD_FITS]
+        return self._on_one_page(document, settings)
+
+    def _on_one_page(self, document: Document, settings: list[str]) -> EditionFile:
+        """The first of several texts that takes one page; the last where none does."""
+        shared = self.shared
 
         def make() -> bytes:
             data = b""
-            for html in settings:
+            for html in dict.fromkeys(settings):
                 data = shared.on_paper(html, self.paper)
                 if page_count(data) == 1:
                     break
@@ -301,6 +319,7 @@ class _Maker:
 MAKERS: dict[Edition, Callable[[_Maker, Document], EditionFile | None]] = {
     Edition.SCREEN: _Maker.make_screen,
     Edition.SUMMARY: _Maker.make_summary,
+    Edition.BENCH_CARD: _Maker.make_bench_card,
     Edition.FOLD: _Maker.make_fold,
     Edition.LARGE_PRINT: _Maker.make_large_print,
     Edition.PRINT_SHOP: _Maker.make_print_shop,

@@ -29,10 +29,11 @@ from guidegen.render.views.guide import (
 )
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.pieces import piece_views
+from guidegen.render.views.report import report_code
 from guidegen.render.views.scene import Scene, size_title, step_numbers, title_block
 from guidegen.words import Words, msg
 
-WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 4}
+WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 7}
 """Cautions on a summary by density. Our choice: what a reader takes in at a glance; the booklet has
 all."""
 
@@ -53,6 +54,28 @@ class Density(StrEnum):
 
 ROOM = {Density.ROOMY: 17, Density.WIDE: 34}
 """Lines that a column of these settings takes on A4. Measured on our theme."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How a page that is to be one page is set."""
+
+    tight: str = ""
+    """Classes of its body: 'dense' small type, 'brief' short texts, 'least' no first aid."""
+    most: int = 0
+    """Hazards that it names, the gravest; 0 for all."""
+
+
+AS_IS = Fit()
+CARD_FITS = (
+    AS_IS,
+    Fit("dense"),
+    Fit("dense brief"),
+    Fit("dense brief least"),
+    *(Fit("dense brief least", most) for most in (32, 24, 16, 8, 4)),
+)
+"""Of a bench card, in the order of trial. What goes first is what the booklet says as well: what
+the hazard is, then first aid, then the lightest hazards. Our choice."""
 
 
 def densities(plan: GuidePlan, size: str) -> tuple[Density, ...]:
@@ -152,6 +175,7 @@ def summary_html(
         worst=worst,
         more=len(cautions) - len(worst),
         density=str(density),
+        report=report_code(scene, size, msg("Summary")),
     )
 
 
@@ -164,10 +188,12 @@ def one_page_html(
     pictures: GuidePictures,
     theme: Theme,
     document: Document,
+    fit: Fit = AS_IS,
 ) -> str:
     """A document of one template, '<edition>.html.j2': what every such page may show of a size.
 
-    Its rules are those of the checklist, then '<edition>.css' where the theme has one.
+    `fit` says how tightly it is set. Its rules are those of the checklist, then '<edition>.css'
+    where the theme has one.
     """
     scene = Scene(content, plan, pictures, NoLinks(), paper=True, size=size)
     size_plan = plan.of_size(size)
@@ -186,6 +212,9 @@ def one_page_html(
         pieces=piece_views(scene, size_plan.kit, size_plan, pictures.sizes[size], papers),
         stages=stage_lines(scene),
         cautions=all_cautions(scene),
+        report=report_code(scene, size, document.heading),
+        tight=fit.tight,
+        most=fit.most,
     )
 
 

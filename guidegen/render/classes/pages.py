@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 
 from guidegen.buildfile.read.content import Content
 from guidegen.geometry.pieces.records import Kit
@@ -30,10 +31,32 @@ from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.cautions import all_cautions, young_views
 from guidegen.render.views.materials import materials_view
+from guidegen.render.views.report import report_code
 from guidegen.render.views.scene import Scene, drawing, title_block
 from guidegen.words import msg
 
 CLASS_STYLES = (*STYLES, "class.css")
+
+
+class HandoutDensity(StrEnum):
+    """How tightly a handout is set, the roomiest first: it is to take one sheet, both sides."""
+
+    ROOMY = "roomy"
+    SMALL = "small"
+    """In smaller type."""
+    WORDS = "undrawn"
+    """Without drawings, which the booklet has."""
+    TIGHT = "undrawn small"
+    """Without drawings and in smaller type."""
+
+    @property
+    def drawn(self) -> bool:
+        """Whether steps have their drawings."""
+        return self in {HandoutDensity.ROOMY, HandoutDensity.SMALL}
+
+
+HANDOUT_PAGES = 2
+"""One sheet, both sides."""
 
 
 @dataclass(frozen=True)
@@ -86,6 +109,7 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
         lines=[drawing(scene, svg) for svg in drawn.people],
         tool_lines=[drawing(scene, svg) for svg in drawn.tools],
         materials=materials_view(scene, plan.materials),
+        report=report_code(scene, "", msg("Leader's sheets")),
         per_head=money_words(plan.per_head, currency, content.words),
         cut_plans=[
             (names[material], [drawing(scene, svg) for svg in drawings])
@@ -111,6 +135,7 @@ def stations_html(  # noqa: PLR0917 - the same
         block=title_block(scene, msg("Station cards")),
         guide=scene.guide,
         stations=station_views(scene, plan),
+        report=report_code(scene, "", msg("Station cards")),
     )
 
 
@@ -123,22 +148,26 @@ def handout_html(  # noqa: PLR0917 - the same
     paper: str,
     pictures: GuidePictures,
     theme: Theme,
+    density: HandoutDensity = HandoutDensity.ROOMY,
 ) -> str:
     """What one person of the class (a number from 0) takes to the table.
 
     `guide` and `pictures` are those of the person's `kit`; each caution stands before its action.
     """
     scene = Scene(content, guide, pictures, NoLinks(), paper=True)
+    seen = person_views(scene, plan)[person]
     return Engine(theme, content.words).render(
         "class-handout.html.j2",
         sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
         language=content.language,
         block=title_block(scene, msg("Handout")),
         guide=scene.guide,
-        person=person_views(scene, plan)[person],
+        person=seen,
+        density=density,
+        report=report_code(scene, seen.size, msg("Handout")),
         measures=measure_views(scene, kit),
         pieces=cut_views(scene, kit),
         helps=help_views(scene, plan, person),
-        slots=slot_views(scene, plan, person),
+        slots=slot_views(scene, plan, person, drawn=density.drawn),
         before=before_views(scene, plan),
     )

@@ -1,6 +1,6 @@
 """Plan of a class in → what its leader, its stations and its people read."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from markupsafe import Markup
@@ -16,6 +16,7 @@ from guidegen.layout.times.class_records import ClassPlan, HoursAdvice
 from guidegen.quantities import capital, clock_words, duration_words, length_words, work_words
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
 from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
+from guidegen.render.views.step_space import HandPlace
 from guidegen.render.views.steps import StepView, step_view
 from guidegen.words import Words
 
@@ -239,8 +240,10 @@ def _worth_preparing(scene: Scene, plan: ClassPlan, advice: HoursAdvice) -> tupl
     return advice.prepare if len(advice.prepare) * 2 <= inside else ()
 
 
-def slot_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[SlotStepView, ...]:
-    """The steps of one person in the order of time."""
+def slot_views(
+    scene: Scene, plan: ClassPlan, person: int, *, drawn: bool = True
+) -> tuple[SlotStepView, ...]:
+    """The steps of one person in the order of time, for slim columns; `drawn`: with drawings."""
     known = {step.id: step for step in scene.guide.steps}
     slots = [slot for slot in plan.times.of(person) if slot.kit == person]
     steps = [known[slot.step] for slot in slots]
@@ -249,10 +252,18 @@ def slot_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[SlotStepView
         SlotStepView(
             span_words(slot.start, slot.end, scene.words),
             _helped(plan, slot, scene.words),
-            step_view(scene, step, places),
+            _in_column(step_view(scene, step, places), drawn=drawn),
         )
         for slot, step, places in placed
     )
+
+
+def _in_column(step: StepView, *, drawn: bool) -> StepView:
+    """A step whose list stands under its words."""
+    hand = step.hand if step.hand is HandPlace.NONE else HandPlace.WORDS
+    if drawn:
+        return replace(step, hand=hand)
+    return replace(step, hand=hand, drawing=None, picture=None)
 
 
 def _helped(plan: ClassPlan, slot: Slot, words: Words) -> str:

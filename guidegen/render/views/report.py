@@ -12,6 +12,7 @@ from guidegen.render.text.living import settle_plain
 from guidegen.render.text.qr import CodeView, code_view
 from guidegen.render.text.report_address import ReportView, encoded_line, filled
 from guidegen.render.views.scene import Scene, step_numbers
+from guidegen.words import msg
 
 _NEW_LINE = "%0D%0A"
 """RFC 6068, section 5."""
@@ -19,10 +20,10 @@ _NEW_LINE = "%0D%0A"
 
 @dataclass(frozen=True, slots=True)
 class ReportCode:
-    """What a booklet prints for those who found a mistake."""
+    """What a document prints for those who found a mistake."""
 
     name: str
-    """What to say of the booklet: guide, version and size."""
+    """What to say of it: guide, version and size."""
     code: CodeView
 
 
@@ -58,24 +59,24 @@ def piece_report(scene: Scene, size: str, pieces: tuple[Piece, ...]) -> ReportVi
     return _of_guide(scene, size, {"piece": name, "page": page})
 
 
-def report_code(scene: Scene, size: str) -> ReportCode | None:
-    """The code of a booklet; None where the site has no address for mistakes.
+def report_code(scene: Scene, size: str, kind: str = msg("Build booklet")) -> ReportCode | None:
+    """The code of a document of this `kind`; None where the site has no address for mistakes.
 
-    A mail gets the name of the booklet as its subject and no text: a code of few squares is read
+    A mail gets the name of the document as its subject and no text: a code of few squares is read
     from a creased page too.
     """
     address, guide = scene.content.site.report, scene.guide
     if address is None:
         return None
     number = scene.plan.file.id
-    name = f"{number}-{guide.version}-{size}"
+    name = f"{number}-{guide.version}" + (f"-{size}" if size else "")
     base, rest = split_report(address)
     if base.startswith(MAIL) and not rest:
         address = f"{base}?subject={{guide}}"
         values = {"guide": name}
     else:
-        booklet = scene.words.say("Build booklet")
-        values = {"guide": number, "version": guide.version, "size": size, "page": booklet}
+        page = scene.words.say(kind)
+        values = {"guide": number, "version": guide.version, "size": size, "page": page}
     try:
         code = code_view(filled(address, values).href)
     except OutputError:  # long names of strangers: the address alone still leads there

@@ -24,9 +24,9 @@ class HandPlace(StrEnum):
     """Across the page in two columns, under all else."""
 
 
-PICTURE, BESIDE_PICTURE, BESIDE_LIST, LIST = 78.0, 87.0, 121.0, 47.0
+PICTURE, BESIDE_PICTURE, BESIDE_LIST, LIST = 67.0, 105.0, 125.0, 47.0
 """Widths of a drawing, of the words beside it and beside a list alone, and of that list."""
-COLUMN = 84.0
+COLUMN = 85.0
 """Width of a column across the page."""
 TERM = 15.0
 """What the head of each entry takes of it."""
