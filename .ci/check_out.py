@@ -19,6 +19,14 @@ from pypdfium2 import raw
 CONTENT = Path("content")
 LEAST_WORDS, LEAST_FOLDED = 7.5, 6.0
 """pt; smallest words of booklets, and of those of half sheets, whose drawings are made smaller."""
+MOST_PAGES = {
+    "*/*/bench-card-*.pdf": 1,
+    "*/*/summary-*.pdf": 1,
+    "slipway-marshal/M/booklet-a4.pdf": 70,
+    "quay-lamp/one-size/booklet-a4.pdf": 32,
+    "mooring-bracer/M/booklet-a4.pdf": 25,
+}
+"""Pages that documents of the demo may have: none grows unseen."""
 BEST = Path("tests/layout/paper/best_page_counts.json")
 ONE_SIZE = "one-size"
 
@@ -81,6 +89,16 @@ def too_many_pages(out: Path) -> Iterator[str]:
                     yield f"{name} has {said[1]} pages, where {least} are known to do"
 
 
+def grown_documents(out: Path) -> Iterator[str]:
+    """Yield documents with more pages than they may have."""
+    for pattern, most in MOST_PAGES.items():
+        for path in sorted(out.glob(pattern)):
+            with pypdfium2.PdfDocument(path) as document:
+                pages = len(document)
+            if pages > most:
+                yield f"{path.relative_to(out)} has {pages} pages, where {most} are wanted"
+
+
 def beyond_the_page(out: Path) -> Iterator[str]:
     """Yield booklets and other documents in words whose words run off the page."""
     for path in sorted(out.glob("*/*/*.pdf")):
@@ -141,6 +159,7 @@ def main() -> int:
     faults = [f"{name} {words}" for name in expected if (words := fault(out / name))]
     faults += too_many_pages(out)
     faults += small_words(out)
+    faults += grown_documents(out)
     faults += beyond_the_page(out)
     if not guides:
         faults.append(f"there is no guide in {CONTENT}/")

@@ -20,7 +20,7 @@ from guidegen.render.booklets.imposition_note import NOTE_SIDES, note_html
 from guidegen.render.booklets.summary import (
     CARD_FITS,
     Density,
-    Fit,
+    PageFit,
     densities,
     one_page_html,
     summary_html,
@@ -147,7 +147,7 @@ class _Layouts:
         """The booklet in the usual form."""
         return self.html(booklet_html, form=USUAL)
 
-    def html(self, render: Callable[..., str], **how: Form | Density | Document | Fit) -> str:
+    def html(self, render: Callable[..., str], **how: Form | Density | Document | PageFit) -> str:
         """The text of one document, by its renderer."""
         at = (self.content, self.plan, self.size, self.papers)
         return render(*at, pictures=self.pictures, theme=self.theme, **how)

@@ -33,7 +33,7 @@ from guidegen.render.views.report import report_code
 from guidegen.render.views.scene import Scene, size_title, step_numbers, title_block
 from guidegen.words import Words, msg
 
-WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 7}
+WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 7, "few": 3}
 """Cautions on a summary by density. Our choice: what a reader takes in at a glance; the booklet has
 all."""
 
@@ -50,6 +50,8 @@ class Density(StrEnum):
     DENSE = "dense"
     STAGES = "stages"
     """As DENSE, with stages in the place of steps."""
+    FEW = "few"
+    """As STAGES, with fewer cautions."""
 
 
 ROOM = {Density.ROOMY: 17, Density.WIDE: 34}
@@ -57,7 +59,7 @@ ROOM = {Density.ROOMY: 17, Density.WIDE: 34}
 
 
 @dataclass(frozen=True, slots=True)
-class Fit:
+class PageFit:
     """How a page that is to be one page is set."""
 
     tight: str = ""
@@ -66,13 +68,13 @@ class Fit:
     """Hazards that it names, the gravest; 0 for all."""
 
 
-AS_IS = Fit()
+AS_IS = PageFit()
 CARD_FITS = (
     AS_IS,
-    Fit("dense"),
-    Fit("dense brief"),
-    Fit("dense brief least"),
-    *(Fit("dense brief least", most) for most in (32, 24, 16, 8, 4)),
+    PageFit("dense"),
+    PageFit("dense brief"),
+    PageFit("dense brief least"),
+    *(PageFit("dense brief least", most) for most in (32, 24, 16, 8, 4)),
 )
 """Of a bench card, in the order of trial. What goes first is what the booklet says as well: what
 the hazard is, then first aid, then the lightest hazards. Our choice."""
@@ -188,7 +190,7 @@ def one_page_html(
     pictures: GuidePictures,
     theme: Theme,
     document: Document,
-    fit: Fit = AS_IS,
+    fit: PageFit = AS_IS,
 ) -> str:
     """A document of one template, '<edition>.html.j2': what every such page may show of a size.
 

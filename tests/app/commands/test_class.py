@@ -14,6 +14,7 @@ from samples import GUIDE, SITE, changed, write_content
 from guidegen.app.jobs.class_files import handout_name
 from guidegen.cli import main
 from guidegen.errors import UsageError
+from guidegen.render.classes.pages import HANDOUT_PAGES
 
 THEMES = Path(__file__).parents[3] / "themes"
 
@@ -178,6 +179,7 @@ def test_documents_of_a_class(made: Path) -> None:
     assert {"leader.pdf", "stations.pdf", "class.csv", "class.xlsx"} <= names
     handouts = sorted(name for name in names if name.startswith("handout-"))
     assert handouts == ["handout-01-robin-b.pdf", "handout-02-kim-1-1-x.pdf", "handout-03-s-1.pdf"]
+    assert all(len(_pages(made / "out" / name)) <= HANDOUT_PAGES for name in handouts)
     kim = " ".join(_pages(made / "out" / handouts[1]))
     assert "Kim: =1+1 ../../x" in kim and "made to measure" in kim and "270 mm" in kim
     assert "Robin <b>" in " ".join(_pages(made / "out" / handouts[0]))
