@@ -24,7 +24,7 @@ class HandPlace(StrEnum):
     """Across the page in two columns, under all else."""
 
 
-PICTURE, BESIDE_PICTURE, BESIDE_LIST, LIST = 67.0, 105.0, 125.0, 47.0
+PICTURE, BESIDE_PICTURE, BESIDE_LIST, LIST = 78.0, 94.0, 125.0, 47.0
 """Widths of a drawing, of the words beside it and beside a list alone, and of that list."""
 COLUMN = 85.0
 """Width of a column across the page."""
