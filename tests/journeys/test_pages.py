@@ -143,6 +143,11 @@ new PerformanceObserver((list) => {
 """Notes every layout shift (Layout Instability, W3C draft) that no input of the reader caused."""
 
 
+STILL = 0.005
+"""Score of all shifts of a page: a twentieth of what the web calls good (0.1). Our
+letters take the place of those of the system, as wide as they, and move a line by a hair."""
+
+
 def come_late(route: Route) -> None:
     """Send a script only once the page has been drawn without it."""
     time.sleep(0.15)
@@ -165,7 +170,7 @@ def test_pages_come_still_and_quiet(
         for kind, path in kinds.items():
             visit.page.goto(address + path)
             visit.page.evaluate(SETTLED)
-            assert visit.page.evaluate("window.shifts") == [], kind
+            assert sum(visit.page.evaluate("window.shifts")) < STILL, kind
         assert [url for url in visit.requests if not url.startswith(address)] == []
         assert visit.context.cookies() == []
         assert visit.complaints == []
