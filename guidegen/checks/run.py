@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.checks.names.formerly import check_former_guides, check_formerly
 from guidegen.checks.names.names import check_names, check_stock_names
 from guidegen.checks.names.papers import check_papers
 from guidegen.checks.names.pictures import check_folder, check_pictures
@@ -30,6 +31,7 @@ from guidegen.checks.texts.lists import check_lists
 from guidegen.checks.texts.living import check_living
 from guidegen.checks.texts.references import check_references, check_shared_texts
 from guidegen.checks.texts.translations import check_shared_translations, check_translations
+from guidegen.checks.texts.versions import check_versions
 from guidegen.problems import Problem, sort_problems
 
 type Check = Callable[[Content, GuideFile], Iterator[Problem]]
@@ -40,6 +42,7 @@ CHECKS: tuple[Check, ...] = (
     check_names,
     check_shapes,
     check_sizes,
+    check_formerly,
     check_arithmetic,
     check_plausible,
     check_cut_lengths,
@@ -61,6 +64,7 @@ CHECKS: tuple[Check, ...] = (
     check_lists,
     check_living,
     check_licence,
+    check_versions,
     check_translations,
     check_letters,
     check_directions,
@@ -71,6 +75,7 @@ CHECKS: tuple[Check, ...] = (
 SHARED: tuple[Callable[[Content], Iterator[Problem]], ...] = (
     check_papers,
     check_stock_names,
+    check_former_guides,
     check_stock,
     check_substitutes,
     check_stock_cautions,

@@ -176,6 +176,15 @@ NAMES: tuple[Code, ...] = (
     ),
     *table(
         CodeGroup.NAMES,
+        Severity.ERROR,
+        (
+            "formerly-alive",
+            "One address cannot lead to two places.",
+            "Take the name out of formerly, or give the new thing another name.",
+        ),
+    ),
+    *table(
+        CodeGroup.NAMES,
         Severity.WARNING,
         (
             "label-like-paper",

@@ -282,6 +282,11 @@ TEXTS: tuple[Code, ...] = (
         CodeGroup.TEXTS,
         Severity.WARNING,
         (
+            "version-untold",
+            "Who holds an older print cannot know what to print again.",
+            "Add an entry to changes: version, date, text, and parts to print again.",
+        ),
+        (
             "heading-skip",
             "Screen readers go from level to level; a missing one looks like lost text.",
             "Use the next lower level of heading.",
@@ -305,6 +310,16 @@ OUTPUT: tuple[Code, ...] = (
             "Somebody changed the pack, or it was damaged on the way.",
             "Take it again from where it was published.",
         ),
+        (
+            "published-missing",
+            "Readers who follow a link or a code find nothing.",
+            "Upload out/ whole, folders with a dot in their names as well.",
+        ),
+        (
+            "published-differs",
+            "Readers get another version than the one that you pressed.",
+            "Upload out/ again; empty what the host keeps between itself and readers.",
+        ),
     ),
     *table(
         CodeGroup.OUTPUT,
@@ -325,6 +340,21 @@ OUTPUT: tuple[Code, ...] = (
             "Install guidegen again with its libraries, or press again.",
         ),
         (
+            "published-type",
+            "Browsers refuse scripts, styles and pictures of a wrong type, or save pages as files.",
+            "Give the ending its media type in the host's settings.",
+        ),
+        (
+            "published-404",
+            "Search engines keep addresses that do not exist, and readers do not see 404.html.",
+            "Let the host answer 404 with the page 404.html.",
+        ),
+        (
+            "lost-address",
+            "Readers hold paper and links that lead there, for years.",
+            "Name it under formerly in guide.yaml, or put it back.",
+        ),
+        (
             "left-beside",
             "An older version left it; nothing of it is used, and it takes room.",
             "Look whether anything of yours is in it, then remove it.",
@@ -333,6 +363,25 @@ OUTPUT: tuple[Code, ...] = (
             "solver-failed",
             "A simple plan in rows needs more foam than a searched one.",
             "Press again, perhaps with a longer --nesting-time.",
+        ),
+    ),
+    *table(
+        CodeGroup.OUTPUT,
+        Severity.ADVICE,
+        (
+            "published-unpacked",
+            "Pages take three to ten times as long to arrive.",
+            "Turn compression on at the host: gzip, better brotli.",
+        ),
+        (
+            "published-uncached",
+            "Browsers fetch what they have already.",
+            "Let the host send ETag or Last-Modified, which nearly every one does.",
+        ),
+        (
+            "published-needless",
+            "It is of use to guidegen alone, and tells names of files and findings.",
+            "Leave it out of what you upload.",
         ),
     ),
 )

@@ -13,6 +13,7 @@ from guidegen.app.jobs.guides import (
     plan_size,
 )
 from guidegen.app.jobs.languages import all_languages, keep_translations
+from guidegen.app.jobs.lost import lost_addresses
 from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.press_state import PressOptions, PressResult, State, read_state, unpacked
 from guidegen.app.jobs.site import SiteMaker
@@ -31,9 +32,10 @@ from guidegen.problems import Place, Problem, has_errors, sort_problems
 from guidegen.progress import Reporter
 from guidegen.render.text.templates_engine import Theme
 from guidegen.write.file_stats import note_seen
+from guidegen.write.marker import recorded_files
 from guidegen.write.plans import load_plans, plan_file, save_plans
 from guidegen.write.search_index import add_search_index
-from guidegen.write.staging import MARKER, staging
+from guidegen.write.staging import MARKER, Staging, staging
 from guidegen.write.strangers import left_by_older
 
 __all__ = ["PressOptions", "PressResult", "press"]
@@ -70,6 +72,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
             for folder in left_by_older(options.out)
         ]
         problems += keep_translations(options.content, read.content)
+        problems += _lost(options, state, read, stage)
         found_open = _with_known(read, state, settle(read.content, problems).open)
         counts = state.counts(stage)
         stage.write(MARKER, state.index(counts, stage.sums).text().encode())
@@ -125,6 +128,18 @@ def _with_known(read: _Read, state: State, problems: Sequence[Problem]) -> tuple
         for fields in state.units[guide].problems
     ]
     return tuple(sort_problems([*problems, *known]))
+
+
+def _lost(options: PressOptions, state: State, read: _Read, stage: Staging) -> list[Problem]:
+    """Addresses that the last press published and this one does not; a press of few guides is
+    for looking, and tells nothing.
+    """
+    if options.guides:
+        return []
+    before = state.last.files or recorded_files(options.out) or ()
+    guides = {file.id: file.source.file for file in read.content.guides}
+    shown = shown_path(options.content)
+    return [*lost_addresses((options.out, stage.folder), before, stage.sums, guides, shown)]
 
 
 def _pool(options: PressOptions) -> AbstractContextManager[Pool]:

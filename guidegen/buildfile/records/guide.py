@@ -15,6 +15,8 @@ from guidegen.buildfile.records.meanings import (
     PartRef,
     Prose,
     ProseLine,
+    SizeRef,
+    StepRef,
     Translated,
     Verbatim,
 )
@@ -61,10 +63,11 @@ from guidegen.buildfile.yaml.fields import (
 )
 
 __all__ = [
-    "Allowance", "AllowanceKind", "Bevel", "BodyPlace", "Change", "EdgeSpan", "Facing", "GradeRule",
-    "Groove", "Guide", "Hand", "Layer", "Measurement", "Part", "Picture", "Placement", "Question",
-    "Scale", "Seam", "Sequence", "SequenceUse", "Split", "Spread", "Stack", "Stage", "Stands",
-    "Step", "StepRepeat", "Suppression", "Trouble", "Use", "Video", "Waiver", "Worn",
+    "Allowance", "AllowanceKind", "Bevel", "BodyPlace", "Change", "EdgeSpan", "Facing",
+    "Formerly", "GradeRule", "Groove", "Guide", "Hand", "Layer", "Measurement", "Part",
+    "Picture", "Placement", "Question", "Scale", "Seam", "Sequence", "SequenceUse", "Split",
+    "Spread", "Stack", "Stage", "Stands", "Step", "StepRepeat", "Suppression", "Trouble", "Use",
+    "Video", "Waiver", "Worn",
 ]  # fmt: skip
 
 
@@ -174,6 +177,17 @@ class Change(Model):
     """Parts whose templates must be printed again."""
 
 
+class Formerly(Model):
+    """Names that were published once: their addresses stay alive, on paper and in links."""
+
+    guides: tuple[Id, ...] = Field((), max_length=40)
+    """What the guide's folder was called; also guides that went into this one."""
+    sizes: dict[SizeId, SizeRef] = Field(default_factory=dict, max_length=100)
+    """Former name of a size, and the size that it is now."""
+    steps: dict[Id, StepRef] = Field(default_factory=dict, max_length=400)
+    """Former id of a step, and the step that it is now or went into."""
+
+
 class Question(Model):
     """A question that readers ask, and its answer."""
 
@@ -261,6 +275,8 @@ class Guide(Model):
     """Questions that readers ask, with answers."""
     changes: tuple[Change, ...] = ()
     """What each version changed."""
+    formerly: Formerly = Field(default_factory=Formerly)
+    """Former names of the guide, its sizes and its steps."""
     credits: tuple[Translated, ...] = ()
     """Whom to thank, and for what."""
     suppress: tuple[Suppression, ...] = Field((), max_length=200)

@@ -11,6 +11,7 @@ from dataclasses import asdict, dataclass
 from guidegen.buildfile.read.content import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
+from guidegen.render.site.formerly import Move, moved_guides
 from guidegen.render.site.frame import site_links
 from guidegen.render.site.lists import FeedEntry, feed_entries
 from guidegen.render.site.things import Thing, guide_things
@@ -73,6 +74,8 @@ class GuideEntry:
     """Paths from out/."""
     things: tuple[Thing, ...]
     """All that its pages describe, for those who look it up."""
+    moved: tuple[Move, ...] = ()
+    """Pages of its former folders, and where they are now."""
 
     def text(self) -> bytes:
         """The entry as JSON."""
@@ -91,7 +94,8 @@ def read_entry(text: bytes) -> GuideEntry:
     feed = tuple(FeedEntry(**one) for one in data.pop("feed"))
     pages = tuple(data.pop("pages"))
     things = tuple(Thing(**one | {"also": tuple(one["also"])}) for one in data.pop("things"))
-    return GuideEntry(changes=changes, feed=feed, pages=pages, things=things, **data)
+    moved = tuple((str(old), str(new)) for old, new in data.pop("moved"))
+    return GuideEntry(changes=changes, feed=feed, pages=pages, things=things, moved=moved, **data)
 
 
 def guide_entry(engine: Engine, scene: Scene) -> GuideEntry:
@@ -116,6 +120,7 @@ def guide_entry(engine: Engine, scene: Scene) -> GuideEntry:
         feed=feed_entries(scene.content, scene.plan),
         pages=guide_pages(scene.plan.file.id, [size.size for size in scene.plan.sizes]),
         things=guide_things(scene),
+        moved=moved_guides(scene.plan.file),
     )
 
 

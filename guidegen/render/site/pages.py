@@ -14,6 +14,7 @@ from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.booklets.booklet import sign_files
 from guidegen.render.site.entries import LATEST, GuideEntry, entry_file, site_entries
+from guidegen.render.site.formerly import former_guides, former_sizes
 from guidegen.render.site.frame import (
     SEARCH_SCRIPT,
     asset_addresses,
@@ -124,6 +125,7 @@ def render_home(
     if content.site.address:
         files[card_file()] = site_card(engine, content)
     files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""), content.words)
+    files |= former_guides(engine, content, theme, entries)
     return files | _lists(engine, content, entries)
 
 
@@ -201,6 +203,7 @@ def render_guide(
     makers = page_makers(content, plan, pictures, theme, downloads, cache=cache)
     files = picture_files(plan, pictures, cache) | {path: make() for path, make in makers.items()}
     guide = plan.file.id
+    files |= former_sizes(content, plan.file, theme)
     files[offline_path(guide)] = offline_list(guide, files, downloads)
     (entry,) = site_entries(content, [plan], {guide: pictures}, theme)
     return files | {entry_file(guide): entry.text()}

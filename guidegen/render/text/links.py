@@ -39,6 +39,10 @@ SIGN_FOLDER = "sign.files"
 """ISO 7010 signs, in a guide's folder."""
 
 
+MOVED = "moved.js"
+"""Script of the theme that leads on from former addresses, with the place on the page."""
+
+
 def guide_page(guide: str) -> str:
     """First page of a guide."""
     return f"{guide}/index.html"

@@ -109,6 +109,8 @@ class StepView:
     """Name of a second pass, such as 'second coat'."""
     place: CodeView | None = None
     """On paper, the step's place on the site, where the site knows its own address."""
+    formerly: tuple[str, ...] = ()
+    """On a page, ids under which it was published once."""
     report: ReportView | None = None
     """On a page, where a mistake in it is reported; None where the site has no address for it."""
 
@@ -191,6 +193,7 @@ def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
         dries=_dries(scene, step),
         again=step.again or "",
         place=step_place(scene, step),
+        formerly=_former_ids(scene, step),
         report=step_report(scene, step),
     )
     return _with_hand(step, view, drawn)
@@ -220,6 +223,13 @@ def _with_hand(step: Step, view: StepView, drawn: Drawing | None) -> StepView:
     high = photo + (drawn.height / drawn.width if drawn else 0.0)
     place = hand_place(words, [items for items in listed if items], high or None)
     return replace(view, hand=place)
+
+
+def _former_ids(scene: Scene, step: Step) -> tuple[str, ...]:
+    """Old ids of a step, whose addresses lead to it; paper leads nowhere by old ones."""
+    if scene.paper:
+        return ()
+    return tuple(old for old, new in scene.guide.formerly.steps.items() if new == step.id)
 
 
 def _part_letters(part: PartView) -> str:

@@ -1,0 +1,124 @@
+"""Former names of a guide in → small pages that lead from their addresses to where things are now.
+
+A static host cannot redirect, so each old address has a page that does: at once where scripts run,
+with the place on the page (#step-glue) kept; without scripts at once too, to the top; and in words.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Protocol
+
+from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.render.text.links import (
+    HOME,
+    MOVED,
+    THEME_FOLDER,
+    guide_page,
+    relative,
+    safety_page,
+    size_page,
+    steps_page,
+    tools_page,
+)
+from guidegen.render.text.templates_engine import Engine, Theme
+
+type Move = tuple[str, str]
+"""Former path of a page and its path now, from out/."""
+
+
+@dataclass(frozen=True, slots=True)
+class MovedView:
+    """A page at a former address."""
+
+    language: str
+    direction: str
+    title: str
+    """Of what has moved."""
+    href: str
+    """Where it is now, from the former address."""
+    canonical: str
+    """The same in full, where the site knows its address."""
+    css: str
+    script: str
+
+
+def moved_guides(file: GuideFile) -> tuple[Move, ...]:
+    """Every page that stood in a former folder of a guide."""
+    return tuple(move for old in file.guide.formerly.guides for move in _guide_moves(file, old))
+
+
+class Moving(Protocol):
+    """What must be known of a guide to lead to it."""
+
+    @property
+    def title(self) -> str:
+        """As it is called now."""
+
+    @property
+    def pages(self) -> tuple[str, ...]:
+        """Paths of its pages, from out/."""
+
+    @property
+    def moved(self) -> tuple[Move, ...]:
+        """Pages of its former folders."""
+
+
+def former_guides(
+    engine: Engine, content: Content, theme: Theme, entries: Sequence[Moving]
+) -> dict[str, bytes]:
+    """Pages in the former folders of guides, and the script of all such pages, by path."""
+    files = {f"{THEME_FOLDER}/{MOVED}": theme.text(MOVED).encode()}
+    living = {path.partition("/")[0] for entry in entries for path in entry.pages}
+    for entry in entries:
+        # A guide that lives at the address has it, whatever another one says of its past.
+        moves = [move for move in entry.moved if move[0].partition("/")[0] not in living]
+        files |= _moved_pages(engine, content, theme, entry.title, moves)
+    return files
+
+
+def former_sizes(content: Content, file: GuideFile, theme: Theme) -> dict[str, bytes]:
+    """Pages of former sizes in a guide's own folder, by path from out/."""
+    sizes = file.guide.formerly.sizes.items()
+    if not sizes:
+        return {}
+    moves = [(size_page(file.id, old), size_page(file.id, new)) for old, new in sizes]
+    return _moved_pages(Engine(theme, content.words), content, theme, file.guide.title, moves)
+
+
+def _guide_moves(file: GuideFile, old: str) -> Iterator[Move]:
+    for page in (guide_page, steps_page, safety_page, tools_page):
+        yield page(old), page(file.id)
+    for size in file.size_names():
+        yield size_page(old, size), size_page(file.id, size)
+    for was, now in file.guide.formerly.sizes.items():
+        yield size_page(old, was), size_page(file.id, now)
+
+
+def _moved_pages(
+    engine: Engine, content: Content, theme: Theme, title: str, moves: Iterable[Move]
+) -> dict[str, bytes]:
+    return {move[0]: _moved_page(engine, content, theme, title, move) for move in moves}
+
+
+def _moved_page(engine: Engine, content: Content, theme: Theme, title: str, move: Move) -> bytes:
+    old, new = move
+    base = content.site.address
+    # The folder is how the site links to first pages, and what stays if a host serves no index.
+    page = new.removesuffix("index.html")
+    view = MovedView(
+        language=content.language,
+        direction=content.words.direction,
+        title=title,
+        href=relative(old, new),
+        canonical=base + page if base else relative(old, new),
+        css=relative(old, f"{THEME_FOLDER}/site.css"),
+        script=_marked(theme, old),
+    )
+    return engine.render("moved.html.j2", moved=view, root=relative(old, HOME)).encode()
+
+
+def _marked(theme: Theme, page: str) -> str:
+    """Address of the script, another one when it changes."""
+    mark = sha256(theme.text(MOVED).encode()).hexdigest()[:8]
+    return f"{relative(page, f'{THEME_FOLDER}/{MOVED}')}?{mark}"

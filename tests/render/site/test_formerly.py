@@ -1,0 +1,74 @@
+"""Pages at former addresses: where they lead, with and without scripts."""
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from render.html_reader import Page
+from render.page_samples import downloads, home_files, sample, theme
+
+from guidegen.buildfile.records.guide import Formerly
+from guidegen.render.site.pages import render_guide
+
+ADDRESS = "https://loft.sample.example/guides/"
+OLD = Formerly(guides=("old-cuff",), sizes={"small": "S"}, steps={"trim": "cut"})
+
+
+def made(formerly, address=None):
+    """All files of the sample site whose guide had other names once."""
+    content, plan, pictures = sample()
+    content = replace(content, site=content.site.model_copy(update={"address": address}))
+    guide = plan.file.guide.model_copy(update={"formerly": formerly})
+    plan = replace(plan, file=replace(plan.file, guide=guide))
+    files = home_files(content, [plan], pictures, theme())
+    return files | render_guide(content, plan, pictures, theme(), downloads())
+
+
+@cache
+def site(address=None):
+    """The same with one guide, size and step that have other names now."""
+    return made(OLD, address)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("old-cuff/index.html", "../cuff/index.html"),
+        ("old-cuff/steps.html", "../cuff/steps.html"),
+        ("old-cuff/small/index.html", "../../cuff/S/index.html"),
+        ("cuff/small/index.html", "../S/index.html"),
+    ],
+)
+def test_former_pages_lead_on(old, new):
+    """A former page names the new one in a script, without scripts, in words and as canonical."""
+    html = site()[old].decode()
+    page = Page(html)
+    (link,) = [a for t, a in page.elements if t == "link" and a.get("rel") == "canonical"]
+    assert link["href"] == new
+    assert f'data-to="{new}"' in html
+    assert f'<noscript><meta http-equiv="refresh" content="0; url={new}"></noscript>' in html
+    assert new in [a.get("href") for t, a in page.elements if t == "a"]
+    assert "theme.files/moved.js" in site()
+
+
+def test_canonical_addresses_are_full_where_the_site_knows_its_own():
+    """Search engines are told the new address in full, and the list of pages has no former one."""
+    files = site(ADDRESS)
+    assert (
+        f'rel="canonical" href="{ADDRESS}cuff/steps.html"' in files["old-cuff/steps.html"].decode()
+    )
+    assert "old-cuff" not in files["sitemap.xml"].decode()
+
+
+def test_former_steps_have_their_place():
+    """The place of a former step stands right before the step that it is now."""
+    html = site()["cuff/steps.html"].decode()
+    assert '<span id="step-trim"></span>\n<article class="step" id="step-cut"' in html
+
+
+def test_a_living_guide_keeps_its_address():
+    """A former name that a guide has now leads nowhere else, though proof was not asked."""
+    plain = made(Formerly())
+    claimed = made(Formerly(guides=("cuff",)))
+    assert claimed["cuff/index.html"] == plain["cuff/index.html"]
+    assert set(claimed) == set(plain)
