@@ -149,6 +149,13 @@ def _proof(options: argparse.Namespace) -> int:
         return 0
     from guidegen.app.commands.proof import proof, report, verify_packs
 
+    if options.published is not None:
+        from guidegen.app.commands.published import proof_published
+        from guidegen.app.commands.site_folder import out_folder
+
+        found = proof_published(options.published, options.out or out_folder(options.content))
+        print(report(found, options.format, everything=options.all))
+        return ContentError.status if found.fails else 0
     packs = tuple(Path(name) for name in options.guides if name.lower().endswith(".zip"))
     guides = tuple(name for name in options.guides if not name.lower().endswith(".zip"))
     if packs and guides:

@@ -212,6 +212,12 @@ def _proof_options(parser: argparse.ArgumentParser) -> None:
         help="for people (words), programs, or beside the lines on GitHub",
     )
     parser.add_argument(
+        "--published",
+        metavar="ADDRESS",
+        help="compare the site at this address with out/: https://example.org/guides/",
+    )
+    parser.add_argument("--out", type=Path, help="output folder (out, beside the content)")
+    parser.add_argument(
         "--all", action="store_true", help="list suppressed findings with their reasons as well"
     )
 

@@ -66,7 +66,11 @@ def test_schemas_follow_the_stock(tmp_path: Path) -> None:
     stock = folder / "stock.yaml"
     text = stock.read_text(encoding="utf-8")
     stock.write_text(
-        text.replace("  foam-6:", "  foam-66: {name: New, kind: count, packs: [{amount: 1, price: 1}]}\n  foam-6:", 1)
+        text.replace(
+            "  foam-6:",
+            "  foam-66: {name: New, kind: count, packs: [{amount: 1, price: 1}]}\n  foam-6:",
+            1,
+        )
     )
     before = {path: path.stat().st_mtime_ns for path in (folder / FOLDER).iterdir()}
     opened = open_content(folder)
