@@ -84,6 +84,7 @@ from guidegen.render.views.materials import materials_view
 from guidegen.render.views.photos import site_photos
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views.scene import Scene, drawing, title_block
+from guidegen.render.views.since import since_views
 from guidegen.render.views.steps import stage_views
 from guidegen.render.views.supplies import guide_pieces, supply_views
 from guidegen.render.views.teams import team_views
@@ -284,6 +285,7 @@ def _overview(
         offline_list=links.file(offline_path(scene.plan.file.id)),
         worker=links.file(WORKER),
         changes=change_views(scene),
+        since=since_views(scene),
         licence=scene.prose(guide.licence_words),
         questions=question_views(scene),
         wearing=scene.prose(guide.wearing),
