@@ -171,6 +171,7 @@ def _of_site(host: Host, address: str) -> Iterator[Problem]:
         said = absent.fault or f"with {absent.status}"
         message = f"an address that does not exist is answered {said}; expected 404"
         yield Problem("published-404", place, "", message)
+        return  # such a host answers whatever it is asked, so it tells of no file
     if host.ask(MARKER, MOST_BYTES, whole=False).status == http.client.OK:
         yield Problem("published-needless", place, "", f"{MARKER} was uploaded as well")
 
