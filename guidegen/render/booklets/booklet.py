@@ -41,9 +41,8 @@ from guidegen.render.views.guide import (
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.photos import paper_photos
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
-from guidegen.render.views.report import report_code
+from guidegen.render.views.report import report_code, since_code
 from guidegen.render.views.scene import Scene, drawing, size_title, title_block
-from guidegen.render.views.since import since_code
 from guidegen.render.views.steps import drawn_stacks, stage_views, video_view
 from guidegen.render.views.teams import team_views
 from guidegen.render.views.templates import template_views

@@ -83,8 +83,8 @@ from guidegen.render.views.guide import (
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.photos import site_photos
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
+from guidegen.render.views.report import since_views
 from guidegen.render.views.scene import Scene, drawing, title_block
-from guidegen.render.views.since import since_views
 from guidegen.render.views.steps import stage_views
 from guidegen.render.views.supplies import guide_pieces, supply_views
 from guidegen.render.views.teams import team_views

@@ -1,5 +1,6 @@
-"""A place of a guide in → the link that reports a mistake of it, or the code on paper."""
+"""A guide in → what ties paper to the site: where mistakes are told, what changed since a print."""
 
+import re
 from dataclasses import dataclass, replace
 
 from guidegen.buildfile.read.content import Content
@@ -7,11 +8,11 @@ from guidegen.buildfile.records.guide import Step
 from guidegen.buildfile.records.report import MAIL, split_report
 from guidegen.errors import OutputError
 from guidegen.geometry.pieces.records import Piece
-from guidegen.render.text.links import anchor, size_page, steps_page
+from guidegen.render.text.links import anchor, guide_page, size_page, steps_page
 from guidegen.render.text.living import settle_plain
 from guidegen.render.text.qr import CodeView, code_view
 from guidegen.render.text.report_address import ReportView, encoded_line, filled
-from guidegen.render.views.scene import Scene, step_numbers
+from guidegen.render.views.scene import LinkView, Scene, step_numbers
 from guidegen.words import msg
 
 _NEW_LINE = "%0D%0A"
@@ -131,3 +132,50 @@ def _with_message(content: Content, address: str, values: dict[str, str]) -> str
     subject = words.say("A mistake: {about}", about="{about}").replace("{about}", about)
     body = _NEW_LINE.join(encoded_line(line) for line in lines)
     return f"{address}?subject={encoded_line(subject)}&body={body}"
+
+
+@dataclass(frozen=True, slots=True)
+class SinceView:
+    """What holders of an older version must know."""
+
+    version: str
+    """Theirs."""
+    anchor: str
+    """Id of the place on the guide's page to which the code of their booklet leads."""
+    newer: tuple[str, ...]
+    """Versions after it, newest first; none for the newest."""
+    reprint: tuple[LinkView, ...]
+    """Pieces whose templates must be printed again."""
+
+
+def since_anchor(version: str) -> str:
+    """The id of a version's place: booklets in print lead to it, so it stays as it is."""
+    return "since-" + re.sub(r"[^A-Za-z0-9.]+", "-", version).strip("-")
+
+
+def since_views(scene: Scene) -> tuple[SinceView, ...]:
+    """Every version that was told, newest first; the guide's own stands there without a log."""
+    guide = scene.guide
+    changes = sorted(guide.changes, key=lambda change: change.date, reverse=True)
+    told = dict.fromkeys(change.version for change in changes)
+    versions = [*({} if guide.version in told else {guide.version: None}), *told]
+    views = []
+    for index, version in enumerate(versions):
+        newer = versions[:index]
+        parts = {name for change in changes if change.version in newer for name in change.parts}
+        links = tuple(
+            LinkView(part.label, scene.links.to("piece", name), part.name)
+            for name, part in guide.parts.items()
+            if name in parts
+        )
+        views.append(SinceView(version, since_anchor(version), tuple(newer), links))
+    return tuple(views)
+
+
+def since_code(scene: Scene) -> CodeView | None:
+    """The code of a booklet that leads to what has changed since; None without an address."""
+    address = scene.content.site.address
+    if not address:
+        return None
+    page = guide_page(scene.plan.file.id).removesuffix("index.html")
+    return code_view(f"{address}{page}#{since_anchor(scene.guide.version)}")

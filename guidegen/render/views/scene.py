@@ -246,6 +246,13 @@ def step_numbers(guide: Guide) -> dict[str, int]:
     return {step.id: number for number, step in enumerate(guide.steps, 1)}
 
 
+def former_steps(scene: Scene, step: str) -> tuple[str, ...]:
+    """Old ids of a step, whose addresses lead to it; paper leads nowhere by old ones."""
+    if scene.paper:
+        return ()
+    return tuple(old for old, new in scene.guide.formerly.steps.items() if new == step)
+
+
 def step_links(scene: Scene, ids: tuple[str, ...]) -> tuple[LinkView, ...]:
     """Links to steps by number, in order; three or more in a row as one: 4–9."""
     steps = scene.guide.steps

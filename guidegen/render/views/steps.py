@@ -25,6 +25,7 @@ from guidegen.render.views.scene import (
     LinkView,
     Scene,
     drawing,
+    former_steps,
     step_numbers,
 )
 from guidegen.render.views.step_space import HandPlace, hand_place
@@ -193,7 +194,7 @@ def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
         dries=_dries(scene, step),
         again=step.again or "",
         place=step_place(scene, step),
-        formerly=_former_ids(scene, step),
+        formerly=former_steps(scene, step.id),
         report=step_report(scene, step),
     )
     return _with_hand(step, view, drawn)
@@ -223,13 +224,6 @@ def _with_hand(step: Step, view: StepView, drawn: Drawing | None) -> StepView:
     high = photo + (drawn.height / drawn.width if drawn else 0.0)
     place = hand_place(words, [items for items in listed if items], high or None)
     return replace(view, hand=place)
-
-
-def _former_ids(scene: Scene, step: Step) -> tuple[str, ...]:
-    """Old ids of a step, whose addresses lead to it; paper leads nowhere by old ones."""
-    if scene.paper:
-        return ()
-    return tuple(old for old, new in scene.guide.formerly.steps.items() if new == step.id)
 
 
 def _part_letters(part: PartView) -> str:

@@ -8,8 +8,8 @@ from guidegen.buildfile.records.guide import Change
 from guidegen.pictures.records import GuidePictures
 from guidegen.render.site.frame import site_links
 from guidegen.render.site.pages import render_guide
+from guidegen.render.views.report import since_anchor, since_code, since_views
 from guidegen.render.views.scene import Scene
-from guidegen.render.views.since import since_anchor, since_code, since_views
 
 ADDRESS = "https://loft.sample.example/guides/"
 LOG = (
