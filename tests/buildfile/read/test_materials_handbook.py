@@ -12,7 +12,7 @@ from guidegen.layout.buying.materials import rated_materials
 
 HANDBOOK = Path(__file__).parents[3] / "guidegen" / "handbook" / "materials.md"
 TEXT = HANDBOOK.read_text(encoding="utf-8")
-STOCKED, MAT, OWN, SHOPS = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
+STOCKED, MAT, _, OWN, SHOPS = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
 
 
 def test_the_examples_are_used(tmp_path):
