@@ -33,3 +33,6 @@ CODES: Mapping[str, Code] = MappingProxyType(
     }
 )
 """By code, in the order of the work."""
+
+PROOF_ALONE = frozenset(one.code for one in ASSEMBLY)
+"""What only proof looks for: the finished thing takes seconds to bend, and stops no press."""

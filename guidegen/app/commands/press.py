@@ -26,6 +26,7 @@ from guidegen.buildfile.records.site import Site as SiteRecord
 from guidegen.buildfile.records.site import choose_editions
 from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError
+from guidegen.findings.registry import PROOF_ALONE
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.problems import Place, Problem, has_errors, sort_problems
@@ -73,7 +74,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
         ]
         problems += keep_translations(options.content, read.content)
         problems += _lost(options, state, read, stage)
-        found_open = _with_known(read, state, settle(read.content, problems).open)
+        found_open = _with_known(read, state, settle(read.content, problems, PROOF_ALONE).open)
         counts = state.counts(stage)
         stage.write(MARKER, state.index(counts, stage.sums).text().encode())
         note_seen(stage.folder, options.out)

@@ -22,6 +22,7 @@ from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError
+from guidegen.findings.registry import PROOF_ALONE
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
@@ -83,7 +84,7 @@ class PreviewBuilder:
         makers, late = self._language(own, kits, theme)
         late.sort(key=lambda one: bool(one.endings))
         later = [Later(folder, partial(self._further, said, theme)) for folder, said in further]
-        draft = Draft(tuple(settle(content, problems).open), makers, late, later)
+        draft = Draft(tuple(settle(content, problems, PROOF_ALONE).open), makers, late, later)
         draft.add_search(("", *(folder for folder, _ in further)))
         return draft
 

@@ -2,7 +2,7 @@
 
 import posixpath
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import Content, GuideFile
@@ -47,10 +47,13 @@ def check_suppressions(content: Content, file: GuideFile) -> Iterator[Problem]:
             yield file.source.problem("unknown-name", ("suppress", number, "code"), message)
 
 
-def settle(content: Content, problems: Sequence[Problem]) -> Findings:
+def settle(
+    content: Content, problems: Sequence[Problem], unasked: Collection[str] = ()
+) -> Findings:
     """Part what is suppressed in guide.yaml from the rest; errors always count.
 
-    Suppressions that nothing was found for are findings themselves.
+    Suppressions that nothing was found for are findings themselves, but for codes that were
+    `unasked`: what nobody looked for may be there.
     """
     found = sort_problems(problems)
     silent: dict[Problem, str] = {}
@@ -62,7 +65,8 @@ def settle(content: Content, problems: Sequence[Problem]) -> Findings:
             for problem in hits:
                 if problem.severity is not Severity.ERROR:
                     silent.setdefault(problem, suppression.reason)
-            more += _faults(file, number, suppression, hits)
+            if hits or suppression.code not in unasked:
+                more += _faults(file, number, suppression, hits)
     return Findings(
         tuple(sort_problems([*(p for p in found if p not in silent), *more])),
         tuple(SilentFinding(problem, silent[problem]) for problem in found if problem in silent),

@@ -8,6 +8,7 @@ from samples import GUIDE, changed, write_content
 from guidegen.buildfile.read.reader import read_content
 from guidegen.checks.report.suppression import Findings, settle
 from guidegen.checks.run import run_checks
+from guidegen.findings.registry import PROOF_ALONE
 
 LOST = changed(GUIDE, "  - id: bend", "  - id: look\n    title: Look\n    stage: preparing\n"
                "    text: Look at it.\n    time: 1 min\n    waive: [{caution: blade, reason: none}]\n"
@@ -82,3 +83,12 @@ def test_findings_of_a_press_are_not_expected_of_proof(tmp_path):
     """A suppressed finding about the output may be missing: it arises in a press only."""
     found = findings(tmp_path, GUIDE + "suppress: [{code: solver-failed, reason: small}]\n")
     assert found.open == ()
+
+
+def test_findings_of_proof_are_not_expected_of_a_press(tmp_path):
+    """What only proof looks for may be suppressed without a press calling it needless; proof does."""
+    guide = GUIDE + "suppress: [{code: in-body, at: parts.cuff, reason: soft}]\n"
+    content = read_content(write_content(tmp_path, guide=guide))
+    found = run_checks(content)
+    assert settle(content, found, PROOF_ALONE).open == ()
+    assert [one.code for one in settle(content, found).open] == ["unused-suppression"]
