@@ -22,6 +22,10 @@ def pages(site: Path) -> dict[str, Page]:
     }
 
 
+NEWER = "Property “size-adjust” doesn't exist."
+"""The checker's list of properties ends before CSS Fonts Module Level 5, which has it in @font-face."""
+
+
 def test_the_checker_finds_no_errors(site: Path) -> None:
     """The Nu HTML Checker, the reference of the W3C, finds no error in any page, style or drawing."""
     checked = [str(path) for path in site.rglob("*") if path.suffix in {".html", ".css", ".svg"}]
@@ -33,7 +37,7 @@ def test_the_checker_finds_no_errors(site: Path) -> None:
     assert done.stdout.startswith("{"), done.stderr[-500:]
     found = json.loads(done.stdout)["messages"]
     told = [f"{item.get('url')}:{item.get('lastLine')}: {item.get('message')}" for item in found]
-    assert told == []
+    assert [one for one in told if not one.endswith(NEWER)] == []
 
 
 def test_every_link_leads_somewhere(site: Path) -> None:
