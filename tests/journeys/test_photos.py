@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from journeys.camera import MAKER
 from journeys.small_site import KINDS
-from journeys.test_pages import FIRST_VIEW, SETTLED, SHIFTS, weight
+from journeys.test_pages import FIRST_VIEW, SETTLED, SHIFTS, STILL, weight
 from journeys.visits import Browsing
 from PIL import Image
 
@@ -56,7 +56,7 @@ def test_photos_further_down_wait(browsing: Browsing, address: str) -> None:
         image.scroll_into_view_if_needed()
         shown = image.evaluate(SHOWN)
         assert f".{FORMATS[0]}" in shown["src"]
-        assert page.evaluate("window.shifts") == []
+        assert sum(page.evaluate("window.shifts")) < STILL
         visit.shoot("step-with-photo-360")
 
 

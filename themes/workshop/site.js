@@ -100,4 +100,18 @@
   addEventListener("beforeprint", () => {
     for (const fold of folds) fold.open = true;
   });
+
+  // A drawing that moves sideways can be reached by the keyboard, whose arrows then move it.
+  const reach = (one) => {
+    const moves = one.scrollWidth > one.clientWidth && getComputedStyle(one).overflowX === "auto";
+    if (moves === one.hasAttribute("tabindex")) return;
+    if (moves) {
+      one.tabIndex = 0;
+      one.setAttribute("aria-label", one.querySelector("title")?.textContent ?? "");
+    } else for (const name of ["tabindex", "aria-label"]) one.removeAttribute(name);
+  };
+  const sizes = new ResizeObserver((all) => {
+    for (const { target } of all) reach(target.closest(".drawing"));
+  });
+  for (const one of document.querySelectorAll("main .drawing, main .drawing > svg")) sizes.observe(one);
 })();

@@ -1,6 +1,7 @@
 """Content and page → the frame around it: menus, addresses, title block."""
 
 import hashlib
+import re
 from dataclasses import replace
 from urllib.parse import urlsplit
 
@@ -70,6 +71,10 @@ SEARCH_SCRIPT = "search.js"
 TOUCH = "icon-touch.png"
 
 
+_CSS_COMMENT = re.compile(r"""("(?:\\.|[^"\\])*"|'(?:\\.|[^'\\])*')|/\*.*?\*/""", re.DOTALL)
+"""A comment; or a string, which may hold what looks like one, and stays."""
+
+
 def theme_files(theme: Theme, cache: DocumentCache) -> dict[str, bytes]:
     """Style sheet, script, icon and fonts of the site with their licences, by path from out/."""
     files = {
@@ -88,8 +93,13 @@ def _asset_text(theme: Theme, name: str) -> str:
     literal = any(line.count("`") % 2 for line in text.splitlines())
     if name not in {STYLES, SCRIPT} or (name == SCRIPT and literal):
         return text
-    # Indents and empty lines are for those who read the sources: a fifth of what would be sent.
-    return "\n".join(line for line in map(str.strip, text.splitlines()) if line) + "\n"
+    # Indents, empty lines and comments are for those who read the sources: a third of what would be
+    # sent.
+    if name == STYLES:
+        text = _CSS_COMMENT.sub(lambda found: found[1] or "", text)
+    lines = map(str.strip, text.splitlines())
+    spoken = "//" if name == SCRIPT else "\n"
+    return "\n".join(line for line in lines if line and not line.startswith(spoken)) + "\n"
 
 
 def asset_addresses(theme: Theme, path: str) -> dict[str, str]:
