@@ -62,8 +62,7 @@ def verify_pack(data: bytes) -> list[str]:
         KeyError,
         ValueError,
         TypeError,
-        RuntimeError,  # encrypted
-        NotImplementedError,  # another compression
+        RuntimeError,  # encrypted, or compressed in another way
         EOFError,
         RecursionError,  # a manifest of brackets
     ) as error:

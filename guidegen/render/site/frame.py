@@ -73,6 +73,8 @@ TOUCH = "icon-touch.png"
 
 _CSS_COMMENT = re.compile(r"""("(?:\\.|[^"\\])*"|'(?:\\.|[^'\\])*')|/\*.*?\*/""", re.DOTALL)
 """A comment; or a string, which may hold what looks like one, and stays."""
+_SCRIPT_COMMENT = re.compile(r"^[ \t]*//.*$", re.MULTILINE)
+"""A comment that has its line to itself; others may stand in a string."""
 
 
 def theme_files(theme: Theme, cache: DocumentCache) -> dict[str, bytes]:
@@ -93,13 +95,16 @@ def _asset_text(theme: Theme, name: str) -> str:
     literal = any(line.count("`") % 2 for line in text.splitlines())
     if name not in {STYLES, SCRIPT} or (name == SCRIPT and literal):
         return text
-    # Indents, empty lines and comments are for those who read the sources: a third of what would be
-    # sent.
-    if name == STYLES:
-        text = _CSS_COMMENT.sub(lambda found: found[1] or "", text)
-    lines = map(str.strip, text.splitlines())
-    spoken = "//" if name == SCRIPT else "\n"
-    return "\n".join(line for line in lines if line and not line.startswith(spoken)) + "\n"
+    return _without_notes(text, _CSS_COMMENT if name == STYLES else _SCRIPT_COMMENT)
+
+
+def _without_notes(text: str, comment: re.Pattern[str]) -> str:
+    """A text without what is for those who read the sources: comments, indents, empty lines.
+
+    They are a third of what would be sent.
+    """
+    said = comment.sub(lambda found: found[1] if found.lastindex else "", text)
+    return "\n".join(line for line in map(str.strip, said.splitlines()) if line) + "\n"
 
 
 def asset_addresses(theme: Theme, path: str) -> dict[str, str]:
