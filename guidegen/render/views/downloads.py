@@ -41,9 +41,12 @@ def size_downloads(
     """The files of one size, templates first; of a kind, the usual ones before others."""
     kinds = list(BY_ID)
 
-    def rank(item: tuple[str, DownloadInfo]) -> tuple[int, bool, str]:
+    at_home = scene.content.site.papers
+
+    def rank(item: tuple[str, DownloadInfo]) -> tuple[int, bool, bool, str]:
         path, info = item
-        return kinds.index(info.kind), _variant(path) != "", path
+        print_shop = bool(info.paper) and info.paper not in at_home
+        return kinds.index(info.kind), print_shop, _variant(path) != "", path
 
     mine = sorted(((p, info) for p, info in downloads.items() if info.size == size), key=rank)
     return tuple(_download_view(scene, path, info) for path, info in mine)

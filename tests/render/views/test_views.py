@@ -11,10 +11,10 @@ from guidegen.geometry.pieces.records import BeltRound, EdgeRef, FittedStrap, Po
 from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
 from guidegen.pictures.pen.records import Drawing
 from guidegen.quantities import SPACE
-from guidegen.render.text.links import SiteLinks, described_things
+from guidegen.render.text.links import DownloadInfo, SiteLinks, described_things
 from guidegen.render.views.cautions import all_cautions, step_cautions_view, waived_cautions
 from guidegen.render.views.counts import part_words, piece_words, whole_words
-from guidegen.render.views.downloads import all_downloads
+from guidegen.render.views.downloads import all_downloads, size_downloads
 from guidegen.render.views.guide import change_views, facts_view
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
@@ -272,6 +272,15 @@ def test_downloads_stand_in_the_order_of_need():
         ("Template sheets", "A4"), ("Build booklet", "US Letter"), ("Materials list", ""),
     ]  # fmt: skip
     assert plain(size.files[0].pages) == "12 pages"
+
+
+def test_papers_of_readers_stand_before_those_of_print_shops():
+    """A set on a large roll follows the sets for home papers, whatever its name."""
+    sets = {
+        f"cuff/M/templates-{paper}.pdf": DownloadInfo("templates", "M", 1, paper, 1)
+        for paper in ("a0", "a4", "letter")
+    }
+    assert [one.paper for one in size_downloads(scene(), sets, "M")] == ["A4", "US Letter", "A0"]
 
 
 def test_title_block_has_the_mandatory_fields():
