@@ -62,6 +62,7 @@ STAGES = {
         "file_stats",
         "index",
         "plans",
+        "kept_versions",
         "search_index",
     ),
     "app": ("workers", "jobs", "preview", "commands"),

@@ -355,6 +355,11 @@ OUTPUT: tuple[Code, ...] = (
             "Name it under formerly in guide.yaml, or put it back.",
         ),
         (
+            "version-fault",
+            "Readers who hold that version look for this file.",
+            "Put the folder in versions.kept back as it was; your version control has it.",
+        ),
+        (
             "left-beside",
             "An older version left it; nothing of it is used, and it takes room.",
             "Look whether anything of yours is in it, then remove it.",
@@ -372,6 +377,11 @@ OUTPUT: tuple[Code, ...] = (
             "published-unpacked",
             "Pages take three to ten times as long to arrive.",
             "Turn compression on at the host: gzip, better brotli.",
+        ),
+        (
+            "version-unkept",
+            "Whoever holds a print of that version finds no templates that belong to it.",
+            "Press the site once as it was then, and again as it is now; or suppress this finding.",
         ),
         (
             "published-uncached",

@@ -40,6 +40,12 @@ class Unit:
     """How far its cut plans may be from the best, in words; empty where they are the best."""
     problems: tuple[Mapping[str, object], ...] = ()
     """What is worth knowing about it: the fields of problems, files from the guide's folder."""
+    version: str = ""
+    """Its version, where all its documents were made; empty for a press that was for looking."""
+    date: str = ""
+    """Of that version."""
+    documents: Mapping[str, Mapping[str, object]] = field(default_factory=dict)
+    """What readers take home, by path in the guide's folder: kind, size, paper, pages, note."""
 
 
 @dataclass(frozen=True)
@@ -117,8 +123,21 @@ def load_index(out: Path) -> Index:
         return Index()
 
 
-def _unit(key: str, pages: int, sizes: int, gap: str, problems: list[dict[str, object]]) -> Unit:
-    return Unit(str(key), int(pages), int(sizes), str(gap), tuple(problems))
+def _unit(
+    *,
+    key: str,
+    pages: int,
+    sizes: int,
+    gap: str,
+    problems: list[dict[str, object]],
+    version: str = "",
+    date: str = "",
+    documents: Mapping[str, Mapping[str, object]] | None = None,
+) -> Unit:
+    about = {str(name): dict(told) for name, told in (documents or {}).items()}
+    return Unit(
+        str(key), int(pages), int(sizes), str(gap), tuple(problems), str(version), str(date), about
+    )
 
 
 def _texts(values: Mapping[object, object]) -> dict[str, str]:

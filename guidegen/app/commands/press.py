@@ -18,6 +18,12 @@ from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.press_state import PressOptions, PressResult, State, read_state, unpacked
 from guidegen.app.jobs.site import SiteMaker
 from guidegen.app.jobs.size_findings import tell_once
+from guidegen.app.jobs.versions import (
+    StoredVersion,
+    keep_last_versions,
+    stored_versions,
+    unkept_versions,
+)
 from guidegen.app.workers.local import Pool, Result, local_pool
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.fingerprint import theme_fingerprint
@@ -29,7 +35,7 @@ from guidegen.errors import ContentError
 from guidegen.findings.registry import PROOF_ALONE
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
-from guidegen.problems import Place, Problem, has_errors, sort_problems
+from guidegen.problems import Place, Problem, collect, has_errors, sort_problems
 from guidegen.progress import Reporter
 from guidegen.render.text.templates_engine import Theme
 from guidegen.write.file_stats import note_seen
@@ -56,14 +62,21 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
         read = _read(options, state)
         kits, problems = find_problems(read.content, read.problems)
         _stop_on_errors(problems)
+        keeping = read.content.site.keep_versions
+        if keeping and not options.guides:  # a press of few is for looking
+            problems += keep_last_versions(
+                options.content, options.out, read.content, read.unchanged
+            )
         with _pool(options) as pool:
             for folder, said in all_languages(read.content, read.theme):
                 own = make_kits(said, [*said.guides])[0] if folder else kits
                 plans, found = _plan(options, said, own, pool, progress)
                 problems = [*problems, *found]
                 _stop_on_errors(problems)
+                versions, found = _versions(options, said, folder) if keeping else ({}, [])
+                problems += found
                 there_already = [g for g in read.unchanged if folder + g in state.last.units]
-                site = SiteMaker(said, read.theme, folder, stage, state, pool, progress)
+                site = SiteMaker(said, read.theme, folder, stage, state, pool, progress, versions)
                 site.make(plans, there_already)
         if failure := add_search_index(stage):
             place = Place(stage.folder.name)
@@ -113,6 +126,20 @@ def _read(options: PressOptions, state: State) -> _Read:
     opened = open_content(options.content, options.guides, skip=unchanged)
     content = _with_editions(opened.whole(), options.editions)
     return _Read(content, themes[0], opened.skipped, opened.problems)
+
+
+def _versions(
+    options: PressOptions, content: Content, folder: str
+) -> tuple[dict[str, list[StoredVersion]], list[Problem]]:
+    """What is still there of older versions in one language, by guide."""
+    versions: dict[str, list[StoredVersion]] = {}
+    problems: list[Problem] = []
+    for file in content.guides:
+        versions[file.id], found = collect(stored_versions(options.content, folder, file))
+        problems += found
+        if not folder:  # the log of changes is the same in all languages
+            problems += unkept_versions(file, versions[file.id])
+    return versions, problems
 
 
 def _with_known(read: _Read, state: State, problems: Sequence[Problem]) -> tuple[Problem, ...]:

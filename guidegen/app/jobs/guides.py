@@ -3,7 +3,7 @@
 With pipeline.py the one place where stages meet: it decides what is done, this how.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from guidegen.app.jobs.finished import finished_views
@@ -42,6 +42,7 @@ from guidegen.render.lists.materials_xlsx import materials_xlsx
 from guidegen.render.lists.pack import pack_zip
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.site.pages import render_guide
+from guidegen.render.site.versions import KeptVersion
 from guidegen.render.text.document_cache import DocumentCache, Finder
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo
 from guidegen.render.text.living import guide_in_size, plan_in_size
@@ -244,11 +245,12 @@ def make_pages(
     theme: Theme,
     *,
     earlier: EarlierPress | None = None,
+    versions: Sequence[KeptVersion] = (),
 ) -> MadePages:
-    """The site's pages of one guide."""
+    """The site's pages of one guide, and of its older `versions`."""
     cache = (earlier or EarlierPress()).cache("")
     drawn = draw_guide(plan, sizes, content.stock, content.words)
-    pages = render_guide(content, plan, drawn, theme, downloads, cache=cache)
+    pages = render_guide(content, plan, drawn, theme, downloads, cache=cache, versions=versions)
     return MadePages(pages, cache.keys)
 
 

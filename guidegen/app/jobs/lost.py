@@ -8,6 +8,7 @@ import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from pathlib import Path
 
+from guidegen.buildfile.read.fingerprint import KEPT_VERSIONS
 from guidegen.problems import Place, Problem
 from guidegen.render.text.links import HOME, steps_page
 
@@ -55,7 +56,7 @@ def lost_addresses(
         guide, _, rest = lost.rstrip("/").partition("/")
         known = rest and f"{guide}/{HOME}" in now
         place = Place(guides.get(guide, f"{content}/{guide}/guide.yaml") if known else content)
-        cure = _size_cure(rest) if known else _guide_cure(guide, before)
+        cure = _cure_in_guide(rest) if known else _guide_cure(guide, before)
         message = f"{lost} was published with the last press and is gone: links to it are dead"
         yield Problem("lost-address", place, "", message, cure)
     for guide, file in sorted(guides.items()):
@@ -67,6 +68,12 @@ def lost_addresses(
             message = f"{page}#step-{step} was published with the last press and is gone"
             cure = f"write formerly: {{steps: {{{step}: the id it has now}}}}, or put it back"
             yield Problem("lost-address", Place(file), "steps", message, cure)
+
+
+def _cure_in_guide(name: str) -> str:
+    if "." in name and not name.endswith(".html"):  # sizes have no dot, folders of versions have
+        return f"put its folder {name} in {KEPT_VERSIONS} back"
+    return _size_cure(name)
 
 
 def _size_cure(size: str) -> str:

@@ -4,7 +4,7 @@ Guides are begun a few ahead, so that all workers are busy and memory holds only
 """
 
 from collections import deque
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from guidegen.app.jobs.guides import (
@@ -17,6 +17,7 @@ from guidegen.app.jobs.guides import (
     make_size,
 )
 from guidegen.app.jobs.press_state import State
+from guidegen.app.jobs.versions import StoredVersion, listed_documents
 from guidegen.app.workers.local import Pool, Result
 from guidegen.buildfile.read.content import Content
 from guidegen.layout.nesting.bounds import above_best
@@ -24,6 +25,7 @@ from guidegen.layout.records import GuidePlan
 from guidegen.progress import Reporter
 from guidegen.render.site.entries import GuideEntry, entry_file, read_entry
 from guidegen.render.site.pages import render_home
+from guidegen.render.site.versions import KeptVersion
 from guidegen.render.text.links import DownloadInfo
 from guidegen.render.text.templates_engine import Theme
 from guidegen.write.index import Unit
@@ -53,6 +55,8 @@ class SiteMaker:
     state: State
     pool: Pool
     progress: Reporter
+    versions: Mapping[str, Sequence[StoredVersion]]
+    """What is still there of older versions, by guide."""
 
     def make(self, plans: list[GuidePlan], unchanged: Collection[str]) -> None:
         """Write every file: of the guides of `plans` what is new, of those `unchanged` what was
@@ -117,10 +121,25 @@ class SiteMaker:
         plan = replace(plan, sizes=tuple(one.plan for one in made.values()))
         pictures = {size: one.pictures for size, one in made.items()}
         content = replace(self.content, guides=(plan.file,))
-        earlier = self._earlier(plan.file.id)
         return self.pool.submit(
-            make_pages, content, plan, pictures, downloads, self.theme, earlier=earlier
+            make_pages,
+            content,
+            plan,
+            pictures,
+            downloads,
+            self.theme,
+            earlier=self._earlier(plan.file.id),
+            versions=self._publish_versions(plan.file.id),
         )
+
+    def _publish_versions(self, guide: str) -> tuple[KeptVersion, ...]:
+        """Put the files of older versions below their guide, as they were published."""
+        versions = self.versions.get(guide, ())
+        for one in versions:
+            start = f"{self.folder}{guide}/{one.kept.folder}/"
+            for name, (source, sha) in one.files.items():
+                self.stage.keep(start + name, source, sha)
+        return tuple(one.kept for one in versions)
 
     def _earlier(self, guide: str) -> EarlierPress:
         """What the last press made for a guide; for the pages of none, all that it made."""
@@ -139,5 +158,14 @@ class SiteMaker:
         there = {path: key for path, key in written.items() if path in self.stage.sums}
         pages = sum(info.pages for info in downloads.values())
         gap = above_best(plan)
-        unit = Unit("", pages, len(plan.sizes), f"{plan.file.id}: {gap}" if gap else "")
+        guide = plan.file.guide
+        unit = Unit(
+            "",
+            pages,
+            len(plan.sizes),
+            f"{plan.file.id}: {gap}" if gap else "",
+            version="" if self.state.options.editions else guide.version,
+            date=guide.date,
+            documents=listed_documents(plan.file.id, downloads),
+        )
         self.state.remember(self.folder + plan.file.id, unit, there)

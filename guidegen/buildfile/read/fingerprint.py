@@ -20,6 +20,12 @@ OWN = (".py", ".po", ".json", ".svg", ".png")
 KEPT = ("plans", "translated")
 """Folders for what a press keeps beside the build files: it may write there itself."""
 
+KEPT_VERSIONS = "versions.kept"
+"""Folder beside the guides for what was published of older versions. A guide, which may come from
+a stranger, cannot have this name."""
+VERSION_FILE = "version.json"
+"""What an old version consists of, in its folder there."""
+
 _LIBRARIES = {
     "pango_version_string": ("libpango-1.0.so.0", "libpango-1.0.0.dylib", "libpango-1.0-0.dll"),
     "hb_version_string": ("libharfbuzz.so.0", "libharfbuzz.0.dylib", "libharfbuzz-0.dll"),
@@ -93,7 +99,21 @@ def _guides(content: Path) -> list[Path]:
 def _read_kept(content: Path) -> dict[str, str]:
     """Hash of what is kept for all guides, by an empty name, and for each."""
     folders = {"": content} | {folder.name: folder for folder in _guides(content)}
-    return {name: _hash_files(folder, _kept(folder)) for name, folder in folders.items()}
+    kept = {name: _hash_files(folder, _kept(folder)) for name, folder in folders.items()}
+    versions: dict[str, list[Path]] = {}
+    for path in _kept_versions(content):
+        versions.setdefault(path.parts[-3], []).append(path)
+    for name in versions.keys() & folders.keys():
+        own = _hash_files(content / KEPT_VERSIONS, versions[name])
+        kept[name] = _hash([kept[name], own])
+    return kept
+
+
+def _kept_versions(content: Path) -> list[Path]:
+    """Lists of what was kept of old versions: of guides, and of guides in further languages."""
+    place = content / KEPT_VERSIONS
+    found = [*place.glob(f"*/*/{VERSION_FILE}"), *place.glob(f"*/*/*/{VERSION_FILE}")]
+    return sorted(path for path in found if path.is_file() and not leads_out(path, content))
 
 
 def _kept(folder: Path) -> Iterator[Path]:

@@ -131,6 +131,10 @@ class Site(Model):
     editions: tuple[Edition, ...] = ()
     """Forms in which booklets are made. None chooses screen, summary, checklist and bench-card, and
     fold for guides whose booklet has at most 40 pages."""
+    keep_versions: bool = False
+    """Whether what was published of a guide's older versions stays reachable: a press that finds
+    another version than the last one keeps the old documents in versions.kept/, and publishes
+    them below the guide."""
     print_profile: str | None = Field(
         None, pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]*\.icc$", max_length=80
     )

@@ -15,6 +15,7 @@ from guidegen.render.site.formerly import Move, moved_guides
 from guidegen.render.site.frame import site_links
 from guidegen.render.site.lists import FeedEntry, feed_entries
 from guidegen.render.site.things import Thing, guide_things
+from guidegen.render.site.versions import KeptVersion, former_versions
 from guidegen.render.text.links import HOME, PICTURE_FOLDER, guide_page, guide_pages
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.guide import (
@@ -98,7 +99,7 @@ def read_entry(text: bytes) -> GuideEntry:
     return GuideEntry(changes=changes, feed=feed, pages=pages, things=things, moved=moved, **data)
 
 
-def guide_entry(engine: Engine, scene: Scene) -> GuideEntry:
+def guide_entry(engine: Engine, scene: Scene, versions: Sequence[KeptVersion]) -> GuideEntry:
     """What the site's lists say of a guide; the links of the `scene` begin at the first page."""
     guide = scene.guide
     card = _card(scene)
@@ -120,7 +121,10 @@ def guide_entry(engine: Engine, scene: Scene) -> GuideEntry:
         feed=feed_entries(scene.content, scene.plan),
         pages=guide_pages(scene.plan.file.id, [size.size for size in scene.plan.sizes]),
         things=guide_things(scene),
-        moved=moved_guides(scene.plan.file),
+        moved=(
+            *moved_guides(scene.plan.file),
+            *former_versions(scene.plan.file.id, versions),
+        ),
     )
 
 
@@ -129,12 +133,15 @@ def site_entries(
     plans: Sequence[GuidePlan],
     pictures: Mapping[str, GuidePictures],
     theme: Theme,
+    versions: Sequence[KeptVersion] = (),
 ) -> tuple[GuideEntry, ...]:
-    """The entries of several guides. `pictures` by id of the guide."""
+    """The entries of several guides. `pictures` by id of the guide; `versions` are of them all."""
     engine = Engine(theme, content.words, lengths=True)
     return tuple(
         guide_entry(
-            engine, Scene(content, plan, pictures[plan.file.id], site_links(content, plan, HOME))
+            engine,
+            Scene(content, plan, pictures[plan.file.id], site_links(content, plan, HOME)),
+            versions,
         )
         for plan in plans
     )

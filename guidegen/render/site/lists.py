@@ -10,8 +10,9 @@ from typing import Protocol
 from guidegen.buildfile.read.content import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.render.site.languages import page_addresses
-from guidegen.render.text.links import GLOSSARY, HOME, LICENCES, guide_page
+from guidegen.render.text.links import FEED, GLOSSARY, HOME, LICENCES, SITEMAP, guide_page
 from guidegen.render.text.markdown import plain_text
+from guidegen.render.text.templates_engine import Engine
 
 MOST_CHANGES = 200
 """Entries of the feed. Our choice: readers ask for it often, and keep what they have read."""
@@ -68,6 +69,16 @@ class ListedGuide(Protocol):
     @property
     def pages(self) -> tuple[str, ...]:
         """Paths of its pages, from out/."""
+
+
+def list_files(engine: Engine, content: Content, guides: Sequence[ListedGuide]) -> dict[str, bytes]:
+    """Feed of changes and, where the site knows its address, the list of pages."""
+    feed = feed_view(content, guides, FEED)
+    language = content.language
+    files = {FEED: engine.render("feed.xml.j2", feed=feed, language=language).encode()}
+    if pages := page_entries(content, guides):
+        files[SITEMAP] = engine.render("sitemap.xml.j2", pages=pages).encode()
+    return files
 
 
 def page_entries(content: Content, guides: Sequence[ListedGuide]) -> tuple[PageEntry, ...]:

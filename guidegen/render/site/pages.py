@@ -36,19 +36,18 @@ from guidegen.render.site.icons import (
     site_card,
 )
 from guidegen.render.site.licences import render_licences
-from guidegen.render.site.lists import feed_view, page_entries
+from guidegen.render.site.lists import list_files
 from guidegen.render.site.offline import WORKER, offline_list, offline_path, worker_file
 from guidegen.render.site.things import things_script
+from guidegen.render.site.versions import KeptVersion, since_with_files, version_pages
 from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import (
-    FEED,
     GLOSSARY,
     HOME,
     INDEX_FOLDER,
     LICENCES,
     MISSING,
     SEARCH,
-    SITEMAP,
     THEME_FOLDER,
     THINGS,
     DownloadInfo,
@@ -83,7 +82,6 @@ from guidegen.render.views.guide import (
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.photos import site_photos
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
-from guidegen.render.views.report import since_views
 from guidegen.render.views.scene import Scene, drawing, title_block
 from guidegen.render.views.steps import stage_views
 from guidegen.render.views.supplies import guide_pieces, supply_views
@@ -127,7 +125,7 @@ def render_home(
         files[card_file()] = site_card(engine, content)
     files[WORKER] = worker_file(engine, files, asset_addresses(theme, ""), content.words)
     files |= former_guides(engine, content, theme, entries)
-    return files | _lists(engine, content, entries)
+    return files | list_files(engine, content, entries)
 
 
 def _search_page(engine: Engine, content: Content, theme: Theme, things: bytes) -> bytes:
@@ -178,16 +176,6 @@ def _made(texts: Iterable[str]) -> tuple[Markup, ...]:
     return tuple(Markup(text) for text in texts)  # noqa: S704 - templates made them
 
 
-def _lists(engine: Engine, content: Content, entries: Sequence[GuideEntry]) -> dict[str, bytes]:
-    """Feed of changes and, where the site knows its address, the list of pages."""
-    feed = feed_view(content, entries, FEED)
-    language = content.language
-    files = {FEED: engine.render("feed.xml.j2", feed=feed, language=language).encode()}
-    if pages := page_entries(content, entries):
-        files[SITEMAP] = engine.render("sitemap.xml.j2", pages=pages).encode()
-    return files
-
-
 def render_guide(
     content: Content,
     plan: GuidePlan,
@@ -196,17 +184,19 @@ def render_guide(
     downloads: Mapping[str, DownloadInfo],
     *,
     cache: DocumentCache | None = None,
+    versions: Sequence[KeptVersion] = (),
 ) -> dict[str, bytes]:
     """All pages of one guide, its pictures and its entry for the site's lists.
 
-    `downloads` by path from out/.
+    `downloads` by path from out/; `versions` are older ones whose files are still there.
     """
-    makers = page_makers(content, plan, pictures, theme, downloads, cache=cache)
+    makers = page_makers(content, plan, pictures, theme, downloads, cache=cache, versions=versions)
     files = picture_files(plan, pictures, cache) | {path: make() for path, make in makers.items()}
     guide = plan.file.id
     files |= former_sizes(content, plan.file, theme)
     files[offline_path(guide)] = offline_list(guide, files, downloads)
-    (entry,) = site_entries(content, [plan], {guide: pictures}, theme)
+    files |= version_pages(content, plan, pictures, theme, versions, cache=cache)
+    (entry,) = site_entries(content, [plan], {guide: pictures}, theme, versions)
     return files | {entry_file(guide): entry.text()}
 
 
@@ -225,6 +215,7 @@ def page_makers(
     downloads: Mapping[str, DownloadInfo],
     *,
     cache: DocumentCache | None = None,
+    versions: Sequence[KeptVersion] = (),
 ) -> dict[str, Callable[[], bytes]]:
     """What makes each page of one guide, by path from out/: a preview makes only what is read."""
     engine = Engine(theme, content.words, cache, lengths=True)
@@ -238,7 +229,7 @@ def page_makers(
     safety = scene(safety_page(guide), "caution")
     tools = scene(tools_page(guide), "tool", "material", "process")
     makers: dict[str, Callable[[], bytes]] = {
-        guide_page(guide): lambda: _overview(engine, overview, theme, downloads),
+        guide_page(guide): lambda: _overview(engine, overview, theme, downloads, versions),
         steps_page(guide): lambda: _steps(engine, steps, theme),
         safety_page(guide): lambda: _safety(engine, safety, theme),
         tools_page(guide): lambda: _tools(engine, tools, theme),
@@ -254,7 +245,11 @@ def page_makers(
 
 
 def _overview(
-    engine: Engine, scene: Scene, theme: Theme, downloads: Mapping[str, DownloadInfo]
+    engine: Engine,
+    scene: Scene,
+    theme: Theme,
+    downloads: Mapping[str, DownloadInfo],
+    versions: Sequence[KeptVersion],
 ) -> bytes:
     guide, links = scene.guide, scene.links
     page = guide_frame(
@@ -285,7 +280,7 @@ def _overview(
         offline_list=links.file(offline_path(scene.plan.file.id)),
         worker=links.file(WORKER),
         changes=change_views(scene),
-        since=since_views(scene),
+        since=since_with_files(scene, versions),
         licence=scene.prose(guide.licence_words),
         questions=question_views(scene),
         wearing=scene.prose(guide.wearing),

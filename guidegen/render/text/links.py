@@ -6,6 +6,7 @@ of our own have a dot in their names: no guide or size can be called the same.
 
 import hashlib
 import posixpath
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Protocol
@@ -66,6 +67,20 @@ def tools_page(guide: str) -> str:
 def size_page(guide: str, size: str) -> str:
     """Materials, cut plans, pieces and downloads of one size."""
     return f"{guide}/{size}/index.html"
+
+
+def version_folder(version: str) -> str:
+    """Name of the folder of an old version in its guide's: 1.0, or version.spring.
+
+    It always has a dot, which no size has, and never an ending that a file has.
+    """
+    name = re.sub(r"[^A-Za-z0-9.]+", "-", version).strip("-.")[:60].rstrip("-.")
+    return name if re.fullmatch(r"[0-9]+(\.[0-9]+)+", name) else f"version.{name or 'none'}"
+
+
+def version_page(guide: str, folder: str) -> str:
+    """Page of an old version: its files, and what has changed since."""
+    return f"{guide}/{folder}/index.html"
 
 
 def guide_pages(guide: str, sizes: Iterable[str]) -> tuple[str, ...]:

@@ -146,6 +146,8 @@ class SinceView:
     """Versions after it, newest first; none for the newest."""
     reprint: tuple[LinkView, ...]
     """Pieces whose templates must be printed again."""
+    files: str = ""
+    """Where the files of that version are; empty where they were not kept."""
 
 
 def since_anchor(version: str) -> str:
