@@ -150,7 +150,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "jinja2": "render.text",
     "markdown_it": "buildfile.translate.commonmark",
     "markupsafe": "render",
-    "numpy": ("layout.paper.tiling", "assembly"),
+    "numpy": "assembly",
     "packingsolver": "layout.nesting.solver",
     "pagefind_bin": "write.search_index",
     "pikepdf": "render.pdf.finish",

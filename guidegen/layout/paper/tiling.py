@@ -1,16 +1,13 @@
 """A grid of overlapping pages, and where a mask must lie on it to touch the fewest of them.
 
-The only module that imports NumPy: it counts for all positions of a mask at once.
+All positions of a row are counted at once: a set of positions is an integer, a bit for each x.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from guidegen.layout.paper.frame import CELL, PaperFrame
-from guidegen.layout.paper.raster import CellField, Mask, span
+from guidegen.layout.paper.raster import CellField, Mask, runs_of, span
 
 type Tile = tuple[int, int]
 """Column from the left and row from the bottom, both from 0."""
@@ -84,44 +81,84 @@ class TileGrid:
         return rows
 
 
-def _sums(mask: Mask) -> NDArray[np.int32]:
-    """Covered cells below and left of each corner."""
-    grid = np.zeros((mask.height + 1, mask.width + 1), dtype=np.int32)
-    for y, row in enumerate(mask.rows):
-        grid[y + 1, 1:] = _bits(row, mask.width)
-    return grid.cumsum(axis=0).cumsum(axis=1).astype(np.int32)
+def _touching(grid: TileGrid, mask: Mask) -> Iterator[list[tuple[Tile, int]]]:
+    """For each y of a mask, the tiles that alone can show a part of it, each with the x positions
+    at which they do, as bits."""
+    across = span(0, grid.width - mask.width + 1)
+    rows = _Rows(mask)
+    boxes = [(tile, grid.alone(tile)) for tile in grid.tiles()]
+    for y in range(grid.height - mask.height + 1):
+        found = []
+        for tile, (left, bottom, right, top) in boxes:
+            reach = rows.reach(max(0, bottom - y), min(mask.height, top - y), right - left)
+            # Bit i of a reach stands for the position x = left + i - (width of the mask - 1).
+            places = reach << left >> mask.width - 1 & across
+            if places:
+                found.append((tile, places))
+        yield found
 
 
-def _bits(row: int, width: int) -> NDArray[np.uint8]:
-    data = row.to_bytes((width + 7) // 8, "little")
-    return np.unpackbits(np.frombuffer(data, dtype=np.uint8), bitorder="little")[:width]
+class _Rows:
+    """The rows of a mask, mirrored: joined over stretches, and spread to the left and right."""
+
+    def __init__(self, mask: Mask) -> None:
+        self._mask = mask
+        mirrored = [_mirrored(row, mask.width) for row in mask.rows]
+        # Joined over 1, 2, 4 … rows: any stretch is two of these, which may share rows.
+        self._joined = [mirrored]
+        while 2 ** len(self._joined) <= mask.height:
+            half, before = 2 ** (len(self._joined) - 1), self._joined[-1]
+            pairs = zip(before, before[half:], strict=False)
+            self._joined.append([low | high for low, high in pairs])
+        self._reaches: dict[tuple[int, int, int], int] = {}
+
+    def reach(self, low: int, high: int, wide: int) -> int:
+        """Where a window of `wide` cells sees a cell of the rows from `low` up to `high`."""
+        if high <= low:
+            return 0
+        key = (low, high, wide)
+        if key not in self._reaches:
+            level = (high - low).bit_length() - 1
+            joined = self._joined[level]
+            reach, spread = joined[low] | joined[high - 2**level], 1
+            while spread < wide:
+                step = min(spread, wide - spread)
+                reach |= reach << step
+                spread += step
+            self._reaches[key] = reach
+        return self._reaches[key]
 
 
-def tile_hits(grid: TileGrid, mask: Mask) -> NDArray[np.int64]:
-    """For each position (y, x) of a mask, the tiles that alone can show a part of it, as bits.
+def _mirrored(row: int, width: int) -> int:
+    return int(format(row, f"0{width}b")[::-1], 2)
 
-    Bit row * columns + column; a grid has at most 62 tiles.
+
+def _add_up(sets: Iterable[int]) -> list[int]:
+    """How many of the sets hold each position, as bits: planes of ones, twos, fours …
+
+    All positions are counted at once, as a row of adders does it.
     """
-    sums = _sums(mask)
-    xs = np.arange(grid.width - mask.width + 1)
-    ys = np.arange(grid.height - mask.height + 1)
-    hits = np.zeros((len(ys), len(xs)), dtype=np.int64)
-    for number, tile in enumerate(grid.tiles()):
-        left, bottom, right, top = grid.alone(tile)
-        # For every position, the part of the mask within the tile; its covered cells are the sum
-        # at the upper right corner less those at the three others (a summed-area table).
-        x0, x1 = np.clip(left - xs, 0, mask.width), np.clip(right - xs, 0, mask.width)
-        y0, y1 = np.clip(bottom - ys, 0, mask.height), np.clip(top - ys, 0, mask.height)
-        # Only positions at which the mask reaches the tile at all.
-        some_x, some_y = np.flatnonzero(x1 > x0), np.flatnonzero(y1 > y0)
-        if not len(some_x) or not len(some_y):
-            continue
-        rows = slice(some_y[0], some_y[-1] + 1)
-        columns = slice(some_x[0], some_x[-1] + 1)
-        band = sums[y1[rows]] - sums[y0[rows]]
-        inside = band.take(x1[columns], axis=1) > band.take(x0[columns], axis=1)
-        hits[rows, columns] |= inside * np.int64(1 << number)
-    return hits
+    planes: list[int] = []
+    for carry in sets:
+        for number, plane in enumerate(planes):
+            planes[number], carry = plane ^ carry, plane & carry  # noqa: PLW2901 - the sum goes on
+            if not carry:
+                break
+        else:
+            planes.append(carry)
+    return planes
+
+
+def _fewest(places: int, planes: Sequence[int]) -> tuple[int, int]:
+    """The least count of any of `places`, and those that have it."""
+    least = 0
+    for number in range(len(planes) - 1, -1, -1):
+        without = places & ~planes[number]
+        if without:
+            places = without
+        else:
+            least += 1 << number
+    return least, places
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -145,39 +182,48 @@ def best_spot(
 
     None where it does not fit with at most `most` of them.
     """
-    if mask.width > grid.width or mask.height > grid.height:
-        return None
-    joined = np.frombuffer(field.free_bytes(mask), dtype=np.uint8)
-    rows = joined.reshape(grid.height - mask.height + 1, -1)
-    free = np.unpackbits(rows, axis=1, bitorder="little")[:, : grid.width - mask.width + 1]
-    if not free.any():
-        return None
-    hits = tile_hits(grid, mask)
-    seen = sum(1 << (row * grid.columns + column) for column, row in inked)
-    # A lower bound of the further pages: tiles that alone can show a part. Cells in an overlap are
-    # shown by one of two, which needed_tiles decides once the place is known.
-    new = np.bitwise_count(hits & ~np.int64(seen)).astype(np.int64)
-    cut = np.bitwise_count(hits).astype(np.int64)
-    height, width = hits.shape
-    away = np.arange(height)[:, None] + np.arange(width)[None, :]
-    # One number for the four keys of MaskSpot, so that argmin finds the least at once: tiles fit
-    # in 64, cells across and up in 4,096 each (10 m), and the sum in 63 bits.
-    score = (new * 64 + cut) * (1 << 24) + away * (1 << 12) + np.arange(width)[None, :]
-    # Any spot that needs one page too many scores at least this; taken cells are given it.
-    limit = (most + 1) * 64 * (1 << 24)
-    score[free == 0] = limit
-    y, x = divmod(int(score.argmin()), width)
-    if score[y, x] >= limit:
-        return None
-    return MaskSpot(int(new[y, x]), int(cut[y, x]), x + y, x, y)
+    best: MaskSpot | None = None
+    seen = set(inked)
+    for y, (free, hits) in enumerate(zip(field.rows(mask), _touching(grid, mask), strict=True)):
+        # A lower bound of the further pages: tiles that alone can show a part. Cells in an overlap
+        # are shown by one of two, which needed_tiles decides once the place is known.
+        new, places = _fewest(free, _add_up(at for tile, at in hits if tile not in seen))
+        if not free or new > most or (best and new > best.new):
+            continue
+        cut, places = _fewest(places, _add_up(at for _, at in hits))
+        # In one row the leftmost is the nearest of equals.
+        x = (places & -places).bit_length() - 1
+        spot = MaskSpot(new, cut, x + y, x, y)
+        best = spot if best is None else min(best, spot)
+    return best
 
 
 def same_pages(grid: TileGrid, mask: Mask, count: int) -> set[tuple[int, int]]:
     """Positions (x, y) at which a mask touches at most `count` tiles."""
     if mask.width > grid.width or mask.height > grid.height:
         return set()
-    touched = np.bitwise_count(tile_hits(grid, mask))
-    return {(int(x), int(y)) for y, x in np.argwhere(touched <= count)}
+    across = span(0, grid.width - mask.width + 1)
+    found: set[tuple[int, int]] = set()
+    for y, hits in enumerate(_touching(grid, mask)):
+        few = _at_most(count, across, _add_up(places for _, places in hits))
+        found |= {(x, y) for first, last in runs_of(few) for x in range(first, last)}
+    return found
+
+
+def _at_most(count: int, places: int, planes: Sequence[int]) -> int:
+    """Those of `places` with a count of `count` or less."""
+    if count >> len(planes):
+        return places
+    # From the highest plane down: places that are below the count already, and those that equal
+    # it so far.
+    below, equal = 0, places
+    for number in range(len(planes) - 1, -1, -1):
+        if count >> number & 1:
+            below |= equal & ~planes[number]
+            equal &= planes[number]
+        else:
+            equal &= ~planes[number]
+    return below | equal
 
 
 def needed_tiles(grid: TileGrid, mask: Mask, x: int, y: int, have: Iterable[Tile]) -> set[Tile]:
