@@ -157,7 +157,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "pydantic": "buildfile",
     "pydantic_core": "buildfile.records.validation",
     "pypdfium2": "render.site.raster",
-    "reportlab": "render.pdf.drawn_pdf",
+    "reportlab": ("render.pdf.drawn_pdf", "render.pdf.drawn_tags"),
     "rich": "progress",
     "scipy": "assembly",
     "segno": "render.text.qr",

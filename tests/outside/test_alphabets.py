@@ -75,7 +75,7 @@ def test_no_two_letters_look_alike(letters, tmp_path):
     for letter in letters:
         page = Drawing(20, 20, "L", "", (Lettering((3, 4), letter, 16),))
         path = tmp_path / "letter.pdf"
-        path.write_bytes(write_drawings([page], [], title="L", language="el"))
+        path.write_bytes(write_drawings([page], [], title="L", language="el", packet=b""))
         command = ["pdftoppm", "-r", "40", "-gray", str(path)]
         image = subprocess.run(command, check=True, capture_output=True).stdout
         dark = np.asarray(Image.open(io.BytesIO(image))) < 128

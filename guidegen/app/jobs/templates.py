@@ -19,7 +19,8 @@ from guidegen.pictures.templates.pages import draw_template_pages
 from guidegen.pictures.templates.strip import SheetHead
 from guidegen.render.lists.dxf import write_dxf
 from guidegen.render.lists.pack import pack_zip
-from guidegen.render.pdf.template_pdf import render_nested_pdf, render_template_pdf
+from guidegen.render.pdf.nested_pdf import render_nested_pdf
+from guidegen.render.pdf.template_pdf import render_template_pdf
 from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.svg import svg_file
 from guidegen.words import msg

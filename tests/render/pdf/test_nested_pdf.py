@@ -15,7 +15,7 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.pictures.pen.linestyles import SIZE_CUTS
 from guidegen.pictures.templates.nested_pages import draw_nested_pages
-from guidegen.render.pdf.template_pdf import render_nested_pdf
+from guidegen.render.pdf.nested_pdf import render_nested_pdf
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 

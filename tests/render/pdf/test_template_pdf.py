@@ -110,7 +110,7 @@ def test_fifty_pages_take_less_than_a_second(made):
     _, pages, _ = made
     page = pages[-1]
     started = time.process_time()
-    write_drawings([page] * 50, [Bookmark("first", 0)], title="t", language="en")
+    write_drawings([page] * 50, [Bookmark("first", 0)], title="t", language="en", packet=b"")
     assert time.process_time() - started < 1
 
 
