@@ -57,6 +57,7 @@ STAGES = {
     "write": (
         "swap",
         "marker",
+        "state_folder",
         "strangers",
         "staging",
         "file_stats",

@@ -68,7 +68,6 @@ def test_killed_at_any_moment_of_a_press(tmp_path: Path) -> None:
         assert {path.name for path in tmp_path.iterdir()} <= {
             "content",
             "out",
-            ".out.lock",
-            ".out.seen",
+            ".guidegen",
         }
         old = new

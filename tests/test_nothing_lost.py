@@ -150,7 +150,7 @@ def test_an_end_that_is_asked_for(tmp_path: Path, ending: signal.Signals, status
     assert not any(Path(f"/proc/{worker}").exists() for worker in workers)
     assert said.strip() == "guidegen: stopped; the old output is as it was"
     assert time.monotonic() - started < 10
-    assert {path.name for path in tmp_path.iterdir()} <= {"content", ".out.lock"}
+    assert {path.name for path in tmp_path.iterdir()} <= {"content"}
 
 
 def test_clocks_have_no_say(tmp_path: Path) -> None:

@@ -390,7 +390,7 @@ OUTPUT: tuple[Code, ...] = (
         ),
         (
             "published-needless",
-            "It is of use to guidegen alone, and tells names of files and findings.",
+            "It is of use to guidegen alone.",
             "Leave it out of what you upload.",
         ),
     ),

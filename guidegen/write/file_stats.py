@@ -13,6 +13,9 @@ from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 
+from guidegen.errors import OutputError
+from guidegen.write.state_folder import make_state_folder, older_file, state_file
+
 MAX_BYTES = 200_000_000
 """Bytes of the file. Our choice, as for the index."""
 FRESH = 2_000_000_000
@@ -43,16 +46,19 @@ def note_seen(stage: Path, out: Path) -> None:
     To be called while nobody else may write there.
     """
     noted = time.time_ns()
-    place = _place(out)
+    place, older = state_file(out, "seen"), older_file(out, "seen")
     new = place.with_name(f"{place.name}.new")
     if not (_is_ours(place) and _is_ours(new)):
         return  # a file of that name which somebody else made is not ours to replace
-    with suppress(OSError):  # only the next press is slower without
+    with suppress(OSError, OutputError):  # only the next press is slower without
         looks = {name: _look(entry.stat(follow_symlinks=False)) for name, entry in files_in(stage)}
+        make_state_folder(out)
         new.unlink(missing_ok=True)
         with new.open("x", encoding="utf-8") as stream:  # never through a link
             json.dump({"noted": noted, "files": looks}, stream)
         new.replace(place)
+        if _is_ours(older):
+            older.unlink(missing_ok=True)
 
 
 _FIRST = '{"noted": '
@@ -73,7 +79,9 @@ def _is_ours(place: Path) -> bool:
 def untouched(out: Path) -> frozenset[str]:
     """Paths of the files that look as they did; of none where nothing was noted."""
     try:
-        place = _place(out)
+        place = state_file(out, "seen")
+        if not os.path.lexists(place):
+            place = older_file(out, "seen")
         if place.is_symlink() or place.stat().st_size > MAX_BYTES:
             return frozenset()
         data = json.loads(place.read_text(encoding="utf-8"))
@@ -94,9 +102,3 @@ def _is_same(now: os.stat_result, before: tuple[object, ...], latest: int) -> bo
 
 def _look(found: os.stat_result) -> FileSignature:
     return found.st_size, found.st_mtime_ns
-
-
-def _place(out: Path) -> Path:
-    """Where it is kept."""
-    out = out.resolve()
-    return out.parent / f".{out.name}.seen"

@@ -1,18 +1,20 @@
-"""What an output folder was made from, kept in it, so that nothing is made twice.
+"""What an output folder was made from, kept beside it, so that nothing is made twice.
 
 The index tells of every file its SHA-256 and of every document a key: a hash of what it was made
 from. What is reused is verified first, so a file that was changed or is gone is made anew; a file
-whose size and time are those of the last press (`seen.py`) counts as unchanged without being read.
+whose size and time are those of the last press (`file_stats.py`) counts as unchanged unread.
 """
 
 import hashlib
 import json
 from collections.abc import Collection, Mapping
+from contextlib import suppress
 from dataclasses import asdict, dataclass, field
 from functools import cached_property
 from pathlib import Path
 
 from guidegen.write.marker import MARKER, MAX_BYTES
+from guidegen.write.state_folder import state_file
 
 
 @dataclass(frozen=True)
@@ -63,8 +65,17 @@ class Index:
     """Guides by their folder, such as 'lamp' or 'de/lamp'."""
 
     def text(self) -> str:
-        """The index as JSON, the same for the same press."""
-        return json.dumps(asdict(self), indent=0, sort_keys=True) + "\n"
+        """What is kept beside the output, as JSON: all but its files. The same press, the same."""
+        told = asdict(self)
+        del told["files"]  # the marker has them
+        return json.dumps(told, indent=0, sort_keys=True) + "\n"
+
+    def marker(self) -> str:
+        """What lies in the output, where everybody may read it: its files and their sums, and the
+        sum of the index, by which the two are known to belong together.
+        """
+        told = {"files": dict(sorted(self.files.items())), "index": digest(self.text().encode())}
+        return json.dumps(told, indent=0) + "\n"
 
     def under(self, folder: str) -> "Index":
         """What it tells of the files below a guide's folder; nothing of other folders."""
@@ -103,24 +114,51 @@ class KeptFiles:
         return data if digest(data) == self.index.files[path] else None
 
 
+def save_index(out: Path, index: Index) -> None:
+    """Keep the index of what is about to become the folder `out`; without it the next press is
+    only slower. To be called while nobody else may write there.
+    """
+    place = state_file(out, "index")
+    new = place.with_name(f"{place.name}.new")
+    with suppress(OSError):
+        new.unlink(missing_ok=True)
+        with new.open("x", encoding="utf-8", newline="\n") as stream:  # never through a link
+            stream.write(index.text())
+        new.replace(place)
+
+
 def load_index(out: Path) -> Index:
-    """The index of an output folder; an empty one where there is none that can be read."""
+    """The index of an output folder: an empty one where nothing can be read; with its files alone
+    where what is kept beside it is gone, or of another press.
+    """
     try:
-        path = out / MARKER
-        if not path.is_file() or path.stat().st_size > MAX_BYTES:
-            return Index()
-        data = json.loads(path.read_text(encoding="utf-8"))
+        data = json.loads(_bounded(out / MARKER))
         if any(".." in str(name).split("/") for name in data["files"]):
             return Index()
+        files = _texts(data["files"])
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return Index()
+    try:
+        if "index" in data:  # older versions had all in the marker
+            text = _bounded(state_file(out, "index"))
+            if digest(text) != data["index"]:
+                return Index(files=files)
+            data = json.loads(text)
         return Index(
             str(data["inputs"]),
-            _texts(data["files"]),
+            files,
             Counts(**data["counts"]),
             _texts(data["sources"]),
             {str(name): _unit(**unit) for name, unit in data["units"].items()},
         )
     except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
-        return Index()
+        return Index(files=files)
+
+
+def _bounded(path: Path) -> bytes:
+    if path.is_symlink() or not path.is_file() or path.stat().st_size > MAX_BYTES:
+        raise OSError(f"{path} is no index")
+    return path.read_bytes()
 
 
 def _unit(

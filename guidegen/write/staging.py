@@ -13,6 +13,13 @@ from filelock import FileLock, Timeout
 from guidegen.buildfile.read.file_names import unkeepable_part
 from guidegen.errors import OutputError, PressLocked
 from guidegen.write.marker import MARKER, marker_text, recorded_files
+from guidegen.write.state_folder import (
+    clear_older,
+    clear_state,
+    make_state_folder,
+    older_file,
+    state_file,
+)
 from guidegen.write.strangers import carry_over, save_late, strangers_in
 from guidegen.write.swap import recover, swap_in
 
@@ -101,12 +108,15 @@ def staging(out: Path) -> Iterator[Staging]:
     second one raises PressLocked. Raises OutputError.
     """
     out = out.resolve()
-    side = out.parent / f".{out.name}.side"
+    side, older = state_file(out, "side"), older_file(out, "side")
     new, aside = side / "new", side / "old"
     with _locked(out):
         _refuse_foreign_side(side)
+        _refuse_foreign_side(older)
         try:
             recover(out, aside)
+            recover(out, older / "old")
+            _end_side(older, out)
             own = recorded_files(out) or frozenset()
             _begin_side(side, out)
             stage = Staging(new)
@@ -128,15 +138,22 @@ def _locked(out: Path) -> Iterator[None]:
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
         _refuse_foreign(out)
+        make_state_folder(out)
         lock.acquire(timeout=0)
+        if not state_file(out, "lock").exists():
+            # Another press has just ended and cleared it away: what we hold locks nobody out.
+            raise Timeout(lock.lock_file)
     except Timeout:
+        lock.release()
         raise PressLocked(f"another press is writing {out}; wait for it or stop it") from None
     except OSError as error:
         raise _not_beside(out, error) from None
     try:
+        clear_older(out)
         yield
     finally:
         lock.release()
+        clear_state(out)
 
 
 def _begin_side(side: Path, out: Path) -> None:
@@ -171,7 +188,7 @@ def _refuse_foreign_side(side: Path) -> None:
 
 def _lock_file(out: Path) -> Path:
     """Where the lock lies: an empty file, which may be made but never emptied."""
-    path = out.parent / f".{out.name}.lock"
+    path = state_file(out, "lock")
     if path.is_symlink() or (path.exists() and not (path.is_file() and path.stat().st_size == 0)):
         raise OutputError(f"{path} is not from guidegen; move or rename it. Nothing was written")
     return path

@@ -125,7 +125,8 @@ def measure(work: Path, guides: int, workers: int) -> dict[str, object]:
     edited = run(command)
     kept = re.search(r"(\d+) documents? as they were", edited.said)
     out = work / "out"
-    documents = json.loads((out / ".guidegen").read_text(encoding="utf-8"))["sources"]
+    index = work / ".guidegen" / "out.index"
+    documents = json.loads(index.read_text(encoding="utf-8"))["sources"]
     files = [path.stat().st_size for path in out.rglob("*") if path.is_file()]
     return {
         "guides": guides,
@@ -133,7 +134,7 @@ def measure(work: Path, guides: int, workers: int) -> dict[str, object]:
         "documents": len(documents),
         "files": len(files),
         "MB": sum(files) / 1e6,
-        "index MB": (out / ".guidegen").stat().st_size / 1e6,
+        "index MB": index.stat().st_size / 1e6,
         "first page kB": (out / "index.html").stat().st_size / 1e3,
         "fresh": asdict(fresh) | {"said": ""},
         "stages": stages,

@@ -69,38 +69,47 @@ def test_a_file_just_written_is_not_trusted(out: Path) -> None:
 )
 def test_a_damaged_note_is_no_note(out: Path, text: str) -> None:
     """Whatever stands there, everything is read and nothing fails."""
-    (out.parent / ".out.seen").write_text(text, encoding="utf-8")
+    (out.parent / ".guidegen" / "out.seen").write_text(text, encoding="utf-8")
     assert untouched(out) == frozenset()
 
 
 def test_a_note_is_never_written_through_a_link(out: Path, tmp_path: Path) -> None:
     """Somebody who may write beside out/ cannot lead the note to another file."""
     (tmp_path / "victim").write_text("mine", encoding="utf-8")
-    for name in (".out.seen.new", ".out.seen"):
+    for name in (".guidegen/out.seen.new", ".guidegen/out.seen"):
         (tmp_path / name).unlink(missing_ok=True)
         (tmp_path / name).symlink_to(tmp_path / "victim")
     note_seen(out, out)
     assert (tmp_path / "victim").read_text(encoding="utf-8") == "mine"
-    assert set(json.loads((tmp_path / ".out.seen").read_text(encoding="utf-8"))["files"]) == {
+    assert set(json.loads((tmp_path / ".guidegen" / "out.seen").read_text(encoding="utf-8"))["files"]) == {
         "index.html", "lamp/index.html", "lamp/pack.zip",
     }  # fmt: skip
 
 
 def test_a_note_that_cannot_be_written_stops_nothing(out: Path) -> None:
     """Without it the next press only reads more."""
-    (out.parent / ".out.seen").unlink()
-    (out.parent / ".out.seen").mkdir()
+    (out.parent / ".guidegen" / "out.seen").unlink()
+    (out.parent / ".guidegen" / "out.seen").mkdir()
     note_seen(out, out)
     assert untouched(out) == frozenset()
+
+
+def test_a_note_of_an_older_version_is_read(out: Path) -> None:
+    """Where it lay beside the output, it still counts, until there is a new one."""
+    (out.parent / ".guidegen" / "out.seen").rename(out.parent / ".out.seen")
+    assert len(untouched(out)) == 3
+    note_seen(out, out)
+    assert not (out.parent / ".out.seen").exists()
 
 
 def test_a_file_of_the_same_name_stays(tmp_path: Path) -> None:
     """A file beside the output that only has the name of the list is not written over."""
     out = tmp_path / "out"
     out.mkdir()
-    for name in (".out.seen", ".out.seen.new"):
+    (tmp_path / ".guidegen").mkdir()
+    for name in (".guidegen/out.seen", ".guidegen/out.seen.new"):
         (tmp_path / name).write_text("mine", encoding="utf-8")
         note_seen(out, out)
         assert (tmp_path / name).read_text(encoding="utf-8") == "mine"
-        assert {path.name for path in tmp_path.iterdir()} == {"out", name}
+        assert [path.name for path in (tmp_path / ".guidegen").iterdir()] == [Path(name).name]
         (tmp_path / name).unlink()

@@ -28,7 +28,7 @@ def _files(out: Path) -> dict[str, str]:
 
 
 def _nothing_left_beside(out: Path) -> bool:
-    return {p.name for p in out.parent.iterdir()} <= {out.name, f".{out.name}.lock"}
+    return {p.name for p in out.parent.iterdir()} <= {out.name}
 
 
 UMASK = os.umask(0)
@@ -285,7 +285,7 @@ def test_a_pipe_among_the_files_of_others(tmp_path: Path) -> None:
     assert (out / "a.txt").read_text() == "1"
 
 
-@pytest.mark.parametrize("name", [".out.new", ".out.old", ".out.side"])
+@pytest.mark.parametrize("name", [".out.new", ".out.old", ".out.side", ".guidegen/out.side"])
 def test_side_folders_of_others_stay(tmp_path: Path, name: str) -> None:
     """A folder beside the output that guidegen has not marked is neither emptied nor published."""
     out = tmp_path / "out"
@@ -294,7 +294,7 @@ def test_side_folders_of_others_stay(tmp_path: Path, name: str) -> None:
         own.mkdir(parents=True)
         (own / "a.txt").write_text("mine")
     (tmp_path / name / "b.txt").write_text("mine")
-    if name == ".out.side":
+    if name.endswith(".side"):
         with pytest.raises(OutputError, match="is not from guidegen"):
             _publish(out, a="2")
         assert _files(out) == {"a.txt": "1"}
@@ -309,12 +309,47 @@ def test_side_folders_of_others_stay(tmp_path: Path, name: str) -> None:
     assert len(list((tmp_path / name).rglob("*.txt"))) == 3
 
 
+def test_a_press_that_fails_leaves_nothing(tmp_path: Path) -> None:
+    """Where nothing was pressed before, a failure leaves neither output nor lock nor folder."""
+    with pytest.raises(KeyError), staging(tmp_path / "out"):
+        assert (tmp_path / ".guidegen" / "out.lock").exists()
+        raise KeyError
+    assert not list(tmp_path.iterdir())
+
+
+def test_what_an_older_version_left_is_taken_over(tmp_path: Path) -> None:
+    """The old places are still read: an output that was set aside comes home, an empty lock goes."""
+    out, side = tmp_path / "out", tmp_path / ".out.side"
+    _publish(out, a="1")
+    (out / "mine.txt").write_text("mine")
+    side.mkdir()
+    (side / SIDE_MARK).touch()
+    out.rename(side / "old")
+    (tmp_path / ".out.lock").touch()
+    _publish(out, a="2")
+    assert _files(out) == {"a.txt": "2", "mine.txt": "mine"}
+    assert _nothing_left_beside(out)
+
+
+@pytest.mark.parametrize("kind", ["file", "link"])
+def test_a_state_folder_of_others_stays(tmp_path: Path, kind: str) -> None:
+    """What has the name of the hidden folder and is none is told, and left."""
+    place = tmp_path / ".guidegen"
+    (tmp_path / "else").mkdir()
+    place.symlink_to("else") if kind == "link" else place.write_text("mine")
+    with pytest.raises(OutputError, match="is not from guidegen"):
+        _publish(tmp_path / "out", a="1")
+    assert place.is_symlink() or place.read_text() == "mine"
+    assert not list((tmp_path / "else").iterdir())
+
+
 @pytest.mark.parametrize("kind", ["words", "link"])
 def test_a_lock_of_others_stays(tmp_path: Path, kind: str) -> None:
     """A file with the name of the lock that holds something, or leads away, is not emptied."""
-    out, lock = tmp_path / "out", tmp_path / ".out.lock"
+    out, lock = tmp_path / "out", tmp_path / ".guidegen" / "out.lock"
+    lock.parent.mkdir()
     (tmp_path / "dear").write_text("mine")
-    lock.symlink_to("dear") if kind == "link" else lock.write_text("mine")
+    lock.symlink_to("../dear") if kind == "link" else lock.write_text("mine")
     with pytest.raises(OutputError, match="is not from guidegen"):
         _publish(out, a="1")
     assert lock.read_text() == "mine"

@@ -39,6 +39,7 @@ from guidegen.problems import Place, Problem, collect, has_errors, sort_problems
 from guidegen.progress import Reporter
 from guidegen.render.text.templates_engine import Theme
 from guidegen.write.file_stats import note_seen
+from guidegen.write.index import save_index
 from guidegen.write.marker import recorded_files
 from guidegen.write.plans import load_plans, plan_file, save_plans
 from guidegen.write.search_index import add_search_index
@@ -89,7 +90,9 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
         problems += _lost(options, state, read, stage)
         found_open = _with_known(read, state, settle(read.content, problems, PROOF_ALONE).open)
         counts = state.counts(stage)
-        stage.write(MARKER, state.index(counts, stage.sums).text().encode())
+        index = state.index(counts, stage.sums)
+        stage.write(MARKER, index.marker().encode())
+        save_index(options.out, index)
         note_seen(stage.folder, options.out)
     return PressResult(
         options.out,
