@@ -95,6 +95,7 @@ OPEN = {
     "buildfile.read.on_hand": "records of what is at hand",
     "buildfile.read.photos": "smaller copies of photos, and their pixels",
     "buildfile.read.print_profile": "how many inks a profile is for",
+    "buildfile.derive.paints": "colours that steps give parts",
     "buildfile.derive.linings": "what a lining takes from the part that it lines",
     "buildfile.derive.quantities": "all values of a guide that are formulas, with their places",
     "buildfile.read.content": "records of the whole content",

@@ -10,11 +10,15 @@ import pytest
 from samples import GUIDE, SITE, STOCK, changed
 
 from guidegen.app.commands.press import PressOptions, PressResult, press
-from guidegen.app.jobs import findings
+from guidegen.app.jobs import findings, finished
+from guidegen.assembly.records import Assembly
 from guidegen.buildfile.read import reader
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.fingerprint import read_fingerprints
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import OutputError
+from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.progress import Silent
 from guidegen.render.text.templates_engine import Engine
@@ -124,6 +128,34 @@ def test_a_step_changes_only_what_shows_it(site: Path, monkeypatch: pytest.Monke
     edit(site, "Heat it and bend it.", "Heat it, then bend it.")
     made = pressed(content, out, editions="screen", guides="cuff").made
     assert {BOOKLET} <= set(made) <= {BOOKLET, *SHOWING}
+
+
+def test_views_of_the_finished_thing_are_taken_over(
+    site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """After an edit of words nothing is put together again; after one of a piece it is, and its
+    views are other ones."""
+    put: list[str] = []
+    real = finished.make_assembly
+
+    def make(guide: Guide, kit: Kit, stock: Stock) -> Assembly:
+        put.append(guide.title)
+        return real(guide, kit, stock)
+
+    def views() -> list[bytes]:
+        names = ("finished.json", "all-sides.svg")
+        return [(site / "out" / "cuff" / "M" / name).read_bytes() for name in names]
+
+    monkeypatch.setattr(finished, "make_assembly", make)
+    before = views()
+    edit(site, "Warm it and bend it.", "Heat it and bend it.")
+    pressed(site / "content", site / "out")
+    assert put == []
+    assert views() == before
+    edit(site, "length: 200", "length: 150")
+    pressed(site / "content", site / "out")
+    assert put == ["Test cuff"]
+    assert all(one != other for one, other in zip(before, views(), strict=True))
 
 
 def test_guides_that_have_not_changed_are_not_read(

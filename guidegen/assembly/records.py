@@ -3,7 +3,8 @@
 Lengths in mm. x points to the wearer's left, y up, z to the front.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -78,6 +79,8 @@ class Assembly:
     missing: tuple[NotPlaced, ...] = ()
     gaps: tuple[tuple[str, float], ...] = ()
     """Largest distance in mm between the edges of each seam that is closed."""
+    paints: Mapping[str, str] = field(default_factory=dict)
+    """Colour by part that is painted, as "#2f5d7c"."""
 
 
 type SeenLines = tuple[tuple[tuple[float, float], ...], ...]
@@ -91,6 +94,8 @@ class Contour:
     name: str
     """A material, the key of a sheet, or FIGURE."""
     rings: SeenLines
+    paint: str = ""
+    """Colour that steps give it, as "#2f5d7c"; empty for bare foam."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,6 +76,65 @@ def test_slider_puts_layers_together(browsing: Browsing, address: str) -> None:
         assert visit.complaints == []
 
 
+def test_the_finished_thing_is_turned(browsing: Browsing, address: str) -> None:
+    """A button brings all sides, which nobody loads before; keys, buttons and a drag turn it round
+    and past its front, and each side says what it is. A switch shows its colours in both."""
+    with browsing.visit(360) as visit:
+        page = visit.page
+        page.goto(address + SIZE)
+        page.get_by_label("In its colours").check()
+        painted = page.locator(".finished [data-paint] path").first
+        before = painted.evaluate("one => getComputedStyle(one).fill")
+        assert before == _as_rgb(painted.evaluate("one => one.parentElement.dataset.paint"))
+        assert not any("all-sides" in one for one in visit.requests)
+        page.get_by_role("button", name="Turn it", exact=True).click()
+        side = page.get_by_role("slider", name="Side")
+        side.wait_for()
+        assert side.get_attribute("aria-valuetext") == "From the front (1 of 12)"
+        assert page.locator(".finished").is_hidden()
+        assert page.locator(".turning [data-paint] path").first.get_attribute("style")
+        side.press("ArrowLeft")
+        assert side.get_attribute("aria-valuetext") == "From the front and the right (12 of 12)"
+        page.get_by_role("button", name="Turn it to the left").click()
+        page.get_by_role("button", name="Turn it to the left").click()
+        assert page.locator(".turning title").text_content().startswith("From the front and the l")
+        page.locator(".turning svg").scroll_into_view_if_needed()
+        box = page.locator(".turning svg").bounding_box()
+        page.mouse.move(box["x"] + 150, box["y"] + 60)
+        page.mouse.down()
+        page.mouse.move(box["x"] + 150 - 72, box["y"] + 60)
+        page.mouse.up()
+        assert side.get_attribute("aria-valuetext") == "From the left (4 of 12)"
+        assert page.locator(".turning [data-turn]:visible").count() == 1
+        visit.shoot("turned-360")
+        page.get_by_role("button", name="Show the three views").click()
+        assert page.locator(".finished").is_visible()
+        assert visit.complaints == []
+
+
+def test_without_scripts_a_link_leads_to_all_sides(browsing: Browsing, address: str) -> None:
+    """The three views stand in the page, and nothing that a script would have to work."""
+    with browsing.visit(scripts=False) as visit:
+        page = visit.page
+        page.goto(address + SIZE)
+        assert page.locator(".finished svg").count() == 3
+        assert page.get_by_label("In its colours").is_hidden()
+        page.get_by_role("link", name="See it from all sides").click()
+        assert page.url.endswith("/M/all-sides.svg")
+
+
+def test_it_goes_round_without_an_end(ask_script: Asking) -> None:
+    """One step back from the first side is the last, and a whole turn leads back."""
+    items = [[0, -1, 12], [11, 1, 12], [3, 24, 12], [2, -27, 12]]
+    assert ask_script("turn.js", "script.side(...item)", items) == [11, 0, 3, 11]
+
+
+def _as_rgb(colour: str) -> str:
+    """A colour in hex as browsers write it."""
+    red, green, blue = (int(colour[k : k + 2], 16) for k in (1, 3, 5))
+    return f"rgb({red}, {green}, {blue})"
+
+
 def test_progress_travels_in_a_file(browsing: Browsing, address: str, tmp_path: Path) -> None:
     """Ticks saved on one device are there on another; a file of another guide is refused."""
     with browsing.visit(360) as visit:

@@ -5,38 +5,80 @@ changed, and pages in further languages draw the same ones with words of their o
 """
 
 import json
-from dataclasses import asdict, fields
+from dataclasses import asdict, dataclass, field, fields
+from functools import cached_property
 from typing import Any
 
 from guidegen.assembly.placing.whole import make_assembly
-from guidegen.assembly.records import Contour, Seen
+from guidegen.assembly.records import Assembly, Contour, Seen
 from guidegen.assembly.views.seen import VIEWS, see
+from guidegen.assembly.views.turning import see_around
+from guidegen.buildfile.derive.paints import paints_of
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit
-from guidegen.render.text.cache_key import shown_text
+from guidegen.pictures.bodies.finished import draw_around
+from guidegen.render.text.cache_key import shown_text, words_text
 from guidegen.render.text.document_cache import DocumentCache
+from guidegen.render.text.links import AROUND
+from guidegen.render.text.svg import svg_file
+from guidegen.words import Words
 
 FILE = "finished.json"
 
 
-def finished_views(
-    guide: Guide, kit: Kit, stock: Stock, cache: DocumentCache
-) -> tuple[tuple[Seen, ...], dict[str, bytes]]:
-    """The views of a size, those of the last press where it came from the same, and the file that
-    keeps them by its name; no file where nothing is seen."""
-    data = cache.make(FILE, _sources(guide, kit, stock), lambda: written(look(guide, kit, stock)))
+@dataclass(frozen=True)
+class FinishedLook:
+    """What is seen of the finished thing in one size."""
+
+    seen: tuple[Seen, ...] = ()
+    """The views that stand on pages; none where nothing says how its parts sit."""
+    files: dict[str, bytes] = field(default_factory=dict)
+    """Files of the size's folder by their names."""
+
+
+@dataclass(frozen=True)
+class _Making:
+    """A size, put together once at most, and only where something of it is not kept."""
+
+    guide: Guide
+    kit: Kit
+    stock: Stock
+
+    @cached_property
+    def assembly(self) -> Assembly:
+        return make_assembly(self.guide, self.kit, self.stock)
+
+    def look(self) -> tuple[Seen, ...]:
+        return tuple(view for camera in VIEWS if (view := see(self.assembly, camera)) is not None)
+
+    def around(self, words: Words) -> bytes:
+        return svg_file(draw_around(see_around(self.assembly), self.kit, words)).encode()
+
+
+def finish(
+    guide: Guide, kit: Kit, stock: Stock, words: Words, cache: DocumentCache
+) -> FinishedLook:
+    """Views and files of a size, those of the last press where they came from the same."""
+    making, sources = _Making(guide, kit, stock), _sources(guide, kit, stock)
+    data = cache.make(FILE, sources, lambda: written(making.look()))
     seen = read(data)
-    if seen:
-        return seen, {FILE: data}
-    del cache.keys[FILE]
-    return (), {}
+    if not seen:
+        del cache.keys[FILE]
+        return FinishedLook()
+    around = cache.make(AROUND, [*sources, words_text(words)], lambda: making.around(words))
+    return FinishedLook(seen, {FILE: data, AROUND: around})
 
 
 def look(guide: Guide, kit: Kit, stock: Stock) -> tuple[Seen, ...]:
     """The views of a size, made anew; none where nothing says how its parts sit."""
-    assembly = make_assembly(guide, kit, stock)
-    return tuple(view for camera in VIEWS if (view := see(assembly, camera)) is not None)
+    return _Making(guide, kit, stock).look()
+
+
+def look_around(guide: Guide, kit: Kit, stock: Stock, words: Words) -> dict[str, bytes]:
+    """The file of all sides by its name, made anew; none where nothing says how its parts sit."""
+    making = _Making(guide, kit, stock)
+    return {AROUND: making.around(words)} if making.assembly.sheets else {}
 
 
 def _sources(guide: Guide, kit: Kit, stock: Stock) -> list[str]:
@@ -44,7 +86,8 @@ def _sources(guide: Guide, kit: Kit, stock: Stock) -> list[str]:
     straps = {
         name: (strap, stock.materials.get(strap.material)) for name, strap in guide.straps.items()
     }
-    told = (guide.parts, guide.stacks, guide.fastenings, straps, kit)
+    paints = dict(paints_of(guide, stock))
+    told = (guide.parts, guide.stacks, guide.fastenings, straps, paints, kit)
     return [guide.kind, shown_text(told)]
 
 
@@ -60,7 +103,9 @@ def read(data: bytes) -> tuple[Seen, ...]:
 
 def _seen(told: dict[str, Any]) -> Seen:
     values = {field.name: _tuples(told[field.name]) for field in fields(Seen)}
-    fills = tuple(Contour(fill["name"], _tuples(fill["rings"])) for fill in told["fills"])
+    fills = tuple(
+        Contour(fill["name"], _tuples(fill["rings"]), fill["paint"]) for fill in told["fills"]
+    )
     return Seen(**{**values, "fills": fills})
 
 

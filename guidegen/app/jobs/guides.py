@@ -6,7 +6,7 @@ With pipeline.py the one place where stages meet: it decides what is done, this 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from guidegen.app.jobs.finished import finished_views
+from guidegen.app.jobs.finished import finish
 from guidegen.app.jobs.templates import (
     HandoutFile,
     guide_template_files,
@@ -167,8 +167,8 @@ def make_size(
     cache = (earlier or EarlierPress()).cache(f"{folder}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
-    seen, kept = finished_views(plan.file.guide, size.kit, content.stock, cache)
-    pictures = draw_size(size, plan.file.guide, content.stock, content.words, seen)
+    finished = finish(plan.file.guide, size.kit, content.stock, content.words, cache)
+    pictures = draw_size(size, plan.file.guide, content.stock, content.words, finished.seen)
 
     def add(name: str, data: bytes, kind: str, paper: str = "", note: str = "") -> None:
         files[f"{folder}/{name}"] = data
@@ -190,7 +190,7 @@ def make_size(
     for file in size_template_files(content, plan, size, head, cache):
         add(file.name, file.data, file.kind, file.paper, file.note)
     add(BY_ID["pack"].file, _pack(content, plan, size.size, files), "pack")
-    files |= {f"{folder}/{name}": data for name, data in kept.items()}
+    files |= {f"{folder}/{name}": data for name, data in finished.files.items()}
     return MadeSize(pictures, size, files, downloads, _paths(folder, cache))
 
 

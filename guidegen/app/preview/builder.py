@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Protocol
 
 from guidegen.app.jobs.findings import Kits, find_problems
-from guidegen.app.jobs.finished import look
+from guidegen.app.jobs.finished import look, look_around
 from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
 from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
@@ -33,7 +33,7 @@ from guidegen.render.booklets.booklet import sign_files
 from guidegen.render.booklets.editions import expected_files
 from guidegen.render.site.entries import site_entries
 from guidegen.render.site.pages import page_makers, render_home
-from guidegen.render.text.links import DownloadInfo
+from guidegen.render.text.links import AROUND, DownloadInfo
 from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.photos import site_photos
 from guidegen.write.plans import load_plans, plan_file
@@ -123,6 +123,11 @@ class PreviewBuilder:
         yield Late(f"{guide}/", (), lambda: sign_files(plan, pictures))
         yield Late(f"{guide}/", (), lambda: self._copies(plan.file))
         for size in plan.sizes:
+            yield Late(
+                f"{guide}/{size.size}/",
+                (AROUND,),
+                partial(look_around, plan.file.guide, size.kit, content.stock, content.words),
+            )
             stored = load_plans(plan_file(self._folder / guide, size.size))
             yield Late(
                 f"{guide}/{size.size}/",

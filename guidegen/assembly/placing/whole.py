@@ -16,6 +16,7 @@ from guidegen.assembly.placing.spots import ON_ARM, ON_LEG
 from guidegen.assembly.placing.standing import stand
 from guidegen.assembly.placing.wearing import wear
 from guidegen.assembly.records import Assembly, NotPlaced, Solid
+from guidegen.buildfile.derive.paints import paints_of
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.vocabulary import LINING
@@ -32,6 +33,7 @@ def make_assembly(guide: Guide, kit: Kit, stock: Stock | None = None) -> Assembl
         _limbs(scene) if scene.worn else (),
         tuple(not_placed(scene)),
         tuple(scene.gaps),
+        paints_of(guide, stock) if stock is not None else {},
     )
 
 

@@ -30,13 +30,14 @@ JUMP = 9.0
 """mm by which one limb passes before another for a line to be drawn."""
 
 
-def see(assembly: Assembly, camera: Camera) -> Seen | None:
-    """One view; None where nothing is placed."""
+def see(assembly: Assembly, camera: Camera, window: Window | None = None) -> Seen | None:
+    """One view; None where nothing is placed. `window` is the part that is shown: by itself all
+    foam, and as much of the figure as belongs to it."""
     if not assembly.sheets:
         return None
     limbs = [solid for _, solid in assembly.figure]
     sheets = assembly.sheets
-    window = _window(assembly, camera)
+    window = window or window_of(assembly, camera)
     raster = rasterise([*limbs, *(thickened(sheet) for sheet in sheets)], camera, window)
     scale = HEIGHT / window.height
     unit = window.cell * scale
@@ -44,8 +45,9 @@ def see(assembly: Assembly, camera: Camera) -> Seen | None:
     number[raster.ids < 0] = -1
     body = (number >= 0) & (number < len(limbs))
     foam = number >= len(limbs)
-    materials = list(dict.fromkeys(sheet.material for sheet in sheets))
-    of = np.array([materials.index(sheet.material) for sheet in sheets])
+    looks = [(sheet.material, assembly.paints.get(sheet.part, "")) for sheet in sheets]
+    kinds = list(dict.fromkeys(looks))
+    of = np.array([kinds.index(look) for look in looks])
     which = np.full(number.shape, -1)
     which[foam] = of[number[foam] - len(limbs)]
     parts = [sheets[k - len(limbs)].part for k in np.unique(number[foam])]
@@ -56,8 +58,8 @@ def see(assembly: Assembly, camera: Camera) -> Seen | None:
         scale=scale,
         figure=_scaled(rings_of(body, off=0.6), unit),
         fills=tuple(
-            Contour(name, _scaled(rings_of(which == k, off=0.6), unit))
-            for k, name in enumerate(materials)
+            Contour(name, _scaled(rings_of(which == k, off=0.6), unit), paint)
+            for k, (name, paint) in enumerate(kinds)
         ),
         shades=tuple(_shades(raster, foam, TONES, unit)),
         soft=tuple(_shades(raster, body, SOFT_TONES, unit)),
@@ -69,7 +71,7 @@ def see(assembly: Assembly, camera: Camera) -> Seen | None:
     )
 
 
-def _window(assembly: Assembly, camera: Camera) -> Window:
+def window_of(assembly: Assembly, camera: Camera, rows: int = 0) -> Window:
     """What the picture shows: the foam, and as much of the figure as belongs to it."""
     foam = camera.project(np.concatenate([sheet.middle for sheet in assembly.sheets]))
     thick = max(sheet.thickness for sheet in assembly.sheets)
@@ -99,7 +101,7 @@ def _window(assembly: Assembly, camera: Camera) -> Window:
     width = float(high[0] - low[0])
     if height > high[1] - low[1] and not assembly.figure:
         low = np.array([low[0], middle[1] - height / 2])
-    cell = height / ROWS
+    cell = height / (rows or ROWS)
     return Window(float(low[0]), float(low[1]), np.ceil(width / cell) * cell, height, cell)
 
 
@@ -150,4 +152,4 @@ def _scaled(rings: Sequence[CellRing], unit: float) -> SeenLines:
     )
 
 
-__all__ = ["BACK", "FIGURE", "FRONT", "THREE_QUARTER", "VIEWS", "see"]
+__all__ = ["BACK", "FIGURE", "FRONT", "THREE_QUARTER", "VIEWS", "see", "window_of"]

@@ -227,6 +227,9 @@ class Material(Model):
     piece; left out where nobody knows, 0 for what is taken off again."""
     dries: Duration = Field(default=0, validate_default=True)
     """Glues that dry on both faces before they are joined: the least time for that."""
+    tint: CodeText | None = Field(None, pattern=r"^#[0-9a-f]{6}$")
+    """Colour that a paint gives, red, green and blue in hex: "#2f5d7c". The finished thing can be
+    shown in it."""
     flexible: bool | None = None
     """Glue and coats: whether they still bend when they are dry; left out where nobody knows."""
     spare: float = Field(0.0, ge=0, le=2)

@@ -1,12 +1,12 @@
 """What is seen of the finished thing in → one drawing of it, worn or standing."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from guidegen.assembly.records import Seen, SeenLines
 from guidegen.buildfile.read.content import ONE_SIZE
 from guidegen.buildfile.records.guide import Guide
-from guidegen.geometry.outline.records import Line, Run
+from guidegen.geometry.outline.records import Line, Point, Run
 from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.bodies.body import BODY
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
@@ -56,31 +56,78 @@ def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
         else lang.say("The finished thing, drawn from its pieces. Seen are {parts}.", parts=shown)
     )
     canvas = Canvas(seen.width, seen.height, title, description, lang)
-    # From the back forward, each over what it hides: the body and its shade, foam and its shade,
-    # then lines from the faintest to the strongest.
-    canvas.path(_rings(seen.figure), None, fill=BODY, css="body-outline", closed=True)
-    for shade in seen.soft:
-        canvas.path(_rings(shade), None, fill=INK, css="shade", closed=True, opacity=PALE_TONE)
-    for fill in seen.fills:
-        tint = foam_tint(materials, fill.name) if fill.name in materials else STRAP
-        canvas.path(_rings(fill.rings), None, fill=tint.fill, css=tint.css, closed=True)
-    for shade in seen.shades:
-        canvas.path(_rings(shade), None, fill=INK, css="shade", closed=True, opacity=TONE)
-    canvas.path(_lines(seen.limbs), LIMB, css="thin")
-    canvas.path(_rings(seen.creases), CREASE, css="ink", closed=True)
-    canvas.path(_rings(seen.outlines), OUTLINE, css="ink", closed=True)
-    canvas.path(_rings(seen.silhouette), SILHOUETTE, css="ink", closed=True)
+    paint_seen(canvas, seen, materials)
     return canvas.drawing()
 
 
-def _rings(rings: SeenLines) -> list[Run]:
+def paint_seen(
+    canvas: Canvas, seen: Seen, materials: tuple[str, ...], at: Point = (0.0, 0.0)
+) -> None:
+    """One view on a drawing, its lower left corner at `at`; `materials` are those of the kit."""
+
+    def rings(lines: SeenLines) -> list[Run]:
+        return _rings(lines, at)
+
+    # From the back forward, each over what it hides: the body and its shade, foam and its shade,
+    # then lines from the faintest to the strongest.
+    canvas.path(rings(seen.figure), None, fill=BODY, css="body-outline", closed=True)
+    for shade in seen.soft:
+        canvas.path(rings(shade), None, fill=INK, css="shade", closed=True, opacity=PALE_TONE)
+    for fill in seen.fills:
+        tint = foam_tint(materials, fill.name) if fill.name in materials else STRAP
+        if fill.paint:
+            # A page can show it painted: its script finds the colour here.
+            with canvas.group(data={"paint": fill.paint}):
+                canvas.path(rings(fill.rings), None, fill=tint.fill, css=tint.css, closed=True)
+        else:
+            canvas.path(rings(fill.rings), None, fill=tint.fill, css=tint.css, closed=True)
+    for shade in seen.shades:
+        canvas.path(rings(shade), None, fill=INK, css="shade", closed=True, opacity=TONE)
+    canvas.path(_lines(seen.limbs, at), LIMB, css="thin")
+    canvas.path(rings(seen.creases), CREASE, css="ink", closed=True)
+    canvas.path(rings(seen.outlines), OUTLINE, css="ink", closed=True)
+    canvas.path(rings(seen.silhouette), SILHOUETTE, css="ink", closed=True)
+
+
+COLUMNS = 4
+"""Views in a row of the sheet of all sides."""
+
+
+def draw_around(seen: Sequence[Seen], kit: Kit, lang: Words) -> Drawing:
+    """All sides on one sheet, row by row from the front on to the thing's left.
+
+    Each view is a group with the angle in degrees and its place on the sheet: a page shows them
+    one after the other.
+    """
+    wide, high = (max(getattr(view, side) for view in seen) for side in ("width", "height"))
+    rows = -(-len(seen) // COLUMNS)
+    said = lang.say("From all sides")
+    title = (
+        said if kit.size == ONE_SIZE else lang.say("{view}, size {size}", view=said, size=kit.size)
+    )
+    words = lang.say(
+        "The finished thing seen from {count} sides, a step to its left each time.", count=len(seen)
+    )
+    canvas = Canvas(COLUMNS * wide, rows * high, title, words, lang)
+    materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
+    for number, view in enumerate(seen):
+        x, row = (number % COLUMNS) * wide, number // COLUMNS
+        box = " ".join(f"{one:g}" for one in (x, row * high, wide, high))
+        turn = f"{number * 360 / len(seen):g}"
+        with canvas.group(data={"turn": turn, "box": box}):
+            paint_seen(canvas, view, materials, (x, (rows - 1 - row) * high))
+    return canvas.drawing()
+
+
+def _rings(rings: SeenLines, at: Point) -> list[Run]:
+    # Without the closing side, which a closed path draws by itself.
+    return _lines([ring for ring in rings if len(ring) > 2], at)
+
+
+def _lines(lines: Sequence[tuple[Point, ...]], at: Point) -> list[Run]:
+    x, y = at
     return [
-        # Without the closing side, which a closed path draws by itself.
-        tuple(Line(a, b) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))[:-1]
-        for ring in rings
-        if len(ring) > 2
+        tuple(Line((a + x, b + y), (c + x, d + y)) for (a, b), (c, d) in pairwise(line))
+        for line in lines
+        if len(line) > 1
     ]
-
-
-def _lines(lines: SeenLines) -> list[Run]:
-    return [tuple(Line(a, b) for a, b in pairwise(line)) for line in lines if len(line) > 1]

@@ -62,6 +62,7 @@ SCRIPTS = (
     "edges.js",
     "terms.js",
     "zoom.js",
+    "turn.js",
     "filter.js",
     "offline.js",
 )

@@ -37,6 +37,7 @@ from guidegen.render.site.icons import (
 )
 from guidegen.render.site.licences import render_licences
 from guidegen.render.site.lists import list_files
+from guidegen.render.site.look import look_view
 from guidegen.render.site.offline import WORKER, offline_list, offline_path, worker_file
 from guidegen.render.site.things import things_script
 from guidegen.render.site.versions import KeptVersion, since_with_files, version_pages
@@ -68,7 +69,6 @@ from guidegen.render.views.guide import (
     change_views,
     cover_photo,
     facts_view,
-    finished_drawings,
     has_sizes,
     kit_drawing,
     measurement_views,
@@ -264,7 +264,7 @@ def _overview(
         facts=facts_view(scene),
         photo=cover_photo(scene),
         kit=kit_drawing(scene),
-        finished=finished_drawings(scene),
+        look=look_view(scene),
         overview=scene.prose(guide.overview, heading=3),
         has_sizes=has_sizes(guide),
         measurements=measurement_views(scene),
@@ -377,7 +377,7 @@ def _size(
         measures=size_view(scene, kit).values,
         measurements=measurement_views(scene),
         kit=kit_drawing(scene, size.size),
-        finished=finished_drawings(scene, size.size),
+        look=look_view(scene, size.size),
         materials=materials_view(scene, size.materials),
         cut_plans=cut_plan_views(scene, size, pictures),
         pieces=piece_views(scene, kit, size, pictures),

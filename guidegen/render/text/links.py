@@ -36,6 +36,8 @@ THEME_FOLDER = THEME_FILES
 """Style sheets, scripts and fonts."""
 PICTURE_FOLDER = "guide.files"
 """A guide's own pictures, in its folder."""
+AROUND = "all-sides.svg"
+"""The finished thing from a dozen sides, in the folder of a size."""
 SIGN_FOLDER = "sign.files"
 """ISO 7010 signs, in a guide's folder."""
 
@@ -81,6 +83,11 @@ def version_folder(version: str) -> str:
 def version_page(guide: str, folder: str) -> str:
     """Page of an old version: its files, and what has changed since."""
     return f"{guide}/{folder}/index.html"
+
+
+def all_sides(guide: str, size: str) -> str:
+    """The finished thing in one size, from a dozen sides."""
+    return f"{guide}/{size}/{AROUND}"
 
 
 def guide_pages(guide: str, sizes: Iterable[str]) -> tuple[str, ...]:
