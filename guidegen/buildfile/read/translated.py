@@ -27,6 +27,8 @@ def translated(content: Content, words: Words) -> Content:
     own: dict[str, object] = {"editions": content.site.translated_editions or content.site.editions}
     if content.site.address:
         own["address"] = f"{content.site.address}{language}/"
+    if content.site.path:
+        own["path"] = f"{content.site.path}{language}/"
     return replace(
         content,
         site=_put(content.site, site, first).model_copy(update=own),

@@ -104,6 +104,9 @@ class Site(Model):
     {version}, {size}, {step}, {piece}, {page}. A mail address alone gets a subject and a text."""
     address: str | None = Field(None, pattern=r"^https://[^\s]+/$", max_length=200)
     """Where the site will be published, with https:// and a slash at the end."""
+    path: str | None = Field(None, pattern=r"^/([A-Za-z0-9._~-]+/)*$", max_length=200)
+    """Where on its host the site stands, where its whole address is not known or not to be told:
+    / or /guides/. The page for addresses that do not exist then looks as all others do at once."""
     languages: tuple[Language, ...] = Field(("en",), min_length=1, max_length=40)
     """Languages of the site, as tags such as de or de-AT. The first one is that of the build files;
     the others are made from the translations beside them: guide.de.yaml, stock.de.yaml."""
@@ -135,6 +138,13 @@ class Site(Model):
     """Whether what was published of a guide's older versions stays reachable: a press that finds
     another version than the last one keeps the old documents in versions.kept/, and publishes
     them below the guide."""
+
+    @model_validator(mode="after")
+    def _one_path(self) -> "Site":
+        if self.address and self.path:
+            raise ValueError("expected address or path: an address tells the path as well")
+        return self
+
     print_profile: str | None = Field(
         None, pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]*\.icc$", max_length=80
     )

@@ -1,12 +1,17 @@
 """Content and page → the frame around it: menus, addresses, title block."""
 
+import base64
 import hashlib
 import re
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from urllib.parse import urlsplit
 
+from markupsafe import Markup
+
 from guidegen.buildfile.read.content import Content
+from guidegen.errors import ContentError
 from guidegen.layout.records import GuidePlan
+from guidegen.problems import Place, Problem
 from guidegen.render.fonts.webfonts import FIRST_FACES, web_fonts
 from guidegen.render.site.icons import ICON, MANIFEST, card_file
 from guidegen.render.site.languages import gaps_language, other_languages
@@ -67,6 +72,8 @@ SCRIPTS = (
     "offline.js",
 )
 """Files of a theme that make up the script, in this order."""
+LOST = "lost.js"
+"""Stands in the page for addresses that do not exist."""
 SEARCH_SCRIPT = "search.js"
 """Loaded by the page for searching alone."""
 TOUCH = "icon-touch.png"
@@ -159,17 +166,52 @@ def site_page(content: Content, theme: Theme, path: str, title: str, description
     )
 
 
+@dataclass(frozen=True, slots=True)
+class FinderView:
+    """The script of the page for addresses that do not exist, where nobody knows its depth."""
+
+    code: Markup
+    sum: str
+    """As a security policy lets scripts in a page run (CSP Level 3, 6.7.3)."""
+    sign: str
+    """Path of a file that the folder of the site has, and no other."""
+
+
+def site_root(content: Content) -> str:
+    """Path of the site on its host, with a slash at both ends; empty where nothing tells it."""
+    site = content.site
+    return urlsplit(site.address).path if site.address else site.path or ""
+
+
+def root_finder(content: Content, theme: Theme) -> FinderView | None:
+    """The script that finds the site; None where its path is known."""
+    if site_root(content):
+        return None
+    code = _without_notes(theme.text(LOST), _SCRIPT_COMMENT).strip()
+    if "</" in code:
+        raise ContentError(
+            [
+                Problem(
+                    "theme-template", Place(f"themes/{theme.name}/{LOST}"), "", '"</" in a script'
+                )
+            ]
+        )
+    digest = base64.b64encode(hashlib.sha256(code.encode()).digest()).decode()
+    sign = asset_addresses(theme, MISSING)[f"{THEME_FOLDER}/{STYLES}"]
+    return FinderView(Markup(code), f"sha256-{digest}", sign)  # noqa: S704 - a file of the theme
+
+
 def missing_page(content: Content, theme: Theme) -> PageView:
     """The frame of the page for addresses that do not exist.
 
     A host shows it at any depth, where relative addresses would lead astray: once the site knows
-    its address, they begin at the root of the host.
+    its address or path, they begin at the root of the host. Else a script finds the site.
     """
     page = site_page(content, theme, MISSING, content.words.say("There is no such page"), "")
     page = replace(page, canonical="")
-    if not content.site.address:
+    root = site_root(content)
+    if not root:
         return page
-    root = urlsplit(content.site.address).path
     return replace(
         page,
         root=root,

@@ -21,6 +21,7 @@ from guidegen.render.site.frame import (
     guide_frame,
     missing_page,
     render_page,
+    root_finder,
     site_links,
     site_page,
     size_words,
@@ -118,7 +119,8 @@ def render_home(
     files[THINGS] = things_script(content, entries)
     files[SEARCH] = _search_page(engine, content, theme, files[THINGS])
     files[LICENCES] = render_licences(engine, content, theme)
-    files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme))
+    finder = root_finder(content, theme)
+    files[MISSING] = render_page(engine, "404.html.j2", missing_page(content, theme), finder=finder)
     files[MANIFEST] = manifest(content)
     files |= icon_files(theme, engine.cache)
     if content.site.address:
