@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import ceil, cos, radians, sin
 
 from guidegen.geometry.outline.measures import flatten
@@ -75,7 +76,7 @@ class PaperItem:
     def turned(self, angle: float) -> Turned:
         """The cells at an angle in degrees."""
         if angle not in self._turned:
-            self._turned[angle] = _turn(self, angle)
+            self._turned[angle] = _turn(_members(self), self.room, angle)
         return self._turned[angle]
 
     def extent(self, angle: float) -> tuple[int, int]:
@@ -83,7 +84,7 @@ class PaperItem:
         if angle in self._turned:
             mask = self._turned[angle].mask
             return (mask.width, mask.height)
-        mask = _frame(self, angle)[1].mask
+        mask = _frame(_members(self), self.room, angle)[1].mask
         return (mask.width, mask.height)
 
     @property
@@ -165,6 +166,16 @@ def _flattened(runs: Iterable[Run], flipped: bool) -> Lines:
 
 
 @dataclass(frozen=True, slots=True)
+class _Drawn:
+    """What is drawn of one template, whatever piece it is of."""
+
+    offsets: tuple[Point, ...]
+    outline: tuple[Point, ...]
+    holes: Lines
+    lines: Lines
+
+
+@dataclass(frozen=True, slots=True)
 class _Laid:
     """A template turned: its outlines with the holes of each, and all lines inside."""
 
@@ -172,7 +183,11 @@ class _Laid:
     lines: list[list[Point]]
 
 
-def _lay(item: PaperItem, angle: float) -> _Laid:
+def _drawn(item: PaperItem) -> _Drawn:
+    return _Drawn(item.offsets, item.outline, item.holes, item.lines)
+
+
+def _lay(item: _Drawn, angle: float) -> _Laid:
     c, s = cos(radians(angle)), sin(radians(angle))
 
     def moved(points: Sequence[Point], offset: Point) -> list[Point]:
@@ -188,28 +203,34 @@ def _lay(item: PaperItem, angle: float) -> _Laid:
     )
 
 
-def _turn(item: PaperItem, angle: float) -> Turned:
-    return _on_cells(*_frame(item, angle))
+def _members(item: PaperItem) -> tuple[_Drawn, ...]:
+    return tuple(_drawn(member) for member in item.members or (item,))
 
 
-def _frame(item: PaperItem, angle: float) -> tuple[list[_Laid], Turned]:
+@lru_cache(maxsize=1024)
+def _turn(parts: tuple[_Drawn, ...], room: Point | None, angle: float) -> Turned:
+    """Kept, since the same templates are laid out for each paper, and by shape, not by item."""
+    return _on_cells(*_frame(parts, room, angle))
+
+
+def _frame(drawn: Sequence[_Drawn], room: Point | None, angle: float) -> tuple[list[_Laid], Turned]:
     """All that is drawn of an item, and the frame around it, whose cells are still free."""
-    parts = [_lay(member, angle) for member in item.members or (item,)]
+    parts = [_lay(one, angle) for one in drawn]
     rings = [ring for part in parts for ring, _ in part.rings]
-    area = [*rings, _room_below(rings, item.room)] if item.room else rings
+    area = [*rings, _room_below(rings, room)] if room else rings
     left = min(x for ring in area for x, _ in ring) - SPACE
     bottom = min(y for ring in area for _, y in ring) - SPACE
     # A hair less than the exact number: a shape of 20 cells must not take 21 by rounding.
     width = ceil((max(x for ring in area for x, _ in ring) + SPACE - left) / CELL - 1e-6)
     height = ceil((max(y for ring in area for _, y in ring) + SPACE - bottom) / CELL - 1e-6)
-    if item.room:
+    if room:
         parts.append(_Laid([(area[-1], [])], []))
     return parts, Turned(angle, Mask(width, (0,) * height), (), left, bottom)
 
 
 def turn_within(item: PaperItem, frame: Turned) -> Turned:
     """The cells of one member of a nest, in the frame of the whole nest."""
-    return _on_cells([_lay(item, frame.angle)], frame)
+    return _on_cells([_lay(_drawn(item), frame.angle)], frame)
 
 
 def _on_cells(parts: Sequence[_Laid], frame: Turned) -> Turned:

@@ -109,6 +109,31 @@ def cover_lines(
     return rows
 
 
+def cover_convex(
+    ring: Sequence[Point], cell: float, width: int, height: int
+) -> Iterator[tuple[int, int]]:
+    """Cells touched by a convex area, as `cover_rings` has them: row number and bits, from below.
+
+    A row of such an area is one stretch, from the leftmost to the rightmost point of its edges
+    there. Rows come one by one, for those who stop at the first that is taken.
+    """
+    edges = [(start, end) if start[1] <= end[1] else (end, start)
+             for start, end in pairwise([*ring, ring[0]])]  # fmt: skip
+    first = max(0, floor(min(y for _, y in ring) / cell))
+    last = min(height - 1, floor(max(y for _, y in ring) / cell))
+    for number in range(first, last + 1):
+        low = number * cell
+        ends = [
+            x
+            for edge in edges
+            if edge[0][1] <= low + cell and edge[1][1] >= low
+            for x in _clip_to_band(*edge, low, cell)
+        ]
+        if ends:
+            left = max(0, floor(min(ends) / cell))
+            yield number, span(left, min(width, floor(max(ends) / cell) + 1))
+
+
 def _clip_to_band(start: Point, end: Point, low: float, tall: float) -> tuple[float, float]:
     """Least and greatest x of the part of a segment that lies between `low` and `low + tall`."""
     (x0, y0), (x1, y1) = start, end

@@ -135,8 +135,14 @@ class Tiler:
             # Bounded by what a sheet may have in all: more pages are hard to join flat.
             most = min(fewer, max(0, MOST_TOGETHER - len(sheet.tiles)))
             cells = CellField(sheet.filled, sheet.grid.width)
+            frame = sheet.grid.frame
+            # What lies on a sheet lies on its pages, so more than this cannot be free on them and
+            # the further ones: most templates that find no place are told by that alone.
+            room = (len(sheet.tiles) + most) * frame.columns * frame.rows - cells.taken
             for angle in different_angles(item):
                 turned = item.turned(angle)
+                if turned.mask.count > room:
+                    continue
                 spot = best_spot(sheet.grid, turned.mask, cells, sheet.tiles, most)
                 if spot:
                     # Sheet and angle in one number, so that of equal spots the first tried is

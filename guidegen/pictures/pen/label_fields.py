@@ -7,6 +7,7 @@ from math import ceil, floor
 from guidegen.geometry.outline.records import Point
 from guidegen.layout.paper.raster import (
     block,
+    cover_convex,
     cover_lines,
     cover_rings,
     free_places,
@@ -70,11 +71,10 @@ class LabelField:
         xs, ys = [x for x, _ in ring], [y for _, y in ring]
         if min(xs) < 0 or min(ys) < 0 or max(xs) > self.width or max(ys) > self.height:
             return False
-        rows = cover_rings([ring], CELL, 0.0, self.columns, len(self.ink))
-        for number, row in enumerate(rows):
+        for number, row in cover_convex(ring, CELL, self.columns, len(self.ink)):
             # One cell is enough: cells are covered where words touch them at all, so what is free
             # on the grid is free on paper.
-            if row and (row & self.ink[number] or (area is not None and row & ~area[number])):
+            if row & self.ink[number] or (area is not None and row & ~area[number]):
                 return False
         return True
 

@@ -10,6 +10,7 @@ from guidegen.layout.paper.raster import (
     CellField,
     Mask,
     block,
+    cover_convex,
     cover_lines,
     cover_rings,
     free_places,
@@ -18,6 +19,7 @@ from guidegen.layout.paper.raster import (
     runs_of,
     span,
 )
+from guidegen.pictures.templates.notes import turned_box
 
 SIDE = 12
 CELL = 5.0
@@ -58,6 +60,17 @@ def test_an_area_covers_all_its_cells(ring):
                 cell = box(x * CELL, y * CELL, x * CELL + CELL, y * CELL + CELL)
                 if cell.intersection(shape).area > 1e-6:
                     assert (x, y) in covered
+
+
+@settings(max_examples=100, deadline=None)
+@given(points, st.floats(0, 360), st.floats(0.5, 60), st.floats(0.5, 60))
+def test_a_convex_area_covers_the_same_cells_in_one_sweep(middle, angle, wide, tall):
+    """A turned rectangle has the cells that rings of any form have, where it leaves the grid too."""
+    ring = turned_box(middle, wide, tall, angle)
+    rows = [0] * SIDE
+    for number, row in cover_convex(ring, CELL, SIDE, SIDE):
+        rows[number] = row
+    assert rows == cover_rings([ring], CELL, 0.0, SIDE, SIDE)
 
 
 def test_a_hole_stays_free():
