@@ -205,7 +205,8 @@ class CellField:
         wide = -(-width // 8) * 8
         # Rows are joined as bytes, which takes a fraction of the time of shifting each.
         joined = b"".join(row.to_bytes(wide // 8, "little") for row in rows)
-        self._stride = wide
+        self.stride = wide
+        """Bits from one row of places to the next."""
         self._spread: dict[tuple[int, int], int] = {(0, 0): int.from_bytes(joined, "little")}
 
     @property
@@ -215,9 +216,9 @@ class CellField:
 
     def put(self, mask: Mask, x: int, y: int) -> None:
         """Cover the mask's cells."""
-        size = self._stride // 8
+        size = self.stride // 8
         joined = b"".join(row.to_bytes(size, "little") for row in mask.rows)
-        bits = int.from_bytes(joined, "little") << (y * self._stride + x)
+        bits = int.from_bytes(joined, "little") << (y * self.stride + x)
         self._spread = {(0, 0): self._spread[0, 0] | bits}
 
     def free(self, mask: Mask) -> int:
@@ -225,16 +226,16 @@ class CellField:
         across, up = self.width - mask.width + 1, self.height - mask.height + 1
         if across <= 0 or up <= 0:
             return 0
-        size = self._stride // 8
+        size = self.stride // 8
         # Positions from which the mask stands inside the field: those that see spread cells of the
         # next row are left out here.
         places = int.from_bytes(span(0, across).to_bytes(size, "little") * up, "little")
         for left, low, wide, tall in mask.blocks:
-            shift = low * self._stride + left
+            shift = low * self.stride + left
             right, above = wide.bit_length() - 1, tall.bit_length() - 1
             spread = self._spread_over(right, above)
             # The last rectangle of powers of two ends where the block ends, whatever they share.
-            more_right, more_up = wide - (1 << right), (tall - (1 << above)) * self._stride
+            more_right, more_up = wide - (1 << right), (tall - (1 << above)) * self.stride
             blocked = spread >> shift
             if more_right:
                 blocked |= spread >> (shift + more_right)
@@ -252,14 +253,14 @@ class CellField:
         free = self.free(mask)
         if not free:
             return None
-        y, x = divmod((free & -free).bit_length() - 1, self._stride)
+        y, x = divmod((free & -free).bit_length() - 1, self.stride)
         return (x, y)
 
     def rows(self, mask: Mask) -> list[int]:
         """The free x positions of a mask as bits, for each y at which it may lie."""
         if mask.width > self.width or mask.height > self.height:
             return []
-        joined, size = self.free_bytes(mask), self._stride // 8
+        joined, size = self.free_bytes(mask), self.stride // 8
         return [
             int.from_bytes(joined[at : at + size], "little") for at in range(0, len(joined), size)
         ]
@@ -267,7 +268,7 @@ class CellField:
     def free_bytes(self, mask: Mask) -> bytes:
         """The same as bytes: rows of equal length, the lowest bits first."""
         up = max(0, self.height - mask.height + 1)
-        return self.free(mask).to_bytes(self._stride // 8 * up, "little")
+        return self.free(mask).to_bytes(self.stride // 8 * up, "little")
 
     def _spread_over(self, right: int, above: int) -> int:
         """Cell (x, y) is set where any cell of 2**right by 2**above ones, it lower left, is."""
@@ -276,7 +277,7 @@ class CellField:
             if right:
                 before, step = self._spread_over(right - 1, above), 1 << (right - 1)
             else:
-                before, step = self._spread_over(0, above - 1), self._stride << (above - 1)
+                before, step = self._spread_over(0, above - 1), self.stride << (above - 1)
             self._spread[key] = before | before >> step
         return self._spread[key]
 

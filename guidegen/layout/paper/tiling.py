@@ -5,6 +5,7 @@ All positions of a row are counted at once: a set of positions is an integer, a 
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from guidegen.layout.paper.frame import CELL, PaperFrame
 from guidegen.layout.paper.raster import CellField, Mask, runs_of, span
@@ -81,56 +82,59 @@ class TileGrid:
         return rows
 
 
-def _touching(grid: TileGrid, mask: Mask) -> Iterator[list[tuple[Tile, int]]]:
-    """For each y of a mask, the tiles that alone can show a part of it, each with the x positions
-    at which they do, as bits."""
-    across = span(0, grid.width - mask.width + 1)
-    rows = _Rows(mask)
-    boxes = [(tile, grid.alone(tile)) for tile in grid.tiles()]
-    for y in range(grid.height - mask.height + 1):
-        found = []
-        for tile, (left, bottom, right, top) in boxes:
-            reach = rows.reach(max(0, bottom - y), min(mask.height, top - y), right - left)
-            # Bit i of a reach stands for the position x = left + i - (width of the mask - 1).
-            places = reach << left >> mask.width - 1 & across
-            if places:
-                found.append((tile, places))
-        yield found
+@dataclass(frozen=True, slots=True)
+class _Touched:
+    """Of a mask on a grid: at which of its places which tiles alone can show a part of it.
+
+    Places as CellField.free has them, a bit for each; some may be set where no place is.
+    """
+
+    tiles: tuple[tuple[Tile, int], ...]
+    planes: tuple[int, ...]
+    """How many of the tiles touch it at each place."""
 
 
-class _Rows:
-    """The rows of a mask, mirrored: joined over stretches, and spread to the left and right."""
-
-    def __init__(self, mask: Mask) -> None:
-        self._mask = mask
-        mirrored = [_mirrored(row, mask.width) for row in mask.rows]
-        # Joined over 1, 2, 4 … rows: any stretch is two of these, which may share rows.
-        self._joined = [mirrored]
-        while 2 ** len(self._joined) <= mask.height:
-            half, before = 2 ** (len(self._joined) - 1), self._joined[-1]
-            pairs = zip(before, before[half:], strict=False)
-            self._joined.append([low | high for low, high in pairs])
-        self._reaches: dict[tuple[int, int, int], int] = {}
-
-    def reach(self, low: int, high: int, wide: int) -> int:
-        """Where a window of `wide` cells sees a cell of the rows from `low` up to `high`."""
-        if high <= low:
-            return 0
-        key = (low, high, wide)
-        if key not in self._reaches:
-            level = (high - low).bit_length() - 1
-            joined = self._joined[level]
-            reach, spread = joined[low] | joined[high - 2**level], 1
-            while spread < wide:
-                step = min(spread, wide - spread)
-                reach |= reach << step
-                spread += step
-            self._reaches[key] = reach
-        return self._reaches[key]
+@lru_cache(maxsize=256)
+def _touched(grid: TileGrid, mask: Mask) -> _Touched:
+    """Kept: the same template is tried on sheets of the same grid in each order of the others."""
+    stride = -(-grid.width // 8)
+    # Bytes left of the first place, for those at which a mask would stand out at the left.
+    before = -(-mask.width // 8)
+    wide = (before + stride) * 8
+    up = grid.height - mask.height + 1
+    dilated: dict[tuple[int, int], int] = {}
+    tiles: list[tuple[Tile, int]] = []
+    for tile in grid.tiles():
+        left, bottom, right, top = grid.alone(tile)
+        size = (right - left, top - bottom)
+        if size not in dilated:
+            dilated[size] = _dilate(_turned_about(mask, wide // 8), *size, wide)
+        # A cell (i, j) of the mask meets a cell (u, v) of the tile where the mask lies at
+        # (left + u - i, bottom + v - j): the mask turned about, spread over the tile, and moved.
+        rows = bottom - mask.height + 1
+        at = dilated[size] << left - mask.width + 1 + before * 8
+        at = at << rows * wide if rows >= 0 else at >> -rows * wide
+        data = (at & (1 << wide * up) - 1).to_bytes(wide // 8 * up, "little")
+        cut = (data[y + before : y + wide // 8] for y in range(0, len(data), wide // 8))
+        tiles.append((tile, int.from_bytes(b"".join(cut), "little")))
+    return _Touched(tuple(tiles), tuple(_add_up(places for _, places in tiles)))
 
 
-def _mirrored(row: int, width: int) -> int:
-    return int(format(row, f"0{width}b")[::-1], 2)
+def _turned_about(mask: Mask, stride: int) -> int:
+    """The mask turned by half a turn, in rows of `stride` bytes, its lower left at bit 0."""
+    rows = (int(format(row, f"0{mask.width}b")[::-1], 2) for row in reversed(mask.rows))
+    return int.from_bytes(b"".join(row.to_bytes(stride, "little") for row in rows), "little")
+
+
+def _dilate(cells: int, width: int, height: int, stride: int) -> int:
+    """Each cell spread over a rectangle, it lower left; rows of `stride` bits, wide enough."""
+    for count, unit in ((width, 1), (height, stride)):
+        spread = 1
+        while spread < count:
+            step = min(spread, count - spread)
+            cells |= cells << step * unit
+            spread += step
+    return cells
 
 
 def _add_up(sets: Iterable[int]) -> list[int]:
@@ -182,32 +186,44 @@ def best_spot(
 
     None where it does not fit with at most `most` of them.
     """
-    best: MaskSpot | None = None
-    seen = set(inked)
-    for y, (free, hits) in enumerate(zip(field.rows(mask), _touching(grid, mask), strict=True)):
-        # A lower bound of the further pages: tiles that alone can show a part. Cells in an overlap
-        # are shown by one of two, which needed_tiles decides once the place is known.
-        new, places = _fewest(free, _add_up(at for tile, at in hits if tile not in seen))
-        if not free or new > most or (best and new > best.new):
-            continue
-        cut, places = _fewest(places, _add_up(at for _, at in hits))
-        # In one row the leftmost is the nearest of equals.
-        x = (places & -places).bit_length() - 1
-        spot = MaskSpot(new, cut, x + y, x, y)
-        best = spot if best is None else min(best, spot)
-    return best
+    places = field.free(mask)
+    if not places:
+        return None
+    seen, touched = set(inked), _touched(grid, mask)
+    # A lower bound of the further pages: tiles that alone can show a part. Cells in an overlap
+    # are shown by one of two, which needed_tiles decides once the place is known.
+    others = _add_up(at for tile, at in touched.tiles if tile not in seen)
+    new, places = _fewest(places, others)
+    if new > most:
+        return None
+    cut, places = _fewest(places, touched.planes)
+    # Of the places in one row the leftmost is the nearest.
+    nearest = ((y, (row & -row).bit_length() - 1) for y, row in _rows(places, field.stride))
+    return min(MaskSpot(new, cut, x + y, x, y) for y, x in nearest)
+
+
+def _rows(places: int, stride: int) -> Iterator[tuple[int, int]]:
+    """Number and bits of each row with a place, from below."""
+    size = stride // 8
+    data = places.to_bytes(-(-places.bit_length() // stride) * size, "little")
+    for at in range(0, len(data), size):
+        row = int.from_bytes(data[at : at + size], "little")
+        if row:
+            yield at // size, row
 
 
 def same_pages(grid: TileGrid, mask: Mask, count: int) -> set[tuple[int, int]]:
     """Positions (x, y) at which a mask touches at most `count` tiles."""
-    if mask.width > grid.width or mask.height > grid.height:
-        return set()
-    across = span(0, grid.width - mask.width + 1)
-    found: set[tuple[int, int]] = set()
-    for y, hits in enumerate(_touching(grid, mask)):
-        few = _at_most(count, across, _add_up(places for _, places in hits))
-        found |= {(x, y) for first, last in runs_of(few) for x in range(first, last)}
-    return found
+    empty = CellField([0] * grid.height, grid.width)
+    places = empty.free(mask)
+    if places:
+        places = _at_most(count, places, _touched(grid, mask).planes)
+    return {
+        (x, y)
+        for y, row in _rows(places, empty.stride)
+        for first, last in runs_of(row)
+        for x in range(first, last)
+    }
 
 
 def _at_most(count: int, places: int, planes: Sequence[int]) -> int:
