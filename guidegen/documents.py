@@ -64,6 +64,8 @@ class Document:
     standard: Standard | None = None
     all_sizes: bool = False
     """One file for all sizes of a guide."""
+    sure: bool = True
+    """False where some guides have none."""
 
 
 DOCUMENTS = (
@@ -182,6 +184,13 @@ DOCUMENTS = (
         msg("Outlines for cutting machines"),
         msg("ZIP of SVG and DXF files in mm"),
         "cutters.zip",
+    ),
+    Document(
+        "model",
+        msg("Model of the finished thing"),
+        msg("glTF, in metres: programs for models turn it"),
+        "model.glb",
+        sure=False,
     ),
     Document("pack", msg("Everything of this size"), msg("ZIP archive with checksums"), "pack.zip"),
 )

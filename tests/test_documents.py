@@ -59,13 +59,14 @@ def test_the_command_line_names_every_edition():
 
 
 def test_a_preview_leads_to_what_is_made_in_any_case():
-    """Of the usual documents all but the one to fold, which depends on the booklet's pages."""
+    """Of the usual documents all but the one to fold, which depends on the booklet's pages, and the
+    model, which a guide has whose parts are placed."""
     content, _, _ = sample()
     kinds = {document.id for _, document, _ in expected_files(content)}
     assert kinds == {
         document.id
         for document in DOCUMENTS
-        if document.usual and not document.most_pages and not document.all_sizes
+        if document.usual and not document.most_pages and not document.all_sizes and document.sure
     }
     names = [name for name, document, _ in expected_files(content) if document is BY_ID["booklet"]]
     assert names == [f"booklet-{paper}.pdf" for paper in content.site.papers]

@@ -167,6 +167,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "svgelements": "geometry.drawing.svg_reader",
     "svgwrite": "render.text.svg",
     "tinycss2": "geometry.drawing.css",
+    "trimesh": "assembly.views.model",
     "watchfiles": "app.preview.watch",
     "weasyprint": "render.pdf.html_pdf",
     "xlsxwriter": "render.lists.workbook",

@@ -47,11 +47,14 @@ def description(svg: str) -> str:
 
 def path_points(data: str) -> list[tuple[float, float]]:
     """End points of a path's commands, in drawing coordinates."""
-    points = []
-    for command, numbers in re.findall(r"([MLCAZ])([^MLCAZ]*)", data):
-        values = [float(n) for n in re.findall(r"-?\d+\.?\d*", numbers)]
+    points: list[tuple[float, float]] = []
+    for command, numbers in re.findall(r"([MLCAZl])([^MLCAZl]*)", data):
+        values = [float(n) for n in re.findall(r"-?\d*\.?\d+", numbers)]
         if command in "ML":
             points.append((values[0], values[1]))
+        elif command == "l":
+            for right, down in zip(values[::2], values[1::2], strict=True):
+                points.append((points[-1][0] + right, points[-1][1] + down))
         elif command in "CA":
             points.append((values[-2], values[-1]))
     return points

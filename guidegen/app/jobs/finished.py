@@ -11,13 +11,17 @@ from typing import Any
 
 from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.records import Assembly, Contour, Seen
+from guidegen.assembly.views.model import ModelWords, model_file
 from guidegen.assembly.views.seen import VIEWS, see
 from guidegen.assembly.views.turning import see_around
 from guidegen.buildfile.derive.paints import paints_of
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
+from guidegen.documents import BY_ID
 from guidegen.geometry.pieces.records import Kit
+from guidegen.pictures.bodies.body import BODY
 from guidegen.pictures.bodies.finished import draw_around
+from guidegen.pictures.pen.tints import foam_tint
 from guidegen.render.text.cache_key import shown_text, words_text
 from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import AROUND
@@ -35,6 +39,8 @@ class FinishedLook:
     """The views that stand on pages; none where nothing says how its parts sit."""
     files: dict[str, bytes] = field(default_factory=dict)
     """Files of the size's folder by their names."""
+    model: bytes = b""
+    """glTF, to take home."""
 
 
 @dataclass(frozen=True)
@@ -55,6 +61,21 @@ class _Making:
     def around(self, words: Words) -> bytes:
         return svg_file(draw_around(see_around(self.assembly), self.kit, words)).encode()
 
+    def model(self) -> bytes:
+        return model_file(self.assembly, self.model_words())
+
+    def model_words(self) -> ModelWords:
+        guide, stock = self.guide, self.stock
+        used = tuple(dict.fromkeys(piece.material for piece in self.kit.pieces))
+        names = {name: f"{part.label} {part.name}".strip() for name, part in guide.parts.items()}
+        return ModelWords(
+            names=names | {name: strap.name for name, strap in guide.straps.items()},
+            colours={name: foam_tint(used, name).fill for name in used},
+            materials={name: entry.name for name, entry in stock.materials.items()},
+            body=BODY,
+            rights=f"{guide.author}, {guide.licence}",
+        )
+
 
 def finish(
     guide: Guide, kit: Kit, stock: Stock, words: Words, cache: DocumentCache
@@ -67,7 +88,9 @@ def finish(
         del cache.keys[FILE]
         return FinishedLook()
     around = cache.make(AROUND, [*sources, words_text(words)], lambda: making.around(words))
-    return FinishedLook(seen, {FILE: data, AROUND: around})
+    model = BY_ID["model"].file
+    told = [*sources, shown_text(making.model_words())]
+    return FinishedLook(seen, {FILE: data, AROUND: around}, cache.make(model, told, making.model))
 
 
 def look(guide: Guide, kit: Kit, stock: Stock) -> tuple[Seen, ...]:

@@ -124,8 +124,8 @@ class BodyLimb:
         ]
         return found[0], found[1]
 
-    def rings(self, spacing: float = 13.0) -> Points3:
-        """Rows of points round the limb, m by AROUND by 3."""
+    def rings(self, spacing: float = 13.0, around: int = AROUND) -> Points3:
+        """Rows of points round the limb, m by `around` by 3."""
         where = np.array([section.at for section in self.sections])
         count = max(2, int(np.ceil((where[-1] - where[0]) / spacing)) + 1)
         stations = np.linspace(where[0], where[-1], count)
@@ -140,7 +140,7 @@ class BodyLimb:
             for name in ("wide", "deep", "square", "ahead", "aside")
         )
         shrink = self._shrink(stations - where[0], where[-1] - stations)[:, None]
-        angle: Row = np.arange(AROUND, dtype=np.float64)[None, :] * (2 * np.pi / AROUND)
+        angle: Row = np.arange(around, dtype=np.float64)[None, :] * (2 * np.pi / around)
         x, z = _oval(angle, square)
         point, left, _, front = self.frames(stations)
         return np.asarray(
@@ -158,36 +158,36 @@ class BodyLimb:
                 shrink = shrink * np.maximum(0.02, np.sqrt(np.maximum(0.0, 1 - near**2)))
         return shrink
 
-    def solid(self, face: int) -> Solid:
-        """Its closed surface."""
-        rings = self.rings()
+    def solid(self, face: int, spacing: float = 13.0, around: int = AROUND) -> Solid:
+        """Its closed surface, of rings of `around` points about `spacing` mm apart."""
+        rings = self.rings(spacing, around)
         count = len(rings)
         points = np.concatenate(
             [rings.reshape(-1, 3), rings[0].mean(0)[None], rings[-1].mean(0)[None]]
         )
         triangles = np.concatenate(
             [
-                _band(count),
-                _fan(count * AROUND, 0)[:, [0, 2, 1]],
-                _fan(count * AROUND + 1, (count - 1) * AROUND),
+                _band(count, around),
+                _fan(count * around, 0, around)[:, [0, 2, 1]],
+                _fan(count * around + 1, (count - 1) * around, around),
             ]
         )
         outward = _outward(points, triangles)
         return Solid(points, outward, np.full(len(outward), face, dtype=np.int64))
 
 
-def _band(count: int) -> Triangles:
-    row = np.arange(count - 1)[:, None] * AROUND
-    k = np.arange(AROUND)[None, :]
-    a, b = (row + k).ravel(), (row + (k + 1) % AROUND).ravel()
-    one = np.stack([a, b, b + AROUND], axis=1)
-    other = np.stack([a, b + AROUND, a + AROUND], axis=1)
+def _band(count: int, around: int) -> Triangles:
+    row = np.arange(count - 1)[:, None] * around
+    k = np.arange(around)[None, :]
+    a, b = (row + k).ravel(), (row + (k + 1) % around).ravel()
+    one = np.stack([a, b, b + around], axis=1)
+    other = np.stack([a, b + around, a + around], axis=1)
     return np.concatenate([one, other])
 
 
-def _fan(middle: int, first: int) -> Triangles:
-    k = np.arange(AROUND)
-    return np.stack([np.full(AROUND, middle), first + k, first + (k + 1) % AROUND], axis=1)
+def _fan(middle: int, first: int, around: int) -> Triangles:
+    k = np.arange(around)
+    return np.stack([np.full(around, middle), first + k, first + (k + 1) % around], axis=1)
 
 
 def _outward(points: Points3, triangles: Triangles) -> Triangles:

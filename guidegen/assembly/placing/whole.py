@@ -48,6 +48,9 @@ def place_all(guide: Guide, kit: Kit) -> Placing:
     return scene
 
 
+SHOWN_SPACING, SHOWN_AROUND = 22.0, 44
+"""mm between rings of a limb that is shown, and points of a ring: coarser than where foam lies on
+it, as smooth for the eye. Our choice, looked at."""
 ARM, LEG = {"arm", "thumb"}, {"leg", "foot", "trunk"}
 """Limbs that are shown where nothing is worn but on arms, or on legs."""
 
@@ -69,7 +72,11 @@ def _limbs(scene: Placing) -> tuple[tuple[str, Solid], ...]:
                 name for name in figure.limbs
                 if name.partition("-")[0] in kinds and name.partition("-")[2] in {*sides, ""}
             }  # fmt: skip
-    return tuple((name, limb.solid(0)) for name, limb in figure.limbs.items() if name in shown)
+    return tuple(
+        (name, limb.solid(0, SHOWN_SPACING, SHOWN_AROUND))
+        for name, limb in figure.limbs.items()
+        if name in shown
+    )
 
 
 def _lay_on_others(scene: Placing) -> None:

@@ -1,6 +1,8 @@
 """The finished thing and a camera in → what is seen of it: closed rings, hidden lines removed."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,9 +32,25 @@ JUMP = 9.0
 """mm by which one limb passes before another for a line to be drawn."""
 
 
-def see(assembly: Assembly, camera: Camera, window: Window | None = None) -> Seen | None:
+@dataclass(frozen=True, slots=True)
+class _Unit:
+    """From cells to mm of the picture."""
+
+    size: float
+    """mm of a cell."""
+    digits: int
+
+    def lines(self, rings: Sequence[CellRing]) -> SeenLines:
+        """Points in mm of the picture, in which rounding leaves no two that follow one another."""
+        found = (np.round(ring * self.size, self.digits).tolist() for ring in rings)
+        return tuple(tuple(p for p, _ in groupby((x, y) for x, y in ring)) for ring in found)
+
+
+def see(
+    assembly: Assembly, camera: Camera, window: Window | None = None, digits: int = 2
+) -> Seen | None:
     """One view; None where nothing is placed. `window` is the part that is shown: by itself all
-    foam, and as much of the figure as belongs to it."""
+    foam, and as much of the figure as belongs to it. `digits` are decimals of a mm."""
     if not assembly.sheets:
         return None
     limbs = [solid for _, solid in assembly.figure]
@@ -40,7 +58,7 @@ def see(assembly: Assembly, camera: Camera, window: Window | None = None) -> See
     window = window or window_of(assembly, camera)
     raster = rasterise([*limbs, *(thickened(sheet) for sheet in sheets)], camera, window)
     scale = HEIGHT / window.height
-    unit = window.cell * scale
+    unit = _Unit(window.cell * scale, digits)
     number = raster.ids >> 3
     number[raster.ids < 0] = -1
     body = (number >= 0) & (number < len(limbs))
@@ -56,17 +74,17 @@ def see(assembly: Assembly, camera: Camera, window: Window | None = None) -> See
         width=round(window.width * scale, 2),
         height=round(window.height * scale, 2),
         scale=scale,
-        figure=_scaled(rings_of(body, off=0.6), unit),
+        figure=unit.lines(rings_of(body, off=0.6)),
         fills=tuple(
-            Contour(name, _scaled(rings_of(which == k, off=0.6), unit), paint)
+            Contour(name, unit.lines(rings_of(which == k, off=0.6)), paint)
             for k, (name, paint) in enumerate(kinds)
         ),
         shades=tuple(_shades(raster, foam, TONES, unit)),
         soft=tuple(_shades(raster, body, SOFT_TONES, unit)),
-        limbs=_scaled(_limb_lines(raster, number, len(limbs)), unit),
-        creases=_scaled(_creases(raster, foam), unit),
-        outlines=_scaled(_each(number, foam), unit),
-        silhouette=_scaled(rings_of(number >= 0), unit),
+        limbs=unit.lines(_limb_lines(raster, number, len(limbs))),
+        creases=unit.lines(_creases(raster, foam)),
+        outlines=unit.lines(_each(number, foam)),
+        silhouette=unit.lines(rings_of(number >= 0)),
         parts=tuple(dict.fromkeys(parts)),
     )
 
@@ -106,10 +124,10 @@ def window_of(assembly: Assembly, camera: Camera, rows: int = 0) -> Window:
 
 
 def _shades(
-    raster: Raster, there: CellMask, tones: Sequence[float], unit: float
+    raster: Raster, there: CellMask, tones: Sequence[float], unit: _Unit
 ) -> Iterable[SeenLines]:
     for tone in tones:
-        yield _scaled(rings_of(there & (raster.light < tone), least=80, off=0.9), unit)
+        yield unit.lines(rings_of(there & (raster.light < tone), least=80, off=0.9))
 
 
 def _limb_lines(raster: Raster, number: NDArray[np.int32], limbs: int) -> list[CellRing]:
@@ -143,13 +161,6 @@ def _each(number: NDArray[np.int32], foam: CellMask) -> list[CellRing]:
     for one in np.unique(number[foam]):
         found += rings_of(number == one, off=0.5)
     return found
-
-
-def _scaled(rings: Sequence[CellRing], unit: float) -> SeenLines:
-    return tuple(
-        tuple((round(float(x) * unit, 2), round(float(y) * unit, 2)) for x, y in ring)
-        for ring in rings
-    )
 
 
 __all__ = ["BACK", "FIGURE", "FRONT", "THREE_QUARTER", "VIEWS", "see", "window_of"]

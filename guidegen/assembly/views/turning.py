@@ -33,7 +33,7 @@ def see_around(assembly: Assembly) -> tuple[Seen, ...]:
     cell = height / ROWS
     width = float(np.ceil(2 * half / cell)) * cell
     found = (
-        see(assembly, camera, Window(x - width / 2, low, width, height, cell))
+        see(assembly, camera, Window(x - width / 2, low, width, height, cell), digits=1)
         for camera, x in turned
     )
     return tuple(view for view in found if view is not None)

@@ -100,7 +100,7 @@ def expected_files(content: Content) -> Iterator[tuple[str, Document, str]]:
     chosen = content.site.editions
     for document in DOCUMENTS:
         sure = document.edition in chosen if chosen else document.usual and not document.most_pages
-        if document.all_sizes or (document.edition and not sure):
+        if document.all_sizes or not document.sure or (document.edition and not sure):
             continue
         for paper in content.site.papers if "{paper}" in document.file else ("",):
             half = HALVES.get(paper, "")
