@@ -66,8 +66,8 @@ def model_file(assembly: Assembly, words: ModelWords) -> bytes:
 
 def _library() -> Any:  # noqa: ANN401 - trimesh has no types for what is used here
     """trimesh, loaded only where a model is made: it takes half a second."""
-    import trimesh.exchange.gltf  # noqa: PLC0415
-    import trimesh.visual.material  # noqa: PLC0415
+    import trimesh.exchange.gltf  # noqa: PLC0415 - heavy, only where a model is made
+    import trimesh.visual.material  # noqa: PLC0415 - the same
 
     return trimesh
 
