@@ -20,6 +20,7 @@ from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.page_references import mend_page_references
 from guidegen.render.pdf.text_lines import mend_text_lines
+from guidegen.render.pdf.used_lengths import mend_used_lengths
 
 __all__ = ["page_count", "screen_profile", "write_pdf"]
 
@@ -110,6 +111,12 @@ def _weasyprint() -> ModuleType:
     mend_page_references(weasyprint.css.targets, weasyprint.layout.page)
     layout = (weasyprint.layout.inline, weasyprint.layout.preferred)
     mend_text_lines(weasyprint.text.line_break, layout, weasyprint.svg)
+    users = ("absolute", "block", "column", "float", "grid", "inline", "page", "table")
+    mend_used_lengths(
+        weasyprint.layout.percent,
+        weasyprint.formatting_structure.boxes,
+        tuple(getattr(weasyprint.layout, name) for name in users),
+    )
     return weasyprint  # type: ignore[no-any-return]
 
 
