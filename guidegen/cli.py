@@ -288,6 +288,22 @@ def _theme(options: argparse.Namespace) -> int:
     return 0
 
 
+def _handbook(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.handbook import show_handbook, write_handbook
+
+    if options.out is not None:
+        _say(write_handbook(options.out))
+        return 0
+    try:
+        # A browser is opened where a person sits; a program that asks gets the address alone.
+        show_handbook(
+            options.port, lambda words: _say(words, sys.stderr), open_it=sys.stdout.isatty()
+        )
+    except KeyboardInterrupt:
+        _say("\nno longer shown", sys.stderr)
+    return 0
+
+
 def _completion(options: argparse.Namespace) -> int:
     from guidegen.app.commands.completion import completion_script
 
@@ -325,6 +341,7 @@ _COMMANDS = {
     "schema": _schema,
     "licences": _licences,
     "theme": _theme,
+    "handbook": _handbook,
     "completion": _completion,
     "show": _show,
 }

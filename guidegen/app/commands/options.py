@@ -135,10 +135,10 @@ def build_parser() -> argparse.ArgumentParser:
     theme.add_argument("--words", metavar="TEXT", help="list the words of pages that contain TEXT")
     _site_option(theme)
     _themes_option(theme)
-    completion = commands.add_parser(
+    _handbook_options(commands.add_parser("handbook", help="show the handbook in a browser"))
+    commands.add_parser(
         "completion", help="print a script that lets a shell complete commands with the tab key"
-    )
-    completion.add_argument("shell", choices=("bash", "zsh", "tcsh"))
+    ).add_argument("shell", choices=("bash", "zsh", "tcsh"))
     schema = commands.add_parser(
         "schema",
         help="write JSON Schema files: for build files, so that editors complete them, and for "
@@ -178,6 +178,13 @@ def _class_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
     _own_options(parser)
     _folder_options(parser)
+
+
+def _handbook_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--out", type=Path, metavar="FOLDER", help="write it there, and show none")
+    parser.add_argument(
+        "--port", type=int, metavar="NUMBER", help="port to serve at (the first free from 8000)"
+    )
 
 
 def _own_options(parser: argparse.ArgumentParser) -> None:

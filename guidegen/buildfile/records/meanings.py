@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, Any
 
+from pydantic import WithJsonSchema
+
 from guidegen.buildfile.yaml.fields import Id, Line, SizeId, Text
 
 
@@ -128,7 +130,11 @@ Verbatim = Annotated[Line, Wording(translated=False)]
 ForAuthor = Annotated[Line, Wording(translated=False, shown=False)]
 """Words that only authors read."""
 
-Asking = Annotated[Line, OutsideCode()]
+Asking = Annotated[
+    Line,
+    OutsideCode(),
+    WithJsonSchema({"type": ["number", "string"], "minLength": 1, "maxLength": 300}),
+]
 """Arithmetic that may also ask for the things of a guide: edge(cuff, top) - 30."""
 
 CodeText = Annotated[str, OutsideCode()]

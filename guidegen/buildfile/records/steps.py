@@ -200,13 +200,17 @@ def _names(value: object) -> object:
     return value if isinstance(value, list | tuple) else (value,)
 
 
-Names = Annotated[tuple[Id, ...], BeforeValidator(_names), Field(min_length=1, max_length=40)]
+Names = Annotated[
+    tuple[Id, ...],
+    Field(min_length=1, max_length=40),
+    BeforeValidator(_names, json_schema_input_type=Id | tuple[Id, ...]),
+]
 """One id, or several."""
 
 Words = Annotated[
     tuple[Annotated[Line, OutsideCode()], ...],
-    BeforeValidator(_names),
     Field(min_length=1, max_length=40),
+    BeforeValidator(_names, json_schema_input_type=float | Line | tuple[float | Line, ...]),
 ]
 """One id, number or formula, or several."""
 

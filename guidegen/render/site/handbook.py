@@ -1,0 +1,180 @@
+"""Chapters of the handbook in → a site of pages that one reads and searches like any other."""
+
+import posixpath
+import re
+from collections.abc import Container, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup, escape
+
+from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.records.site import Site
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.translate.commonmark import Token, parser, split_address
+from guidegen.buildfile.yaml.tree import Source
+from guidegen.render.site.frame import render_page, site_page
+from guidegen.render.site.pages import render_home
+from guidegen.render.text.links import HOME
+from guidegen.render.text.markdown import plain_text
+from guidegen.render.text.templates_engine import Engine, Theme
+from guidegen.render.views.scene import LinkView
+from guidegen.words import Words
+
+INDEX = "index.md"
+"""The chapter that leads to all others."""
+ENDING = ".md"
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterView:
+    """One chapter."""
+
+    title: str
+    html: Markup
+    sections: tuple[LinkView, ...]
+    """Its headings of the second level."""
+    before: LinkView | None
+    after: LinkView | None
+
+
+def handbook_site(
+    chapters: Mapping[str, str], pictures: Mapping[str, bytes], theme: Theme, words: Words
+) -> dict[str, bytes]:
+    """All files of the handbook's site by path. `chapters` by file name, `pictures` by path."""
+    content = Content(
+        site=Site(title="The guidegen handbook", publisher="guidegen"),
+        site_source=Source("", ()),
+        stock=Stock(),
+        stock_source=Source("", ()),
+        guides=(),
+        words=words,
+    )
+    engine = Engine(theme, words)
+    files = render_home(content, (), theme) | dict(pictures)
+    order = _order(chapters)
+    titles = {name: _title(chapters[name]) for name in order}
+    for number, name in enumerate(order):
+        tokens, sections = _tokens(chapters[name], titles, frozenset(pictures))
+        view = ChapterView(
+            title=titles[name],
+            html=Markup(parser().renderer.render(tokens, parser().options, {})),  # noqa: S704 - escaped by the renderer
+            sections=sections,
+            before=_neighbour(order, number - 1, titles),
+            after=_neighbour(order, number + 1, titles),
+        )
+        path = page_of(name)
+        page = site_page(content, theme, path, view.title, _description(chapters[name]))
+        page = replace(page, feed="", manifest="" if path != HOME else page.manifest)
+        files[path] = render_page(engine, "handbook.html.j2", page, chapter=view)
+    return files
+
+
+def page_of(chapter: str) -> str:
+    """Page of a chapter: the index is the first page."""
+    return HOME if chapter == INDEX else chapter.removesuffix(ENDING) + ".html"
+
+
+def heading_id(words: str) -> str:
+    """Id of a heading, as common renderers of Markdown make it, so that links serve both."""
+    return re.sub(r"[^\w\- ]", "", words.lower()).replace(" ", "-")
+
+
+def _order(chapters: Mapping[str, str]) -> list[str]:
+    """Chapters as the index first names them, the index before all."""
+    named = re.findall(r"\]\(([\w-]+\.md)", chapters.get(INDEX, ""))
+    return [name for name in dict.fromkeys((INDEX, *named, *sorted(chapters))) if name in chapters]
+
+
+def _neighbour(order: Sequence[str], number: int, titles: Mapping[str, str]) -> LinkView | None:
+    if not 0 <= number < len(order):
+        return None
+    return LinkView(titles[order[number]], page_of(order[number]))
+
+
+def _title(text: str) -> str:
+    found = re.search(r"^# (.+)$", text, re.MULTILINE)
+    return plain_text(found[1]) if found else ""
+
+
+def _description(text: str) -> str:
+    """The first paragraph after the title, shortened."""
+    paragraphs = (part for part in text.split("\n\n") if part and part[0] not in "#|`!")
+    return plain_text(next(paragraphs, ""))[:160]
+
+
+def _tokens(
+    text: str, titles: Mapping[str, str], pictures: frozenset[str]
+) -> tuple[list[Token], tuple[LinkView, ...]]:
+    """Tokens of a chapter without its title, and links to its sections."""
+    tokens = parser().parse(text)
+    sections: list[LinkView] = []
+    made: list[Token] = []
+    skipped = False
+    for number, token in enumerate(tokens):
+        if token.type == "heading_open" and token.tag == "h1":
+            skipped = True
+        elif token.type == "heading_open":
+            words = plain_text(tokens[number + 1].content)
+            token.attrSet("id", heading_id(tokens[number + 1].content))
+            if token.tag == "h2":
+                sections.append(LinkView(words, f"#{heading_id(tokens[number + 1].content)}"))
+        if not skipped:
+            made += _settled(token, titles, pictures)
+        if token.type == "heading_close" and token.tag == "h1":
+            skipped = False
+    return made, tuple(sections)
+
+
+def _settled(token: Token, titles: Mapping[str, str], pictures: frozenset[str]) -> Iterator[Token]:
+    """A token as pages show it: wide things scroll by themselves, links lead to pages."""
+    if token.type == "table_open":
+        yield _html('<div class="scroll" role="region" aria-label="Table" tabindex="0">')
+    if token.type in {"th_open", "td_open"}:
+        token.attrs.pop("style", None)  # the pages' policy allows none
+        if token.type == "th_open":
+            token.attrSet("scope", "col")
+    if token.type in {"fence", "code_block"}:
+        yield _html(f'<pre tabindex="0"><code>{escape(token.content)}</code></pre>')
+        return
+    if token.children:
+        token.children = list(_inline(token.children, titles, pictures))
+    yield token
+    if token.type == "table_close":
+        yield _html("</div>")
+
+
+def _html(text: str) -> Token:
+    return Token("html_block", "", 0, content=text + "\n")
+
+
+def _inline(
+    tokens: Sequence[Token], titles: Mapping[str, str], pictures: frozenset[str]
+) -> Iterator[Token]:
+    """Links to chapters become links to their pages; what leads out of the book keeps its words."""
+    kept: list[bool] = []
+    for token in tokens:
+        if token.type == "link_open":
+            href = _href(str(token.attrGet("href") or ""), titles)
+            kept.append(bool(href))
+            token.attrSet("href", href)
+        if token.type == "image":
+            src = posixpath.normpath(str(token.attrGet("src") or ""))
+            if src not in pictures:
+                yield Token("text", "", 0, content=token.content)
+                continue
+            token.attrSet("loading", "lazy")
+        if token.type == "text" and kept and token.content in titles:
+            token.content = titles[token.content]  # a file's name says less than its title
+        if (token.type == "link_open" and not kept[-1]) or (
+            token.type == "link_close" and not kept.pop()
+        ):
+            continue
+        yield token
+
+
+def _href(address: str, chapters: Container[str]) -> str:
+    """Where a link leads on the site; empty for nowhere."""
+    file, mark, anchor = address.partition("#")
+    if not file or split_address(address)[0] == "https":
+        return address
+    return page_of(file) + mark + anchor if file in chapters else ""

@@ -1,0 +1,136 @@
+"""The handbook as a site, and its examples: every command and every piece of YAML in it is tried."""
+
+import json
+import re
+import shlex
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import jsonschema
+import pytest
+from render.html_reader import Page
+
+from guidegen.app.commands.handbook import HANDBOOK, handbook_files
+from guidegen.app.commands.options import build_parser
+from guidegen.buildfile.yaml.tree import read_tree
+
+SCHEMAS = Path(__file__).parent.parent / "guidegen" / "buildfile" / "records" / "schemas"
+TEXTS = {path.name: path.read_text(encoding="utf-8") for path in sorted(HANDBOOK.glob("*.md"))}
+ENDS = re.compile(r"\s+(?:[|&;>#]| {2}|\(|to see).*$|  .*$")
+"""What follows a command in its line: another one, a redirection, a remark."""
+
+
+@cache
+def files() -> dict[str, bytes]:
+    """The site."""
+    return handbook_files()
+
+
+@cache
+def ids(path: str) -> frozenset[str]:
+    """Ids of a page."""
+    return frozenset(Page(files()[path].decode()).ids)
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_links_of_pages_lead_somewhere(name: str) -> None:
+    """Each link, picture, script and style of a chapter's page is there, with its place on it."""
+    path = "index.html" if name == "index.md" else name.replace(".md", ".html")
+    for tag, attributes in Page(files()[path].decode()).elements:
+        address = attributes.get("href", attributes.get("src", ""))
+        if tag == "meta" or not address or address.startswith("https:"):
+            continue
+        file, _, place = address.partition("#")
+        file = file.partition("?")[0] or path
+        assert file in files(), address
+        if place:
+            assert place in ids(file), address
+
+
+def test_every_chapter_is_read_and_searched() -> None:
+    """A title, and a mark for the index of searching; links name chapters by their titles."""
+    for name in TEXTS:
+        path = "index.html" if name == "index.md" else name.replace(".md", ".html")
+        html = files()[path].decode()
+        assert html.count("<h1>") == 1, name
+        assert "data-pagefind-body" in html, name
+        assert "style=" not in html, name
+    assert ">installing.md<" not in files()["index.html"].decode()
+
+
+def commands() -> Iterator[tuple[str, str]]:
+    """Every line of an example, and every example in a sentence, that calls guidegen."""
+    for name, text in TEXTS.items():
+        whole = text.replace("\\\n", " ")  # a line that goes on in the next
+        for line in re.findall(r"^ {4,}(?:\./start )?guidegen (.*)$", whole, re.MULTILINE):
+            yield name, ENDS.sub("", re.sub(r"(?<=\S) +(?=--)", " ", line))
+        for words in re.findall(r"`(?:\./start )?guidegen ([a-z-][^`\n]*)`", whole):
+            yield name, words
+
+
+@pytest.mark.parametrize(("name", "line"), sorted(set(commands())))
+def test_commands_are_real(name: str, line: str) -> None:
+    """The parser takes each command as it is written."""
+    words = shlex.split(line)
+    if words[0] in {"fit", "class", "sizes"} and len(words) == 1:
+        words.append("lamp")  # a sentence names the command, and no guide
+    try:
+        build_parser().parse_args(words)
+    except SystemExit as end:
+        assert end.code == 0, f"{name}: guidegen {line}"
+
+
+@cache
+def definitions() -> tuple[jsonschema.Draft202012Validator, ...]:
+    """Validators of everything that a build file may hold, of parts of it as well."""
+    made = []
+    for kind in ("guide", "site", "stock"):
+        schema = json.loads((SCHEMAS / f"{kind}.schema.json").read_text(encoding="utf-8"))
+        free(schema)
+        inner = {"$defs": schema["$defs"]}
+        for place in (schema, *({**one, **inner} for one in schema["$defs"].values())):
+            named = {"type": "object", "additionalProperties": place, **inner}
+            listed = {"type": "array", "items": place, **inner}
+            made += [jsonschema.Draft202012Validator(one) for one in (place, named, listed)]
+    return tuple(made)
+
+
+def free(schema: object) -> None:
+    """Ask for nothing: an example shows a part of what must be there."""
+    if isinstance(schema, dict):
+        if isinstance(schema.get("required"), list):
+            del schema["required"]
+        if "oneOf" in schema:  # of which several fit, once nothing has to be there
+            schema["anyOf"] = schema.pop("oneOf")
+        for value in schema.values():
+            free(value)
+    elif isinstance(schema, list):
+        for value in schema:
+            free(value)
+
+
+def examples() -> Iterator[tuple[str, str]]:
+    """All that is marked as YAML."""
+    marked = re.compile(r"^( *)```yaml\n(.*?)^ *```", re.MULTILINE | re.DOTALL)
+    for name, text in TEXTS.items():
+        for indent, body in marked.findall(text):
+            yield name, re.sub(rf"^{indent}", "", body, flags=re.MULTILINE)
+
+
+OTHERS = {"class.md", "languages.md", "sizes.md"}
+"""Chapters whose examples are of files that have no schema: people, bodies, translations."""
+
+
+@pytest.mark.parametrize(("name", "text"), list(examples()))
+def test_examples_are_what_build_files_may_hold(name: str, text: str) -> None:
+    """Each example is read, and by the schema is a part of a guide, of a stock or of a site."""
+    read, _, found = read_tree(text, name)
+    assert not found
+    if name in OTHERS:
+        return
+    value = json.loads(json.dumps(read, default=str))
+    assert isinstance(value, dict)
+    for key, part in value.items():
+        if not any(one.is_valid({key: part}) for one in definitions()):
+            pytest.fail(f"{name}: {key}\n{text}")
