@@ -125,3 +125,27 @@ class Seen:
     """Round everything."""
     parts: tuple[str, ...] = ()
     """Parts of which something is seen."""
+    marked: SeenLines = ()
+    """Round what is seen of some sheets that a picture is about."""
+
+
+@dataclass(frozen=True, slots=True)
+class JoinSeen:
+    """A thing before and after a step that joins, from one side and at one scale; what the step
+    brings is marked."""
+
+    before: Seen
+    after: Seen
+
+
+@dataclass(frozen=True, slots=True)
+class FinishedSeen:
+    """All that is seen of the finished thing in one size."""
+
+    views: tuple[Seen, ...] = ()
+    """From the front, at three quarters, from the back; none where nothing says how parts sit."""
+    joins: Mapping[str, tuple[JoinSeen, ...]] = field(default_factory=dict)
+    """Before and after each step that joins, by step id."""
+
+
+NOTHING_SEEN = FinishedSeen()

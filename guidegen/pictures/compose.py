@@ -1,8 +1,8 @@
 """Kits and plans in → all drawings of a size, and of a guide, out (template pages apart)."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
-from guidegen.assembly.records import Seen
+from guidegen.assembly.records import NOTHING_SEEN, FinishedSeen, JoinSeen
 from guidegen.buildfile.records.guide import Guide, Stage
 from guidegen.buildfile.records.stock import SignalWord, Stock
 from guidegen.geometry.pieces.records import Kit
@@ -29,11 +29,15 @@ from guidegen.words import Words
 
 
 def draw_size(
-    plan: SizePlan, guide: Guide, stock: Stock, lang: Words, seen: Sequence[Seen] = ()
+    plan: SizePlan,
+    guide: Guide,
+    stock: Stock,
+    lang: Words,
+    look: FinishedSeen = NOTHING_SEEN,
 ) -> SizePictures:
     """All drawings of one size but for its template pages and page maps.
 
-    `seen` is what is seen of the finished thing.
+    `look` is what is seen of the finished thing.
 
     Ids in the drawings begin with the size, so that several sizes may stand in one document.
     """
@@ -44,7 +48,8 @@ def draw_size(
     details = {piece.key: draw_details(piece, kit, lang) for piece in kit.pieces}
     return SizePictures(
         kit=draw_kit(kit, names, lang=lang),
-        finished=tuple(draw_finished(view, guide, kit, lang) for view in seen),
+        finished=tuple(draw_finished(view, guide, kit, lang) for view in look.views),
+        joined=look.joins,
         pieces={
             piece.key: draw_piece(
                 piece, prefix, tint=foam_tint(materials, piece.material), lang=lang
@@ -89,13 +94,23 @@ def draw_guide(
             team.people: draw_team_line(team, guide, lang) for team in plan.teams if team.people > 1
         },
         signs=draw_signs(lang),
-        steps=_draw_steps(guide, kit, stock, lang),
+        steps=_draw_steps(guide, kit, stock, lang, _joined(sizes, kit.size)),
         body=draw_body(guide.measurements, "measure", lang),
         signal_words={word.value: draw_signal_word(word, lang) for word in SignalWord},
     )
 
 
-def _draw_steps(guide: Guide, kit: Kit, stock: Stock, lang: Words) -> dict[str, Drawing]:
+def _joined(sizes: Mapping[str, SizePictures], size: str) -> Mapping[str, tuple[JoinSeen, ...]]:
+    return sizes[size].joined if size in sizes else {}
+
+
+def _draw_steps(
+    guide: Guide,
+    kit: Kit,
+    stock: Stock,
+    lang: Words,
+    joined: Mapping[str, tuple[JoinSeen, ...]],
+) -> dict[str, Drawing]:
     """The drawing of every step that works on a piece."""
     drawings: dict[str, Drawing] = {}
     before: set[str] = set()
@@ -109,6 +124,7 @@ def _draw_steps(guide: Guide, kit: Kit, stock: Stock, lang: Words) -> dict[str, 
             before=before,
             cutting=cutting,
             motion=process.motion if process else None,
+            seen=joined.get(step.id, ()),
             lang=lang,
         )
         if drawn:

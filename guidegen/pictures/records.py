@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from guidegen.assembly.records import JoinSeen
 from guidegen.pictures.pen.records import Drawing
 
 
@@ -15,6 +16,8 @@ class SizePictures:
     finished: tuple[Drawing, ...] = ()
     """The finished thing from the front, at three quarters and from the back; empty where nothing
     says how its parts sit."""
+    joined: Mapping[str, tuple[JoinSeen, ...]] = field(default_factory=dict)
+    """What is seen before and after each step that joins, by step id."""
     pieces: Mapping[str, Drawing] = field(default_factory=dict)
     """Each piece with its measures, by piece key."""
     cut_sheets: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)

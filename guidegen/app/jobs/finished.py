@@ -10,7 +10,15 @@ from functools import cached_property
 from typing import Any
 
 from guidegen.assembly.placing.whole import make_assembly
-from guidegen.assembly.records import Assembly, Contour, Seen
+from guidegen.assembly.records import (
+    NOTHING_SEEN,
+    Assembly,
+    Contour,
+    FinishedSeen,
+    JoinSeen,
+    Seen,
+)
+from guidegen.assembly.views.joining import see_joins
 from guidegen.assembly.views.model import ModelWords, model_file
 from guidegen.assembly.views.seen import VIEWS, see
 from guidegen.assembly.views.turning import see_around
@@ -35,8 +43,8 @@ FILE = "finished.json"
 class FinishedLook:
     """What is seen of the finished thing in one size."""
 
-    seen: tuple[Seen, ...] = ()
-    """The views that stand on pages; none where nothing says how its parts sit."""
+    seen: FinishedSeen = NOTHING_SEEN
+    """What stands on pages."""
     files: dict[str, bytes] = field(default_factory=dict)
     """Files of the size's folder by their names."""
     model: bytes = b""
@@ -55,8 +63,12 @@ class _Making:
     def assembly(self) -> Assembly:
         return make_assembly(self.guide, self.kit, self.stock)
 
-    def look(self) -> tuple[Seen, ...]:
-        return tuple(view for camera in VIEWS if (view := see(self.assembly, camera)) is not None)
+    def look(self) -> FinishedSeen:
+        views = (see(self.assembly, camera) for camera in VIEWS)
+        return FinishedSeen(
+            tuple(view for view in views if view is not None),
+            see_joins(self.assembly, self.guide, self.kit, self.stock),
+        )
 
     def around(self, words: Words) -> bytes:
         return svg_file(draw_around(see_around(self.assembly), self.kit, words)).encode()
@@ -84,7 +96,7 @@ def finish(
     making, sources = _Making(guide, kit, stock), _sources(guide, kit, stock)
     data = cache.make(FILE, sources, lambda: written(making.look()))
     seen = read(data)
-    if not seen:
+    if not seen.views:
         del cache.keys[FILE]
         return FinishedLook()
     around = cache.make(AROUND, [*sources, words_text(words)], lambda: making.around(words))
@@ -93,8 +105,8 @@ def finish(
     return FinishedLook(seen, {FILE: data, AROUND: around}, cache.make(model, told, making.model))
 
 
-def look(guide: Guide, kit: Kit, stock: Stock) -> tuple[Seen, ...]:
-    """The views of a size, made anew; none where nothing says how its parts sit."""
+def look(guide: Guide, kit: Kit, stock: Stock) -> FinishedSeen:
+    """What is seen of a size, made anew; nothing where nothing says how its parts sit."""
     return _Making(guide, kit, stock).look()
 
 
@@ -110,18 +122,33 @@ def _sources(guide: Guide, kit: Kit, stock: Stock) -> list[str]:
         name: (strap, stock.materials.get(strap.material)) for name, strap in guide.straps.items()
     }
     paints = dict(paints_of(guide, stock))
-    told = (guide.parts, guide.stacks, guide.fastenings, straps, paints, kit)
+    steps = _steps(guide, stock)
+    told = (guide.parts, guide.stacks, guide.fastenings, straps, paints, steps, kit)
     return [guide.kind, shown_text(told)]
 
 
-def written(seen: tuple[Seen, ...]) -> bytes:
-    """Views as JSON."""
-    return json.dumps([asdict(one) for one in seen], separators=(",", ":")).encode()
+def _steps(guide: Guide, stock: Stock) -> list[tuple[object, ...]]:
+    """What of the steps says what they join, in their order."""
+    joining = {name for name, process in stock.processes.items() if "join" in process.makes}
+    return [
+        (step.id, step.process in joining, step.parts, step.seams, step.stacks)
+        for step in guide.steps
+    ]
 
 
-def read(data: bytes) -> tuple[Seen, ...]:
-    """Views that were written."""
-    return tuple(_seen(one) for one in json.loads(data))
+def written(seen: FinishedSeen) -> bytes:
+    """What is seen, as JSON."""
+    return json.dumps(asdict(seen), separators=(",", ":")).encode()
+
+
+def read(data: bytes) -> FinishedSeen:
+    """What was written."""
+    told = json.loads(data)
+    joins = {
+        step: tuple(JoinSeen(_seen(one["before"]), _seen(one["after"])) for one in pairs)
+        for step, pairs in told["joins"].items()
+    }
+    return FinishedSeen(tuple(_seen(one) for one in told["views"]), joins)
 
 
 def _seen(told: dict[str, Any]) -> Seen:

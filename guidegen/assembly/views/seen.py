@@ -47,17 +47,24 @@ class _Unit:
 
 
 def see(
-    assembly: Assembly, camera: Camera, window: Window | None = None, digits: int = 2
+    assembly: Assembly,
+    camera: Camera,
+    window: Window | None = None,
+    *,
+    digits: int = 2,
+    height: float = HEIGHT,
+    marked: frozenset[str] = frozenset(),
 ) -> Seen | None:
     """One view; None where nothing is placed. `window` is the part that is shown: by itself all
-    foam, and as much of the figure as belongs to it. `digits` are decimals of a mm."""
+    foam, and as much of the figure as belongs to it. `digits` are decimals of a mm, `height`
+    mm of the picture, `marked` keys of sheets that it is about."""
     if not assembly.sheets:
         return None
     limbs = [solid for _, solid in assembly.figure]
     sheets = assembly.sheets
     window = window or window_of(assembly, camera)
     raster = rasterise([*limbs, *(thickened(sheet) for sheet in sheets)], camera, window)
-    scale = HEIGHT / window.height
+    scale = height / window.height
     unit = _Unit(window.cell * scale, digits)
     number = raster.ids >> 3
     number[raster.ids < 0] = -1
@@ -68,6 +75,7 @@ def see(
     of = np.array([kinds.index(look) for look in looks])
     which = np.full(number.shape, -1)
     which[foam] = of[number[foam] - len(limbs)]
+    about = foam & np.isin(number, [k for k, s in enumerate(sheets, len(limbs)) if s.key in marked])
     parts = [sheets[k - len(limbs)].part for k in np.unique(number[foam])]
     return Seen(
         view=camera.name,
@@ -86,6 +94,7 @@ def see(
         outlines=unit.lines(_each(number, foam)),
         silhouette=unit.lines(rings_of(number >= 0)),
         parts=tuple(dict.fromkeys(parts)),
+        marked=unit.lines(_each(np.where(about, number, -1), foam & about)),
     )
 
 

@@ -1,6 +1,7 @@
 """What is seen of the finished thing in → one drawing of it, worn or standing."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 from guidegen.assembly.records import Seen, SeenLines
@@ -14,9 +15,20 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import SOFT, Tint, foam_tint
 from guidegen.words import Words, msg
 
-SILHOUETTE = Stroke(0.5)
-OUTLINE = Stroke(0.3)
-CREASE = Stroke(0.15)
+
+@dataclass(frozen=True, slots=True)
+class SeenLinesWidths:
+    """How wide the lines of a view are."""
+
+    silhouette: Stroke
+    outline: Stroke
+    crease: Stroke
+
+
+PAGE_LINES = SeenLinesWidths(Stroke(0.5), Stroke(0.3), Stroke(0.15))
+"""Of a view that has a place of its own."""
+FINE_LINES = SeenLinesWidths(Stroke(0.3), Stroke(0.18), Stroke(0.1))
+"""Of a small view beside others."""
 STRAP = Tint("fill-strap", "#98a1a5")
 """Belts: darker than any foam."""
 LIMB = Stroke(0.25, colour=SOFT, cap="round")
@@ -61,7 +73,11 @@ def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
 
 
 def paint_seen(
-    canvas: Canvas, seen: Seen, materials: tuple[str, ...], at: Point = (0.0, 0.0)
+    canvas: Canvas,
+    seen: Seen,
+    materials: tuple[str, ...],
+    at: Point = (0.0, 0.0),
+    lines: SeenLinesWidths = PAGE_LINES,
 ) -> None:
     """One view on a drawing, its lower left corner at `at`; `materials` are those of the kit."""
 
@@ -84,9 +100,9 @@ def paint_seen(
     for shade in seen.shades:
         canvas.path(rings(shade), None, fill=INK, css="shade", closed=True, opacity=TONE)
     canvas.path(_lines(seen.limbs, at), LIMB, css="thin")
-    canvas.path(rings(seen.creases), CREASE, css="ink", closed=True)
-    canvas.path(rings(seen.outlines), OUTLINE, css="ink", closed=True)
-    canvas.path(rings(seen.silhouette), SILHOUETTE, css="ink", closed=True)
+    canvas.path(rings(seen.creases), lines.crease, css="ink", closed=True)
+    canvas.path(rings(seen.outlines), lines.outline, css="ink", closed=True)
+    canvas.path(rings(seen.silhouette), lines.silhouette, css="ink", closed=True)
 
 
 COLUMNS = 4

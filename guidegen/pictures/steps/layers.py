@@ -122,6 +122,11 @@ class LayerBlock:
     head: tuple[str, ...] = ()
     """Lines of words above them."""
 
+    @property
+    def head_height(self) -> float:
+        """mm that these words take."""
+        return HEAD + LINE * (len(self.head) - 1) if self.head else 0.0
+
 
 def arrange_layers(trees: Iterable[LayerNode], width: float, lang: Words) -> LayerBlock:
     """Trees side by side, in as many rows as they need; one tree may be wider than `width`."""

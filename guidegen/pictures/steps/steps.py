@@ -1,8 +1,8 @@
 """Step and kit in → the pieces at hand out, with the edges and faces that get glue."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 
+from guidegen.assembly.records import JoinSeen
 from guidegen.buildfile.records.guide import Stage, Step
 from guidegen.buildfile.records.motions import Motion
 from guidegen.geometry.outline.measures import (
@@ -31,21 +31,7 @@ from guidegen.pictures.pieces.rows import (
     group_parts,
 )
 from guidegen.pictures.pieces.seam_words import seam_letters
-from guidegen.pictures.steps.bevels import (
-    HEIGHT,
-    BevelSection,
-    bevel_rows,
-    bevel_sections,
-    describe_bevels,
-    draw_bevel_rows,
-)
-from guidegen.pictures.steps.layers import (
-    LayerBlock,
-    arrange_layers,
-    describe_layers,
-    draw_layers,
-    layers_at_hand,
-)
+from guidegen.pictures.steps.below import Below
 from guidegen.pictures.steps.motions import (
     BAND,
     Worked,
@@ -94,12 +80,14 @@ def draw_step(
     before: Collection[str] = (),
     cutting: bool = False,
     motion: Motion | None = None,
+    seen: Sequence[JoinSeen] = (),
     lang: Words,
 ) -> Drawing | None:
     """The pieces of a step at one scale; seams lettered on both edges, glued faces hatched; below
-    them sections of its bevels, and the layers as far as they are built.
+    them sections of its bevels, the layers as far as they are built, the thing before and after.
 
-    `motion` is what is done: it stands at the head, and on the pieces where it happens.
+    `motion` is what is done: it stands at the head, and on the pieces where it happens. `seen` is
+    the finished thing before and after the step.
 
     `before` are the stacks that earlier steps have joined; `cutting` tells that the step cuts
     bevels. A step without pieces, or with so many that a drawing would show none, has its motion
@@ -116,17 +104,17 @@ def draw_step(
     # Letters of the whole kit, cut down to this step: a seam keeps its letter from step to step.
     letters = {name: letter for name, letter in seam_letters(kit).items() if name in joined}
     glued = _glued_faces(step, kit)
-    below = _Below.of(step, kit, before, lang, cutting=cutting)
     # Wider only for layers that lie side by side on one piece: they cannot be broken into rows.
-    width = max(WIDTH, min(below.layers.width + 2 * SIDE, WIDEST))
+    room = (WIDTH - 2 * SIDE, WIDEST - 2 * SIDE)
+    below = Below.of(step, kit, before, seen, room=room, lang=lang, cutting=cutting)
+    width = below.room + 2 * SIDE
     # Never above 1 : 1.5, chosen: a small piece alone would fill the drawing and look large.
     rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
     entries = key_entries(step, kit, letters, bool(glued), lang)
     key = [key_line(mark, words, width) for mark, words in entries]
-    # From the foot up: key, layers, bevels, pieces, and the motion at the head.
-    layers_at = 1 + ROW * sum(len(entry.lines) for entry in key)
-    bevels_at = layers_at + below.layers.height
-    foot = bevels_at + HEIGHT * len(below.bevels)
+    # From the foot up: key, layers and views, bevels, pieces, and the motion at the head.
+    below_at = 1 + ROW * sum(len(entry.lines) for entry in key)
+    foot = below_at + below.height
     height = foot + rows.height + 2 + (BAND if motion else SCALE_BAND)
     said = f"{motion_words(motion, lang)} " if motion else ""
     canvas = Canvas(
@@ -140,16 +128,15 @@ def draw_step(
     materials = tuple(dict.fromkeys(piece.material for piece in kit.pieces))
     with canvas.group(css="step", id=f"{prefix}-step-{step.id}"):
         for cell in rows.cells:
-            room = (cell.x + SIDE, cell.y + foot, cell.width, cell.height)
-            frame = frame_into((cell.piece.shape.ring(),), rows.scale, room)
+            place = (cell.x + SIDE, cell.y + foot, cell.width, cell.height)
+            frame = frame_into((cell.piece.shape.ring(),), rows.scale, place)
             _draw_piece(canvas, cell, frame, materials)
             _draw_faces(canvas, step, cell.piece, frame, glued)
             _draw_seams(canvas, kit, cell.piece, frame, letters)
             faces, edges = glued.get(cell.piece.part, ()), _joined_edges(step, kit, cell.piece)
             worked.append(Worked(cell.piece, frame, faces, edges))
     draw_key(canvas, key, 0.5)
-    draw_bevel_rows(canvas, below.bevels, (SIDE, bevels_at), WIDTH - 2 * SIDE)
-    draw_layers(canvas, below.layers, (SIDE, layers_at), materials)
+    below.draw(canvas, (SIDE, below_at), WIDTH - 2 * SIDE, materials)
     middle = height - (BAND if motion else SCALE_BAND) / 2
     write_scale(canvas, rows.scale, (width - 1, middle - SCALE * CAP_HEIGHT / 2))
     if motion:
@@ -159,30 +146,6 @@ def draw_step(
             draw_joins(canvas, _pairs(step, kit, worked))
             draw_motions(canvas, motion, worked)
     return canvas.drawing()
-
-
-@dataclass(frozen=True, slots=True)
-class _Below:
-    """What stands below the pieces."""
-
-    bevels: tuple[tuple[BevelSection, ...], ...]
-    layers: LayerBlock
-    words: str
-    """The same in words."""
-
-    @staticmethod
-    def of(
-        step: Step, kit: Kit, before: Collection[str], lang: Words, *, cutting: bool
-    ) -> "_Below":
-        sections = bevel_sections(step.parts, step.seams, kit, lang, cutting=cutting)
-        trees = layers_at_hand(step.stacks, before, kit, lang)
-        words = ""
-        if sections:
-            words += " " + lang.say("Bevels: {list}.", list=describe_bevels(sections))
-        if trees:
-            words += " " + lang.say("Layers: {list}.", list=describe_layers(trees, lang))
-        room = WIDTH - 2 * SIDE
-        return _Below(bevel_rows(sections, room), arrange_layers(trees, room, lang), words)
 
 
 def _joined(step: Step, kit: Kit) -> list[JoinedSeam]:

@@ -1,0 +1,220 @@
+"""The finished thing and the steps in → what each step that joins has before and after it.
+
+Sheets are joined by seams, by layers, by rows of points and by what stands on what: each joint
+belongs to one step. What hangs together is seen by itself, from where most of what is new shows.
+"""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+
+from guidegen.assembly.records import Assembly, JoinSeen, PlacedSheet
+from guidegen.assembly.sheets.solids import thickened
+from guidegen.assembly.views.raster import Camera, Window, rasterise
+from guidegen.assembly.views.seen import see
+from guidegen.buildfile.records.guide import Guide, Step
+from guidegen.buildfile.records.stock import Stock
+from guidegen.geometry.pieces.records import Kit
+
+type Joint = tuple[str, str]
+"""Keys of two sheets."""
+
+SIDES = (
+    *(Camera(f"side-{turn}", turn, 14.0) for turn in (0, 40, 320, 90, 270, 180, 140, 220)),
+    Camera("above", 30.0, 45.0),
+)
+"""Where one may look from, the usual ones first: of two that show as much the first is taken."""
+BETTER = 1.15
+"""How many times more of what is new a less usual side must show."""
+TRIAL_ROWS, ROWS = 70, 200
+"""Cells from foot to top while a side is looked for, and of a view."""
+HIGH, WIDE = 19.0, 15.5
+"""mm of a view at most."""
+MOST = 2
+"""Things that are shown for a step that joins several."""
+
+
+def see_joins(
+    assembly: Assembly, guide: Guide, kit: Kit, stock: Stock
+) -> Mapping[str, tuple[JoinSeen, ...]]:
+    """By step that joins sheets: things before and after it, those with most that is new first."""
+    sheets = {sheet.key: sheet for sheet in assembly.sheets}
+    joints = _joints_by_step(sheets, guide, kit, stock)
+    areas = {key: _area(sheet) for key, sheet in sheets.items()}
+    owner = {key: key for key in sheets}
+    found: dict[str, tuple[JoinSeen, ...]] = {}
+    for step in guide.steps:
+        fresh = joints.get(step.id, [])
+        if not fresh:
+            continue
+        before = {key: _root(owner, key) for key in sheets}
+        for one, other in fresh:
+            owner[_root(owner, one)] = _root(owner, other)
+        touched = {_root(owner, key) for joint in fresh for key in joint}
+        things = [_Thing(root, owner, before, areas) for root in sorted(touched)]
+        things = [thing for thing in things if thing.fresh]
+        things.sort(key=lambda thing: (-thing.size, "-right" in thing.whole[0], thing.whole))
+        shown: dict[str, _Thing] = {}
+        for thing in things:
+            shown.setdefault(thing.kind, thing)
+        seen = (_see(assembly, sheets, thing) for thing in list(shown.values())[:MOST])
+        if pairs := tuple(pair for pair in seen if pair is not None):
+            found[step.id] = pairs
+    return found
+
+
+class _Thing:
+    """What hangs together after a step."""
+
+    def __init__(
+        self,
+        root: str,
+        owner: dict[str, str],
+        before: Mapping[str, str],
+        areas: Mapping[str, float],
+    ) -> None:
+        groups: dict[str, list[str]] = {}
+        for key in sorted(key for key in before if _root(owner, key) == root):
+            groups.setdefault(before[key], []).append(key)
+
+        def area(keys: Sequence[str]) -> float:
+            return sum(areas[key] for key in keys)
+
+        self.base = max(groups.values(), key=lambda keys: (round(area(keys)), keys))
+        self.fresh = frozenset(key for keys in groups.values() for key in keys) - {*self.base}
+        self.whole = [*self.base, *sorted(self.fresh)]
+        self.size = round(area(sorted(self.fresh)))
+        self.kind = " ".join(sorted(re.sub(r"-(left|right|[0-9]+)\b", "", k) for k in self.whole))
+        """The same for both hands and all copies."""
+
+
+def _root(owner: dict[str, str], key: str) -> str:
+    while owner[key] != key:
+        owner[key] = owner[owner[key]]
+        key = owner[key]
+    return key
+
+
+def _area(sheet: PlacedSheet) -> float:
+    """mm² of its flat piece."""
+    a, b, c = (sheet.flat[sheet.triangles[:, k]] for k in range(3))
+    turn = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
+    return float(np.abs(turn).sum() / 2)
+
+
+def _joints_by_step(
+    sheets: Mapping[str, PlacedSheet], guide: Guide, kit: Kit, stock: Stock
+) -> dict[str, list[Joint]]:
+    """Which sheets each step joins."""
+    found: dict[str, list[Joint]] = {}
+    by_part: dict[str, list[str]] = {}
+    for key, sheet in sheets.items():
+        by_part.setdefault(sheet.part, []).append(key)
+    for step in guide.steps:
+        for seam in kit.seams:
+            if seam.id in step.seams or seam.step == step.id:
+                parts = (seam.first.part, seam.second.part)
+                found.setdefault(step.id, []).extend(_pairs(by_part, *parts))
+    for above, below in _resting(sheets, by_part, guide):
+        step_id = _step_of(sheets[above].part, sheets[below].part, guide, kit, stock)
+        if step_id:
+            found.setdefault(step_id, []).append((above, below))
+    return found
+
+
+def _pairs(by_part: Mapping[str, list[str]], first: str, second: str) -> Iterator[Joint]:
+    """Sheets of two parts that meet: of one hand, or of a hand and what is in the middle. Copies of
+    one part meet their neighbours."""
+    if first == second:
+        keys = by_part.get(first, [])
+        yield from (pair for pair in pairwise(keys) if _hand(pair[0]) == _hand(pair[1]))
+        # Both hands of a part that are joined in the middle.
+        if len(keys) == 2 and _hand(keys[0]) != _hand(keys[1]):
+            yield keys[0], keys[1]
+        return
+    for one in by_part.get(first, []):
+        for other in by_part.get(second, []):
+            if "" in (_hand(one), _hand(other)) or _hand(one) == _hand(other):
+                yield one, other
+
+
+def _hand(key: str) -> str:
+    found = re.search(r"-(left|right)\b", key)
+    return found[1] if found else ""
+
+
+def _resting(
+    sheets: Mapping[str, PlacedSheet], by_part: Mapping[str, list[str]], guide: Guide
+) -> Iterator[Joint]:
+    """What lies or stands on what: the upper one first."""
+    for key, sheet in sheets.items():
+        base = key.partition("@")[2]
+        while base and base not in sheets and "-" in base:
+            base = base.rpartition("-")[0]
+        if base in sheets:
+            yield key, base
+        stands = guide.parts[sheet.part].stands if sheet.part in guide.parts else None
+        if "@" not in key and stands is not None and stands.on:
+            under = by_part.get(stands.on, [])
+            yield from ((key, one) for one in under if _hand(one) in ("", _hand(key)))
+
+
+def _step_of(above: str, below: str, guide: Guide, kit: Kit, stock: Stock) -> str:
+    """The step that joins two parts of which one rests on the other: that of a stack with both,
+    else the first that joins the upper one to anything, by the parts that it names."""
+    stacks = {
+        stack.id for stack in kit.stacks if {above, below} <= {layer.part for layer in stack.layers}
+    }
+    for step in guide.steps:
+        if stacks & {*step.stacks}:
+            return step.id
+    both = [step for step in guide.steps if _joins(step, stock) and {above, below} <= {*step.parts}]
+    alone = [step for step in guide.steps if _joins(step, stock) and above in step.parts]
+    return next((step.id for step in (*both, *alone)), "")
+
+
+def _joins(step: Step, stock: Stock) -> bool:
+    process = stock.processes.get(step.process or "")
+    return process is not None and "join" in process.makes
+
+
+def _see(assembly: Assembly, sheets: Mapping[str, PlacedSheet], thing: _Thing) -> JoinSeen | None:
+    whole = _only(assembly, sheets, thing.whole)
+    camera = _best_side(whole, thing.fresh)
+    window, height = _window(whole, camera, ROWS)
+    before = see(_only(assembly, sheets, thing.base), camera, window, height=height)
+    after = see(whole, camera, window, height=height, marked=thing.fresh)
+    return JoinSeen(before, after) if before and after else None
+
+
+def _only(assembly: Assembly, sheets: Mapping[str, PlacedSheet], keys: Sequence[str]) -> Assembly:
+    return replace(assembly, sheets=tuple(sheets[key] for key in keys), figure=(), missing=())
+
+
+def _best_side(whole: Assembly, fresh: frozenset[str]) -> Camera:
+    """From where most of the fresh sheets is seen."""
+    solids = [thickened(sheet) for sheet in whole.sheets]
+    wanted = np.array([sheet.key in fresh for sheet in whole.sheets])
+    best, most = SIDES[0], 0.0
+    for camera in SIDES:
+        window, _ = _window(whole, camera, TRIAL_ROWS)
+        ids = rasterise(solids, camera, window).ids >> 3
+        shown = float(wanted[ids[ids >= 0]].sum()) * window.cell**2
+        if shown > most * BETTER:
+            best, most = camera, shown
+    return best
+
+
+def _window(whole: Assembly, camera: Camera, rows: int) -> tuple[Window, float]:
+    """The part of the projection that holds everything, and mm of its picture's height."""
+    thick = max(sheet.thickness for sheet in whole.sheets)
+    points = camera.project(np.concatenate([sheet.middle for sheet in whole.sheets]))[:, :2]
+    low, high = points.min(0) - thick, points.max(0) + thick
+    wide, tall = (float(one) for one in high - low)
+    height = min(HIGH, WIDE * tall / wide)
+    cell = tall / max(12, round(rows * height / HIGH))
+    width = float(np.ceil(wide / cell)) * cell
+    return Window(float(low[0]), float(low[1]), width, tall, cell), height

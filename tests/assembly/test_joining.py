@@ -1,0 +1,83 @@
+"""What each step that joins has before and after it."""
+
+import pytest
+from geometry.kit_samples import good_kit, guide_file, stock
+
+from guidegen.assembly.placing.whole import make_assembly
+from guidegen.assembly.views.joining import see_joins
+from guidegen.buildfile.records.steps import Step
+from guidegen.buildfile.records.stock import Process
+from guidegen.pictures.steps.joined import arrange_joined, describe_joined
+from guidegen.words import ENGLISH
+
+TEXT = """
+measurements: {forearm: {name: F, take: T}, wrist: {name: W, take: T}}
+sizes: {M: {forearm: 260, wrist: 160}}
+parts:
+  cuff: {name: Cuff, label: A, material: foam-5, shape: tapered-tube, hand: pair,
+         dimensions: {girth-top: forearm, girth-bottom: wrist, length: 150, ease: 25, gap: 30},
+         placements: [{part: badge}]}
+  badge: {name: Badge, label: B, material: foam-10, shape: disc, hand: pair,
+          dimensions: {diameter: 70}, placements: [{part: dot}]}
+  dot: {name: Dot, label: C, material: foam-5, shape: disc, hand: pair, dimensions: {diameter: 20}}
+stacks: {badges: {name: Badges, layers: [{part: cuff}, {part: badge}]}}
+"""
+STEPS = (
+    {"id": "cut", "parts": ("cuff", "badge")},
+    {"id": "dots", "process": "glue", "parts": ("badge", "dot")},
+    {"id": "badges", "process": "glue", "parts": ("cuff", "badge"), "stacks": ("badges",)},
+)
+
+
+@pytest.fixture
+def joins(monkeypatch):
+    """The joins of two cuffs with badges and dots."""
+    monkeypatch.setattr("guidegen.assembly.views.joining.ROWS", 120)
+    steps = tuple(Step(title="T", stage="gluing", text="T", time=5, **told) for told in STEPS)
+    guide = guide_file(TEXT).guide.model_copy(update={"steps": steps})
+    glue = Process(name="Glue", how="H", makes=("join",))
+    glued = stock().model_copy(update={"processes": {"glue": glue}})
+    kit = good_kit(TEXT)
+    return see_joins(make_assembly(guide, kit, glued), guide, kit, glued), kit
+
+
+def test_a_step_shows_what_it_had_and_what_it_has(joins):
+    """What hangs together grows from step to step; both hands are shown once; steps that join
+    nothing have no view; both views have one scale and room."""
+    found, _ = joins
+    assert list(found) == ["dots", "badges"]
+    seen = {
+        step: [(one.before.parts, one.after.parts) for one in pairs]
+        for step, pairs in found.items()
+    }
+    assert seen == {
+        "dots": [(("badge",), ("badge", "dot"))],
+        "badges": [(("cuff",), ("cuff", "badge", "dot"))],
+    }
+    for pairs in found.values():
+        for one in pairs:
+            assert (one.before.width, one.before.height) == (one.after.width, one.after.height)
+            assert one.before.view == one.after.view
+            assert one.before.marked == ()
+
+
+def test_it_is_seen_from_where_what_is_new_shows(joins):
+    """The badge sits on the outside of the left arm: it is looked at from there, and is marked."""
+    (one,) = joins[0]["badges"]
+    assert one.after.view in {"side-90", "side-40"}
+    xs = [x for ring in one.after.marked for x, _ in ring]
+    assert max(xs) - min(xs) < 0.8 * one.after.width
+
+
+def test_as_many_pairs_as_there_is_room_for(joins):
+    """Two pairs need their width; of more than fit the first stay; words say both."""
+    found, kit = joins
+    both = [*found["badges"], *found["dots"]]
+    wide = arrange_joined(both, 1000, ENGLISH)
+    assert wide.pairs == tuple(both)
+    assert arrange_joined(both, wide.width - 1, ENGLISH).pairs == tuple(both[:1])
+    assert arrange_joined((), 100, ENGLISH).height == 0
+    assert describe_joined(wide, kit, ENGLISH) == (
+        " Before the step Cuff, after it Cuff, Badge, and Dot."
+        " Before the step Badge, after it Badge and Dot."
+    )
