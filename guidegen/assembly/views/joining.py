@@ -19,7 +19,7 @@ from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit
 
-type Joint = tuple[str, str]
+type SheetPair = tuple[str, str]
 """Keys of two sheets."""
 
 SIDES = (
@@ -107,9 +107,9 @@ def _area(sheet: PlacedSheet) -> float:
 
 def _joints_by_step(
     sheets: Mapping[str, PlacedSheet], guide: Guide, kit: Kit, stock: Stock
-) -> dict[str, list[Joint]]:
+) -> dict[str, list[SheetPair]]:
     """Which sheets each step joins."""
-    found: dict[str, list[Joint]] = {}
+    found: dict[str, list[SheetPair]] = {}
     by_part: dict[str, list[str]] = {}
     for key, sheet in sheets.items():
         by_part.setdefault(sheet.part, []).append(key)
@@ -125,7 +125,7 @@ def _joints_by_step(
     return found
 
 
-def _pairs(by_part: Mapping[str, list[str]], first: str, second: str) -> Iterator[Joint]:
+def _pairs(by_part: Mapping[str, list[str]], first: str, second: str) -> Iterator[SheetPair]:
     """Sheets of two parts that meet: of one hand, or of a hand and what is in the middle. Copies of
     one part meet their neighbours."""
     if first == second:
@@ -148,7 +148,7 @@ def _hand(key: str) -> str:
 
 def _resting(
     sheets: Mapping[str, PlacedSheet], by_part: Mapping[str, list[str]], guide: Guide
-) -> Iterator[Joint]:
+) -> Iterator[SheetPair]:
     """What lies or stands on what: the upper one first."""
     for key, sheet in sheets.items():
         base = key.partition("@")[2]
