@@ -42,6 +42,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return error.status
     except KeyboardInterrupt as stop:
         _say("\nguidegen: stopped; the old output is as it was", sys.stderr)
+        for note in getattr(stop, "__notes__", ()):
+            _say(note, sys.stderr)
         return stop.status if isinstance(stop, _Ended) else 130
 
 

@@ -58,6 +58,7 @@ STAGES = {
         "swap",
         "marker",
         "state_folder",
+        "begun",
         "strangers",
         "staging",
         "file_stats",

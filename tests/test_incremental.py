@@ -11,6 +11,7 @@ from samples import GUIDE, SITE, STOCK, changed
 
 from guidegen.app.commands.press import PressOptions, PressResult, press
 from guidegen.app.jobs import findings, finished
+from guidegen.app.jobs.site import SiteMaker
 from guidegen.assembly.records import Assembly
 from guidegen.buildfile.read import reader
 from guidegen.buildfile.read.content import GuideFile
@@ -21,6 +22,7 @@ from guidegen.errors import OutputError
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.progress import Silent
+from guidegen.render.booklets import editions
 from guidegen.render.text.templates_engine import Engine
 from guidegen.write.index import KeptFiles, load_index
 
@@ -128,6 +130,30 @@ def test_a_step_changes_only_what_shows_it(site: Path, monkeypatch: pytest.Monke
     edit(site, "Heat it and bend it.", "Heat it, then bend it.")
     made = pressed(content, out, editions="screen", guides="cuff").made
     assert {BOOKLET} <= set(made) <= {BOOKLET, *SHOWING}
+
+
+def test_a_stopped_press_goes_on(
+    site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Stopped before its pages, a press has published nothing; the next sets nothing again that
+    was set, and publishes what a press in one go does."""
+    content, out = site / "content", tmp_path / "new" / "out"
+    out.parent.mkdir()
+
+    def stop(*_: object, **__: object) -> None:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patch:
+        patch.setattr(SiteMaker, "_finish_documents", stop)
+        with pytest.raises(KeyboardInterrupt) as stopped:
+            pressed(content, out)
+    assert "documents were made and kept" in stopped.value.__notes__[0]
+    assert not out.exists()
+    with monkeypatch.context() as patch:
+        patch.setattr(editions, "write_pdf", stop)
+        pressed(content, out)
+    assert files_of(out) == files_of(site / "out")
+    assert not list(out.parent.glob(".guidegen/*begun*"))
 
 
 def test_views_of_the_finished_thing_are_taken_over(

@@ -38,6 +38,7 @@ from guidegen.layout.records import GuidePlan
 from guidegen.problems import Place, Problem, collect, has_errors, sort_problems
 from guidegen.progress import Reporter
 from guidegen.render.text.templates_engine import Theme
+from guidegen.write.begun import begun_press
 from guidegen.write.file_stats import note_seen
 from guidegen.write.index import save_index
 from guidegen.write.marker import recorded_files
@@ -59,7 +60,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
     if there := state.unchanged():
         return there
     # Read under the lock: what is taken over must be the output that was looked at.
-    with staging(options.out) as stage:
+    with staging(options.out) as stage, begun_press(options.out, afresh=options.afresh) as begun:
         read = _read(options, state)
         kits, problems = find_problems(read.content, read.problems)
         _stop_on_errors(problems)
@@ -77,7 +78,9 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
                 versions, found = _versions(options, said, folder) if keeping else ({}, [])
                 problems += found
                 there_already = [g for g in read.unchanged if folder + g in state.last.units]
-                site = SiteMaker(said, read.theme, folder, stage, state, pool, progress, versions)
+                site = SiteMaker(
+                    said, read.theme, folder, stage, state, pool, progress, begun, versions
+                )
                 site.make(plans, there_already)
         if failure := add_search_index(stage):
             place = Place(stage.folder.name)

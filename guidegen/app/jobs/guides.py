@@ -43,7 +43,7 @@ from guidegen.render.lists.pack import pack_zip
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.site.pages import render_guide
 from guidegen.render.site.versions import KeptVersion
-from guidegen.render.text.document_cache import DocumentCache, Finder
+from guidegen.render.text.document_cache import DocumentCache, Finder, Keeper
 from guidegen.render.text.links import ALL_SIZES, DownloadInfo
 from guidegen.render.text.living import guide_in_size, plan_in_size
 from guidegen.render.text.templates_engine import Theme
@@ -150,10 +150,11 @@ class EarlierPress:
     stamp: str = ""
     """Hash of guidegen and the theme."""
     finder: Finder | None = None
+    keeper: Keeper | None = None
 
     def cache(self, folder: str) -> DocumentCache:
         """A cache of the documents in one folder of the language."""
-        return DocumentCache(f"{self.folder}{folder}", self.stamp, self.finder)
+        return DocumentCache(f"{self.folder}{folder}", self.stamp, self.finder, self.keeper)
 
 
 def make_size(

@@ -28,6 +28,7 @@ from guidegen.render.site.pages import render_home
 from guidegen.render.site.versions import KeptVersion
 from guidegen.render.text.links import DownloadInfo
 from guidegen.render.text.templates_engine import Theme
+from guidegen.write.begun import BegunPress
 from guidegen.write.index import Unit
 from guidegen.write.staging import Staging
 
@@ -55,6 +56,7 @@ class SiteMaker:
     state: State
     pool: Pool
     progress: Reporter
+    begun: BegunPress
     versions: Mapping[str, Sequence[StoredVersion]]
     """What is still there of older versions, by guide."""
 
@@ -144,7 +146,7 @@ class SiteMaker:
     def _earlier(self, guide: str) -> EarlierPress:
         """What the last press made for a guide; for the pages of none, all that it made."""
         finder = self.state.finder(self.folder + guide)
-        return EarlierPress(self.folder, self.state.stamp, finder)
+        return EarlierPress(self.folder, self.state.stamp, finder, self.begun)
 
     def _write_pages(self, pages: MadePages) -> None:
         for name, data in pages.files.items():

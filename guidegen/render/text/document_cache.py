@@ -16,14 +16,31 @@ class Finder(Protocol):
         """The bytes that were made for `path` from `key`, verified; None where there are none."""
 
 
+class Keeper(Protocol):
+    """Where documents lie until the press that makes them ends."""
+
+    def find(self, key: str) -> bytes | None:
+        """What a press that was stopped has made from `key`, verified."""
+
+    def keep(self, key: str, document: bytes) -> None:
+        """Keep a document for the next press, in case this one is stopped."""
+
+
 class DocumentCache:
     """Makes the documents of one folder, and notes what each came from."""
 
-    def __init__(self, folder: str = "", stamp: str = "", finder: Finder | None = None) -> None:
+    def __init__(
+        self,
+        folder: str = "",
+        stamp: str = "",
+        finder: Finder | None = None,
+        keeper: Keeper | None = None,
+    ) -> None:
         """`folder` is a path from out/ that ends in a slash; `stamp` is guidegen's own hash."""
         self._folder = folder
         self._stamp = stamp
         self._finder = finder
+        self._keeper = keeper
         self.keys: dict[str, str] = {}
         """Key of every document by its name in the folder."""
         self.found = 0
@@ -38,7 +55,13 @@ class DocumentCache:
             if data is not None:
                 self.found += 1
                 return data
-        return make()
+        if self._keeper is None:
+            return make()
+        data = self._keeper.find(key)
+        if data is None:
+            data = make()
+            self._keeper.keep(key, data)
+        return data
 
 
 def hash_parts(parts: Iterable[str | bytes]) -> str:
