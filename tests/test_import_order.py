@@ -117,6 +117,7 @@ OPEN = {
     "checks.steps.order": "what a rule of order means, and its words",
     "geometry.drawing.svg_picture": "an author's SVG picture, written anew",
     "assembly.records": "records of the finished thing in space and what is seen of it",
+    "geometry.outline.biarcs": "arcs in the place of curves",
     "geometry.outline.areas": "areas, overlaps and distances of outlines",
     "geometry.outline.measures": "lengths, boxes and points of outlines",
     "geometry.fit.records": "records of size advice and coverage",

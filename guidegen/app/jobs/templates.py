@@ -12,7 +12,7 @@ from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.layout.records import GuidePlan, SizePlan, TemplateSet
 from guidegen.pictures.machines.lines import draw_piece_for_machine, draw_sheet_for_machine
-from guidegen.pictures.machines.records import LASER_NOTE
+from guidegen.pictures.machines.records import LASER_NOTE, SHEET_NOTE
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.templates.nested_pages import draw_nested_pages
 from guidegen.pictures.templates.pages import draw_template_pages
@@ -127,10 +127,11 @@ def template_pdf(
 
 def _cutters(content: Content, plan: GuidePlan, size: SizePlan) -> bytes:
     """SVG and DXF in mm of every piece and of every sheet of the cut plans."""
-    files = {"read-first.txt": (content.words.say(LASER_NOTE) + "\n").encode()}
+    notes = [content.words.say(note) for note in (LASER_NOTE, SHEET_NOTE)]
+    files = {"read-first.txt": "".join(f"{note}\n" for note in notes).encode()}
     for name, drawing in _machine_drawings(content, size):
         files[f"svg/{name}.svg"] = svg_file(drawing).encode()
-        files[f"dxf/{name}.dxf"] = write_dxf(drawing)
+        files[f"dxf/{name}.dxf"] = write_dxf(drawing, sheet=name.startswith("sheet-"))
     about = {"guide": plan.file.id, "size": size.size, "version": plan.file.guide.version}
     return pack_zip(files, about)
 

@@ -286,12 +286,14 @@ def narrow_gaps(ring: Ring, width: float) -> list[Limb]:
     return _limbs(closed.difference(polygon.buffer(_FILM)))
 
 
-def widest_spot(rings: Sequence[Ring], precision: float) -> tuple[Point, float]:
+def widest_spot(
+    rings: Sequence[Ring], precision: float, lines: Sequence[Ring] = ()
+) -> tuple[Point, float]:
     """Middle of the largest circle inside an outline and outside its holes, and its radius in mm.
 
-    To `precision` mm: the pole of inaccessibility (Garcia-Castellanos and Lombardo, 2007), by
-    GEOS. Rings that are no outline with holes count by the even-odd rule. Without any area it is
-    the middle of the box around them, with a radius of 0.
+    Neither does it cross any of the `lines`. To `precision` mm: the pole of inaccessibility
+    (Garcia-Castellanos and Lombardo, 2007), by GEOS. Rings that are no outline with holes count by
+    the even-odd rule. Without any area it is the middle of the box around them, with a radius of 0.
     """
     area: BaseGeometry = _polygon(rings[0], rings[1:])
     if not area.is_valid:
@@ -302,7 +304,13 @@ def widest_spot(rings: Sequence[Ring], precision: float) -> tuple[Point, float]:
     if area.is_empty:
         xs, ys = zip(*(point for ring in rings for point in ring), strict=True)
         return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2), 0.0
-    radius = maximum_inscribed_circle(area, precision)
+    if lines:
+        drawn = MultiLineString([list(line) for line in lines]).buffer(precision / 4)
+        parts = _polygons(area.difference(drawn)) or [area]
+    else:
+        parts = [area]
+    circles = [maximum_inscribed_circle(part, precision) for part in parts]
+    radius = max(circles, key=lambda circle: circle.length)
     x, y = radius.coords[0]
     return (float(x), float(y)), float(radius.length)
 

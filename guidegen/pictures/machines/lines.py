@@ -27,6 +27,9 @@ LAYER_OF: dict[LineKind, MachineLayer] = {
 }
 """The layer of each kind of inner line."""
 
+LEAST_ROOM = 5.0
+"""mm; radius of the circle that a code of 3 mm wants. Our choice."""
+
 
 def draw_piece_for_machine(piece: Piece, kit: Kit, lang: Words) -> Drawing:
     """One piece as cut, in true size, a group for each layer."""
@@ -100,7 +103,12 @@ def _write_label(canvas: Canvas, piece: Piece, frame: Frame) -> None:
     """The code at the point of the piece that is farthest from its rim."""
     shape = piece.shape
     rings = [flatten(frame.run(run), 0.3) for run in (shape.ring(), *shape.holes)]
-    (x, y), room = widest_spot(rings, 0.5)
+    drawn = [line.run for line in shape.lines if line.run]
+    drawn += [bevel.far_face for bevel in shape.bevels]
+    lines = [flatten(frame.run(run), 0.3) for run in drawn]
+    (x, y), room = widest_spot(rings, 0.5, lines)
+    if room < LEAST_ROOM:  # a code across a line is better than one that nobody can read
+        (x, y), room = widest_spot(rings, 0.5)
     # A share of the largest circle: letters of some mm burn well and still fit.
     size = max(3.0, min(10.0, room * 0.6))
     colour = COLOURS[MachineLayer.LABEL]

@@ -11,6 +11,10 @@ LASER_NOTE = msg(
     "laser alone."
 )
 """Common practice, no source."""
+SHEET_NOTE = msg(
+    "In DXF files of whole sheets the layer “sheet” is the sheet of foam: place the drawing by it, "
+    "and do not cut it. Every line is one entity; nothing lies outside the sheet or the piece."
+)
 
 
 class MachineLayer(StrEnum):

@@ -1,4 +1,4 @@
-"""Drawings for machines → DXF R2010 in mm, layers by line type, true arcs and splines.
+"""Drawings for machines → DXF R2010 in mm, layers by line type, each line one entity.
 
 The only module that imports ezdxf. The same input gives the same bytes: no dates, fixed ids.
 """
@@ -15,6 +15,7 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
+from guidegen.geometry.outline.biarcs import arcs_along
 from guidegen.geometry.outline.measures import segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Cubic, Line, Run
 from guidegen.pictures.machines.records import MachineLayer
@@ -38,18 +39,26 @@ LINETYPES = {
 }
 """Names as usual in DXF, with lengths after ISO 128-2 for a line of 0.25 mm."""
 
-NOTE = "note"
-"""Layer of the laser note: switched off and never plotted."""
+SHEET = "sheet"
+"""Layer of the sheet of foam on which pieces lie: to place by, never to cut."""
+TOLERANCE = 0.01
+"""mm by which arcs may lie beside a curve: half of what drawings are flattened to."""
 
 
-def write_dxf(drawing: Drawing) -> bytes:
-    """The file: outlines as closed polylines with arcs, curves as splines, codes as text.
+def write_dxf(drawing: Drawing, *, sheet: bool = False) -> bytes:
+    """The file: outlines as closed polylines of lines and arcs, codes as text.
 
     Groups of `drawing` are its layers, by the names of Layer; what lies on none is left out.
+    Nothing lies outside what is drawn, since many machines place by the extents: what is to be
+    said of it stands in the properties of the file. With `sheet` its size is drawn as well.
     """
     out = io.StringIO()
     with _without_dates():
         document = _new_document(drawing)
+        if sheet:
+            corners = [(0, 0), (drawing.width, 0), (drawing.width, drawing.height)]
+            corners.append((0, drawing.height))
+            document.modelspace().add_lwpolyline(corners, close=True, dxfattribs={"layer": SHEET})
         _fill(document.modelspace(), drawing)
         _sort_classes(document)
         document.write(out)
@@ -86,10 +95,6 @@ def _fill(space: Modelspace, drawing: Drawing) -> None:
                         _add_run(space, run, group.layer, closed=closed)
                 case Lettering():
                     _add_text(space, item, group.layer)
-    space.add_mtext(
-        drawing.description,
-        dxfattribs={"layer": NOTE, "char_height": 4, "width": 200, "insert": (0, -10)},
-    )
 
 
 def _add_text(space: Modelspace, text: Lettering, layer: str) -> None:
@@ -110,53 +115,37 @@ def _new_document(drawing: Drawing) -> Document:
         document.linetypes.add(name, list(pattern), description=words)
     for layer, (colour, linetype) in LAYERS.items():
         document.layers.add(layer, color=colour, linetype=linetype)
-    note = document.layers.add(NOTE, color=9, plot=False)
-    note.off()
+    document.layers.add(SHEET, color=254, plot=False)
     return document
 
 
-def _parts(run: Run) -> Iterator[Run]:
-    """Unbroken stretches of lines and arcs, and single curves, in order."""
-    stretch: list[Line | Arc] = []
-    for segment in run:
-        if isinstance(segment, Cubic):
-            if stretch:
-                yield tuple(stretch)
-                stretch = []
-            yield (segment,)
-        else:
-            stretch.append(segment)
-    if stretch:
-        yield tuple(stretch)
-
-
 def _add_run(space: Modelspace, run: Run, layer: str, *, closed: bool) -> None:
-    for part in _parts(run):
-        _add_part(space, part, layer, whole=closed and len(part) == len(run))
-
-
-def _add_part(space: Modelspace, part: Run, layer: str, *, whole: bool) -> None:
-    """A stretch of a run; `whole` tells that it is all of a closed one."""
+    """One entity for the whole run, so that machines follow it without lifting."""
     look = {"layer": layer}
-    first = part[0]
-    if isinstance(first, Cubic):
-        # A Bézier curve is a B-spline of degree 3 over one interval.
-        spline = space.add_spline(degree=3, dxfattribs=look)
-        spline.control_points = [
-            (*point, 0.0) for point in (first.start, first.control1, first.control2, first.end)
-        ]
-        spline.knots = [0, 0, 0, 0, 1, 1, 1, 1]
+    segments = [part for segment in run for part in _plain(segment)]
+    first = segments[0]
+    if len(run) == 1 and isinstance(run[0], Arc):
+        _add_arc(space, run[0], look)
         return
-    if len(part) == 1 and isinstance(first, Arc):
-        _add_arc(space, first, look)
-        return
-    if len(part) == 1 and isinstance(first, Line):
+    if len(segments) == 1 and isinstance(first, Line):
         space.add_line(first.start, first.end, dxfattribs=look)
         return
-    vertices = [(*segment_start(segment), _bulge(segment)) for segment in part]
-    if not whole:
-        vertices.append((*segment_end(part[-1]), 0.0))
-    space.add_lwpolyline(vertices, format="xyb", close=whole, dxfattribs=look)
+    vertices = [(*segment_start(segment), _bulge(segment)) for segment in segments]
+    if not closed:
+        vertices.append((*segment_end(segments[-1]), 0.0))
+    space.add_lwpolyline(vertices, format="xyb", close=closed, dxfattribs=look)
+
+
+def _plain(segment: Line | Arc | Cubic) -> Iterator[Line | Arc]:
+    """A segment as polylines hold it: a curve as arcs, an arc of more than a half turn in two."""
+    if isinstance(segment, Cubic):
+        yield from arcs_along(segment, TOLERANCE)
+    elif isinstance(segment, Arc) and abs(segment.sweep) > 180:
+        half = segment.sweep / 2
+        yield Arc(segment.centre, segment.radius, segment.start_angle, half)
+        yield Arc(segment.centre, segment.radius, segment.start_angle + half, half)
+    else:
+        yield segment
 
 
 def _add_arc(space: Modelspace, arc: Arc, look: Mapping[str, str]) -> None:
@@ -169,6 +158,6 @@ def _add_arc(space: Modelspace, arc: Arc, look: Mapping[str, str]) -> None:
     space.add_arc(arc.centre, arc.radius, start % 360, end % 360, dxfattribs=dict(look))
 
 
-def _bulge(segment: Line | Arc | Cubic) -> float:
+def _bulge(segment: Line | Arc) -> float:
     """Tangent of a quarter of the turn, as polylines hold arcs (DXF reference, LWPOLYLINE)."""
     return tan(radians(segment.sweep) / 4) if isinstance(segment, Arc) else 0.0

@@ -9,7 +9,7 @@ from math import pi
 
 import ezdxf
 import pytest
-from ezdxf.math import BSpline
+from ezdxf.bbox import extents as box_of
 from ezdxf.path import make_path
 from layout.template_samples import (
     circle_run,
@@ -20,14 +20,15 @@ from layout.template_samples import (
     rectangle,
     sample_kit,
 )
-from shapely.geometry import LineString, MultiLineString
-from shapely.ops import polygonize
+from shapely.geometry import LineString
 
-from guidegen.geometry.outline.measures import flatten, run_length
+from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.measures import bounds, flatten, run_length
+from guidegen.geometry.outline.records import Cubic, InnerLine, LineKind
 from guidegen.layout.records import CutSheet, Placed
 from guidegen.pictures.machines.lines import draw_piece_for_machine, draw_sheet_for_machine
 from guidegen.pictures.machines.records import LASER_NOTE, MachineLayer
-from guidegen.render.lists.dxf import NOTE, write_dxf
+from guidegen.render.lists.dxf import SHEET, write_dxf
 from guidegen.words import ENGLISH
 
 LIBRARY_ARCS = 3e-4
@@ -64,8 +65,10 @@ def test_every_piece_is_a_sound_file_in_millimetres(one):
     assert cut == pytest.approx(wanted, rel=LIBRARY_ARCS)
 
 
-def test_outlines_close_and_hold_true_curves():
-    """A disc is one closed polyline with bulges; a plate has splines that meet its lines."""
+def test_every_outline_is_one_entity() -> None:
+    """A disc is one closed polyline with bulges; so is a plate with curves, which machines follow
+    without lifting, at most 0.01 mm beside its drawing.
+    """
     round_one = read(
         write_dxf(draw_piece_for_machine(piece("d", "D", "D", disc(80)), sample_kit(), ENGLISH))
     )
@@ -73,22 +76,51 @@ def test_outlines_close_and_hold_true_curves():
     assert rim.dxftype() == "LWPOLYLINE" and rim.closed
     assert [bulge for *_, bulge in rim.get_points("xyb")] == pytest.approx([0.41421356] * 4)
     plate = half_plate()
+    assert any(isinstance(one, Cubic) for one in plate.ring())
     document = read(
         write_dxf(draw_piece_for_machine(piece("p", "P", "P", plate), sample_kit(), ENGLISH))
     )
-    splines = [one for one in on_layer(document, MachineLayer.CUT) if one.dxftype() == "SPLINE"]
-    assert len(splines) == 3
-    for spline in splines:
-        assert spline.dxf.degree == 3
-        assert BSpline(spline.control_points, knots=spline.knots).max_t == 1
-    parts = [
-        LineString([(p.x, p.y) for p in make_path(entity).flattening(0.001)])
-        for entity in on_layer(document, MachineLayer.CUT)
-    ]
-    snapped = [LineString([(round(x, 4), round(y, 4)) for x, y in part.coords]) for part in parts]
-    (area,) = polygonize(MultiLineString(snapped))
-    left = [x for x, _ in flatten(plate.ring())]
-    assert area.bounds[2] == pytest.approx(max(left) - min(left), abs=0.01)
+    (outline,) = on_layer(document, MachineLayer.CUT)
+    assert outline.closed
+    made = LineString([(p.x, p.y) for p in make_path(outline).flattening(0.001)])
+    left, low, _, _ = bounds((plate.ring(),))
+    drawn = LineString([(x - left, y - low) for x, y in flatten(plate.ring(), 0.001)])
+    assert made.hausdorff_distance(drawn) < 0.015
+    assert not document.modelspace().query("SPLINE")
+
+
+def test_nothing_lies_outside_the_piece_or_the_sheet() -> None:
+    """By the library's own extents a piece begins in the origin, and a sheet is as large as its foam:
+    many machines place by them.
+    """
+    kit = sample_kit()
+    for one in kit.pieces:
+        document = read(write_dxf(draw_piece_for_machine(one, kit, ENGLISH)))
+        box = box_of(document.modelspace())
+        assert tuple(box.extmin)[:2] == pytest.approx((0, 0), abs=0.02)
+        left, low, right, high = bounds((one.shape.ring(),))
+        assert tuple(box.extmax)[:2] == pytest.approx((right - left, high - low), abs=0.02)
+    plate = piece("belt", "K", "Plate", rectangle(90, 70))
+    sheet = CutSheet("tile", 580, 400, (Placed("belt", 1, 10, 20, 0.0),), 6300)
+    drawing = draw_sheet_for_machine(sheet, {"belt": plate}, kit, 1, "Mat", ENGLISH)
+    document = read(write_dxf(drawing, sheet=True))
+    box = box_of(document.modelspace())
+    assert tuple(box.extmin)[:2] == (0, 0) and tuple(box.extmax)[:2] == (580, 400)
+    (outline,) = on_layer(document, SHEET)
+    assert outline.closed
+    assert not document.layers.get(SHEET).dxf.plot
+
+
+def test_a_code_lies_across_no_line() -> None:
+    """Where a guide line runs through the middle of a piece, its code lies beside the line."""
+    shape = rectangle(120, 80)
+    across = InnerLine(LineKind.PLACEMENT, lines_through((-60, 0), (60, 0)))
+    one = piece("p", "P", "Plate", replace(shape, lines=(across,)))
+    document = read(write_dxf(draw_piece_for_machine(one, sample_kit(), ENGLISH)))
+    (code,) = on_layer(document, MachineLayer.LABEL)
+    (line,) = on_layer(document, MachineLayer.GUIDE)
+    box = box_of([code])
+    assert box.extmin.y > line.dxf.start.y + 1 or box.extmax.y < line.dxf.start.y - 1
 
 
 def test_holes_marks_and_inner_lines_have_their_layers():
@@ -108,14 +140,12 @@ def test_holes_marks_and_inner_lines_have_their_layers():
 
 
 def test_a_code_and_a_laser_note_come_along():
-    """The code lies in the piece; the note about PVC is in the file, not plotted, switched off."""
+    """The code lies in the piece; the note about PVC is a property of the file, where it moves nothing."""
     document = read(
         write_dxf(draw_piece_for_machine(sample_kit().pieces[2], sample_kit(), ENGLISH))
     )
     (code,) = on_layer(document, MachineLayer.LABEL)
     assert code.dxf.text == "W"
-    note = document.layers.get(NOTE)
-    assert note.is_off() and not note.dxf.plot
     assert "PVC" in LASER_NOTE and "vinyl" in LASER_NOTE
     assert document.header.custom_vars.get("Laser") == LASER_NOTE
 
