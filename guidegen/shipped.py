@@ -37,7 +37,7 @@ class Shipped:
         return (files(package) / name).read_bytes()
 
 
-THEME_FILES, SEARCH_FILES = "theme.files", "search.files"
+THEME_FILES, SEARCH_FILES, MEASURED_FILES = "theme.files", "search.files", "measured.files"
 """Folders of a site, from `out/`."""
 
 GUIDEGEN = Shipped(

@@ -102,7 +102,7 @@ def make(content: Content) -> Made:
         *((edition, partial(one_page_html, document=BY_EDITION[edition])) for edition in one_page),
     ):
         pages[name] = maker(content, plan, "M", ("a4",), pictures=pictures, theme=theme)
-    head = sheet_head(content, plan)
+    head = sheet_head(content, plan.file)
     names = {key: entry.name for key, entry in content.stock.materials.items()}
     sheets = draw_template_pages(sizes[-1].templates[0], kits[-1], head, names)
     pages |= {f"template {number}": svg_file(one) for number, one in enumerate(sheets)}

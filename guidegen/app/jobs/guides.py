@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from guidegen.app.jobs.finished import finish
+from guidegen.app.jobs.template_pages import sheet_head
 from guidegen.app.jobs.templates import (
     HandoutFile,
     guide_template_files,
@@ -32,7 +33,6 @@ from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import SizePictures
 from guidegen.pictures.templates.page_map import draw_page_maps
-from guidegen.pictures.templates.strip import SheetHead
 from guidegen.problems import Problem
 from guidegen.render.booklets.editions import edition_files
 from guidegen.render.lists.licence_text import licence_text
@@ -163,7 +163,7 @@ def make_size(
     """Drawings, booklets, template sheets, materials and pack of the size of this name."""
     size = with_templates(content, plan.of_size(name))
     plan = plan_in_size(plan, size.kit, content.words).with_size(size)
-    head = sheet_head(content, plan)
+    head = sheet_head(content, plan.file)
     folder = f"{plan.file.id}/{size.size}"
     cache = (earlier or EarlierPress()).cache(f"{folder}/")
     files: dict[str, bytes] = {}
@@ -221,7 +221,7 @@ def make_guide_files(
     cache = (earlier or EarlierPress()).cache(f"{plan.file.id}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}
-    head = sheet_head(content, plan)
+    head = sheet_head(content, plan.file)
     workbook = HandoutFile(BY_ID["workbook"].file, materials_xlsx(content, plan), "workbook")
     for file in (*guide_template_files(content, plan, head, cache), workbook):
         path = f"{plan.file.id}/{file.name}"
@@ -255,22 +255,6 @@ def make_pages(
     drawn = draw_guide(plan, sizes, content.stock, content.words)
     pages = render_guide(content, plan, drawn, theme, downloads, cache=cache, versions=versions)
     return MadePages(pages, cache.keys)
-
-
-def sheet_head(content: Content, plan: GuidePlan) -> SheetHead:
-    """What stands in the title block of every template page."""
-    guide, site = plan.file.guide, content.site
-    return SheetHead(
-        title=guide.title,
-        version=guide.version,
-        date=guide.date,
-        owner=site.publisher,
-        author=guide.author,
-        approver=guide.approved_by or content.words.say("not yet"),
-        licence=guide.licence,
-        address=f"{site.address}{plan.file.id}/" if site.address else "",
-        lang=content.words,
-    )
 
 
 def _pack(content: Content, plan: GuidePlan, size: str, files: Mapping[str, bytes]) -> bytes:

@@ -5,22 +5,21 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TypedDict, Unpack
 
+from guidegen.app.jobs.template_pages import material_names, template_pdf
 from guidegen.buildfile.read.content import Content
 from guidegen.geometry.pieces.records import Kit, Side
 from guidegen.layout.paper.frame import printer_margins
 from guidegen.layout.paper.nested_templates import lay_out_nested
 from guidegen.layout.paper.templates import lay_out_templates
-from guidegen.layout.records import GuidePlan, SizePlan, TemplateSet
+from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.machines.lines import draw_piece_for_machine, draw_sheet_for_machine
 from guidegen.pictures.machines.records import LASER_NOTE, SHEET_NOTE
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.templates.nested_pages import draw_nested_pages
-from guidegen.pictures.templates.pages import draw_template_pages
 from guidegen.pictures.templates.strip import SheetHead
 from guidegen.render.lists.dxf import write_dxf
 from guidegen.render.lists.pack import pack_zip
 from guidegen.render.pdf.nested_pdf import render_nested_pdf
-from guidegen.render.pdf.template_pdf import render_template_pdf
 from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.svg import svg_file
 from guidegen.words import msg
@@ -57,7 +56,7 @@ def size_template_files(
             templates = next(kept, None) or lay_out_templates(
                 kit, paper, margins=printer_margins(content.site, paper), **how
             )
-            return template_pdf(content, plan, templates, kit, head)
+            return template_pdf(content, plan.file, templates, kit, head)
 
         data = cache.make(f"{name}-{paper}.pdf", [*shown, paper, repr(how)], make)
         return HandoutFile(f"{name}-{paper}.pdf", data, "templates", paper, note)
@@ -88,7 +87,7 @@ def _shown(
         content.language,
         sorted(content.site.printer_margins.items()),
     )
-    return repr(kits), repr(head), repr(_materials(content)), repr(about)
+    return repr(kits), repr(head), repr(material_names(content)), repr(about)
 
 
 def guide_template_files(
@@ -108,21 +107,10 @@ def guide_template_files(
 
 def _nested_pdf(content: Content, plan: GuidePlan, head: SheetHead, paper: str) -> bytes:
     sets = lay_out_nested(plan.kits, paper, margins=printer_margins(content.site, paper))
-    pages = draw_nested_pages(sets, plan.kits, head, _materials(content))
+    pages = draw_nested_pages(sets, plan.kits, head, material_names(content))
     title = content.words.say("{guide}, all sizes: templates", guide=plan.file.guide.title)
     sizes = [kit.size for kit in plan.kits]
     return render_nested_pdf(pages, sets[0], sizes, title, content.words)
-
-
-def template_pdf(
-    content: Content, plan: GuidePlan, templates: TemplateSet, kit: Kit, head: SheetHead
-) -> bytes:
-    """True-scale pages of one set as PDF."""
-    pages = draw_template_pages(templates, kit, head, _materials(content))
-    title = content.words.say(
-        "{guide}, size {size}: templates", guide=plan.file.guide.title, size=kit.size
-    )
-    return render_template_pdf(pages, templates, title, content.words)
 
 
 def _cutters(content: Content, plan: GuidePlan, size: SizePlan) -> bytes:
@@ -141,13 +129,9 @@ def _machine_drawings(content: Content, size: SizePlan) -> Iterator[tuple[str, D
     for piece in kit.pieces:
         yield f"piece-{piece.key}", draw_piece_for_machine(piece, kit, content.words)
     pieces = {piece.key: piece for piece in kit.pieces}
-    names = _materials(content)
+    names = material_names(content)
     for cut_plan in size.cut_plans:
         for number, sheet in enumerate(cut_plan.sheets, start=1):
             material = names.get(cut_plan.material, cut_plan.material)
             drawing = draw_sheet_for_machine(sheet, pieces, kit, number, material, content.words)
             yield f"sheet-{cut_plan.material}-{number}", drawing
-
-
-def _materials(content: Content) -> dict[str, str]:
-    return {name: entry.name for name, entry in content.stock.materials.items()}

@@ -7,7 +7,8 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.geometry.fit.advice import size_steps, size_table
 from guidegen.geometry.fit.records import Doubt
 from guidegen.problems import did_you_mean
-from guidegen.units import MM_PER_INCH, mm_text
+from guidegen.units import MM_PER_INCH
+from guidegen.words import ENGLISH, Words, msg
 
 FAR_OUTSIDE = 1.5
 """Size steps beyond the smallest or largest size. Our choice: trim allowances end before."""
@@ -57,24 +58,36 @@ def girth_term(name: str) -> str:
     return next((term for word, term in _SAME_GIRTH.items() if word in words), "")
 
 
-def doubt_body(file: GuideFile, body: Mapping[str, float]) -> list[Doubt]:
+def doubt_body(file: GuideFile, body: Mapping[str, float], words: Words = ENGLISH) -> list[Doubt]:
     """All that is missing, unknown, implausible or far outside the sizes, in the guide's order."""
     order = {name: number for number, name in enumerate(file.guide.measurements)}
-    limits = list(_out_of_limits(file, body))
+    limits = list(_out_of_limits(file, body, words))
     told = {doubt.measurement for doubt in limits}
     doubts = [
-        *_missing_and_unknown(file, body),
+        *_missing_and_unknown(file, body, words),
         *limits,
         # Who gave inches is told so once, not also that nobody is 30 mm around.
-        *(doubt for doubt in _far_outside(file, body) if doubt.measurement not in told),
-        *_wrong_way_round(file, body),
+        *(doubt for doubt in _far_outside(file, body, words) if doubt.measurement not in told),
+        *_wrong_way_round(file, body, words),
     ]
     # Names that the guide does not have come first: they explain what is missing.
     return sorted(doubts, key=lambda d: (order.get(d.measurement, -1), not d.stops))
 
 
-def measure_again(file: GuideFile, body: Mapping[str, float]) -> str:
-    """What to do about a doubtful figure; who lies outside the sizes as a whole is told so."""
+ADD_SURE = msg("add --sure")
+"""How one insists on the command line."""
+
+TICK_SURE = msg("tick “I have measured again”")
+"""How one insists on a page."""
+
+
+def measure_again(
+    file: GuideFile, body: Mapping[str, float], words: Words = ENGLISH, insist: str = ADD_SURE
+) -> str:
+    """What to do about a doubtful figure; who lies outside the sizes as a whole is told so.
+
+    `insist` is how one says that the figures are right.
+    """
     table = size_table(file)
     below = above = known = 0
     for name in file.guide.measurements:
@@ -83,18 +96,28 @@ def measure_again(file: GuideFile, body: Mapping[str, float]) -> str:
             known += 1
             below += body[name] < min(values)
             above += body[name] > max(values)
+    how = words.say(insist)
     # More than half of all: one that is off may be a slip of the tape, most of them are a child.
     if known and max(below, above) * 2 > known:
         who = (
-            f"{below} of {known} measurements are below the smallest size, as those of a child are"
+            words.say(
+                "{count} of {all} measurements are below the smallest size, as those of a "
+                "child are",
+                count=below,
+                all=known,
+            )
             if below > above
-            else f"{above} of {known} measurements are above the largest size"
+            else words.say(
+                "{count} of {all} measurements are above the largest size", count=above, all=known
+            )
         )
-        return (
-            f"{who}: nobody has tried the fit there; add --sure to make it all the same, try every "
-            "piece in card first, and leave out what does not fit"
+        return words.say(
+            "{who}: nobody has tried the fit there; {insist} to make it all the same, try every "
+            "piece in card first, and leave out what does not fit",
+            who=who,
+            insist=how,
         )
-    return "measure again; if it is right, add --sure"
+    return words.say("measure again; if it is right, {insist}", insist=how)
 
 
 def _one_side(name: str, known: Collection[str]) -> str:
@@ -104,7 +127,9 @@ def _one_side(name: str, known: Collection[str]) -> str:
     return plain if plain != name and plain in known else ""
 
 
-def _missing_and_unknown(file: GuideFile, body: Mapping[str, float]) -> Iterator[Doubt]:
+def _missing_and_unknown(
+    file: GuideFile, body: Mapping[str, float], words: Words
+) -> Iterator[Doubt]:
     known = file.guide.measurements
     for name in body:
         if name not in known:
@@ -120,36 +145,58 @@ def _missing_and_unknown(file: GuideFile, body: Mapping[str, float]) -> Iterator
             yield Doubt(name, message, stops=True)
     for name, measurement in known.items():
         if name not in body:
-            yield Doubt(name, f"{measurement.name} is missing", stops=True)
+            message = words.say("{measurement} is missing", measurement=measurement.name)
+            yield Doubt(name, message, stops=True)
         elif not isfinite(body[name]) or body[name] <= 0:
-            yield Doubt(name, f"{measurement.name} has to be more than 0", stops=True)
+            message = words.say("{measurement} has to be more than 0", measurement=measurement.name)
+            yield Doubt(name, message, stops=True)
 
 
-def _out_of_limits(file: GuideFile, body: Mapping[str, float]) -> Iterator[Doubt]:
+def _out_of_limits(file: GuideFile, body: Mapping[str, float], words: Words) -> Iterator[Doubt]:
     """Outside what the guide calls plausible; a wrong unit is named."""
     for name, measurement in file.guide.measurements.items():
         value = body.get(name)
         if value is None or value <= 0:
             continue
         least, most = measurement.limits()
+        said = {"measurement": measurement.name, "value": words.number(value)}
         if least is not None and value < least:
-            hint = _unit_hint(value, least, most)
-            words = f"{mm_text(value)} mm is less than {mm_text(least)} mm{hint}"
-            yield Doubt(name, f"{measurement.name}: {words}")
+            guess = _unit_guess(value, least, most)
+            if guess:
+                unit, mm = guess
+                message = words.say(
+                    "{measurement}: {value} mm is less than {least} mm; is it in {unit}? "
+                    "Then it is {mm} mm",
+                    **said,
+                    least=words.number(least),
+                    unit=words.say(unit),
+                    mm=words.number(mm),
+                )
+            else:
+                message = words.say(
+                    "{measurement}: {value} mm is less than {least} mm; please measure again",
+                    **said,
+                    least=words.number(least),
+                )
+            yield Doubt(name, message)
         elif most is not None and value > most:
-            words = f"{mm_text(value)} mm is more than {mm_text(most)} mm"
-            yield Doubt(name, f"{measurement.name}: {words}; please measure again")
+            message = words.say(
+                "{measurement}: {value} mm is more than {most} mm; please measure again",
+                **said,
+                most=words.number(most),
+            )
+            yield Doubt(name, message)
 
 
-def _unit_hint(value: float, least: float, most: float | None) -> str:
-    """A guess at the unit of a figure that is far too small."""
-    for unit, factor in (("cm", 10.0), ("inches", MM_PER_INCH)):
+def _unit_guess(value: float, least: float, most: float | None) -> tuple[str, float] | None:
+    """A guess at the unit of a figure that is far too small, and its mm."""
+    for unit, factor in ((msg("cm"), 10.0), (msg("inches"), MM_PER_INCH)):
         if least <= value * factor <= (most if most is not None else 2 * least):
-            return f"; is it in {unit}? Then it is {mm_text(value * factor)} mm"
-    return "; please measure again"
+            return unit, value * factor
+    return None
 
 
-def _far_outside(file: GuideFile, body: Mapping[str, float]) -> Iterator[Doubt]:
+def _far_outside(file: GuideFile, body: Mapping[str, float], words: Words) -> Iterator[Doubt]:
     table = size_table(file)
     steps = size_steps(table)
     for name, measurement in file.guide.measurements.items():
@@ -158,16 +205,24 @@ def _far_outside(file: GuideFile, body: Mapping[str, float]) -> Iterator[Doubt]:
         if value is None or value <= 0 or not values:
             continue
         if value > max(values) + FAR_OUTSIDE * steps[name]:
-            off, end = value - max(values), "above the largest"
+            off = value - max(values)
+            said = (
+                "{measurement}: {value} mm is {off} mm above the largest size; the fit of that "
+                "part was never tried"
+            )
         elif value < min(values) - FAR_OUTSIDE * steps[name]:
-            off, end = min(values) - value, "below the smallest"
+            off = min(values) - value
+            said = (
+                "{measurement}: {value} mm is {off} mm below the smallest size; the fit of that "
+                "part was never tried"
+            )
         else:
             continue
-        message = f"{measurement.name}: {mm_text(value)} mm is {mm_text(off)} mm {end} size"
-        yield Doubt(name, f"{message}; the fit of that part was never tried")
+        figures = {"value": words.number(value), "off": words.number(off)}
+        yield Doubt(name, words.say(said, measurement=measurement.name, **figures))
 
 
-def _wrong_way_round(file: GuideFile, body: Mapping[str, float]) -> Iterator[Doubt]:
+def _wrong_way_round(file: GuideFile, body: Mapping[str, float], words: Words) -> Iterator[Doubt]:
     """Girths that are larger than one which they never exceed."""
     terms: dict[str, list[str]] = {}
     for name in file.guide.measurements:
@@ -178,8 +233,12 @@ def _wrong_way_round(file: GuideFile, body: Mapping[str, float]) -> Iterator[Dou
             for other in terms.get(large, ()):
                 if body[one] >= body[other]:
                     names = [file.guide.measurements[n].name for n in (one, other)]
-                    yield Doubt(
-                        one,
-                        f"{names[0]} ({mm_text(body[one])} mm) is not smaller than {names[1]} "
-                        f"({mm_text(body[other])} mm); please measure both again",
+                    message = words.say(
+                        "{small} ({small_mm} mm) is not smaller than {large} ({large_mm} mm); "
+                        "please measure both again",
+                        small=names[0],
+                        small_mm=words.number(body[one]),
+                        large=names[1],
+                        large_mm=words.number(body[other]),
                     )
+                    yield Doubt(one, message)

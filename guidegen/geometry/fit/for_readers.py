@@ -13,7 +13,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.fit.advice import leading, rank_sizes, size_table
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.problems import Place, Problem, Severity
-from guidegen.units import mm_text
+from guidegen.words import ENGLISH, Words
 
 MOST_TRIED = 4
 """Pieces for which the reason is tried out. Our choice: each takes a kit for each measurement."""
@@ -28,6 +28,8 @@ def for_reader(
     body: Mapping[str, float],
     errors: Iterable[Problem],
     place: Place,
+    *,
+    words: Words = ENGLISH,
 ) -> list[Problem]:
     """One problem for each piece, seam or strap that fails, at `place`, where the reader typed.
 
@@ -35,15 +37,16 @@ def for_reader(
     """
     # By what fails, since groupby sees neighbours alone.
     ordered = sorted(errors, key=lambda problem: (_subject(problem), problem.sort_key))
-    outside, nearest = _outside(file, body), _nearest(file, body)
+    outside, nearest = _outside(file, body, words), _nearest(file, body)
     failing = {name: None for kind, name in map(_subject, ordered) if kind == "parts"}
     known = [name for name in failing if name in file.guide.parts][:MOST_TRIED]
     causes = _causes(file, stock, body, outside, known)
     found = []
     for subject, group in groupby(ordered, key=_subject):
         first = next(group)
-        message = f"{_what(file, subject, first)}; {_reason(outside, causes.get(subject, ()))}"
-        found.append(Problem("not-for-body", place, "", message, _cure(first, nearest)))
+        reason = _reason(outside, causes.get(subject, ()), words)
+        message = f"{_what(file, subject, first, words)}; {reason}"
+        found.append(Problem("not-for-body", place, "", message, _cure(first, nearest, words)))
     return found
 
 
@@ -58,26 +61,32 @@ def _part_words(file: GuideFile, part: str) -> str:
     return f"{known.name} ({known.label})" if known else part
 
 
-def _what(file: GuideFile, subject: tuple[str, str], problem: Problem) -> str:
+def _what(file: GuideFile, subject: tuple[str, str], problem: Problem, words: Words) -> str:
     """What fails, in one sentence."""
     kind, name = subject
     guide = file.guide
     if kind == "parts" and problem.code == "too-large":
-        return (
-            f"{_part_words(file, name)} does not fit on a sheet: {problem.message.split(': ')[-1]}"
+        return words.say(
+            "{piece} does not fit on a sheet: {why}",
+            piece=_part_words(file, name),
+            why=problem.message.split(": ")[-1],
         )
     if kind == "parts" and (".points" in problem.path or ".placements" in problem.path):
-        return f"{_part_words(file, name)} has no room for all that is fastened on it"
+        piece = _part_words(file, name)
+        return words.say("{piece} has no room for all that is fastened on it", piece=piece)
     if kind == "parts":
-        return f"{_part_words(file, name)} cannot be drawn for these measurements"
+        piece = _part_words(file, name)
+        return words.say("{piece} cannot be drawn for these measurements", piece=piece)
     if kind == "seams" and name in guide.seams:
         parts = dict.fromkeys(edge.partition(".")[0] for edge in guide.seams[name].join)
-        listed = " and ".join(_part_words(file, part) for part in parts)
-        return f"edges of {listed} that are joined come out of different lengths"
+        listed = words.listed(_part_words(file, part) for part in parts)
+        return words.say(
+            "edges of {pieces} that are joined come out of different lengths", pieces=listed
+        )
     if kind == "straps" and name in guide.straps:
-        return f"{guide.straps[name].name} cannot be made to reach"
+        return words.say("{strap} cannot be made to reach", strap=guide.straps[name].name)
     if kind == "fits" and name in guide.fits:
-        return f"this no longer holds: {guide.fits[name].says}"
+        return words.say("this no longer holds: {fit}", fit=guide.fits[name].says)
     return problem.message
 
 
@@ -98,7 +107,7 @@ class _Outside:
     """mm that the last size has."""
 
 
-def _outside(file: GuideFile, body: Mapping[str, float]) -> list[_Outside]:
+def _outside(file: GuideFile, body: Mapping[str, float], words: Words) -> list[_Outside]:
     """What lies outside the sizes, the farthest first."""
     table = size_table(file)
     found: list[_Outside] = []
@@ -108,11 +117,19 @@ def _outside(file: GuideFile, body: Mapping[str, float]) -> list[_Outside]:
             continue
         over, under = body[name] - max(values), min(values) - body[name]
         if over > 0:
-            words = f"{measurement.name} is {mm_text(over)} mm above the largest size"
-            found.append(_Outside(name, words, over / max(values), max(values)))
+            said = words.say(
+                "{measurement} is {off} mm above the largest size",
+                measurement=measurement.name,
+                off=words.number(over),
+            )
+            found.append(_Outside(name, said, over / max(values), max(values)))
         elif under > 0:
-            words = f"{measurement.name} is {mm_text(under)} mm below the smallest size"
-            found.append(_Outside(name, words, under / min(values), min(values)))
+            said = words.say(
+                "{measurement} is {off} mm below the smallest size",
+                measurement=measurement.name,
+                off=words.number(under),
+            )
+            found.append(_Outside(name, said, under / min(values), min(values)))
     return sorted(found, key=lambda one: -one.share)
 
 
@@ -152,24 +169,30 @@ def _alone(file: GuideFile, name: str) -> GuideFile:
     return replace(file, guide=file.guide.model_copy(update=bare))
 
 
-def _reason(outside: list[_Outside], causes: Iterable[_Outside]) -> str:
+def _reason(outside: list[_Outside], causes: Iterable[_Outside], words: Words) -> str:
     """'Back length is 55 mm below the smallest size', of its causes, or of all that is outside."""
     if not outside:
-        return "the measurements are within the sizes, but no size has them together"
+        return words.say("the measurements are within the sizes, but no size has them together")
     chosen = list(causes) or outside
     return ", ".join(one.words for one in chosen[:MOST_REASONS])
 
 
-def _cure(problem: Problem, nearest: str) -> str:
+def _cure(problem: Problem, nearest: str, words: Words) -> str:
     """What a reader can do."""
-    size = f"size {nearest}, which is nearest" if nearest else "the size that is nearest"
+    size = (
+        words.say("size {size}, which is nearest", size=nearest)
+        if nearest
+        else words.say("the size that is nearest")
+    )
     if problem.code == "too-large":
-        return (
-            f"take a larger sheet, or glue two edge to edge before you cut; or print {size}, and "
+        return words.say(
+            "take a larger sheet, or glue two edge to edge before you cut; or print {size}, and "
             "cut this piece longer by hand along a straight line where it hides; or ask the author "
-            'for a line where the piece may be cut in two ("splits")'
+            'for a line where the piece may be cut in two ("splits")',
+            size=size,
         )
-    return (
-        f"measure again; if the figures are right, print {size}, try the piece in card and correct "
-        "the paper, or leave it out; the author may add a size"
+    return words.say(
+        "measure again; if the figures are right, print {size}, try the piece in card and correct "
+        "the paper, or leave it out; the author may add a size",
+        size=size,
     )

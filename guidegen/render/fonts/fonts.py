@@ -33,13 +33,18 @@ FOLDER = "fonts/"
 
 
 @cache
+def face_file(family: str, face: str) -> bytes:
+    """TrueType file of one face, such as 'SemiBold'."""
+    package, stem = FAMILIES[family]
+    return (files(package) / "files" / f"{stem}-{face}.ttf").read_bytes()
+
+
+@cache
 def _files() -> tuple[tuple[str, bytes], ...]:
     found: list[tuple[str, bytes]] = []
-    for family, (package, stem) in FAMILIES.items():
-        folder = files(package) / "files"
+    for family, (_, stem) in FAMILIES.items():
         found.extend(
-            (f"{FOLDER}{stem}-{face}.ttf", (folder / f"{stem}-{face}.ttf").read_bytes())
-            for face, _, _ in FACES[family]
+            (f"{FOLDER}{stem}-{face}.ttf", face_file(family, face)) for face, _, _ in FACES[family]
         )
     return tuple(found)
 

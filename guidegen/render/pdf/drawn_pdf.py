@@ -14,7 +14,11 @@ from unicodedata import normalize
 
 from reportlab import rl_config  # type: ignore[import-untyped]
 from reportlab.lib.colors import Color, toColor  # type: ignore[import-untyped]
-from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth  # type: ignore[import-untyped]
+from reportlab.pdfbase.pdfmetrics import (  # type: ignore[import-untyped]
+    getFont,
+    registerFont,
+    stringWidth,
+)
 from reportlab.pdfbase.ttfonts import TTFont  # type: ignore[import-untyped]
 from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]
 from reportlab.pdfgen.pathobject import PDFPathObject  # type: ignore[import-untyped]
@@ -32,8 +36,7 @@ from guidegen.pictures.pen.records import (
     Stroke,
     letterings,
 )
-from guidegen.render.fonts.fallback_fonts import label_face, own_letters
-from guidegen.render.fonts.fonts import font_files
+from guidegen.render.fonts.fonts import face_file
 from guidegen.render.pdf.curves import arc_curves
 from guidegen.render.pdf.drawn_tags import PDF_VERSION, Tags, say_facts
 from guidegen.units import POINTS_PER_MM
@@ -80,7 +83,12 @@ def write_drawings(
     XMP metadata; without words the file has no tags.
     """
     faces = _Faces(
-        {letter for one in drawings for text in letterings(one.items) for letter in text.words}
+        {
+            letter
+            for one in drawings
+            for text in letterings(one.items)
+            for letter in normalize("NFC", text.words)
+        }
     )
     out = io.BytesIO()
     pdf = Canvas(
@@ -124,8 +132,13 @@ class _Faces:
 
     def __init__(self, letters: Collection[str]) -> None:
         _register_fonts()
-        self._own = own_letters("Barlow Condensed")
+        self._own = getFont(_face(400)).face.charToGlyph
         self._spare: dict[str, str] = {}
+        if all(ord(letter) in self._own for letter in letters):
+            return
+        # Noto Sans and what cuts it are large, and a browser that draws templates has neither.
+        from guidegen.render.fonts.fallback_fonts import label_face  # noqa: PLC0415
+
         for weight, face in FACES:
             data = label_face(weight or 400, letters)
             if data:
@@ -154,10 +167,9 @@ class _Faces:
 
 @cache
 def _register_fonts() -> None:
-    files = font_files()
     for _, face in FACES:
-        name = f"BarlowCondensed-{face}"
-        registerFont(TTFont(name, io.BytesIO(files[f"fonts/{name}.ttf"])))
+        data = face_file("Barlow Condensed", face)
+        registerFont(TTFont(f"BarlowCondensed-{face}", io.BytesIO(data)))
 
 
 def _face(weight: int) -> str:

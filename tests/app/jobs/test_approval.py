@@ -12,5 +12,5 @@ def test_template_pages_claim_no_approval():
     content, plan, _ = sample()
     guide = plan.file.guide.model_copy(update={"approved_by": None})
     unapproved = replace(plan, file=replace(plan.file, guide=guide))
-    assert sheet_head(content, unapproved).approver == "not yet"
-    assert sheet_head(content, plan).approver == plan.file.guide.approved_by == "B. Tester"
+    assert sheet_head(content, unapproved.file).approver == "not yet"
+    assert sheet_head(content, plan.file).approver == plan.file.guide.approved_by == "B. Tester"

@@ -1,0 +1,159 @@
+"""Packages and our own modules in → the files that a page loads to make templates, out.
+
+Two folders, each named by the hash of what is in it, so that a server may let browsers keep them
+for a year: `core-…` is Python and GEOS, `own-…` is guidegen with the libraries that it imports.
+What is large is sent compressed and unpacked by the worker, whatever the server does. The same
+packages give the same bytes.
+"""
+
+import gzip
+import hashlib
+import json
+import zipfile
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from importlib.util import find_spec
+from io import BytesIO
+from pathlib import Path
+
+from guidegen.app.measured.packages import package_files
+from guidegen.render.fonts.fonts import FAMILIES
+from guidegen.shipped import MEASURED_FILES
+
+MODULES = Path(__file__).parent / "modules.txt"
+"""What making templates imports; tests/measured_modules.py writes it."""
+
+WORKER = "worker.mjs"
+FACES = ("Regular", "SemiBold", "Bold")
+"""Of the family in which templates are lettered."""
+
+_STAMP = (1980, 1, 1, 0, 0, 0)
+"""Of files in archives: the first that zip can hold, so that bytes follow from the content."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bundle:
+    """What the site serves, and where pages find it."""
+
+    core: str
+    """Folder from out/."""
+    own: str
+    """Folder from out/."""
+    files: Mapping[str, bytes]
+    """By path from out/."""
+
+    @property
+    def bytes(self) -> int:
+        """What a first visit loads, without what is only there to be read."""
+        return sum(len(data) for path, data in self.files.items() if not path.endswith(".txt"))
+
+
+def make_bundle(languages: Collection[str]) -> Bundle:
+    """Everything, for pages in these languages. Raises NotToBeHad."""
+    core = _core_files()
+    own = {
+        "library.zip": _zipped(dict(_library(languages))),
+        WORKER: (Path(__file__).parent / WORKER).read_bytes(),
+    }
+    folders = {name: f"{MEASURED_FILES}/{name}-{_mark(one)}" for name, one in _named(core, own)}
+    found = {
+        f"{folders[name]}/{path}": data
+        for name, one in _named(core, own)
+        for path, data in one.items()
+    }
+    return Bundle(folders["core"], folders["own"], found)
+
+
+def _named(
+    core: Mapping[str, bytes], own: Mapping[str, bytes]
+) -> tuple[tuple[str, Mapping[str, bytes]], ...]:
+    return (("core", core), ("own", own))
+
+
+def _mark(one: Mapping[str, bytes]) -> str:
+    sums = hashlib.sha256()
+    for path, data in sorted(one.items()):
+        sums.update(f"{path} {hashlib.sha256(data).hexdigest()}\n".encode())
+    return sums.hexdigest()[:16]
+
+
+def _core_files() -> dict[str, bytes]:
+    python, geos = package_files("pyodide"), package_files("geos-wasm")
+    lock = json.loads(python["pyodide-lock.json"])
+    # Of hundreds of packages that it could fetch from elsewhere none is named to it.
+    bare = {"info": lock["info"], "packages": {}}
+    return {
+        "pyodide.mjs": _without_map(python["pyodide.mjs"]),
+        "pyodide.asm.mjs.gz": _packed(python["pyodide.asm.mjs"]),
+        "pyodide.asm.wasm.gz": _packed(python["pyodide.asm.wasm"]),
+        "python_stdlib.zip": python["python_stdlib.zip"],
+        "pyodide-lock.json": json.dumps(bare, sort_keys=True).encode(),
+        "geos.mjs.gz": _packed(geos["build/package/geos.esm.js"]),
+    }
+
+
+def _without_map(script: bytes) -> bytes:
+    """A script without the address of its map, which browsers would ask for."""
+    lines = script.splitlines(keepends=True)
+    return b"".join(line for line in lines if not line.startswith(b"//# sourceMappingURL"))
+
+
+def _packed(data: bytes) -> bytes:
+    return gzip.compress(data, 9, mtime=0)
+
+
+def _library(languages: Collection[str]) -> Iterator[tuple[str, bytes]]:
+    """Files below a folder of Python packages."""
+    for name in [*MODULES.read_text(encoding="utf-8").split(), *_STANDINS]:
+        spec = find_spec(name)
+        if spec is None or spec.origin is None:
+            raise ModuleNotFoundError(f"{name} is listed in {MODULES.name} and not installed")
+        path = name.replace(".", "/")
+        ending = "/__init__.py" if spec.submodule_search_locations is not None else ".py"
+        yield path + ending, Path(spec.origin).read_bytes()
+    yield from _fonts()
+    yield from _locales(languages)
+    for path, data in package_files("pydantic_core").items():
+        yield path, data
+
+
+_STANDINS = (
+    "guidegen.app.measured.standins",
+    "guidegen.app.measured.standins.geos",
+    "markupsafe._native",
+)
+"""Modules that are imported in a browser alone: ours, and what libraries have instead of C."""
+
+
+def _fonts() -> Iterator[tuple[str, bytes]]:
+    package, stem = FAMILIES["Barlow Condensed"]
+    for face in FACES:
+        name = f"files/{stem}-{face}.ttf"
+        yield f"{package}/{name}", (files(package) / name).read_bytes()
+
+
+def _locales(languages: Collection[str]) -> Iterator[tuple[str, bytes]]:
+    """CLDR data of the languages, and of those that they build on."""
+    names = {"root", "en"}
+    for language in languages:
+        parts = language.split("-")
+        names |= {"_".join(parts[:count]) for count in range(1, len(parts) + 1)}
+    folder = files("babel")
+    yield "babel/global.dat", (folder / "global.dat").read_bytes()
+    for name in sorted(names):
+        file = folder / "locale-data" / f"{name}.dat"
+        if file.is_file():
+            yield f"babel/locale-data/{name}.dat", file.read_bytes()
+
+
+def _zipped(inside: Mapping[str, bytes]) -> bytes:
+    out = BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
+        for path, data in sorted(inside.items()):
+            entry = zipfile.ZipInfo(path, _STAMP)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.create_system = 3
+            entry.external_attr = 0o644 << 16
+            archive.writestr(entry, data)
+    return out.getvalue()
