@@ -147,8 +147,9 @@ class BaseGeometry:
 class Point(BaseGeometry):
     """A point."""
 
-    def __init__(self, at: tuple[float, float]) -> None:
-        self.x, self.y = float(at[0]), float(at[1])
+    def __init__(self, *at: float | tuple[float, float]) -> None:
+        x, y = at if len(at) == 2 else cast("tuple[tuple[float, float]]", at)[0]
+        self.x, self.y = float(cast("float", x)), float(cast("float", y))
 
     def _wkb(self) -> bytes:
         return struct.pack("<BIdd", 1, _POINT, self.x, self.y)
@@ -312,12 +313,6 @@ def line_merge(lines: BaseGeometry, *, directed: bool) -> BaseGeometry:
     """Lines that meet end to end, as one each; `directed` keeps their ways."""
     name = "GEOSLineMergeDirected" if directed else "GEOSLineMerge"
     return lines._made(name)
-
-
-def maximum_inscribed_circle(polygon: BaseGeometry, tolerance: float) -> LineString:
-    """From the middle of the largest circle inside to a point on it."""
-    made = polygon._made("GEOSMaximumInscribedCircle", tolerance)
-    return cast("LineString", made)
 
 
 def orient(polygon: Polygon) -> Polygon:
