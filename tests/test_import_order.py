@@ -67,7 +67,7 @@ STAGES = {
         "kept_versions",
         "search_index",
     ),
-    "app": ("workers", "jobs", "preview", "commands"),
+    "app": ("workers", "jobs", "measured", "preview", "commands"),
 }
 """Folders in the order of the work, and in each its own folders and modules in their order.
 
@@ -158,7 +158,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "packingsolver": "layout.nesting.solver",
     "pagefind_bin": "write.search_index",
     "pikepdf": "render.pdf.finish",
-    "pydantic": "buildfile",
+    "pydantic": ("buildfile", "app.measured.packed"),
     "pydantic_core": "buildfile.records.validation",
     "pypdfium2": "render.site.raster",
     "reportlab": ("render.pdf.drawn_pdf", "render.pdf.drawn_tags"),

@@ -206,13 +206,13 @@ def _far_outside(file: GuideFile, body: Mapping[str, float], words: Words) -> It
             continue
         if value > max(values) + FAR_OUTSIDE * steps[name]:
             off = value - max(values)
-            said = (
+            said = msg(
                 "{measurement}: {value} mm is {off} mm above the largest size; the fit of that "
                 "part was never tried"
             )
         elif value < min(values) - FAR_OUTSIDE * steps[name]:
             off = min(values) - value
-            said = (
+            said = msg(
                 "{measurement}: {value} mm is {off} mm below the smallest size; the fit of that "
                 "part was never tried"
             )

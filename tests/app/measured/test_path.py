@@ -1,0 +1,86 @@
+"""The way from a body to templates that runs in a reader's browser, here on this machine."""
+
+import json
+from hashlib import sha256
+
+import pytest
+from measured_modules import LIST, imported_modules, order_and_body
+
+from guidegen.app.jobs.bodies import MADE, whole_kit
+from guidegen.app.jobs.opening import open_guide
+from guidegen.app.jobs.template_pages import sheet_head, template_pdf
+from guidegen.app.measured.making import open_workbench
+from guidegen.app.measured.packed import pack, unpack
+from guidegen.layout.paper.frame import printer_margins
+from guidegen.layout.paper.templates import lay_out_templates
+
+FORBIDDEN = {
+    "numpy",
+    "scipy",
+    "weasyprint",
+    "pikepdf",
+    "packingsolver",
+    "fontTools",
+    "jinja2",
+    "rich",
+}
+
+
+def test_the_path_imports_what_the_list_says():
+    """Each module that a browser would have to load is listed, and none that it cannot have.
+
+    Write the list anew with tests/measured_modules.py.
+    """
+    listed = LIST.read_text(encoding="utf-8").split()
+    assert imported_modules("mooring-bracer") == listed
+    assert not FORBIDDEN & {name.split(".")[0] for name in listed}
+
+
+@pytest.fixture(scope="module")
+def bracer():
+    """The order of the bracer in German, and a body."""
+    return order_and_body("mooring-bracer", "de")
+
+
+def test_an_order_gives_the_templates_of_fit(bracer):
+    """Pieces and template PDF of an order are those that `guidegen fit` makes of the guide."""
+    order, body = bracer
+    bench = open_workbench(order)
+    answer = bench.make_kit(body, sure=False)
+    assert answer["problems"] == []
+    pdf = bench.make_pages("a4", both_sides=False, card=False, tell=str)
+    opened = open_guide(
+        LIST.parents[3] / "content", "mooring-bracer", LIST.parents[3] / "themes", "de"
+    )
+    content, file = opened.content, opened.file
+    kit = whole_kit(file, content.stock, MADE, body, words=content.words)
+    sheets = lay_out_templates(kit, "a4", margins=printer_margins(content.site, "a4"))
+    made = template_pdf(content, file, sheets, kit, sheet_head(content, file))
+    assert sha256(pdf).hexdigest() == sha256(made).hexdigest()
+    assert answer["pieces"]
+    assert {piece["label"] for piece in answer["pieces"]} == {piece.label for piece in kit.pieces}
+
+
+def test_refusals_have_codes_and_the_readers_language(bracer):
+    """What is doubtful or impossible is told by code, in German for a German page."""
+    order, body = bracer
+    bench = open_workbench(order)
+    first = next(iter(body))
+    doubtful = bench.make_kit({**body, first: body[first] * 3}, sure=False)["problems"]
+    assert {problem["code"] for problem in doubtful} == {"doubtful-body"}
+    assert "mm" in doubtful[0]["message"]
+    assert "nachgemessen" in doubtful[0]["cure"]
+    missing = bench.make_kit({}, sure=True)["problems"]
+    assert {problem["code"] for problem in missing} == {"body"}
+    assert missing[0]["message"].endswith("fehlt")
+
+
+def test_orders_are_the_same_text_each_time_and_hold_records_of_ours_alone(bracer):
+    """Packing twice gives the same text; what names a class that is no record is refused."""
+    order, _ = bracer
+    assert order_and_body("mooring-bracer", "de")[0] == order
+    assert pack(unpack(order)) == order
+    with pytest.raises(TypeError):
+        unpack(json.dumps({"classes": ["subprocess:Popen"], "record": None}))
+    with pytest.raises(TypeError):
+        unpack(json.dumps({"classes": ["guidegen.words:parse_catalogue"], "record": None}))
