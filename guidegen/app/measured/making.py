@@ -29,7 +29,7 @@ from guidegen.words import Words
 
 _FRACTION = re.compile(r"-?\d+\.\d+(?:e-?\d+)?")
 
-type Answer = dict[str, object]
+type Told = dict[str, object]
 
 STAGES = ("kit", "sheets", "pages")
 """What is told of while templates are made, in this order."""
@@ -53,7 +53,7 @@ class Workbench:
         """How its language says things."""
         return self.content.words
 
-    def make_kit(self, body: Mapping[str, float], *, sure: bool) -> Answer:
+    def make_kit(self, body: Mapping[str, float], *, sure: bool) -> Told:
         """Pieces and amounts for a body in mm, or what keeps it from being made."""
         place = Place("measurements")
         # Scripts have one kind of number, and 263.0 arrives as 263.
@@ -118,7 +118,7 @@ class Workbench:
             raise ValueError("there is no kit yet")
         return self._kit
 
-    def _pieces(self, kit: Kit) -> list[Answer]:
+    def _pieces(self, kit: Kit) -> list[Told]:
         names = material_names(self.content)
         return [
             {
@@ -131,7 +131,7 @@ class Workbench:
             for piece in kit.pieces
         ]
 
-    def _amounts(self, kit: Kit) -> list[Answer]:
+    def _amounts(self, kit: Kit) -> list[Told]:
         """mm² of foam by material, of all copies; not laid on sheets."""
         areas: dict[str, float] = {}
         for piece in kit.pieces:
@@ -152,7 +152,7 @@ def open_workbench(order: str) -> Workbench:
     return Workbench(unpack_order(order))
 
 
-def _said(problem: Problem) -> Answer:
+def _said(problem: Problem) -> Told:
     return {
         "code": problem.code,
         "measurement": problem.path,

@@ -5,10 +5,10 @@ records give the same text. A record of any module but guidegen's own is refused
 """
 
 import json
+import sys
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
-from importlib import import_module
 from typing import cast
 
 from pydantic import BaseModel
@@ -39,7 +39,8 @@ def unpack(text: str) -> object:
 def _class_of(module: str, name: str) -> type:
     if not module.startswith(OWN):
         raise TypeError(f"a record of {module} is not ours")
-    found = getattr(import_module(module), name)
+    # Only what is loaded already: a text makes nothing be imported.
+    found = getattr(sys.modules.get(module), name, None)
     if not isinstance(found, type) or not (is_dataclass(found) or issubclass(found, _KINDS)):
         raise TypeError(f"{module}:{name} is no record")
     return found
@@ -90,11 +91,11 @@ class _Packer:
         if isinstance(value, BaseModel):
             names = kind.__pydantic_fields__  # type: ignore[attr-defined] # of every model
             given = sorted(value.model_fields_set)
-            held = [[name, self.value(getattr(value, name))] for name in names]
+            held: list[object] = [[name, self.value(getattr(value, name))] for name in names]
             return ["m", self._class(kind), given, *held]
         if is_dataclass(value):
-            held = [self.value(getattr(value, one.name)) for one in fields(value)]
-            return ["r", self._class(kind), *held]
+            parts = [self.value(getattr(value, one.name)) for one in fields(value)]
+            return ["r", self._class(kind), *parts]
         raise TypeError(f"a {kind.__name__} cannot be packed")
 
     def _class(self, kind: type) -> int:

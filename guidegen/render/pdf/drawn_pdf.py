@@ -136,8 +136,9 @@ class _Faces:
         self._spare: dict[str, str] = {}
         if all(ord(letter) in self._own for letter in letters):
             return
-        # Noto Sans and what cuts it are large, and a browser that draws templates has neither.
-        from guidegen.render.fonts.fallback_fonts import label_face  # noqa: PLC0415
+        from guidegen.render.fonts.fallback_fonts import (  # noqa: PLC0415 - large and rare
+            label_face,
+        )
 
         for weight, face in FACES:
             data = label_face(weight or 400, letters)

@@ -108,9 +108,9 @@ class BaseGeometry:
         """The smallest rectangle around it, however turned."""
         return self._made("GEOSMinimumRotatedRectangle")
 
-    def representative_point(self) -> "Point":
+    def representative_point(self) -> "PointGeometry":
         """A point of it."""
-        return cast("Point", self._made("GEOSPointOnSurface"))
+        return cast("PointGeometry", self._made("GEOSPointOnSurface"))
 
     def covers(self, other: "BaseGeometry") -> bool:
         """Whether no point of the other lies outside."""
@@ -144,7 +144,7 @@ class BaseGeometry:
         return _from_address(int(_LIBRARY[0].call(name, self.address, *values)))
 
 
-class Point(BaseGeometry):
+class PointGeometry(BaseGeometry):
     """A point."""
 
     def __init__(self, *at: float | tuple[float, float]) -> None:
@@ -153,6 +153,10 @@ class Point(BaseGeometry):
 
     def _wkb(self) -> bytes:
         return struct.pack("<BIdd", 1, _POINT, self.x, self.y)
+
+
+Point = PointGeometry
+"""Its name in Shapely; here another Point has that name."""
 
 
 class LineString(BaseGeometry):
@@ -240,7 +244,7 @@ def _parse(wkb: bytes, at: int) -> tuple[BaseGeometry, int]:
     kind = struct.unpack_from(f"{order}I", wkb, at + 1)[0]
     at += 5
     if kind == _POINT:
-        return Point(struct.unpack_from(f"{order}dd", wkb, at)), at + 16
+        return PointGeometry(struct.unpack_from(f"{order}dd", wkb, at)), at + 16
     count = struct.unpack_from(f"{order}I", wkb, at)[0]
     if kind == _LINE:
         coords, at = _coords(wkb, at, order)
@@ -285,7 +289,7 @@ class STRtree:
         ]
 
     def query_nearest(
-        self, points: Sequence["Point"], *, return_distance: bool, all_matches: bool
+        self, points: Sequence["PointGeometry"], *, return_distance: bool, all_matches: bool
     ) -> tuple[None, list[float]]:
         """For each point, how far the nearest one is."""
         if not return_distance or all_matches:
@@ -304,9 +308,9 @@ def linestrings(lines: Iterable[Coordinates]) -> list[LineString]:
     return [LineString(line) for line in lines]
 
 
-def points(coords: Coordinates) -> list[Point]:
+def points(coords: Coordinates) -> list[PointGeometry]:
     """A point for each pair."""
-    return [Point(at) for at in coords]
+    return [PointGeometry(at) for at in coords]
 
 
 def line_merge(lines: BaseGeometry, *, directed: bool) -> BaseGeometry:
