@@ -212,8 +212,9 @@ class _Collection(BaseGeometry):
 class MultiLineString(_Collection):
     """Several lines."""
 
-    def __init__(self, geoms: Sequence[BaseGeometry]) -> None:
-        super().__init__(geoms, 5)
+    def __init__(self, lines: Sequence[BaseGeometry | Coordinates]) -> None:
+        made = (one if isinstance(one, BaseGeometry) else LineString(one) for one in lines)
+        super().__init__([*made], 5)
 
 
 def _closed(ring: Coordinates) -> list[tuple[float, float]]:
