@@ -1,9 +1,11 @@
 """The script `start`, run for real on a small project whose packages lie in a local folder."""
 
 import os
+import pty
 import re
 import shutil
 import signal
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -247,6 +249,31 @@ def test_libraries_installed_with_rights(ready, tmp_path, sudo):
     assert run.returncode == 0
     record = Path(ready.settings["RECORD"]).read_text().splitlines()
     assert record == [PANGO["apt-get"], "apt-get update", PANGO["apt-get"]]
+
+
+@pytest.mark.parametrize(("answer", "status"), [("y", 0), ("n", 4), ("", 4)])
+def test_a_person_is_asked_before_anything_is_installed(ready, tmp_path, answer, status):
+    """On a terminal the command is shown, and runs only after a yes; else it is told for later."""
+    ready.forget("start.ready")
+    ready.fake("apt-get", INSTALLER)
+    ready.fake("id", "#!/bin/sh\necho 0\n")
+    command, environment = ready.command("guidegen", LIBRARIES=str(tmp_path / "installed"))
+    ours, theirs = pty.openpty()
+    with os.fdopen(ours, "r+b", buffering=0) as terminal:
+        process = subprocess.Popen(
+            command, env=environment, cwd="/", stdin=theirs, stderr=theirs, stdout=subprocess.PIPE
+        )
+        os.close(theirs)
+        said = b""
+        while b"May it run? [y/N]" not in said:
+            said += terminal.read(1)
+        assert PANGO["apt-get"].encode() in said
+        terminal.write(f"{answer}\n".encode())
+        assert process.wait(timeout=60) == status
+        process.stdout.close()
+    assert Path(ready.settings["RECORD"]).exists() == (answer == "y")
+    if status:
+        assert ready.start("guidegen").returncode == 0  # the libraries of the bench are there
 
 
 TEST_TOOLS = ("poppler-utils", "chromium", "default-jre-headless")

@@ -67,8 +67,10 @@ def size_template_files(
     if any(piece.side is Side.RIGHT for piece in kit.pieces):
         note = msg("right-hand templates printed mirrored, so that none is flipped")
         yield lay_out("templates-both-hands", paper, note, both_sides=True)
-    note = msg("on card: pages join edge to edge, without glue tabs")
-    yield lay_out("templates-card", paper, note, overlap=0)
+    plain = next((one for one in size.templates if one.paper == paper), None)
+    if plain is None or len(plain.pages) > len(plain.sheets):  # else no pages are joined
+        note = msg("on card: pages join edge to edge, without glue tabs")
+        yield lay_out("templates-card", paper, note, overlap=0)
     cutters = cache.make(
         "cutters.zip",
         [*shown, repr(size.cut_plans), LASER_NOTE],

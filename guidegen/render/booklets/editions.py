@@ -21,6 +21,7 @@ from guidegen.render.booklets.summary import (
     CARD_FITS,
     Density,
     PageFit,
+    caution_counts,
     densities,
     one_page_html,
     summary_html,
@@ -147,7 +148,7 @@ class _Layouts:
         """The booklet in the usual form."""
         return self.html(booklet_html, form=USUAL)
 
-    def html(self, render: Callable[..., str], **how: Form | Density | Document | PageFit) -> str:
+    def html(self, render: Callable[..., str], **how: Form | Density | Document | PageFit | int) -> str:
         """The text of one document, by its renderer."""
         at = (self.content, self.plan, self.size, self.papers)
         return render(*at, pictures=self.pictures, theme=self.theme, **how)
@@ -207,13 +208,31 @@ class _Maker:
         return self._file(document, self.screen)
 
     def make_summary(self, document: Document) -> EditionFile:
-        """The most roomy setting that takes one page; the tightest where none does."""
+        """The most roomy setting that takes one page, with as many cautions as it has room for; the
+        tightest where none does.
+        """
         shared = self.shared
         settings = [
-            shared.html(summary_html, density=density)
+            [
+                shared.html(summary_html, density=density, most=most)
+                for most in caution_counts(shared.plan, density)
+            ]
             for density in densities(shared.plan, shared.size)
         ]
-        return self._on_one_page(document, settings)
+
+        def fits(html: str) -> bool:
+            return page_count(shared.on_paper(html, self.paper)) == 1
+
+        def make() -> bytes:
+            # A setting is chosen with its fewest cautions: lines that can be read come first.
+            chosen = next((one for one in settings if fits(one[-1])), settings[-1])
+            html = next((one for one in chosen[:-1] if fits(one)), chosen[-1])
+            return shared.on_paper(html, self.paper)
+
+        name = file_name(document, self.paper)
+        texts = [html for setting in settings for html in setting]
+        data = self.cache.make(name, [*texts, self.paper, *shared.shown], make)
+        return self._file(document, data)
 
     def make_bench_card(self, document: Document) -> EditionFile:
         """The fullest setting that takes one page; the shortest where none does."""

@@ -34,8 +34,8 @@ from guidegen.render.views.scene import Scene, size_title, step_numbers, title_b
 from guidegen.words import Words, msg
 
 WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 7, "few": 3}
-"""Cautions on a summary by density. Our choice: what a reader takes in at a glance; the booklet has
-all."""
+"""Cautions on a summary by density at the least: a roomier setting is not chosen at their cost. Our
+choice: what a reader takes in at a glance; the booklet has all."""
 
 GRAVE = (SignalWord.DANGER, SignalWord.WARNING)
 """Signal words of cautions that a summary names, where there are any."""
@@ -86,6 +86,16 @@ def densities(plan: GuidePlan, size: str) -> tuple[Density, ...]:
     left = len(guide.measurements) // 2 + len(plan.of_size(size).materials.lines)
     lines = max(left, len(guide.steps))
     return tuple(density for density in Density if lines <= ROOM.get(density, lines))
+
+
+def caution_counts(plan: GuidePlan, density: Density) -> tuple[int, ...]:
+    """How many cautions to try in a setting, the most first: all, half of the way down, the least.
+
+    Our choice: each try is a page that is laid out.
+    """
+    least = WORST[density]
+    whole = len({name for step in plan.cautions for name in step.cautions})
+    return tuple(dict.fromkeys(max(least, count) for count in (whole, (whole + least) // 2, least)))
 
 
 @dataclass(frozen=True)
@@ -153,13 +163,18 @@ def summary_html(
     pictures: GuidePictures,
     theme: Theme,
     density: Density = Density.WIDE,
+    most: int = 0,
 ) -> str:
-    """What it is, what to buy, what to do and what can hurt, for one page of each of `papers`."""
+    """What it is, what to buy, what to do and what can hurt, for one page of each of `papers`.
+
+    `most` cautions stand on it, the gravest first; as few as the density has for 0.
+    """
     scene = Scene(content, plan, pictures, NoLinks(), paper=True, size=size)
     size_plan = plan.of_size(size)
     cautions = all_cautions(scene)
     grave = tuple(view for view in cautions if view.css.upper() in GRAVE) or cautions
-    worst = grave[: WORST[density]]
+    lighter = tuple(view for view in cautions if view not in grave)
+    worst = (*grave, *lighter)[:most] if most else grave[: WORST[density]]
     materials = materials_view(scene, size_plan.materials)
     return Engine(theme, content.words).render(
         "summary.html.j2",
