@@ -1,6 +1,6 @@
 """Step and kit in → the pieces at hand out, with the edges and faces that get glue."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from guidegen.assembly.records import JoinSeen
 from guidegen.buildfile.records.guide import Stage, Step
@@ -25,6 +25,7 @@ from guidegen.pictures.pieces.glue_areas import footprints, lay_up
 from guidegen.pictures.pieces.rows import (
     FINE_SCALE,
     LABEL,
+    Arrangement,
     Cell,
     arrange,
     group_caption,
@@ -62,8 +63,12 @@ WIDEST = 160.0
 """mm; where many layers lie side by side on one piece."""
 SIDE = 6.0
 """mm at the left and right: room for letters beside edges."""
-MOST_HEIGHT = 26.0
-"""mm; room for the pieces."""
+ROOMS = (26.0, 36.0)
+"""mm; heights of the room for the pieces: the first in which they are seen."""
+TALL = 60.0
+"""mm; their room in a drawing that has nothing else to show."""
+LEAST_SEEN = 6.0
+"""mm; a drawing whose largest piece would be smaller shows specks, no pieces. Our choice."""
 SCALE, SCALE_ROOM = 3.6, 19.0
 """mm; letter size of the scale at the upper right, and the room that it takes."""
 SCALE_BAND = SCALE + 2
@@ -96,8 +101,7 @@ def draw_step(
     groups = _groups(step, kit)
     # Without pieces the motion is all there is to show.
     if not groups or len(step.parts) > MOST_DRAWN:
-        title = lang.say("How: {step}", step=step.title)
-        return draw_motion(motion, title, WIDTH, lang) if motion else None
+        return _motion_alone(step, motion, lang)
     pieces = [group[0] for group in groups]
     captions = {group[0].key: group_caption(group) for group in groups}
     joined = {seam.id for seam in _joined(step, kit)}
@@ -108,8 +112,9 @@ def draw_step(
     room = (WIDTH - 2 * SIDE, WIDEST - 2 * SIDE)
     below = Below.of(step, kit, before, seen, room=room, lang=lang, cutting=cutting)
     width = below.room + 2 * SIDE
-    # Never above 1 : 1.5, chosen: a small piece alone would fill the drawing and look large.
-    rows = arrange(pieces, width - 2 * SIDE, MOST_HEIGHT, least=1.5, captions=captions)
+    rows = _rows(pieces, width - 2 * SIDE, ROOMS if motion else (*ROOMS, TALL), captions)
+    if not (rows.cells or below.words):
+        return _motion_alone(step, motion, lang)
     entries = key_entries(step, kit, letters, bool(glued), lang)
     key = [key_line(mark, words, width) for mark, words in entries]
     # From the foot up: key, layers and views, bevels, pieces, and the motion at the head.
@@ -137,8 +142,9 @@ def draw_step(
             worked.append(Worked(cell.piece, frame, faces, edges))
     draw_key(canvas, key, 0.5)
     below.draw(canvas, (SIDE, below_at), WIDTH - 2 * SIDE, materials)
-    middle = height - (BAND if motion else SCALE_BAND) / 2
-    write_scale(canvas, rows.scale, (width - 1, middle - SCALE * CAP_HEIGHT / 2))
+    if rows.cells:
+        middle = height - (BAND if motion else SCALE_BAND) / 2
+        write_scale(canvas, rows.scale, (width - 1, middle - SCALE * CAP_HEIGHT / 2))
     if motion:
         draw_head(canvas, motion, height, 0, width - SCALE_ROOM)
         with canvas.group(css="motions"):
@@ -146,6 +152,23 @@ def draw_step(
             draw_joins(canvas, _pairs(step, kit, worked))
             draw_motions(canvas, motion, worked)
     return canvas.drawing()
+
+
+def _motion_alone(step: Step, motion: Motion | None, lang: Words) -> Drawing | None:
+    title = lang.say("How: {step}", step=step.title)
+    return draw_motion(motion, title, WIDTH, lang) if motion else None
+
+
+def _rows(
+    pieces: Sequence[Piece], width: float, rooms: Sequence[float], captions: Mapping[str, str]
+) -> Arrangement:
+    """The pieces in the lowest room in which they are seen; none of them where no room does."""
+    for room in rooms:
+        # Never above 1 : 1.5, chosen: a small piece alone would fill the drawing and look large.
+        rows = arrange(pieces, width, room, least=1.5, captions=captions)
+        if max(max(cell.width, cell.height) for cell in rows.cells) >= LEAST_SEEN:
+            return rows
+    return Arrangement((), 1.0, 0.0)
 
 
 def _joined(step: Step, kit: Kit) -> list[JoinedSeam]:

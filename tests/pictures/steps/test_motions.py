@@ -1,5 +1,6 @@
 """Motions: every one has a figure and words, stands where the work is, and never over a label."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -16,7 +17,7 @@ from guidegen.pictures.pen.records import Path as Drawn
 from guidegen.pictures.steps.figures import FIGURES, ON_PIECES
 from guidegen.pictures.steps.motions import BAND, Worked, label_boxes
 from guidegen.pictures.steps.motions import _spots as spots
-from guidegen.pictures.steps.steps import SCALE_BAND, draw_step
+from guidegen.pictures.steps.steps import MOST_DRAWN, SCALE_BAND, draw_step
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
@@ -66,6 +67,33 @@ def test_a_step_without_motion_says_no_action():
     if without is not None:
         assert not figures(without) and "Action" not in without.description
         assert with_motion.height - BAND == pytest.approx(without.height - SCALE_BAND)
+
+
+def many(count: int, motion: Motion | None) -> Drawing | None:
+    """A step with so many parts as large as the plate of the sample, and a stud."""
+    plate = next(piece for piece in sample_kit().pieces if piece.part == "plate")
+    parts = tuple(f"part-{number}" for number in range(count))
+    pieces = tuple(replace(plate, part=name, label=f"X{n}") for n, name in enumerate(parts, 1))
+    kit = replace(sample_kit(), pieces=(*sample_kit().pieces, *pieces), seams=(), stacks=())
+    step = sample_guide().guide.steps[1].model_copy(update={"parts": parts})
+    return draw_step(step, kit, "m", motion=motion, lang=ENGLISH)
+
+
+@pytest.mark.parametrize("count", range(1, MOST_DRAWN + 1))
+def test_pieces_are_drawn_as_large_as_they_can_be_told_or_not_at_all(count):
+    """No drawing of a step shows specks: its largest piece has 6 mm, or its motion stands alone."""
+    drawing = many(count, Motion.CUT)
+    assert drawing is not None
+    shown = [group for group in groups(drawing.items) if "piece-part" in group.css]
+    paths = [item for group in shown for item in group.items if isinstance(item, Drawn)]
+    boxes = [bounds(path.runs) for path in paths]
+    sides = [max(right - left, high - low) for left, low, right, high in boxes]
+    assert (max(sides) >= 6) if sides else drawing.height == pytest.approx(BAND)
+    assert sides or count > 6
+    if count <= MOST_DRAWN - 3:
+        # A drawing that has nothing else to show takes more room.
+        without = many(count, None)
+        assert without is not None and any("piece-part" in g.css for g in groups(without.items))
 
 
 def test_a_knife_lies_on_the_outline_and_a_punch_in_the_hole():
