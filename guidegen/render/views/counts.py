@@ -1,11 +1,32 @@
-"""Kits of sizes in → how many pieces there are, in words that hold in every size shown."""
+"""Kits of sizes in → how many pieces there are, and those of a step, in words that hold in every
+size shown."""
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
+from itertools import groupby
 
+from guidegen.buildfile.records.guide import Step
 from guidegen.geometry.pieces.records import Kit
 from guidegen.quantities import times_words
-from guidegen.render.views.scene import Scene, size_title
+from guidegen.render.views.scene import LinkView, Scene, size_title
 from guidegen.words import Words
+
+MOST_NAMED = 10
+"""Parts that a step lists by name; more are listed by label. Our choice: two lines on a page."""
+LEAST_IN_A_ROW = 3
+"""Labels that are said as one, 'A1–A6', from so many."""
+
+
+@dataclass(frozen=True, slots=True)
+class PartView:
+    """The pieces of one part, as they lie at hand."""
+
+    labels: tuple[LinkView, ...]
+    name: str
+    """Empty where a step has so many that their labels must do."""
+    count: str
+    """'7 times' for more than one of a label."""
 
 
 def kit_counts(scene: Scene, part: str = "") -> dict[str, tuple[int, int]]:
@@ -77,3 +98,66 @@ def whole_words(scene: Scene) -> str:
     return by_size(
         scene, counts, lambda count: words.many("The only piece", "All {n} pieces", count)
     )
+
+
+def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
+    """The pieces of a step's parts, with how many of each there are in the size.
+
+    On paper many parts are said by the first and the last of a row of labels: the list of pieces
+    has their counts.
+    """
+    kit = scene.kit
+    parts = [part for part in step.parts if any(kit.built(part))]
+    if scene.paper and len(step.parts) > MOST_NAMED:
+        labels = {piece.part: scene.guide.parts[piece.part].label for piece in kit.pieces}
+        return tuple(_row_view(scene, row) for row in label_rows(labels, parts))
+    views = []
+    for part in parts:
+        pieces = tuple(kit.built(part))
+        href = scene.links.to("piece", part)
+        views.append(
+            PartView(
+                tuple(LinkView(piece.label, href) for piece in pieces),
+                pieces[0].name if len(step.parts) <= MOST_NAMED else "",
+                part_words(scene, part),
+            )
+        )
+    return tuple(views)
+
+
+def whole_kit(scene: Scene, step: Step) -> str:
+    """'All 104 pieces and 6 spare' where a step works on every part; empty otherwise."""
+    kit = scene.kit
+    if len(kit.pieces) < 2 or {piece.part for piece in kit.pieces} - set(step.parts):
+        return ""
+    return whole_words(scene)
+
+
+def label_rows(labels: Mapping[str, str], here: Collection[str]) -> list[tuple[str, ...]]:
+    """Parts that lie at hand in the order of their labels; a row of several where the kit has no
+    part between them that is not at hand.
+
+    `labels` are those of all parts of the kit.
+    """
+    order = sorted(labels, key=lambda part: label_order(labels[part]))
+    rows: list[tuple[str, ...]] = []
+    for (_, at_hand), group in groupby(
+        order, key=lambda part: (label_order(labels[part])[0], part in here)
+    ):
+        row = tuple(group)
+        if at_hand:
+            rows += [row] if len(row) >= LEAST_IN_A_ROW else [(part,) for part in row]
+    return rows
+
+
+def label_order(label: str) -> tuple[str, int, str]:
+    """Letters, number and what follows, so that A10 comes after A9."""
+    found = re.match(r"([^0-9]*)([0-9]*)(.*)", label, re.DOTALL)
+    letters, number, rest = found.groups() if found else (label, "", "")
+    return letters, int(number or 0), rest
+
+
+def _row_view(scene: Scene, row: tuple[str, ...]) -> PartView:
+    labels = [scene.guide.parts[part].label for part in row]
+    words = labels[0] if len(row) == 1 else f"{labels[0]}–{labels[-1]}"
+    return PartView((LinkView(words, scene.links.to("piece", row[0])),), "", "")

@@ -4,6 +4,7 @@ Lengths in mm, as our theme sets them (booklet-steps.css). They are measured, no
 only choose between places that all hold the list, so that any other theme still shows everything.
 """
 
+import re
 from collections.abc import Sequence
 from enum import StrEnum
 from math import ceil
@@ -21,22 +22,27 @@ class HandPlace(StrEnum):
     SIDE = "side"
     """In a margin column of its own, where there is no drawing."""
     BELOW = "below"
-    """Across the page in two columns, under all else."""
+    """Across the page in a few lines, under all else."""
 
 
 PICTURE, BESIDE_PICTURE, BESIDE_LIST, LIST = 78.0, 94.0, 125.0, 47.0
 """Widths of a drawing, of the words beside it and beside a list alone, and of that list."""
-COLUMN = 85.0
-"""Width of a column across the page."""
+ACROSS = 178.0
+"""Width of a list across the page."""
 TERM = 15.0
 """What the head of each entry takes of it."""
 WORDS_A_MM, LIST_A_MM = 0.64, 0.66
 """Letters on a mm of the action, and of the list."""
 WORDS_LINE, LIST_LINE = 4.3, 3.9
 """Height of their lines."""
+PAGE_OF_LINK = re.compile(r'<span class="on-page"[^>]*>')
+END_OF_BLOCK = re.compile(r"</(?:p|li|h[1-6]|tr)>")
+TAG = re.compile(r"<[^>]*>")
 GAPS = 4.0
 """Between paragraphs of an action, about."""
-ACROSS = 7.0
+LONG = 40.0
+"""Height of words from which a step may go on over the page: a shorter one is turned over whole."""
+RIM = 3.0
 """Above and below a list across the page."""
 
 
@@ -51,8 +57,9 @@ def hand_place(
     """
     if not listed:
         return HandPlace.NONE
-    rows = [_rows(items, (COLUMN - TERM) * LIST_A_MM) for items in listed]
-    below = max(ceil(sum(rows) / 2), *rows) * LIST_LINE + ACROSS
+    # One behind the other, each behind its name.
+    named = [item for items in listed for item in ("name of it", *items)]
+    below = _rows(named, ACROSS * LIST_A_MM) * LIST_LINE + RIM
     if drawing is None:
         beside, across = _height(words, BESIDE_LIST), _listed(listed, LIST)
         heights = {HandPlace.SIDE: max(beside, across), HandPlace.BELOW: beside + below}
@@ -64,6 +71,18 @@ def hand_place(
         HandPlace.BELOW: max(action, picture) + below,
     }
     return min(heights, key=lambda place: heights[place])
+
+
+def may_run_on(words: Sequence[str], place: HandPlace) -> bool:
+    """Whether a step may go on over the page: its list stands before its action, which is long."""
+    before = place in {HandPlace.NONE, HandPlace.PICTURE, HandPlace.SIDE}
+    return before and _height(words, BESIDE_PICTURE) >= LONG
+
+
+def plain_letters(html: str) -> str:
+    """The words of a text, a line for each paragraph; on paper a link says its page."""
+    blocks = END_OF_BLOCK.sub("\0", PAGE_OF_LINK.sub(" (page 00)", html)).split("\0")
+    return "\n".join(" ".join(TAG.sub("", block).split()) for block in blocks)
 
 
 def _height(words: Sequence[str], width: float) -> float:

@@ -17,7 +17,7 @@ from guidegen.render.text.links import anchor, steps_page
 from guidegen.render.text.qr import CodeView, code_view
 from guidegen.render.text.report_address import ReportView
 from guidegen.render.views.cautions import StepCautionsView, step_cautions_view, young_words
-from guidegen.render.views.counts import part_words, whole_words
+from guidegen.render.views.counts import PartView, part_views, whole_kit
 from guidegen.render.views.photos import PhotoView
 from guidegen.render.views.report import step_report
 from guidegen.render.views.scene import (
@@ -28,10 +28,7 @@ from guidegen.render.views.scene import (
     former_steps,
     step_numbers,
 )
-from guidegen.render.views.step_space import HandPlace, hand_place
-
-MOST_NAMED = 10
-"""Parts that a step lists by name; more are listed by label. Our choice: two lines on a page."""
+from guidegen.render.views.step_space import HandPlace, hand_place, may_run_on, plain_letters
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,17 +37,6 @@ class TroubleView:
 
     sign: Markup
     cure: Markup
-
-
-@dataclass(frozen=True, slots=True)
-class PartView:
-    """The pieces of one part, as they lie at hand."""
-
-    labels: tuple[LinkView, ...]
-    name: str
-    """Empty where a step has so many that their labels must do."""
-    count: str
-    """'7 times' for more than one of a label."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +86,8 @@ class StepView:
     video: VideoView | None = None
     hand: HandPlace = HandPlace.NONE
     """On paper, where what lies at hand stands."""
+    long: bool = False
+    """On paper, it may go on over the page: its list stands at its head."""
     young: str = ""
     """Who may do it in a workshop; empty for everybody."""
     sections: tuple[str, ...] = ()
@@ -157,7 +145,7 @@ def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
     process = stock.processes.get(step.process or "")
     tools = [name for name in step_tools(step, stock) if name in stock.tools]
     wait = step_wait(step, stock)
-    whole = _whole_kit(scene, step)
+    whole = whole_kit(scene, step)
     drawn = scene.pictures.steps.get(step.id)
     view = StepView(
         number=step_numbers(scene.guide)[step.id],
@@ -213,7 +201,8 @@ def drawn_stacks(scene: Scene) -> frozenset[str]:
 def _with_hand(step: Step, view: StepView, drawn: Drawing | None) -> StepView:
     """The view with the place of its list on paper."""
     trouble = (f"{one.sign} {one.cure}" for one in step.trouble)
-    words = [step.text, *view.sections, view.dries, view.wait, step.check or "", *trouble]
+    action = plain_letters(view.text)
+    words = [action, *view.sections, view.dries, view.wait, step.check or "", *trouble]
     listed = [
         [view.all_pieces] if view.all_pieces else [_part_letters(part) for part in view.pieces],
         view.joins,
@@ -223,7 +212,7 @@ def _with_hand(step: Step, view: StepView, drawn: Drawing | None) -> StepView:
     photo = 0.75 if view.picture else 0.0
     high = photo + (drawn.height / drawn.width if drawn else 0.0)
     place = hand_place(words, [items for items in listed if items], high or None)
-    return replace(view, hand=place)
+    return replace(view, hand=place, long=may_run_on(words, place))
 
 
 def _part_letters(part: PartView) -> str:
@@ -348,32 +337,6 @@ def _use_words(scene: Scene, use: Use) -> list[str]:
     if use.count is not None and not use.count.names:
         return [f"{use.count.value({}):.0f}"]
     return []
-
-
-def part_views(scene: Scene, step: Step) -> tuple[PartView, ...]:
-    """The pieces of a step's parts, with how many of each there are in the size."""
-    kit = scene.kit
-    views = []
-    for part in step.parts:
-        pieces = tuple(kit.built(part))
-        if pieces:
-            href = scene.links.to("piece", part)
-            views.append(
-                PartView(
-                    tuple(LinkView(piece.label, href) for piece in pieces),
-                    pieces[0].name if len(step.parts) <= MOST_NAMED else "",
-                    part_words(scene, part),
-                )
-            )
-    return tuple(views)
-
-
-def _whole_kit(scene: Scene, step: Step) -> str:
-    """'All 104 pieces and 6 spare' where a step works on every part; empty otherwise."""
-    kit = scene.kit
-    if len(kit.pieces) < 2 or {piece.part for piece in kit.pieces} - set(step.parts):
-        return ""
-    return whole_words(scene)
 
 
 def _joins(scene: Scene, step: Step) -> tuple[str, ...]:

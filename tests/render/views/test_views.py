@@ -13,7 +13,7 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.quantities import SPACE
 from guidegen.render.text.links import DownloadInfo, SiteLinks, described_things
 from guidegen.render.views.cautions import all_cautions, step_cautions_view, waived_cautions
-from guidegen.render.views.counts import part_words, piece_words, whole_words
+from guidegen.render.views.counts import label_rows, part_words, piece_words, whole_words
 from guidegen.render.views.downloads import all_downloads, size_downloads
 from guidegen.render.views.guide import change_views, facts_view
 from guidegen.render.views.materials import materials_view
@@ -116,6 +116,20 @@ def test_pieces_at_hand_are_grouped_by_part():
     step = guide_scene.guide.steps[0].model_copy(update={"parts": ("badge",)})
     (badge,) = step_view(guide_scene, step, NO_CAUTIONS).pieces
     assert plain(badge.count) == "8 times and 2 spare"
+
+
+def test_many_parts_are_said_by_the_ends_of_a_row_on_paper():
+    """Labels in a row without a gap in the kit are one entry; A10 comes after A9, not after A1."""
+    labels = {f"p{n}": f"A{n}" for n in (10, 1, 2, 3, 5, 9)} | {"q1": "B1", "q2": "B2"}
+    assert label_rows(labels, labels) == [("p1", "p2", "p3", "p5", "p9", "p10"), ("q1",), ("q2",)]
+    # A3 lies elsewhere: what stands on both sides of it is no row.
+    assert label_rows(labels, labels.keys() - {"p3"}) == [
+        ("p1",), ("p2",), ("p5", "p9", "p10"), ("q1",), ("q2",),
+    ]  # fmt: skip
+    paper = replace(scene(), paper=True)
+    step = paper.guide.steps[0].model_copy(update={"parts": ("badge",) * 12})
+    (row,) = step_view(paper, step, NO_CAUTIONS).pieces
+    assert (len(row.labels), row.name, row.count) == (1, "", "")
 
 
 def test_stages_begin_where_the_stage_changes():
