@@ -31,8 +31,8 @@ WIDTH = 160.0
 """mm; every cut-sheet drawing is this wide."""
 LEFT, RIGHT, TOP, FOOT = 13.0, 16.0, 3.0, 21.0
 """mm kept around the sheet: dimensions, leaders, scale bar."""
-MOST_HEIGHT = 190.0
-"""mm; room for the sheet itself."""
+MOST_HEIGHT = 80.0
+"""mm; room for the sheet itself: two drawings stand on a page of a booklet, as large as drawn."""
 LABEL_SIZES = (5.0, 4.2, 3.5, LEAST)
 """mm; a label takes the largest in which it fits."""
 

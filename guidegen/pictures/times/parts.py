@@ -18,7 +18,7 @@ WIDTH = 160.0
 """mm."""
 LEFT, RIGHT = 27.0, 25.0
 """mm for the stages' names and for their hours."""
-ROW = 9.0
+ROW = 7.2
 """mm from one stage to the next."""
 BAR = 5.0
 """mm; height of a bar of work; a wait is drawn lower."""

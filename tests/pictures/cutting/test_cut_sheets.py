@@ -25,8 +25,8 @@ from guidegen.layout.records import CutSheet, Placed
 from guidegen.pictures.cutting.offcuts import CELLS, LEAST_SIDE, largest_offcut
 from guidegen.pictures.pen.frames import polygon
 
-SCALE = 1 / 5
-"""A mat of 580 mm is drawn 1 : 5."""
+SCALE = 1 / 8
+"""A mat of 580 mm is drawn 1 : 8, so that two drawings stand on a page of a booklet."""
 
 
 def sheets():
@@ -45,11 +45,11 @@ def outline(svg, key):
 
 
 def test_the_scale_bar_shows_100_mm_in_the_stated_scale():
-    """Five fields of 20 mm each at 1 : 5, and the scale in words."""
+    """Five fields of 20 mm each at 1 : 8, and the scale in words."""
     svg = sheets()[0]
     fields = elements(svg, "rect", "bar") + elements(svg, "rect", "bar-empty")
     assert sum(float(field.get("width")) for field in fields) == pytest.approx(100 * SCALE)
-    assert "1 : 5" in words(svg)
+    assert "1 : 8" in words(svg)
     assert "100 mm" in words(svg)
 
 
@@ -150,7 +150,7 @@ def test_an_offcut_never_reaches_into_a_piece(pieces):
 
 
 def test_a_mat_is_drawn_with_its_teeth_outside_the_usable_area():
-    """Teeth of 10 mm are 2 mm at 1 : 5, all around, and the sheet keeps its place and size."""
+    """Teeth of 10 mm are 1.25 mm at 1 : 8, all around, and the sheet keeps its place and size."""
     plan = sample_plan()
     name = plan.sheets[0].name
     mat = SheetSize(name=name, width=600, height=600, interlock=10, price=5)
@@ -162,9 +162,9 @@ def test_a_mat_is_drawn_with_its_teeth_outside_the_usable_area():
     side = plan.sheets[0].width * SCALE
     bottom = float(parse(svg).get("viewBox").split()[3]) - 21
     teeth = path_points(elements(svg, "path", "hatch")[0].get("d"))
-    assert min(x for x, _ in teeth) == pytest.approx(13 - 2)
-    assert max(x for x, _ in teeth) == pytest.approx(13 + side + 2)
-    assert max(y for _, y in teeth) == pytest.approx(bottom + 2)
+    assert min(x for x, _ in teeth) == pytest.approx(13 - 1.25)
+    assert max(x for x, _ in teeth) == pytest.approx(13 + side + 1.25)
+    assert max(y for _, y in teeth) == pytest.approx(bottom + 1.25)
     assert not any(13 < x < 13 + side and bottom - side < y < bottom for x, y in teeth)
     assert any("within its teeth" in text for text in words(svg))
     plain = draw_cut_sheets(plan, sample_kit(), "m")[0]
