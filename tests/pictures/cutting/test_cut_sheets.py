@@ -17,7 +17,7 @@ from pictures.drawing_lint import (
 )
 from pictures.english import draw_cut_sheets
 from pictures.picture_samples import sample_kit, sample_pieces, sample_plan
-from shapely import Polygon, box
+from shapely import Point, Polygon, box
 
 from guidegen.buildfile.records.stock import Material, SheetSize, Stock
 from guidegen.geometry.outline.records import Edge, Shape
@@ -165,7 +165,9 @@ def test_a_mat_is_drawn_with_its_teeth_outside_the_usable_area():
     assert min(x for x, _ in teeth) == pytest.approx(13 - 1.25)
     assert max(x for x, _ in teeth) == pytest.approx(13 + side + 1.25)
     assert max(y for _, y in teeth) == pytest.approx(bottom + 1.25)
-    assert not any(13 < x < 13 + side and bottom - side < y < bottom for x, y in teeth)
+    # Written to a thousandth of a mm.
+    inside = box(13, bottom - side, 13 + side, bottom).buffer(-0.001)
+    assert not any(inside.contains(Point(at)) for at in teeth)
     assert any("within its teeth" in text for text in words(svg))
     plain = draw_cut_sheets(plan, sample_kit(), "m")[0]
     assert outline(svg, "plate") == outline(plain, "plate")
