@@ -5,7 +5,7 @@
 The older checkout's demo is pressed by both, so that both do the same work; it runs in the same
 environment. Rows: `demo` (a first press), `begin` (a first guide of one's own, begun and pressed),
 `edit` (the text of one step of the largest guide, pressed again; needs `demo`), `fit` (one body),
-`show` (until the first page is there). CPU seconds are those of all processes of a command.
+`show` (until the first page is there), `explain` (why a finding matters). CPU seconds are those of all processes of a command.
 """
 
 import argparse
@@ -32,7 +32,7 @@ BODY = (
     "wrist=178,forearm_length=270"
 )
 """mm; a body between two sizes of the demo."""
-ROWS = ("demo", "edit", "begin", "fit", "show")
+ROWS = ("demo", "edit", "begin", "fit", "show", "explain")
 
 
 @dataclass(frozen=True)
@@ -100,6 +100,10 @@ class Checkout:
         return self.guidegen(
             "fit", GUIDE, *self.folders(self.content), *measures, "--out", "body", "--quiet"
         )
+
+    def explain(self) -> Took:
+        """What a finding means: nothing of a site has to be read for it."""
+        return self.guidegen("proof", "--explain", "order-rule")
 
     def show(self) -> Took:
         """From the command to the first page."""

@@ -48,6 +48,10 @@ from guidegen.units import PAPERS, common_page, group_papers
 LARGE_PRINT = Form("large")
 
 
+type How = Form | Density | Document | PageFit | int
+"""What a document's renderer is told of its form."""
+
+
 @dataclass(frozen=True, slots=True)
 class EditionFile:
     """One document to take home."""
@@ -148,7 +152,9 @@ class _Layouts:
         """The booklet in the usual form."""
         return self.html(booklet_html, form=USUAL)
 
-    def html(self, render: Callable[..., str], **how: Form | Density | Document | PageFit | int) -> str:
+    def html(
+        self, render: Callable[..., str], **how: Form | Density | Document | PageFit | int
+    ) -> str:
         """The text of one document, by its renderer."""
         at = (self.content, self.plan, self.size, self.papers)
         return render(*at, pictures=self.pictures, theme=self.theme, **how)
