@@ -50,6 +50,8 @@ class StripField:
     """mm; letter size of the value."""
     share: float = 0.0
     """Part of the width that is left over that goes to this field."""
+    keeps: bool = False
+    """Whether other fields are shortened before it."""
 
     @property
     def width(self) -> float:
@@ -95,7 +97,7 @@ def lower_fields(head: SheetHead, kit: Kit, kind: str) -> list[StripField]:
     """Whose page it is, and of which version."""
     lang = head.lang
     return [
-        StripField(lang.say("Owner"), head.owner, share=1.0),
+        StripField(lang.say("Owner"), head.owner, share=1.0, keeps=True),
         StripField(lang.say("Creator"), head.author, share=1.0),
         StripField(lang.say("Approved"), head.approver, share=1.0),
         StripField(lang.say("Document type"), kind),
@@ -139,18 +141,43 @@ def draw_strip(
     canvas.text((left + 0.8, top + 1.0), words, 3.8, weight=700)
 
 
+LEAST_FIELD = 14.0
+"""mm that a field keeps that is shortened: a few letters. Our choice."""
+
+
+def field_widths(row: Sequence[StripField], width: float) -> list[float]:
+    """mm of each field of a row: what is left over goes to their shares. Where there is too little,
+    the legal owner, whom ISO 7200 wants on every sheet, is shortened last.
+    """
+    widths = [field.width for field in row]
+    spare = width - sum(widths)
+    if spare >= 0:
+        shares = sum(field.share for field in row)
+        return [
+            wide + (spare * field.share / shares if shares else 0)
+            for field, wide in zip(row, widths, strict=True)
+        ]
+    for keeps in (False, True):
+        room = [
+            max(wide - LEAST_FIELD, 0) if field.share and field.keeps is keeps else 0
+            for field, wide in zip(row, widths, strict=True)
+        ]
+        if whole := sum(room):
+            taken = min(-spare, whole)
+            widths = [w - taken * own / whole for w, own in zip(widths, room, strict=True)]
+            spare += taken
+    return widths
+
+
 def _draw_row(
     canvas: Canvas, corner: Point, size: Point, row: Sequence[StripField], *, deep: bool
 ) -> None:
     (left, low), (width, height) = corner, size
-    spare = width - sum(field.width for field in row)
-    shares = sum(field.share for field in row)
     x = left
-    for number, field in enumerate(row):
-        wide = field.width + (spare * field.share / shares if shares else 0)
-        if number == len(row) - 1:
-            # The last field ends with the strip, whatever rounding left over.
-            wide = left + width - x
+    widths = field_widths(row, width)
+    # The last field ends with the strip, whatever rounding left over.
+    widths[-1] = width - sum(widths[:-1])
+    for number, (field, wide) in enumerate(zip(row, widths, strict=True)):
         if number:
             canvas.line((x, low), (x, low + height), FINE)
         if deep:
