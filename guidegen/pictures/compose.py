@@ -1,6 +1,6 @@
 """Kits and plans in → all drawings of a size, and of a guide, out (template pages apart)."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Collection, Mapping
 
 from guidegen.assembly.records import NOTHING_SEEN, FinishedSeen, JoinSeen
 from guidegen.buildfile.records.guide import Guide, Stage
@@ -77,16 +77,17 @@ def draw_size(
 
 
 def draw_guide(
-    plan: GuidePlan, sizes: Mapping[str, SizePictures], stock: Stock, lang: Words
+    plan: GuidePlan,
+    sizes: Mapping[str, SizePictures],
+    stock: Stock,
+    lang: Words,
+    steps: Mapping[str, Drawing] | None = None,
 ) -> GuidePictures:
     """All drawings of one guide: those of its `sizes`, and what all sizes share.
 
-    Steps are drawn in the only one of `sizes`, or in the middle one.
+    `steps` are what `draw_guide_steps` gives, where it is asked elsewhere.
     """
     guide = plan.file.guide
-    kits = [kit for kit in plan.kits if kit.size in sizes] or list(plan.kits)
-    # Steps read alike in every size; the pieces of the middle one are nearest to anybody's.
-    kit = kits[len(kits) // 2]
     return GuidePictures(
         sizes=sizes,
         time_line=draw_time_line(plan.time_line, guide, lang),
@@ -94,10 +95,29 @@ def draw_guide(
             team.people: draw_team_line(team, guide, lang) for team in plan.teams if team.people > 1
         },
         signs=draw_signs(lang),
-        steps=_draw_steps(guide, kit, stock, lang, _joined(sizes, kit.size)),
+        steps=steps
+        if steps is not None
+        else draw_guide_steps(plan, sizes, stock, lang, lambda size: _joined(sizes, size)),
         body=draw_body(guide.measurements, "measure", lang),
         signal_words={word.value: draw_signal_word(word, lang) for word in SignalWord},
     )
+
+
+def draw_guide_steps(
+    plan: GuidePlan,
+    sizes: Collection[str],
+    stock: Stock,
+    lang: Words,
+    joins: Callable[[str], Mapping[str, tuple[JoinSeen, ...]]],
+) -> dict[str, Drawing]:
+    """The drawing of every step, by its id, in the only one of `sizes` or in the middle one.
+
+    `joins` tells of a size what there is before and after each step that joins.
+    """
+    kits = [kit for kit in plan.kits if kit.size in sizes] or list(plan.kits)
+    # Steps read alike in every size; the pieces of the middle one are nearest to anybody's.
+    kit = kits[len(kits) // 2]
+    return _draw_steps(plan.file.guide, kit, stock, lang, joins(kit.size))
 
 
 def _joined(sizes: Mapping[str, SizePictures], size: str) -> Mapping[str, tuple[JoinSeen, ...]]:

@@ -27,7 +27,7 @@ from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.pen.records import Drawing, Rectangle, Stroke
 from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.render.site.entries import site_entries
-from guidegen.render.site.pages import render_home
+from guidegen.render.site.home import render_home
 from guidegen.render.text.links import DownloadInfo
 from guidegen.render.text.templates_engine import Theme
 from guidegen.words import ENGLISH

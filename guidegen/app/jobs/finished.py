@@ -5,6 +5,7 @@ changed, and pages in further languages draw the same ones with words of their o
 """
 
 import json
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields
 from functools import cached_property
 from typing import Any
@@ -52,7 +53,7 @@ class FinishedLook:
 
 
 @dataclass(frozen=True)
-class _Making:
+class Making:
     """A size, put together once at most, and only where something of it is not kept."""
 
     guide: Guide
@@ -61,22 +62,32 @@ class _Making:
 
     @cached_property
     def assembly(self) -> Assembly:
+        """All parts at their places."""
         return make_assembly(self.guide, self.kit, self.stock)
 
     def look(self) -> FinishedSeen:
+        """All that stands on pages; nothing where nothing says how the parts sit."""
+        return FinishedSeen(self.views(), self.joins())
+
+    def views(self) -> tuple[Seen, ...]:
+        """The finished thing from three sides."""
         views = (see(self.assembly, camera) for camera in VIEWS)
-        return FinishedSeen(
-            tuple(view for view in views if view is not None),
-            see_joins(self.assembly, self.guide, self.kit, self.stock),
-        )
+        return tuple(view for view in views if view is not None)
+
+    def joins(self) -> Mapping[str, tuple[JoinSeen, ...]]:
+        """What there is before and after each step that joins."""
+        return see_joins(self.assembly, self.guide, self.kit, self.stock)
 
     def around(self, words: Words) -> bytes:
+        """A dozen views from all sides, as SVG."""
         return svg_file(draw_around(see_around(self.assembly), self.kit, words)).encode()
 
     def model(self) -> bytes:
+        """The thing as glTF."""
         return model_file(self.assembly, self.model_words())
 
     def model_words(self) -> ModelWords:
+        """Names and colours in that file."""
         guide, stock = self.guide, self.stock
         used = tuple(dict.fromkeys(piece.material for piece in self.kit.pieces))
         names = {name: f"{part.label} {part.name}".strip() for name, part in guide.parts.items()}
@@ -93,7 +104,7 @@ def finish(
     guide: Guide, kit: Kit, stock: Stock, words: Words, cache: DocumentCache
 ) -> FinishedLook:
     """Views and files of a size, those of the last press where they came from the same."""
-    making, sources = _Making(guide, kit, stock), _sources(guide, kit, stock)
+    making, sources = Making(guide, kit, stock), _sources(guide, kit, stock)
     data = cache.make(FILE, sources, lambda: written(making.look()))
     seen = read(data)
     if not seen.views:
@@ -105,14 +116,8 @@ def finish(
     return FinishedLook(seen, {FILE: data, AROUND: around}, cache.make(model, told, making.model))
 
 
-def look(guide: Guide, kit: Kit, stock: Stock) -> FinishedSeen:
-    """What is seen of a size, made anew; nothing where nothing says how its parts sit."""
-    return _Making(guide, kit, stock).look()
-
-
-def look_around(guide: Guide, kit: Kit, stock: Stock, words: Words) -> dict[str, bytes]:
+def look_around(making: Making, words: Words) -> dict[str, bytes]:
     """The file of all sides by its name, made anew; none where nothing says how its parts sit."""
-    making = _Making(guide, kit, stock)
     return {AROUND: making.around(words)} if making.assembly.sheets else {}
 
 

@@ -24,7 +24,7 @@ from guidegen.layout.nesting.bounds import above_best
 from guidegen.layout.records import GuidePlan
 from guidegen.progress import Reporter
 from guidegen.render.site.entries import GuideEntry, entry_file, read_entry
-from guidegen.render.site.pages import render_home
+from guidegen.render.site.home import render_home
 from guidegen.render.site.versions import KeptVersion
 from guidegen.render.text.links import DownloadInfo
 from guidegen.render.text.templates_engine import Theme

@@ -12,12 +12,13 @@ from pathlib import Path
 from typing import Protocol
 
 from guidegen.app.jobs.findings import Kits, find_problems
-from guidegen.app.jobs.finished import look, look_around
+from guidegen.app.jobs.finished import Making, look_around
 from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
 from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.schemas import refresh_schemas
-from guidegen.app.preview.draft import Draft, Late, Later, PageMakers, SizesWhenAsked
+from guidegen.app.preview.draft import Draft, Late, Later, PageMakers, SizesWhenAsked, WhenAsked
+from guidegen.assembly.records import FinishedSeen
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.report.suppression import settle
@@ -26,14 +27,15 @@ from guidegen.findings.registry import PROOF_ALONE
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
-from guidegen.pictures.compose import draw_guide, draw_size
+from guidegen.pictures.compose import draw_guide, draw_guide_steps, draw_size
 from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.problems import Problem, has_errors
 from guidegen.render.booklets.booklet import sign_files
 from guidegen.render.booklets.editions import expected_files
 from guidegen.render.site.entries import site_entries
-from guidegen.render.site.pages import page_makers, render_home
-from guidegen.render.text.links import AROUND, DownloadInfo
+from guidegen.render.site.home import home_pictures, render_home
+from guidegen.render.site.pages import page_makers
+from guidegen.render.text.links import AROUND, THEME_FOLDER, DownloadInfo
 from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.photos import site_photos
 from guidegen.write.plans import load_plans, plan_file
@@ -57,6 +59,8 @@ class _Drawn:
     """What its plan and drawings were made from."""
     plan: GuidePlan
     pictures: GuidePictures
+    making: Mapping[str, Making]
+    """The finished thing by size: its views share how it is put together."""
 
 
 class PreviewBuilder:
@@ -101,24 +105,26 @@ class PreviewBuilder:
         plans: list[GuidePlan] = []
         drawn: dict[str, GuidePictures] = {}
         for file in content.guides:
-            plan, pictures = self._draw(content, file, kits[file.id])
+            made = self._draw(content, file, kits[file.id])
+            plan, pictures = made.plan, made.pictures
             plans.append(plan)
             drawn[file.id] = pictures
             makers |= page_makers(content, plan, pictures, theme, dict(_expected(content, plan)))
-            late += self._guide_late(content, plan, pictures, theme)
-        late.append(
-            Late(
-                "",
-                (),
-                lambda: render_home(content, site_entries(content, plans, drawn, theme), theme),
-            )
-        )
+            late += self._guide_late(content, made, theme)
+
+        def home() -> Files:
+            entries = site_entries(content, plans, drawn, theme)
+            return render_home(content, entries, theme, pictured=False)
+
+        # Pictures for telephones and for previews of links are drawn as PDF pages first: nobody
+        # who reads waits for them.
+        late.append(Late(f"{THEME_FOLDER}/", (".png",), lambda: home_pictures(content, theme)))
+        late.append(Late("", (), home))
         return makers, late
 
-    def _guide_late(
-        self, content: Content, plan: GuidePlan, pictures: GuidePictures, theme: Theme
-    ) -> Iterator[Late]:
+    def _guide_late(self, content: Content, drawn: _Drawn, theme: Theme) -> Iterator[Late]:
         """Pictures and documents of one guide."""
+        plan, pictures = drawn.plan, drawn.pictures
         guide = plan.file.id
         yield Late(f"{guide}/", (), lambda: sign_files(plan, pictures))
         yield Late(f"{guide}/", (), lambda: self._copies(plan.file))
@@ -126,7 +132,7 @@ class PreviewBuilder:
             yield Late(
                 f"{guide}/{size.size}/",
                 (AROUND,),
-                partial(look_around, plan.file.guide, size.kit, content.stock, content.words),
+                partial(look_around, drawn.making[size.size], content.words),
             )
             stored = load_plans(plan_file(self._folder / guide, size.size))
             yield Late(
@@ -165,9 +171,7 @@ class PreviewBuilder:
                 kits[file.id] = self._kits[key][1]
         return kits, problems
 
-    def _draw(
-        self, content: Content, file: GuideFile, kits: tuple[Kit, ...]
-    ) -> tuple[GuidePlan, GuidePictures]:
+    def _draw(self, content: Content, file: GuideFile, kits: tuple[Kit, ...]) -> _Drawn:
         """Plan and drawings of a guide: those of the last draft where only texts have changed."""
         key = (content.language, file.id)
         stored = tuple(load_plans(plan_file(self._folder / file.id, kit.size)) for kit in kits)
@@ -183,15 +187,18 @@ class PreviewBuilder:
             )
             plan = gather_plan(content, file, sizes)
 
+            making = {size.size: Making(file.guide, size.kit, content.stock) for size in plan.sizes}
+
             def draw(size: str) -> SizePictures:
-                own = plan.of_size(size)
-                seen = look(file.guide, own.kit, content.stock)
-                return draw_size(own, file.guide, content.stock, content.words, seen)
+                seen = FinishedSeen(making[size].views(), {})
+                return draw_size(plan.of_size(size), file.guide, content.stock, content.words, seen)
 
             drawn = SizesWhenAsked(draw, tuple(size.size for size in sizes))
-            last = _Drawn(signature, plan, draw_guide(plan, drawn, content.stock, content.words))
+            asked = (plan, drawn, content.stock, content.words)
+            steps = WhenAsked(lambda: draw_guide_steps(*asked, lambda size: making[size].joins()))
+            last = _Drawn(signature, plan, draw_guide(*asked, steps), making)
             self._drawn[key] = last
-        return replace(last.plan, file=file), last.pictures
+        return replace(last, plan=replace(last.plan, file=file))
 
 
 def guide_signature(content: Content, file: GuideFile) -> tuple[object, ...]:

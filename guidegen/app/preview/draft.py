@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from threading import RLock
 
 from guidegen.app.jobs.guides import Files
@@ -69,6 +70,26 @@ class SizesWhenAsked(Mapping[str, SizePictures]):
 
     def __len__(self) -> int:
         return len(self._sizes)
+
+
+class WhenAsked[V](Mapping[str, V]):
+    """Values that are all made when the first of them is asked for."""
+
+    def __init__(self, make: Callable[[], Mapping[str, V]]) -> None:
+        self._make = make
+
+    @cached_property
+    def _made(self) -> Mapping[str, V]:
+        return self._make()
+
+    def __getitem__(self, key: str) -> V:
+        return self._made[key]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._made)
+
+    def __len__(self) -> int:
+        return len(self._made)
 
 
 @dataclass

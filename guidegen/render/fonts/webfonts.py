@@ -1,16 +1,13 @@
-"""Font packages in → small WOFF2 files for the site out.
+"""Faces that come with guidegen → small WOFF2 files for the site out.
 
-Letters are kept for Latin languages, with the signs that guides use; the same packages give the
-same bytes.
+Letters are kept for Latin languages, with the signs that guides use.
 """
 
 from base64 import b64encode
-from collections.abc import Callable, Iterable, Mapping
-from functools import cache, partial
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
 
-from guidegen.render.fonts.font_subsets import subset_woff2
-from guidegen.render.fonts.fonts import FOLDER, font_files
-from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import THEME_FOLDER
 
 FACES: Mapping[str, str] = {
@@ -43,38 +40,31 @@ _RANGES = (
 LETTERS = tuple(code for first, last in _RANGES for code in range(first, last + 1))
 
 
-def web_fonts(cache: DocumentCache | None = None) -> dict[str, bytes]:
-    """All faces of the site by path from out/: found, or cut."""
-    cache = cache or DocumentCache()
-    sources = font_files()
-    letters = repr(LETTERS)
+CUT = Path(__file__).parent / "cut"
+"""The faces, cut to these letters. They follow from the font packages and come with guidegen: to
+cut them takes seconds, and every first press would wait for it."""
 
-    def make(name: str, faces: Iterable[str], maker: Callable[[], bytes]) -> bytes:
-        fonts = tuple(sources[FOLDER + FACES[face]] for face in faces)
-        return cache.make(f"{THEME_FOLDER}/{name}", (*fonts, letters), maker)
 
-    made = {
-        name: make(name, weights, partial(_face_rules, family, tuple(weights.items())))
-        for name, (family, weights) in FIRST_FACES.items()
-    }
+def web_fonts() -> dict[str, bytes]:
+    """All faces of the site by path from out/."""
+    made = {name: _face_rules(*faces) for name, faces in FIRST_FACES.items()}
     first = {face for _, weights in FIRST_FACES.values() for face in weights}
-    for face, file in FACES.items():
-        if face not in first:
-            made[face] = make(face, (face,), partial(_cut_face, file))
+    made |= {face: cut_face(face) for face in FACES if face not in first}
     return {f"{THEME_FOLDER}/{name}": data for name, data in made.items()}
 
 
-def _face_rules(family: str, weights: tuple[tuple[str, int], ...]) -> bytes:
+def _face_rules(family: str, weights: Mapping[str, int]) -> bytes:
     """A style sheet with these faces in it."""
     rules = (
         f'@font-face{{font-family:"{family}";font-weight:{weight};font-display:block;'
-        f"src:url(data:font/woff2;base64,{b64encode(_cut_face(FACES[face])).decode()})"
+        f"src:url(data:font/woff2;base64,{b64encode(cut_face(face)).decode()})"
         'format("woff2")}\n'
-        for face, weight in weights
+        for face, weight in weights.items()
     )
     return "".join(rules).encode()
 
 
 @cache
-def _cut_face(file: str) -> bytes:
-    return subset_woff2(font_files()[FOLDER + file], LETTERS)
+def cut_face(face: str) -> bytes:
+    """A face of the site as WOFF2, by its name."""
+    return (CUT / face).read_bytes()

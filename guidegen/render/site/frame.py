@@ -15,7 +15,6 @@ from guidegen.problems import Place, Problem
 from guidegen.render.fonts.webfonts import FIRST_FACES, web_fonts
 from guidegen.render.site.icons import ICON, MANIFEST, card_file
 from guidegen.render.site.languages import gaps_language, other_languages
-from guidegen.render.text.document_cache import DocumentCache
 from guidegen.render.text.links import (
     FEED,
     GLOSSARY,
@@ -85,14 +84,14 @@ _SCRIPT_COMMENT = re.compile(r"^[ \t]*//.*$", re.MULTILINE)
 """A comment that has its line to itself; others may stand in a string."""
 
 
-def theme_files(theme: Theme, cache: DocumentCache) -> dict[str, bytes]:
+def theme_files(theme: Theme) -> dict[str, bytes]:
     """Style sheet, script, icon and fonts of the site with their licences, by path from out/."""
     files = {
         f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode()
         for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON)
     }
     texts = {one.text: one.data for one in SHIPPED if one.text.startswith(f"{THEME_FOLDER}/")}
-    return files | texts | web_fonts(cache)
+    return files | texts | web_fonts()
 
 
 def _asset_text(theme: Theme, name: str) -> str:

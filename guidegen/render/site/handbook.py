@@ -13,7 +13,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.translate.commonmark import Token, parser, split_address
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.render.site.frame import render_page, site_page
-from guidegen.render.site.pages import render_home
+from guidegen.render.site.home import render_home
 from guidegen.render.text.links import HOME
 from guidegen.render.text.markdown import plain_text
 from guidegen.render.text.templates_engine import Engine, Theme

@@ -7,9 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from guidegen.pictures.pen.records import Drawing
-from guidegen.render.fonts.font_subsets import subset_woff2
-from guidegen.render.fonts.fonts import FOLDER, font_files
-from guidegen.render.fonts.webfonts import FACES, LETTERS
+from guidegen.render.fonts.webfonts import cut_face
 from guidegen.render.text.svg import svg_file
 
 _STYLE = Markup("""
@@ -102,11 +100,9 @@ def _joined(parts: Iterable[Markup]) -> Markup:
 
 def _fonts() -> Markup:
     """The lettering of drawings, as part of the style sheet: widths on them were worked out."""
-    sources = font_files()
     rules = Markup("")
     for weight in (400, 600):
-        source = sources[FOLDER + FACES[f"label-{weight}.woff2"]]
-        data = b64encode(subset_woff2(source, LETTERS)).decode()
+        data = b64encode(cut_face(f"label-{weight}.woff2")).decode()
         rules += Markup(
             '@font-face {{ font-family: "Barlow Condensed"; font-weight: {}; '
             'src: url("data:font/woff2;base64,{}") format("woff2") }}\n'

@@ -7,7 +7,7 @@ import pytest
 from render.page_samples import sample, theme
 
 from guidegen.render.site.entries import LATEST, GuideEntry, read_entry, site_entries
-from guidegen.render.site.pages import CARDS, render_home
+from guidegen.render.site.home import CARDS, render_home
 
 
 def entry() -> GuideEntry:
