@@ -7,6 +7,7 @@ from guidegen.layout.records import TemplateSet, TemplateSheet
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import text_width
 from guidegen.pictures.pen.records import Drawing
+from guidegen.pictures.pen.side_by_side import side_by_side
 from guidegen.pictures.pen.tints import PAPER
 from guidegen.pictures.pieces.seam_words import seam_letters, seam_line
 from guidegen.pictures.templates.key_parts import (
@@ -37,7 +38,7 @@ from guidegen.pictures.templates.strip import (
 )
 from guidegen.pictures.templates.table import ROW, TableRow, draw_table_head, draw_table_row, served
 from guidegen.pictures.templates.words import cut_words, foam_words, stack_words
-from guidegen.units import PAPERS, TEST_SQUARE_IN, Paper
+from guidegen.units import PAPERS, ROLLS, TEST_SQUARE_IN, Paper
 from guidegen.words import Words
 
 SIDE = 14.0
@@ -55,8 +56,8 @@ MAP_MOST = 120.0
 """mm; least height of a page on a map of many rows, and the most of such a map."""
 
 HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
-"""Papers whose key stands on the paper itself; larger ones have an A4 or US Letter key, which
-any printer at home can print."""
+"""Papers whose key pages are as large as they. On larger ones pages of A4 or US Letter lie side by
+side, so that a print shop gets one file of one paper; who cuts them apart has pages to file."""
 
 
 class KeyFlow:
@@ -101,6 +102,16 @@ def key_paper(paper: str) -> Paper:
         return PAPERS[paper]
     # Rolls end in the unit of their width: who buys them by the inch has US Letter at home.
     return PAPERS["letter" if paper.endswith("in") else "a4"]
+
+
+def on_own_paper(pages: Sequence[Drawing], paper: str) -> list[Drawing]:
+    """Key pages as the paper of the templates takes them: side by side where it is a large one.
+
+    They are as wide as it, and no higher than they have to be: large papers come from rolls.
+    """
+    if paper in HOME_PAPERS or not pages:
+        return [*pages]
+    return [*side_by_side(pages, ROLLS[paper] if paper in ROLLS else PAPERS[paper].width)]
 
 
 def draw_key_pages(

@@ -10,7 +10,7 @@ from guidegen.pictures.pen.linestyles import CUT
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import PAPER
 from guidegen.pictures.pieces.seam_words import seam_letters
-from guidegen.pictures.templates.key import draw_key_pages
+from guidegen.pictures.templates.key import draw_key_pages, on_own_paper
 from guidegen.pictures.templates.lines import draw_template, frame_of
 from guidegen.pictures.templates.marks import draw_check_line, draw_joint, draw_squares
 from guidegen.pictures.templates.notes import draw_note
@@ -46,7 +46,8 @@ def draw_template_pages(
     # All sheets are planned before the key is drawn: only then is it known which words found no
     # room.
     untold = [words for plan in plans for words in plan.untold]
-    pages: list[Drawing] = [*draw_key_pages(templates, kit, head, names, untold)]
+    keys = [*draw_key_pages(templates, kit, head, names, untold)]
+    pages = on_own_paper(keys, templates.paper)
     for plan in plans:
         pages.extend(_draw_page(templates, plan, one, kit=kit, head=head) for one in plan.pages)
     return tuple(pages)

@@ -320,12 +320,12 @@ def test_the_key_names_every_template_and_used_line():
     assert "engrave" not in text.lower()
 
 
-def test_large_papers_have_a_key_for_a_home_printer():
-    """The key of A0 is A4, that of an inch roll is US Letter; A3 keeps its own."""
+def test_large_papers_have_keys_as_wide_as_they():
+    """Keys of A0 are A4 pages side by side, those of an inch roll US Letter; A3 keeps its own."""
     kit = sample_kit()
     for paper, size in (
-        ("a0", ("210mm", "297mm")),
-        ("roll-36in", ("215.9mm", "279.4mm")),
+        ("a0", ("841mm", "297mm")),
+        ("roll-36in", ("914.4mm", "279.4mm")),
         ("a3", ("297mm", "420mm")),
     ):
         pages = draw_template_pages(lay_out_templates(kit, paper), kit, HEAD)
