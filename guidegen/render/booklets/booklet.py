@@ -4,6 +4,7 @@ The text holds its style sheet; pictures of the guide are served beside it (`boo
 by the adapter that sets it.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from json import dumps
@@ -46,7 +47,7 @@ from guidegen.render.views.scene import Scene, drawing, size_title, title_block
 from guidegen.render.views.steps import drawn_stacks, stage_views, video_view
 from guidegen.render.views.teams import team_views
 from guidegen.render.views.templates import template_views
-from guidegen.units import common_page
+from guidegen.units import PAPERS, Paper, common_page
 from guidegen.words import Words, msg
 
 TEMPLATE = "booklet.html.j2"
@@ -201,12 +202,37 @@ def sheet_view(
     page = f"@page {{ size: {sides[0]:g}mm {sides[1]:g}mm }}"
     more = (f"booklet-{form.name}.css",) if form.name else ()
     rules = with_fallbacks("\n".join(theme.text(style) for style in (*styles, *more)))
+    if not (form.name or form.lying):  # forms of other pages and types have lengths of their own
+        rules = enlarged(rules, page_scale(known))
     css = "\n".join([font_css(), page, _said(words), rules])
     # A style element ends at its end tag wherever that stands, even in a comment of the theme.
     css = css.replace("</", "<\\/")
     shared = "shared" if len(pages) > 1 else ""
     classes = " ".join(filter(None, (*pages, shared, form.name)))
     return SheetView(classes, known.title, Markup(css))  # noqa: S704 - made safe above
+
+
+def page_scale(page: Paper) -> float:
+    """By how much a booklet for a page is set larger than for A4, for which the theme is made.
+
+    A page that is hardly larger takes more lines instead. A3 is read from twice as far as A4, or by
+    two: its type is larger as its sides are.
+    """
+    usual = PAPERS["a4"]
+    scale = min(page.width / usual.width, page.height / usual.height)
+    return round(scale, 2) if scale > LARGER else 1.0
+
+
+LARGER = 1.2
+"""Our choice: between US Legal, which is no wider than A4, and Tabloid."""
+_LENGTH = re.compile(r"(?<![\w#.])(\d+(?:\.\d+)?|\.\d+)(mm|pt)\b")
+
+
+def enlarged(rules: str, scale: float) -> str:
+    """Rules with all lengths of type and space made larger; drawings keep their own."""
+    if scale == 1:
+        return rules
+    return _LENGTH.sub(lambda found: f"{float(found[1]) * scale:.4g}{found[2]}", rules)
 
 
 def _said(words: Words) -> str:
