@@ -83,6 +83,9 @@ class _Handler(BaseHTTPRequestHandler):
             return self._answer(
                 HTTPStatus.FORBIDDEN, b"This server answers to its own name only.\n"
             )
+        # Before the page is made: one that is newer than it says is only loaded once more, while one
+        # that is older would stay until the next edit.
+        self._version = self._site.news.version
         path = asked_path(self.path)
         if path == EVENTS and self.command == "GET":
             return self._tell_news()
@@ -116,10 +119,9 @@ class _Handler(BaseHTTPRequestHandler):
         """A page with our script in it, and a policy that lets it listen to this server."""
         if not path.endswith(".html"):
             return data
-        version = self._site.news.version
         ours = (
             f'<link rel="stylesheet" href="/{OWN}refresh.css">'
-            f'<script src="/{OWN}refresh.js" data-version="{version}" defer></script></head>'
+            f'<script src="/{OWN}refresh.js" data-version="{self._version}" defer></script></head>'
         )
         if b"connect-src" not in data:
             data = data.replace(_POLICY, _POLICY + b" connect-src 'self';", 1)

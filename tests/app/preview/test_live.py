@@ -81,6 +81,22 @@ def test_a_page_gets_the_script_that_refreshes_it(port: int) -> None:
             assert answer.status == 200
 
 
+def test_an_edit_while_a_page_is_made_is_not_missed(site: LiveSite, port: int) -> None:
+    """A page of a version that is replaced while it is made asks for news of that version, and so
+    hears of the next."""
+    old = site.news.version
+
+    def make() -> bytes:
+        site.tell_faults("a slip")  # any news: the state is another one now
+        return PAGE
+
+    site.show(Draft((), {"slow.html": make}, []))
+    shown = site.news.version
+    with asked(port, "/slow.html") as answer:
+        assert f'data-version="{shown}"' in answer.read().decode()
+    assert len({old, shown, site.news.version}) == 3
+
+
 def test_nothing_is_there_to_be_kept(port: int) -> None:
     """In the place of each service worker stands one that goes away; lists to keep are missing."""
     assert {live_server.WORKER, live_server.LIST} == {offline.WORKER, offline.LIST}
