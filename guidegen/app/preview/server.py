@@ -83,8 +83,8 @@ class _Handler(BaseHTTPRequestHandler):
             return self._answer(
                 HTTPStatus.FORBIDDEN, b"This server answers to its own name only.\n"
             )
-        # Before the page is made: one that is newer than it says is only loaded once more, while one
-        # that is older would stay until the next edit.
+        # Before the page is made: one that is newer than it says is only loaded once more, while
+        # one that is older would stay until the next edit.
         self._version = self._site.news.version
         path = asked_path(self.path)
         if path == EVENTS and self.command == "GET":
