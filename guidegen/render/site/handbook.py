@@ -4,6 +4,7 @@ import posixpath
 import re
 from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import count
 
 from markupsafe import Markup, escape
 
@@ -109,6 +110,7 @@ def _tokens(
     tokens = parser().parse(text)
     sections: list[LinkView] = []
     made: list[Token] = []
+    tables = count(1)
     skipped = False
     for number, token in enumerate(tokens):
         if token.type == "heading_open" and token.tag == "h1":
@@ -119,16 +121,19 @@ def _tokens(
             if token.tag == "h2":
                 sections.append(LinkView(words, f"#{heading_id(tokens[number + 1].content)}"))
         if not skipped:
-            made += _settled(token, titles, pictures)
+            made += _settled(token, titles, pictures, tables)
         if token.type == "heading_close" and token.tag == "h1":
             skipped = False
     return made, tuple(sections)
 
 
-def _settled(token: Token, titles: Mapping[str, str], pictures: frozenset[str]) -> Iterator[Token]:
+def _settled(
+    token: Token, titles: Mapping[str, str], pictures: frozenset[str], tables: Iterator[int]
+) -> Iterator[Token]:
     """A token as pages show it: wide things scroll by themselves, links lead to pages."""
     if token.type == "table_open":
-        yield _html('<div class="scroll" role="region" aria-label="Table" tabindex="0">')
+        name = f"Table {next(tables)}"  # two regions of one page must not have the same name
+        yield _html(f'<div class="scroll" role="region" aria-label="{name}" tabindex="0">')
     if token.type in {"th_open", "td_open"}:
         token.attrs.pop("style", None)  # the pages' policy allows none
         if token.type == "th_open":
