@@ -137,3 +137,24 @@ def test_the_figure_has_the_girths_of_its_sections():
     ring = rings[np.abs(heights - figure.body.heights["waist"]).argmin()]
     girth = np.sqrt(((np.roll(ring, -1, axis=0) - ring) ** 2).sum(1)).sum()
     assert girth == pytest.approx(860, abs=3)
+
+
+def test_what_lies_beside_a_rim_is_in_nothing():
+    """Two flat plates that share room by 3 mm are told; side by side they are not, however near."""
+    text = """
+parts:
+  low: {{name: Low, label: A, material: foam-10, shape: rounded-rectangle,
+        dimensions: {{width: 100, height: 100}}, stands: {{}}}}
+  high: {{name: High, label: B, material: foam-10, shape: rounded-rectangle,
+         dimensions: {{width: 100, height: 100}}, stands: {{up: {up}, at: [{right}, 0]}}}}
+"""
+    assert told(text.format(up=7, right=30)) == ["in-one-another: lies 3 mm in B"]
+    assert told(text.format(up=7, right=101)) == []
+    assert told(text.format(up=11, right=30)) == []
+
+
+def test_heads_differ_less_than_waists():
+    """Where a large waist is the only girth that is given, the head grows by a quarter as much: both
+    stand two standard deviations over their means (ANSUR II, 2012)."""
+    large = find_body({"waist": 900.8 * (1 + 2 * 0.118)})
+    assert large.girths["head"] == pytest.approx(567.7 * (1 + 2 * 0.032))

@@ -1,5 +1,6 @@
 """Flat outlines made into sheets of foam in space."""
 
+from itertools import pairwise
 from math import pi
 
 import numpy as np
@@ -9,10 +10,11 @@ from geometry.kit_samples import only_piece
 from guidegen.assembly.placing.overlays import along_edge, on_base
 from guidegen.assembly.sheets.bends import Axes, Folded, Plane, Round, Tube
 from guidegen.assembly.sheets.bevels import bevelled
-from guidegen.assembly.sheets.flat import locate, mesh_of, within
-from guidegen.assembly.sheets.made import bent, mirrored, piece_mesh, strain_of
+from guidegen.assembly.sheets.flat import FlatMesh, locate, mesh_of, within
+from guidegen.assembly.sheets.made import bent, mirrored, piece_mesh, sides_of, strain_of
 from guidegen.assembly.sheets.solids import thickened, volume
 from guidegen.geometry.outline.areas import shape_area
+from guidegen.geometry.outline.records import Edge, Line
 
 FLAT = Plane(np.zeros(3), np.array([1.0, 0, 0]), np.array([0, 1.0, 0]))
 UPRIGHT = Axes(np.zeros(3), *np.eye(3))
@@ -178,3 +180,29 @@ def test_a_tube_closes_round_its_axis():
     assert made.sheet.strain < 0.008  # sides of triangles are chords
     away = np.hypot(made.sheet.middle[:, 0], made.sheet.middle[:, 2])
     assert [away.max(), away.min()] == pytest.approx([rim / (2 * pi) for rim in rims], abs=0.1)
+
+
+def test_points_of_a_rim_do_not_depend_on_its_segments():
+    """An edge drawn as three hundred short lines, as a graded one may be, has the points of the same
+    edge in one: none nearer than a fifth of the usual, and none farther."""
+    corners = [(0.0, 0.0), (300.0, 0.0), (300.0, 60.0), (0.0, 60.0)]
+
+    def outline(parts: int) -> FlatMesh:
+        edges = []
+        for number, (a, b) in enumerate(zip(corners, corners[1:] + corners[:1], strict=True)):
+            points = [
+                (a[0] + (b[0] - a[0]) * k / parts, a[1] + (b[1] - a[1]) * k / parts)
+                for k in range(parts + 1)
+            ]
+            run = tuple(Line(p, q) for p, q in pairwise(points))
+            edges.append(Edge(f"e{number}", run))
+        mesh = mesh_of(tuple(edges))
+        assert mesh is not None
+        return mesh
+
+    whole, short = outline(1), outline(300)
+    assert short.points == pytest.approx(whole.points, abs=1e-6)
+    sides = sides_of(short)
+    lengths = np.hypot(*(short.points[sides[:, 1]] - short.points[sides[:, 0]]).T)
+    assert lengths.min() > 12 / 5
+    assert lengths.max() < 2 * 12

@@ -88,7 +88,7 @@ def _neck(body: Body) -> BodyLimb:
     top = body.lengths["stature"] - 150 * scale
     radius = body.girths["neck"] / (2 * np.pi)
     length = top - low
-    axis = np.array([[0.0, low, -14.0], [0.0, top, 6.0]])
+    axis = np.array([[0.0, low, -20.0], [0.0, top, 10.0]])
     sections = (
         Section(0, radius * 1.1, radius * 1.1),
         Section(length * 0.3, radius * 1.02, radius * 1.02),
@@ -102,7 +102,7 @@ def _head(body: Body) -> BodyLimb:
     stature = body.lengths["stature"]
     widest = oval(0, body.girths["head"], HEAD_RATIO)
     scale = widest.wide / 76
-    chin = stature - 224 * scale
+    chin = stature - 216 * scale
     axis = np.array([[0.0, chin, 14.0], [0.0, stature, 14.0]])
     high = stature - chin
     sections = (

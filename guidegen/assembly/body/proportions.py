@@ -27,6 +27,24 @@ GIRTHS: Mapping[str, tuple[float, tuple[str, ...]]] = {
 }
 """mm and further names of a measurement; knee is the survey's lower thigh."""
 
+SPREADS: Mapping[str, float] = {
+    "head": 0.032,
+    "neck": 0.062,
+    "chest": 0.085,
+    "waist": 0.118,
+    "hip": 0.074,
+    "thigh": 0.092,
+    "knee": 0.083,
+    "calf": 0.076,
+    "ankle": 0.067,
+    "upper_arm": 0.099,
+    "forearm": 0.070,
+    "wrist": 0.051,
+    "hand": 0.048,
+}
+"""Standard deviation of these girths as a share of their mean, of men and of women, averaged: heads
+and hands differ far less than waists."""
+
 LENGTHS: Mapping[str, tuple[float, tuple[str, ...]]] = {
     "stature": (STATURE, ("height", "body_height")),
     "back_length": (451.5, ("back",)),
@@ -68,14 +86,18 @@ class Body:
 def find_body(measurements: Mapping[str, float]) -> Body:
     """The figure's measures: those given, and the rest in proportion to them.
 
-    A girth that is not given follows the mean ratio of those that are; a length that of lengths.
+    A girth that is not given stands as far from its mean as those that are do on average, in
+    standard deviations; a length follows the mean ratio of lengths.
     """
     lengths_given = _given(LENGTHS, measurements)
     girths_given = _given(GIRTHS, measurements)
     tall = _ratio(LENGTHS, lengths_given)
-    stout = _ratio(GIRTHS, girths_given)
+    stout = _deviation(girths_given)
     lengths = {name: lengths_given.get(name, mean * tall) for name, (mean, _) in LENGTHS.items()}
-    girths = {name: girths_given.get(name, mean * stout) for name, (mean, _) in GIRTHS.items()}
+    girths = {
+        name: girths_given.get(name, mean * (1 + stout * SPREADS[name]))
+        for name, (mean, _) in GIRTHS.items()
+    }
     scale = lengths["stature"] / STATURE
     heights = {name: mean * scale for name, mean in HEIGHTS.items()}
     heights["crotch"] = lengths["inside_leg"]
@@ -99,6 +121,18 @@ def _given(
                 found[name] = value
                 break
     return found
+
+
+def _deviation(given: Mapping[str, float]) -> float:
+    """Mean distance of girths from their means, in standard deviations, within what people are."""
+    if not given:
+        return 0.0
+    found = [(value / GIRTHS[name][0] - 1) / SPREADS[name] for name, value in given.items()]
+    return max(-WIDEST, min(WIDEST, sum(found) / len(found)))
+
+
+WIDEST = 4.0
+"""Standard deviations. Our choice: one in thirty thousand is beyond."""
 
 
 def _ratio(known: Mapping[str, tuple[float, tuple[str, ...]]], given: Mapping[str, float]) -> float:

@@ -185,18 +185,42 @@ def _near(one: Made, other: Made) -> bool:
 
 
 def _shared(one: Made, other: Made) -> float:
-    """mm by which two sheets lie in one another, face through face."""
+    """mm by which two sheets lie in one another, face through face: of the points of each that lie
+    over or under a triangle of the other."""
+    room = (one.sheet.thickness + other.sheet.thickness) / 2
+    deep = [
+        float(np.quantile(room - over, 1 - SHARE))
+        for over in (_over(one, other), _over(other, one))
+        if len(over) >= FEWEST
+    ]
+    return max(deep, default=0.0)
+
+
+def _over(one: Made, other: Made) -> NDArray[np.float64]:
+    """mm of points of a sheet's middle over or under that of another, of those alone that have it
+    right above or below them: beyond its rim nothing is shared."""
     from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, only where it is asked for
 
-    away, nearest = cKDTree(other.sheet.middle).query(one.sheet.middle)
-    over = ((one.sheet.middle - other.sheet.middle[nearest]) * other.sheet.normals[nearest]).sum(1)
-    beside = np.sqrt(np.maximum(away**2 - over**2, 0.0))
-    # Only what lies over the other's face: beyond its rim nothing is shared.
-    facing = beside < 8.0
-    if int(facing.sum()) < 3:
-        return 0.0
-    room = (one.sheet.thickness + other.sheet.thickness) / 2
-    return float(np.quantile(room - np.abs(over[facing]), 1 - SHARE))
+    corners = other.sheet.middle[other.sheet.triangles]
+    near = min(8, len(corners))
+    _, some = cKDTree(corners.mean(1)).query(one.sheet.middle, k=near)
+    some = np.asarray(some).reshape(len(one.sheet.middle), near)
+    a, b, c = (corners[some, k] for k in range(3))
+    p = one.sheet.middle[:, None, :]
+    normal = np.cross(b - a, c - a)
+    area = (normal**2).sum(2)
+    area = np.where(area > 0, area, 1.0)
+    # Weights of the point's foot on the plane of each triangle.
+    u = (np.cross(c - b, p - b) * normal).sum(2) / area
+    v = (np.cross(a - c, p - c) * normal).sum(2) / area
+    inside = np.minimum(np.minimum(u, v), 1 - u - v) > -1e-3
+    height = np.abs(((p - a) * normal).sum(2)) / np.sqrt(area)
+    height = np.where(inside, height, np.inf).min(1)
+    return np.asarray(height[np.isfinite(height)])
+
+
+FEWEST = 3
+"""Points that count as a face."""
 
 
 def _at_joints(scene: Placing) -> Iterator[_Found]:

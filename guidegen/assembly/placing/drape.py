@@ -23,7 +23,9 @@ SIDES, NEAR, SEAM, BEND = 1.0, 0.02, 4.0, 6.0
 looked at: lengths within about a per cent, seams within a tenth of a millimetre."""
 PUSH = 2.5
 """How much harder what lies too deep is pushed out than what stands off is drawn in."""
-ROUNDS = 90
+SOFT = 0.1
+"""Weight of an even bend at the end: first a sheet takes its shape, then its lengths."""
+ROUNDS, SETTLING = 70, 50
 LOOK = 4
 """Rounds after which the nearest points of what is under are looked for again."""
 
@@ -93,11 +95,14 @@ def drape(
         shape=(len(sides), len(points)),
     )
     together = (apart.T * SIDES).tocsr()
-    matrix = _matrix(len(points), apart, pairs, sheets, starts)
-    solve = splu(matrix).solve
+    stiff, soft = (
+        splu(_matrix(len(points), apart, pairs, sheets, starts, bend=bend)).solve
+        for bend in (BEND, SOFT)
+    )
     tree = cKDTree(under.points)
     nearest = np.zeros(len(points), dtype=np.int64)
-    for turn in range(ROUNDS):
+    for turn in range(ROUNDS + SETTLING):
+        solve = stiff if turn < ROUNDS else soft
         if turn % LOOK == 0:
             _, nearest = tree.query(points)
         way = points[sides[:, 1]] - points[sides[:, 0]]
@@ -121,6 +126,8 @@ def _matrix(
     pairs: NDArray[np.int64],
     sheets: Sequence[Loose],
     starts: NDArray[np.int64],
+    *,
+    bend: float,
 ) -> Any:  # noqa: ANN401 - the same
     from scipy.sparse import coo_matrix, csc_matrix, identity  # noqa: PLC0415 - heavy, only for views
 
@@ -146,7 +153,7 @@ def _matrix(
         shape=(count, count),
     ).tocsc()
     twice = even @ even
-    return csc_matrix(total + BEND * (even.T @ even) * 0.02 + BEND * (twice.T @ twice))
+    return csc_matrix(total + bend * (even.T @ even) * 0.02 + bend * (twice.T @ twice))
 
 
 def _evenness(

@@ -50,7 +50,8 @@ def spot(figure: BodyFigure, place: BodyPlace, side: str) -> Spot:
     trunk = figure.limbs["trunk"]
     places: dict[BodyPlace, tuple[BodyLimb, float, float]] = {
         BodyPlace.HEAD: (figure.limbs["head"], figure.limbs["head"].length * 0.6, 0.0),
-        BodyPlace.NECK: (trunk, heights["shoulder"] + 50 * scale, 0.0),
+        # Along the neck, which leans: a collar is lower in front than behind.
+        BodyPlace.NECK: (figure.limbs["neck"], 36 * scale, 0.0),
         BodyPlace.CHEST: (trunk, heights["shoulder"] - 118 * scale, 0.0),
         BodyPlace.BACK: (trunk, heights["shoulder"] - 118 * scale, 180.0),
         BodyPlace.WAIST: (trunk, heights["waist"], 0.0),

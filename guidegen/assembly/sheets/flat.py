@@ -2,19 +2,26 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from math import ceil, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.assembly.records import Triangles
-from guidegen.geometry.outline.measures import flatten, segment_length, segment_point
-from guidegen.geometry.outline.records import Arc, Edge, Line, Run
+from guidegen.geometry.outline.measures import flatten
+from guidegen.geometry.outline.records import Edge, Run
 
 type Points2 = NDArray[np.float64]
 
 SPACING = 12.0
 """mm between points. Our choice: a bend of 80 mm radius then keeps within 0.3 mm of its curve."""
+CORNER, BEND_STEP = 30.0, 12.0
+"""degrees by which an edge turns at a corner, and from point to point of a bend at most."""
+CLOSEST = 5.0
+"""How many times closer points stand in a bend than along a straight edge at most."""
+SAME = 0.02
+"""mm; points nearer to one another are one."""
 LEAST = 1e-4
 """mm² of a triangle that counts."""
 
@@ -63,19 +70,43 @@ def mesh_of(
 
 
 def _edge_points(run: Run, spacing: float, count: int | None) -> list[tuple[float, float]]:
-    """Points along an edge, its end included."""
+    """Points along an edge, its end included: at its corners, and evenly between them, closer in
+    bends, whatever the segments that it was drawn or graded with."""
     if count is not None:
         return even_points(flatten(run), count)
-    found: list[tuple[float, float]] = []
-    for segment in run:
-        parts = max(1, ceil(segment_length(segment) / spacing))
-        if isinstance(segment, Arc):
-            parts = max(parts, ceil(abs(segment.sweep) / 12))
-        elif not isinstance(segment, Line):
-            parts = max(parts, 4)
-        new = [segment_point(segment, k / parts) for k in range(parts + 1)]
-        found += new if not found else new[1:]
+    line = np.array(flatten(run))
+    steps = np.diff(line, axis=0)
+    line = line[np.concatenate([[True], (steps**2).sum(1) > SAME**2])]
+    if len(line) < 2:
+        return [(float(x), float(y)) for x, y in (line[0], line[0])]
+    turns = _turns(line)
+    corners = [0, *(np.flatnonzero(turns > CORNER) + 1).tolist(), len(line) - 1]
+    bends = np.concatenate([[0.0], np.where(turns > CORNER, 0.0, turns), [0.0]])
+    found = [(float(line[0, 0]), float(line[0, 1]))]
+    for start, end in pairwise(corners):
+        found += _between_corners(line[start : end + 1], bends[start : end + 1], spacing)
     return found
+
+
+def _between_corners(
+    line: Points2, bends: NDArray[np.float64], spacing: float
+) -> list[tuple[float, float]]:
+    """Points along a line without corners, its start left out; `bends` are degrees at points."""
+    steps = np.sqrt((np.diff(line, axis=0) ** 2).sum(1))
+    bent = (bends[:-1] + bends[1:]) / 2 / BEND_STEP
+    parts = np.minimum(np.maximum(steps / spacing, bent), steps * CLOSEST / spacing)
+    along = np.concatenate([[0.0], np.cumsum(parts)])
+    wanted = np.linspace(0.0, along[-1], max(1, ceil(along[-1] - 1e-6)) + 1)[1:]
+    x, y = (np.interp(wanted, along, line[:, k]) for k in range(2))
+    return [(float(a), float(b)) for a, b in zip(x, y, strict=True)]
+
+
+def _turns(line: Points2) -> NDArray[np.float64]:
+    """degrees by which a line turns at each of its inner points."""
+    steps = np.diff(line, axis=0)
+    one, two = steps[:-1], steps[1:]
+    cross = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]
+    return np.asarray(np.degrees(np.abs(np.arctan2(cross, (one * two).sum(1)))))
 
 
 def _ring_points(run: Run, spacing: float) -> list[tuple[float, float]]:
