@@ -23,10 +23,18 @@ MOST_PAGES = {
     "*/*/bench-card-*.pdf": 1,
     "*/*/summary-*.pdf": 1,
     "slipway-marshal/M/booklet-a4.pdf": 60,
-    "quay-lamp/one-size/booklet-a4.pdf": 28,
-    "mooring-bracer/M/booklet-a4.pdf": 22,
+    "quay-lamp/one-size/booklet-a4.pdf": 27,
+    "mooring-bracer/M/booklet-a4.pdf": 21,
 }
 """Pages that documents of the demo may have: none grows unseen."""
+LEAST_FULL = 1 / 3
+"""Of a page of a booklet: less looks like the end of something."""
+RIMS = (17.0, 21.0)
+"""mm at head and foot of a page that running heads and page numbers take."""
+LAID_OUT_FOR = 792.0
+"""pt; height of the page that papers share, which lies in the middle of a higher one."""
+INK = 200
+"""Grey of 255 below which a point of a page is printed on."""
 BEST = Path("tests/layout/paper/best_page_counts.json")
 ONE_SIZE = "one-size"
 
@@ -117,6 +125,46 @@ def beyond_the_page(out: Path) -> Iterator[str]:
                             break
 
 
+def hollow_pages(out: Path) -> Iterator[str]:
+    """Yield pages of booklets of a middle size that are under a third full within a chapter."""
+    for source in sorted(CONTENT.glob("*/guide.yaml")):
+        sizes = [*(read_yaml(source).get("sizes") or [ONE_SIZE])]
+        folder = out / source.parent.name / sizes[len(sizes) // 2]
+        for paper in read_yaml(CONTENT / "site.yaml").get("papers", ["a4", "letter"]):
+            path = folder / f"booklet-{paper}.pdf"
+            for number, full in hollow(path) if path.is_file() else ():
+                yield f"{path.relative_to(out)}, page {number} is {full:.0%} full"
+
+
+def hollow(path: Path) -> Iterator[tuple[int, float]]:
+    """Yield number and share of pages that are under LEAST_FULL, but for the last of a chapter."""
+    with pypdfium2.PdfDocument(path) as document:
+        first = {  # pages on which a chapter begins, as bookmarks of the first level say
+            mark.get_dest().get_index()
+            for mark in document.get_toc()
+            if mark.level == 0 and mark.get_dest()
+        }
+        for index, page in enumerate(document):
+            if index + 1 < len(document) and index + 1 not in first:
+                full = fullness(page)
+                if full < LEAST_FULL:
+                    yield index + 1, full
+
+
+def fullness(page: pypdfium2.PdfPage) -> float:
+    """How far down the room between running head and foot of a page anything is printed, 0 to 1."""
+    height = page.get_height()
+    beside = max(0.0, height - LAID_OUT_FOR) / 2
+    head, foot = (rim / 25.4 * 72 + beside for rim in RIMS)
+    picture = page.render(scale=0.5, grayscale=True)
+    row, pixels = picture.stride, bytes(picture.buffer)
+    top, low = int(head / 2), int((height - foot) / 2)
+    for y in range(low - 1, top, -1):
+        if min(pixels[y * row : y * row + picture.width]) < INK:
+            return (y - top) / (low - top)
+    return 0.0
+
+
 def small_words(out: Path) -> Iterator[str]:
     """Yield booklets of a middle size with words too small to read, those of drawings included."""
     for source in sorted(CONTENT.glob("*/guide.yaml")):
@@ -160,6 +208,7 @@ def main() -> int:
     faults += too_many_pages(out)
     faults += small_words(out)
     faults += grown_documents(out)
+    faults += hollow_pages(out)
     faults += beyond_the_page(out)
     if not guides:
         faults.append(f"there is no guide in {CONTENT}/")

@@ -221,7 +221,10 @@ def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float, *, toothed: bool)
         if toothed
         else lang.say("usable area of {sheet}; dimensions in mm", sheet=sheet.name)
     )
-    canvas.text((right, STRIP + 0.8), words, LEAST, anchor="end", colour=SOFT, css="label soft")
+    # A narrow sheet ends before its bar and these words do.
+    bar = LEFT + 1 + 100 * scale + text_width("100 mm", LEAST) / 2 + 2
+    end = max(right, bar + text_width(words, LEAST))
+    canvas.text((end, STRIP + 0.8), words, LEAST, anchor="end", colour=SOFT, css="label soft")
 
 
 def _describe(sheet: CutSheet, kit: Kit, title: str, lang: Words) -> str:

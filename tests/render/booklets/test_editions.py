@@ -4,6 +4,7 @@ import io
 import re
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 
 import pikepdf
 import pytest
@@ -332,3 +333,37 @@ def test_checklist_has_a_box_for_everything():
     boxes = re.findall(rb"15\.8\d* 15\.8\d* re", content)
     materials, tools, pieces, steps = 3, 2, 2 * 2, 3
     assert len(boxes) >= materials + tools + pieces + steps
+
+
+@cache
+def tall_drawings():
+    """The long sample with drawings of steps far higher than their words."""
+    content, plan, pictures = long_sample()
+    steps = {name: replace(one, width=88.0, height=110.0) for name, one in pictures.steps.items()}
+    pictures = replace(pictures, steps=steps)
+    html = booklet_html(content, plan, "M", ("a4",), pictures=pictures, theme=theme())
+    return html, read_pages(write_pdf(html, files=booklet_files(plan, pictures)))
+
+
+def test_what_lies_at_hand_follows_the_words_beside_a_drawing():
+    """A list beside a tall drawing stands right under the words, not below the drawing."""
+    html, read = tall_drawings()
+    assert html.count('class="side pictured"') == STEPS
+    gaps = []
+    for page in read:
+        left = sorted((run for run in page.runs if run.left < 100), key=lambda run: run.top)
+        for above, run in pairwise(left):
+            if run.text.strip() == "Pieces" and run.left < 25:
+                gaps.append(run.top - above.bottom)
+    assert len(gaps) >= STEPS // 2
+    assert max(gaps) < 8
+
+
+def test_a_drawing_is_never_cut_in_two_by_a_page():
+    """What lies beside an action stands once in the booklet, whole, wherever pages end."""
+    html, read = tall_drawings()
+    words = [page.text for page in read]
+    for step in range(STEPS):
+        assert sum(text.count(drawn_words(step)) for text in words) == 1
+    listed = html.count('<div class="term">Pieces</div>')
+    assert sum(text.count(" Pieces ") for text in words) >= listed
