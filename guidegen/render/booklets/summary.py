@@ -10,6 +10,7 @@ from guidegen.buildfile.derive.caution_places import builder_cautions
 from guidegen.buildfile.derive.cautions import step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.records.guide import Step
 from guidegen.buildfile.records.stock import SignalWord
 from guidegen.documents import Document
 from guidegen.geometry.pieces.records import Kit
@@ -259,7 +260,7 @@ def stage_lines(scene: Scene) -> tuple[StageLines, ...]:
                 words.get(step.id, ""),
                 scene.line(step.check),
                 young_words(step_young(step, stock), scene.words),
-                step.again or "",
+                second_pass(step),
             )
             for step in steps
         )
@@ -267,6 +268,12 @@ def stage_lines(scene: Scene) -> tuple[StageLines, ...]:
         name = capital(scene.words.say(str(stage)))
         stages.append(StageLines(name, lines, time, _wait_words(max(waits.values()), scene.words)))
     return tuple(stages)
+
+
+def second_pass(step: Step) -> str:
+    """Name of a second pass beside its title; empty where the title has it, or for a first one."""
+    again = step.again or ""
+    return "" if again.casefold() in step.title.casefold() else again
 
 
 def _wait_words(minutes: float, words: Words) -> str:

@@ -3,10 +3,31 @@
 import pytest
 from render.page_samples import sample, theme
 
-from guidegen.render.booklets.summary import WORST, Density, caution_counts, summary_html
+from guidegen.render.booklets.summary import (
+    WORST,
+    Density,
+    caution_counts,
+    second_pass,
+    summary_html,
+)
 from guidegen.render.site.frame import site_links
 from guidegen.render.views.cautions import all_cautions
 from guidegen.render.views.scene import Scene
+
+
+@pytest.mark.parametrize(
+    ("title", "again", "said"),
+    [
+        ("Paint blue: second coat", "second coat", ""),
+        ("Paint blue", "second coat", "second coat"),
+        ("Second coat", "second coat", ""),
+        ("Paint blue", None, ""),
+    ],
+)
+def test_a_second_pass_is_said_once(title: str, again: str | None, said: str) -> None:
+    """On lists of steps the name of a second pass stands beside a title that does not have it."""
+    step = sample()[1].file.guide.steps[0]
+    assert second_pass(step.model_copy(update={"title": title, "again": again})) == said
 
 
 @pytest.mark.parametrize("density", list(Density))
