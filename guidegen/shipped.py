@@ -97,5 +97,21 @@ SEARCHING = Shipped(
     ("guidegen", "licences/search.txt"),
 )
 
+MEASURED = Shipped(
+    "Pyodide, Python, GEOS",
+    msg("templates to measure, once somebody asks for them"),
+    "MPL-2.0 AND PSF-2.0 AND LGPL-2.1-or-later AND LGPL-3.0-or-later",
+    "Copyright (C) Pyodide contributors",
+    "https://github.com/pyodide/pyodide, https://github.com/libgeos/geos, "
+    "https://github.com/chrispahm/geos-wasm",
+    (f"{MEASURED_FILES}/core-*",),
+    f"{MEASURED_FILES}/programs-licence.txt",
+    ("guidegen", "licences/measured.txt"),
+)
+"""Shipped by sites with made-to-measure alone."""
+MEASURED_LIBRARIES = f"{MEASURED_FILES}/libraries-licence.txt"
+"""Licences of the libraries that go with it, as they are installed; press gathers them."""
+GEOS_LICENCE = f"{MEASURED_FILES}/geos-licence.txt"
+
 SHIPPED = (GUIDEGEN, LABELS, TEXTS, OTHER_LETTERS, SEARCHING)
 """Everything, in the order in which it is told."""

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from guidegen.findings.assembly import ASSEMBLY
 from guidegen.findings.fastening import HOLDING, LIVING, POINTS
 from guidegen.findings.geometry import CURVES, DRAWINGS, GEOMETRY, SEAMS
+from guidegen.findings.measured import MEASURED_OUTPUT
 from guidegen.findings.reading import NAMES, READING, SIZES
 from guidegen.findings.records import Code
 from guidegen.findings.work import CAUTIONS, OUTPUT, STEPS, TEXTS
@@ -29,6 +30,7 @@ CODES: Mapping[str, Code] = MappingProxyType(
             *POINTS,
             *HOLDING,
             *OUTPUT,
+            *MEASURED_OUTPUT,
         )
     }
 )

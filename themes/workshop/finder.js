@@ -159,6 +159,7 @@
         if (!Number.isNaN(mm)) body[field.dataset.measure] = mm;
       }
       form.querySelector(".finder-wrong").hidden = !form.querySelector('[aria-invalid="true"]');
+      form.body = body; // for what is made to measure
       const advice = adviseSize(sizes, body, leads);
       answer(form, advice, unit);
       warnings(form, advice, body, unit);
@@ -173,6 +174,12 @@
       find();
       remember();
     });
+    // Measurements in mm that came with the page's address.
+    form.setBody = (body) => {
+      tape("mm").checked = true;
+      for (const field of fields) field.value = body[field.dataset.measure] ?? field.value;
+      find();
+    };
     form.hidden = false;
     find();
   };

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from guidegen.app.jobs.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
 from guidegen.app.jobs.guides import gather_plan, make_size, plan_size
 from guidegen.app.jobs.opening import open_guide
+from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
 from guidegen.buildfile.read.body import parse_measures, read_body
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.yaml.expressions import parse_expression

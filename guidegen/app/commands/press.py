@@ -24,6 +24,7 @@ from guidegen.app.jobs.versions import (
     stored_versions,
     unkept_versions,
 )
+from guidegen.app.measured.offer import bundle_for, site_files
 from guidegen.app.workers.local import Pool, Result, local_pool
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.fingerprint import theme_fingerprint
@@ -62,7 +63,9 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
     # Read under the lock: what is taken over must be the output that was looked at.
     with staging(options.out) as stage, begun_press(options.out, afresh=options.afresh) as begun:
         read = _read(options, state)
-        kits, problems = find_problems(read.content, read.problems)
+        content, bundle, unfetched = bundle_for(read.content)
+        read = replace(read, content=content)
+        kits, problems = find_problems(content, [*read.problems, *unfetched])
         _stop_on_errors(problems)
         keeping = read.content.site.keep_versions
         if keeping and not options.guides:  # a press of few is for looking
@@ -82,6 +85,9 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
                     said, read.theme, folder, stage, state, pool, progress, begun, versions
                 )
                 site.make(plans, there_already)
+        if bundle is not None:
+            for path, data in site_files(bundle).items():
+                stage.write(path, data)
         if failure := add_search_index(stage):
             place = Place(stage.folder.name)
             problems.append(Problem("search-index", place, "", failure))

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from statistics import median
 
-from guidegen.app.jobs.bodies import stop_on_errors
 from guidegen.app.jobs.findings import make_kits
 from guidegen.app.jobs.opening import open_guide
+from guidegen.app.measured.bodies import stop_on_errors
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.population import read_population
 from guidegen.errors import UsageError

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from guidegen.app.jobs.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
 from guidegen.app.jobs.opening import open_guide
+from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people

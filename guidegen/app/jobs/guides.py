@@ -7,12 +7,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from guidegen.app.jobs.finished import finish
-from guidegen.app.jobs.template_pages import sheet_head
 from guidegen.app.jobs.templates import (
     HandoutFile,
     guide_template_files,
     size_template_files,
 )
+from guidegen.app.measured.offer import offer_of
+from guidegen.app.measured.template_pages import sheet_head
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.on_hand import NOTHING, OnHand
@@ -253,7 +254,10 @@ def make_pages(
     """The site's pages of one guide, and of its older `versions`."""
     cache = (earlier or EarlierPress()).cache("")
     drawn = draw_guide(plan, sizes, content.stock, content.words)
-    pages = render_guide(content, plan, drawn, theme, downloads, cache=cache, versions=versions)
+    offer = offer_of(content, plan.file)
+    pages = render_guide(
+        content, plan, drawn, theme, downloads, cache=cache, versions=versions, offer=offer
+    )
     return MadePages(pages, cache.keys)
 
 

@@ -8,8 +8,8 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from pathlib import Path
 
-from guidegen.app.jobs.bodies import stop_on_errors
 from guidegen.app.jobs.languages import in_language
+from guidegen.app.measured.bodies import stop_on_errors
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.reader import read_guides, read_shared
 from guidegen.buildfile.read.theme import own_theme, read_theme

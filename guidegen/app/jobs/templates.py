@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TypedDict, Unpack
 
-from guidegen.app.jobs.template_pages import material_names, template_pdf
+from guidegen.app.measured.template_pages import material_names, template_pdf
 from guidegen.buildfile.read.content import Content
 from guidegen.geometry.pieces.records import Kit, Side
 from guidegen.layout.paper.frame import printer_margins

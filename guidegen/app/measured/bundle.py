@@ -9,9 +9,11 @@ packages give the same bytes.
 import gzip
 import hashlib
 import json
+import re
 import zipfile
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
+from importlib.metadata import distribution, packages_distributions
 from importlib.resources import files
 from importlib.util import find_spec
 from io import BytesIO
@@ -42,6 +44,7 @@ class Bundle:
     """Folder from out/."""
     files: Mapping[str, bytes]
     """By path from out/."""
+    geos_licence: bytes = b""
 
     @property
     def bytes(self) -> int:
@@ -62,7 +65,26 @@ def make_bundle(languages: Collection[str]) -> Bundle:
         for name, one in _named(core, own)
         for path, data in one.items()
     }
-    return Bundle(folders["core"], folders["own"], found)
+    licence = package_files("geos-wasm")["LICENSE.md"]
+    return Bundle(folders["core"], folders["own"], found, licence)
+
+
+def library_licences() -> bytes:
+    """Licences of all libraries in the archive, guidegen's own too, as text."""
+    tops = {name.partition(".")[0] for name in MODULES.read_text(encoding="utf-8").split()}
+    known = packages_distributions()
+    names = sorted({known[top][0] for top in tops if top in known} | {"pydantic_core"})
+    said = ["Libraries in library.zip, unchanged but for what templates do not use.\n"]
+    for name in names:
+        one = distribution(name)
+        texts = [
+            Path(file.locate()).read_text(encoding="utf-8", errors="replace")
+            for file in one.files or ()
+            if "dist-info" in str(file) and re.search(r"(?i)licen[cs]e|copying", file.name)
+        ]
+        about = one.metadata.get("License-Expression") or one.metadata.get("License") or "see below"
+        said.append(f"{one.name} {one.version}: {about}\n\n" + "\n".join(texts))
+    return ("\n" + "=" * 96 + "\n\n").join(said).encode()
 
 
 def _named(

@@ -9,9 +9,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
 
-from guidegen.app.jobs.bodies import MADE, judge_body, whole_kit
-from guidegen.app.jobs.template_pages import material_names, sheet_head, template_pdf
+from guidegen.app.measured.bodies import MADE, judge_body, whole_kit
 from guidegen.app.measured.order import unpack_order
+from guidegen.app.measured.template_pages import material_names, sheet_head, template_pdf
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.errors import ContentError
 from guidegen.geometry.fit.advice import leading, rank_sizes, size_table

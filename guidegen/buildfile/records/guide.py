@@ -96,6 +96,16 @@ class Measurement(Model):
         return found[0], found[1]
 
 
+class MadeToMeasure(Model):
+    """How far templates made to a reader's measurements may go."""
+
+    offered: bool = True
+    """false keeps the guide's page from making them; `guidegen fit` still does."""
+    within_sizes: tuple[PartRef, ...] = Field((), max_length=1000)
+    """Parts that may not be graded far: a body beyond the smallest or largest size is
+    questioned."""
+
+
 class Seam(Model):
     """Two edges that are joined."""
 
@@ -243,6 +253,8 @@ class Guide(Model):
     """Measurements of the body or the thing by name, in the order in which they are taken."""
     sizes: dict[SizeId, dict[ValueName, Quantity]] = Field(default_factory=dict, max_length=100)
     """Measurements in mm by size, smallest first; none for a fixed size."""
+    made_to_measure: MadeToMeasure = Field(default_factory=MadeToMeasure)
+    """How far templates made to a reader's measurements may go."""
     drawn_for: SizeId | None = None
     """The size that the drawings fit: its measurements are drawn_… in arithmetic."""
     values: dict[ValueName, Quantity] = Field(default_factory=dict, max_length=2000)

@@ -69,6 +69,7 @@ def doubt_body(file: GuideFile, body: Mapping[str, float], words: Words = ENGLIS
         # Who gave inches is told so once, not also that nobody is 30 mm around.
         *(doubt for doubt in _far_outside(file, body, words) if doubt.measurement not in told),
         *_wrong_way_round(file, body, words),
+        *(doubt for doubt in _not_far(file, body, words) if doubt.measurement not in told),
     ]
     # Names that the guide does not have come first: they explain what is missing.
     return sorted(doubts, key=lambda d: (order.get(d.measurement, -1), not d.stops))
@@ -220,6 +221,29 @@ def _far_outside(file: GuideFile, body: Mapping[str, float], words: Words) -> It
             continue
         figures = {"value": words.number(value), "off": words.number(off)}
         yield Doubt(name, words.say(said, measurement=measurement.name, **figures))
+
+
+def _not_far(file: GuideFile, body: Mapping[str, float], words: Words) -> Iterator[Doubt]:
+    """Measurements beyond the sizes, where the author names parts that may not be graded far."""
+    names = [
+        file.guide.parts[part].name
+        for part in file.guide.made_to_measure.within_sizes
+        if part in file.guide.parts
+    ]
+    table = size_table(file)
+    for name, measurement in file.guide.measurements.items() if names else ():
+        values = [row[name] for row in table.values() if name in row]
+        value = body.get(name)
+        if value is None or not values or min(values) <= value <= max(values):
+            continue
+        message = words.say(
+            "{measurement}: {value} mm is beyond the sizes, and the author asks that these pieces "
+            "be made within them: {pieces}",
+            measurement=measurement.name,
+            value=words.number(value),
+            pieces=words.listed(names),
+        )
+        yield Doubt(name, message)
 
 
 def _wrong_way_round(file: GuideFile, body: Mapping[str, float], words: Words) -> Iterator[Doubt]:

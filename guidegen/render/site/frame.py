@@ -47,6 +47,7 @@ STYLE_SHEETS = (
     "steps.css",
     "cautions.css",
     "pieces.css",
+    "measured.css",
     "work.css",
     "room.css",
     "shopping.css",
@@ -73,10 +74,15 @@ SCRIPTS = (
 """Files of a theme that make up the script, in this order."""
 LOST = "lost.js"
 """Stands in the page for addresses that do not exist."""
+MEASURED_SCRIPT = "measured.js"
+"""Loaded by pages of guides whose templates readers may make to their measurements."""
 SEARCH_SCRIPT = "search.js"
 """Loaded by the page for searching alone."""
 TOUCH = "icon-touch.png"
 
+
+LOADED = (STYLES, SCRIPT, SEARCH_SCRIPT, MEASURED_SCRIPT, ICON)
+"""What pages load of the theme."""
 
 _CSS_COMMENT = re.compile(r"""("(?:\\.|[^"\\])*"|'(?:\\.|[^'\\])*')|/\*.*?\*/""", re.DOTALL)
 """A comment; or a string, which may hold what looks like one, and stays."""
@@ -86,10 +92,7 @@ _SCRIPT_COMMENT = re.compile(r"^[ \t]*//.*$", re.MULTILINE)
 
 def theme_files(theme: Theme) -> dict[str, bytes]:
     """Style sheet, script, icon and fonts of the site with their licences, by path from out/."""
-    files = {
-        f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode()
-        for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON)
-    }
+    files = {f"{THEME_FOLDER}/{name}": _asset_text(theme, name).encode() for name in LOADED}
     texts = {one.text: one.data for one in SHIPPED if one.text.startswith(f"{THEME_FOLDER}/")}
     return files | texts | web_fonts()
 
@@ -120,7 +123,7 @@ def asset_addresses(theme: Theme, path: str) -> dict[str, str]:
     Hosts cache for long: a changed file gets another address.
     """
     addresses = {}
-    for name in (STYLES, SCRIPT, SEARCH_SCRIPT, ICON):
+    for name in LOADED:
         mark = hashlib.sha256(_asset_text(theme, name).encode()).hexdigest()[:8]
         file = f"{THEME_FOLDER}/{name}"
         addresses[file] = f"{relative(path, file)}?{mark}"

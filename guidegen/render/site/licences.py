@@ -6,7 +6,7 @@ from guidegen.buildfile.read.content import Content
 from guidegen.render.site.frame import render_page, site_page
 from guidegen.render.text.links import INDEX_FOLDER, LICENCES
 from guidegen.render.text.templates_engine import Engine, Theme
-from guidegen.shipped import SHIPPED
+from guidegen.shipped import GEOS_LICENCE, MEASURED, MEASURED_FILES, MEASURED_LIBRARIES, SHIPPED
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +42,12 @@ def render_licences(engine: Engine, content: Content, theme: Theme) -> bytes:
             one.licence,
             one.holder,
             one.source,
-            (up if one.text.startswith(f"{INDEX_FOLDER}/") else "") + one.text,
+            (up if one.text.startswith((f"{INDEX_FOLDER}/", f"{MEASURED_FILES}/")) else "")
+            + one.text,
         )
-        for one in SHIPPED
+        for one in (*SHIPPED, *((MEASURED,) if content.site.made_to_measure else ()))
     )
-    return render_page(engine, "licences.html.j2", page, works=works)
+    more = (
+        (f"{up}{GEOS_LICENCE}", f"{up}{MEASURED_LIBRARIES}") if content.site.made_to_measure else ()
+    )
+    return render_page(engine, "licences.html.j2", page, works=works, more=more)

@@ -24,6 +24,7 @@ from guidegen.render.site.icons import (
     guide_card,
 )
 from guidegen.render.site.look import look_view
+from guidegen.render.site.measured import MeasuredOffer, measured_view, order_file
 from guidegen.render.site.offline import WORKER, offline_list, offline_path
 from guidegen.render.site.versions import KeptVersion, since_with_files, version_pages
 from guidegen.render.text.document_cache import DocumentCache
@@ -74,13 +75,17 @@ def render_guide(
     *,
     cache: DocumentCache | None = None,
     versions: Sequence[KeptVersion] = (),
+    offer: MeasuredOffer | None = None,
 ) -> dict[str, bytes]:
     """All pages of one guide, its pictures and its entry for the site's lists.
 
     `downloads` by path from out/; `versions` are older ones whose files are still there.
     """
-    makers = page_makers(content, plan, pictures, theme, downloads, cache=cache, versions=versions)
+    makers = page_makers(
+        content, plan, pictures, theme, downloads, cache=cache, versions=versions, offer=offer
+    )
     files = picture_files(plan, pictures, cache) | {path: make() for path, make in makers.items()}
+    files |= order_file(plan.file.id, offer)
     guide = plan.file.id
     files |= former_sizes(content, plan.file, theme)
     files[offline_path(guide)] = offline_list(guide, files, downloads)
@@ -105,6 +110,7 @@ def page_makers(
     *,
     cache: DocumentCache | None = None,
     versions: Sequence[KeptVersion] = (),
+    offer: MeasuredOffer | None = None,
 ) -> dict[str, Callable[[], bytes]]:
     """What makes each page of one guide, by path from out/: a preview makes only what is read."""
     engine = Engine(theme, content.words, cache, lengths=True)
@@ -118,7 +124,7 @@ def page_makers(
     safety = scene(safety_page(guide), "caution")
     tools = scene(tools_page(guide), "tool", "material", "process")
     makers: dict[str, Callable[[], bytes]] = {
-        guide_page(guide): lambda: _overview(engine, overview, theme, downloads, versions),
+        guide_page(guide): lambda: _overview(engine, overview, theme, downloads, (versions, offer)),
         steps_page(guide): lambda: _steps(engine, steps, theme),
         safety_page(guide): lambda: _safety(engine, safety, theme),
         tools_page(guide): lambda: _tools(engine, tools, theme),
@@ -138,9 +144,9 @@ def _overview(
     scene: Scene,
     theme: Theme,
     downloads: Mapping[str, DownloadInfo],
-    versions: Sequence[KeptVersion],
+    own: tuple[Sequence[KeptVersion], MeasuredOffer | None],
 ) -> bytes:
-    guide, links = scene.guide, scene.links
+    guide, links, (versions, offer) = scene.guide, scene.links, own
     page = guide_frame(
         scene, theme, guide_page(scene.plan.file.id), guide.title, msg("Build guide")
     )
@@ -160,6 +166,7 @@ def _overview(
         body=drawing(scene, scene.pictures.body) if scene.pictures.body else None,
         sizes=size_views(scene),
         sizes_json=sizes_json(scene),
+        measured=measured_view(scene, offer, theme) if offer else None,
         compared=compare_view(scene),
         guide_id=scene.plan.file.id,
         stages=stage_views(scene),

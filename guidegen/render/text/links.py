@@ -17,7 +17,7 @@ from guidegen.buildfile.translate.commonmark import PLACES
 from guidegen.geometry.fastening.places import piece_of
 from guidegen.layout.records import GuidePlan
 from guidegen.render.text.markdown import Resolver, Target
-from guidegen.shipped import SEARCH_FILES, THEME_FILES
+from guidegen.shipped import MEASURED_FILES, SEARCH_FILES, THEME_FILES
 
 HOME = "index.html"
 GLOSSARY = "glossary.html"
@@ -28,6 +28,8 @@ THINGS = "things.js"
 """All that readers may look up by name, for the page of searching."""
 LICENCES = "licences.html"
 """What the site ships, and under which licence."""
+MEASURED_INDEX = f"{MEASURED_FILES}/index.json"
+"""Tells pages where the program lies that makes templates to measure."""
 INDEX_FOLDER = SEARCH_FILES
 """The index for searching, in the folder of the site's first language."""
 FEED = "feed.xml"

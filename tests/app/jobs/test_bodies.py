@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.app.jobs.bodies import MADE, judge_body, whole_kit
+from guidegen.app.measured.bodies import MADE, judge_body, whole_kit
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
 from guidegen.errors import ContentError

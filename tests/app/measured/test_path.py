@@ -6,11 +6,11 @@ from hashlib import sha256
 import pytest
 from measured_modules import LIST, imported_modules, order_and_body
 
-from guidegen.app.jobs.bodies import MADE, whole_kit
 from guidegen.app.jobs.opening import open_guide
-from guidegen.app.jobs.template_pages import sheet_head, template_pdf
+from guidegen.app.measured.bodies import MADE, whole_kit
 from guidegen.app.measured.making import open_workbench
 from guidegen.app.measured.packed import pack, unpack
+from guidegen.app.measured.template_pages import sheet_head, template_pdf
 from guidegen.layout.paper.frame import printer_margins
 from guidegen.layout.paper.templates import lay_out_templates
 
