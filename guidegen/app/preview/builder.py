@@ -5,7 +5,7 @@ than texts have changed. Documents to take home come last, in another process: n
 them who only reads.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -17,9 +17,11 @@ from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_
 from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.schemas import refresh_schemas
+from guidegen.app.jobs.versions import StoredVersion, stored_versions
 from guidegen.app.preview.draft import Draft, Late, Later, PageMakers, SizesWhenAsked, WhenAsked
 from guidegen.assembly.records import FinishedSeen
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.translated import language_folder
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.report.suppression import settle
 from guidegen.errors import ContentError
@@ -29,13 +31,14 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.compose import draw_guide, draw_guide_steps, draw_size
 from guidegen.pictures.records import GuidePictures, SizePictures
-from guidegen.problems import Problem, has_errors
+from guidegen.problems import Problem, collect, has_errors
 from guidegen.render.booklets.booklet import sign_files
 from guidegen.render.booklets.editions import expected_files
 from guidegen.render.site.entries import site_entries
 from guidegen.render.site.home import home_pictures, render_home
 from guidegen.render.site.pages import page_makers
-from guidegen.render.text.links import AROUND, THEME_FOLDER, DownloadInfo
+from guidegen.render.site.versions import KeptVersion, version_pages
+from guidegen.render.text.links import AROUND, THEME_FOLDER, DownloadInfo, version_page
 from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.photos import site_photos
 from guidegen.write.plans import load_plans, plan_file
@@ -109,7 +112,11 @@ class PreviewBuilder:
             plan, pictures = made.plan, made.pictures
             plans.append(plan)
             drawn[file.id] = pictures
-            makers |= page_makers(content, plan, pictures, theme, dict(_expected(content, plan)))
+            expected = dict(_expected(content, plan))
+            stored = self._versions(content, file)
+            kept = [one.kept for one in stored]
+            makers |= page_makers(content, plan, pictures, theme, expected, versions=kept)
+            makers |= dict(_version_makers(content, plan, pictures, theme, stored))
             late += self._guide_late(content, made, theme)
 
         def home() -> Files:
@@ -121,6 +128,13 @@ class PreviewBuilder:
         late.append(Late(f"{THEME_FOLDER}/", (".png",), lambda: home_pictures(content, theme)))
         late.append(Late("", (), home))
         return makers, late
+
+    def _versions(self, content: Content, file: GuideFile) -> list[StoredVersion]:
+        """Older versions of a guide, where the site keeps them."""
+        if not content.site.keep_versions:
+            return []
+        folder = language_folder(content, content.language)
+        return collect(stored_versions(self._folder, folder, file))[0]
 
     def _guide_late(self, content: Content, drawn: _Drawn, theme: Theme) -> Iterator[Late]:
         """Pictures and documents of one guide."""
@@ -199,6 +213,33 @@ class PreviewBuilder:
             last = _Drawn(signature, plan, draw_guide(*asked, steps), making)
             self._drawn[key] = last
         return replace(last, plan=replace(last.plan, file=file))
+
+
+def _version_makers(
+    content: Content,
+    plan: GuidePlan,
+    pictures: GuidePictures,
+    theme: Theme,
+    stored: Sequence[StoredVersion],
+) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    """What makes pages of older versions, and reads their files."""
+    guide = plan.file.id
+    for one in stored:
+        path = version_page(guide, one.kept.folder)
+        yield path, partial(_version_page, content, plan, pictures, theme, one.kept)
+        for name, (source, _) in one.files.items():
+            yield f"{guide}/{one.kept.folder}/{name}", source.read_bytes
+
+
+def _version_page(
+    content: Content,
+    plan: GuidePlan,
+    pictures: GuidePictures,
+    theme: Theme,
+    kept: KeptVersion,
+) -> bytes:
+    (page,) = version_pages(content, plan, pictures, theme, [kept]).values()
+    return page
 
 
 def guide_signature(content: Content, file: GuideFile) -> tuple[object, ...]:

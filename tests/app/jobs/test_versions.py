@@ -10,6 +10,7 @@ from samples import GUIDE, SITE, STOCK, changed
 from guidegen.app.commands.press import PressOptions, PressResult, press
 from guidegen.app.jobs.opening import open_content
 from guidegen.app.jobs.versions import stored_versions, unkept_versions
+from guidegen.app.preview.builder import PreviewBuilder
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.problems import collect
 from guidegen.progress import Silent
@@ -148,6 +149,16 @@ def test_a_version_without_files_is_told(content: Path) -> None:
     (told,) = unkept_versions(file, [])
     assert "nothing is kept of version 1.0" in str(told)
     assert told.place.line
+
+
+def test_a_preview_has_them_too(content: Path) -> None:
+    """While one writes, the old version can be looked at as it will be published."""
+    builder = PreviewBuilder(content, THEMES, run=lambda job, *args, **kwargs: job(*args, **kwargs))
+    draft = builder.draft()
+    page = (draft.file("cuff/1.0/index.html") or b"").decode()
+    assert "This is an old version." in page
+    assert (draft.file(OLD) or b"").startswith(b"%PDF")
+    assert 'href="1.0/index.html"' in (draft.file("cuff/index.html") or b"").decode()
 
 
 @pytest.mark.parametrize(
