@@ -121,12 +121,16 @@ class TitleBlock:
     """ISO 8601 date of issue."""
     creator: str
     approved: str
+    approver: bool
+    """Someone has approved it."""
     kind: str
     """Document type."""
     sheet: str = ""
     """Which page of how many, where the medium can tell."""
     size: str = ""
     language: str = "en"
+    names_in: str = ""
+    """BCP 47 tag of the language of creator and approver, where it is not the document's."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,19 +229,23 @@ def size_title(size: str, words: Words) -> str:
 
 def title_block(scene: Scene, kind: str, size: str = "", sheet: str = "") -> TitleBlock:
     """The title block of a document about the guide."""
-    guide, file = scene.guide, scene.plan.file
+    guide, file, content = scene.guide, scene.plan.file, scene.content
+    # Names are the same in all languages: a document in another says in which they are written.
+    source = content.site.languages[0]
     return TitleBlock(
-        owner=scene.content.site.publisher,
+        owner=content.site.publisher,
         title=guide.title,
         number=f"{file.id}-{size}" if size else file.id,
         version=guide.version,
         date=guide.date,
         creator=guide.author,
         approved=guide.approved_by or scene.words.say("not yet"),
+        approver=bool(guide.approved_by),
         kind=scene.words.say(kind),
         sheet=sheet,
         size=size_title(size, scene.words) if size else "",
-        language=scene.content.language,
+        language=content.language,
+        names_in=source if source != content.language else "",
     )
 
 

@@ -180,7 +180,8 @@ def step_view(scene: Scene, step: Step, places: CautionPlaces) -> StepView:
         young=young_words(step_young(step, stock), scene.words),
         sections=_sections(scene, step),
         dries=_dries(scene, step),
-        again=step.again or "",
+        # A title that names the pass says it once.
+        again="" if (step.again or "").lower() in step.title.lower() else step.again or "",
         place=step_place(scene, step),
         formerly=former_steps(scene, step.id),
         report=step_report(scene, step),

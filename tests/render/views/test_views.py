@@ -358,3 +358,20 @@ def test_counts_follow_the_size():
     seen = Scene(content, plan, pictures, links)
     assert plain(piece_words(seen)) == "10 to 12 pieces, by size"
     assert plain(whole_words(replace(seen, size="M"))) == "All 12 pieces and 2 spare"
+
+
+def test_a_title_that_names_the_pass_says_it_once():
+    """'Paint blue: second coat' needs no 'second coat' beside it; 'Paint blue' does."""
+    step = scene().guide.steps[0]
+    for title, again in (("Paint blue: Second coat", ""), ("Paint blue", "second coat")):
+        second = step.model_copy(update={"title": title, "again": "second coat"})
+        assert step_view(scene(), second, NO_CAUTIONS).again == again
+
+
+def test_a_title_block_in_another_language_says_in_which_its_names_are():
+    """Names stay as they are; screen readers learn how to read them."""
+    here = scene()
+    assert title_block(here, "Build booklet").names_in == ""
+    there = here.content.site.model_copy(update={"languages": ("fr", here.content.language)})
+    other = replace(here, content=replace(here.content, site=there))
+    assert title_block(other, "Build booklet").names_in == "fr"
