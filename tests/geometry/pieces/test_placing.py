@@ -97,6 +97,33 @@ def test_a_window_on_a_tube_is_as_far_from_its_rim_as_said(edge, aside, free):
     assert abs(run_area(line.run)) == pytest.approx(60 * 30, abs=0.1)
 
 
+@pytest.mark.parametrize("edge", ["top", "bottom"])
+@pytest.mark.parametrize("aside", [-60, 40])
+def test_a_window_is_moved_straight_in_from_its_place_on_the_rim(edge, aside):
+    """Its middle lies on the radius through the place on the rim: nothing slides it aside.
+
+    The middle of an arc is where the bisectors of its chords meet (Euclid, Elements III.1).
+    """
+    piece = next(good_kit(WINDOW % f"from-edge: {edge}, at: [{aside}, 12]").pieces_of("plate"))
+    (line,) = [one for one in piece.shape.lines if one.kind is LineKind.PLACEMENT]
+    rim = flatten(piece.shape.edge(edge).run)
+    centre = _middle_of_circle(rim[0], rim[len(rim) // 2], rim[-1])
+    left, low, right, high = bounds((line.run,))
+    x, y = (left + right) / 2 - centre[0], (low + high) / 2 - centre[1]
+    ring = flatten(line.run)
+    dx, dy = max(((b[0] - a[0], b[1] - a[1]) for a, b in pairwise(ring)), key=lambda d: hypot(*d))
+    # mm that the middle lies off the radius to which the long side stands square.
+    assert (x * dx + y * dy) / hypot(dx, dy) == pytest.approx(0, abs=0.02)
+
+
+def _middle_of_circle(a, b, c):
+    (ax, ay), (bx, by), (cx, cy) = a, b, c
+    d = 2 * (ax * (by - cy) + bx * (cy - ay) + cx * (ay - by))
+    squares = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy
+    weights = (by - cy, cy - ay, ay - by), (cx - bx, ax - cx, bx - ax)
+    return tuple(sum(s * w for s, w in zip(squares, ws, strict=True)) / d for ws in weights)
+
+
 def _gaps(piece, line, edges):
     """mm from a placement line to each edge where it is nearest."""
     ring = flatten(line.run)
