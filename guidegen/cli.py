@@ -165,6 +165,12 @@ def _proof(options: argparse.Namespace) -> int:
     findings = verify_packs(packs) if packs else proof(options.content, guides)
     # Made printable line by line: those for GitHub begin with an order that is meant.
     print(report(findings, options.format, everything=options.all))
+    if options.pictures is not None and not packs:
+        from guidegen.app.commands.finding_pictures import picture_findings
+
+        where = (options.content, guides, options.pictures)
+        for path in picture_findings(*where, findings, everything=options.all):
+            _say(f"picture {path}", sys.stderr)
     return ContentError.status if findings.fails else 0
 
 

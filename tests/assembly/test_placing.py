@@ -158,3 +158,27 @@ def test_heads_differ_less_than_waists():
     stand two standard deviations over their means (ANSUR II, 2012)."""
     large = find_body({"waist": 900.8 * (1 + 2 * 0.118)})
     assert large.girths["head"] == pytest.approx(567.7 * (1 + 2 * 0.032))
+
+
+COLLAR = """
+measurements: {{neck: {{name: N, take: T}}}}
+sizes: {{M: {{neck: 360}}}}
+parts:
+  collar: {{name: Collar, label: A, material: foam-10, shape: tapered-tube, {more}
+           dimensions: {{girth-top: neck + 60, girth-bottom: neck + 90, length: 40}},
+           worn: {{on: neck, up: {up}}}}}
+"""
+
+
+def test_a_stiff_collar_leaves_room_to_nod():
+    """Stiff foam that reaches to less than 50 mm under the chin is told, with what is left; where it
+    bends by itself, or sits lower, it is not."""
+    (found,) = [one for one in told(COLLAR.format(more="", up=0)) if "chin" in one]
+    left = re.fullmatch(
+        r"joint-blocked: in size M: ends (\d+) mm below the chin, which needs 50 mm to nod", found
+    )
+    assert left is not None, found
+    assert 0 <= int(left[1]) < 50
+    assert not any("chin" in one for one in told(COLLAR.format(more="flexes: true,", up=0)))
+    lower = -(50 - int(left[1])) - 5
+    assert not any("chin" in one for one in told(COLLAR.format(more="", up=lower)))

@@ -225,6 +225,12 @@ def _proof_options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--out", type=Path, help="output folder (out, beside the content)")
     parser.add_argument(
+        "--pictures",
+        type=Path,
+        metavar="FOLDER",
+        help="draw each finding about where parts lie on the body into this folder",
+    )
+    parser.add_argument(
         "--all", action="store_true", help="list suppressed findings with their reasons as well"
     )
 

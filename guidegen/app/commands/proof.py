@@ -4,8 +4,10 @@ from pathlib import Path
 
 from guidegen.app.jobs.findings import Kits, find_problems
 from guidegen.app.jobs.opening import open_content
+from guidegen.app.jobs.size_findings import tell_once
+from guidegen.app.workers.local import local_pool, usual_workers
 from guidegen.assembly.placing.audit import audit_assembly
-from guidegen.buildfile.read.content import Content
+from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.checks.report.report import FORMATS, report_words
 from guidegen.checks.report.suppression import Findings, settle
 from guidegen.errors import UsageError
@@ -22,17 +24,34 @@ def proof(content_folder: Path, guides: tuple[str, ...] = ()) -> Findings:
     if opened.content is None:
         return Findings(tuple(sort_problems(opened.problems)))
     kits, problems = find_problems(opened.content, opened.problems)
-    return settle(opened.content, [*problems, *_assembled(opened.content, kits)])
+    found = tell_once(_assembled(opened.content, kits), opened.content.guides)
+    return settle(opened.content, [*problems, *found])
 
 
 def _assembled(content: Content, kits: Kits) -> list[Problem]:
-    """What does not fit on a body: in the size that stands for all, since each takes seconds."""
-    return [
-        problem
+    """What does not fit on a body, in every size."""
+    jobs = [
+        (file, content.stock, kit)
         for file in content.guides
-        if (made := kits.get(file.id, ())) and len(made) == len(file.size_names())
-        for problem in audit_assembly(file, content.stock, made[len(made) // 2])
+        if len(kits.get(file.id, ())) == len(file.size_names())
+        for kit in kits[file.id]
     ]
+    # Draped parts take seconds for each size, all others a moment: no processes for those.
+    heavy = sum(_is_draped(file) for file, _, _ in jobs)
+    if heavy < FEW:
+        return [problem for job in jobs for problem in audit_assembly(*job)]
+    with local_pool(min(usual_workers(), heavy)) as pool:
+        results = [pool.submit(audit_assembly, *job) for job in jobs]
+        return [problem for result in results for problem in result.result()]
+
+
+FEW = 3
+"""Sizes with draped parts from which on processes share the work: each takes a second to start."""
+
+
+def _is_draped(file: GuideFile) -> bool:
+    parts = file.guide.parts.values()
+    return any(part.worn is not None and part.shape == "drawing" for part in parts)
 
 
 def verify_packs(paths: tuple[Path, ...]) -> Findings:

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from guidegen.assembly.placing.joints import blocked_joints
 from guidegen.assembly.placing.scene import Placing, worn_of
-from guidegen.assembly.placing.spots import LEFT, ON_ARM, RIGHT
+from guidegen.assembly.placing.spots import ON_ARM, RIGHT
 from guidegen.assembly.placing.whole import not_placed, place_all
 from guidegen.assembly.records import Points3
 from guidegen.assembly.sheets.made import Made, sides_of
 from guidegen.assembly.sheets.solids import point_normals
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
-from guidegen.buildfile.records.guide import BodyPlace
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem
@@ -26,8 +26,6 @@ MOST_STRAIN = 0.03
 choice: more puckers."""
 DEEPEST = 2.0
 """mm that a piece may lie in the body or in another: foam and clothes give way so much."""
-JOINT = 25.0
-"""mm that foam keeps from a bent elbow or knee (the rules of one group of events)."""
 SHARE = 0.02
 """Of a piece's points or sides that are left out, the worst: corners of a mesh, not of foam."""
 
@@ -49,13 +47,14 @@ def audit_assembly(file: GuideFile, stock: Stock, kit: Kit) -> list[Problem]:
         return []
     scene = place_all(file.guide, kit)
     where = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
+    joints = blocked_joints(scene, _bases(scene)) if scene.worn else ()
     found = [
         *_missing(scene),
         *_apart(scene),
         *_strained(scene, _heated(file, stock)),
         *(_in_body(scene) if scene.worn else ()),
         *_in_one_another(scene),
-        *(_at_joints(scene) if scene.worn else ()),
+        *(_Found("joint-blocked", ("parts", part), said, short) for part, said, short in joints),
     ]
     return [
         file.source.problem(one.code, one.trail, where + one.message, amount=one.amount)
@@ -221,31 +220,3 @@ def _over(one: Made, other: Made) -> NDArray[np.float64]:
 
 FEWEST = 3
 """Points that count as a face."""
-
-
-def _at_joints(scene: Placing) -> Iterator[_Found]:
-    """Tubes and plates that reach an elbow or a knee."""
-    body = scene.figure.body
-    elbow = body.lengths["hand_length"] + body.lengths["forearm_length"]
-    joints = {
-        BodyPlace.FOREARM: ("arm", elbow, "elbow"),
-        BodyPlace.UPPER_ARM: ("arm", elbow, "elbow"),
-        BodyPlace.THIGH: ("leg", body.heights["knee"], "knee"),
-        BodyPlace.SHIN: ("leg", body.heights["knee"], "knee"),
-    }
-    for made in _bases(scene):
-        worn = worn_of(scene.guide, made.piece.part)
-        if worn is None or worn.on not in joints:
-            continue
-        limb, at, joint = joints[worn.on]
-        middle, _, along, _ = scene.figure.limbs[f"{limb}-{LEFT}"].frame(at)
-        over = ((made.sheet.middle - middle) * along).sum(1)
-        free = float(
-            over.min() if worn.on in (BodyPlace.UPPER_ARM, BodyPlace.THIGH) else -over.max()
-        )
-        if free < JOINT:
-            message = (
-                f"ends {mm_text(max(free, 0.0), 0)} mm from the {joint}, which needs "
-                f"{JOINT:g} mm to bend"
-            )
-            yield _Found("joint-blocked", ("parts", made.piece.part), message, JOINT - free)

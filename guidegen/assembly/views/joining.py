@@ -183,7 +183,7 @@ def _joins(step: Step, stock: Stock) -> bool:
 
 def _see(assembly: Assembly, sheets: Mapping[str, PlacedSheet], thing: _Thing) -> JoinSeen | None:
     whole = _only(assembly, sheets, thing.whole)
-    camera = _best_side(whole, thing.fresh)
+    camera = best_side(whole, thing.fresh)
     window, height = _window(whole, camera, ROWS)
     before = see(_only(assembly, sheets, thing.base), camera, window, height=height)
     after = see(whole, camera, window, height=height, marked=thing.fresh)
@@ -194,10 +194,11 @@ def _only(assembly: Assembly, sheets: Mapping[str, PlacedSheet], keys: Sequence[
     return replace(assembly, sheets=tuple(sheets[key] for key in keys), figure=(), missing=())
 
 
-def _best_side(whole: Assembly, fresh: frozenset[str]) -> Camera:
+def best_side(whole: Assembly, fresh: frozenset[str]) -> Camera:
     """From where most of the fresh sheets is seen."""
-    solids = [thickened(sheet) for sheet in whole.sheets]
-    wanted = np.array([sheet.key in fresh for sheet in whole.sheets])
+    limbs = [solid for _, solid in whole.figure]
+    solids = [*limbs, *(thickened(sheet) for sheet in whole.sheets)]
+    wanted = np.array([*(False for _ in limbs), *(sheet.key in fresh for sheet in whole.sheets)])
     best, most = SIDES[0], 0.0
     for camera in SIDES:
         window, _ = _window(whole, camera, TRIAL_ROWS)

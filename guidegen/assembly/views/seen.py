@@ -89,7 +89,7 @@ def see(
         ),
         shades=tuple(_shades(raster, foam, TONES, unit)),
         soft=tuple(_shades(raster, body, SOFT_TONES, unit)),
-        limbs=unit.lines(_limb_lines(raster, number, len(limbs))),
+        limbs=unit.lines(_limb_lines(raster, number, [name for name, _ in assembly.figure])),
         creases=unit.lines(_creases(raster, foam)),
         outlines=unit.lines(_each(number, foam)),
         silhouette=unit.lines(rings_of(number >= 0)),
@@ -139,19 +139,24 @@ def _shades(
         yield unit.lines(rings_of(there & (raster.light < tone), least=80, off=0.9))
 
 
-def _limb_lines(raster: Raster, number: NDArray[np.int32], limbs: int) -> list[CellRing]:
-    """Where the rim of a limb lies well before another limb."""
+GROWN = ({"trunk", "leg"}, {"trunk", "neck"}, {"neck", "head"}, {"leg", "foot"}, {"arm", "thumb"})
+"""Limbs that go over into one another: no line parts them."""
+
+
+def _limb_lines(raster: Raster, number: NDArray[np.int32], names: Sequence[str]) -> list[CellRing]:
+    """Where the rim of a limb lies well before another limb that it does not grow out of."""
     found: list[CellRing] = []
     depth = np.where(raster.ids >= 0, raster.depth, -1e6)
-    for limb in range(limbs):
+    kinds = [name.partition("-")[0] for name in names]
+    for limb, kind in enumerate(kinds):
         mask = number == limb
         if not mask.any():
             continue
+        apart = [k for k, other in enumerate(kinds) if k != limb and {kind, other} not in GROWN]
         front = np.zeros_like(mask)
         for axis, step in ((0, 1), (0, -1), (1, 1), (1, -1)):
-            beside = np.roll(number, step, axis)
-            other = (beside >= 0) & (beside < limbs) & (beside != limb)
-            front |= mask & other & (depth - np.roll(depth, step, axis) > JUMP)
+            beside = np.isin(np.roll(number, step, axis), apart)
+            front |= mask & beside & (depth - np.roll(depth, step, axis) > JUMP)
         found += lines_of(mask, front)
     return found
 

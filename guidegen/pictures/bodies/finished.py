@@ -12,8 +12,10 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.bodies.body import BODY
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.records import Drawing
-from guidegen.pictures.pen.tints import SOFT, Tint, foam_tint
+from guidegen.pictures.pen.tints import ACCENT, SOFT, STRONG, Tint, foam_tint
 from guidegen.words import Words, msg
+
+FRESH = Stroke(0.6, colour=ACCENT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +25,13 @@ class SeenLinesWidths:
     silhouette: Stroke
     outline: Stroke
     crease: Stroke
+    marked: Stroke
+    """Round what the picture is about."""
 
 
-PAGE_LINES = SeenLinesWidths(Stroke(0.5), Stroke(0.3), Stroke(0.15))
+PAGE_LINES = SeenLinesWidths(Stroke(0.5), Stroke(0.3), Stroke(0.15), STRONG)
 """Of a view that has a place of its own."""
-FINE_LINES = SeenLinesWidths(Stroke(0.3), Stroke(0.18), Stroke(0.1))
+FINE_LINES = SeenLinesWidths(Stroke(0.3), Stroke(0.18), Stroke(0.1), FRESH)
 """Of a small view beside others."""
 STRAP = Tint("fill-strap", "#98a1a5")
 """Belts: darker than any foam."""
@@ -44,9 +48,12 @@ TITLES: Mapping[str, str] = {
 }
 
 
+ANY_SIDE = msg("From where most of it is seen")
+
+
 def view_title(view: str, lang: Words) -> str:
     """What a view is called."""
-    return lang.say(TITLES[view])
+    return lang.say(TITLES.get(view, ANY_SIDE))
 
 
 def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
@@ -103,6 +110,7 @@ def paint_seen(
     canvas.path(rings(seen.creases), lines.crease, css="ink", closed=True)
     canvas.path(rings(seen.outlines), lines.outline, css="ink", closed=True)
     canvas.path(rings(seen.silhouette), lines.silhouette, css="ink", closed=True)
+    canvas.path(rings(seen.marked), lines.marked, css="accent", closed=True)
 
 
 COLUMNS = 4

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from guidegen.assembly.records import JoinSeen
 from guidegen.geometry.outline.records import Line
@@ -10,7 +9,6 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.bodies.finished import FINE_LINES, paint_seen
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.lettering import text_width
-from guidegen.pictures.pen.tints import ACCENT
 from guidegen.words import Words
 
 LETTERS = 3.6
@@ -23,8 +21,6 @@ GAP = 6.0
 """mm from one pair to the next."""
 FOOT = 2.0
 """mm below them."""
-FRESH = Stroke(0.6, colour=ACCENT)
-"""Round what this step brings."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,11 +106,6 @@ def _view(
     seen = one.after if fresh else one.before
     x = at[0] + (_column(one, words) - seen.width) / 2
     paint_seen(canvas, seen, materials, (x, at[1]), FINE_LINES)
-    if fresh:
-        for ring in seen.marked:
-            points = [(x + px, at[1] + py) for px, py in ring]
-            run = tuple(Line(a, b) for a, b in pairwise(points))
-            canvas.path([run], FRESH, css="accent", closed=True)
     middle = at[0] + _column(one, words) / 2
     canvas.text(
         (middle, at[1] + one.after.height + 1.2), words, LETTERS,

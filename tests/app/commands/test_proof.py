@@ -1,6 +1,7 @@
 """guidegen proof as an author calls it: forms, explanations, packs, exit statuses."""
 
 import json
+import re
 import zipfile
 from pathlib import Path
 
@@ -155,3 +156,21 @@ def test_all_guides_are_told_though_one_cannot_be_read(tmp_path: Path) -> None:
     with pytest.raises(ContentError, match="foam-12"):
         press(PressOptions(content=folder, out=tmp_path / "out", themes=THEMES), Silent())
     assert not (tmp_path / "out").exists()
+
+
+def test_pictures_of_what_does_not_fit(tmp_path, capsys):
+    """A cuff that is pushed up over the elbow is drawn, with itself marked, in a size that has the
+    fault; the same guide without a fault has no picture, and no folder is left."""
+    guide = changed(GUIDE, "length: 200}", "length: 200}\n    worn: {on: forearm, up: 60}")
+    folder = write_content(tmp_path / "content", guide=guide)
+    to = tmp_path / "pictures"
+    assert main(["proof", "--content", str(folder), "--pictures", str(to)]) == 0
+    told = capsys.readouterr()
+    assert "joint-blocked" in told.out
+    (picture,) = to.glob("*-joint-blocked-*")
+    assert re.fullmatch(r"cuff-[SM]-joint-blocked-cuff.svg", picture.name)
+    assert f"picture {picture}" in told.err
+    assert 'class="accent"' in picture.read_text(encoding="utf-8")
+    good = write_content(tmp_path / "good")
+    assert main(["proof", "--content", str(good), "--pictures", str(tmp_path / "none")]) == 0
+    assert not (tmp_path / "none").exists()
