@@ -149,3 +149,12 @@ def test_a_circle_is_as_long_as_it_should_be():
     (arc,) = run_of('<circle cx="50" cy="60" r="1.5cm"/>')
     assert isinstance(arc, Arc)
     assert arc.radius * radians(abs(arc.sweep)) == pytest.approx(2 * pi * 15 * 96 / 25.4, rel=1e-9)
+
+
+@pytest.mark.parametrize("size", ['width="0" height="30mm"', 'width="30mm" height="0"'])
+def test_a_page_without_width_or_height_is_told(size):
+    """A page needs both: one of them alone gives no scale."""
+    text = f'<svg xmlns="http://www.w3.org/2000/svg" {size} viewBox="0 0 30 30"><path d="M1 1h9v9z"/></svg>'
+    drawing, problems = read_drawing(text, "plate.svg")
+    assert drawing is None
+    assert "has no width and height" in problems[0].message
