@@ -13,6 +13,7 @@ import re
 import zipfile
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from importlib.metadata import distribution, packages_distributions
 from importlib.resources import files
 from importlib.util import find_spec
@@ -100,6 +101,7 @@ def _mark(one: Mapping[str, bytes]) -> str:
     return sums.hexdigest()[:16]
 
 
+@cache
 def _core_files() -> dict[str, bytes]:
     python, geos = package_files("pyodide"), package_files("geos-wasm")
     lock = json.loads(python["pyodide-lock.json"])

@@ -4,6 +4,7 @@ import os
 import shutil
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import partial
 from hashlib import sha256
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -69,17 +70,24 @@ def bundle() -> Bundle:
         pytest.skip(str(error))
 
 
-@pytest.fixture(scope="module")
-def served(bundle: Bundle, tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
-    """Its files and a blank page on this machine."""
-    folder = tmp_path_factory.mktemp("measured")
+@contextmanager
+def serve(bundle: Bundle, folder: Path) -> Iterator[str]:
+    """The files of a bundle and a blank page on this machine, out of a folder."""
     for path, data in {**bundle.files, "index.html": b"<!doctype html><title>t</title>"}.items():
         (folder / path).parent.mkdir(parents=True, exist_ok=True)
         (folder / path).write_bytes(data)
     with ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder))) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/", folder
+        yield f"http://127.0.0.1:{server.server_port}/"
         server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def served(bundle: Bundle, tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
+    """Where a page finds the program, and the folder in which its guides are laid."""
+    folder = tmp_path_factory.mktemp("measured")
+    with serve(bundle, folder) as address:
+        yield address, folder
 
 
 def test_what_a_reader_loads_is_small(bundle: Bundle) -> None:
