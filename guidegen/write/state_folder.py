@@ -10,16 +10,25 @@ from contextlib import suppress
 from pathlib import Path
 
 from guidegen.errors import OutputError
-from guidegen.write.marker import MARKER
+from guidegen.write.marker import MARKER, recorded_files
 
 STATE = MARKER
 """Name of the folder."""
+INSIDE = f"{MARKER}.inside"
+"""Its name in another output, whose own marker has the usual one: a site below a site."""
+
+
+def _folder(out: Path) -> Path:
+    """The folder for a resolved output."""
+    usual = out.parent / STATE
+    nested = not usual.is_symlink() and usual.is_file() and recorded_files(out.parent) is not None
+    return out.parent / INSIDE if nested else usual
 
 
 def state_file(out: Path, kind: str) -> Path:
     """Where something of `kind` about the output lies: lock, index, seen, side."""
     out = out.resolve()
-    return out.parent / STATE / f"{out.name}.{kind}"
+    return _folder(out) / f"{out.name}.{kind}"
 
 
 def older_file(out: Path, kind: str) -> Path:
@@ -30,7 +39,7 @@ def older_file(out: Path, kind: str) -> Path:
 
 def make_state_folder(out: Path) -> None:
     """Make the folder. Raises OutputError where something else has its name, OSError."""
-    folder = out.resolve().parent / STATE
+    folder = _folder(out.resolve())
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
         raise OutputError(f"{folder} is not from guidegen; move or rename it. Nothing was written")
     folder.mkdir(parents=True, exist_ok=True)

@@ -331,6 +331,18 @@ def test_what_an_older_version_left_is_taken_over(tmp_path: Path) -> None:
     assert _nothing_left_beside(out)
 
 
+def test_an_output_inside_another_one(tmp_path: Path) -> None:
+    """A site below a site has its own state beside the marker of the upper one, which keeps it."""
+    upper, lower = tmp_path / "out", tmp_path / "out" / "club"
+    _publish(upper, a="1")
+    _publish(lower, b="1")
+    _publish(upper, a="2")
+    _publish(lower, b="2")
+    assert _files(lower) == {"b.txt": "2"}
+    assert (upper / "a.txt").read_text() == "2"
+    assert {p.name for p in upper.iterdir()} == {MARKER, "a.txt", "club"}
+
+
 @pytest.mark.parametrize("kind", ["file", "link"])
 def test_a_state_folder_of_others_stays(tmp_path: Path, kind: str) -> None:
     """What has the name of the hidden folder and is none is told, and left."""
