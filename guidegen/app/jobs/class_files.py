@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from guidegen.app.jobs.finished import look_once
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.hours import site_hours
@@ -12,9 +13,11 @@ from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.times.class_records import ClassPlan
 from guidegen.layout.times.plans import plan_team
 from guidegen.layout.times.step_graph import gather_cautions
+from guidegen.pictures.bodies.finished import draw_finished
 from guidegen.pictures.compose import draw_guide
 from guidegen.pictures.cutting.cut_sheets import draw_cut_sheets
-from guidegen.pictures.records import GuidePictures
+from guidegen.pictures.pieces.kit import draw_kit
+from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.pictures.times.class_line import draw_class_lines, draw_tool_lines
 from guidegen.progress import Reporter
 from guidegen.render.booklets.booklet import booklet_files
@@ -138,4 +141,10 @@ def _draw_kit(work: ClassWork, kit: Kit) -> tuple[GuidePlan, GuidePictures]:
         gather_cautions(guide, content.stock),
         plan_team(guide, content.stock, 1, site_hours(content.site.working_hours)),
     )
-    return plan, draw_guide(plan, {}, content.stock, content.words)
+    seen, words = look_once(guide, kit, content.stock), content.words
+    names = {name: entry.name for name, entry in content.stock.materials.items()}
+    pictures = SizePictures(
+        draw_kit(kit, names, lang=words),
+        finished=(draw_finished(seen, guide, kit, words),) if seen else (),
+    )
+    return plan, draw_guide(plan, {kit.size: pictures}, content.stock, words)

@@ -21,7 +21,7 @@ from guidegen.assembly.records import (
 )
 from guidegen.assembly.views.joining import see_joins
 from guidegen.assembly.views.model import ModelWords, model_file
-from guidegen.assembly.views.seen import VIEWS, see
+from guidegen.assembly.views.seen import THREE_QUARTER, VIEWS, see
 from guidegen.assembly.views.turning import see_around
 from guidegen.buildfile.derive.paints import paints_of
 from guidegen.buildfile.records.guide import Guide
@@ -114,6 +114,11 @@ def finish(
     model = BY_ID["model"].file
     told = [*sources, shown_text(making.model_words())]
     return FinishedLook(seen, {FILE: data, AROUND: around}, cache.make(model, told, making.model))
+
+
+def look_once(guide: Guide, kit: Kit, stock: Stock) -> Seen | None:
+    """The view at three quarters alone, for a document with room for one; None as before."""
+    return see(Making(guide, kit, stock).assembly, THREE_QUARTER)
 
 
 def look_around(making: Making, words: Words) -> dict[str, bytes]:

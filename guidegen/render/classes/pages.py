@@ -30,6 +30,7 @@ from guidegen.render.text.links import BookletLinks, drawing_file
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.cautions import all_cautions, young_views
+from guidegen.render.views.guide import finished_drawings
 from guidegen.render.views.materials import materials_view
 from guidegen.render.views.report import report_code
 from guidegen.render.views.scene import Scene, drawing, title_block
@@ -163,6 +164,7 @@ def handout_html(  # noqa: PLR0917 - the same
         block=title_block(scene, msg("Handout")),
         guide=scene.guide,
         person=seen,
+        look=finished_drawings(scene),
         density=density,
         report=report_code(scene, seen.size, msg("Handout")),
         measures=measure_views(scene, kit),

@@ -5,6 +5,7 @@ import io
 from pathlib import Path
 
 import openpyxl
+import pikepdf
 import pypdfium2
 import pytest
 from pdf_oxide import PdfDocument
@@ -186,6 +187,20 @@ def test_documents_of_a_class(made: Path) -> None:
     leader = " ".join(_pages(made / "out" / "leader.pdf"))
     assert "The class takes 1 h 25 min: 25 min more than its 1 h." in leader
     assert "Paint" in leader and "Tables" in leader and "You answer for the room." in leader
+
+
+def test_a_handout_shows_what_it_will_be(made: Path) -> None:
+    """At its head stands the thing in the person's size, with words for those who cannot see it."""
+    handouts = sorted((made / "out").glob("handout-*.pdf"))
+    assert handouts
+    for path in handouts:
+        with pikepdf.open(path) as pdf:
+            said = [str(one.Alt) for one in pdf.objects if _has_alt(one)]
+        assert any("The finished thing as it is worn" in words for words in said), path
+
+
+def _has_alt(thing: pikepdf.Object) -> bool:
+    return isinstance(thing, pikepdf.Dictionary) and "/Alt" in thing
 
 
 def test_every_caution_stands_before_its_action_in_all_documents(made: Path) -> None:
