@@ -1,18 +1,24 @@
 """The way from a body to templates that runs in a reader's browser, here on this machine."""
 
 import json
+from dataclasses import replace
 from hashlib import sha256
+from pathlib import Path
 
 import pytest
 from measured_modules import LIST, imported_modules, order_and_body
 
 from guidegen.app.jobs.opening import open_guide
 from guidegen.app.measured.bodies import MADE, whole_kit
+from guidegen.app.measured.bundle import _core_files
 from guidegen.app.measured.making import open_workbench
+from guidegen.app.measured.offer import bundle_for, offer_of
+from guidegen.app.measured.packages import NotToBeHad, package_files, pinned
 from guidegen.app.measured.packed import pack, unpack
 from guidegen.app.measured.template_pages import sheet_head, template_pdf
 from guidegen.layout.paper.frame import printer_margins
 from guidegen.layout.paper.templates import lay_out_templates
+from guidegen.problems import Severity
 
 FORBIDDEN = {
     "numpy",
@@ -84,3 +90,36 @@ def test_orders_are_the_same_text_each_time_and_hold_records_of_ours_alone(brace
         unpack(json.dumps({"classes": ["subprocess:Popen"], "record": None}))
     with pytest.raises(TypeError):
         unpack(json.dumps({"classes": ["guidegen.words:parse_catalogue"], "record": None}))
+
+
+def test_without_its_packages_pages_offer_nothing(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Where npm is missing press says so at the switch, turns the offer off and goes on."""
+    monkeypatch.setenv("GUIDEGEN_PACKAGES", str(tmp_path))
+    monkeypatch.setattr("shutil.which", lambda name: None)
+    _core_files.cache_clear()
+    opened = open_guide(LIST.parents[3] / "content", "mooring-bracer", LIST.parents[3] / "themes")
+    on = replace(
+        opened.content, site=opened.content.site.model_copy(update={"made_to_measure": True})
+    )
+    content, bundle, (problem,) = bundle_for(on)
+    assert bundle is None
+    assert problem.code == "measured-files"
+    assert problem.severity is Severity.WARNING
+    assert "npm" in problem.message
+    assert offer_of(content, opened.file) is None
+    offer = offer_of(on, opened.file)
+    assert offer is not None
+    assert offer.file.startswith("measured-")
+
+
+def test_another_file_than_the_pinned_one_is_refused(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """What lies in the cache under a package's name counts for nothing without its hash."""
+    monkeypatch.setenv("GUIDEGEN_PACKAGES", str(tmp_path))
+    monkeypatch.setattr("shutil.which", lambda name: None)
+    (tmp_path / pinned()["geos-wasm"].file).write_bytes(b"not it")
+    with pytest.raises(NotToBeHad):
+        package_files("geos-wasm")
