@@ -12,7 +12,6 @@ from render.page_samples import downloads, home_files, sample, theme
 
 from guidegen.render.site.frame import theme_files
 from guidegen.render.site.pages import render_guide
-from guidegen.render.text.document_cache import DocumentCache
 from guidegen.shipped import SEARCHING
 
 PAGES = (
@@ -181,9 +180,9 @@ def test_pictures_and_signs_come_along():
 
 
 def test_first_view_is_light():
-    """A first page with style, script and fonts weighs at most 210 kB before compression.
+    """A first page with style, script and fonts weighs at most 215 kB before compression.
 
-    Our own limit, for phones on slow networks; what is sent, compressed, is measured in a browser.
+    Our own limit, raised from 210 kB for the model that turns, for phones on slow networks; what is sent, compressed, is measured in a browser.
     """
     first = [
         path
@@ -194,7 +193,7 @@ def test_first_view_is_light():
         and path not in {"theme.files/search.js", "theme.files/measured.js"}
     ]
     theme_files = sum(len(site()[path]) for path in first)
-    assert theme_files + len(site()["cuff/index.html"]) < 210_000
+    assert theme_files + len(site()["cuff/index.html"]) < 215_000
 
 
 def test_comments_of_sources_are_not_sent():
@@ -202,7 +201,7 @@ def test_comments_of_sources_are_not_sent():
     style, script = (site()[f"theme.files/site.{kind}"].decode() for kind in ("css", "js"))
     assert "/*" not in style and not re.search(r"^//", script, re.MULTILINE)
     own = {"own.css": b'a::after { content: "/* not one */"; } /* "one */\nb { color: red; }\n'}
-    files = theme_files(replace(theme(), files=theme().files | own), DocumentCache())
+    files = theme_files(replace(theme(), files=theme().files | own))
     sent = files["theme.files/site.css"].decode()
     assert 'content: "/* not one */"' in sent and '"one' not in sent and "b { color: red; }" in sent
 
