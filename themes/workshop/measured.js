@@ -116,7 +116,8 @@
     const refuse = (problems) => {
       const list = find("problems");
       list.replaceChildren(...problems.map(({ code, message, cure }) => {
-        const row = cell("li", cure ? `${message}. ${cure}.` : `${message}.`);
+        const sentence = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+        const row = cell("li", cure ? `${sentence(message)} ${sentence(cure)}` : sentence(message));
         row.dataset.code = code;
         return row;
       }));
