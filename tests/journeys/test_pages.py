@@ -230,6 +230,38 @@ def test_pages_enlarge_to_twice_the_size(browsing: Browsing, address: str, way: 
             assert visit.page.evaluate(CUT_OFF) == [], kind
 
 
+def test_phones_enlarge_text_to_twice_the_size(browsing: Browsing, address: str) -> None:
+    """Letters of 32 px on a phone 390 px wide: no page scrolls sideways, nor a step by itself, whose
+    bar stands at the end of the page and hides nothing."""
+    with browsing.visit(390) as visit:
+        reader = visit.context.new_cdp_session(visit.page)
+        reader.send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
+        for kind, path in (KINDS | GERMAN).items():
+            visit.page.goto(address + path)
+            assert visit.page.evaluate(TOO_WIDE) == [], kind
+        visit.page.goto(address + KINDS["steps"])
+        visit.page.get_by_role("button", name="One step at a time").click()
+        assert visit.page.evaluate(TOO_WIDE) == []
+        bar = visit.page.locator(".work-bar")
+        assert bar.evaluate("(one) => getComputedStyle(one).position") == "static"
+
+
+@pytest.mark.parametrize("zoom", [2, 4])
+def test_the_bar_of_a_step_takes_at_most_a_fifth(
+    browsing: Browsing, address: str, zoom: int
+) -> None:
+    """Zoomed at a desk of 1280 × 800: what of the bar covers the step is at most a fifth of the window."""
+    with browsing.visit(1280 // zoom) as visit:
+        visit.page.set_viewport_size({"width": 1280 // zoom, "height": 800 // zoom})
+        visit.page.goto(address + KINDS["steps"])
+        visit.page.get_by_role("button", name="One step at a time").click()
+        covered = visit.page.locator(".work-bar").evaluate(
+            "(one) => getComputedStyle(one).position === 'static' ? 0"
+            " : one.getBoundingClientRect().height / innerHeight"
+        )
+        assert covered <= 0.2
+
+
 SMALL_TARGETS = """
 () => {
   const box = (one) => {
