@@ -1,0 +1,74 @@
+"""A reader makes templates to their own measurements on the guide's page."""
+
+from pathlib import Path
+
+import pytest
+from journeys.test_pages import ALL_RULES, violations
+from journeys.visits import Browsing, Visit
+
+SITE = (Path(__file__).parents[2] / "content" / "site.yaml").read_text(encoding="utf-8")
+pytestmark = pytest.mark.skipif(
+    "made-to-measure: true" not in SITE, reason="the demo does not offer templates to measure"
+)
+
+BODY = {"forearm": 262.0, "wrist": 171.0}
+"""mm; of nobody in particular, between two sizes of the bracer."""
+
+
+def _fill(visit: Visit, body: dict[str, float]) -> None:
+    for name, mm in body.items():
+        visit.page.fill(f'[data-measure="{name}"]', str(mm))
+
+
+def test_templates_to_measure_are_made_on_the_page(browsing: Browsing, address: str) -> None:
+    """A doubtful figure is questioned in the page's language, a sound one gives a PDF. All is reached
+    by keyboard; after loading nothing is asked for, and only the tab remembers what was typed."""
+    with browsing.visit(390) as visit:
+        page = visit.page
+        page.goto(f"{address}de/mooring-bracer/index.html")
+        before = len(visit.requests)
+        assert not any("measured.files" in one for one in visit.requests)
+        _fill(visit, BODY | {"forearm": 900.0})
+        page.focus(".measured-make")
+        page.keyboard.press("Enter")
+        page.wait_for_selector('.measured-problems [data-code="doubtful-body"]')
+        assert "nachgemessen" in page.inner_text(".measured-problems")
+        loaded = len(visit.requests)
+        assert any("measured.files/core-" in one for one in visit.requests[before:])
+        _fill(visit, BODY)
+        page.keyboard.press("Tab")
+        page.focus(".measured-make")
+        page.keyboard.press("Enter")
+        page.wait_for_selector(".measured-file:not([hidden])")
+        assert page.evaluate("document.activeElement.className") == "measured-file"
+        with page.expect_download() as download:
+            page.keyboard.press("Enter")
+        assert download.value.path().read_bytes().startswith(b"%PDF-1.7")
+        assert page.locator(".measured-pieces tbody tr").count() == 6
+        assert page.get_attribute(".measured-link", "href") == (
+            "#measures=forearm:262,wrist:171&paper=a4"
+        )
+        # The PDF lies in the page's memory, under an address of its own.
+        assert [one for one in visit.requests[loaded:] if one.startswith("http")] == []
+        assert page.evaluate("Object.keys(localStorage)") == []
+        assert page.evaluate("caches.keys()") == []
+        assert violations(visit, ALL_RULES) == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+        visit.shoot("measured")
+        assert visit.complaints == []
+
+
+def test_making_can_be_stopped_and_a_link_fills_the_fields(
+    browsing: Browsing, address: str
+) -> None:
+    """Measurements behind the # fill the fields; Stop ends the work and the page goes on."""
+    with browsing.visit() as visit:
+        page = visit.page
+        page.goto(f"{address}mooring-bracer/index.html#measures=forearm:262,wrist:171&paper=a4")
+        assert page.input_value('[data-measure="wrist"]') == "171"
+        page.click(".measured-make")
+        page.wait_for_selector(".measured-stop:not([hidden])")
+        page.click(".measured-stop")
+        page.wait_for_selector(".measured-stop", state="hidden")
+        assert page.inner_text(".measured-state") == "Stopped"
+        assert page.is_enabled(".measured-make")
