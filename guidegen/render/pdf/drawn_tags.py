@@ -6,6 +6,7 @@ one drawing is a figure with words for it.
 """
 
 from dataclasses import dataclass, field
+from hashlib import md5
 
 from reportlab.pdfbase.pdfdoc import (  # type: ignore[import-untyped]
     PDFArray,
@@ -45,6 +46,9 @@ def say_facts(pdf: Canvas, *, title: str, packet: bytes) -> None:
     """The title, its XMP packet, and that viewers print without scaling, on paper of the size of
     the page (ISO 32000-1:2008, table 150: /PrintScaling /None; /PickTrayByPDFSize)."""
     document = pdf._doc
+    # The library begins the identity of a file with the time, or with SOURCE_DATE_EPOCH where that
+    # is set: neither is asked for here.
+    document.signature = md5(packet, usedforsecurity=False)
     document.info = _Info()
     document.info.title = title
     document.info.creator = document.info.producer = "guidegen"
