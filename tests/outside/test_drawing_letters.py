@@ -1,6 +1,7 @@
 """Advance widths of our lettering table against the font files that are embedded."""
 
 from pathlib import Path
+from string import ascii_letters, digits
 
 import fontpkg_barlow_condensed
 import pytest
@@ -29,4 +30,7 @@ def test_text_widths_are_those_of_the_font(weight, file):
         # An accent may narrow the letter beneath it a little: never is less room reckoned.
         accented = 0.01 * true if not words.isascii() else 0
         assert true - 0.001 <= text_width(words, 10, weight) <= true + 0.001 + accented, words
+    for letter in ascii_letters + digits:
+        known = widths[names[ord(letter)]][0] / units * 10
+        assert text_width(letter, 10, weight) == pytest.approx(known), letter
     assert font["OS/2"].sCapHeight / units == pytest.approx(CAP_HEIGHT)

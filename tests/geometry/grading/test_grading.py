@@ -139,6 +139,14 @@ def test_even_scaling_keeps_arcs():
         assert (right - left, high - low) == pytest.approx(size, abs=0.05)
 
 
+def test_factors_of_one_leave_the_piece_as_it_is():
+    """Scaling by one both ways, as in the size that was drawn, changes nothing."""
+    plain, _ = try_drawing(PLATE)
+    scaled, problems = try_drawing(PLATE, "    scale: {x: calf / calf, y: 1}\n")
+    assert scaled == plain is not None
+    assert [problem.code for problem in problems] == ["plain-scaling"]
+
+
 @pytest.mark.parametrize("text", ["{x: 0}", "{y: -1}", "{x: 100}"])
 def test_absurd_factors_are_refused(text):
     """Factors of nothing, below nothing or a hundred are errors."""

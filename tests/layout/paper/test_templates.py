@@ -323,6 +323,11 @@ def test_neighbouring_windows_share_the_overlap():
             right = places.get((column + 1, row))
             if right:
                 assert page.x + page.width - right.x == pytest.approx(given)
+            below = places.get((column, row + 1))
+            if below:
+                # Rows are counted from the top, as one lays the pages out.
+                assert below.y + below.height - page.y == pytest.approx(given)
+        assert {row for _, row in places} == {0, 1}
 
 
 def test_the_same_kit_gives_the_same_sheets():
