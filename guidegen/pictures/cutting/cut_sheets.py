@@ -217,9 +217,9 @@ def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float, *, toothed: bool)
     dimension(canvas, (LEFT, FOOT), (LEFT, top), 6, sheet.height)
     scale_bar(canvas, LEFT + 1, STRIP + 0.6, scale)
     words = (
-        lang.say("usable area of {sheet}, within its teeth; dimensions in mm", sheet=sheet.name)
+        lang.say("{sheet}: usable area within its teeth; dimensions in mm", sheet=sheet.name)
         if toothed
-        else lang.say("usable area of {sheet}; dimensions in mm", sheet=sheet.name)
+        else lang.say("{sheet}: usable area; dimensions in mm", sheet=sheet.name)
     )
     # A narrow sheet ends before its bar and these words do.
     bar = LEFT + 1 + 100 * scale + text_width("100 mm", LEAST) / 2 + 2

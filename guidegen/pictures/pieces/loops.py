@@ -38,7 +38,7 @@ def draw_hanger(strap: FittedStrap, loop: Loop, kit: Kit, lang: Words) -> Drawin
     # Heights alone are to scale: with 1 mm across, the width never decides.
     scale = reduction(1.0, held + drop + loop.width, WIDTH, ROOM)
     round_belt = lang.say(
-        "It goes round {width} × {thick} mm, and {overlap} mm of it close on themselves.",
+        "It goes round {width} × {thick} mm; its ends overlap by {overlap} mm.",
         width=lang.number(loop.width, 1),
         thick=lang.number(loop.thickness, 1),
         overlap=lang.number(over, 1),
