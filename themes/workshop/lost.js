@@ -32,6 +32,8 @@
   };
 
   const look = async () => {
+    // From a disc a script may ask for no files, and only hosts answer with this page elsewhere.
+    if (location.protocol === "file:") return;
     const [here, ...above] = foldersAbove(location.pathname);
     if (await hasSite(here)) return;
     for (const folder of above) {
