@@ -12,7 +12,7 @@ from guidegen.layout.buying.materials import rated_materials
 
 HANDBOOK = Path(__file__).parents[3] / "guidegen" / "handbook" / "materials.md"
 TEXT = HANDBOOK.read_text(encoding="utf-8")
-STOCKED, MAT, _, OWN, SHOPS = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
+STOCKED, MAT, _, OWN, SHOPS, SOLD = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
 
 
 def test_the_examples_are_used(tmp_path):
@@ -32,9 +32,9 @@ def test_the_examples_are_used(tmp_path):
 
 def test_the_example_of_shops_is_used(tmp_path):
     """Cement that two shops of the site sell: nothing to find."""
-    site, named = re.split(r"# stock.yaml.*\n", SHOPS)
-    stock = changed(STOCK, "Contact cement\n", f"Contact cement\n{named}")
-    content = read_content(write_content(tmp_path, site=SITE + site, stock=stock))
+    named = re.search(r"\{(shops: .*)\}", SOLD)[1]
+    stock = changed(STOCK, "Contact cement\n", f"Contact cement\n    {named}\n")
+    content = read_content(write_content(tmp_path, site=SITE + SHOPS, stock=stock))
     assert [str(problem) for problem in run_checks(content)] == []
     assert content.stock.materials["cement"].shops == ("craft", "hardware")
 
