@@ -136,10 +136,11 @@ DOCUMENTS = (
     Document(
         "booklet-large-print",
         msg("Build booklet in large print"),
-        msg("PDF, type of 18 point and more"),
+        msg("PDF, text of 18 point and more"),
         "booklet-large-print-{paper}.pdf",
         Edition.LARGE_PRINT,
-        purpose="No type under 18 pt, no italics. What a drawing says stands below it in words.",
+        purpose="No text under 18 pt, no italics. Letters inside drawings are smaller: what they say "
+        "stands below each in words.",
         usual=False,
         standard=Standard.ACCESSIBLE,
     ),

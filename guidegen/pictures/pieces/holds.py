@@ -36,8 +36,7 @@ def draw_fastening(one: Fastened, lang: Words) -> Drawing:
     # Thin layers need a line of words each, so that names stand beside what they name.
     heights = [max(thick * scale, LINE) for _, thick in layers]
     said = lang.say(
-        "Its layers are {stack} mm thick together; a post of {post} mm holds {least} to {most} "
-        "mm.",
+        "Its layers are {stack} mm thick together; a post of {post} mm holds {least} to {most} mm.",
         stack=lang.number(one.stack, 1),
         post=lang.number(one.post, 1),
         least=lang.number(one.grip[0], 1),
