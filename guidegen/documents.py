@@ -139,8 +139,8 @@ DOCUMENTS = (
         msg("PDF, text of 18 point and more"),
         "booklet-large-print-{paper}.pdf",
         Edition.LARGE_PRINT,
-        purpose="No text under 18 pt, no italics. Letters inside drawings are smaller: what they say "
-        "stands below each in words.",
+        purpose="No text under 18 pt, no italics. Letters inside drawings are smaller: what "
+        "they say stands below each in words.",
         usual=False,
         standard=Standard.ACCESSIBLE,
     ),

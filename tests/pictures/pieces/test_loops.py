@@ -61,9 +61,7 @@ def strong(drawing) -> list[tuple[float, float]]:
 def test_a_hanger_goes_round_its_belt():
     """45 on the plate, 15 up to a belt of 50, 35 over themselves: heights to scale 1 : 2."""
     drawing, said = drawn(HANGER)
-    assert said == (
-        "It goes round 50 × 2.5 mm; its ends overlap by 35 mm. Cut for each: 215 mm."
-    )
+    assert said == "It goes round 50 × 2.5 mm; its ends overlap by 35 mm. Cut for each: 215 mm."
     assert {"45", "15", "50", "35", "B1"} <= set(words(drawing))
     levels = [y for _, y in strong(drawing)]
     assert max(levels) - min(levels) == pytest.approx((45 + 15 + 50) / 2 + 1.6, abs=0.01)

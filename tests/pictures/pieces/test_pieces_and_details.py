@@ -181,7 +181,10 @@ def test_a_post_shows_what_it_goes_through():
     check_drawing(drawing)
     said = description(drawing).replace("\N{NO-BREAK SPACE}", " ")
     layers = "washer 1 mm; H1 Plate 10 mm; H2 Frame 6 mm; Webbing 1.5 mm; washer 1 mm."
-    assert said == f"{layers} Its layers are 19.5 mm thick together; a post of 18 mm holds 18.5 to 21 mm."
+    assert (
+        said
+        == f"{layers} Its layers are 19.5 mm thick together; a post of 18 mm holds 18.5 to 21 mm."
+    )
     # Two rows with the same layers are drawn once.
     assert sum("Post of" in one for one in draw_details(piece("plate"), kit)) == 1
 
