@@ -31,7 +31,7 @@ def side_by_side(
         yield from drawings
         return
     high = height or rows * first.height
-    for batch in batched(drawings, columns * rows, strict=False):
+    for batch in batched(drawings, columns * rows):
         items: list[Item] = []
         for number, drawing in enumerate(batch):
             row, column = divmod(number, columns)
