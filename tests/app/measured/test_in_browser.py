@@ -1,7 +1,6 @@
 """The program that pages load, in Chromium: the same kits, templates and refusals as here."""
 
 import os
-import shutil
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -61,11 +60,12 @@ class _Quiet(SimpleHTTPRequestHandler):
 
 @pytest.fixture(scope="module")
 def bundle() -> Bundle:
-    """What press puts into a site. A machine without npm can do without; the gate's has it."""
+    """What press puts into a site. A machine that cannot fetch the packages does without, unless
+    GUIDEGEN_FETCH says that it must: `start` does not bring npm."""
     try:
         return make_bundle(("en", "de"))
     except NotToBeHad as error:
-        if "CI" in os.environ or shutil.which("npm"):
+        if "GUIDEGEN_FETCH" in os.environ:
             raise
         pytest.skip(str(error))
 
