@@ -57,12 +57,12 @@ def pinned() -> dict[str, Package]:
 
 def cache_folder() -> Path:
     """Where packages are kept from one press to the next."""
-    named = os.environ.get("GUIDEGEN_PACKAGES") or os.environ.get("XDG_CACHE_HOME")
-    if os.environ.get("GUIDEGEN_PACKAGES"):
-        return Path(str(named))
+    if own := os.environ.get("GUIDEGEN_PACKAGES"):
+        return Path(own)
+    shared = os.environ.get("XDG_CACHE_HOME")
     try:
-        return (Path(named) if named else Path.home() / ".cache") / "guidegen"
-    except RuntimeError:  # no home: kept for this machine's session alone
+        return (Path(shared) if shared else Path.home() / ".cache") / "guidegen"
+    except RuntimeError:  # an account without a home: kept until the system clears it away
         return Path(tempfile.gettempdir()) / "guidegen"
 
 

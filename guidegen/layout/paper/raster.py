@@ -257,18 +257,17 @@ class CellField:
         return (x, y)
 
     def rows(self, mask: Mask) -> list[int]:
-        """The free x positions of a mask as bits, for each y at which it may lie."""
-        if mask.width > self.width or mask.height > self.height:
-            return []
-        joined, size = self.free_bytes(mask), self.stride // 8
+        """The free x positions of a mask as bits, for each y up to the last that has one."""
+        return self.by_rows(self.free(mask))
+
+    def by_rows(self, places: int) -> list[int]:
+        """What `free` gives, as the x positions of each y up to the last that has one."""
+        size = self.stride // 8
+        # As bytes, which takes a fraction of the time of shifting each row out.
+        joined = places.to_bytes(-(-places.bit_length() // self.stride) * size, "little")
         return [
             int.from_bytes(joined[at : at + size], "little") for at in range(0, len(joined), size)
         ]
-
-    def free_bytes(self, mask: Mask) -> bytes:
-        """The same as bytes: rows of equal length, the lowest bits first."""
-        up = max(0, self.height - mask.height + 1)
-        return self.free(mask).to_bytes(self.stride // 8 * up, "little")
 
     def _spread_over(self, right: int, above: int) -> int:
         """Cell (x, y) is set where any cell of 2**right by 2**above ones, it lower left, is."""

@@ -1,9 +1,9 @@
 """A grid of overlapping pages, and where a mask must lie on it to touch the fewest of them.
 
-All positions of a row are counted at once: a set of positions is an integer, a bit for each x.
+All positions are counted at once: a set of positions is one integer, as cells are (raster.py).
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -198,18 +198,9 @@ def best_spot(
         return None
     cut, places = _fewest(places, touched.planes)
     # Of the places in one row the leftmost is the nearest.
-    nearest = ((y, (row & -row).bit_length() - 1) for y, row in _rows(places, field.stride))
+    rows = ((y, row) for y, row in enumerate(field.by_rows(places)) if row)
+    nearest = ((y, (row & -row).bit_length() - 1) for y, row in rows)
     return min(MaskSpot(new, cut, x + y, x, y) for y, x in nearest)
-
-
-def _rows(places: int, stride: int) -> Iterator[tuple[int, int]]:
-    """Number and bits of each row with a place, from below."""
-    size = stride // 8
-    data = places.to_bytes(-(-places.bit_length() // stride) * size, "little")
-    for at in range(0, len(data), size):
-        row = int.from_bytes(data[at : at + size], "little")
-        if row:
-            yield at // size, row
 
 
 def same_pages(grid: TileGrid, mask: Mask, count: int) -> set[tuple[int, int]]:
@@ -220,7 +211,7 @@ def same_pages(grid: TileGrid, mask: Mask, count: int) -> set[tuple[int, int]]:
         places = _at_most(count, places, _touched(grid, mask).planes)
     return {
         (x, y)
-        for y, row in _rows(places, empty.stride)
+        for y, row in enumerate(empty.by_rows(places))
         for first, last in runs_of(row)
         for x in range(first, last)
     }

@@ -5,6 +5,7 @@ exact; the library is handed over by the worker's script (`use`).
 """
 
 import struct
+from abc import ABC, abstractmethod
 from collections.abc import Iterable, Sequence
 from functools import cached_property
 from typing import Protocol, cast
@@ -59,11 +60,12 @@ class ShapelyError(Exception):
     """GEOS could not do what it was asked."""
 
 
-class BaseGeometry:
+class BaseGeometry(ABC):
     """Any geometry."""
 
+    @abstractmethod
     def _wkb(self) -> bytes:
-        raise NotImplementedError
+        """It as well-known binary, as the library reads it."""
 
     @cached_property
     def address(self) -> int:
