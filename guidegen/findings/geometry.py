@@ -10,7 +10,7 @@ DRAWINGS: tuple[Code, ...] = (
         (
             "drawing-doctype",
             "Document types and entities can make a small file grow without end.",
-            "Save it as plain SVG without a document type.",
+            "Save it as plain SVG, or delete what the document type declares.",
         ),
         (
             "drawing-external",

@@ -170,8 +170,8 @@ NAMES: tuple[Code, ...] = (
         ),
         (
             "no-piece",
-            "The drawing holds nothing with that id.",
-            "Correct the id after the #, or give the group that id.",
+            "The drawing holds nothing of that name.",
+            "Correct the name after the #, or give the group that label or id.",
         ),
     ),
     *table(

@@ -1,6 +1,6 @@
 """A ring and corner marks in → the outline cut into stretches at those corners."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import inf
 
@@ -22,22 +22,32 @@ MAX_CORNERS = 200
 """Corner marks of one piece. Our choice."""
 
 
+def named_twice(marks: Sequence[DrawnPath]) -> Iterator[Problem]:
+    """Corner marks without a name of their own."""
+    known: set[str] = set()
+    for mark in marks[:MAX_CORNERS]:
+        if not mark.name:
+            cure = 'give it the label or id "corner-shoulder"'
+            yield _problem("drawing-corner", mark, "is a corner without a name", cure)
+        elif mark.name in known:
+            message = f'is a second corner called "{mark.name}"'
+            yield _problem("drawing-corner", mark, message, "give each its own name")
+        known.add(mark.name)
+
+
 def cut_at_corners(
     ring: Run, marks: Sequence[DrawnPath]
 ) -> Checked[tuple[tuple[str, ...], tuple[Run, ...]]]:
-    """Corner names in the ring's order, and the stretch that begins at each one."""
+    """Corner names in the ring's order, and the stretch that begins at each one.
+
+    Marks without a name of their own are left out: `named_twice` tells them.
+    """
     spots: dict[str, tuple[RunSpot, Point, DrawnPath]] = {}
     # Made once for all marks: boxes and kinks of an outline of 2,000 points take longer than a
     # mark.
     outline = _Outline(ring)
     for mark in marks[:MAX_CORNERS]:
-        if not mark.name:
-            cure = 'give it an id such as "corner-shoulder"'
-            yield _problem("drawing-corner", mark, "is a corner without a name", cure)
-        elif mark.name in spots:
-            message = f'is a second corner called "{mark.name}"'
-            yield _problem("drawing-corner", mark, message, "give each its own name")
-        else:
+        if mark.name and mark.name not in spots:
             gap, spot = outline.snap(mark.middle)
             if gap > REACH:
                 message = (

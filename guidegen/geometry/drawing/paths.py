@@ -10,13 +10,20 @@ from functools import lru_cache
 from math import hypot
 
 from guidegen.geometry.drawing.records import DrawnPath, Role, SvgDrawing
-from guidegen.geometry.drawing.roles import DrawnMeaning, own_meaning, own_name, stated_length
+from guidegen.geometry.drawing.roles import (
+    DrawnMeaning,
+    group_names,
+    own_meaning,
+    own_name,
+    stated_length,
+)
 from guidegen.geometry.drawing.svg_document import (
     DrawingError,
     Element,
     SvgDocument,
     element_name,
-    read_document,
+    shown_name,
+    survey_document,
 )
 from guidegen.geometry.drawing.svg_page import Viewport, inner_viewport, page_viewport
 from guidegen.geometry.drawing.svg_reader import (
@@ -54,16 +61,23 @@ class _Context:
     hidden: bool = False
     meaning: DrawnMeaning = field(default_factory=DrawnMeaning)
     groups: tuple[str, ...] = ()
+    ids: tuple[str, ...] = ()
     uses: tuple[Element, ...] = ()
 
 
 @lru_cache(maxsize=64)
 def read_drawing(text: str, file: str) -> tuple[SvgDrawing | None, tuple[Problem, ...]]:
-    """The paths of a drawing, and what is wrong with it; None where it cannot be used at all."""
+    """The paths of a drawing, and all that is wrong with it; None where it cannot be read on."""
+    problems: list[Problem] = []
     try:
-        document = read_document(text, file)
-        sheet, problems = read_styles(document)
-        page, height, physical = page_viewport(document)
+        # What is refused is left out and told, so that all else of the drawing is looked at in
+        # the same round; the errors among the problems keep it from being used.
+        document, faults = survey_document(text, file)
+        problems.extend(faults)
+        sheet, unread = read_styles(document)
+        problems.extend(unread)
+        page, height, physical, sizeless = page_viewport(document)
+        problems.extend(sizeless)
         # Bounded before any curve is taken apart: one with handles a kilometre away costs more
         # points than a whole wardrobe.
         reach = min(
@@ -73,11 +87,11 @@ def read_drawing(text: str, file: str) -> tuple[SvgDrawing | None, tuple[Problem
         walker = _Walker(document, sheet, problems, reach=reach)
         walker.children(document.root, _Context(page))
     except DrawingError as error:
-        return None, (error.problem,)
+        return None, (*problems, *error.problems)
     drawing = SvgDrawing(
         file,
         tuple(walker.paths),
-        tuple(walker.ids),
+        tuple(walker.names),
         physical,
         height,
         document.place(document.root),
@@ -93,7 +107,7 @@ class _Walker:
     sheet: StyleSheet
     problems: list[Problem]
     paths: list[DrawnPath] = field(default_factory=list)
-    ids: dict[str, None] = field(default_factory=dict)
+    names: dict[str, None] = field(default_factory=dict)
     visits: int = 0
     segments: int = 0
     chords: int = 0
@@ -139,8 +153,10 @@ class _Walker:
             context = replace(context, meaning=meaning)
         name = element.get("id", "")
         if name:
-            context = replace(context, groups=(*outer.groups, name))
-            self.ids[name] = None
+            context = replace(context, ids=(*outer.ids, name))
+        if shown := shown_name(element):
+            context = replace(context, groups=(*outer.groups, *group_names(element)))
+            self.names[shown] = None
         return context
 
     def _paint(self, element: Element, context: _Context) -> None:
@@ -218,6 +234,7 @@ class _Walker:
                 subpaths,
                 self.document.place(element),
                 context.groups,
+                context.ids,
                 element.get("data-length", "") or stated_length(context.meaning.name),
                 ((left + right) / 2, (low + high) / 2),
             )

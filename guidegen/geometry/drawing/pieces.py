@@ -9,7 +9,7 @@ from guidegen.geometry.drawing.checks import (
     path_problem,
     tiny_problems,
 )
-from guidegen.geometry.drawing.corners import cut_at_corners
+from guidegen.geometry.drawing.corners import cut_at_corners, named_twice
 from guidegen.geometry.drawing.joins import (
     GAP,
     MAX_STROKES,
@@ -28,7 +28,7 @@ from guidegen.geometry.drawing.records import (
     SpreadLine,
     SvgDrawing,
 )
-from guidegen.geometry.drawing.roles import plain_name
+from guidegen.geometry.drawing.roles import name_steps, plain_name
 from guidegen.geometry.outline.curves import straight_ends
 from guidegen.geometry.outline.measures import chord_count
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run
@@ -42,13 +42,16 @@ over five seconds for each size."""
 
 
 def paths_of(drawing: SvgDrawing, piece: str) -> tuple[DrawnPath, ...]:
-    """The paths inside the group (or the path) with an id; all of them where it is empty."""
+    """The paths inside the group (or the path) with a name; all of them where it is empty.
+
+    A label counts before an id: editors show labels, and a copy keeps the label of what it was
+    copied from while its id is made up.
+    """
     if not piece:
         return drawing.paths
-    return tuple(
-        path
-        for path in drawing.paths
-        if piece in path.groups or piece in map(plain_name, path.groups)
+    wanted = "-".join(name_steps(piece))
+    return tuple(path for path in drawing.paths if wanted in path.groups) or tuple(
+        path for path in drawing.paths if piece in path.ids or wanted in map(plain_name, path.ids)
     )
 
 
@@ -73,22 +76,26 @@ def _assemble(drawing: SvgDrawing, piece: str) -> Checked[DrawnPiece | None]:
     paths = [path for path in paths if path.place not in left_out]
     yield from duplicate_problems(paths)
     outline = yield from find_outline(drawing, paths)
+    marks = [path for path in paths if path.role is Role.CORNER]
+    # Asked before the outline is: without one all the rest is looked at in the same round.
+    yield from named_twice(marks)
+    own_holes = yield from _holes(paths)
+    lines = yield from _lines(paths)
+    spreads = yield from _spreads(paths)
     if outline is None:
         return None
-    marks = [path for path in paths if path.role is Role.CORNER]
     if too_long := _too_long(outline, paths):
         yield too_long
         return None
     corners, stretches = yield from cut_at_corners(outline.ring, marks)
-    own_holes = yield from _holes(paths)
     holes = [*((ring, outline.path) for ring in outline.holes), *own_holes]
     found = DrawnPiece(
         corners,
         stretches,
         # Holes run clockwise: on every ring of a shape the foam is on the left.
         tuple(clockwise(ring) for ring, _ in holes),
-        (yield from _lines(paths)),
-        (yield from _spreads(paths)),
+        lines,
+        spreads,
         outline.path.place,
         outline.path.title,
     )
@@ -153,7 +160,7 @@ def _spreads(paths: Sequence[DrawnPath]) -> Checked[tuple[SpreadLine, ...]]:
         run = tuple(segment for subpath in path.subpaths for segment in subpath.run)
         ends = straight_ends(run)
         if not path.name:
-            cure = 'give it an id such as "spread-girth"'
+            cure = 'give it a label or id such as "spread-girth"'
             yield path_problem("drawing-spread", path, "is a spread line without a name", cure)
         elif path.name in found:
             message = f'is a second spread line called "{path.name}"'

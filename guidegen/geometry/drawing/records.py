@@ -69,6 +69,8 @@ class DrawnPath:
     subpaths: tuple[Subpath, ...]
     place: Place
     groups: tuple[str, ...] = ()
+    """Its own name and those of all groups around it: labels, or ids without one."""
+    ids: tuple[str, ...] = ()
     """Its own id and those of all groups around it."""
     length: str = ""
     """The real length of a scale line, as written."""
@@ -83,8 +85,8 @@ class SvgDrawing:
     file: str
     """Path as the author would type it."""
     paths: tuple[DrawnPath, ...]
-    ids: tuple[str, ...] = ()
-    """All ids of visible elements, for hints."""
+    names: tuple[str, ...] = ()
+    """All names of visible elements as their author sees them, for hints."""
     physical: bool = True
     """False where the size is in pixels, so that only a scale line can vouch for it."""
     height: float = 0.0

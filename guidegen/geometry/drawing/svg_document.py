@@ -1,18 +1,21 @@
 """SVG text in → a checked element tree with the place of every element.
 
 The first, suspicious reading of a drawing. It builds a bare tree from expat's events and refuses
-on the way whatever a drawing of a piece never needs: document types and entities, scripts, event
-handlers, pictures, anything that points outside the file, and trees too deep or too large. Nothing
-is ever fetched. References inside the file (`#id`) are only noted here; `svg_walk` follows them.
+on the way whatever a drawing of a piece never needs: entities, scripts, event handlers, pictures,
+anything that points outside the file, and trees too deep or too large. Nothing is ever fetched.
+References inside the file (`#id`) are only noted here; `paths` follows them.
 """
 
 # The tree classes serve as plain containers; the parsing that the lint warns of is done below,
 # by expat with document types and entities refused.
+import re
 import xml.etree.ElementTree as ET
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
 from guidegen.geometry.drawing.svg_refusals import (
+    FOREIGN,
     STYLE_IN_OTHERS,
     refuse_attribute,
     refuse_css,
@@ -29,6 +32,8 @@ MAX_ELEMENTS = 20_000
 """Elements of one drawing. Our choice: far above any template."""
 MAX_ATTRIBUTES = 200
 """Attributes of one element. Our choice."""
+MAX_FAULTS = 50
+"""Refusals of one drawing that are told. Our choice: more are one slip, many times over."""
 
 SVG_NAMESPACE = "http://www.w3.org/2000/svg"
 """Namespace of SVG elements; W3C, Scalable Vector Graphics 1.1, 1.3."""
@@ -38,15 +43,29 @@ XML_NAMESPACE = "http://www.w3.org/XML/1998/namespace"
 
 type Element = ET.Element
 
+NAME_KEYS = ("label", "data-name", "id")
+"""Attributes with the name of an object: what editors show comes before the id, which they make up
+where they must, since it has to be the only one of the file."""
+
 _WORDED = frozenset({"style", "text", "tspan", "title", "desc"})
 """Elements whose letters are kept."""
+
+_DOCTYPE = re.compile(
+    r"(\ufeff?\s*+(?><\?xml[^<>]*\?>)?+(?:\s++|(?><!--.*?-->))*+)"
+    r"(<!DOCTYPE\s++svg(?:\s++(?:PUBLIC\s*+\"[^\"<>]*+\"|SYSTEM)\s*+\"[^\"<>]*+\")?+\s*+>)",
+    re.DOTALL,
+)
+"""A document type without a word of its own, as editors write it. Every quantifier keeps what it
+took, so that a file of nothing but comments is gone through once."""
 
 
 class DrawingError(Exception):
     """A drawing that cannot be used; carries the problem for the author."""
 
-    def __init__(self, problem: Problem) -> None:
+    def __init__(self, problem: Problem, before: Sequence[Problem] = ()) -> None:
         self.problem = problem
+        self.problems = (*before, problem)
+        """All that was found until then, the last one included."""
         super().__init__(str(problem))
 
 
@@ -76,15 +95,20 @@ class SvgDocument:
         message: str,
         cure: str = "",
     ) -> Problem:
-        """A problem about one element, which is named by its id where it has one."""
+        """A problem about one element, which is named as its author sees it."""
         name = element_name(element)
         return Problem(code, self.place(element), "", f"{name} {message}", cure)
 
 
 def element_name(element: Element) -> str:
-    """How messages speak of an element: 'path "sleeve"', or 'this path' without an id."""
-    name = element.get("id", "")
+    """How messages speak of an element: 'path "sleeve"', or 'this path' without a name."""
+    name = shown_name(element)
     return f'{element.tag} "{name[:60]}"' if name else f"this {element.tag}"
+
+
+def shown_name(element: Element) -> str:
+    """The name that an editor shows: the label, which may stand twice, before the id."""
+    return next((name for key in NAME_KEYS if (name := element.get(key, "").strip())), "")
 
 
 def place_in(file: str, lines: tuple[str, ...], line: int, column: int) -> Place:
@@ -94,13 +118,26 @@ def place_in(file: str, lines: tuple[str, ...], line: int, column: int) -> Place
 
 
 def read_document(text: str, file: str) -> SvgDocument:
-    """The checked tree of an SVG text. Raises DrawingError with the first thing refused."""
+    """The checked tree of an SVG text. Raises DrawingError with all that is refused."""
+    document, faults = survey_document(text, file)
+    if faults:
+        raise DrawingError(faults[-1], faults[:-1])
+    return document
+
+
+def survey_document(text: str, file: str) -> tuple[SvgDocument, list[Problem]]:
+    """The tree of an SVG text without what is refused in it, and why that is refused.
+
+    For telling all faults at once: where there are any, the drawing must not be used. Raises
+    DrawingError where nothing more can be read.
+    """
     if len(text) > MAX_TEXT:
         message = f"the drawing is larger than {MAX_TEXT // 1_000_000} MB"
         cure = "leave out pictures and simplify paths with very many points"
         problem = Problem("drawing-too-large", Place(file), "", message, cure)
         raise DrawingError(problem)
-    return _Reader(text, file).read()
+    reader = _Reader(text, file)
+    return reader.read(), reader.faults
 
 
 class _Reader:
@@ -116,6 +153,7 @@ class _Reader:
         self.positions: dict[Element, tuple[int, int]] = {}
         self.ids: dict[str, Element] = {}
         self.parents: dict[Element, Element] = {}
+        self.faults: list[Problem] = []
         self.bare = False
         self.parser = expat.ParserCreate("utf-8", namespace_separator=" ")
         self.parser.buffer_text = True
@@ -129,7 +167,8 @@ class _Reader:
         try:
             # Encoded by ourselves: what the file says of its own encoding must not be believed, as
             # another reader may have checked its letters already.
-            self.parser.Parse(self.text.encode("utf-8", "replace"), True)
+            text = _without_doctype(self.text)
+            self.parser.Parse(text.encode("utf-8", "replace"), True)
         except expat.ExpatError as error:
             word = expat.ErrorString(error.code)
             raise self._error(
@@ -149,18 +188,24 @@ class _Reader:
         self, code: str, message: str, cure: str = "", at: tuple[int, int] | None = None
     ) -> DrawingError:
         place = place_in(self.file, self.lines, *(at or self._here()))
-        return DrawingError(Problem(code, place, "", message, cure))
+        return DrawingError(Problem(code, place, "", message, cure), self.faults)
+
+    def _fault(self, code: str, message: str, cure: str, at: tuple[int, int] | None = None) -> None:
+        """Keep what is refused, and go on reading without it."""
+        if len(self.faults) < MAX_FAULTS:
+            place = place_in(self.file, self.lines, *(at or self._here()))
+            self.faults.append(Problem(code, place, "", message, cure))
 
     def _doctype(self, *_: object) -> None:
         raise self._error(
             "drawing-doctype",
-            "a document type or entities are not allowed in a drawing",
-            "save as plain SVG, or delete the line that begins with <!DOCTYPE",
+            "a document type with entities or declarations of its own is not allowed in a drawing",
+            "save as plain SVG, or delete all from <!DOCTYPE to its closing >",
         )
 
     def _instruction(self, target: str, data: str) -> None:
         if target.lower() == "xml-stylesheet":
-            raise self._error(
+            self._fault(
                 "drawing-external",
                 "a style sheet outside the drawing is not allowed",
                 "put the styles into a style element",
@@ -179,26 +224,38 @@ class _Reader:
         plain = _plain_attributes(attributes)
         # Before anything is left out: what stands inside foreign elements is not drawn by us, but
         # a browser that opens the file would run it.
-        self._refuse(name, tag, plain)
+        refused = self._refuse(name, tag, plain)
         # None marks what is left out, with all inside it; pushed, so that ends still match starts.
-        if self.stack and (self.stack[-1] is None or tag is None):
+        if self.stack and (self.stack[-1] is None or tag is None or refused):
             self.stack.append(None)
             return
         if tag is None or (not self.stack and tag != "svg"):
             raise self._error("drawing-xml", "this is not an SVG drawing: expected an svg element")
         self._grow(tag, plain)
 
-    def _refuse(self, name: str, tag: str | None, attributes: dict[str, str]) -> None:
-        """Raise what is refused, also inside of what is left out: browsers do not leave it out."""
+    def _refuse(self, name: str, tag: str | None, attributes: dict[str, str]) -> bool:
+        """Tell what is refused, also inside of what is left out: browsers do not leave it out.
+
+        True where the whole element goes; a refused attribute is taken out of `attributes`.
+        """
+        inside = self.stack[-1] if self.stack else None
         refused = refuse_namespace(name.rpartition(" ")[0])
         if tag is not None:
-            refused = refused or refuse_element(tag)
-            if tag == "style" and self.stack and self.stack[-1] is None:
+            within = inside.tag if inside is not None else ""
+            refused = refused or refuse_element(tag, within)
+            if tag == "style" and self.stack and inside is None:
                 refused = refused or STYLE_IN_OTHERS
-            for key, value in attributes.items():
-                refused = refused or refuse_attribute(tag, key, value)
+            for key, value in tuple(attributes.items()):
+                fault = refuse_attribute(tag, key, value)
+                # A clone of something outside is nothing without it.
+                if fault is not None and tag == "use" and key == "href":
+                    refused = refused or fault
+                elif fault is not None:
+                    del attributes[key]
+                    self._fault(*fault)
         if refused is not None:
-            raise self._error(*refused)
+            self._fault(*refused)
+        return refused is not None
 
     def _tag(self, name: str) -> str | None:
         """The bare name of an SVG element, None for other namespaces."""
@@ -228,17 +285,31 @@ class _Reader:
         if element is not None and element.tag == "style":
             refused = refuse_css(element.text or "")
             if refused is not None:
-                code, message, cure = refused
-                raise self._error(code, message, cure, self.positions[element])
+                self._fault(*refused, self.positions[element])
+                element.text = ""
 
     def _text(self, data: str) -> None:
         element = self.stack[-1] if self.stack else None
+        if element is not None and element.tag == "foreignObject" and data.strip():
+            self._fault(*FOREIGN)
         if element is None or element.tag not in _WORDED:
             return
         if len(element):
             element[-1].tail = (element[-1].tail or "") + data
         else:
             element.text = (element.text or "") + data
+
+
+def _without_doctype(text: str) -> str:
+    """The text with a plain document type blanked out, lines and columns as they were.
+
+    With it expat would pass over entities that nobody declared: a document type that it must not
+    fetch might have done so. Without it each is an error.
+    """
+    found = _DOCTYPE.match(text)
+    if found is None:
+        return text
+    return found[1] + re.sub(r"[^\n\r]", " ", found[2]) + text[found.end() :]
 
 
 def _plain_attributes(attributes: dict[str, str]) -> dict[str, str]:

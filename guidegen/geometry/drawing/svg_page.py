@@ -14,6 +14,7 @@ from guidegen.geometry.drawing.svg_reader import (
     read_length,
     viewport_affine,
 )
+from guidegen.problems import Problem
 from guidegen.units import SVG_UNITS_PER_MM
 
 _NO_UNIT_CURE = (
@@ -40,14 +41,15 @@ class Viewport:
         return Viewport(self.affine.after(transform), self.space)
 
 
-def page_viewport(document: SvgDocument) -> tuple[Viewport, float, bool]:
-    """The viewport of the whole drawing, its height in mm, and whether its size is not in px.
+def page_viewport(document: SvgDocument) -> tuple[Viewport, float, bool, list[Problem]]:
+    """The viewport of the whole drawing, its height in mm, whether its size is not in px.
 
-    Raises DrawingError with the place of the svg element for a size that cannot be used.
+    And a problem where it has none: then a viewBox stands for px, so that the rest can be looked
+    at. Raises DrawingError with the place of the svg element for a size that cannot be used.
     """
     root = document.root
     try:
-        width, height, physical = _page_size(document)
+        width, height, physical, problems = _page_size(document)
         if not (width > 0 and height > 0):
             raise SvgValueError("has no width and height")
         inner, space = viewport_affine(
@@ -60,10 +62,10 @@ def page_viewport(document: SvgDocument) -> tuple[Viewport, float, bool]:
     scale = 1 / SVG_UNITS_PER_MM
     # px to mm, and y turned upward about the page's height: all geometry is y upward from here on.
     page = Affine(scale, 0.0, 0.0, -scale, 0.0, height * scale)
-    return Viewport(page.after(inner), space), height * scale, physical
+    return Viewport(page.after(inner), space), height * scale, physical, problems
 
 
-def _page_size(document: SvgDocument) -> tuple[float, float, bool]:
+def _page_size(document: SvgDocument) -> tuple[float, float, bool, list[Problem]]:
     """Width and height in px; one that is missing follows from the viewBox."""
     root = document.root
     texts = [root.get("width", ""), root.get("height", "")]
@@ -76,9 +78,12 @@ def _page_size(document: SvgDocument) -> tuple[float, float, bool]:
         sizes = [sizes[0] or sizes[1] / ratio, sizes[1] or sizes[0] * ratio]
     if not all(size > 0 for size in sizes):
         message = "has no width and height, so its real size is unknown"
-        raise DrawingError(document.problem("drawing-no-unit", root, message, _NO_UNIT_CURE))
+        problem = document.problem("drawing-no-unit", root, message, _NO_UNIT_CURE)
+        if len(view) != 4:
+            raise DrawingError(problem)
+        return view[2], view[3], True, [problem]
     units = {length_unit(text) for text, there in zip(texts, given, strict=True) if there}
-    return sizes[0], sizes[1], not units & {"", "px"}
+    return sizes[0], sizes[1], not units & {"", "px"}, []
 
 
 def inner_viewport(element: Element, outer: Viewport, user: Element | None = None) -> Viewport:

@@ -13,7 +13,7 @@ type Refusal = tuple[str, str, str]
 """Code, message, cure."""
 
 _SCRIPTS = {"script", "handler", "listener"}
-_PICTURES = {"image", "foreignObject", "video", "audio", "iframe", "canvas", "embed", "object"}
+_PICTURES = {"image", "video", "audio", "iframe", "canvas", "embed", "object"}
 _LIVE = {
     "http://www.w3.org/1999/xhtml": "of web pages",
     "http://www.w3.org/1998/Math/MathML": "of formulas",
@@ -33,6 +33,13 @@ STYLE_IN_OTHERS: Refusal = (
 )
 
 
+FOREIGN: Refusal = (
+    "drawing-picture",
+    "foreignObject is not allowed in a drawing: only lines can be cut",
+    "trace it as a path, or delete it",
+)
+
+
 def refuse_namespace(namespace: str) -> Refusal | None:
     """Why an element of a namespace is refused; None for those that editors keep notes in."""
     if kind := _LIVE.get(namespace):
@@ -40,8 +47,12 @@ def refuse_namespace(namespace: str) -> Refusal | None:
     return None
 
 
-def refuse_element(tag: str) -> Refusal | None:
-    """Why an element is refused; None where it is not."""
+def refuse_element(tag: str, parent: str) -> Refusal | None:
+    """Why an element inside of a parent is refused; None where it is not."""
+    # Some editors put one into a switch, for what only they can read; what stands in it is
+    # refused.
+    if parent == "foreignObject" or (tag == "foreignObject" and parent != "switch"):
+        return FOREIGN
     if tag in _SCRIPTS:
         return ("drawing-script", "scripts are not allowed in a drawing", "delete the script")
     if tag in _PICTURES:

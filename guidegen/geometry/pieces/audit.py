@@ -50,7 +50,7 @@ def audit_pictures(file: GuideFile) -> list[Problem]:
         try:
             clean_picture(data, f"{folder}/{name}")
         except DrawingError as error:
-            problems.append(error.problem)
+            problems.extend(error.problems)
         except UnicodeDecodeError:
             message = "the picture is not UTF-8 text; save it with that encoding"
             place = Place(f"{folder}/{name}")

@@ -26,6 +26,9 @@ def drawn_shape(
     job = DrawnPart(file, part_id, part, numbers)
     piece = _drawn_piece(job)
     if piece is None or job.fails:
+        if piece is not None:
+            # For what it tells: corners that the build file names and nobody drew.
+            name_edges(job, piece)
         return None, job.problems
     graded = grade_piece(job, piece)
     if graded is None:
@@ -58,8 +61,8 @@ def _drawn_piece(job: DrawnPart) -> DrawnPiece | None:
         return None
     job.problems.extend(scale_problems(drawing))
     if group and not paths_of(drawing, group):
-        hint = did_you_mean(group, drawing.ids)
-        job.note("no-piece", steps, f'nothing visible has the id "{group}" in {name}{hint}')
+        hint = did_you_mean(group, drawing.names)
+        job.note("no-piece", steps, f'nothing visible is called "{group}" in {name}{hint}')
         return None
     piece, found = assemble(drawing, group)
     job.problems.extend(found)

@@ -4,11 +4,17 @@
 from xml.etree.ElementTree import Element
 
 import pytest
-from geometry.drawing_samples import codes, good_drawing, svg
+from geometry.drawing_samples import codes, good_drawing, svg, try_drawing
 
 from guidegen.geometry.drawing.paths import read_drawing
 from guidegen.geometry.drawing.records import Role
-from guidegen.geometry.drawing.roles import own_meaning, own_name, plain_name, stated_length
+from guidegen.geometry.drawing.roles import (
+    group_names,
+    own_meaning,
+    own_name,
+    plain_name,
+    stated_length,
+)
 from guidegen.geometry.outline.records import LineKind
 
 
@@ -30,6 +36,13 @@ from guidegen.geometry.outline.records import LineKind
         ({"id": "engraving-star"}, Role.ENGRAVE, "star"),
         ({"id": "scale-100-mm"}, Role.SCALE, "100-mm"),
         ({"id": "scale-3", "data-length": "3in"}, Role.SCALE, "3"),
+        ({"id": "front/corner-knee"}, Role.CORNER, "knee"),
+        ({"id": "corner-front/knee"}, Role.CORNER, "knee"),
+        ({"id": "front_x2F_corner-knee"}, Role.CORNER, "knee"),
+        ({"class": "corner", "id": "front/knee"}, Role.CORNER, "knee"),
+        ({"id": "spread-width_2_"}, Role.SPREAD, "width"),
+        ({"id": "corner_2_"}, Role.CORNER, "2"),
+        ({"id": "spread-width-2", "label": "spread width"}, Role.SPREAD, "width"),
     ],
 )
 def test_a_role_is_found(attributes, role, name):
@@ -52,6 +65,44 @@ def test_names_are_plain():
     assert plain_name(" Left_Knee  (2) ") == "left-knee-2"
     assert own_name(Element("path", {"id": "p1", "label": "Left Knee"})) == "left-knee"
     assert own_name(Element("path")) == ""
+
+
+@pytest.mark.parametrize(
+    ("attributes", "names"),
+    [
+        ({"id": "g12", "label": "Front Plate"}, ("front-plate",)),
+        ({"id": "front"}, ("front",)),
+        ({"id": "front/corner-knee"}, ("front", "front-corner-knee")),
+        ({"id": "corner-front/knee"}, ("front", "corner-front-knee")),
+        ({}, ()),
+    ],
+)
+def test_a_build_file_finds_an_element_by_what_its_editor_shows(attributes, names):
+    """A label counts before an id, and the part before a slash is a group of its own."""
+    assert group_names(Element("g", attributes)) == names
+
+
+def test_two_parts_of_a_file_have_corners_and_lines_of_one_name():
+    """Labels may stand twice where ids may not: each part has its own 'top' and 'width'."""
+    body = "".join(
+        f'<g id="layer{n}" label="{part}"><path id="p{n}" d="M{20 + n},20 h60 v60 h-60 z"/>'
+        f'<circle id="c{n}" label="corner top" cx="{20 + n}" cy="20" r="2"/>'
+        f'<path id="s{n}" label="spread width" d="M{50 + n} 0v150"/></g>'
+        for n, part in ((0, "Front"), (90, "Back"))
+    )
+    for part in ("front", "Back"):
+        shape = good_drawing(body, "    spread: [{line: width, opens: 8}]\n", piece=part)
+        assert len(shape.edges) == 1
+    assert codes(body, piece="frnt") == ["no-piece"]
+    (problem,) = try_drawing(body, piece="frnt")[1]
+    assert 'nothing visible is called "frnt"' in problem.message
+    assert 'did you mean "Front"?' in problem.message
+
+
+def test_messages_name_the_label():
+    """What is wrong with a line is said of the name that its editor shows."""
+    (problem,) = try_drawing('<path id="path12" label="Left Knee" d="M20,20 H120 V80"/>')[1]
+    assert problem.message.startswith('path "Left Knee" is open')
 
 
 def test_a_scale_length_may_stand_in_the_name():

@@ -16,6 +16,7 @@ from guidegen.geometry.drawing.svg_reader import (
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import segment_end, segment_point, segment_start
 from guidegen.geometry.outline.records import Arc, Cubic, Line, Run
+from guidegen.problems import has_errors
 
 
 def run_of(body: str) -> Run:
@@ -153,8 +154,10 @@ def test_a_circle_is_as_long_as_it_should_be():
 
 @pytest.mark.parametrize("size", ['width="0" height="30mm"', 'width="30mm" height="0"'])
 def test_a_page_without_width_or_height_is_told(size):
-    """A page needs both: one of them alone gives no scale."""
+    """A page needs both: one of them alone gives no scale; the rest is looked at all the same."""
     text = f'<svg xmlns="http://www.w3.org/2000/svg" {size} viewBox="0 0 30 30"><path d="M1 1h9v9z"/></svg>'
     drawing, problems = read_drawing(text, "plate.svg")
-    assert drawing is None
+    assert drawing is not None
+    assert len(drawing.paths) == 1
     assert "has no width and height" in problems[0].message
+    assert has_errors(problems)
