@@ -8,7 +8,6 @@ References inside the file (`#id`) are only noted here; `paths` follows them.
 
 # The tree classes serve as plain containers; the parsing that the lint warns of is done below,
 # by expat with document types and entities refused.
-import re
 import xml.etree.ElementTree as ET
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -21,6 +20,7 @@ from guidegen.geometry.drawing.svg_refusals import (
     refuse_css,
     refuse_element,
     refuse_namespace,
+    without_doctype,
 )
 from guidegen.problems import Place, Problem
 
@@ -49,14 +49,6 @@ where they must, since it has to be the only one of the file."""
 
 _WORDED = frozenset({"style", "text", "tspan", "title", "desc"})
 """Elements whose letters are kept."""
-
-_DOCTYPE = re.compile(
-    r"(\ufeff?\s*+(?><\?xml[^<>]*\?>)?+(?:\s++|(?><!--.*?-->))*+)"
-    r"(<!DOCTYPE\s++svg(?:\s++(?:PUBLIC\s*+\"[^\"<>]*+\"|SYSTEM)\s*+\"[^\"<>]*+\")?+\s*+>)",
-    re.DOTALL,
-)
-"""A document type without a word of its own, as editors write it. Every quantifier keeps what it
-took, so that a file of nothing but comments is gone through once."""
 
 
 class DrawingError(Exception):
@@ -167,7 +159,7 @@ class _Reader:
         try:
             # Encoded by ourselves: what the file says of its own encoding must not be believed, as
             # another reader may have checked its letters already.
-            text = _without_doctype(self.text)
+            text = without_doctype(self.text)
             self.parser.Parse(text.encode("utf-8", "replace"), True)
         except expat.ExpatError as error:
             word = expat.ErrorString(error.code)
@@ -298,18 +290,6 @@ class _Reader:
             element[-1].tail = (element[-1].tail or "") + data
         else:
             element.text = (element.text or "") + data
-
-
-def _without_doctype(text: str) -> str:
-    """The text with a plain document type blanked out, lines and columns as they were.
-
-    With it expat would pass over entities that nobody declared: a document type that it must not
-    fetch might have done so. Without it each is an error.
-    """
-    found = _DOCTYPE.match(text)
-    if found is None:
-        return text
-    return found[1] + re.sub(r"[^\n\r]", " ", found[2]) + text[found.end() :]
 
 
 def _plain_attributes(attributes: dict[str, str]) -> dict[str, str]:

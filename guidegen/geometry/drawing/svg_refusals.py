@@ -26,6 +26,14 @@ _SUSPECT = re.compile(
 )
 """Without any of these a style loads nothing, and need not be taken apart."""
 
+_DOCTYPE = re.compile(
+    r"(\ufeff?\s*+(?><\?xml[^<>]*\?>)?+(?:\s++|(?><!--.*?-->))*+)"
+    r"(<!DOCTYPE\s++svg(?:\s++(?:PUBLIC\s*+\"[^\"<>]*+\"|SYSTEM)\s*+\"[^\"<>]*+\")?+\s*+>)",
+    re.DOTALL,
+)
+"""A document type without a word of its own, as editors write it. Every quantifier keeps what it
+took, so that a file of nothing but comments is gone through once."""
+
 STYLE_IN_OTHERS: Refusal = (
     "drawing-external",
     "a style inside an element that is not SVG is not allowed",
@@ -100,3 +108,15 @@ def _external(target: str) -> Refusal:
         f'"{target[:60]}" points outside the drawing',
         "only #id references inside the file are allowed: copy what it shows into the drawing",
     )
+
+
+def without_doctype(text: str) -> str:
+    """The text with a plain document type blanked out, lines and columns as they were.
+
+    With it expat would pass over entities that nobody declared: a document type that it must not
+    fetch might have done so. Without it each is an error.
+    """
+    found = _DOCTYPE.match(text)
+    if found is None:
+        return text
+    return found[1] + re.sub(r"[^\n\r]", " ", found[2]) + text[found.end() :]
