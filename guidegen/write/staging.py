@@ -78,6 +78,19 @@ class Staging:
             raise _not_written(name, error) from None
         self.sums[name] = sha
 
+    def repeat(self, name: str, written: str) -> None:
+        """Give a file that is written a second name, of the same bytes. Raises OutputError."""
+        source, target = self._folder.joinpath(written), self._take(name)
+        try:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            try:
+                os.link(source, target)
+            except OSError:
+                shutil.copyfile(source, target)
+        except OSError as error:
+            raise _not_written(name, error) from None
+        self.sums[name] = self.sums[written]
+
     def _take(self, name: str) -> Path:
         """Where a file comes to lie, once its name is one that every system can keep."""
         path = PurePosixPath(name)

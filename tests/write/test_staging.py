@@ -45,6 +45,17 @@ def test_replaces_the_whole_folder(tmp_path: Path) -> None:
     assert _nothing_left_beside(out)
 
 
+def test_a_file_has_a_second_name(tmp_path: Path) -> None:
+    """The same bytes are published under both names, and both are listed as made by the press."""
+    out = tmp_path / "out"
+    with staging(out) as stage:
+        stage.write("new/a.txt", b"1")
+        stage.repeat("old/a.txt", "new/a.txt")
+        assert stage.sums["old/a.txt"] == stage.sums["new/a.txt"]
+        assert stage.size == 1  # they take room once
+    assert (out / "old" / "a.txt").read_bytes() == b"1"
+
+
 def test_the_output_can_be_read_by_a_web_server(tmp_path: Path) -> None:
     """The folder is readable for all, though temporary folders often are not."""
     out = tmp_path / "out"

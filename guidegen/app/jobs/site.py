@@ -4,7 +4,7 @@ Guides are begun a few ahead, so that all workers are busy and memory holds only
 """
 
 from collections import deque
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from guidegen.app.jobs.guides import (
@@ -24,6 +24,7 @@ from guidegen.layout.nesting.bounds import above_best
 from guidegen.layout.records import GuidePlan
 from guidegen.progress import Reporter
 from guidegen.render.site.entries import GuideEntry, entry_file, read_entry
+from guidegen.render.site.formerly import Move, free_moves, moved_documents, moved_sizes
 from guidegen.render.site.home import render_home
 from guidegen.render.site.versions import KeptVersion
 from guidegen.render.text.links import DownloadInfo
@@ -80,6 +81,7 @@ class SiteMaker:
         entries = [self._entry(guide) for guide in guides]
         home = render_home(self.content, entries, self.theme, cache)
         self._write_pages(MadePages(home, cache.keys))
+        self._repeat_documents(move for _, moves in free_moves(entries) for move in moves)
 
     def _entry(self, guide: str) -> GuideEntry:
         """What the lists of the site say of a guide that is made or taken over."""
@@ -119,6 +121,7 @@ class SiteMaker:
             keys.update(files.keys)
             for name, data in files.files.items():
                 self.stage.write(self.folder + name, data)
+        self._repeat_documents(moved_sizes(plan.file))
         self._note(plan, downloads, keys)
         plan = replace(plan, sizes=tuple(one.plan for one in made.values()))
         pictures = {size: one.pictures for size, one in made.items()}
@@ -142,6 +145,12 @@ class SiteMaker:
             for name, (source, sha) in one.files.items():
                 self.stage.keep(start + name, source, sha)
         return tuple(one.kept for one in versions)
+
+    def _repeat_documents(self, moves: Iterable[Move]) -> None:
+        """Let documents stand at their former addresses too: they cannot lead on as pages do."""
+        moves = [(self.folder + old, self.folder + new) for old, new in moves]
+        for old, new in list(moved_documents(moves, self.stage.sums)):
+            self.stage.repeat(old, new)
 
     def _earlier(self, guide: str) -> EarlierPress:
         """What the last press made for a guide; for the pages of none, all that it made."""

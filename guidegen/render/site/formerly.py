@@ -2,6 +2,7 @@
 
 A static host cannot redirect, so each old address has a page that does: at once where scripts run,
 with the place on the page (#step-glue) kept; without scripts at once too, to the top; and in words.
+A document cannot lead on: at its old address stands the document of today once more.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -24,7 +25,10 @@ from guidegen.render.text.links import (
 from guidegen.render.text.templates_engine import Engine, Theme
 
 type Move = tuple[str, str]
-"""Former path of a page and its path now, from out/."""
+"""Former path of a file and its path now, from out/."""
+
+DOCUMENTS = (".pdf", ".zip", ".csv", ".xlsx")
+"""Endings of what readers take home, and letters and paper link to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +52,29 @@ def moved_guides(file: GuideFile) -> tuple[Move, ...]:
     return tuple(move for old in file.guide.formerly.guides for move in _guide_moves(file, old))
 
 
+def moved_sizes(file: GuideFile) -> tuple[Move, ...]:
+    """The pages of former sizes in a guide's own folder."""
+    sizes = file.guide.formerly.sizes.items()
+    return tuple((size_page(file.id, old), size_page(file.id, new)) for old, new in sizes)
+
+
+def moved_documents(moves: Iterable[Move], names: Iterable[str]) -> Iterator[Move]:
+    """The documents of a folder at its former address, by the `moves` of its first page.
+
+    `names` are all files that there are: a document that stands at an address has it.
+    """
+    there = frozenset(names)
+    former: dict[str, list[str]] = {}
+    for old, new in moves:
+        if new.endswith(f"/{HOME}"):
+            former.setdefault(new.removesuffix(HOME), []).append(old.removesuffix(HOME))
+    for name in sorted(there):
+        folder, slash, file = name.rpartition("/")
+        if file.endswith(DOCUMENTS):
+            olds = (old + file for old in former.get(folder + slash, ()))
+            yield from ((old, name) for old in olds if old not in there)
+
+
 class Moving(Protocol):
     """What must be known of a guide to lead to it."""
 
@@ -69,20 +96,24 @@ def former_guides(
 ) -> dict[str, bytes]:
     """Pages in the former folders of guides, and the script of all such pages, by path."""
     files = {f"{THEME_FOLDER}/{MOVED}": theme.text(MOVED).encode()}
-    living = {path.partition("/")[0] for entry in entries for path in entry.pages}
-    for entry in entries:
-        # A guide that lives at the address has it, whatever another one says of its past.
-        moves = [move for move in entry.moved if move[0].partition("/")[0] not in living]
+    for entry, moves in free_moves(entries):
         files |= _moved_pages(engine, content, theme, entry.title, moves)
     return files
 
 
+def free_moves(entries: Sequence[Moving]) -> Iterator[tuple[Moving, list[Move]]]:
+    """Guides with the pages of their former folders, where no guide lives now: one that lives
+    at an address has it, whatever another one says of its past.
+    """
+    living = {path.partition("/")[0] for entry in entries for path in entry.pages}
+    for entry in entries:
+        yield entry, [move for move in entry.moved if move[0].partition("/")[0] not in living]
+
+
 def former_sizes(content: Content, file: GuideFile, theme: Theme) -> dict[str, bytes]:
     """Pages of former sizes in a guide's own folder, by path from out/."""
-    sizes = file.guide.formerly.sizes.items()
-    if not sizes:
+    if not (moves := moved_sizes(file)):
         return {}
-    moves = [(size_page(file.id, old), size_page(file.id, new)) for old, new in sizes]
     return _moved_pages(Engine(theme, content.words), content, theme, file.guide.title, moves)
 
 

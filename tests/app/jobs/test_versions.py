@@ -25,6 +25,7 @@ FIRST = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "") + (
 SECOND = changed(changed(FIRST, "version: 1.0", "version: 1.1"), "date: 2026-11-01", "date: 2026-12-01") + (
     "  - {version: '1.1', date: 2026-12-01, text: The cuff was 4 mm short., parts: [cuff]}\n"
 )  # fmt: skip
+FORMER = "formerly: {guides: [band], sizes: {medium: M}}\n"
 OLD = "cuff/1.0/M/templates-a4.pdf"
 
 
@@ -49,7 +50,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, bytes]:
     folder = tmp_path_factory.mktemp("versions")
     pressed(folder, {"cuff": FIRST})
     first = (folder / "out/cuff/M/templates-a4.pdf").read_bytes()
-    pressed(folder, {"cuff": SECOND})
+    pressed(folder, {"cuff": SECOND + FORMER})
     return folder, first
 
 
@@ -93,6 +94,14 @@ def read(content: Path) -> GuideFile:
     """The guide of a content folder."""
     (file,) = open_content(content).whole().guides
     return file
+
+
+@pytest.mark.parametrize("former", ["band/M", "band/medium", "cuff/medium"])
+def test_documents_keep_their_former_addresses(site: tuple[Path, bytes], former: str) -> None:
+    """A booklet or template that somebody linked to before a renaming is there, as it is today."""
+    out = site[0] / "out"
+    assert (out / former / "templates-a4.pdf").samefile(out / "cuff/M/templates-a4.pdf")
+    assert "M/index.html" in (out / former / "index.html").read_text("utf-8")
 
 
 @pytest.fixture

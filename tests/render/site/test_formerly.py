@@ -8,6 +8,7 @@ from render.html_reader import Page
 from render.page_samples import downloads, home_files, sample, theme
 
 from guidegen.buildfile.records.guide import Formerly
+from guidegen.render.site.formerly import moved_documents
 from guidegen.render.site.pages import render_guide
 
 ADDRESS = "https://loft.sample.example/guides/"
@@ -72,3 +73,28 @@ def test_a_living_guide_keeps_its_address():
     claimed = made(Formerly(guides=("cuff",)))
     assert claimed["cuff/index.html"] == plain["cuff/index.html"]
     assert set(claimed) == set(plain)
+
+
+MOVES = (
+    ("old-cuff/index.html", "cuff/index.html"),
+    ("old-cuff/steps.html", "cuff/steps.html"),
+    ("old-cuff/small/index.html", "cuff/S/index.html"),
+    ("cuff/small/index.html", "cuff/S/index.html"),
+)
+
+
+def test_documents_stand_at_their_former_addresses_too():
+    """What readers took home keeps its address, of the guide and of its sizes; pages do not count."""
+    names = ["cuff/index.html", "cuff/pack.zip", "cuff/S/booklet-a4.pdf", "cuff/S/offline.json"]
+    names += ["cuff/guide.files/a.pdf", "cuff/M/booklet-a4.pdf", "other/pack.zip"]
+    assert list(moved_documents(MOVES, names)) == [
+        ("old-cuff/small/booklet-a4.pdf", "cuff/S/booklet-a4.pdf"),
+        ("cuff/small/booklet-a4.pdf", "cuff/S/booklet-a4.pdf"),
+        ("old-cuff/pack.zip", "cuff/pack.zip"),
+    ]
+
+
+def test_a_document_that_is_there_keeps_its_address():
+    """No document of today is laid over by one from another address."""
+    names = ["cuff/pack.zip", "old-cuff/pack.zip"]
+    assert not list(moved_documents(MOVES, names))
