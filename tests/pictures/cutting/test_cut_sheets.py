@@ -20,7 +20,7 @@ from pictures.picture_samples import sample_kit, sample_pieces, sample_plan
 from shapely import Point, Polygon, box
 
 from guidegen.buildfile.records.stock import Material, SheetSize, Stock
-from guidegen.geometry.outline.records import Edge, Shape
+from guidegen.geometry.outline.records import Arc, Edge, Shape
 from guidegen.layout.records import CutSheet, Placed
 from guidegen.pictures.cutting.offcuts import CELLS, LEAST_SIDE, largest_offcut
 from guidegen.pictures.pen.frames import polygon
@@ -92,6 +92,26 @@ def test_every_piece_is_labelled_inside_or_by_a_leader():
         ]
         if key == "plate":
             assert all(any(ring.contains(b) for ring in rings) for b in boxes)
+
+
+@pytest.mark.parametrize("filled", [True, False])
+def test_a_ring_is_labelled_in_its_hole_unless_another_piece_lies_there(filled):
+    """A rim too narrow for its label: that stands in the empty hole, else at the end of a leader."""
+    disc, stud = sample_pieces()[-2:]
+    rim = Shape((Edge("rim", (Arc((0, 0), 60, 0, 360),)),), ((Arc((0, 0), 50, 0, -360),),))
+    ring = replace(disc, part="ring", label="R1", template=rim, shape=rim)
+    placed = (Placed("ring", 1, 100, 100, 0), Placed("stud", 1, 100, 100, 0))
+    sheet = CutSheet("mat", 580, 580, placed if filled else placed[:1], 1)
+    kit = replace(sample_kit(), pieces=(ring, stud))
+    svg = draw_cut_sheets(replace(sample_plan(), sheets=(sheet,)), kit, "m")[0]
+    height = float(parse(svg).get("viewBox").split()[3])
+    (label,) = [one for one in lettering(svg) if one.words == "R1"]
+    found = box(
+        label.left - 13, height - 21 - label.bottom, label.right - 13, height - 21 - label.top
+    )
+    hole = Point(100 * SCALE, 100 * SCALE).buffer(50 * SCALE)
+    assert hole.intersects(found) is not filled
+    assert hole.contains(found) is not filled
 
 
 def test_sizes_count_and_share_stand_in_the_drawing_and_its_description():

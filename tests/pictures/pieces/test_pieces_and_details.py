@@ -185,6 +185,11 @@ def test_a_post_shows_what_it_goes_through():
         said
         == f"{layers} Its layers are 19.5 mm thick together; a post of 18 mm holds 18.5 to 21 mm."
     )
+    # The post, its head and its cap stand on one axis, which is that of the slab.
+    slab = [x for x, _ in path_points(elements(drawing, "path", "ink")[0].get("d"))]
+    axis = (min(slab) + max(slab)) / 2
+    for body in elements(drawing, "rect", "paper"):
+        assert float(body.get("x")) + float(body.get("width")) / 2 == pytest.approx(axis, abs=0.01)
     # Two rows with the same layers are drawn once.
     assert sum("Post of" in one for one in draw_details(piece("plate"), kit)) == 1
 

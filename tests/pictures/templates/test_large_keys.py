@@ -1,5 +1,7 @@
 """Key pages of large papers: side by side on that paper, each as it would be alone."""
 
+from dataclasses import replace
+
 import pytest
 from layout.template_samples import sample_kit
 
@@ -54,3 +56,14 @@ def test_rows_begin_at_the_upper_left() -> None:
     ]  # fmt: skip
     assert [one.at for one in letterings(second.items)] == [(10, 80)]
     assert not list(groups(first.items))
+
+
+@pytest.mark.parametrize("address", ["", "https://loft.example/lamp/"])
+def test_a_key_says_where_its_guide_is_found(address: str) -> None:
+    """Version, licence and, where there is one, the address, with a dot between each."""
+    kit = sample_kit()
+    templates = lay_out_templates(kit, "a3")
+    first = next(iter(draw_key_pages(templates, kit, replace(HEAD, address=address), {})))
+    (line,) = [one.words for one in letterings(first.items) if "CC BY" in one.words]
+    parts = ["Version 1.0 of 2026-11-30", "CC BY 4.0", *([address] if address else [])]
+    assert line == " · ".join(parts)
