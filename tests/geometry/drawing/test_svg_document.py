@@ -9,7 +9,7 @@ from guidegen.geometry.drawing.svg_document import (
     DrawingError,
     read_document,
 )
-from guidegen.geometry.drawing.svg_refusals import refuse_attribute, refuse_css
+from guidegen.geometry.drawing.svg_refusals import refuse_attribute, refuse_css, refuse_element
 
 
 def refused(text: str) -> tuple[str, int, int]:
@@ -32,6 +32,23 @@ def test_what_is_refused_is_pointed_at():
     assert refused(svg("<g/>\n <script/>")) == ("drawing-script", 3, 2)
     assert refused(svg('<g/>\n\n  <g onload="x()"/>')) == ("drawing-script", 4, 3)
     assert refused(svg("<g>\n</path>")) == ("drawing-xml", 3, 3)
+
+
+@pytest.mark.parametrize(
+    ("tags", "code", "cure"),
+    [
+        ("script handler listener", "drawing-script", "delete the script"),
+        ("image video audio iframe canvas embed object foreignObject", "drawing-picture",
+         "trace it as a path, or delete it"),
+    ],
+)  # fmt: skip
+def test_what_runs_or_shows_pixels_is_refused_with_its_cure(tags, code, cure):
+    """Each such element by name, as SVG 2 and HTML list them; a path is let in."""
+    for tag in tags.split():
+        refusal = refuse_element(tag, "g")
+        assert refusal is not None, tag
+        assert (refusal[0], refusal[2]) == (code, cure)
+    assert refuse_element("path", "g") is None
 
 
 def test_a_style_element_is_pointed_at():

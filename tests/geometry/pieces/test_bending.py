@@ -118,4 +118,4 @@ def test_one_layer_cannot_follow_two_bends():
         ("bad-curve", "stacks.other.layers[1].part")
     ]
     _, problems = try_whole(TEXT.replace("girth: waist%s", "radius: -5"), "S")
-    assert [one.code for one in problems] == ["bad-curve"]
+    assert [(one.code, one.path) for one in problems] == [("bad-curve", "stacks.bent.curve.radius")]

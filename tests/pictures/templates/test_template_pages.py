@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 import shapely
 from layout.paper.test_templates import kit_of, outline
-from layout.template_samples import pair, piece, rectangle, sample_kit
+from layout.template_samples import disc, pair, piece, rectangle, sample_kit
 from outside.test_true_scale import HEAD
-from pictures.drawing_lint import check_drawing, elements, parse, words
+from pictures.drawing_lint import check_drawing, elements, lettering, parse, words
 from pictures.english import cut_words, draw_page_maps, draw_template_pages, plan_sheet, stack_words
 from shapely.geometry import LineString, MultiLineString, Point, Polygon
 
@@ -299,6 +299,20 @@ def test_page_maps_show_pages_names_and_joints():
         assert len(elements(svg, "rect", "page")) == len(own)
         assert {str(page.number) for page in own} <= set(words(svg))
         assert len(elements(svg, "path", "line-trim")) == len(find_joints(own, templates.overlap))
+
+
+def test_a_template_too_small_for_its_label_has_it_beside_it_on_the_map():
+    """A stud of 8 mm: a leader joins it to its code, which stands on the sheet."""
+    kit = kit_of(piece("stud", "S", "Stud", disc(4)))
+    (drawn,) = draw_page_maps(lay_out_templates(kit, "a4"), kit)
+    assert len(elements(drawn, "path", "leader")) == 1
+    (sheet,) = elements(drawn, "rect", "page")
+    left, top = float(sheet.get("x")), float(sheet.get("y"))
+    sheet_box = shapely.box(
+        left, top, left + float(sheet.get("width")), top + float(sheet.get("height"))
+    )
+    (label,) = [one for one in lettering(drawn) if one.words == "S"]
+    assert sheet_box.contains(shapely.box(label.left, label.top, label.right, label.bottom))
 
 
 def test_the_key_names_every_template_and_used_line():
