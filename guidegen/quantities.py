@@ -162,6 +162,20 @@ def money_words(price: float, currency: str, words: Words) -> str:
     return words.money(price, currency)
 
 
+def spent_words(price: float, unpriced: int, currency: str, words: Words) -> str:
+    """'€12.50', and how many things are not in it since nobody has looked up their price."""
+    money = money_words(price, currency, words) if price or not unpriced else ""
+    return with_unpriced(money, unpriced, words)
+
+
+def with_unpriced(money: str, unpriced: int, words: Words) -> str:
+    """A sum of money in words, perhaps empty, with the count of things that it does not hold."""
+    if not unpriced:
+        return money
+    things = words.many("{n} thing without a price", "{n} things without a price", unpriced)
+    return words.say("{money} and {things}", money=money, things=things) if money else things
+
+
 def money_range(low: float, high: float, currency: str, words: Words) -> str:
     """'€43 to €51.50', or one figure where both are the same."""
     first, last = money_words(low, currency, words), money_words(high, currency, words)

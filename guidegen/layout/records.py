@@ -132,6 +132,8 @@ class MaterialLine:
     """Of the shop, in site.yaml."""
     other_shops: tuple[str, ...] = ()
     """Names of further shops that sell it."""
+    priced: bool = True
+    """False where nobody has looked up what its packs cost: its cost is 0 and tells nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,6 +218,11 @@ class MaterialsList:
     """How webbing, elastic and tape are cut, by material, in the order of the lines."""
     finished_weight: float = 0.0
     """grams of the finished kit: foam, and what stays of all else as far as stock.yaml tells."""
+
+    @property
+    def unpriced(self) -> int:
+        """Lines to buy whose price nobody has looked up: they are not in the cost."""
+        return sum(bool(line.packs) and not line.priced for line in self.lines)
 
 
 # Template pages: pieces on paper.

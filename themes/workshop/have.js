@@ -125,6 +125,8 @@
       likely: Number(row.dataset.likely),
       whole: Number(row.dataset.cost),
       cost: Number(row.dataset.cost),
+      // A line whose price nobody has looked up tells none, whatever it is reckoned with.
+      priced: costCell.textContent.trim() !== "",
       packs: [...packsCell.querySelectorAll(".pack")].map(pack),
       offers: JSON.parse(row.dataset.offers ?? "[]").map((offer) => ({ ...offer, shown: part(offer.words, "pack") })),
       tick: row.querySelector(".tick input"),
@@ -168,9 +170,9 @@
     if (!packs.length) packs.push(part(say("have-enough"), "pack"));
     if (found.left > EPSILON) packs.push(part(say("have-left", { amount: amountWords(found.left, line.unit) }), "small-print"));
     // What is ticked is there, however much that is: it stays to be read, and costs nothing more.
-    line.cost = ticked ? 0 : found.cost;
+    line.cost = ticked || !line.priced ? 0 : found.cost;
     line.packsCell.replaceChildren(...(some ? packs : line.before[0]));
-    line.costCell.replaceChildren(...(line.used ? [moneyWords(line.cost, currency)] : line.before[1]));
+    line.costCell.replaceChildren(...(line.used && line.priced ? [moneyWords(line.cost, currency)] : line.before[1]));
     units.show(line.row);
     return has;
   };

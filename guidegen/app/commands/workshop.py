@@ -21,7 +21,7 @@ from guidegen.layout.times.class_records import ClassPlan, Person
 from guidegen.layout.times.plans import advise_hours, plan_class_times
 from guidegen.problems import collect, did_you_mean
 from guidegen.progress import Reporter
-from guidegen.quantities import duration_words, money_words
+from guidegen.quantities import duration_words, money_words, spent_words
 from guidegen.words import ENGLISH
 from guidegen.write.staging import staging
 
@@ -72,7 +72,7 @@ class ClassResult:
         fits = f"fits in {plan.hours:g} h"
         if over:
             fits = f"{duration_words(over, ENGLISH)} more than the {plan.hours:g} h of the workshop"
-        cost = money_words(plan.materials.cost, self.currency, ENGLISH)
+        cost = spent_words(plan.materials.cost, plan.materials.unpriced, self.currency, ENGLISH)
         head = money_words(plan.per_head, self.currency, ENGLISH)
         handouts = [name for name in self.files if name.startswith("handout-")]
         named = [name for name in self.files if name not in handouts]

@@ -7,7 +7,7 @@ from pathlib import Path
 from guidegen.app.jobs.opening import open_content
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.records.meanings import Named
-from guidegen.buildfile.records.schema import schema_texts, with_names
+from guidegen.buildfile.records.schema import STOCK_SCHEMA, extending, schema_texts, with_names
 from guidegen.errors import OutputError
 from guidegen.render.lists.materials_json import FILE as MATERIALS_SCHEMA
 from guidegen.render.lists.materials_json import materials_schema
@@ -27,6 +27,8 @@ def site_schemas(content: Content | None) -> dict[str, str]:
     if content is None:
         return texts
     names = _names(content)
+    if content.stock.extends is not None:
+        texts[STOCK_SCHEMA] = extending(texts[STOCK_SCHEMA])
     return {name: with_names(text, names) for name, text in texts.items()}
 
 

@@ -14,7 +14,7 @@ from guidegen.buildfile.read.theme import OWN_THEME
 READ = (".yaml", ".md", ".svg", ".png", ".jpg", ".jpeg", ".webp", ".icc")
 """Endings of the files of a content folder that a press may read."""
 
-OWN = (".py", ".po", ".json", ".svg", ".png")
+OWN = (".py", ".po", ".json", ".svg", ".png", ".yaml")
 """Endings of the package's own files that have a say in the output."""
 
 KEPT = ("plans", "translated")

@@ -22,6 +22,7 @@ from guidegen.buildfile.read.amounts import amount_problems
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.file_names import leads_out, unkeepable_part
 from guidegen.buildfile.read.print_profile import MOST_BYTES, press_inks
+from guidegen.buildfile.read.trade import with_trade
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.meanings import FileKind, FileName
 from guidegen.buildfile.records.site import Site
@@ -92,7 +93,7 @@ def read_shared(folder: Path, only: Collection[str] = ()) -> Checked[Shared]:
     if not folder.is_dir():
         raise UsageError(f'there is no content folder "{shown}"')
     site, site_source = yield from _read(Site, folder, "site.yaml", shown)
-    stock, stock_source = yield from _read(Stock, folder, "stock.yaml", shown)
+    stock, stock_source = yield from _read(Stock, folder, "stock.yaml", shown, prepare=_extended)
     names = yield from _guide_names(folder, shown, only)
     return Shared(site, site_source, stock, stock_source, tuple(names))
 
@@ -198,6 +199,12 @@ def _guide_names(folder: Path, shown: str, only: Collection[str]) -> Checked[lis
         message = "no guide here: expected folders with a guide.yaml"
         yield _file_problem("no-guide", shown, message)
     return [name for name in chosen if _GUIDE_FOLDER.fullmatch(name) and name not in outside]
+
+
+def _extended(value: Value, source: Source) -> Checked[tuple[Value, Source]]:
+    """A site's stock with guidegen's own under it, where it asks for that."""
+    yield from ()
+    return with_trade(value, source)
 
 
 type _Prepare = Callable[[Value, Source], Checked[tuple[Value, Source]]]

@@ -15,6 +15,7 @@ from guidegen.buildfile.read.amounts import amount_problems
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.file_names import leads_out
 from guidegen.buildfile.read.reader import FolderReader, read_file, read_inside, shown_path
+from guidegen.buildfile.read.trade import on_top_of_trade
 from guidegen.buildfile.records.walk import texts_of
 from guidegen.buildfile.translate.translation import Translation, read_translation
 from guidegen.buildfile.yaml.fields import Model
@@ -58,7 +59,8 @@ def read_translations(
     shared = {}
     for language in further:
         site = yield from _read(folder, "site", language, content.site)
-        shared[language] = site, (yield from _read(folder, "stock", language, content.stock))
+        stock = yield from _read(folder, "stock", language, content.stock)
+        shared[language] = site, on_top_of_trade(stock, content.stock)
     return replace(
         content,
         guides=tuple(guides),

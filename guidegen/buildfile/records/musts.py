@@ -45,8 +45,9 @@ class Must(Model):
     behind the step that makes the rule count."""
     before: tuple[ProcessRef, ...] = Field((), max_length=40)
     """In the guide, it must stand before the first step of one of these."""
-    level: Literal["stop", "warn"] = "warn"
-    """stop: a guide without it is not published; warn: the author is told."""
+    level: Literal["stop", "warn", "none"] = "warn"
+    """stop: a guide without it is not published; warn: the author is told; none: it does not count,
+    where a rule of guidegen's own stock is not wanted."""
     reason: ForAuthor
     """Why, for the author."""
     source: ForAuthor = "common practice, no source"

@@ -14,6 +14,8 @@ from guidegen.buildfile.yaml.fields import Model
 FILES: dict[str, type[Model]] = {"site": Site, "stock": Stock, "guide": Guide}
 """Schema by name of the YAML file that it is for."""
 
+STOCK_SCHEMA = "stock.schema.json"
+
 
 def schema_texts() -> dict[str, str]:
     """File name to JSON Schema (draft 2020-12) text, for site.yaml, stock.yaml and guide.yaml."""
@@ -43,6 +45,26 @@ def with_names(text: str, names: Mapping[Named, Collection[str]]) -> str:
         return {**told, "anyOf": [{"enum": sorted(known)}, plain]}
 
     return _written(offer(json.loads(text)))
+
+
+_EXTENDED = ("Caution", "Material", "Process", "Term", "Tool")
+"""Things of a stock that extends another one: there a key alone is enough, and may be empty."""
+
+
+def extending(text: str) -> str:
+    """The schema of a stock.yaml that extends guidegen's own: its entries change single keys."""
+    schema = json.loads(text)
+    for name in _EXTENDED:
+        thing = schema["$defs"][name]
+        thing.pop("required", None)
+        thing["properties"] = {
+            key: {
+                **({"description": one["description"]} if "description" in one else {}),
+                "anyOf": [one, {"type": "null"}],
+            }
+            for key, one in thing["properties"].items()
+        }
+    return _written(schema)
 
 
 _LIMITS = ("type", "maxLength", "minLength", "pattern")

@@ -134,8 +134,9 @@ class SheetSize(Model):
     """mm that the teeth of a floor mat take on each side: nothing is cut from them."""
     pack: int = Field(1, ge=1, le=1000)
     """Sheets in one pack."""
-    price: float = Field(ge=0, le=100_000)
-    """Price of one pack in the site's currency: an estimate."""
+    price: float | None = Field(None, ge=0, le=100_000)
+    """Price of one pack in the site's currency: an estimate. Left out where nobody has looked it
+    up: then all packs of a material have none, and lists say so."""
 
     @model_validator(mode="after")
     def _off_a_roll(self) -> Self:
@@ -154,8 +155,9 @@ class Pack(Model):
 
     amount: float = Field(gt=0, le=1_000_000)
     """ml for liquids, mm for lengths, pieces for counted things."""
-    price: float = Field(ge=0, le=100_000)
-    """Price of one pack in the site's currency: an estimate."""
+    price: float | None = Field(None, ge=0, le=100_000)
+    """Price of one pack in the site's currency: an estimate. Left out where nobody has looked it
+    up: then all packs of a material have none, and lists say so."""
     name: Translated | None = None
     """As the shop calls it, without a brand."""
 
@@ -243,12 +245,23 @@ class Material(Model):
     note: Prose | None = None
     """What matters when buying."""
 
+    @property
+    def priced(self) -> bool:
+        """Whether it is known what its packs cost."""
+        return None not in self._prices()
+
+    def _prices(self) -> set[float | None]:
+        return {size.price for size in self.sheets} | {pack.price for pack in self.packs}
+
     @model_validator(mode="after")
     def _sold(self) -> "Material":
         if self.kind is MaterialKind.SHEET and not (self.sheets and self.thickness):
             raise ValueError("a sheet needs its thickness and the sheets in which it is sold")
         if self.kind is not MaterialKind.SHEET and not self.packs:
             raise ValueError("needs the packs in which it is sold")
+        prices = self._prices()
+        if None in prices and len(prices) > 1:
+            raise ValueError("expected a price for each pack, or for none of them")
         if self.kind is MaterialKind.LIQUID and self.rate is None:
             raise ValueError("a liquid needs its rate: m² per litre and coat")
         return self
@@ -318,8 +331,9 @@ class OrderRule(Model):
     apart: bool = False
     """True where both may not share a room, whatever the part: never in one step, and the second
     not before the wait is over. Which comes first is then free."""
-    level: Literal["stop", "warn"] = "stop"
-    """stop: a guide that breaks it is not published; warn: the author is told."""
+    level: Literal["stop", "warn", "none"] = "stop"
+    """stop: a guide that breaks it is not published; warn: the author is told; none: it does not
+    count, where a rule of guidegen's own stock is not wanted."""
     reason: ForAuthor
     """Why, for the author."""
     source: ForAuthor = "common practice, no source"
@@ -338,6 +352,9 @@ class Term(Model):
 class Stock(Model):
     """stock.yaml: what the guides of a site share."""
 
+    extends: Literal["trade"] | None = None
+    """trade: guidegen's own stock lies under this one, and what stands here comes on top. An entry
+    of the same name changes its keys one by one; an empty key takes the shipped one away."""
     materials: dict[Id, Material] = Field(default_factory=dict)
     """By id."""
     tools: dict[Id, Tool] = Field(default_factory=dict)

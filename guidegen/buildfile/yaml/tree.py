@@ -63,6 +63,8 @@ class Source:
     """Line and column, from 1, of the key that ends a trail."""
     moved: Mapping[Trail, Trail] = field(default_factory=dict)
     """Where the author wrote what now stands at a trail, with all below it: repeats of steps."""
+    under: "Source | None" = None
+    """The file that this one extends: what does not stand here stands there."""
 
     def written(self, trail: Trail) -> Trail:
         """The trail as the author wrote it."""
@@ -73,6 +75,8 @@ class Source:
 
     def place(self, trail: Trail = (), *, key: bool = False) -> Place:
         """Place of the value at `trail` (or its key); the nearest parent's where it is missing."""
+        if self.under is not None and self.under.depth(trail) > self.depth(trail):
+            return self.under.place(trail, key=key)
         trail = self.written(trail)
         if key and trail in self.keys:
             return self.at(*self.keys[trail])
@@ -80,6 +84,13 @@ class Source:
             trail = trail[:-1]
         line, column = self.values.get(trail, (0, 0))
         return self.at(line, column)
+
+    def depth(self, trail: Trail) -> int:
+        """How many steps of `trail` lead to something that stands in this very file."""
+        trail = self.written(trail)
+        while trail and trail not in self.values:
+            trail = trail[:-1]
+        return len(trail)
 
     def at(self, line: int, column: int) -> Place:
         """Place with its source line."""
@@ -148,17 +159,21 @@ class _Stop(Exception):
         self.line, self.column = _mark(event) if event is not None else (1, 1)
 
 
-def read_tree(text: str, file: str) -> tuple[Value, Source, list[Problem]]:
+def read_tree(
+    text: str, file: str, *, shipped: bool = False
+) -> tuple[Value, Source, list[Problem]]:
     """Values, their places, and what was wrong with the YAML itself.
 
     With any problem the value is None: half a file would bring only false errors after it.
+    `shipped` files are guidegen's own: they may go through the parser in C, ten times as fast,
+    whose words about faults differ from one system to the next.
     """
     lines = tuple(text.splitlines())
     builder = _Builder()
     try:
         if len(text.encode("utf-8", "surrogatepass")) > MAX_BYTES:
             raise _Stop("too-large-file", None, f"the file is larger than {MAX_BYTES} bytes")
-        value = builder.build(_events(text))
+        value = builder.build(_events(text, fast=shipped))
         problems = builder.problems
     except _Stop as stop:
         value, problems = None, [(stop.code, (), stop.line, stop.column, stop.message)]
@@ -170,9 +185,10 @@ def read_tree(text: str, file: str) -> tuple[Value, Source, list[Problem]]:
     return (None if found else value), source, found
 
 
-def _events(text: str) -> Iterator[Event]:
+def _events(text: str, *, fast: bool) -> Iterator[Event]:
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader) if fast else yaml.SafeLoader
     try:
-        yield from yaml.parse(text, Loader=yaml.SafeLoader)
+        yield from yaml.parse(text, Loader=loader)
     except yaml.MarkedYAMLError as error:
         stop = _Stop("yaml", None, _plain_words(error))
         mark = error.problem_mark or error.context_mark

@@ -68,8 +68,8 @@ def check_order_rules(content: Content, file: GuideFile) -> Iterator[Problem]:
     work = _Work(file, content.stock, tuple(worked_parts(step, file.guide) for step in steps))
     kinds = step_kinds(file.guide, content.stock)
     for rule in content.stock.rules:
-        if rule.apart:
-            continue  # a matter of rooms and hours: looked at on the time line
+        if rule.apart or rule.level == "none":
+            continue  # what may not be together is looked at on the time line
         firsts, thens = kinds.steps(rule, rule.first), kinds.steps(rule, rule.then)
         if firsts and thens:
             yield from _order(rule, work, firsts, thens)

@@ -6,12 +6,12 @@ is never joined from two rests.
 
 import heapq
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from guidegen.buildfile.records.stock import Pack
 from guidegen.layout.buying.lengths_fit import Steps, exact_fit, first_fit, fullest_fit
-from guidegen.layout.buying.packs import pack_name
+from guidegen.layout.buying.packs import pack_name, price_of, weighed
 from guidegen.layout.nesting.bounds import least_bins
 from guidegen.layout.records import CutLength, LengthCut, LengthPiece, LengthPlan
 from guidegen.words import Words
@@ -52,6 +52,8 @@ def plan_lengths(
     any case, such as a share for spares. Without packs, or with more cuts than can be searched,
     the plan may be dearer than the best: `least_cost` tells by how much at most.
     """
+    known = all(pack.price is not None for pack in packs)
+    packs = weighed(packs)
     longest = max((pack.amount for pack in packs), default=0.0)
     single = sorted(
         (
@@ -73,7 +75,10 @@ def plan_lengths(
     mix, filled, least_cost = _search(single, packs, loss, at_least, Steps(steps))
     done = [_cut_length(pack, inside, loss, lang) for pack, inside in zip(mix, filled, strict=True)]
     done.sort(key=lambda pack: (-pack.amount, pack.left))
-    cost = round(sum(pack.price for pack in mix), 6)
+    cost = round(_price(mix), 6)
+    if not known:
+        # What was chosen by is no price: a plan of unknown prices tells none.
+        done, cost, least_cost = [replace(pack, price=0.0) for pack in done], 0.0, 0.0
     return LengthPlan(material, tuple(done), cost, min(round(least_cost, 6), cost), least, too_long)
 
 
@@ -104,7 +109,7 @@ def _search(
 
 
 def _price(mix: Sequence[Pack]) -> float:
-    return sum(pack.price for pack in mix)
+    return sum(price_of(pack) for pack in mix)
 
 
 def _simple_mix(
@@ -112,7 +117,7 @@ def _simple_mix(
 ) -> tuple[Pack, ...]:
     """The cheapest mix of one kind of pack that first-fit decreasing fills, the longest if none."""
     best: tuple[Pack, ...] | None = None
-    for pack in sorted(packs, key=lambda pack: (-pack.amount, pack.price)):
+    for pack in sorted(packs, key=lambda pack: (-pack.amount, price_of(pack))):
         if sizes and sizes[0] > pack.amount + loss + _SLACK:
             continue
         bins = first_fit(sizes, [pack.amount + loss] * len(sizes)) or []
@@ -126,7 +131,7 @@ def _simple_mix(
 
 def _mixes(packs: Sequence[Pack], need: float, most: float) -> Iterator[tuple[Pack, ...]]:
     """Mixes of at least `need` mm for at most the price `most`, cheapest first, then shortest."""
-    order = sorted(packs, key=lambda pack: (-pack.amount, pack.price))
+    order = sorted(packs, key=lambda pack: (-pack.amount, price_of(pack)))
     heap: list[tuple[float, float, tuple[int, ...]]] = [(0.0, 0.0, ())]
     for _ in range(MOST_MIXES):
         if not heap:
@@ -139,7 +144,7 @@ def _mixes(packs: Sequence[Pack], need: float, most: float) -> Iterator[tuple[Pa
         # From the last kind on: each mix is reached once, not in every order of its packs.
         for number in range(numbers[-1] if numbers else 0, len(order)):
             pack = order[number]
-            dearer = round(price + pack.price, 6)
+            dearer = round(price + price_of(pack), 6)
             if dearer <= most + 1e-6:
                 heapq.heappush(heap, (dearer, amount + pack.amount, (*numbers, number)))
 
@@ -164,4 +169,4 @@ def _cut_length(pack: Pack, cuts: list[_Cut], loss: float, lang: Words) -> CutLe
     # The last cut loses nothing where it is the pack's own end.
     left = max(0.0, pack.amount - at)
     name = pack.name or pack_name(pack.amount, "mm", lang)
-    return CutLength(name, pack.amount, pack.price, tuple(pieces), round(left, 3))
+    return CutLength(name, pack.amount, price_of(pack), tuple(pieces), round(left, 3))

@@ -148,7 +148,7 @@ def _sheet_line(  # noqa: PLR0917 - the same
                 continue
             sold.add(called)
             name = sheet_pack_name(called, size.pack, lang)
-            price = roll_length(size, length).price if by else size.price
+            price = roll_length(size, length).price if by else size.price or 0.0
             packs.append(PackCount(name, ceil(sheets / size.pack), size.pack, price))
     # Offcuts at hand lie in the plan as sheets of their own, and are not bought.
     need = float(sum(sheet.name in sold for sheet in plan.sheets))
@@ -177,6 +177,7 @@ def _sheet_line(  # noqa: PLR0917 - the same
             alternative=material.alternative or "",
             note=material.note or "",
             area=sum(piece_area(piece) * piece.copies for piece in pieces),
+            priced=material.priced,
         ),
         tuple(packs),
     )
@@ -227,6 +228,7 @@ def _line(
             rate=_rate_words(material, lang) if rated else "",
             source=material.rate.source if material.rate and rated else "",
             have=have,
+            priced=material.priced,
         ),
         packs,
     )

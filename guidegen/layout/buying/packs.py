@@ -1,5 +1,6 @@
 """An amount and the packs in which it is sold in → the cheapest packs that cover it."""
 
+from collections.abc import Sequence
 from math import ceil, inf
 
 from guidegen.buildfile.records.stock import Pack
@@ -14,6 +15,20 @@ MAX_TRIES = 20_000
 """Mixes that are looked at. Our choice: far above what any real shop's packs need."""
 
 
+def weighed(packs: Sequence[Pack]) -> tuple[Pack, ...]:
+    """The packs with a figure to choose by: their price, or where one has none a share of their
+    amount. Our choice of share: large packs are cheaper for what is in them.
+    """
+    if all(pack.price is not None for pack in packs):
+        return tuple(packs)
+    return tuple(pack.model_copy(update={"price": pack.amount**0.9}) for pack in packs)
+
+
+def price_of(pack: Pack) -> float:
+    """What a pack costs; 0 where nobody has looked it up."""
+    return pack.price or 0.0
+
+
 def choose_packs(
     need: float, packs: tuple[Pack, ...], unit: str, lang: Words
 ) -> tuple[PackCount, ...]:
@@ -26,11 +41,17 @@ def choose_packs(
     if need <= 0:
         return ()
     # The best value first: it fills up whatever the others leave, and bounds what is missing.
-    kinds = sorted(packs, key=lambda pack: (pack.price / pack.amount, -pack.amount))
+    kinds = sorted(weighed(packs), key=lambda pack: (price_of(pack) / pack.amount, -pack.amount))
+    known = all(pack.price is not None for pack in packs)
     search = _Search(kinds)
     search.choose(1, [], need, 0.0)
     counts = [
-        PackCount(pack.name or pack_name(pack.amount, unit, lang), count, pack.amount, pack.price)
+        PackCount(
+            pack.name or pack_name(pack.amount, unit, lang),
+            count,
+            pack.amount,
+            price_of(pack) if known else 0.0,
+        )
         for pack, count in zip(kinds, search.counts, strict=True)
         if count
     ]
@@ -54,7 +75,7 @@ class _Search:
             # Sums of rates miss a whole pack by rounding; without the epsilon that would buy one
             # more.
             fill = max(0, ceil(missing / bulk.amount - _EPSILON))
-            found = (price + fill * bulk.price, fill * bulk.amount - missing)
+            found = (price + fill * price_of(bulk), fill * bulk.amount - missing)
             # A pair: price first, then what is left over; the first of equals stays, so the order
             # of the stock decides.
             if found < self._best:
@@ -63,8 +84,8 @@ class _Search:
         pack = self._kinds[index]
         for count in range(max(0, ceil(missing / pack.amount - _EPSILON)) + 1):
             self._tries += 1
-            rest, paid = missing - count * pack.amount, price + count * pack.price
-            floor = paid + max(0.0, rest) * bulk.price / bulk.amount
+            rest, paid = missing - count * pack.amount, price + count * price_of(pack)
+            floor = paid + max(0.0, rest) * price_of(bulk) / bulk.amount
             # More of this kind only costs more, so all higher counts end here too. After too many
             # tries each kind still gets its count of 0: a mix that covers the need is always
             # found.

@@ -173,7 +173,7 @@ def _sheet_type(size: SheetSize) -> SheetType:
     width, height = size.usable()
     if roll_step(size):
         return roll_length(size, height)
-    return SheetType(size.name, width, height, size.price, size.pack)
+    return SheetType(size.name, width, height, size.price or 0.0, size.pack)
 
 
 def roll_step(size: SheetSize) -> float:
@@ -183,7 +183,7 @@ def roll_step(size: SheetSize) -> float:
 
 def roll_length(size: SheetSize, length: float) -> SheetType:
     """So many mm off a roll, as a sheet: its name says how long it is."""
-    price = round(size.price * length / roll_step(size), 6)
+    price = round((size.price or 0.0) * length / roll_step(size), 6)
     return SheetType(roll_name(size.name, length), size.usable()[0], length, price)
 
 

@@ -148,7 +148,7 @@ def _kept_apart(
         return [number[ids[n]] for n in numbers if ids[n] in number]
 
     for rule in stock.rules:
-        if not rule.apart:
+        if not rule.apart or rule.level == "none":
             continue
         thens = inside(kinds.steps(rule, rule.then))
         for first in inside(kinds.steps(rule, rule.first)):

@@ -55,7 +55,7 @@ def howto(scene: Scene) -> dict[str, Json]:
         "publisher": {"@type": "Organization", "name": scene.content.site.publisher},
         "totalTime": iso_duration(plan.time_line.elapsed),
         "performTime": iso_duration(plan.time_line.hands_on),
-        "estimatedCost": _cost(scene),
+        **_cost(scene),
         "supply": _supplies(scene),
         "tool": [
             {"@type": "HowToTool", "name": tool.name} for tool in plan.sizes[0].materials.tools
@@ -86,13 +86,17 @@ def _full(scene: Scene, href: str) -> str:
 
 
 def _cost(scene: Scene) -> dict[str, Json]:
+    """What it costs; nothing where some prices are not known: a part of a sum is no estimate."""
+    if any(size.materials.unpriced for size in scene.plan.sizes):
+        return {}
     costs = [size.materials.cost for size in scene.plan.sizes]
-    return {
+    amount: dict[str, Json] = {
         "@type": "MonetaryAmount",
         "currency": scene.content.site.currency,
         "minValue": round(min(costs), 2),
         "maxValue": round(max(costs), 2),
     }
+    return {"estimatedCost": amount}
 
 
 def _supplies(scene: Scene) -> list[Json]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from guidegen.layout.buying.compare import SheetChange, SheetUse, compare_sheets
 from guidegen.layout.records import SizePlan
-from guidegen.quantities import area_words, money_words, weight_words
+from guidegen.quantities import area_words, spent_words, weight_words
 from guidegen.render.text.links import size_page
 from guidegen.render.views.scene import Scene, size_title
 from guidegen.words import Words
@@ -73,7 +73,7 @@ def _row(scene: Scene, size: SizePlan, uses: list[SheetUse | None]) -> CompareRo
     return CompareRow(
         size_title(size.size, words),
         scene.links.file(size_page(scene.plan.file.id, size.size)),
-        money_words(materials.cost, scene.content.site.currency, words),
+        spent_words(materials.cost, materials.unpriced, scene.content.site.currency, words),
         weight_words(weight, words) if weight else "",
         tuple(_foam(use, words) for use in uses),
     )

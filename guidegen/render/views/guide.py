@@ -16,6 +16,7 @@ from guidegen.quantities import (
     inch_words,
     length_words,
     money_range,
+    with_unpriced,
     work_days_words,
     work_words,
 )
@@ -129,12 +130,19 @@ def facts_view(scene: Scene) -> FactsView:
     """Facts of the guide over all its sizes."""
     plan, guide, words = scene.plan, scene.guide, scene.words
     costs = [size.materials.cost for size in plan.sizes]
+    unpriced = max(size.materials.unpriced for size in plan.sizes)
     return FactsView(
         summary=guide.summary,
         hands_on=work_words(plan.time_line.hands_on, scene.words),
         elapsed=calendar_words(plan.time_line.days, plan.time_line.elapsed, words),
         pace=pace_words(plan.time_line, words),
-        cost=money_range(min(costs), max(costs), scene.content.site.currency, scene.words),
+        cost=with_unpriced(
+            money_range(min(costs), max(costs), scene.content.site.currency, words)
+            if max(costs) or not unpriced
+            else "",
+            unpriced,
+            words,
+        ),
         level=capital(words.say(guide.level)),
         sizes=tuple(size_title(size.size, words) for size in plan.sizes),
         pieces=piece_words(scene),

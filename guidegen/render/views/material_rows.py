@@ -161,8 +161,8 @@ COLUMNS: tuple[Column[MaterialRow], ...] = (
         formula=lambda row: "=[buy]*[price]",
     ),
     Column(
-        "cost", "", of_line(lambda line: line.cost), Look.MONEY, media=_PAGE | _DATA,
-        title=msg("Cost"), help="price of all packs of the line",
+        "cost", "", of_line(lambda line: line.cost if line.priced else None), Look.MONEY,
+        media=_PAGE | _DATA, title=msg("Cost"), help="price of all packs of the line",
     ),
     Column("currency", msg("currency"), lambda row: row.currency, media=_CSV),
     Column(
@@ -237,7 +237,7 @@ def bought_rows(
             buy=pack.count,
             pack=pack.name,
             amount=pack.amount,
-            price=pack.price,
+            price=pack.price if line.priced else None,
             rest=rest,
             first=first,
             last=number == len(line.packs) - 1,

@@ -8,7 +8,7 @@ from itertools import compress, groupby
 
 from markupsafe import Markup
 
-from guidegen.layout.buying.packs import pack_name
+from guidegen.layout.buying.packs import pack_name, price_of, weighed
 from guidegen.layout.records import (
     Alternative,
     CutLength,
@@ -24,6 +24,7 @@ from guidegen.quantities import (
     inch_words,
     length_words,
     money_words,
+    spent_words,
     weight_words,
 )
 from guidegen.render.views.material_rows import COLUMNS, MaterialRow, line_row
@@ -189,7 +190,9 @@ def materials_view(scene: Scene, materials: MaterialsList) -> MaterialsView:
         loose_cuts=tuple(compress(cuts, loose)),
         tools=tool_views(scene, materials.tools, protective=False),
         protection=tool_views(scene, materials.tools, protective=True),
-        cost=money_words(materials.cost, scene.content.site.currency, scene.words),
+        cost=spent_words(
+            materials.cost, materials.unpriced, scene.content.site.currency, scene.words
+        ),
         weight=weight_words(materials.weight, scene.words) if materials.weight else "",
         prices_of=scene.content.site.prices_of,
         cut_order=tuple(
@@ -222,11 +225,12 @@ def _shops(
     for shop, name in sorted(found, key=lambda key: (not key[1], order.get(key[0], len(order)))):
         bought, known = found[shop, name], site.shops.get(shop)
         spent = sum(line.cost for line, _ in bought)
+        unknown = sum(bool(line.packs) and not line.priced for line, _ in bought)
         shops.append(
             ShopView(
                 name or scene.words.say("Wherever it is sold"),
                 tuple(view for _, view in bought),
-                money_words(spent, site.currency, scene.words),
+                spent_words(spent, unknown, site.currency, scene.words),
                 scene.line(known.note) if known else Markup(),
                 (known.address or "") if known else "",
             )
@@ -238,6 +242,10 @@ def _other_words(scene: Scene, other: Alternative, unit: str) -> str:
     """'3 × sheet 500 × 500 mm, €16.50'; with its name where it is another material."""
     words = scene.words
     packs = " + ".join(_pack_words(pack, unit, words) for pack in other.packs)
+    if not other.cost and other.material:
+        return words.say("{packs} of {material}", packs=packs, material=other.material)
+    if not other.cost:
+        return packs
     cost = money_words(other.cost, scene.content.site.currency, words)
     if other.material:
         return words.say(
@@ -289,7 +297,9 @@ def _buy_view(scene: Scene, line: MaterialLine) -> BuyView:
         basis=line.basis,
         packs=tuple(_pack_words(pack, line.unit, scene.words) for pack in line.packs),
         left=amount_words(line.left, line.unit, scene.words) if line.left > 1e-9 else "",
-        cost=money_words(line.cost, scene.content.site.currency, scene.words),
+        cost=money_words(line.cost, scene.content.site.currency, scene.words)
+        if line.priced
+        else "",
         shop=line.shop,
         other_shops=line.other_shops,
         alternative=line.alternative,
@@ -348,10 +358,12 @@ def _offers(scene: Scene, line: MaterialLine) -> str:
     if known is None or line.unit not in {"ml", "pieces"}:
         return ""
     offers = []
-    for pack in known.packs:
+    # Weighed as where packs are chosen: what readers have changes how many, not by what measure.
+    for pack in weighed(known.packs):
         name = pack.name or pack_name(pack.amount, line.unit, scene.words)
-        words = _pack_words(PackCount(name, 1, pack.amount, pack.price), line.unit, scene.words)
-        offers.append({"words": words, "amount": pack.amount, "price": pack.price})
+        one = PackCount(name, 1, pack.amount, price_of(pack))
+        words = _pack_words(one, line.unit, scene.words)
+        offers.append({"words": words, "amount": pack.amount, "price": one.price})
     return json.dumps(offers, ensure_ascii=False, separators=(",", ":"))
 
 
