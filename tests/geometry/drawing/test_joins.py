@@ -1,5 +1,7 @@
 """Strokes whose ends meet become rings; what is short or far apart stays open."""
 
+from itertools import pairwise
+
 from guidegen.geometry.drawing.joins import GAP, join_strokes
 from guidegen.geometry.drawing.records import Subpath
 from guidegen.geometry.outline.records import Line
@@ -7,7 +9,7 @@ from guidegen.geometry.outline.records import Line
 
 def stroke(*points: tuple[float, float]) -> Subpath:
     """An open stroke through points."""
-    lines = tuple(Line(start, end) for start, end in zip(points, points[1:], strict=False))
+    lines = tuple(Line(start, end) for start, end in pairwise(points))
     return Subpath(lines, closed=False)
 
 

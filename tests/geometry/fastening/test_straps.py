@@ -50,6 +50,15 @@ def test_a_strap_that_comes_no_closer_is_refused():
     assert "comes no closer than 85 mm: it misses it by 65 mm" in message
 
 
+@pytest.mark.parametrize(("end", "key"), [("back", "from"), ("front", "to")])
+def test_a_slip_at_an_end_of_a_strap_is_told_there(end, key):
+    """A name that no size has stands at the end that holds the strap, not at the other."""
+    text = FRONT.replace(f"{end}.shoulders, holds: 80", f"{end}.shoulders, holds: wristt")
+    found = told(text % "90, 120" + BUCKLE)
+    assert {path for _, path, _ in found} == {f"straps.shoulder.{key}.holds"}
+    assert all("wristt" in message for _, _, message in found)
+
+
 ELASTIC = (FRONT % "60, 90").replace("material: webbing", "material: elastic")
 
 

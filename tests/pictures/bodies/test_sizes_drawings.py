@@ -14,7 +14,7 @@ from pictures.picture_samples import box, round_hole, sample_pieces
 from guidegen.geometry.fit.records import Coverage, SizeReach, SizeShare
 from guidegen.geometry.outline.records import Shape
 from guidegen.geometry.pieces.records import Piece, Side
-from guidegen.pictures.bodies.nested_places import alike, name_places, widest_ray
+from guidegen.pictures.bodies.nested_places import Ray, alike, name_places, widest_ray
 from guidegen.pictures.bodies.nested_table import change_words
 from guidegen.pictures.bodies.reach import MOST_DOTS, BodyDot
 
@@ -154,6 +154,19 @@ def test_a_ray_finds_the_widest_gap():
     assert ray.gap >= 10
     assert ray.order == [0, 1, 2]
     assert widest_ray([square(50), [(200, 300)] * 3], (0, 0)) is None
+
+
+@pytest.mark.parametrize(
+    ("direction", "side"),
+    [((1, 0.5), "right"), ((-1, 0.5), "left"), ((0.5, 1), "above"), ((0.5, -1), "below")],
+)
+def test_names_stand_on_the_side_to_which_the_ray_goes(direction, side):
+    """By its slant in the box, not on the paper: a box far from the origin, twice as high as wide."""
+    limits = (100.0, 10.0, 140.0, 90.0)
+    ray = Ray((direction[0] * 40, direction[1] * 80), ((120.0, 50.0),), (10.0,), (1.0,))
+    ((x, y),) = [place.end for place in name_places(ray, limits, (8, 4), 5)]
+    beyond = {"right": x > 140, "left": x < 100, "above": y > 90, "below": y < 10}
+    assert [name for name, true in beyond.items() if true] == [side]
 
 
 def test_outlines_are_alike_only_within_the_tolerance():

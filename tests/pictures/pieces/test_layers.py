@@ -112,6 +112,19 @@ def test_a_piece_that_a_placement_line_names_lies_on_that_line():
     assert bounds(body[:1]) == pytest.approx((-100, -75, 120, 65))
 
 
+def test_layers_without_their_piece_are_left_out():
+    """Without the lowest nothing has a place; without the frame the ornament lies on the plate."""
+    kit = sample_kit()
+
+    def laid(missing):
+        pieces = tuple(piece for piece in kit.pieces if piece.part != missing)
+        return [one.piece.part for one in lay_up(stack(), replace(kit, pieces=pieces))]
+
+    assert laid("plate") == []
+    assert laid("frame") == ["plate", "ornament"]
+    assert laid("ornament") == ["plate", "frame"]
+
+
 def test_footprints_lie_on_the_layer_that_carries_the_piece():
     """The frame rests on the plate; the window's ornament would too, but its place is unsure."""
     on_plate, on_frame, on_ornament = footprints(lay_up(stack(), sample_kit()))
