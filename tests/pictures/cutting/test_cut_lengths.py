@@ -1,7 +1,7 @@
 """Bars of webbing and tape with what is cut from them."""
 
 import pytest
-from pictures.drawing_lint import check_drawing, description, elements, words
+from pictures.drawing_lint import check_drawing, description, elements, lettering, words
 from pictures.english import draw_cut_lengths
 
 from guidegen.layout.records import CutLength, LengthPiece, LengthPlan
@@ -49,6 +49,21 @@ def test_pieces_lie_to_scale_in_the_order_of_the_cuts():
         "320",
     ]
     assert elements(svg, "path", "hatch")
+
+
+def test_no_hatch_runs_through_the_length_of_the_rest():
+    """A plate of the paper's colour lies under the number, on the bar."""
+    svg = draw(METRE)
+    plate = next(e for e in elements(svg, "rect", "paper"))
+    left, top = float(plate.get("x")), float(plate.get("y"))
+    (number,) = [one for one in lettering(svg) if one.words == "320"]
+    assert left <= number.left < number.right <= left + float(plate.get("width"))
+    # Nothing of a digit reaches below its line or above its height.
+    middle = (number.top + number.bottom) / 2
+    assert top < middle < top + float(plate.get("height"))
+    (bar,) = elements(svg, "rect", "ink")
+    assert float(bar.get("y")) < top
+    assert top + float(plate.get("height")) < float(bar.get("y")) + float(bar.get("height"))
 
 
 def test_the_drawing_says_in_words_what_it_shows():

@@ -151,6 +151,24 @@ def test_dimension_numbers_read_from_the_bottom_or_the_right(start, end, offset,
     assert words(svg_file(canvas.drawing())) == ["40"]
 
 
+@pytest.mark.parametrize("offset", [8, -8])
+def test_extension_lines_stand_square_on_what_is_measured(offset):
+    """ISO 129-1: from each end at right angles, and on beyond the dimension line."""
+    canvas = Canvas(100, 100, "x", "", ENGLISH)
+    dimension(canvas, (30, 40), (60, 80), offset, 50)
+    thin = [
+        path_points(path.get("d")) for path in elements(svg_file(canvas.drawing()), "path", "thin")
+    ]
+    squares = []
+    for (x0, y0), *_, (x1, y1) in thin:
+        length = hypot(x1 - x0, y1 - y0)
+        # 0.6, -0.8 is the way that is measured, with y downward.
+        if abs((x1 - x0) * 0.6 - (y1 - y0) * 0.8) < 0.01 * length:
+            squares.append(length)
+    assert len(squares) == 2
+    assert all(abs(offset) < length < abs(offset) + 2 for length in squares)
+
+
 def test_a_narrow_dimension_puts_arrows_and_number_outside():
     """Two millimetres leave no room between: the number stands beyond the second arrow."""
     canvas = Canvas(100, 100, "x", "", ENGLISH)
