@@ -38,6 +38,20 @@ def test_thicknesses_are_drawn_in_the_stated_scale():
     assert slab_heights(svg) == pytest.approx([10, 20, 12, 4])
 
 
+def test_the_body_lies_under_all_layers():
+    """Its hatch ends below the backing, which lies on it."""
+    svg = draw_section(stack(), "m", NAMES)
+    slabs = [
+        y
+        for element in elements(svg, "path")
+        if (element.get("class") or "").startswith("fill-")
+        for _, y in path_points(element.get("d"))
+    ]
+    body = [y for _, y in path_points(elements(svg, "path", "hatch")[0].get("d"))]
+    assert min(body) > max(slabs)
+    assert max(body) - min(body) == pytest.approx(2.6, abs=0.05)
+
+
 def test_every_thickness_and_the_total_are_written():
     """The numbers stand in the drawing and in its text alternative."""
     svg = draw_section(stack(), "m", NAMES)

@@ -210,3 +210,9 @@ def test_a_strap_is_drawn_as_a_chain():
     for length in ("120", "80", "55"):
         assert length in words(drawing)
     assert not any("chain" in one for one in draw_details(piece("frame"), kit))
+    # However many pieces are cut for it, their list stays on the drawing.
+    for count in range(4, 24, 3):
+        long = replace(
+            strap, pieces=tuple(StrapPiece("webbing", 100.0 + n, 2) for n in range(count))
+        )
+        check_drawing(draw_details(piece("plate"), replace(kit, straps=(long,)))[-1])
