@@ -6,11 +6,18 @@ from math import degrees, radians, tan
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pictures.drawing_lint import check_drawing, description, elements, path_points, words
+from pictures.drawing_lint import (
+    check_drawing,
+    description,
+    elements,
+    lettering,
+    path_points,
+    words,
+)
 from pictures.english import draw_bevel, draw_details, draw_groove, draw_joint, draw_kit, draw_piece
-from pictures.picture_samples import box, sample_kit, sample_pieces
+from pictures.picture_samples import box, round_hole, sample_kit, sample_pieces
 
-from guidegen.geometry.outline.records import BevelledEdge, Shape
+from guidegen.geometry.outline.records import Arc, BevelledEdge, Edge, Shape
 from guidegen.geometry.pieces.records import (
     Fastened,
     FittedStrap,
@@ -45,6 +52,16 @@ def test_named_measures_stand_in_the_description_of_a_piece_and_lines_in_its_key
     assert not any("girth" in said for said in words(cuff))
     disc = draw_piece(piece("disc"), "m")
     assert "groove on the back" in words(disc)
+
+
+def test_a_piece_too_narrow_for_its_label_has_it_at_a_leader():
+    """A ring of 300 mm that is 6 mm wide: its label stands beside it, once."""
+    rim = Shape((Edge("rim", (Arc((0, 0), 150, 0, 360),)),), (round_hole(144),))
+    svg = draw_piece(replace(piece("disc"), label="R7", template=rim, shape=rim, grooves=()), "m")
+    check_drawing(svg)
+    outline = next(e for e in elements(svg, "path", "ink") if e.get("stroke-width") == "0.5")
+    right = max(x for x, _ in path_points(outline.get("d")))
+    assert [one.left > right for one in lettering(svg) if one.words == "R7"] == [True]
 
 
 def test_match_marks_are_drawn_with_their_ticks():
