@@ -144,7 +144,7 @@ def test_a_stopped_press_goes_on(
         raise KeyboardInterrupt
 
     with monkeypatch.context() as patch:
-        patch.setattr(SiteMaker, "_finish_documents", stop)
+        patch.setattr(SiteMaker, "finish_documents", stop)
         with pytest.raises(KeyboardInterrupt) as stopped:
             pressed(content, out)
     assert "documents were made and kept" in stopped.value.__notes__[0]

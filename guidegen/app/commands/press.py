@@ -16,7 +16,7 @@ from guidegen.app.jobs.languages import all_languages, keep_translations
 from guidegen.app.jobs.lost import lost_addresses
 from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.press_state import PressOptions, PressResult, State, read_state, unpacked
-from guidegen.app.jobs.site import SiteMaker
+from guidegen.app.jobs.site import SiteMaker, SiteWork, make_sites
 from guidegen.app.jobs.size_findings import tell_once
 from guidegen.app.jobs.versions import (
     StoredVersion,
@@ -73,6 +73,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
                 options.content, options.out, read.content, read.unchanged
             )
         with _pool(options) as pool:
+            works: list[SiteWork] = []
             for folder, said in all_languages(read.content, read.theme):
                 own = make_kits(said, [*said.guides])[0] if folder else kits
                 plans, found = _plan(options, said, own, pool, progress)
@@ -84,7 +85,8 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
                 site = SiteMaker(
                     said, read.theme, folder, stage, state, pool, progress, begun, versions
                 )
-                site.make(plans, there_already)
+                works.append(SiteWork(site, plans, there_already))
+            make_sites(works, pool, progress)
         if bundle is not None:
             for path, data in site_files(bundle).items():
                 stage.write(path, data)
@@ -108,7 +110,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
         counts,
         time.monotonic() - started,
         found_open,
-        made=tuple(state.made),
+        made=tuple(sorted(state.made)),
         kept=state.kept,
         gaps=tuple(gap for _, unit in sorted(state.own_units()) if (gap := unit.gap)),
     )

@@ -1,4 +1,4 @@
-"""Plans in → all files of the site in one language, written in order while others are being made.
+"""Plans in → all files of the site in each language, written in order while others are being made.
 
 Guides are begun a few ahead, so that all workers are busy and memory holds only what is at work.
 """
@@ -40,9 +40,71 @@ type PageTask = Result[MadePages]
 class _Begun:
     """A guide whose documents are being made."""
 
+    work: "SiteWork"
     plan: GuidePlan
     sizes: tuple[Result[MadeSize], ...]
     shared: Result[GuideFiles]
+
+
+@dataclass(frozen=True)
+class SiteWork:
+    """What the site of one language is made of."""
+
+    site: "SiteMaker"
+    plans: Sequence[GuidePlan]
+    unchanged: Collection[str]
+    """Guides whose files are taken over."""
+
+    def finish(self) -> None:
+        """Write what shows all guides."""
+        self.site.finish([*self.unchanged, *(plan.file.id for plan in self.plans)])
+
+
+def make_sites(works: Sequence[SiteWork], pool: Pool, progress: Reporter) -> None:
+    """Write every file: of guides with plans what is new, of those unchanged what was there, of
+    each site what shows both. Raises ContentError, OutputError.
+
+    The largest guides are begun first, whatever their language: so small ones are left for the
+    end, and no worker waits long for another.
+    """
+    for work in works:
+        work.site.take_over(work.unchanged)
+    waiting = [(work, plan) for work in works for plan in work.plans]
+    progress.stage("documents", sum(len(plan.sizes) for _, plan in waiting))
+    waiting.sort(key=lambda one: _extent(one[1]), reverse=True)
+    left = {work.site.folder: len(work.plans) for work in works}
+    ahead: deque[_Begun] = deque()
+    finishing: deque[tuple[_Begun, PageTask]] = deque()
+
+    def finish_one() -> None:
+        """Write the documents of the oldest guide; its pages one guide later, once made."""
+        if ahead:
+            begun = ahead.popleft()
+            finishing.append((begun, begun.work.site.finish_documents(begun)))
+        if len(finishing) > 1 or not ahead:
+            begun, pages = finishing.popleft()
+            site = begun.work.site
+            site.write_pages(pages.result())
+            left[site.folder] -= 1
+            if not left[site.folder]:
+                begun.work.finish()
+
+    for work, plan in waiting:
+        ahead.append(_Begun(work, plan, *work.site.begin(plan)))
+        # Beyond the oldest guide, which is waited for next, workers have enough to go on with.
+        while sum(len(begun.sizes) for begun in list(ahead)[1:]) > 2 * pool.size:
+            finish_one()
+    while ahead or finishing:
+        finish_one()
+    for work in works:
+        if not work.plans:
+            work.finish()
+
+
+def _extent(plan: GuidePlan) -> int:
+    """About how long one size of a guide takes: its steps and pieces are what booklets show."""
+    pieces = max((len(size.kit.pieces) for size in plan.sizes), default=0)
+    return len(plan.file.guide.steps) + pieces
 
 
 @dataclass(frozen=True)
@@ -61,26 +123,17 @@ class SiteMaker:
     versions: Mapping[str, Sequence[StoredVersion]]
     """What is still there of older versions, by guide."""
 
-    def make(self, plans: list[GuidePlan], unchanged: Collection[str]) -> None:
-        """Write every file: of the guides of `plans` what is new, of those `unchanged` what was
-        there, of the site what shows both. Raises ContentError, OutputError.
-        """
-        self.progress.stage("documents", sum(len(plan.sizes) for plan in plans))
-        ahead: deque[_Begun] = deque()
-        finishing: deque[tuple[_Begun, PageTask]] = deque()
+    def take_over(self, unchanged: Collection[str]) -> None:
+        """Take the files of guides over as they are. Raises OutputError."""
         for guide in unchanged:
             self.state.take_over(self.folder + guide, self.stage)
-        for plan in plans:
-            ahead.append(self._begin(plan))
-            while sum(len(begun.sizes) for begun in ahead) > 2 * self.pool.size:
-                self._finish_one(ahead, finishing)
-        while ahead or finishing:
-            self._finish_one(ahead, finishing)
+
+    def finish(self, guides: Iterable[str]) -> None:
+        """Write the pages that show all `guides`, once those of each are there."""
         cache = self._earlier("").cache("")
-        guides = sorted([*unchanged, *(plan.file.id for plan in plans)])
-        entries = [self._entry(guide) for guide in guides]
+        entries = [self._entry(guide) for guide in sorted(guides)]
         home = render_home(self.content, entries, self.theme, cache)
-        self._write_pages(MadePages(home, cache.keys))
+        self.write_pages(MadePages(home, cache.keys))
         self._repeat_documents(move for _, moves in free_moves(entries) for move in moves)
 
     def _entry(self, guide: str) -> GuideEntry:
@@ -88,25 +141,18 @@ class SiteMaker:
         path = self.folder + entry_file(guide)
         return read_entry((self.stage.folder / path).read_bytes())
 
-    def _begin(self, plan: GuidePlan) -> _Begun:
+    def begin(self, plan: GuidePlan) -> tuple[tuple[Result[MadeSize], ...], Result[GuideFiles]]:
+        """Let workers make the documents of a guide: those of each size, and of all sizes."""
         earlier = self._earlier(plan.file.id)
         content = replace(self.content, guides=(plan.file,))
         sizes = tuple(
             self.pool.submit(make_size, content, plan, size.size, self.theme, earlier=earlier)
             for size in plan.sizes
         )
-        return _Begun(plan, sizes, self.pool.submit(make_guide_files, content, plan, earlier))
+        return sizes, self.pool.submit(make_guide_files, content, plan, earlier)
 
-    def _finish_one(self, ahead: deque[_Begun], finishing: deque[tuple[_Begun, PageTask]]) -> None:
-        """Write the documents of the oldest guide; its pages one guide later, once made."""
-        if ahead:
-            begun = ahead.popleft()
-            finishing.append((begun, self._finish_documents(begun)))
-        if len(finishing) > 1 or not ahead:
-            begun, pages = finishing.popleft()
-            self._write_pages(pages.result())
-
-    def _finish_documents(self, begun: _Begun) -> PageTask:
+    def finish_documents(self, begun: _Begun) -> PageTask:
+        """Write the documents of a guide, and let a worker make its pages."""
         plan = begun.plan
         made: dict[str, MadeSize] = {}
         for size, result in zip(plan.sizes, begun.sizes, strict=True):
@@ -157,7 +203,8 @@ class SiteMaker:
         finder = self.state.finder(self.folder + guide)
         return EarlierPress(self.folder, self.state.stamp, finder, self.begun)
 
-    def _write_pages(self, pages: MadePages) -> None:
+    def write_pages(self, pages: MadePages) -> None:
+        """Write pages, and note what they came from."""
         for name, data in pages.files.items():
             self.stage.write(self.folder + name, data)
         self.state.note({self.folder + path: key for path, key in pages.keys.items()})
