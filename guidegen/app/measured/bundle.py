@@ -10,6 +10,7 @@ import gzip
 import hashlib
 import json
 import re
+import tarfile
 import zipfile
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
@@ -20,6 +21,8 @@ from importlib.util import find_spec
 from io import BytesIO
 from pathlib import Path
 
+from guidegen.app.measured.compiled import compile_modules
+from guidegen.app.measured.kept import made_once
 from guidegen.app.measured.packages import package_files
 from guidegen.render.fonts.fonts import FAMILIES
 from guidegen.shipped import MEASURED_FILES
@@ -27,7 +30,11 @@ from guidegen.shipped import MEASURED_FILES
 MODULES = Path(__file__).parent / "modules.txt"
 """What making templates imports; tests/measured_modules.py writes it."""
 
+LEFT_OUT = Path(__file__).parent / "left_out.txt"
+"""Of Python's own modules: what is not sent. Nothing listed in MODULES imports one."""
+
 WORKER = "worker.mjs"
+LIBRARY, STANDARD = "library.tar.gz", "python_stdlib.zip.gz"
 FACES = ("Regular", "SemiBold", "Bold")
 """Of the family in which templates are lettered."""
 
@@ -56,8 +63,11 @@ class Bundle:
 def make_bundle(languages: Collection[str]) -> Bundle:
     """Everything, for pages in these languages. Raises NotToBeHad."""
     core = _core_files()
+    sources = dict(_library(languages))
     own = {
-        "library.zip": _zipped(dict(_library(languages))),
+        LIBRARY: made_once(
+            "library", sources, lambda: _packed(_one_file(compile_modules(sources)))
+        ),
         WORKER: (Path(__file__).parent / WORKER).read_bytes(),
     }
     folders = {name: f"{MEASURED_FILES}/{name}-{_mark(one)}" for name, one in _named(core, own)}
@@ -72,10 +82,10 @@ def make_bundle(languages: Collection[str]) -> Bundle:
 
 def library_licences() -> bytes:
     """Licences of all libraries in the archive, guidegen's own too, as text."""
-    tops = {name.partition(".")[0] for name in MODULES.read_text(encoding="utf-8").split()}
+    tops = {name.partition(".")[0] for name in _modules()}
     known = packages_distributions()
-    names = sorted({known[top][0] for top in tops if top in known} | {"pydantic_core"})
-    said = ["Libraries in library.zip, unchanged but for what templates do not use.\n"]
+    names = sorted({known[top][0] for top in tops if top in known})
+    said = [f"Libraries in {LIBRARY}, unchanged but for what templates do not use.\n"]
     for name in names:
         one = distribution(name)
         texts = [
@@ -107,13 +117,16 @@ def _core_files() -> dict[str, bytes]:
     lock = json.loads(python["pyodide-lock.json"])
     # Of hundreds of packages that it could fetch from elsewhere none is named to it.
     bare = {"info": lock["info"], "packages": {}}
+    script, wasm = python["pyodide.asm.mjs"], python["pyodide.asm.wasm"]
+    library, topology = python["python_stdlib.zip"], geos["build/package/geos.esm.js"]
+    # The packages are pinned: their names stand for what is in them.
     return {
         "pyodide.mjs": _without_map(python["pyodide.mjs"]),
-        "pyodide.asm.mjs.gz": _packed(python["pyodide.asm.mjs"]),
-        "pyodide.asm.wasm.gz": _packed(python["pyodide.asm.wasm"]),
-        "python_stdlib.zip": python["python_stdlib.zip"],
+        "pyodide.asm.mjs.gz": made_once("script", {}, lambda: _packed(script)),
+        "pyodide.asm.wasm.gz": made_once("wasm", {}, lambda: _packed(wasm)),
+        STANDARD: made_once("standard", {}, lambda: _packed(_standard_library(library))),
         "pyodide-lock.json": json.dumps(bare, sort_keys=True).encode(),
-        "geos.mjs.gz": _packed(geos["build/package/geos.esm.js"]),
+        "geos.mjs.gz": made_once("geos", {}, lambda: _packed(topology)),
     }
 
 
@@ -129,7 +142,7 @@ def _packed(data: bytes) -> bytes:
 
 def _library(languages: Collection[str]) -> Iterator[tuple[str, bytes]]:
     """Files below a folder of Python packages."""
-    for name in [*MODULES.read_text(encoding="utf-8").split(), *_STANDINS]:
+    for name in [*_modules(), *_STANDINS]:
         spec = find_spec(name)
         if spec is None or spec.origin is None:
             raise ModuleNotFoundError(f"{name} is listed in {MODULES.name} and not installed")
@@ -138,13 +151,22 @@ def _library(languages: Collection[str]) -> Iterator[tuple[str, bytes]]:
         yield path + ending, Path(spec.origin).read_bytes()
     yield from _fonts()
     yield from _locales(languages)
-    for path, data in package_files("pydantic_core").items():
-        yield path, data
 
+
+def _modules() -> list[str]:
+    """Names of the modules that a browser loads, but for those that something stands in for."""
+    names = MODULES.read_text(encoding="utf-8").split()
+    return [name for name in names if name.partition(".")[0] not in _STOOD_IN]
+
+
+_STOOD_IN = frozenset(
+    {"annotated_types", "pydantic", "pydantic_core", "typing_extensions", "typing_inspection"}
+)
 
 _STANDINS = (
     "guidegen.app.measured.standins",
     "guidegen.app.measured.standins.geos",
+    "guidegen.app.measured.standins.models",
     "markupsafe._native",
 )
 """Modules that are imported in a browser alone: ours, and what libraries have instead of C."""
@@ -171,13 +193,45 @@ def _locales(languages: Collection[str]) -> Iterator[tuple[str, bytes]]:
             yield f"babel/locale-data/{name}.dat", file.read_bytes()
 
 
-def _zipped(inside: Mapping[str, bytes]) -> bytes:
+_WESTERN = ("ascii", "charmap", "cp1252", "cp437", "latin_1", "mac_roman")
+_ENCODINGS = (*_WESTERN, "__init__", "aliases", "idna", "punycode", "raw_", "un", "utf_")
+"""Beginnings of names of those that stay."""
+
+
+def _is_kept(name: str) -> bool:
+    top, _, rest = name.partition("/")
+    if top == "encodings":
+        return rest.startswith(_ENCODINGS)
+    return not name.endswith("/") and top.removesuffix(".py") not in left_out()
+
+
+@cache
+def left_out() -> frozenset[str]:
+    """Modules of Python's own that are not sent: servers, terminals, debuggers."""
+    return frozenset(LEFT_OUT.read_text(encoding="utf-8").split())
+
+
+def _standard_library(archive: bytes) -> bytes:
+    """Python's own modules, compiled; not packed one by one, since the whole is."""
+    with zipfile.ZipFile(BytesIO(archive)) as given:
+        names = [name for name in given.namelist() if _is_kept(name)]
+        made = compile_modules({name: given.read(name) for name in names})
     out = BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
-        for path, data in sorted(inside.items()):
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_STORED) as archived:
+        for path, data in sorted(made.items()):
             entry = zipfile.ZipInfo(path, _STAMP)
-            entry.compress_type = zipfile.ZIP_DEFLATED
             entry.create_system = 3
             entry.external_attr = 0o644 << 16
-            archive.writestr(entry, data)
+            archived.writestr(entry, data)
+    return out.getvalue()
+
+
+def _one_file(inside: Mapping[str, bytes]) -> bytes:
+    """A tar archive (POSIX.1-1988), which a script takes apart in a few lines."""
+    out = BytesIO()
+    with tarfile.open(fileobj=out, mode="w", format=tarfile.USTAR_FORMAT) as archive:
+        for path, data in sorted(inside.items()):
+            entry = tarfile.TarInfo(path)
+            entry.size = len(data)
+            archive.addfile(entry, BytesIO(data))
     return out.getvalue()

@@ -110,7 +110,7 @@ class Workbench:
         SHA-256 of all that is in the kit, lengths to a millionth of a mm: sines of two systems
         differ in their last digit.
         """
-        said = _FRACTION.sub(lambda found: f"{float(found[0]):.6f}", repr(self._made()))
+        said = _FRACTION.sub(lambda found: _millionths(found[0]), repr(self._made()))
         return sha256(said.encode()).hexdigest()
 
     def _made(self) -> Kit:
@@ -150,6 +150,11 @@ class Workbench:
 def open_workbench(order: str) -> Workbench:
     """A workbench for the guide of an order."""
     return Workbench(unpack_order(order))
+
+
+def _millionths(number: str) -> str:
+    """A number to six places; what is left of nothing has no sign."""
+    return f"{round(float(number), 6) + 0.0:.6f}"
 
 
 def _said(problem: Problem) -> Told:

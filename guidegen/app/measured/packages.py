@@ -1,7 +1,7 @@
 """Pinned packages in → their files out: fetched once, kept in a cache, held against their hashes.
 
-Python and GEOS for browsers come from registries, through the registries' own programs: npm, and
-pip of the environment in which guidegen runs. `packages.json` pins name, version and hash of each.
+Python and GEOS for browsers come from the registry of npm, through npm itself. `packages.json` pins
+name, version and hash of each.
 """
 
 import base64
@@ -13,7 +13,6 @@ import subprocess
 import sys
 import tarfile
 import tempfile
-import zipfile
 from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
@@ -22,6 +21,8 @@ from pathlib import Path
 PINS = Path(__file__).parent / "packages.json"
 SECONDS = 240
 """For one package. Our choice: 7 MB on a slow line."""
+SECONDS_TO_ANSWER = 10
+"""For the registry to say that it has a package. Our choice: who has no network soon knows."""
 
 
 class NotToBeHad(Exception):
@@ -38,21 +39,18 @@ class Package:
     """SPDX expression."""
     sha512: str
     """Of its file, base64."""
-    platform: str = ""
-    """Of a wheel: what it is built for; empty for a package of npm."""
-    python: str = ""
 
     @property
     def file(self) -> str:
         """Its name in the cache."""
-        return f"{self.name}-{self.version}.{'whl' if self.platform else 'tgz'}"
+        return f"{self.name}-{self.version}.tgz"
 
 
 @cache
 def pinned() -> dict[str, Package]:
     """All packages by name."""
     rows = json.loads(PINS.read_text(encoding="utf-8"))
-    return {row["name"]: Package(**row) for kind in ("npm", "wheels") for row in rows[kind]}
+    return {row["name"]: Package(**row) for row in rows["npm"]}
 
 
 def cache_folder() -> Path:
@@ -72,8 +70,8 @@ def package_files(name: str) -> dict[str, bytes]:
     data = _kept(package)
     if data is None:
         data = _fetch(package)
-        _keep(package, data)
-    return _unpacked(package, data)
+        keep_file(package.file, data)
+    return _unpacked(data)
 
 
 def _sound(package: Package, data: bytes) -> bool:
@@ -88,21 +86,29 @@ def _kept(package: Package) -> bytes | None:
     return data if _sound(package, data) else None
 
 
-def _keep(package: Package, data: bytes) -> None:
+def keep_file(name: str, data: bytes) -> None:
     """Put a file into the cache, whole or not at all; a press does without a cache as well."""
     try:
         folder = cache_folder()
         folder.mkdir(parents=True, exist_ok=True)
         with tempfile.NamedTemporaryFile(dir=folder, delete=False) as written:
             written.write(data)
-        Path(written.name).replace(folder / package.file)
+        Path(written.name).replace(folder / name)
     except OSError:
         return
 
 
 def _fetch(package: Package) -> bytes:
+    npm = shutil.which("npm")
+    if npm is None:
+        raise NotToBeHad("npm, which fetches it, is not installed")
+    wanted = f"{package.name}@{package.version}"
     with tempfile.TemporaryDirectory(prefix="guidegen-") as folder:
-        _run(_command(package, folder), package)
+        how = ["--ignore-scripts", "--silent", "--cache", f"{folder}/npm-cache"]
+        # A small question first: without a network npm would try again and again.
+        once = ["--fetch-retries=0", f"--fetch-timeout={SECONDS_TO_ANSWER}000"]
+        _run([npm, "view", wanted, "version", *how, *once], package, SECONDS_TO_ANSWER)
+        _run([npm, "pack", wanted, *how, "--pack-destination", folder], package, SECONDS)
         ending = Path(package.file).suffix
         found = sorted(Path(folder).glob(f"*{ending}"))
         if len(found) != 1:
@@ -113,43 +119,26 @@ def _fetch(package: Package) -> bytes:
     return data
 
 
-def _command(package: Package, folder: str) -> list[str]:
-    if package.platform:
-        wanted = f"{package.name}=={package.version}"
-        how = ["--no-deps", "--only-binary=:all:", "--disable-pip-version-check", "--quiet"]
-        built = ["--platform", package.platform, "--python-version", package.python]
-        return [sys.executable, "-m", "pip", "download", *how, *built, "--dest", folder, wanted]
-    npm = shutil.which("npm")
-    if npm is None:
-        raise NotToBeHad("npm, which fetches it, is not installed")
-    wanted = f"{package.name}@{package.version}"
-    how = ["--ignore-scripts", "--silent", "--cache", f"{folder}/npm-cache"]
-    return [npm, "pack", wanted, *how, "--pack-destination", folder]
-
-
-def _run(command: list[str], package: Package) -> None:
+def _run(command: list[str], package: Package, seconds: float) -> None:
     try:
         subprocess.run(  # noqa: S603 - a fixed program with pinned names
             command,
             check=True,
-            timeout=SECONDS,
+            timeout=seconds,
             stdin=subprocess.DEVNULL,
             capture_output=True,
             cwd=tempfile.gettempdir(),
         )
     except subprocess.CalledProcessError as error:
         said = error.stderr.decode(errors="replace").strip().splitlines()
-        why = said[-1] if said else "no reason given"
+        why = said[-1] if said else "the registry does not answer"
         raise NotToBeHad(f"{package.name} {package.version} could not be fetched: {why}") from None
     except (OSError, subprocess.TimeoutExpired) as error:
         kind = type(error).__name__
         raise NotToBeHad(f"{package.name} {package.version} could not be fetched: {kind}") from None
 
 
-def _unpacked(package: Package, data: bytes) -> dict[str, bytes]:
-    if package.platform:
-        with zipfile.ZipFile(BytesIO(data)) as wheel:
-            return {name: wheel.read(name) for name in wheel.namelist() if not name.endswith("/")}
+def _unpacked(data: bytes) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     with tarfile.open(fileobj=BytesIO(data), mode="r:gz") as archive:
         for member in archive.getmembers():
@@ -157,3 +146,17 @@ def _unpacked(package: Package, data: bytes) -> dict[str, bytes]:
             if content is not None:
                 files[member.name.removeprefix("package/")] = content.read()
     return files
+
+
+def fetch_all() -> str:
+    """Bring all packages into the cache; what kept one away, or nothing."""
+    try:
+        for name in pinned():
+            package_files(name)
+    except NotToBeHad as error:
+        return str(error)
+    return ""
+
+
+if __name__ == "__main__":
+    sys.exit(fetch_all() or None)

@@ -28,8 +28,6 @@ const stream = async (id, address) => {
 const unpacked = async (id, address, type) =>
   new Response((await stream(id, address)).pipeThrough(new DecompressionStream("gzip")), { headers: { "Content-Type": type } });
 
-const whole = async (id, address) => new Uint8Array(await new Response(await stream(id, address)).arrayBuffer());
-
 const moduleOf = async (id, address) => {
   const script = await (await unpacked(id, address, "text/javascript")).blob();
   const name = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
@@ -76,10 +74,28 @@ const libraryOf = (geos) => {
   };
 };
 
+// Files of a tar archive into a folder.
+const spread = (archive, folder, files) => {
+  const text = new TextDecoder();
+  const words = (from, to) => text.decode(archive.subarray(from, to)).replace(/\0.*$/, "");
+  const made = new Set();
+  for (let at = 0; archive[at]; ) {
+    const [name, prefix] = [words(at, at + 100), words(at + 345, at + 500)];
+    const path = `${folder}/${prefix ? `${prefix}/` : ""}${name}`;
+    const size = parseInt(words(at + 124, at + 136), 8);
+    const parent = path.slice(0, path.lastIndexOf("/"));
+    if (!made.has(parent)) files.mkdirTree(parent);
+    made.add(parent);
+    files.writeFile(path, archive.subarray(at + 512, at + 512 + size));
+    at += 512 + Math.ceil(size / 512) * 512;
+  }
+};
+
 const BEGIN = `
 import sys, types
-from guidegen.app.measured.standins import geos
+from guidegen.app.measured.standins import geos, models
 geos.use(library)
+sys.modules |= {"pydantic": models, "pydantic_core": models}
 for name in ("", ".errors", ".geometry", ".geometry.base", ".geometry.polygon", ".validation"):
     sys.modules["shapely" + name] = geos
 pillow = types.ModuleType("PIL")
@@ -96,12 +112,12 @@ const begin = async ({ id, core, own, order }) => {
   // The loader knows one name for its core; what is sent under another is handed to it.
   self.fetch = (asked, ...more) =>
     String(asked.url ?? asked).endsWith("pyodide.asm.wasm") ? wasm : ownFetch(asked, ...more);
-  const archive = whole(id, at(own, "library.zip"));
+  const archive = unpacked(id, at(own, "library.tar.gz"), "application/x-tar").then((one) => one.arrayBuffer());
+  const stdlib = unpacked(id, at(core, "python_stdlib.zip.gz"), "application/zip").then((one) => one.blob());
   const orderText = stream(id, order).then((body) => new Response(body).text());
   const createPyodideModule = await moduleOf(id, at(core, "pyodide.asm.mjs.gz"));
   const geosReady = moduleOf(id, at(core, "geos.mjs.gz")).then((start) => start());
-  const stdlib = new Blob([await whole(id, at(core, "python_stdlib.zip"))]);
-  const stdLibURL = URL.createObjectURL(stdlib);
+  const stdLibURL = URL.createObjectURL(await stdlib);
   const { loadPyodide } = await import(at(core, "pyodide.mjs"));
   python = await loadPyodide({
     indexURL: new URL(core, location.href).href,
@@ -114,7 +130,7 @@ const begin = async ({ id, core, own, order }) => {
   URL.revokeObjectURL(stdLibURL);
   report(id, { stage: "start" });
   const packages = python.runPython("import site; site.getsitepackages()[0]");
-  python.unpackArchive(await archive, "zip", { extractDir: packages });
+  spread(new Uint8Array(await archive), packages, python.FS);
   python.globals.set("library", libraryOf(await geosReady));
   python.globals.set("order", await orderText);
   bench = python.runPython(BEGIN);

@@ -1,8 +1,10 @@
 """The way from a body to templates that runs in a reader's browser, here on this machine."""
 
 import json
+import re
 from dataclasses import replace
 from hashlib import sha256
+from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
@@ -10,7 +12,7 @@ from measured_modules import LIST, imported_modules, order_and_body
 
 from guidegen.app.jobs.opening import open_guide
 from guidegen.app.measured.bodies import MADE, whole_kit
-from guidegen.app.measured.bundle import _core_files
+from guidegen.app.measured.bundle import _core_files, left_out
 from guidegen.app.measured.making import open_workbench
 from guidegen.app.measured.offer import bundle_for, offer_of
 from guidegen.app.measured.packages import NotToBeHad, package_files, pinned
@@ -40,6 +42,17 @@ def test_the_path_imports_what_the_list_says():
     listed = LIST.read_text(encoding="utf-8").split()
     assert imported_modules("mooring-bracer") == listed
     assert not FORBIDDEN & {name.split(".")[0] for name in listed}
+
+
+def test_nothing_on_the_path_imports_what_is_left_out():
+    """No listed module imports one of Python's own that the site does not send."""
+    imports = re.compile(r"^(?:import|from)\s+(\w+)", re.MULTILINE)
+    for name in LIST.read_text(encoding="utf-8").split():
+        spec = find_spec(name)
+        assert spec is not None
+        assert spec.origin is not None
+        text = Path(spec.origin).read_text(encoding="utf-8", errors="replace")
+        assert not left_out() & set(imports.findall(text)), name
 
 
 @pytest.fixture(scope="module")
