@@ -6,7 +6,8 @@ Every value keeps the place where its author wrote it: Source.moved leads there.
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from guidegen.buildfile.expand.expansion_records import Values, Written
+from guidegen.buildfile.expand.expansion_records import USE_LISTS, Values, Written
+from guidegen.buildfile.expand.finding import PartFinder, SheetFacts, plain_steps
 from guidegen.buildfile.expand.repeats import Turn, repeat_step
 from guidegen.buildfile.expand.sequences import sequence_faults, use_sequence
 from guidegen.buildfile.records.steps import Sequence, SequenceUse, StepRepeat
@@ -23,13 +24,19 @@ REPEAT, USE = "same-as", "sequence"
 
 
 def expand_steps(
-    value: Value, source: Source, shared: Mapping[str, Sequence]
+    value: Value,
+    source: Source,
+    shared: Mapping[str, Sequence],
+    sheets: Mapping[str, SheetFacts] | None = None,
 ) -> tuple[Value, Source, list[Problem]]:
-    """Plain steps for all entries that repeat one or use a sequence (of the guide or `shared`)."""
+    """Plain steps for all entries that repeat one or use a sequence (of the guide or `shared`).
+
+    `sheets` are the materials by which sequences find their parts.
+    """
     entries = value.get("steps") if isinstance(value, dict) else None
     if not isinstance(value, dict) or not isinstance(entries, list):
         return value, source, []
-    job = _Expansion(value, source, shared)
+    job = _Expansion(value, source, shared, sheets or {}, plain_steps(entries))
     job.read_sequences()
     if any(isinstance(entry, dict) and entry.keys() & {REPEAT, USE} for entry in entries):
         job.count_repeats(entries)
@@ -46,6 +53,9 @@ class _Expansion:
     guide: Values
     source: Source
     shared: Mapping[str, Sequence]
+    sheets: Mapping[str, SheetFacts]
+    written: list[Values]
+    """Steps that the author wrote as such, before and behind."""
     steps: list[Value] = field(default_factory=list)
     moved: dict[Trail, Trail] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
@@ -142,16 +152,33 @@ class _Expansion:
         sequence = known[entry.sequence]
         if not self._takes(sequence, entry, at):
             return
+        entry, absent = self._found(sequence, entry)
         home: Trail | None = (
             ("sequences", entry.sequence) if entry.sequence in self.sequences else None
         )
         try:
-            steps = use_sequence(sequence, entry, at, home, self._names())
+            steps = use_sequence(sequence, entry, at, home, self._names(), absent=absent)
         except ValueError as error:
             self._refuse("bad-value", (*at, "with"), str(error))
             return
+        if not steps:
+            finds = ", ".join(one.about for one in sequence.finds.values())
+            message = f"nothing is left of it here: this guide has no {finds}"
+            self._refuse("bad-value", (*at, USE), message)
         for step in steps:
             self._add(step, at)
+
+    def _found(self, sequence: Sequence, entry: SequenceUse) -> tuple[SequenceUse, frozenset[str]]:
+        """The use with the parts that the sequence finds, and names for which it finds none."""
+        done = [step for step in self.steps if isinstance(step, dict)]
+        finder = PartFinder(self.guide, self.sheets, [*self.written, *done])
+        found = {
+            name: finder.parts(wanted)
+            for name, wanted in sequence.finds.items()
+            if name not in entry.swap
+        }
+        swap = {name: parts for name, parts in found.items() if parts} | entry.swap
+        return entry.model_copy(update={"swap": swap}), frozenset(found) - frozenset(swap)
 
     def _takes(self, sequence: Sequence, entry: SequenceUse, at: Trail) -> bool:
         """Whether a use gives every name of the sequence, and no other."""
@@ -160,11 +187,18 @@ class _Expansion:
         if missing:
             words = ", ".join(f"{name} ({sequence.takes[name]})" for name in missing)
             self._refuse("missing-key", (*at, "with"), f"the sequence also takes {words}")
+        names = [*sequence.takes, *sequence.finds]
         for name in entry.swap:
-            if name not in sequence.takes:
-                hint = did_you_mean(name, sequence.takes)
-                message = f'the sequence takes no "{name}"{hint}'
+            if name not in names:
+                message = f'the sequence takes no "{name}"{did_you_mean(name, names)}'
                 self._refuse("unknown-key", (*at, "with", name), message, key=True)
+        steps = [step.id for step in sequence.steps]
+        for key, ids in (("without", entry.without), ("steps", entry.steps)):
+            for index, name in enumerate(ids):
+                if name not in steps:
+                    place = (*at, key, name if key == "steps" else index)
+                    message = f'the sequence has no step "{name}"{did_you_mean(name, steps)}'
+                    self._refuse("unknown-name", place, message, key=key == "steps")
         return len(self.problems) == before
 
     def _typed[M: Model](self, model: type[M], values: Values, at: Trail) -> M | None:
@@ -197,7 +231,7 @@ def _ids(step: Values) -> list[str]:
     uses = step.get("uses")
     for use in uses if isinstance(uses, list) else []:
         if isinstance(use, dict):
-            lists += [use.get(key) for key in ("glue", "cover", "along", "cut")]
+            lists += [use.get(key) for key in USE_LISTS]
     for value in lists:
         found += (
             [name for name in value if isinstance(name, str)] if isinstance(value, list) else []

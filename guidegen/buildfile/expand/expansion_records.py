@@ -9,6 +9,10 @@ type Values = dict[str, Value]
 """A step before it is typed."""
 
 
+USE_LISTS = ("glue", "cover", "along", "sew", "cut")
+"""Keys of a use that name joints or parts."""
+
+
 @dataclass(frozen=True)
 class Written:
     """A plain step."""

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from guidegen.buildfile.expand.expansion_records import Values, Written, swapped, texts
+from guidegen.buildfile.expand.expansion_records import USE_LISTS, Values, Written, swapped, texts
 from guidegen.buildfile.expand.expansion_words import link, spoken
 from guidegen.buildfile.records.steps import StepRepeat
 from guidegen.buildfile.yaml.fields import parse_duration
@@ -69,7 +69,7 @@ def _uses(first: Written, entry: StepRepeat, at: Trail, origins: dict[Trail, Tra
         if not isinstance(use, dict):
             add({"material": use}, origin)
             continue
-        key = next((key for key in ("glue", "cover", "along", "cut") if key in use), None)
+        key = next((key for key in USE_LISTS if key in use), None)
         if key is None:
             add(_as_often(use, entry.times), origin)
             continue

@@ -18,6 +18,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.buildfile.expand.expansion import expand_steps
+from guidegen.buildfile.expand.finding import SheetFacts, sheet_facts
 from guidegen.buildfile.read.amounts import amount_problems
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.file_names import leads_out, unkeepable_part
@@ -102,10 +103,11 @@ def read_guides(folder: Path, shared: Shared, names: Collection[str]) -> Checked
     """The guides of these names, with what they share; None where that does not hold."""
     site, stock = shared.site, shared.stock
     sequences = stock.sequences if stock is not None else {}
+    sheets = sheet_facts(stock.materials) if stock is not None else {}
     shown = shown_path(folder)
     guides = []
     for name in names:
-        guide = yield from read_guide(folder / name, f"{shown}/{name}", sequences)
+        guide = yield from read_guide(folder / name, f"{shown}/{name}", sequences, sheets)
         if guide is not None:
             guides.append(guide)
     profile = (yield from _print_profile(folder, site, shared.site_source)) if site else b""
@@ -136,17 +138,20 @@ def _print_profile(folder: Path, site: Site, source: Source) -> Checked[bytes]:
 
 
 def read_guide(
-    folder: Path, shown: str, shared: Mapping[str, Sequence]
+    folder: Path,
+    shown: str,
+    shared: Mapping[str, Sequence],
+    sheets: Mapping[str, SheetFacts] | None = None,
 ) -> Checked[GuideFile | None]:
     """One guide with the files that it names; None where guide.yaml itself does not hold.
 
-    `shared` are the sequences of steps in stock.yaml.
+    `shared` are the sequences of steps in stock.yaml, `sheets` its materials as they find parts.
     """
     reader = FolderReader(folder, shown)
 
     def prepare(value: Value, source: Source) -> Checked[tuple[Value, Source]]:
         value = yield from reader.take_long_texts(value, source)
-        value, source, found = expand_steps(value, source, shared)
+        value, source, found = expand_steps(value, source, shared, sheets)
         yield from found
         return value, source
 

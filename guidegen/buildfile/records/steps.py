@@ -33,7 +33,7 @@ from guidegen.buildfile.yaml.fields import Duration, Id, Line, Model, Quantity
 class Use(Model):
     """How much of a material a step takes.
 
-    Exactly one of glue, cover, along, cut, length, count and amount.
+    Exactly one of glue, cover, along, sew, cut, length, count and amount.
     """
 
     material: MaterialRef
@@ -44,6 +44,14 @@ class Use(Model):
     """Parts whose outer faces are coated, sanded or covered."""
     along: tuple[JointRef, ...] = ()
     """Seams, and layer stacks around whose upper layers a bead or tape is laid."""
+    sew: tuple[JointRef, ...] = ()
+    """Seams, and layer stacks round whose upper layers is sewn: thread, counted by its stitches."""
+    stitch: Quantity = Field(default=3, validate_default=True)
+    """mm from one stitch to the next, where it is sewn."""
+    rows: int = Field(1, ge=1, le=12)
+    """Rows of stitches side by side, where it is sewn."""
+    strands: Literal[1, 2] = 2
+    """Threads of each row: 2 by machine, 1 by hand."""
     cut: tuple[PartRef, ...] = ()
     """Parts whose outlines and holes are cut, for blades."""
     coats: int = Field(1, ge=1, le=12)
@@ -63,11 +71,12 @@ class Use(Model):
 
     @model_validator(mode="after")
     def _one_basis(self) -> "Use":
-        given = [bool(names) for names in (self.glue, self.cover, self.along, self.cut)]
+        lists = (self.glue, self.cover, self.along, self.sew, self.cut)
+        given = [bool(names) for names in lists]
         given += [v is not None for v in (self.length, self.count, self.amount)]
         if sum(given) != 1:
             raise ValueError(
-                "expected exactly one of glue, cover, along, cut, length, count or amount"
+                "expected exactly one of glue, cover, along, sew, cut, length, count or amount"
             )
         return self
 
@@ -240,6 +249,50 @@ class StepRepeat(Model):
     """By default that of the earlier step."""
 
 
+Thickness = Annotated[float, Field(ge=0, le=1000)]
+"""mm of a sheet."""
+
+
+class PartsFound(Model):
+    """Which parts of a guide a name of a sequence stands for: all that meet every one of these."""
+
+    about: ForAuthor
+    """What they are, for the author."""
+    made_of: tuple[Literal["foam", "card", "cloth", "wood", "film"], ...] = ()
+    """Cut from a material of one of these; none means any."""
+    thick: Thickness = Field(default=0, validate_default=True)
+    """mm: of a material at least so thick."""
+    thin: Thickness | None = None
+    """mm: of a material thinner than this."""
+    hand: Literal["one", "pair"] | None = None
+    """Cut once as drawn, or as a pair of left and right."""
+    on_fold: bool | None = None
+    """true: templates of a half, to flip along the fold; false: whole templates."""
+    wants: tuple[Makes, ...] = ()
+    """That need one of these: bevels, grooves, a curve, a texture, a length to trim."""
+    done_by: tuple[ProcessRef, ...] = Field((), max_length=40)
+    """That a step of the guide works on by one of these kinds of work."""
+
+
+class StepChange(Model):
+    """What one use of a sequence says otherwise in one of its steps."""
+
+    title: Translated | None = None
+    """In place of its title."""
+    text: LivingProse | None = None
+    """In place of its text."""
+    more: LivingProse | None = None
+    """A paragraph after its text: what is special about these pieces."""
+    time: Duration | None = None
+    """Hands-on time in all."""
+    wait: Duration | None = None
+    """Time to leave it afterwards."""
+    check: LivingLine | None = None
+    """How to know that it is right."""
+    picture: Picture | None = None
+    """A photo of the step."""
+
+
 class Sequence(Model):
     """Steps that are written once, with names that stand for the pieces of each use."""
 
@@ -250,6 +303,11 @@ class Sequence(Model):
 
     In lists of a step they stand alone, in words in curly brackets: 'Glue the {base}'.
     """
+    finds: dict[Id, PartsFound] = Field(default_factory=dict, max_length=40)
+    """Names that stand for parts of the guide which are found by themselves. A step whose parts are
+    found nowhere is left out, and so is a paragraph that speaks of them."""
+    time_each: dict[Id, Duration] = Field(default_factory=dict, max_length=40)
+    """Hands-on time for each part of a step, by the id of the step, beside its own time."""
     steps: tuple[Step, ...] = Field(min_length=1, max_length=40)
     """Ids are written behind the id of the use: left-plate and coat make left-plate-coat."""
 
@@ -262,6 +320,10 @@ class SequenceUse(Model):
     id: Id
     """Begins the ids of the steps."""
     swap: dict[Id, Words] = Field(alias="with", default_factory=dict)
-    """What stands for each name that the sequence takes."""
+    """What stands for each name that the sequence takes, or in place of what it finds."""
+    without: tuple[Id, ...] = Field((), max_length=40)
+    """Steps of the sequence that are left out."""
+    steps: dict[Id, StepChange] = Field(default_factory=dict, max_length=40)
+    """What is said otherwise here, by the id of the step in the sequence."""
     needs: tuple[StepRef, ...] = ()
     """Steps that must be finished before the first one."""

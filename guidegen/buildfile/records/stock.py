@@ -118,6 +118,20 @@ class MaterialKind(StrEnum):
     COUNT = "count"
 
 
+class Stuff(StrEnum):
+    """What a sheet material is made of: words, signs and usual steps differ by it."""
+
+    FOAM = "foam"
+    CARD = "card"
+    """Card, board and paper."""
+    CLOTH = "cloth"
+    """Cloth, felt and leather: it is sewn."""
+    WOOD = "wood"
+    """Wood and plywood."""
+    FILM = "film"
+    """Plastic film and sheet."""
+
+
 class SheetSize(Model):
     """One size in which a sheet material is sold."""
 
@@ -194,6 +208,9 @@ class Material(Model):
     """Other words for it, such as "respirator" for a mask: readers find it by them."""
     kind: MaterialKind
     """How it is sold: sheet, liquid, length or count."""
+    made_of: Stuff = Stuff.FOAM
+    """What a sheet is made of: foam, card, cloth, wood or film. Usual steps find their parts by it,
+    and documents call it so."""
     shops: tuple[ShopRef, ...] = Field((), max_length=10)
     """Shops of site.yaml that sell it, the best first: lists send to as few of them as will do."""
     thickness: Quantity | None = None

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from guidegen.buildfile.expand.sequences import sequence_faults
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.guide import Guide, Sequence
 from guidegen.buildfile.records.meanings import Named, Refers
 from guidegen.buildfile.records.stock import MaterialKind, OrderRule, Stock
 from guidegen.buildfile.records.walk import Leaf, walk
@@ -58,12 +58,17 @@ def check_stock_names(content: Content) -> Iterator[Problem]:
         kind = leaf.meaning.to
         if isinstance(leaf.owner, OrderRule):
             kind = Named(leaf.owner.by)
-        if leaf.trail[0] == "sequences" and leaf.text in stock.sequences[str(leaf.trail[1])].takes:
+        if leaf.trail[0] == "sequences" and _is_own(stock.sequences[str(leaf.trail[1])], leaf.text):
             continue
         if kind is Named.SHOP:
             yield from _look_up(source, leaf, kind, content.site.shops, SITE)
         elif kind in shared:
             yield from _look_up(source, leaf, kind, shared[kind], STOCK)
+
+
+def _is_own(sequence: Sequence, name: str) -> bool:
+    """Whether a name of a sequence stands for something of each use."""
+    return name in sequence.takes or name in sequence.finds
 
 
 def _stock_names(stock: Stock) -> Mapping[Named, Collection[str]]:

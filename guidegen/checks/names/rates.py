@@ -43,6 +43,8 @@ def _fault(use: Use, material: Material, rate: Rate | None) -> tuple[str, str] |
     """The key of a use that its material cannot answer, and why."""
     area = "glue" if use.glue else "cover" if use.cover else ""
     length = "along" if use.along else "cut" if use.cut else ""
+    if use.sew:
+        return _sewing_fault(use, material)
     key = area or length
     if not key:
         return None
@@ -57,3 +59,15 @@ def _fault(use: Use, material: Material, rate: Rate | None) -> tuple[str, str] |
     if rate.per == wanted:
         return None
     return key, f"{material.name} has a rate per {rate.per}, not per {wanted}"
+
+
+LEAST_STITCH = 0.5
+"""mm. Our choice: below it a line of stitches is a cut."""
+
+
+def _sewing_fault(use: Use, material: Material) -> tuple[str, str] | None:
+    if material.kind is not MaterialKind.LENGTH:
+        return "sew", f"{material.name} is no thread: expected what is sold by length"
+    if not use.stitch.names and use.stitch.value({}) < LEAST_STITCH:
+        return "stitch", f"expected {LEAST_STITCH} mm or more from one stitch to the next"
+    return None

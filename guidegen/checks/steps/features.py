@@ -72,7 +72,7 @@ def check_joining(content: Content, file: GuideFile) -> Iterator[Problem]:
     processes = content.stock.processes
     joining = {name for name, process in processes.items() if Makes.JOIN in process.makes}
     for number, step in enumerate(guide.steps):
-        held.update(name for use in step.uses for name in (*use.glue, *use.along))
+        held.update(name for use in step.uses for name in (*use.glue, *use.along, *use.sew))
         joins = step.process in joining or Makes.JOIN in step.makes
         holds = bool(step.uses) and (not joining or joins)
         for key, names in (("seams", step.seams), ("stacks", step.stacks)):

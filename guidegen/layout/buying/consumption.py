@@ -9,6 +9,7 @@ from guidegen.buildfile.records.stock import Material, MaterialKind, Rate
 from guidegen.geometry.outline.measures import run_area, run_length
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.buying.held import held_uses
+from guidegen.layout.buying.thread import Stitching, sewn_runs, thread_length
 from guidegen.layout.records import LengthCut
 from guidegen.words import SPACE, Words
 
@@ -64,6 +65,8 @@ def _demand(
     if use.cover:
         what = lang.say("outer faces and edges")
         return _coated(step, use, material, covered_area(kit, use.cover), (what, lang))
+    if use.sew:
+        return _sewn(step, use, kit, said)
     if use.along:
         if material.kind is MaterialKind.LENGTH:
             return _cut_from_length(step, use, material, _runs(kit, use.along), lang)
@@ -85,6 +88,21 @@ def _demand(
             use.material, step, number, number, number, lang.many("{n} piece", "{n} pieces", number)
         )
     return Demand(use.material, step, number, number, number, f"{number:.0f} ml")
+
+
+def _sewn(step: str, use: Use, kit: Kit, said: tuple[Mapping[str, float], Words]) -> Demand:
+    """mm of thread: the stitches of all rows, and what hangs at their ends."""
+    names, lang = said
+    sewn = Stitching(use.stitch.value(names), use.rows, use.strands)
+    runs = tuple(sewn_runs(kit, use.sew))
+    thread = sum(thread_length(run, sewn) for run in runs)
+    line = sum(run.length * run.copies for run in runs) * use.rows
+    basis = lang.say(
+        "{length} m of stitches of {stitch} mm",
+        length=lang.number(line / MM_PER_M, 1),
+        stitch=lang.number(sewn.stitch, 1),
+    )
+    return Demand(use.material, step, thread, thread, thread, basis)
 
 
 def _cut_from_length(
