@@ -63,7 +63,7 @@ class PartFinder:
         """Parts on which a step does one of these kinds of work, by themselves or in a joint."""
         found: set[str] = set()
         for step in self.steps:
-            if step.get("process") in processes:
+            if str(step.get("process")) in processes:
                 found |= {*texts(step.get("parts"))}
                 for name in texts(step.get("seams")):
                     seam = self._entry("seams", name)
