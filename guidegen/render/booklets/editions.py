@@ -37,7 +37,7 @@ from guidegen.render.pdf.finish import (
     place_pages,
     seal_archive,
 )
-from guidegen.render.pdf.html_pdf import screen_profile, write_pdf
+from guidegen.render.pdf.html_pdf import lay_out, screen_profile, write_pdf
 from guidegen.render.pdf.print_shop import Press, press_pdf
 from guidegen.render.pdf.xmp import Facts, archive_packet
 from guidegen.render.text.document_cache import DocumentCache
@@ -128,8 +128,12 @@ class _Layouts:
     pictures: GuidePictures
     theme: Theme
     papers: tuple[str, ...]
+    _texts: dict[tuple[object, ...], str] = field(default_factory=dict)
+    """HTML by renderer and form."""
     _set: dict[str, bytes] = field(default_factory=dict)
     """What was set already, by HTML."""
+    _pages: dict[str, int] = field(default_factory=dict)
+    """How many pages it takes, by HTML."""
 
     @cached_property
     def files(self) -> dict[str, bytes]:
@@ -152,18 +156,28 @@ class _Layouts:
         """The booklet in the usual form."""
         return self.html(booklet_html, form=USUAL)
 
-    def html(
-        self, render: Callable[..., str], **how: Form | Density | Document | PageFit | int
-    ) -> str:
-        """The text of one document, by its renderer."""
-        at = (self.content, self.plan, self.size, self.papers)
-        return render(*at, pictures=self.pictures, theme=self.theme, **how)
+    def html(self, render: Callable[..., str], **how: How) -> str:
+        """The text of one document, by its renderer: once for all papers that share a page."""
+        key = (render, *how.items())
+        if key not in self._texts:
+            at = (self.content, self.plan, self.size, self.papers)
+            self._texts[key] = render(*at, pictures=self.pictures, theme=self.theme, **how)
+        return self._texts[key]
 
     def tagged(self, html: str) -> bytes:
         """The pages of a document on what all papers have in common."""
         if html not in self._set:
             self._set[html] = finish_tags(write_pdf(html, files=self.files, variant="pdf/ua-1"))
         return self._set[html]
+
+    def takes_one_page(self, html: str) -> bool:
+        """Whether a document takes one page: what takes more is laid out and never drawn."""
+        if html not in self._pages:
+            laid = lay_out(html, files=self.files, variant="pdf/ua-1")
+            self._pages[html] = laid.pages
+            if laid.pages == 1:
+                self._set[html] = finish_tags(laid.write())
+        return self._pages[html] == 1
 
     def on_paper(self, html: str, paper: str) -> bytes:
         """The pages of a document on one of its papers."""
@@ -226,8 +240,7 @@ class _Maker:
             for density in densities(shared.plan, shared.size)
         ]
 
-        def fits(html: str) -> bool:
-            return page_count(shared.on_paper(html, self.paper)) == 1
+        fits = shared.takes_one_page
 
         def make() -> bytes:
             # A setting is chosen with its fewest cautions: lines that can be read come first.
@@ -251,12 +264,8 @@ class _Maker:
         shared = self.shared
 
         def make() -> bytes:
-            data = b""
-            for html in dict.fromkeys(settings):
-                data = shared.on_paper(html, self.paper)
-                if page_count(data) == 1:
-                    break
-            return data
+            fitting = (html for html in settings if shared.takes_one_page(html))
+            return shared.on_paper(next(fitting, settings[-1]), self.paper)
 
         made_from = [*settings, self.paper, *shared.shown]
         return self._file(

@@ -8,10 +8,11 @@ import gc
 import logging
 import ssl
 import warnings
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from importlib.resources import files as package_files
 from types import ModuleType
+from typing import Protocol
 from urllib.parse import unquote, urlsplit
 
 from guidegen.errors import MissingLibrary, OutputError
@@ -22,7 +23,7 @@ from guidegen.render.pdf.page_references import mend_page_references
 from guidegen.render.pdf.text_lines import mend_text_lines
 from guidegen.render.pdf.used_lengths import mend_used_lengths
 
-__all__ = ["page_count", "screen_profile", "write_pdf"]
+__all__ = ["LaidOut", "lay_out", "page_count", "screen_profile", "write_pdf"]
 
 BASE = "http://guide.invalid/"
 """Address that relative names hang on. RFC 2606: .invalid never leads anywhere."""
@@ -53,15 +54,45 @@ making PDF files needs Pango and HarfBuzz, which come with the system. Install t
     Windows:         install MSYS2, then: pacman -S mingw-w64-x86_64-pango"""
 
 
-def write_pdf(
+class _Document(Protocol):
+    """WeasyPrint's pages of a document."""
+
+    pages: Sequence[object]
+
+    def write_pdf(self, **options: object) -> bytes:
+        """Draw them."""
+
+
+class LaidOut:
+    """A document in pages, not written yet: how many it takes is known before it is drawn."""
+
+    def __init__(self, document: _Document, options: Mapping[str, object], found: "_Found") -> None:
+        """`document` is WeasyPrint's, `options` are those for writing it. Use `lay_out`."""
+        self._document = document
+        self._options = options
+        self._found = found
+
+    @property
+    def pages(self) -> int:
+        """How many pages it takes."""
+        return len(self._document.pages)
+
+    def write(self) -> bytes:
+        """The pages as a PDF. Raises OutputError as `lay_out` does."""
+        with self._found.gathered():
+            data = self._document.write_pdf(**self._options)
+        return bytes(data)
+
+
+def lay_out(
     html: str,
     *,
     files: Mapping[str, bytes],
     variant: str | None = None,
     tagged: bool = False,
     messages: list[str] | None = None,
-) -> bytes:
-    """The PDF of a document.
+) -> LaidOut:
+    """The pages of a document.
 
     Relative addresses in `html` name entries of `files`, or font files of render.fonts. `variant`
     is one of WeasyPrint's ('pdf/ua-1', 'pdf/a-3u', 'pdf/x-4', …); `tagged` adds a structure tree
@@ -70,30 +101,34 @@ def write_pdf(
     OutputError for an address that is not among the files.
     """
     weasyprint = _weasyprint()
-    missing: list[str] = []
+    found = _Found(messages)
     drawings = (data.decode() for name, data in files.items() if name.endswith(".svg"))
     fallback = fallback_fonts((html, *drawings))
     if fallback.css:
         html = html.replace("</head>", f"<style>{fallback.css}</style></head>", 1)
     served = {**font_files(), **fallback.files, **files}
-    fetcher = _make_fetcher(weasyprint, served, missing)
-    with _collected() as found, _rarely_cleared(), warnings.catch_warnings():
-        # WeasyPrint leaves its colour profile to the garbage collector.
-        warnings.simplefilter("ignore", ResourceWarning)
-        data = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=fetcher).write_pdf(
-            pdf_variant=variant,
-            pdf_tags=tagged or (variant or "").startswith("pdf/ua"),
-            pdf_identifier=b"guidegen",
-        )
-    if missing:
-        raise OutputError(
-            "a document asks for what is not among its files: " + ", ".join(sorted(set(missing)))
-        )
-    if messages is not None:
-        messages.extend(found)
-    elif found:
-        raise OutputError("a document could not be set as written: " + "; ".join(found))
-    return bytes(data)
+    options = {
+        "pdf_variant": variant,
+        "pdf_tags": tagged or (variant or "").startswith("pdf/ua"),
+        "pdf_identifier": b"guidegen",
+    }
+    with found.gathered():
+        fetcher = _make_fetcher(weasyprint, served, found.missing)
+        source = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=fetcher)
+        document = source.render(**options)
+    return LaidOut(document, options, found)
+
+
+def write_pdf(
+    html: str,
+    *,
+    files: Mapping[str, bytes],
+    variant: str | None = None,
+    tagged: bool = False,
+    messages: list[str] | None = None,
+) -> bytes:
+    """The PDF of a document, laid out as `lay_out` does and written."""
+    return lay_out(html, files=files, variant=variant, tagged=tagged, messages=messages).write()
 
 
 def screen_profile() -> bytes:
@@ -155,6 +190,30 @@ def _rarely_cleared() -> Iterator[None]:
         yield
     finally:
         gc.set_threshold(*before)
+
+
+class _Found:
+    """What WeasyPrint warns about while it works on a document, and what that asks for in vain."""
+
+    def __init__(self, messages: list[str] | None) -> None:
+        """`messages` takes the warnings; without it they are errors."""
+        self._messages = messages
+        self.missing: list[str] = []
+
+    @contextmanager
+    def gathered(self) -> Iterator[None]:
+        """Nothing reaches the screen. Raises OutputError at the end for what was found."""
+        with _collected() as found, _rarely_cleared(), warnings.catch_warnings():
+            # WeasyPrint leaves its colour profile to the garbage collector.
+            warnings.simplefilter("ignore", ResourceWarning)
+            yield
+        if self.missing:
+            names = ", ".join(sorted(set(self.missing)))
+            raise OutputError(f"a document asks for what is not among its files: {names}")
+        if self._messages is not None:
+            self._messages.extend(found)
+        elif found:
+            raise OutputError("a document could not be set as written: " + "; ".join(found))
 
 
 @contextmanager

@@ -5,6 +5,7 @@ import re
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
+from types import SimpleNamespace
 
 import pikepdf
 import pytest
@@ -79,9 +80,11 @@ def layouts(monkeypatch):
     def lay_out(html, files, variant):
         calls["count"] += 1
         assert variant == "pdf/ua-1"
-        return blank(2 if "How to print and fold" in html else calls["pages"])
+        pages = 2 if "How to print and fold" in html else calls["pages"]
+        return SimpleNamespace(pages=pages, write=lambda: blank(pages))
 
-    monkeypatch.setattr(module, "write_pdf", lay_out)
+    monkeypatch.setattr(module, "lay_out", lay_out)
+    monkeypatch.setattr(module, "write_pdf", lambda *page, **how: lay_out(*page, **how).write())
     return calls
 
 
@@ -120,6 +123,28 @@ def test_nothing_is_laid_out_twice(layouts):
     layouts["count"] = 0
     made(editions=choose_editions(["screen", "print-shop", "archive"]), papers=("a4",))
     assert layouts["count"] == 1
+
+
+def test_what_takes_more_than_a_page_is_not_drawn(layouts, monkeypatch):
+    """Settings are tried by their pages alone, for all papers at once; one of them is drawn."""
+    drawn = []
+    content, plan, pictures = sample()
+    shared = module._Layouts(content, plan, "M", pictures, theme(), ("a4", "letter"))
+
+    def lay_out(html, files, variant):
+        layouts["count"] += 1
+        pages = 2 if "full" in html else 1
+        return SimpleNamespace(pages=pages, write=lambda: drawn.append(html) or blank(pages))
+
+    monkeypatch.setattr(module, "lay_out", lay_out)
+    for _ in shared.papers:
+        assert [shared.takes_one_page(html) for html in ("full", "fuller", "short")] == [
+            False,
+            False,
+            True,
+        ]
+        assert len(shared.on_paper("short", "a4"))
+    assert (drawn, layouts["count"]) == (["short"], 3)
 
 
 def test_papers_that_share_a_page_share_a_layout(layouts):
