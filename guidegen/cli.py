@@ -102,7 +102,7 @@ def _say(words: object, stream: TextIO | None = None) -> None:
 def _begin(options: argparse.Namespace) -> int:
     from guidegen.app.commands.begin import begin
 
-    _say(begin(options.folder).summary())
+    _say(begin(options.folder, options.craft).summary())
     return 0
 
 

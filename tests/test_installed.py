@@ -70,7 +70,7 @@ def test_an_installed_guidegen_makes_a_site(package: Path, tmp_path: Path) -> No
 def test_the_wheel_carries_what_a_user_needs(package: Path) -> None:
     """Themes, starter, handbook, languages and licences; no test, no content of the demo."""
     for name in (
-        "themes/workshop/base.html.j2", "themes/harbour/own.css", "starter/site.yaml", "trade/stock.yaml",
+        "themes/workshop/base.html.j2", "themes/harbour/own.css", "starter/site.yaml", "trade/stock.yaml", "crafts/wood/stock.yaml",
         "handbook/installing.md", "languages/de.po", "licences/guidegen.txt", "py.typed",
     ):  # fmt: skip
         assert (package / "guidegen" / name).is_file(), name

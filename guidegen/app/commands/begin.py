@@ -9,7 +9,12 @@ from guidegen.app.jobs.schemas import write_site_schemas
 from guidegen.errors import OutputError, UsageError
 
 STARTER = Path(__file__).parents[2] / "starter"
-"""The files that are written, as they are."""
+"""The files that are written, as they are; its guide and its stock are for foam."""
+
+CRAFTS = Path(__file__).parents[2] / "crafts"
+"""Stock and guide of other crafts, in a folder for each, in the place of those for foam."""
+
+FOAM = "foam"
 
 
 @dataclass(frozen=True)
@@ -20,6 +25,11 @@ class Begun:
     files: tuple[str, ...]
     """Paths in the folder, with forward slashes."""
 
+    @property
+    def guide(self) -> str:
+        """Path of the first guide's build file in the folder."""
+        return next(name for name in self.files if name.endswith("/guide.yaml"))
+
     def summary(self) -> str:
         """The closing words: what to read, what to type next."""
         content = self.folder.as_posix()
@@ -27,7 +37,7 @@ class Begun:
         return "\n".join(
             [
                 *(f"wrote {content}/{name}" for name in self.files),
-                f"\nread {content}/first-cuff/guide.yaml, then",
+                f"\nread {content}/{self.guide}, then",
                 f"  cd {folder}",
                 "  guidegen show      to see each change in the browser",
                 "  guidegen press     to make the site in out/",
@@ -35,23 +45,34 @@ class Begun:
         )
 
 
-def begin(folder: Path) -> Begun:
+def starter_files(craft: str = FOAM) -> dict[str, Path]:
+    """The files of a first site for a craft, by their path in it."""
+
+    def below(folder: Path) -> dict[str, Path]:
+        paths = (path for path in sorted(folder.rglob("*")) if path.is_file())
+        return {path.relative_to(folder).as_posix(): path for path in paths}
+
+    files = below(STARTER)
+    if craft == FOAM:
+        return files
+    # The guide for foam and its stock stay behind; what is about the site is the same for all.
+    kept = {name: path for name, path in files.items() if "/" not in name}
+    return dict(sorted({**kept, **below(CRAFTS / craft)}.items()))
+
+
+def begin(folder: Path, craft: str = FOAM) -> Begun:
     """Write the first site. Raises UsageError where the folder has files, OutputError."""
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
         raise UsageError(f"{folder} is not a folder; nothing was written")
     try:
         if folder.is_dir() and any(folder.iterdir()):
             raise UsageError(f"{folder} has files in it; choose a new folder. Nothing was written")
-        names = tuple(
-            path.relative_to(STARTER).as_posix()
-            for path in sorted(STARTER.rglob("*"))
-            if path.is_file()
-        )
-        for name in names:
+        files = starter_files(craft)
+        for name, path in files.items():
             target = folder / name
             target.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copyfile(STARTER / name, target)
+            shutil.copyfile(path, target)
     except OSError as error:
         raise OutputError(f"cannot write in {folder}: {error.strerror}") from None
     write_site_schemas(folder)
-    return Begun(folder, names)
+    return Begun(folder, tuple(files))

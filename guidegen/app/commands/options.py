@@ -41,8 +41,7 @@ def build_parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"guidegen {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="command", required=True)
-    begin = commands.add_parser("begin", help="write a first guide, ready to press")
-    begin.add_argument("folder", type=Path, help="new content folder")
+    _add_begin(commands)
     press = commands.add_parser("press", help="make everything in out/")
     _content_options(press)
     press.add_argument("--out", type=Path, help="output folder (out, beside the content)")
@@ -147,6 +146,18 @@ def build_parser() -> argparse.ArgumentParser:
     schema.add_argument("--to", type=Path, help="folder (.schema in the content folder)")
     _site_option(schema)
     return parser
+
+
+def _add_begin(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    begin = commands.add_parser("begin", help="write a first guide, ready to press")
+    begin.add_argument("folder", type=Path, help="new content folder")
+    begin.add_argument(
+        "--for",
+        dest="craft",
+        choices=("foam", "card", "sewn", "wood"),
+        default="foam",
+        help="what you make: decides the first guide and the prices in stock.yaml",
+    )
 
 
 def _workers(text: str) -> int:

@@ -18,6 +18,22 @@ def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+@pytest.mark.parametrize("craft", ["card", "sewn", "wood"])
+def test_other_crafts_begin_as_well(craft: str, tmp_path: Path) -> None:
+    """Each craft has a small first guide of its own, without a finding, that no file of foam joins."""
+    assert main(["begin", str(tmp_path / "mine"), "--for", craft]) == 0
+    findings = proof(tmp_path / "mine")
+    assert [str(problem) for problem in (*findings.open, *findings.silent)] == []
+    (guide,) = (tmp_path / "mine").glob("*/guide.yaml")
+    assert "foam" not in guide.read_text(encoding="utf-8")
+
+
+def test_little_is_written(begun: Path) -> None:
+    """The stock and the guide are short enough to be read before one begins."""
+    for name, most in (("stock.yaml", 30), ("first-cuff/guide.yaml", 170)):
+        assert len((begun / name).read_text(encoding="utf-8").splitlines()) <= most, name
+
+
 def test_there_is_nothing_to_find(begun: Path) -> None:
     """Proof finds nothing in the first guide, not even advice."""
     findings = proof(begun)

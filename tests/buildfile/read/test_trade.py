@@ -7,6 +7,7 @@ import yaml
 from samples import GUIDE, SITE, changed, write_content
 from trade_translations import LANGUAGES, read_shipped
 
+from guidegen.buildfile.derive.caution_places import MOST_LETTERS
 from guidegen.buildfile.read import trade
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.fingerprint import OWN
@@ -94,6 +95,15 @@ def test_its_translations_are_whole(language: str) -> None:
     assert (wrong, made.missing, made.outdated) == ([], (), frozenset())
     note = trade.TRADE / "translated" / f"stock.{language}.json"
     assert note.read_text(encoding="utf-8") == made.kept
+
+
+def test_short_cautions_are_short_in_each_language() -> None:
+    """The line before an action has at most 60 letters, also where it is translated."""
+    for language in LANGUAGES:
+        texts = read_shipped(language)[0].texts
+        shorts = {trail: text for trail, text in texts.items() if trail[-1] == "short"}
+        assert len(shorts) == len(trade.trade_stock().cautions)
+        assert {t: len(s) for t, s in shorts.items() if len(s) > MOST_LETTERS} == {}
 
 
 def test_an_entry_changes_key_by_key(content: Content) -> None:

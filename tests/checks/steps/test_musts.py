@@ -160,7 +160,9 @@ def test_the_starter_misses_its_dry_fit(tmp_path):
     assert "-work: " not in report(tmp_path)
     guide = tmp_path / "first-cuff" / "guide.yaml"
     text = guide.read_text(encoding="utf-8")
-    guide.write_text(changed(text, "    process: dry-fit\n", ""), encoding="utf-8")
+    guide.write_text(
+        changed(text, "id: before}", "id: before, without: [dry-fit]}"), encoding="utf-8"
+    )
     assert 'no step does "Dry fitting" before "' in report(tmp_path)
 
 
