@@ -4,6 +4,7 @@ from pathlib import Path
 
 from guidegen.buildfile.records.motions import SAID, Motion
 from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.steps.actions import usual
 from guidegen.pictures.steps.motions import BAND, draw_head
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
@@ -24,7 +25,7 @@ def draw_motions() -> str:
         left, top = column * COLUMN, (rows - row) * BAND
         at = (left + 2, top - BAND / 2 - LETTERS * 0.35)
         canvas.text(at, motion, LETTERS, css="label")
-        draw_head(canvas, motion, top, left + 18, COLUMN - 18)
+        draw_head(canvas, usual(motion), top, left + 18, COLUMN - 18)
     return svg_file(canvas.drawing())
 
 

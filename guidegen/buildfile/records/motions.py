@@ -38,7 +38,7 @@ SAID: dict[Motion, str] = {
     Motion.BEVEL: msg("Tilt the blade and cut the edge slanted"),
     Motion.PUNCH: msg("Punch straight down"),
     Motion.BRUSH: msg("Brush to and fro, thin and even"),
-    Motion.SPREAD: msg("Spread the glue over the whole face"),
+    Motion.SPREAD: msg("Spread the glue, thin and even"),
     Motion.JOIN: msg("Join edge to edge, as the arrows point"),
     Motion.PRESS: msg("Press down evenly"),
     Motion.HEAT: msg("Heat here, and keep the hot air moving"),

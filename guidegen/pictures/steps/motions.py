@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, radians, sin
 
-from guidegen.buildfile.records.motions import SAID, Motion
+from guidegen.buildfile.records.motions import Motion
 from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.measures import (
     bounds,
@@ -25,6 +25,7 @@ from guidegen.pictures.pen.frames import Extent, Frame
 from guidegen.pictures.pen.lettering import text_width, wrap
 from guidegen.pictures.pen.records import Circle, Drawing, Group, Item, Lettering
 from guidegen.pictures.pen.tints import ACCENT
+from guidegen.pictures.steps.actions import Action
 from guidegen.pictures.steps.figures import FIGURES, ON_PIECES, draw_figure, extent
 from guidegen.words import Words
 
@@ -76,21 +77,21 @@ class Worked:
     """Edges that the step joins, on the piece."""
 
 
-def draw_motion(motion: Motion, title: str, width: float, lang: Words) -> Drawing:
-    """A motion alone, `width` mm wide: for a step without pieces at hand."""
-    canvas = Canvas(width, BAND, title, motion_words(motion, lang), lang)
-    draw_head(canvas, motion, BAND, 0, width)
+def draw_motion(action: Action, title: str, width: float, lang: Words) -> Drawing:
+    """An action alone, `width` mm wide: for a step without pieces at hand."""
+    canvas = Canvas(width, BAND, title, motion_words(action, lang), lang)
+    draw_head(canvas, action, BAND, 0, width)
     return canvas.drawing()
 
 
-def motion_words(motion: Motion, lang: Words) -> str:
-    """What a drawing with a motion says in words."""
-    return lang.say("Action: {action}.", action=lang.say(SAID[motion]))
+def motion_words(action: Action, lang: Words) -> str:
+    """What a drawing with an action says in words."""
+    return lang.say("Action: {action}.", action=lang.say(action.said))
 
 
-def draw_head(canvas: Canvas, motion: Motion, top: float, left: float, width: float) -> None:
+def draw_head(canvas: Canvas, action: Action, top: float, left: float, width: float) -> None:
     """The figure with its words in the band below `top` and from `left`, `width` wide; mm."""
-    figure = FIGURES[motion]
+    figure = FIGURES[action.motion]
     west, low, east, high = extent(figure, Frame())
     # Chosen: figures are drawn for their size on pieces; a fifth more and no larger, so that those
     # of different steps look alike.
@@ -99,8 +100,8 @@ def draw_head(canvas: Canvas, motion: Motion, top: float, left: float, width: fl
     frame = Frame(
         scale, middle[0] - (west + east) / 2 * scale, middle[1] - (low + high) / 2 * scale
     )
-    said = canvas.lang.say(SAID[motion])
-    with canvas.group(css=f"motion motion-{motion}", title=said):
+    said = canvas.lang.say(action.said)
+    with canvas.group(css=f"motion motion-{action.motion}", title=said):
         draw_figure(canvas, figure, frame)
     lines = wrap(said, width - WIDE - 2, LETTERS, 600, most=2)
     base = middle[1] + (len(lines) - 1) * 2.6 - LETTERS * 0.35

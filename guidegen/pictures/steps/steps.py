@@ -32,6 +32,7 @@ from guidegen.pictures.pieces.rows import (
     group_parts,
 )
 from guidegen.pictures.pieces.seam_words import seam_letters
+from guidegen.pictures.steps.actions import Action, action_of, usual
 from guidegen.pictures.steps.below import Below
 from guidegen.pictures.steps.motions import (
     BAND,
@@ -99,29 +100,30 @@ def draw_step(
     alone; None where it has no motion either.
     """
     groups = _groups(step, kit)
+    joined = {seam.id for seam in _joined(step, kit)}
+    glued = _glued_faces(step, kit)
     # Without pieces the motion is all there is to show.
     if not groups or len(step.parts) > MOST_DRAWN:
-        return _motion_alone(step, motion, lang)
+        return _motion_alone(step, usual(motion) if motion else None, lang)
+    action = action_of(motion, edges=bool(joined), faces=bool(glued)) if motion else None
     pieces = [group[0] for group in groups]
     captions = {group[0].key: group_caption(group) for group in groups}
-    joined = {seam.id for seam in _joined(step, kit)}
     # Letters of the whole kit, cut down to this step: a seam keeps its letter from step to step.
     letters = {name: letter for name, letter in seam_letters(kit).items() if name in joined}
-    glued = _glued_faces(step, kit)
     # Wider only for layers that lie side by side on one piece: they cannot be broken into rows.
     room = (WIDTH - 2 * SIDE, WIDEST - 2 * SIDE)
     below = Below.of(step, kit, before, seen, room=room, lang=lang, cutting=cutting)
     width = below.room + 2 * SIDE
-    rows = _rows(pieces, width - 2 * SIDE, ROOMS if motion else (*ROOMS, TALL), captions)
+    rows = _rows(pieces, width - 2 * SIDE, ROOMS if action else (*ROOMS, TALL), captions)
     if not (rows.cells or below.words):
-        return _motion_alone(step, motion, lang)
+        return _motion_alone(step, action, lang)
     entries = key_entries(step, kit, letters, bool(glued), lang)
     key = [key_line(mark, words, width) for mark, words in entries]
     # From the foot up: key, layers and views, bevels, pieces, and the motion at the head.
     below_at = 1 + ROW * sum(len(entry.lines) for entry in key)
     foot = below_at + below.height
-    height = foot + rows.height + 2 + (BAND if motion else SCALE_BAND)
-    said = f"{motion_words(motion, lang)} " if motion else ""
+    height = foot + rows.height + 2 + (BAND if action else SCALE_BAND)
+    said = f"{motion_words(action, lang)} " if action else ""
     canvas = Canvas(
         width,
         height,
@@ -143,20 +145,20 @@ def draw_step(
     draw_key(canvas, key, 0.5)
     below.draw(canvas, (SIDE, below_at), WIDTH - 2 * SIDE, materials)
     if rows.cells:
-        middle = height - (BAND if motion else SCALE_BAND) / 2
+        middle = height - (BAND if action else SCALE_BAND) / 2
         write_scale(canvas, rows.scale, (width - 1, middle - SCALE * CAP_HEIGHT / 2))
-    if motion:
-        draw_head(canvas, motion, height, 0, width - SCALE_ROOM)
+    if action:
+        draw_head(canvas, action, height, 0, width - SCALE_ROOM)
         with canvas.group(css="motions"):
             # After all words: arrows and figures keep off what is written, so it must be there.
             draw_joins(canvas, _pairs(step, kit, worked))
-            draw_motions(canvas, motion, worked)
+            draw_motions(canvas, action.motion, worked)
     return canvas.drawing()
 
 
-def _motion_alone(step: Step, motion: Motion | None, lang: Words) -> Drawing | None:
+def _motion_alone(step: Step, action: Action | None, lang: Words) -> Drawing | None:
     title = lang.say("How: {step}", step=step.title)
-    return draw_motion(motion, title, WIDTH, lang) if motion else None
+    return draw_motion(action, title, WIDTH, lang) if action else None
 
 
 def _rows(

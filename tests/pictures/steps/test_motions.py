@@ -14,6 +14,7 @@ from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.records import Circle, Drawing, Group, groups
 from guidegen.pictures.pen.records import Path as Drawn
+from guidegen.pictures.steps.actions import action_of
 from guidegen.pictures.steps.figures import FIGURES, ON_PIECES
 from guidegen.pictures.steps.motions import BAND, Worked, label_boxes
 from guidegen.pictures.steps.motions import _spots as spots
@@ -42,6 +43,18 @@ def test_every_motion_has_a_figure_and_short_words():
     assert all(len(said) <= 50 for said in SAID.values())
 
 
+@pytest.mark.parametrize("edges", [False, True])
+@pytest.mark.parametrize("faces", [False, True])
+def test_glue_goes_where_the_drawing_shows_it(edges, faces):
+    """Words name hatched faces only where there are some, and join edges only where there are."""
+    spread = action_of(Motion.SPREAD, edges=edges, faces=faces).said
+    assert ("letter" in spread) is edges and ("hatched" in spread) is faces
+    joins = action_of(Motion.JOIN, edges=edges, faces=faces)
+    assert ("edge to edge" in joins.said) is edges
+    assert joins.motion is (Motion.JOIN if edges else Motion.PRESS)
+    assert all(len(one) <= 52 for one in (spread, joins.said))
+
+
 @pytest.mark.parametrize("motion", Motion)
 @pytest.mark.parametrize("name", STEPS)
 def test_no_figure_lies_over_a_label(name, motion):
@@ -51,7 +64,7 @@ def test_no_figure_lies_over_a_label(name, motion):
     check_drawing(svg_file(drawing))
     labels = list(label_boxes(drawing.items))
     head, *others = figures(drawing)
-    assert head.title == SAID[motion] and SAID[motion] in drawing.description
+    assert head.title and head.title in drawing.description
     for figure in others:
         paths = [item for item in figure.items if isinstance(item, Drawn)]
         assert paths and not any(isinstance(item, Circle) for item in figure.items)
