@@ -50,6 +50,7 @@ STYLE_SHEETS = (
     "measured.css",
     "work.css",
     "room.css",
+    "print.css",
     "shopping.css",
     "own.css",
 )
