@@ -112,6 +112,8 @@ FIGURES: Mapping[Motion, Figure] = {
         _shape((-5, -1.6), (-1, -1.6), (-1, 0), (-5, 0)),
         _shape((1, -1.6), (5, -1.6), (5, 0), (1, 0)),
         *_PUNCH,
+        # The mallet that strikes it.
+        _shape((-3.2, 6.8), (3.2, 6.8), (3.2, 9.2), (-3.2, 9.2), fill="ink"),
     ),
     Motion.BRUSH: (
         *_BRUSH,

@@ -16,8 +16,10 @@ LETTERS = 3.6
 """mm; size of the words in a slab."""
 SLAB, GROWTH = 5.0, 0.35
 """mm; height of the thinnest slab, and what each mm of foam adds: thin layers stay readable."""
-HEAD = 6.5
-"""mm above the slabs for the words over them."""
+HEAD = 1.6
+"""mm above the words over the slabs."""
+LIFT = 2.6
+"""mm from the slabs up to the base line of these words, in the gap that the last row leaves."""
 LINE = 4.6
 """mm from one line of these words to the next."""
 GAP = 5.0
@@ -124,8 +126,9 @@ class LayerBlock:
 
     @property
     def head_height(self) -> float:
-        """mm that these words take."""
-        return HEAD + LINE * (len(self.head) - 1) if self.head else 0.0
+        """mm from the top down to below the last line of these words, its descenders too."""
+        lines = LINE * (len(self.head) - 1) + LETTERS * 0.25
+        return HEAD + GAP - LIFT + lines if self.head else 0.0
 
 
 def arrange_layers(trees: Iterable[LayerNode], width: float, lang: Words) -> LayerBlock:
@@ -167,7 +170,7 @@ def draw_layers(
             y += max(tree.height for tree in row) + GAP
     for number, line in enumerate(reversed(block.head)):
         # The last row has left its gap behind: words belong to the slabs, not to the gap.
-        at = (left, y - GAP + 2.6 + LINE * number)
+        at = (left, y - GAP + LIFT + LINE * number)
         canvas.text(at, line, LETTERS, weight=600, css="label strong")
 
 

@@ -15,6 +15,7 @@ from guidegen.buildfile.read.content import Content
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.records import GuidePictures
+from guidegen.render.booklets.kinds import kind_views
 from guidegen.render.fonts.fallback_fonts import with_fallbacks
 from guidegen.render.fonts.fonts import font_css
 from guidegen.render.text.links import (
@@ -124,7 +125,10 @@ def booklet_html(
         young=young_views(scene),
         materials=materials_view(scene, size_plan.materials),
         cut_plans=cut_plan_views(scene, size_plan, drawn),
-        pieces=piece_views(scene, kit, size_plan, drawn, papers),
+        kinds=kind_views(
+            piece_views(scene, kit, size_plan, drawn, papers),
+            {name: part.shape for name, part in guide.parts.items()},
+        ),
         joins=tuple(drawing(scene, svg) for svg in drawn.joins),
         templates=template_views(scene, size_plan, drawn, papers),
         stacks=tuple(

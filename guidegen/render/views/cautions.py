@@ -189,12 +189,18 @@ def young_words(young: Young, words: Words) -> str:
 
 
 def young_views(scene: Scene) -> tuple[YoungView, ...]:
-    """Who may do which steps, strictest first; steps that anybody may do are left out."""
+    """Who may do which steps, strictest first, each step once; none where anybody may do all."""
     steps: dict[Young, list[str]] = {}
     for step in scene.guide.steps:
         steps.setdefault(step_young(step, scene.content.stock), []).append(step.id)
+    if steps.keys() <= {Young.MAY}:
+        return ()
+    # A step in no row would leave a leader to guess.
     return tuple(
-        YoungView(young_words(young, scene.words), step_links(scene, tuple(steps[young])))
+        YoungView(
+            young_words(young, scene.words) or scene.words.say("Young people too"),
+            step_links(scene, tuple(steps[young])),
+        )
         for young in reversed(Young)
-        if young in steps and YOUNG[young]
+        if young in steps
     )

@@ -1,12 +1,19 @@
 """Below the pieces of a step: sections of its bevels, and the layers as far as they are built."""
 
 from dataclasses import replace
+from itertools import combinations
 
+import pytest
 from pictures.drawing_lint import description, elements, words
 from pictures.english import bevel_sections, draw_step, layers_at_hand
 from pictures.picture_samples import sample_guide, sample_kit
 
+from guidegen.assembly.records import JoinSeen, Seen
 from guidegen.geometry.pieces.records import LayerPiece, LayerStack
+from guidegen.pictures.pen.records import Lettering, groups
+from guidegen.pictures.steps.motions import label_boxes
+from guidegen.pictures.steps.steps import draw_step as drawn_step
+from guidegen.words import ENGLISH
 
 
 def step(name):
@@ -73,3 +80,24 @@ def test_bevels_are_shown_where_they_are_cut_or_joined():
     kit = sample_kit()
     assert bevel_sections(("ridge",), (), kit, cutting=False) == ()
     assert len(bevel_sections(("ridge", "plate"), (), kit, cutting=True)) == 1
+
+
+@pytest.mark.parametrize("high", range(8, 40, 4))
+def test_words_over_views_keep_off_the_words_over_layers(high):
+    """However high the views beside the layers are, 'Before' and 'After' lie on no other word."""
+    seen = Seen("front", 12.0, float(high), 0.1, *[()] * 9)
+    drawing = drawn_step(
+        step("layer"), sample_kit(), "m", seen=[JoinSeen(seen, seen)], lang=ENGLISH
+    )
+    assert drawing is not None
+    boxes = list(label_boxes(drawing.items))
+    said = [
+        one.words
+        for group in groups(drawing.items)
+        for one in group.items
+        if isinstance(one, Lettering)
+    ]
+    assert {"Before", "After", "B1 · 10"} <= set(said)
+    for one, other in combinations(boxes, 2):
+        apart = one[0] >= other[2] or other[0] >= one[2] or one[1] >= other[3] or other[1] >= one[3]
+        assert apart, (one, other)
