@@ -1,5 +1,6 @@
 """Joined edges, and match marks that meet when they are joined."""
 
+from itertools import pairwise
 from math import atan2, cos, degrees, hypot, pi, radians, sin
 
 import pytest
@@ -12,6 +13,7 @@ from guidegen.geometry.outline.measures import run_length
 from guidegen.geometry.outline.records import Arc, Edge, Line, Shape
 from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.seams import (
+    MARK_CLOSEST,
     SeamEnd,
     mark_count,
     mark_shares,
@@ -384,3 +386,15 @@ def test_corners_are_mirrored_where_marks_must_be():
     assert plain == pytest.approx([1 / 3, 1 / 2])
     both = mark_shares(bent, straight, 1, symmetrical=True)
     assert both == pytest.approx([1 / 3, 1 / 2, 2 / 3])
+
+
+@pytest.mark.parametrize("wanted", [None, 1, 3, 9])
+def test_marks_keep_apart_from_each_other_and_from_both_ends(wanted):
+    """A corner 5 mm off the middle and one 4 mm before the end: what is too near gives way."""
+    bent = lines_through((0, 0), (45, 0), (45, 51), (41, 51))
+    straight = lines_through((0, 0), (100, 0))
+    places = [100 * share for share in mark_shares(bent, straight, wanted, symmetrical=False)]
+    assert places[0] >= MARK_CLOSEST - 1e-6
+    assert places[-1] <= 100 - MARK_CLOSEST + 1e-6
+    assert all(after - before >= MARK_CLOSEST - 1e-6 for before, after in pairwise(places))
+    assert 45 in [pytest.approx(place) for place in places]
