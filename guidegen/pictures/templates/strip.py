@@ -182,8 +182,10 @@ def _draw_row(
             canvas.line((x, low), (x, low + height), FINE)
         if deep:
             canvas.text((x + 0.8, low + 1.1), field.name, 2.5, colour=SOFT)
-            value = shorten(field.value, wide - 24, 3.4, field.weight)
-            canvas.text((x + 22, low + 1.1), value, 3.4, weight=field.weight)
+            # Values stand below one another; a name that is longer moves its own to the right.
+            beside = max(22.0, 0.8 + text_width(field.name, 2.5) + 1.6)
+            value = shorten(field.value, wide - beside - 2, 3.4, field.weight)
+            canvas.text((x + beside, low + 1.1), value, 3.4, weight=field.weight)
         else:
             canvas.text((x + 0.8, low + height - 2.0), field.name, 2.5, colour=SOFT)
             value = shorten(field.value, wide - 1.4, field.size, field.weight)
