@@ -59,6 +59,15 @@ def test_a_slip_at_an_end_of_a_strap_is_told_there(end, key):
     assert all("wristt" in message for _, _, message in found)
 
 
+@pytest.mark.parametrize(("end", "key"), [("back", "from"), ("front", "to")])
+def test_a_patch_shorter_than_what_it_holds_is_told_at_that_end(end, key):
+    """81 mm of a strap on a patch of 80 mm: the end is named, and both lengths are."""
+    text = FRONT.replace(f"{end}.shoulders, holds: 80", f"{end}.shoulders, holds: 81")
+    ((code, path, message),) = told(text % "90, 120" + BUCKLE)
+    assert (code, path) == ("strap-end", f"straps.shoulder.{key}.holds")
+    assert f"81 mm of the strap are to lie on {end}.shoulders, which has room for 80 mm" in message
+
+
 ELASTIC = (FRONT % "60, 90").replace("material: webbing", "material: elastic")
 
 

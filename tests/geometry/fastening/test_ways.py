@@ -146,6 +146,12 @@ def test_a_belt_closes_round_the_body():
     assert "it must bridge 720 mm and comes no closer than 754." in message
 
 
+def test_a_slip_in_what_is_rigid_of_a_belt_is_told_there():
+    """A part that the guide does not have stands at `rigid`, not at the belt."""
+    found = told(BELT % "width(plait)")
+    assert {path for _, path, _ in found} == {"straps.belt.rigid"}
+
+
 def test_how_far_a_row_lies_from_an_edge_can_be_asked():
     """The pair nearest to the side lies 80 less half of 20 mm from it."""
     fits = """\

@@ -49,6 +49,13 @@ def test_wide_notches_stay() -> None:
         assert len(grow_ring(ring)) == corners
 
 
+@pytest.mark.parametrize("first", range(5))
+def test_a_notch_is_filled_wherever_the_outline_begins(first: int) -> None:
+    """The shallow notch as the first corner, the last, and each between: the same four stay."""
+    ring = [(0.0, 0.0), (100.0, 0.0), (100.0, 50.0), (50.0, 49.8), (0.0, 50.0)]
+    assert set(grow_ring((*ring[first:], *ring[:first]))) == {*ring[:3], ring[4]}
+
+
 def test_small_holes_are_closed() -> None:
     """A hole too narrow for any piece is left out of the problem; a wide one stays."""
     square = [(40, 40), (40, 80), (80, 80), (80, 40)]

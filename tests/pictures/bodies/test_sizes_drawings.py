@@ -214,6 +214,15 @@ def test_bars_are_as_long_as_their_numbers():
     assert filled[0] / filled[1] == pytest.approx(100 / 60, rel=1e-3)
     assert sorted(open_bars)[-1] / filled[0] == pytest.approx(25 / 100, rel=1e-3)
     assert len(elements(svg, "path", "hatch")) == len(open_bars) == 3
+    # They begin on one line, which goes on past the first and the last.
+    (axis,) = [
+        path_points(e.get("d"))
+        for e in elements(svg, "path", "thin")
+        if len({x for x, _ in path_points(e.get("d"))}) == 1
+    ]
+    tops = [float(e.get("y", 0)) for e in elements(svg, "rect")]
+    feet = [float(e.get("y", 0)) + float(e.get("height", 0)) for e in elements(svg, "rect")]
+    assert min(y for _, y in axis) < min(tops) and max(feet) < max(y for _, y in axis)
 
 
 @pytest.mark.parametrize(

@@ -435,6 +435,13 @@ def test_a_large_single_page_has_check_lines_too():
     assert [check.joined for check in plan.checks] == [False, False]
     text = [line.text for note in plan.pages[0].notes for line in note.block.lines]
     assert any(word.startswith("check line: 550 mm") for word in text)
+    # Each has its length beside it, written along it.
+    turns = [
+        note.angle
+        for note in plan.pages[0].notes
+        if any(line.text.startswith("check line") for line in note.block.lines)
+    ]
+    assert sorted(turns) == [0.0, 90.0]
     assert not any("once the pages are joined" in word for word in text)
 
 
