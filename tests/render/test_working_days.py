@@ -10,6 +10,7 @@ from render.html_reader import Page
 from render.page_samples import downloads, sample, theme
 
 from guidegen.layout.hours import Hours
+from guidegen.layout.schedules import Schedule, Slot
 from guidegen.layout.times.plans import plan_team
 from guidegen.pictures.times.team_line import draw_team_line
 from guidegen.render.booklets.booklet import booklet_html
@@ -78,3 +79,17 @@ def test_the_time_line_counts_days():
     team = plan_team(plan.file.guide, content.stock, 2, Hours(45, 50))
     drawing = draw_team_line(team, plan.file.guide, content.words)
     assert "at the bench, 4 days from start to end" in plain(drawing.description)
+
+
+def test_waits_that_overlap_are_one_bar_of_drying():
+    """Two things dry from 60 and 90 to 200 and 150 minutes, a third alone from 400 to 500."""
+    content, plan, _ = plan_in_days()
+    steps = [step.id for step in plan.file.guide.steps[:3]]
+    times = ((0, 60, 200), (60, 90, 150), (360, 400, 500))
+    slots = tuple(
+        Slot(step, ((float(start), float(end)),), float(ready), (0,))
+        for step, (start, end, ready) in zip(steps, times, strict=True)
+    )
+    drawing = draw_team_line(Schedule(1, slots), plan.file.guide, content.words)
+    bars = [one for one in drawing.items if getattr(one, "css", "") == "hatch"]
+    assert len(bars) == 2 + 1  # and one in the key

@@ -25,6 +25,7 @@ def test_former_names_of_what_is_gone_are_fine(tmp_path):
         ("old-cuff", "cuff", 'formerly.guides[0]: "cuff" is the name of a guide that is there'),
         ("old-cuff", "old-cuff, old-cuff", '"old-cuff" is a former name of cuff as well'),
         ("{small: S}", "{m: S}", 'formerly.sizes.m: "m" is the name of a size that is there'),
+        ("{small: S}", "{small: S, SMALL: M}", '"SMALL" is the name of a size that is there'),
         ("{small: S}", "{small: X}", 'formerly.sizes.small: no size "X" in this guide'),
         ("{trim: cut}", "{glue: cut}", 'formerly.steps.glue: "glue" is the name of a step'),
         ("{trim: cut}", "{trim: cutt}", 'no step "cutt" in this guide; did you mean "cut"?'),

@@ -161,3 +161,11 @@ def test_a_page_without_width_or_height_is_told(size):
     assert len(drawing.paths) == 1
     assert "has no width and height" in problems[0].message
     assert has_errors(problems)
+
+
+@pytest.mark.parametrize("size", ["width='0' height='20'", "width='20' height='0'", "width='20'"])
+def test_a_rectangle_without_area_draws_nothing(size):
+    """SVG 1.1, 9.2: a width or height of zero disables it; one that is not given is zero."""
+    drawing, problems = read_drawing(svg(f"<rect x='5' y='5' {size}/>"), "a.svg")
+    assert drawing is None or not drawing.paths
+    assert all("rect" not in problem.message for problem in problems)

@@ -122,6 +122,11 @@ def test_a_ridge_in_an_arc():
     assert found["foot"] == pytest.approx(320)
     assert found["crest"] == pytest.approx(320 * (150 + 14) / 150)
     assert found["right"] == pytest.approx(hypot(24, 14))
+    # What a tape checks is the whole strip, also where it is drawn as a half on the fold.
+    measured = BUILDERS["ridge"].measures(dimensions("ridge", radius=150.0), 10.0)
+    assert [one.value for one in measured] == pytest.approx(
+        [found["crest"], found["foot"], found["right"]]
+    )
 
 
 RIDGE = """\

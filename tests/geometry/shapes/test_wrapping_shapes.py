@@ -171,6 +171,8 @@ def test_rows_of_scales():
     width = (300 - 5 * 2) / 6
     assert [arc.radius for arc in arcs] == pytest.approx([width / 2] * 6)
     assert all(arc.sweep == 180 for arc in arcs)
+    # The row above covers the band down to this line.
+    assert [line.label for line in shape.lines] == ["row above to here"]
     pointed = build("scale-row", point=25.0)
     assert bounds((pointed.ring(),)) == pytest.approx(bounds((shape.ring(),)), abs=0.02)
     assert fault_of(pointed) is None

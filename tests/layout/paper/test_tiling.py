@@ -54,3 +54,18 @@ def test_positions_counted_at_once_are_those_counted_one_by_one(seed: int) -> No
                 spots.append(MaskSpot(new, len(tiles), x + y, x, y))
     assert best_spot(grid, mask, field, inked, most) == min(spots, default=None)
     assert same_pages(grid, mask, most) == few
+
+
+@pytest.mark.parametrize("overlap", [0, 2])
+def test_what_a_page_shows_alone_no_other_page_shows(overlap: int) -> None:
+    """Cell by cell on three by three pages: shown by one page alone, or by several."""
+    grid = TileGrid(FRAME, 3, 3, overlap)
+
+    def cells(box: tuple[int, int, int, int]) -> set[tuple[int, int]]:
+        left, bottom, right, top = box
+        return {(x, y) for x in range(left, right) for y in range(bottom, top)}
+
+    windows = {tile: cells(grid.window(tile)) for tile in grid.tiles()}
+    for tile, window in windows.items():
+        others = set().union(*(seen for other, seen in windows.items() if other != tile))
+        assert cells(grid.alone(tile)) == window - others

@@ -11,11 +11,12 @@ from pictures.english import scale_words
 from pictures.picture_samples import cuff_shape, round_hole, window
 
 from guidegen.geometry.outline.measures import bounds, flatten, run_area, run_length, segment_point
-from guidegen.geometry.outline.records import Arc
+from guidegen.geometry.outline.records import Arc, InnerLine, LineKind, Shape
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.dimensions import ARROW, NUMBER, dimension
 from guidegen.pictures.pen.frames import Frame, frame_into, polygon
 from guidegen.pictures.pen.hatches import crossings, hatch_lines
+from guidegen.pictures.pen.inner_lines import draw_inner_lines
 from guidegen.pictures.pen.lettering import shorten, text_width, wrap
 from guidegen.pictures.pen.scales import magnification, reduction
 from guidegen.pictures.pen.splines import smooth
@@ -217,3 +218,21 @@ def test_an_axis_runs_over_its_whole_width_and_never_backward(work, rest):
     assert all(s.x1 - s.x0 <= IDLE + 1e-6 for s in axis.stretches if s.squeezed)
     ticks = axis.ticks(10)
     assert all(axis.x(b) - axis.x(a) >= 10 - 1e-6 for a, b in pairwise(ticks))
+
+
+def test_inner_lines_are_those_that_are_asked_for():
+    """Of a groove, a placement and a spread line: the named kinds, and no other."""
+    kinds = (LineKind.GROOVE, LineKind.PLACEMENT, LineKind.SPREAD)
+    shape = Shape(
+        (), lines=tuple(InnerLine(kind, polygon([(0, 0), (9, 0), (9, 9)])) for kind in kinds)
+    )
+    for asked in ({LineKind.GROOVE}, {LineKind.PLACEMENT, LineKind.SPREAD}):
+        canvas = Canvas(20, 20, "x", "", ENGLISH)
+        draw_inner_lines(canvas, shape, Frame(), frozenset(asked))
+        drawn = {
+            css
+            for kind in kinds
+            for css in [f"line-{kind}"]
+            if elements(svg_file(canvas.drawing()), "path", css)
+        }
+        assert drawn == {f"line-{kind}" for kind in asked}

@@ -16,6 +16,7 @@ from pictures.drawing_lint import (
 )
 from pictures.english import draw_bevel, draw_details, draw_groove, draw_joint, draw_kit, draw_piece
 from pictures.picture_samples import box, round_hole, sample_kit, sample_pieces
+from shapely import Polygon
 
 from guidegen.geometry.outline.records import Arc, BevelledEdge, Edge, Shape
 from guidegen.geometry.pieces.records import (
@@ -233,3 +234,17 @@ def test_a_strap_is_drawn_as_a_chain():
             strap, pieces=tuple(StrapPiece("webbing", 100.0 + n, 2) for n in range(count))
         )
         check_drawing(draw_details(piece("plate"), replace(kit, straps=(long,)))[-1])
+
+
+def test_halves_of_a_folded_groove_are_sound_and_alike():
+    """Foam 10 mm thick in three sections, one before and two folded, none of which crosses itself."""
+    cut = GrooveCut(40, 8, 2, 16 * tan(radians(20)), ())
+    drawn = elements(draw_groove(cut, 10, "D1 disc"), "path")
+    foam = [
+        Polygon(path_points(one.get("d")))
+        for one in drawn
+        if (one.get("class") or "").startswith("fill-foam")
+    ]
+    whole, left, right, *_ = foam
+    assert whole.is_valid and left.is_valid and right.is_valid
+    assert left.area == pytest.approx(right.area, rel=1e-3)

@@ -1,6 +1,7 @@
 """Template pages: words keep off lines, every template is named, joints fit only each other."""
 
 import re
+from dataclasses import replace
 from itertools import combinations, pairwise
 
 import numpy as np
@@ -21,7 +22,7 @@ from guidegen.pictures.pen.linestyles import CREASE, CUT, FAR_FACE, INNER, NEAR_
 from guidegen.pictures.templates.joints import FIGURE, FIGURES, find_joints, half_figure
 from guidegen.pictures.templates.lines import all_runs, frame_of
 from guidegen.pictures.templates.notes import LEAST
-from guidegen.pictures.templates.page_map import number_ranges, pages_by_piece
+from guidegen.pictures.templates.page_map import map_scale, number_ranges, pages_by_piece
 
 PAPERS = ("a4", "letter", "a3", "roll-24in")
 MATERIALS = {"foam-5": "Craft foam, 5 mm", "foam-10": "Floor mat, 10 mm"}
@@ -464,3 +465,12 @@ def test_a_page_asks_to_measure_only_what_it_has():
         assert asks == ("50 mm" in said and "2 in" in said)
         without += not asks
     assert without > 0
+
+
+def test_a_map_fits_its_room_both_ways():
+    """A wide sheet fills the room's width, a high one its height, and neither leaves it."""
+    kit = kit_of(piece("plate", "P", "Plate", rectangle(50, 50)))
+    (one,) = lay_out_templates(kit, "a4").sheets
+    for wide, high, scale in ((400, 100, 0.25), (100, 800, 0.1), (100, 80, 1.0)):
+        sheet = replace(one, width=wide, height=high)
+        assert map_scale(sheet, 100, 80) == pytest.approx(scale)
