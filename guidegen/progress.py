@@ -9,20 +9,13 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Protocol, TextIO
-
-from rich.console import Console
-from rich.progress import (
-    BarColumn,
-    MofNCompleteColumn,
-    Progress,
-    TextColumn,
-    TimeElapsedColumn,
-    TimeRemainingColumn,
-)
+from typing import TYPE_CHECKING, Protocol, TextIO
 
 from guidegen.errors import UsageError
 from guidegen.problems import printable
+
+if TYPE_CHECKING:
+    from rich.progress import Progress
 
 
 class Reporter(Protocol):
@@ -48,7 +41,7 @@ class Silent:
 class _Bars:
     """A bar for each stage."""
 
-    def __init__(self, progress: Progress) -> None:
+    def __init__(self, progress: "Progress") -> None:
         self._progress = progress
         self._task: int | None = None
 
@@ -135,11 +128,31 @@ def terminal_progress(
 
 @contextmanager
 def _terminal(*, quiet: bool, verbose: bool) -> Iterator[Reporter]:
-    console = Console(stderr=True)
     if quiet:
         yield Silent()
-    elif verbose or not console.is_terminal:
+    elif verbose or not sys.stderr.isatty():
         yield _Lines(verbose)
+    else:
+        with _bars() as bars:
+            yield bars
+
+
+@contextmanager
+def _bars() -> Iterator[Reporter]:
+    """Bars on a terminal that can draw them, else lines."""
+    from rich.console import Console  # noqa: PLC0415 - large: most processes do without it
+    from rich.progress import (  # noqa: PLC0415 - the same
+        BarColumn,
+        MofNCompleteColumn,
+        Progress,
+        TextColumn,
+        TimeElapsedColumn,
+        TimeRemainingColumn,
+    )
+
+    console = Console(stderr=True)
+    if not console.is_terminal:
+        yield _Lines()
     else:
         columns = (
             TextColumn("{task.description:<12}"),

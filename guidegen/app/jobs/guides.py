@@ -39,7 +39,6 @@ from guidegen.render.booklets.editions import edition_files
 from guidegen.render.lists.licence_text import licence_text
 from guidegen.render.lists.materials_csv import materials_csv
 from guidegen.render.lists.materials_json import materials_json
-from guidegen.render.lists.materials_xlsx import materials_xlsx
 from guidegen.render.lists.pack import pack_zip
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.site.pages import render_guide
@@ -219,6 +218,10 @@ def make_guide_files(
     content: Content, plan: GuidePlan, earlier: EarlierPress | None = None
 ) -> GuideFiles:
     """Files that are for all sizes of a guide, and what to say about them."""
+    from guidegen.render.lists.materials_xlsx import (  # noqa: PLC0415 - its library is large
+        materials_xlsx,
+    )
+
     cache = (earlier or EarlierPress()).cache(f"{plan.file.id}/")
     files: dict[str, bytes] = {}
     downloads: dict[str, DownloadInfo] = {}

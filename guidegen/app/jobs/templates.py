@@ -17,7 +17,6 @@ from guidegen.pictures.machines.records import LASER_NOTE, SHEET_NOTE
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.templates.nested_pages import draw_nested_pages
 from guidegen.pictures.templates.strip import SheetHead
-from guidegen.render.lists.dxf import write_dxf
 from guidegen.render.lists.pack import pack_zip
 from guidegen.render.pdf.nested_pdf import render_nested_pdf
 from guidegen.render.text.document_cache import DocumentCache
@@ -118,6 +117,8 @@ def _nested_pdf(content: Content, plan: GuidePlan, head: SheetHead, paper: str) 
 def _cutters(content: Content, plan: GuidePlan, size: SizePlan) -> bytes:
     """SVG and DXF in mm of every piece and of every sheet of the cut plans."""
     notes = [content.words.say(note) for note in (LASER_NOTE, SHEET_NOTE)]
+    from guidegen.render.lists.dxf import write_dxf  # noqa: PLC0415 - its library is large
+
     files = {"read-first.txt": "".join(f"{note}\n" for note in notes).encode()}
     for name, drawing in _machine_drawings(content, size):
         files[f"svg/{name}.svg"] = svg_file(drawing).encode()

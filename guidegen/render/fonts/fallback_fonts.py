@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from guidegen.render.fonts.font_subsets import cut_face, cut_letters, letters_in
 from guidegen.render.fonts.fonts import FAMILIES, FOLDER, font_files
 
 PACKAGE = "fontpkg_noto_sans"
@@ -68,12 +67,16 @@ def label_face(weight: int, letters: Iterable[str]) -> bytes:
 @cache
 def own_letters(family: str) -> frozenset[int]:
     """Unicode numbers of the letters that one of our families has."""
+    from guidegen.render.fonts.font_subsets import letters_in  # noqa: PLC0415 - large and rare
+
     return letters_in(font_files()[f"{FOLDER}{FAMILIES[family][1]}-Regular.ttf"])
 
 
 @cache
 def spare_letters() -> frozenset[int]:
     """Unicode numbers of the letters of Noto Sans."""
+    from guidegen.render.fonts.font_subsets import letters_in  # noqa: PLC0415 - large and rare
+
     return letters_in(_source(UPRIGHT))
 
 
@@ -92,10 +95,14 @@ def _source(name: str) -> bytes:
 
 @cache
 def _face(family: str, weight: int, style: str, pages: frozenset[int]) -> bytes:
+    from guidegen.render.fonts.font_subsets import cut_face  # noqa: PLC0415 - large and rare
+
     source = _cut_source(SLANTED if style == "italic" else UPRIGHT, pages)
     return cut_face(source, weight=weight, width=WIDTHS[family])
 
 
 @cache
 def _cut_source(name: str, pages: frozenset[int]) -> bytes:
+    from guidegen.render.fonts.font_subsets import cut_letters  # noqa: PLC0415 - the same
+
     return cut_letters(_source(name), [code for code in spare_letters() if code >> 8 in pages])
