@@ -106,6 +106,24 @@ def _begin(options: argparse.Namespace) -> int:
     return 0
 
 
+def _redraw(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.redraw import RedrawOptions, redraw_file
+
+    chosen = RedrawOptions(
+        file=options.file,
+        out=options.out,
+        lengths=tuple(options.length),
+        points=tuple(options.point),
+        roles=tuple(options.roles),
+        pages=tuple(options.pages),
+        unit=options.unit,
+        scale=options.scale,
+        again=options.again,
+    )
+    _say(redraw_file(chosen).summary())
+    return 0
+
+
 def _press(options: argparse.Namespace) -> int:
     from guidegen.app.jobs.press_state import PressOptions, read_state
     from guidegen.problems import Severity
@@ -341,6 +359,7 @@ def _schema(options: argparse.Namespace) -> int:
 
 _COMMANDS = {
     "begin": _begin,
+    "redraw": _redraw,
     "press": _press,
     "proof": _proof,
     "fit": _fit,

@@ -67,12 +67,16 @@ STAGES = {
         "kept_versions",
         "search_index",
     ),
+    "bench": ("vectors",),
     "app": ("workers", "measured", "jobs", "preview", "commands"),
 }
 """Folders in the order of the work, and in each its own folders and modules in their order.
 
 A folder may import those that stand before it in its stage, and itself.
 """
+
+FREE = ("bench", "app")
+"""Stages that may import anything of earlier ones: they put it together for an author."""
 
 TOPS = {
     "cli": ("app",),
@@ -147,7 +151,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "PIL": "buildfile.read.photos",
     "babel": "words",
     "distributed": "app.workers.cluster",
-    "ezdxf": "render.lists.dxf",
+    "ezdxf": ("render.lists.dxf", "bench.vectors.dxf_file"),
     "filelock": "write.staging",
     "shtab": "app.commands.completion",
     "fontTools": "render.fonts.font_subsets",
@@ -157,7 +161,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "numpy": "assembly",
     "packingsolver": "layout.nesting.solver",
     "pagefind_bin": "write.search_index",
-    "pikepdf": "render.pdf.finish",
+    "pikepdf": ("render.pdf.finish", "bench.vectors.pdf_file"),
     "pydantic": ("buildfile", "app.measured.packed"),
     "pydantic_core": "buildfile.records.validation",
     "pypdfium2": "render.site.raster",
@@ -249,9 +253,9 @@ def may_import(module: str, target: str) -> bool:
         order = STAGES[here]
         floor, target_floor = inside.partition(".")[0], target_inside.partition(".")[0]
         return order.index(target_floor) <= order.index(floor)
-    if here == "app":
-        return True
     stages = tuple(STAGES)
+    if here in FREE:
+        return stages.index(there) < stages.index(here)
     return stages.index(there) < stages.index(here) and target in OPEN
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from guidegen.findings.assembly import ASSEMBLY
+from guidegen.findings.bench import VECTORS
 from guidegen.findings.fastening import HOLDING, LIVING, POINTS
 from guidegen.findings.geometry import CURVES, DRAWINGS, GEOMETRY, SEAMS
 from guidegen.findings.measured import MEASURED_OUTPUT
@@ -17,6 +18,7 @@ CODES: Mapping[str, Code] = MappingProxyType(
         for code in (
             *READING,
             *DRAWINGS,
+            *VECTORS,
             *NAMES,
             *SIZES,
             *GEOMETRY,

@@ -93,6 +93,7 @@ def build_parser() -> argparse.ArgumentParser:
     fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
     _own_options(fit)
     _folder_options(fit)
+    _redraw_options(commands.add_parser("redraw", help="turn a PDF or DXF into a drawing in mm"))
     _class_options(commands.add_parser("class", help="plan a workshop for several people"))
     show = commands.add_parser(
         "show", help="show the site in a browser on this machine, pressed again on every change"
@@ -125,15 +126,7 @@ def build_parser() -> argparse.ArgumentParser:
         "licences", help="tell what a pressed site ships, and under which licence"
     )
     _site_option(licences)
-    theme = commands.add_parser(
-        "theme", help="list what a site's looks are made of, and write a start to change them"
-    )
-    theme.add_argument(
-        "--begin", action="store_true", help="write theme/own.css with every variable in it"
-    )
-    theme.add_argument("--words", metavar="TEXT", help="list the words of pages that contain TEXT")
-    _site_option(theme)
-    _themes_option(theme)
+    _theme_options(commands.add_parser("theme", help=_THEME))
     _handbook_options(commands.add_parser("handbook", help="show the handbook in a browser"))
     commands.add_parser(
         "completion", help="print a script that lets a shell complete commands with the tab key"
@@ -158,6 +151,83 @@ def _add_begin(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         default="foam",
         help="what you make: decides the first guide and the prices in stock.yaml",
     )
+
+
+_THEME = "list what a site's looks are made of, and write a start to change them"
+
+
+def _theme_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--begin", action="store_true", help="write theme/own.css with every variable in it"
+    )
+    parser.add_argument("--words", metavar="TEXT", help="list the words of pages that contain TEXT")
+    _site_option(parser)
+    _themes_option(parser)
+
+
+def _redraw_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, help="PDF or DXF file")
+    parser.add_argument(
+        "--out", type=Path, default=Path(), metavar="FOLDER", help="where the drawing goes (here)"
+    )
+    parser.add_argument(
+        "--length",
+        action="append",
+        default=[],
+        metavar="WHAT=LENGTH",
+        help='how long something is: "width=300 mm", "height=12 in", or "A-B=120 mm" between two '
+        "points; as often as needed",
+    )
+    parser.add_argument(
+        "--point",
+        action="append",
+        default=[],
+        metavar="PAGE:NAME=X,Y",
+        help="a point by its name: mm from the upper left of its page, in a DXF its own numbers; "
+        "pages that share two points are joined there",
+    )
+    parser.add_argument(
+        "--as",
+        dest="roles",
+        action="append",
+        default=[],
+        metavar="LAYER=ROLE",
+        help="what lines of a layer or colour are: outline, hole, fold, engrave, placement, "
+        "texture, centre, note",
+    )
+    parser.add_argument(
+        "--pages",
+        type=_page_numbers,
+        default=(),
+        metavar="1,2,5-8",
+        help="pages of a PDF that are read (all)",
+    )
+    parser.add_argument(
+        "--unit", default="", help="unit of the file, where it says none or a wrong one"
+    )
+    parser.add_argument(
+        "--scale",
+        default="1",
+        metavar="1:10",
+        help="scale of the drawing, where it is not full size",
+    )
+    parser.add_argument(
+        "--again", action="store_true", help="write a drawing anew that is there already"
+    )
+
+
+def _page_numbers(text: str) -> tuple[int, ...]:
+    """'1,3-5' is 1, 3, 4, 5."""
+    numbers: list[int] = []
+    for part in text.split(","):
+        first, _, last = part.strip().partition("-")
+        if not first.isdecimal() or not (last or first).isdecimal() or len(first + last) > 8:
+            raise argparse.ArgumentTypeError(f"{part}: expected page numbers such as 1,3-5")
+        low, high = int(first), int(last or first)
+        if not 1 <= low <= high <= 10_000:
+            raise argparse.ArgumentTypeError(f"{part}: expected page numbers such as 1,3-5")
+        numbers.extend(range(low, high + 1))
+    return tuple(numbers)
 
 
 def _workers(text: str) -> int:

@@ -44,6 +44,12 @@ def own_meaning(element: Element) -> DrawnMeaning | None:
     return named[0] if named else None
 
 
+def role_of_name(text: str) -> Role:
+    """The role that a name of a layer or object states: 'Fold lines' is a fold."""
+    meaning = _meaning_in(text)
+    return meaning.role if meaning is not None else Role.NONE
+
+
 def _is_meant(meaning: DrawnMeaning, element: Element) -> bool:
     """Scales are also a kind of armour: an id alone makes a scale line only with a length."""
     if meaning.role is not Role.SCALE:

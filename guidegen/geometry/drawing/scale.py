@@ -53,7 +53,7 @@ def _scale_line(line: DrawnPath) -> list[Problem]:
         return []
     message = (
         f"should be {mm_text(stated, 2)} mm long but measures {mm_text(measured, 2)} mm"
-        f"{_slip(measured / stated)}"
+        f"{slip_words(measured / stated)}"
     )
     factor = f"{stated / measured * 100:.2f}" if measured else "100"
     cure = f"correct the document's width and height, or enlarge everything to {factor} %"
@@ -69,8 +69,8 @@ def _stated(length: str) -> float | None:
         return None
 
 
-def _slip(ratio: float) -> str:
-    """What a well-known ratio betrays; empty for others."""
+def slip_words(ratio: float) -> str:
+    """What a well-known ratio of measured to stated length betrays; empty for others."""
     # Half a percent around each: 90 and 96 are 6.7 percent apart, the nearest of all ratios here.
     for made, read in _DPI_SLIPS:
         if abs(ratio * read / made - 1) < 0.005:
