@@ -249,9 +249,9 @@ def by_chromium(form: Form) -> bytes:
 def by_matplotlib(form: Form) -> bytes:
     """A figure without axes; its own circles and arcs."""
     # Of no use to anything else here, and large: whoever wants its files anew installs it.
-    from matplotlib.figure import Figure  # noqa: PLC0415
-    from matplotlib.patches import Circle, PathPatch  # noqa: PLC0415
-    from matplotlib.path import Path as Curve  # noqa: PLC0415
+    from matplotlib.figure import Figure  # noqa: PLC0415 - large and rare
+    from matplotlib.patches import Circle, PathPatch  # noqa: PLC0415 - large and rare
+    from matplotlib.path import Path as Curve  # noqa: PLC0415 - large and rare
 
     figure = Figure(figsize=(WIDTH / 25.4, HEIGHT / 25.4))
     axes = figure.add_axes((0, 0, 1, 1))

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from math import floor
 
 from guidegen.bench.vectors.arcs import with_arcs
-from guidegen.bench.vectors.records import FoundPath, Look
+from guidegen.bench.vectors.records import FoundPath, StrokeLook
 from guidegen.geometry.drawing.records import Subpath
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import segment_end, segment_start
@@ -17,13 +17,13 @@ TOUCH = 0.02
 see; the reading of drawings closes them up to half a millimetre."""
 
 
-def whole_lines(paths: Sequence[FoundPath], *, arcs: bool) -> list[tuple[Look, Subpath]]:
+def whole_lines(paths: Sequence[FoundPath], *, arcs: bool) -> list[tuple[StrokeLook, Subpath]]:
     """All lines by their look, in the order of the file; `arcs` looks for circles in curves."""
-    by_look: dict[Look, list[Subpath]] = defaultdict(list)
+    by_look: dict[StrokeLook, list[Subpath]] = defaultdict(list)
     for path in paths:
         # Faces that have a line and faces that have none may be one outline.
         by_look[path.look].extend(path.strokes)
-    found: list[tuple[Look, Subpath]] = []
+    found: list[tuple[StrokeLook, Subpath]] = []
     for look, strokes in by_look.items():
         for stroke in chained(strokes):
             run = with_arcs(stroke.run) if arcs else stroke.run

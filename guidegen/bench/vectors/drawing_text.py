@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
 
-from guidegen.bench.vectors.parts import DrawnLine, DrawnPart
+from guidegen.bench.vectors.parts import FoundLine, FoundPart
 from guidegen.geometry.drawing.records import Role
 from guidegen.geometry.drawing.roles import plain_name
 from guidegen.geometry.outline.measures import segment_end, segment_start
@@ -23,11 +23,11 @@ DIGITS = 4
 
 
 @dataclass(frozen=True, slots=True)
-class NamedPart:
+class NamedPiece:
     """A piece with the name that a build file finds it by."""
 
     name: str
-    part: DrawnPart
+    part: FoundPart
     shift: Point = (0.0, 0.0)
     """mm by which it is moved on the drawing."""
 
@@ -42,9 +42,9 @@ class ScaleLine:
     """mm in the world."""
 
 
-def laid_out(sheets: Sequence[Sequence[DrawnPart]]) -> list[NamedPart]:
+def laid_out(sheets: Sequence[Sequence[FoundPart]]) -> list[NamedPiece]:
     """All pieces of a file with names, its sheets side by side."""
-    named: list[NamedPart] = []
+    named: list[NamedPiece] = []
     right, pieces, rests = 0.0, 0, 0
     for parts in sheets:
         if not parts:
@@ -56,12 +56,12 @@ def laid_out(sheets: Sequence[Sequence[DrawnPart]]) -> list[NamedPart]:
             pieces += part.has_outline
             rests += not part.has_outline
             name = f"piece-{pieces}" if part.has_outline else f"rest-{rests}"
-            named.append(NamedPart(name, part, shift))
+            named.append(NamedPiece(name, part, shift))
         right += max(part.box[2] for part in parts) - left + GAP
     return named
 
 
-def write_drawing(title: str, parts: Sequence[NamedPart], scales: Sequence[ScaleLine]) -> str:
+def write_drawing(title: str, parts: Sequence[NamedPiece], scales: Sequence[ScaleLine]) -> str:
     """The SVG text; the same for the same input."""
     boxes = [(p.part.box, p.shift) for p in parts]
     left = min(box[0] + shift[0] for box, shift in boxes) - MARGIN
@@ -85,7 +85,7 @@ def write_drawing(title: str, parts: Sequence[NamedPart], scales: Sequence[Scale
     return "\n".join([*lines, "  </g>", "</svg>", ""])
 
 
-def _part_lines(part: NamedPart, origin: Point) -> Iterator[str]:
+def _part_lines(part: NamedPiece, origin: Point) -> Iterator[str]:
     yield f"    <g id={quoteattr(part.name)}>"
     order = list(dict.fromkeys((one.name, one.role) for one in part.part.lines))
     ranked = sorted(part.part.lines, key=lambda one: order.index((one.name, one.role)))
@@ -115,7 +115,7 @@ def _number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
-def path_data(line: DrawnLine, origin: Point) -> str:
+def path_data(line: FoundLine, origin: Point) -> str:
     """Path data of a line, y downward from `origin`, the upper left of the drawing in mm."""
 
     def at(point: Point) -> str:

@@ -23,7 +23,7 @@ from guidegen.bench.vectors.records import (
     FoundFile,
     FoundPage,
     FoundPath,
-    Look,
+    StrokeLook,
     refuse,
 )
 from guidegen.geometry.drawing.records import Subpath
@@ -172,7 +172,7 @@ class _Reader:
         elif kind not in {"POINT", "VIEWPORT"}:
             self.left_out[kind] = self.left_out.get(kind, 0) + 1
 
-    def _keep(self, run: Run, closed: bool, look: Look) -> None:
+    def _keep(self, run: Run, closed: bool, look: StrokeLook) -> None:
         run = tuple(one for one in run if not is_speck(one))
         if not run:
             return
@@ -188,7 +188,7 @@ class _Reader:
                 raise refuse("vector-file", self.file, "an arc is round out of all proportion")
         self.paths.append(FoundPath((Subpath(run, closed),), look))
 
-    def _look(self, entity: DXFGraphic, layer: str) -> Look:
+    def _look(self, entity: DXFGraphic, layer: str) -> StrokeLook:
         dxf = entity.dxf
         colour = int(dxf.get("color", 256))
         if dxf.hasattr("true_color"):
@@ -200,8 +200,8 @@ class _Reader:
             rgb = aci2rgb(colour) if 1 <= colour <= 255 and colour != 7 else aci2rgb(250)
         name = "" if layer == "0" else layer
         if 1 <= colour <= 255 and colour == 7:
-            return Look(name)
-        return Look(name, f"#{rgb[0]:02x}{rgb[1]:02x}{rgb[2]:02x}")
+            return StrokeLook(name)
+        return StrokeLook(name, f"#{rgb[0]:02x}{rgb[1]:02x}{rgb[2]:02x}")
 
     def _runs(self, entity: DXFGraphic, kind: str) -> Iterator[tuple[Run, bool]]:
         dxf = entity.dxf

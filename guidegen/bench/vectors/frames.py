@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from guidegen.bench.vectors.records import Box, FoundPage, FoundPath
+from guidegen.bench.vectors.records import FoundPage, FoundPath, LineBox
 from guidegen.geometry.outline.records import Line
 
 SPAN = 0.7
@@ -60,7 +60,7 @@ def _reason(page: FoundPage, path: FoundPath) -> str:
     return ""
 
 
-def _overlap(first: Box, second: Box) -> bool:
+def _overlap(first: LineBox, second: LineBox) -> bool:
     return (
         first[0] <= second[2] + SAME
         and first[2] >= second[0] - SAME
@@ -79,7 +79,7 @@ def _is_level(path: FoundPath) -> bool:
     )
 
 
-def _spans(box: Box, width: float, height: float) -> bool:
+def _spans(box: LineBox, width: float, height: float) -> bool:
     """Whether a dashed thing goes round most of its page, or along one edge of it."""
     across, up = box[2] - box[0], box[3] - box[1]
     if across >= SPAN * width and up >= SPAN * height:

@@ -27,7 +27,7 @@ STRAIGHT = 0.3
 
 
 @dataclass(frozen=True, slots=True)
-class Seam:
+class PageSeam:
     """Where two pages of a sheet meet."""
 
     first: int
@@ -39,7 +39,7 @@ class Seam:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class JoinedSheet:
     """Pages that make up one drawing, or one page by itself."""
 
     pages: tuple[int, ...]
@@ -48,7 +48,7 @@ class Sheet:
 
 def join_by_points(
     file: str, pages: Sequence[FoundPage], points: Mapping[int, Mapping[str, Point]]
-) -> list[Sheet]:
+) -> list[JoinedSheet]:
     """Sheets of pages that share two points, and all other pages alone. Raises VectorError."""
     problems = [*_problems(file, points)]
     motions: dict[int, RigidMotion] = {}
@@ -159,7 +159,7 @@ def _sheet(
     pages: Sequence[FoundPage],
     points: Mapping[int, Mapping[str, Point]],
     motions: Mapping[int, RigidMotion],
-) -> Sheet:
+) -> JoinedSheet:
     """Pages of one sheet in their places, each cut where the next one begins."""
     seams = [
         _seam(first.number, second.number, points, motions, common)
@@ -176,7 +176,7 @@ def _sheet(
                 below = (middle[0] if seam.upright else middle[1]) < seam.at
                 moved = [kept for path in moved if (kept := cut_path(path, seam, below=below))]
         paths.extend(moved)
-    return Sheet(tuple(page.number for page in pages), tuple(paths))
+    return JoinedSheet(tuple(page.number for page in pages), tuple(paths))
 
 
 def _seam(
@@ -185,10 +185,10 @@ def _seam(
     points: Mapping[int, Mapping[str, Point]],
     motions: Mapping[int, RigidMotion],
     common: Sequence[str],
-) -> Seam:
+) -> PageSeam:
     (ax, ay), (bx, by) = (motions[first].point(points[first][name]) for name in common)
     upright = abs(by - ay) >= abs(bx - ax)
-    return Seam(first, second, upright, (ax + bx) / 2 if upright else (ay + by) / 2)
+    return PageSeam(first, second, upright, (ax + bx) / 2 if upright else (ay + by) / 2)
 
 
 def move_path(path: FoundPath, motion: RigidMotion) -> FoundPath:
@@ -205,13 +205,13 @@ def move_path(path: FoundPath, motion: RigidMotion) -> FoundPath:
     return FoundPath(strokes, path.look, clip)
 
 
-def cut_path(path: FoundPath, seam: Seam, *, below: bool) -> FoundPath | None:
+def cut_path(path: FoundPath, seam: PageSeam, *, below: bool) -> FoundPath | None:
     """What lies on one side of a seam; None where nothing does."""
     strokes = [part for stroke in path.strokes for part in _cut_stroke(stroke, seam, below=below)]
     return replace(path, strokes=tuple(strokes)) if strokes else None
 
 
-def _cut_stroke(stroke: Subpath, seam: Seam, *, below: bool) -> list[Subpath]:
+def _cut_stroke(stroke: Subpath, seam: PageSeam, *, below: bool) -> list[Subpath]:
     axis = 0 if seam.upright else 1
     sign = 1.0 if below else -1.0
 

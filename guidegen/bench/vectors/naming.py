@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
 
-from guidegen.bench.vectors.records import Box, FoundPage
+from guidegen.bench.vectors.records import FoundPage, LineBox
 from guidegen.errors import UsageError
 from guidegen.geometry.drawing.svg_reader import NUMBER
 from guidegen.geometry.outline.crossings import meetings
@@ -107,7 +107,7 @@ def snap(page: FoundPage, point: NamedPoint, at: Point, reach: float) -> Point:
     return best
 
 
-def _aside(box: Box, point: Point) -> float:
+def _aside(box: LineBox, point: Point) -> float:
     return max(box[0] - point[0], point[0] - box[2], box[1] - point[1], point[1] - box[3], 0.0)
 
 

@@ -7,8 +7,8 @@ words, check squares and the title strip.
 from collections.abc import Sequence
 from dataclasses import replace
 
-from guidegen.bench.vectors.parts import DrawnPart
-from guidegen.bench.vectors.records import FoundPage, FoundPath, Look
+from guidegen.bench.vectors.parts import FoundPart
+from guidegen.bench.vectors.records import FoundPage, FoundPath, StrokeLook
 from guidegen.geometry.drawing.records import Role, Subpath
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import run_length, segment_end, segment_start
@@ -50,7 +50,7 @@ def _own_line(path: FoundPath) -> FoundPath | None:
     # Match marks have the width of the cut line; a tick is one straight stroke.
     if name == "cut" and all(len(one.run) == 1 and not one.closed for one in path.strokes):
         name = str(Role.NOTE)
-    return replace(path, look=Look(name, path.look.colour, path.look.width)) if name else None
+    return replace(path, look=StrokeLook(name, path.look.colour, path.look.width)) if name else None
 
 
 def _known() -> list[tuple[str, Stroke]]:
@@ -58,7 +58,7 @@ def _known() -> list[tuple[str, Stroke]]:
     return [("cut", CUT.stroke), (str(Role.CENTRE), CREASE.stroke), *inner]
 
 
-def _fits(look: Look, stroke: Stroke) -> bool:
+def _fits(look: StrokeLook, stroke: Stroke) -> bool:
     return (
         abs(look.width - stroke.width) < _ALIKE
         and look.colour.lower() == stroke.colour.lower()
@@ -67,14 +67,14 @@ def _fits(look: Look, stroke: Stroke) -> bool:
     )
 
 
-def own_halves(lines: Sequence[tuple[Look, Subpath]]) -> list[tuple[Look, Subpath]]:
+def own_halves(lines: Sequence[tuple[StrokeLook, Subpath]]) -> list[tuple[StrokeLook, Subpath]]:
     """The lines with the cut line of each half closed by the centre line that it ends on."""
     creases = [
         stroke
         for look, stroke in lines
         if look.layer == str(Role.CENTRE) and not stroke.closed and len(stroke.run) == 1
     ]
-    found: list[tuple[Look, Subpath]] = []
+    found: list[tuple[StrokeLook, Subpath]] = []
     for look, stroke in lines:
         if look.layer == "cut" and not stroke.closed and _is_half(stroke, creases):
             found.append((look, Subpath(stroke.run, closed=True)))
@@ -83,12 +83,12 @@ def own_halves(lines: Sequence[tuple[Look, Subpath]]) -> list[tuple[Look, Subpat
     return found
 
 
-def own_pieces(pages: Sequence[Sequence[DrawnPart]]) -> list[list[DrawnPart]]:
+def own_pieces(pages: Sequence[Sequence[FoundPart]]) -> list[list[FoundPart]]:
     """The pieces of all pages, each once, however many pages show a part of it."""
     seen: list[tuple[float, ...]] = []
-    found: list[list[DrawnPart]] = []
+    found: list[list[FoundPart]] = []
     for parts in pages:
-        kept: list[DrawnPart] = []
+        kept: list[FoundPart] = []
         for part in parts:
             # What lies in no outline is words and marks of the page.
             if not part.has_outline:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from math import sqrt
 from typing import Protocol
 
-from guidegen.bench.vectors.records import MAX_SEGMENTS, Box, FoundPath, Look
+from guidegen.bench.vectors.records import MAX_SEGMENTS, FoundPath, LineBox, StrokeLook
 from guidegen.bench.vectors.tokens import Operand, Operation
 from guidegen.geometry.drawing.records import Subpath
 from guidegen.geometry.drawing.svg_reader import Affine
@@ -30,7 +30,7 @@ class PaintError(Exception):
     """A page that cannot be read; the message is a sentence about it."""
 
 
-class Resources(Protocol):
+class PageNames(Protocol):
     """What names in content stand for."""
 
     def layer(self, name: str) -> str | None:
@@ -45,35 +45,35 @@ class Resources(Protocol):
     def line(self, name: str) -> tuple[float | None, tuple[float, ...] | None]:
         """Line width and dashes that a set of parameters brings."""
 
-    def form(self, name: str) -> "Form | None":
+    def form(self, name: str) -> "PaintedForm | None":
         """A form to be drawn; None for a picture, or what is not there."""
 
 
 @dataclass(frozen=True, slots=True)
-class Form:
+class PaintedForm:
     """Content with a name, which pages draw as a whole."""
 
     content: Iterable[Operation]
     matrix: Affine
-    box: Box | None
+    box: LineBox | None
     """In the form's own units."""
-    resources: Resources
+    resources: PageNames
     layer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class _State:
     affine: Affine
-    look: Look = field(default_factory=lambda: Look(width=1.0))
+    look: StrokeLook = field(default_factory=lambda: StrokeLook(width=1.0))
     """Width and dashes in user units."""
     face: str = "#000000"
     spots: tuple[str, str] = ("", "")
     """Inks of line and face."""
-    clip: Box | None = None
+    clip: LineBox | None = None
 
 
 @dataclass
-class Painted:
+class PaintedPage:
     """What came of a page."""
 
     paths: list[FoundPath] = field(default_factory=list)
@@ -85,9 +85,9 @@ class Painted:
     segments: int = 0
 
 
-def paint(content: Iterable[Operation], resources: Resources, affine: Affine) -> Painted:
+def paint(content: Iterable[Operation], resources: PageNames, affine: Affine) -> PaintedPage:
     """The paths of a page; `affine` takes its units to mm. Raises PaintError."""
-    painted = Painted()
+    painted = PaintedPage()
     _Painter(painted, resources, _State(affine)).run(content)
     return painted
 
@@ -102,7 +102,7 @@ class _Painter:
     """Follows one content and the forms in it."""
 
     def __init__(
-        self, painted: Painted, resources: Resources, state: _State, depth: int = 0
+        self, painted: PaintedPage, resources: PageNames, state: _State, depth: int = 0
     ) -> None:
         self.painted, self.resources, self.state, self.depth = painted, resources, state, depth
         self.saved: list[_State] = []
@@ -214,7 +214,7 @@ class _Painter:
             strokes = tuple(replace(stroke, closed=True) for stroke in strokes)
         self.painted.paths.append(FoundPath(strokes, look, state.clip))
 
-    def _clip(self, box: Box) -> None:
+    def _clip(self, box: LineBox) -> None:
         self.state = replace(self.state, clip=_common(self.state.clip, box))
 
     # --- all else ---
@@ -324,7 +324,7 @@ def _dashes(lengths: Sequence[float]) -> tuple[float, ...]:
     return tuple(lengths) if any(length > 0 for length in lengths) else ()
 
 
-def _common(first: Box | None, second: Box) -> Box:
+def _common(first: LineBox | None, second: LineBox) -> LineBox:
     if first is None:
         return second
     return (

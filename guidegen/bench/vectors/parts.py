@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import floor
 
-from guidegen.bench.vectors.records import Box, Look
+from guidegen.bench.vectors.records import LineBox, StrokeLook
 from guidegen.geometry.drawing.records import Role, Subpath
 from guidegen.geometry.drawing.roles import role_of_name
 from guidegen.geometry.outline.measures import bounds, flatten, run_area, run_length, segment_point
@@ -39,7 +39,7 @@ COLOURS = {
 
 
 @dataclass(frozen=True, slots=True)
-class DrawnLine:
+class FoundLine:
     """One line with what it is for."""
 
     name: str
@@ -50,23 +50,23 @@ class DrawnLine:
 
 
 @dataclass(frozen=True, slots=True)
-class DrawnPart:
+class FoundPart:
     """Lines that belong together."""
 
-    lines: tuple[DrawnLine, ...]
+    lines: tuple[FoundLine, ...]
     """The outline first, where there is one."""
-    box: Box
+    box: LineBox
     has_outline: bool
 
 
-def look_name(look: Look) -> str:
+def look_name(look: StrokeLook) -> str:
     """What lines of a look are called: by their layer, else by their colour."""
     return look.layer or COLOURS.get(look.colour, look.colour)
 
 
 def sort_into_parts(
-    lines: Sequence[tuple[Look, Subpath]], roles: Mapping[str, Role]
-) -> list[DrawnPart]:
+    lines: Sequence[tuple[StrokeLook, Subpath]], roles: Mapping[str, Role]
+) -> list[FoundPart]:
     """Pieces as one reads them, from the upper left; what belongs to none comes last."""
     drawn = [_line(look, stroke, roles) for look, stroke in _once(lines)]
     outlined = any(line.role is Role.OUTLINE for line in drawn)
@@ -78,7 +78,7 @@ def sort_into_parts(
     for ring in rings[:MOST_RINGS]:
         _settle(ring, holders, inner)
     inner += rings[MOST_RINGS:]
-    rest: list[DrawnLine] = []
+    rest: list[FoundLine] = []
     for line in inner:
         holder = _smallest_around([one for one in holders if one.is_outline], line)
         (holder.lines if holder else rest).append(line)
@@ -91,28 +91,28 @@ def sort_into_parts(
 class _Holder:
     """A ring that others lie in."""
 
-    line: DrawnLine
+    line: FoundLine
     points: list[Point]
-    box: Box
+    box: LineBox
     is_outline: bool
-    lines: list[DrawnLine]
+    lines: list[FoundLine]
     """Of the piece, where the ring is an outline; shared with its holes."""
 
 
-def _line(look: Look, stroke: Subpath, roles: Mapping[str, Role]) -> DrawnLine:
+def _line(look: StrokeLook, stroke: Subpath, roles: Mapping[str, Role]) -> FoundLine:
     name = look_name(look)
     role = roles[name] if name in roles else role_of_name(name)
     colour = look.colour if look.colour != "#ffffff" else "#000000"
-    return DrawnLine(name, role, colour, stroke)
+    return FoundLine(name, role, colour, stroke)
 
 
-def _may_be_cut(line: DrawnLine, *, outlined: bool) -> bool:
+def _may_be_cut(line: FoundLine, *, outlined: bool) -> bool:
     return line.stroke.closed and (
         line.role is Role.OUTLINE or (line.role is Role.NONE and not outlined)
     )
 
 
-def _settle(ring: DrawnLine, holders: list[_Holder], inner: list[DrawnLine]) -> None:
+def _settle(ring: FoundLine, holders: list[_Holder], inner: list[FoundLine]) -> None:
     """Say what a ring is, once all larger ones are settled."""
     box = bounds((ring.stroke.run,))
     around = _smallest_around([one for one in holders if one.line.name == ring.name], ring)
@@ -134,7 +134,7 @@ def _settle(ring: DrawnLine, holders: list[_Holder], inner: list[DrawnLine]) -> 
     holders.append(_Holder(line, points, box, False, around.lines))
 
 
-def _smallest_around(holders: Sequence[_Holder], line: DrawnLine) -> _Holder | None:
+def _smallest_around(holders: Sequence[_Holder], line: FoundLine) -> _Holder | None:
     """The last ring, so the smallest one, in which the middle of a line's first segment lies."""
     x, y = segment_point(line.stroke.run[0], 0.5)
     for one in reversed(holders):
@@ -155,19 +155,19 @@ def _is_inside(point: Point, ring: Sequence[Point]) -> bool:
     return inside
 
 
-def _part(lines: Sequence[DrawnLine], *, has_outline: bool) -> DrawnPart:
-    return DrawnPart(tuple(lines), bounds(tuple(one.stroke.run for one in lines)), has_outline)
+def _part(lines: Sequence[FoundLine], *, has_outline: bool) -> FoundPart:
+    return FoundPart(tuple(lines), bounds(tuple(one.stroke.run for one in lines)), has_outline)
 
 
-def _reading_order(part: DrawnPart) -> tuple[int, float, float]:
+def _reading_order(part: FoundPart) -> tuple[int, float, float]:
     # Rows of 50 mm: what stands side by side is counted from the left, whatever its height.
     return (-round(part.box[3] / 50), part.box[0], -part.box[3])
 
 
-def _once(lines: Sequence[tuple[Look, Subpath]]) -> list[tuple[Look, Subpath]]:
+def _once(lines: Sequence[tuple[StrokeLook, Subpath]]) -> list[tuple[StrokeLook, Subpath]]:
     """Lines without those that lie on another; those drawn as lines before those of faces."""
-    kept: list[tuple[Look, Subpath]] = []
-    seen: dict[tuple[int, int], list[tuple[Box, float, bool]]] = defaultdict(list)
+    kept: list[tuple[StrokeLook, Subpath]] = []
+    seen: dict[tuple[int, int], list[tuple[LineBox, float, bool]]] = defaultdict(list)
     for look, stroke in sorted(lines, key=lambda one: not one[0].width and bool(one[0].face)):
         box, length = bounds((stroke.run,)), run_length(stroke.run)
         # By cells of a millimetre: a box that lies a hair aside may be in the next one.

@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 
 import pikepdf
 
-from guidegen.bench.vectors.painting import Form, Painted, PaintError, paint
-from guidegen.bench.vectors.records import Box, FoundFile, FoundPage, VectorError, refuse
+from guidegen.bench.vectors.painting import PaintedForm, PaintedPage, PaintError, paint
+from guidegen.bench.vectors.records import FoundFile, FoundPage, LineBox, VectorError, refuse
 from guidegen.bench.vectors.streams import StreamError, check_file, unpack
-from guidegen.bench.vectors.tokens import MAX_OPERATORS, ContentError, Operation, operations
+from guidegen.bench.vectors.tokens import MAX_OPERATORS, Operation, OperatorError, operations
 from guidegen.geometry.drawing.svg_reader import Affine
 from guidegen.units import POINTS_PER_MM
 
@@ -66,13 +66,13 @@ def _producer(pdf: pikepdf.Pdf) -> str:
 
 def _read_page(
     page: pikepdf.Object, number: int, hidden: frozenset[str], file: str
-) -> tuple[FoundPage, Painted]:
+) -> tuple[FoundPage, PaintedPage]:
     box = _page_box(page, number, file)
     affine, size = page_affine(box, int(_inherited(page, "/Rotate") or 0), _user_unit(page))
     resources = _PageResources(_inherited(page, "/Resources"), hidden)
     try:
         painted = paint(_content(page.get("/Contents")), resources, affine)
-    except (ContentError, StreamError, PaintError) as error:
+    except (OperatorError, StreamError, PaintError) as error:
         cure = "simplify the drawing in your editor, or write the page anew"
         raise refuse("vector-large", file, f"page {number}: {error}", cure) from None
     found = FoundPage(
@@ -98,9 +98,9 @@ def _inherited(page: pikepdf.Object, key: str) -> pikepdf.Object | None:
     return None
 
 
-def _page_box(page: pikepdf.Object, number: int, file: str) -> Box:
+def _page_box(page: pikepdf.Object, number: int, file: str) -> LineBox:
     """What a reader sees: the crop box inside the media box (14.11.2)."""
-    boxes: list[Box] = []
+    boxes: list[LineBox] = []
     for key in ("/MediaBox", "/CropBox"):
         values = _inherited(page, key)
         if values is not None and len(values) == 4:
@@ -123,7 +123,7 @@ def _user_unit(page: pikepdf.Object) -> float:
     return unit if 0 < unit <= 1000 else 1.0
 
 
-def page_affine(box: Box, turn: int, unit: float) -> tuple[Affine, tuple[float, float]]:
+def page_affine(box: LineBox, turn: int, unit: float) -> tuple[Affine, tuple[float, float]]:
     """From a page's units to mm from the lower left of what is seen, and its size in mm.
 
     `turn` is by how many degrees viewers turn the page clockwise.
@@ -148,7 +148,7 @@ def _content(contents: pikepdf.Object | None) -> Iterator[Operation]:
         return
     streams = list(contents) if isinstance(contents, pikepdf.Array) else [contents]
     if len(streams) > 1000:
-        raise ContentError("it has more than 1000 parts")
+        raise OperatorError("it has more than 1000 parts")
     # One word may not be divided, but an operator and its operands may be (7.8.2).
     yield from operations(b"\n".join(_bytes(stream) for stream in streams))
 
@@ -229,7 +229,7 @@ class _PageResources:
         dash = tuple(float(one) for one in found["/D"][0]) if "/D" in found else None
         return width, dash
 
-    def form(self, name: str) -> Form | None:
+    def form(self, name: str) -> PaintedForm | None:
         """A form of the page (8.10.2)."""
         found = self._named("/XObject", name)
         if found is None or str(found.get("/Subtype")) != "/Form":
@@ -238,11 +238,11 @@ class _PageResources:
             # Taken apart once, however often the page draws it.
             self.forms[found.objgen] = list(operations(_bytes(found)))
             if sum(map(len, self.forms.values())) > MAX_OPERATORS:
-                raise ContentError(f"its forms have more than {MAX_OPERATORS} operators")
+                raise OperatorError(f"its forms have more than {MAX_OPERATORS} operators")
         matrix = [float(one) for one in found.get("/Matrix", (1, 0, 0, 1, 0, 0))]
         values = [float(one) for one in found.get("/BBox", ())]
         box = (values[0], values[1], values[2], values[3]) if len(values) == 4 else None
         inner = _PageResources(found.get("/Resources"), self.hidden, self, self.forms)
         layer = _layer_name(found["/OC"]) if "/OC" in found else ""
         place = Affine(*matrix) if len(matrix) == 6 else Affine()
-        return Form(self.forms[found.objgen], place, box, inner, layer)
+        return PaintedForm(self.forms[found.objgen], place, box, inner, layer)

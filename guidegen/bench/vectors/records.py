@@ -11,7 +11,7 @@ from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.outline.records import Point
 from guidegen.problems import Place, Problem
 
-type Box = tuple[float, float, float, float]
+type LineBox = tuple[float, float, float, float]
 """mm: least x, least y, greatest x, greatest y."""
 
 MAX_SEGMENTS = 10_000
@@ -32,7 +32,7 @@ def refuse(code: str, file: str, message: str, cure: str = "") -> VectorError:
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class StrokeLook:
     """How a stroke is drawn: what tells one kind of line from another."""
 
     layer: str = ""
@@ -52,11 +52,11 @@ class FoundPath:
     """What is painted at one go."""
 
     strokes: tuple[Subpath, ...]
-    look: Look
-    clip: Box | None = None
+    look: StrokeLook
+    clip: LineBox | None = None
     """The window that is in force, where there is one: what lies outside it is not seen."""
 
-    def box(self) -> Box:
+    def box(self) -> LineBox:
         """mm; of the lines themselves, without their width."""
         return bounds(tuple(stroke.run for stroke in self.strokes))
 

@@ -4,15 +4,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from guidegen.bench.vectors.chains import whole_lines
-from guidegen.bench.vectors.drawing_text import NamedPart, ScaleLine, laid_out, write_drawing
+from guidegen.bench.vectors.drawing_text import NamedPiece, ScaleLine, laid_out, write_drawing
 from guidegen.bench.vectors.dxf_file import read_dxf
 from guidegen.bench.vectors.frames import without_frames
-from guidegen.bench.vectors.joining import Sheet, join_by_points
+from guidegen.bench.vectors.joining import JoinedSheet, join_by_points
 from guidegen.bench.vectors.naming import NamedPoint, StatedLength, measured, snap
 from guidegen.bench.vectors.own_sheets import is_own, own_halves, own_lines, own_pieces
-from guidegen.bench.vectors.parts import DrawnPart, sort_into_parts
+from guidegen.bench.vectors.parts import FoundPart, sort_into_parts
 from guidegen.bench.vectors.pdf_file import read_pdf
-from guidegen.bench.vectors.records import FoundFile, FoundPage, FoundPath, Look, refuse
+from guidegen.bench.vectors.records import FoundFile, FoundPage, FoundPath, StrokeLook, refuse
 from guidegen.bench.vectors.repeated_lines import join_by_lines
 from guidegen.bench.vectors.scales import MM_IN, mm_of_unit
 from guidegen.errors import UsageError
@@ -49,7 +49,7 @@ class Redrawn:
     """A drawing, and what its author should know of how it came about."""
 
     svg: str
-    parts: tuple[NamedPart, ...]
+    parts: tuple[NamedPiece, ...]
     names: tuple[str, ...]
     """Layers and colours."""
     notes: tuple[str, ...]
@@ -77,7 +77,7 @@ def redraw(data: bytes, file: str, target: str, wishes: Wishes) -> Redrawn:
     if own := is_own(found.producer):
         # Each page carries its pieces whole, so there is nothing to join.
         left_out: dict[str, int] = {}
-        sheets = [Sheet((page.number,), page.paths) for page in own_lines(pages)]
+        sheets = [JoinedSheet((page.number,), page.paths) for page in own_lines(pages)]
         drawn = own_pieces([_parts(sheet, wishes.roles, own=True, arcs=True) for sheet in sheets])
     else:
         pages, left_out = without_frames(pages)
@@ -175,15 +175,17 @@ def _enlarged_path(path: FoundPath, factor: float) -> FoundPath:
 
 def _sheets(
     file: str, pages: Sequence[FoundPage], points: Mapping[int, Mapping[str, Point]]
-) -> list[Sheet]:
+) -> list[JoinedSheet]:
     """Pages joined at points where there are any on two of them; else by what both show of."""
     if sum(len(named) > 0 for named in points.values()) > 1:
         return join_by_points(file, pages, points)
     return join_by_lines(pages)
 
 
-def _parts(sheet: Sheet, roles: Mapping[str, Role], *, own: bool, arcs: bool) -> list[DrawnPart]:
-    lines: list[tuple[Look, Subpath]] = whole_lines(sheet.paths, arcs=arcs)
+def _parts(
+    sheet: JoinedSheet, roles: Mapping[str, Role], *, own: bool, arcs: bool
+) -> list[FoundPart]:
+    lines: list[tuple[StrokeLook, Subpath]] = whole_lines(sheet.paths, arcs=arcs)
     if own:
         lines = own_halves(lines)
     if len(lines) > MAX_LINES:
@@ -215,7 +217,7 @@ def _unit_notes(wishes: Wishes, unit: str, found: FoundFile) -> list[str]:
     ]
 
 
-def _sheet_notes(sheets: Sequence[Sheet], *, own: bool) -> list[str]:
+def _sheet_notes(sheets: Sequence[JoinedSheet], *, own: bool) -> list[str]:
     notes = ["guidegen's own template pages: words, squares and strips left out"] if own else []
     for sheet in sheets:
         if len(sheet.pages) > 1:
@@ -240,7 +242,7 @@ def _left_out_notes(found: FoundFile, left_out: Mapping[str, int]) -> list[str]:
     return notes
 
 
-def _problems(svg: str, target: str, named: Sequence[NamedPart]) -> tuple[Problem, ...]:
+def _problems(svg: str, target: str, named: Sequence[NamedPiece]) -> tuple[Problem, ...]:
     """What reading the new drawing finds wrong."""
     drawing, problems = read_drawing(svg, target)
     found = list(problems)

@@ -7,7 +7,7 @@ window: the same line on two pages then says how one lies to the other, to the l
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from guidegen.bench.vectors.joining import Sheet, move_path
+from guidegen.bench.vectors.joining import JoinedSheet, move_path
 from guidegen.bench.vectors.records import FoundPage, FoundPath
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.records import Point
@@ -19,11 +19,11 @@ MOST_TRIED = 20
 """Ways to lay a page on another that are tried. Our choice."""
 
 
-def join_by_lines(pages: Sequence[FoundPage]) -> list[Sheet]:
+def join_by_lines(pages: Sequence[FoundPage]) -> list[JoinedSheet]:
     """Sheets of pages that carry the same lines, which lead out of the windows that they show."""
     known = {page.number: _lines(page) for page in pages}
     motions: dict[int, RigidMotion] = {}
-    sheets: list[Sheet] = []
+    sheets: list[JoinedSheet] = []
     for page in pages:
         if page.number in motions:
             continue
@@ -41,7 +41,7 @@ def join_by_lines(pages: Sequence[FoundPage]) -> list[Sheet]:
                 waiting.append(other)
         members.sort(key=lambda one: one.number)
         paths = [move_path(path, motions[one.number]) for one in members for path in one.paths]
-        sheets.append(Sheet(tuple(one.number for one in members), tuple(_once(paths))))
+        sheets.append(JoinedSheet(tuple(one.number for one in members), tuple(_once(paths))))
     return sheets
 
 

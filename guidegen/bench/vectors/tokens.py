@@ -30,12 +30,12 @@ _IN_TEXT = re.compile(rb"[^()\\]+|\\.|[()]", re.DOTALL)
 _PICTURE_END = re.compile(rb"[\x00\t\n\x0c\r ]EI(?=[\x00\t\n\x0c\r ]|$)")
 
 
-class ContentError(Exception):
+class OperatorError(Exception):
     """Content that cannot be read; the message is a sentence about it."""
 
 
 def operations(data: bytes) -> Iterator[Operation]:
-    """The operators of a page in their order. Raises ContentError."""
+    """The operators of a page in their order. Raises OperatorError."""
     operands: list[Operand] = []
     arrays: list[list[float]] = []
     position, count = 0, 0
@@ -60,7 +60,7 @@ def operations(data: bytes) -> Iterator[Operation]:
         elif kind == "word":
             count += 1
             if count > MAX_OPERATORS:
-                raise ContentError(f"it has more than {MAX_OPERATORS} operators")
+                raise OperatorError(f"it has more than {MAX_OPERATORS} operators")
             operator = word.decode("latin-1")
             yield operator, operands[-MAX_OPERANDS:]
             operands.clear()
@@ -96,5 +96,5 @@ def _text_end(data: bytes, position: int) -> int:
 def _picture_end(data: bytes, position: int) -> int:
     found = _PICTURE_END.search(data, position)
     if found is None:
-        raise ContentError("a picture in it has no end")
+        raise OperatorError("a picture in it has no end")
     return found.end()
