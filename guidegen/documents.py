@@ -187,6 +187,14 @@ DOCUMENTS = (
         "cutters.zip",
     ),
     Document(
+        "all-sides",
+        msg("The finished thing from all sides"),
+        msg("SVG picture, a dozen views"),
+        "all-sides.svg",
+        offline=True,
+        sure=False,
+    ),
+    Document(
         "model",
         msg("Model of the finished thing"),
         msg("glTF, in metres: programs for models turn it"),

@@ -12,7 +12,7 @@ from guidegen.app.commands.options import build_parser
 from guidegen.documents import BY_EDITION, BY_ID, DOCUMENTS, Document, Edition
 from guidegen.render.booklets.editions import MAKERS, expected_files
 from guidegen.render.booklets.summary import one_page_html
-from guidegen.render.site.offline import KEPT
+from guidegen.render.site.offline import ASKED, KEPT
 
 THEME = Path(__file__).parent.parent / "themes" / "workshop"
 
@@ -73,8 +73,11 @@ def test_a_preview_leads_to_what_is_made_in_any_case():
 
 
 def test_what_is_read_at_the_bench_is_kept_offline():
-    """Templates, the booklet for the screen, the single pages and the list; no archives."""
-    assert {"templates", "booklet", "summary", "checklist", "bench-card", "materials"} == KEPT
+    """Templates, the booklet for the screen, the single pages, the list and what turns the thing; no
+    archives, and the model where one asks for it."""
+    kept = {"templates", "booklet", "summary", "checklist", "bench-card", "materials", "all-sides"}
+    assert kept == KEPT
+    assert {"model"} == ASKED
 
 
 def test_one_page_needs_a_row_and_a_template():

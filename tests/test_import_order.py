@@ -124,6 +124,7 @@ OPEN = {
     "geometry.outline.biarcs": "arcs in the place of curves",
     "geometry.outline.areas": "areas, overlaps and distances of outlines",
     "geometry.outline.measures": "lengths, boxes and points of outlines",
+    "geometry.outline.parabolas": "quadratic curves as cubic ones",
     "geometry.fit.records": "records of size advice and coverage",
     "geometry.outline.records": "records of outlines",
     "geometry.pieces.records": "records of pieces, seams and kits",

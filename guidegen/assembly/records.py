@@ -28,6 +28,9 @@ class Solid:
     triangles: Triangles
     faces: NDArray[np.int64]
     """Number of a face for each triangle: OUTER, INNER or WALL of a sheet, a limb of the figure."""
+    normals: Points3 | None = None
+    """Unit normals at its points, for the light on faces other than WALL; None for those that
+    follow from its triangles."""
 
 
 OUTER, INNER, WALL = 0, 1, 2
@@ -54,6 +57,8 @@ class PlacedSheet:
     """Point numbers round the outline, then round each hole."""
     welded: tuple[int, ...] = ()
     """Points of edges that close on each other: no wall is seen there."""
+    light: Points3 | None = None
+    """Normals of its face where its edges slant; None where they are the same."""
     strain: float = 0.0
     """Largest stretch or squeeze of an edge of its triangles, as a share of its length."""
 

@@ -12,9 +12,11 @@ from guidegen.assembly.records import FinishedSeen, JoinSeen, Solid
 from guidegen.assembly.sheets.bends import Plane
 from guidegen.assembly.sheets.made import bent
 from guidegen.assembly.sheets.solids import thickened
-from guidegen.assembly.views.contours import area_of, lines_of, rings_of
+from guidegen.assembly.views.borders import Border
+from guidegen.assembly.views.contours import area_of, chains_of, joined, rings_of
 from guidegen.assembly.views.raster import Camera, Window, rasterise
 from guidegen.assembly.views.seen import BACK, FRONT, see
+from guidegen.assembly.views.tidying import evened, tidied, without_specks
 
 FRONTAL = Camera("front", 0.0)
 WINDOW = Window(-50, -50, 100, 100, 0.5)
@@ -109,15 +111,64 @@ def test_cells_that_touch_at_corners_are_apart():
     assert areas == pytest.approx([225, 225], rel=0.05)  # corners are rounded by a cell
 
 
-def test_lines_are_stretches_of_rings():
-    """Only the part of a rim that is asked for becomes a line, open at both ends."""
-    mask = np.zeros((60, 60), dtype=bool)
-    mask[10:50, 10:50] = True
-    front = mask.copy()
-    front[:, 11:] = False
-    (line,) = lines_of(mask, front)
-    assert np.ptp(line[:, 1]) == pytest.approx(40, abs=2)
-    assert np.ptp(line[:, 0]) < 2
+def three_regions():
+    """A square whose halves are two things, 8 and 16, on an empty ground."""
+    codes = np.full((60, 60), -1)
+    codes[10:50, 10:50] = 8
+    codes[10:50, 30:50] = 16
+    return codes
+
+
+def test_a_border_is_followed_once_and_shared():
+    """Two things side by side on nothing have three lines: one between them, and one round each
+    to where they meet; both round nothing close to one ring, and each thing has its area."""
+    chains = chains_of(three_regions())
+    assert sorted((min(c.left, c.right), max(c.left, c.right)) for c in chains) == [
+        (-1, 8), (-1, 16), (8, 16),
+    ]  # fmt: skip
+    (outside,) = joined([c for c in chains if -1 in (c.left, c.right)])
+    assert len(outside) == 2 and outside[0].start == outside[-1].end
+    border = Border(three_regions(), np.zeros((60, 60)), ())
+    for thing in (1, 2):
+        (ring,) = border.rings(lambda number, thing=thing: number == thing)
+        assert area_of(ring) == pytest.approx(800, rel=0.02)
+    (between,) = border.lines(lambda one, other: {one, other} == {1, 2})
+    assert np.ptp(between[:, 1]) == pytest.approx(40) and np.ptp(between[:, 0]) < 0.01
+
+
+def test_limbs_are_parted_only_where_one_lies_before_the_other():
+    """Between an arm and the trunk a line runs along the stretch on which one is far before the
+    other; limbs that grow out of one another have none."""
+    codes = np.where(three_regions() > 0, three_regions() - 8, -1)
+    depth = np.zeros((60, 60))
+    depth[:, 30:] = 30.0
+    depth[40:] = 0.0
+    (line,) = Border(codes, depth, ("trunk", "arm-left")).limb_lines()
+    assert np.ptp(line[:, 1]) == pytest.approx(30, abs=1)
+    assert Border(codes, depth, ("trunk", "leg-left")).limb_lines() == []
+
+
+def test_specks_are_no_regions():
+    """A cell by itself, a row a cell wide and a region of few cells show what is around them; a
+    region of enough cells stays as it is."""
+    codes = np.zeros((80, 80), dtype=np.int64)
+    codes[5, 5] = codes[20, 10:60] = 8
+    codes[30:35, 30:35] = 16
+    codes[50:70, 50:70] = 24
+    found = without_specks(tidied(codes), 60)
+    assert set(np.unique(found)) == {0, 24}
+    assert (found == 24).sum() == 400
+
+
+def test_light_is_evened_within_a_region_alone():
+    """Grain goes, the mean stays, and light does not pass from one region into another."""
+    rng = np.random.default_rng(4)
+    codes = np.repeat([[0] * 40 + [8] * 40], 60, axis=0)
+    light = np.where(codes == 0, 0.2, 0.8) + rng.uniform(-0.1, 0.1, codes.shape)
+    found = evened(light, codes, 24)
+    for code, value in ((0, 0.2), (8, 0.8)):
+        own = found[codes == code]
+        assert own.mean() == pytest.approx(value, abs=0.01) and own.std() < 0.015
 
 
 def test_a_worn_cuff_is_seen_with_its_arm():

@@ -15,7 +15,7 @@ from svgpathtools import Path as SvgPath
 from svgpathtools import parse_path
 
 from guidegen.geometry.outline.records import Shape
-from guidegen.render.text.svg import path_data
+from guidegen.render.text.svg_paths import path_data
 
 HANDBOOK = Path(__file__).parents[2] / "guidegen" / "handbook"
 CORPUS = Path(__file__).parents[1] / "corpus" / "svg"

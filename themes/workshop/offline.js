@@ -15,6 +15,8 @@
     const name = `guidegen-guide-${new URL(".", base).pathname}`;
     const noteAt = new URL("saved.note", base); // a name that no file of a guide has
     const [size, save, remove] = ["select", ".offline-save", ".offline-remove"].map((one) => area.querySelector(one));
+    const asked = area.querySelector(".offline-asked");
+    const [more, moreSaid] = [asked.querySelector("input"), asked.querySelector("span")];
     const [state, bar] = [area.querySelector("[role=status]"), area.querySelector("progress")];
     const words = (key, holes = {}) =>
       area.dataset[key].replace(/\{(\w+)\}/g, (_, hole) => holes[hole] ?? "");
@@ -35,13 +37,21 @@
 
     let list = await newest();
     const chosen = () => (size ? size.value : Object.keys((list ?? { sizes: {} }).sizes)[0]);
-    const wanted = () => ({ ...list.pages, ...(list.sizes[chosen()] ?? {}) });
+    const offered = () => list?.asked?.[chosen()] ?? {};
+    const wanted = () => ({
+      ...list.pages,
+      ...(list.sizes[chosen()] ?? {}),
+      ...(more.checked ? offered() : {}),
+    });
+    const same = (note) => note.size === chosen() && Boolean(note.asked) === more.checked;
     const tell = async () => {
       const note = await noted();
       const old = Boolean(note && list && note.version !== list.version);
       area.classList.toggle("kept", Boolean(note) && !old);
       remove.hidden = !note;
-      save.hidden = !list || Boolean(note && !old && note.size === chosen());
+      asked.hidden = !sum(offered());
+      moreSaid.textContent = words("asked", { size: megabytes(sum(offered())) });
+      save.hidden = !list || Boolean(note && !old && same(note));
       if (list) save.textContent = words(old ? "again" : "save", { size: megabytes(sum(wanted())) });
       if (!note) state.textContent = "";
       else state.textContent = words(old ? "old" : "kept", { size: megabytes(note.bytes), name: note.size });
@@ -68,7 +78,7 @@
           done += bytes;
           bar.value = all ? done / all : 1;
         }
-        const note = { version: list.version, size: chosen(), bytes: all };
+        const note = { version: list.version, size: chosen(), asked: more.checked, bytes: all };
         await cache.put(noteAt, new Response(JSON.stringify(note)));
         if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
         await tell();
@@ -88,9 +98,10 @@
       await tell();
       if (!save.hidden) save.focus();
     });
-    if (size) size.addEventListener("change", tell);
+    for (const choice of [size, more]) if (choice) choice.addEventListener("change", tell);
     const note = await noted();
     if (size && note) size.value = note.size;
+    more.checked = Boolean(note?.asked);
     if (!list && !note) return;
     await tell();
     area.hidden = false;

@@ -21,7 +21,7 @@ from guidegen.assembly.records import (
 )
 from guidegen.assembly.views.joining import see_joins
 from guidegen.assembly.views.model import ModelWords, model_file
-from guidegen.assembly.views.seen import THREE_QUARTER, VIEWS, see
+from guidegen.assembly.views.seen import cameras, see
 from guidegen.assembly.views.turning import see_around
 from guidegen.buildfile.derive.paints import paints_of
 from guidegen.buildfile.records.guide import Guide
@@ -47,9 +47,9 @@ class FinishedLook:
     seen: FinishedSeen = NOTHING_SEEN
     """What stands on pages."""
     files: dict[str, bytes] = field(default_factory=dict)
-    """Files of the size's folder by their names."""
-    model: bytes = b""
-    """glTF, to take home."""
+    """Files of the size's folder by their names, for the next press."""
+    documents: dict[str, bytes] = field(default_factory=dict)
+    """To take home, by kind: a sheet of all sides, and a model as glTF."""
 
 
 @dataclass(frozen=True)
@@ -71,7 +71,7 @@ class Making:
 
     def views(self) -> tuple[Seen, ...]:
         """The finished thing from three sides."""
-        views = (see(self.assembly, camera) for camera in VIEWS)
+        views = (see(self.assembly, camera) for camera in cameras(self.assembly))
         return tuple(view for view in views if view is not None)
 
     def joins(self) -> Mapping[str, tuple[JoinSeen, ...]]:
@@ -111,14 +111,15 @@ def finish(
         del cache.keys[FILE]
         return FinishedLook()
     around = cache.make(AROUND, [*sources, words_text(words)], lambda: making.around(words))
-    model = BY_ID["model"].file
     told = [*sources, shown_text(making.model_words())]
-    return FinishedLook(seen, {FILE: data, AROUND: around}, cache.make(model, told, making.model))
+    model = cache.make(BY_ID["model"].file, told, making.model)
+    return FinishedLook(seen, {FILE: data}, {"all-sides": around, "model": model})
 
 
 def look_once(guide: Guide, kit: Kit, stock: Stock) -> Seen | None:
     """The view at three quarters alone, for a document with room for one; None as before."""
-    return see(Making(guide, kit, stock).assembly, THREE_QUARTER)
+    assembly = Making(guide, kit, stock).assembly
+    return see(assembly, cameras(assembly)[1])
 
 
 def look_around(making: Making, words: Words) -> dict[str, bytes]:

@@ -190,8 +190,8 @@ def make_size(
         add(BY_ID[kind].file, data, kind)
     for file in size_template_files(content, plan, size, head, cache):
         add(file.name, file.data, file.kind, file.paper, file.note)
-    if finished.model:
-        add(BY_ID["model"].file, finished.model, "model")
+    for kind, data in finished.documents.items():
+        add(BY_ID[kind].file, data, kind)
     add(BY_ID["pack"].file, _pack(content, plan, size.size, files), "pack")
     files |= {f"{folder}/{name}": data for name, data in finished.files.items()}
     return MadeSize(pictures, size, files, downloads, _paths(folder, cache))

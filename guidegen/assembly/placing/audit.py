@@ -15,7 +15,7 @@ from guidegen.assembly.sheets.made import Made, sides_of
 from guidegen.assembly.sheets.solids import point_normals
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.stock import Stock
-from guidegen.geometry.pieces.records import Kit
+from guidegen.geometry.pieces.records import Kit, Side
 from guidegen.problems import Problem
 from guidegen.units import mm_text
 
@@ -45,7 +45,7 @@ def audit_assembly(file: GuideFile, stock: Stock, kit: Kit) -> list[Problem]:
     parts = file.guide.parts.values()
     if not any(part.worn is not None or part.stands is not None for part in parts):
         return []
-    scene = place_all(file.guide, kit)
+    scene = place_all(file.guide, kit, stock)
     where = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
     joints = blocked_joints(scene, _bases(scene)) if scene.worn else ()
     found = [
@@ -151,7 +151,10 @@ def _heights(points: Points3, under: Points3, normals: Points3) -> NDArray[np.fl
 
 def _in_one_another(scene: Placing) -> Iterator[_Found]:
     """Parts that share room, those apart that are sewn to each other or stand on each other."""
-    bases = _bases(scene)
+    sheets = [made for made in scene.made.values() if made.piece.part in scene.guide.parts]
+    laid = {row.laid for row in scene.kit.rows}
+    # Studs are small, and what lies over them rests on them.
+    bases = [made for made in sheets if made.piece.part not in laid]
     joined = {frozenset((seam.first.part, seam.second.part)) for seam in scene.kit.seams} | {
         frozenset((made.piece.part, stands.on))
         for made in bases
@@ -162,6 +165,10 @@ def _in_one_another(scene: Placing) -> Iterator[_Found]:
         for other in bases[number + 1 :]:
             pair = frozenset((one.piece.part, other.piece.part))
             if len(pair) < 2 or pair in joined or pair in told or not _near(one, other):
+                continue
+            # Two right hands lie as their left ones do, mirrored; what is single is on one side
+            # alone, and may meet either hand.
+            if one.piece.side is other.piece.side is Side.RIGHT:
                 continue
             if _on_arm(scene, one) != _on_arm(scene, other):
                 continue  # arms move: how they hang here is no fault of the pieces
@@ -174,7 +181,10 @@ def _in_one_another(scene: Placing) -> Iterator[_Found]:
 
 
 def _on_arm(scene: Placing, made: Made) -> bool:
-    worn = worn_of(scene.guide, made.piece.part)
+    """Whether a sheet sits on an arm, by itself or on what does."""
+    base = made.sheet.key.rpartition("@")[2]
+    under = scene.made.get(base, made)
+    worn = worn_of(scene.guide, under.piece.part)
     return worn is not None and worn.on in ON_ARM
 
 

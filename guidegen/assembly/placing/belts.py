@@ -1,10 +1,10 @@
 """Plates in a row round the body → the belt that they sit on, as a band behind them."""
 
-from guidegen.assembly.placing.scene import Placing, worn_of
+from guidegen.assembly.placing.hanging import plates_of
+from guidegen.assembly.placing.scene import Placing
 from guidegen.assembly.placing.wearing import round_bend
 from guidegen.assembly.sheets.bends import Round
 from guidegen.assembly.sheets.made import bent
-from guidegen.buildfile.records.fastening import Strap
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.outline.records import Edge, Line, Shape
 from guidegen.geometry.pieces.records import Piece, Side
@@ -17,7 +17,7 @@ def buckle_on(scene: Placing, stock: Stock) -> None:
         if strap.girth is None or material is None or material.width is None:
             continue
         width, thickness = scene.number(material.width), scene.number(material.thickness)
-        plates = _plates(scene, strap)
+        plates = plates_of(scene, strap)
         if plates is None or width <= 0 or thickness <= 0:
             continue
         bend = round_bend(scene, plates)
@@ -29,19 +29,6 @@ def buckle_on(scene: Placing, stock: Stock) -> None:
         scene.add(
             bent(_band(name, strap.material, length, width, thickness), under, f"{name}@body")
         )
-
-
-def _plates(scene: Placing, strap: Strap) -> Piece | None:
-    """The plates that are fastened to a belt in a row."""
-    for fastening in scene.guide.fastenings.values():
-        if strap.material not in fastening.layers:
-            continue
-        for row in fastening.points:
-            part = row.partition(".")[0]
-            worn = worn_of(scene.guide, part) if part in scene.guide.parts else None
-            if worn is not None and worn.pitch is not None:
-                return next(iter(scene.pieces(part)), None)
-    return None
 
 
 def _band(name: str, material: str, length: float, width: float, thickness: float) -> Piece:

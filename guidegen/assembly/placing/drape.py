@@ -160,7 +160,7 @@ def _evenness(
     mesh: FlatMesh,
 ) -> tuple[NDArray[np.int64], NDArray[np.int64], NDArray[np.float64]]:
     """Weights that give 0 for every point of a flat mesh: mean of neighbours (Floater's mean value
-    coordinates, Comput. Aided Geom. Design 20, 2003) less the point; none at the rim."""
+    coordinates, Comput. Aided Geom. Design 20, 2003) less the point."""
     at_rim = np.zeros(len(mesh.points), dtype=bool)
     for rim in mesh.rims:
         at_rim[rim] = True
@@ -182,11 +182,55 @@ def _evenness(
     np.add.at(total, r, v)
     v = v / total[r]
     inner = np.flatnonzero(~at_rim)
+    along = _rim_evenness(mesh, at_rim)
     return (
-        np.concatenate([r, inner]),
-        np.concatenate([c, inner]),
-        np.concatenate([v, -np.ones(len(inner))]),
+        np.concatenate([r, inner, along[0]]),
+        np.concatenate([c, inner, along[1]]),
+        np.concatenate([v, -np.ones(len(inner)), along[2]]),
     )
+
+
+def _rim_evenness(
+    mesh: FlatMesh, at_rim: NDArray[np.bool_]
+) -> tuple[NDArray[np.int64], NDArray[np.int64], NDArray[np.float64]]:
+    """The same along rims: each point by both its neighbours there and one within (barycentric), so
+    that an edge that is longer than its way bulges and does not crumple. Corners are left free."""
+    within: dict[int, int] = {}
+    for one, two in sides_of(mesh).tolist():
+        if at_rim[one] != at_rim[two]:
+            edge, other = (one, two) if at_rim[one] else (two, one)
+            within.setdefault(edge, other)
+    found: list[tuple[int, int, float]] = []
+    for rim in mesh.rims:
+        for before, here, after in zip(np.roll(rim, 1), rim, np.roll(rim, -1), strict=True):
+            a, p, b = (mesh.points[k] for k in (before, here, after))
+            if int(here) not in within or _turned(p - a, b - p) > RIM_CORNER:
+                continue
+            c = mesh.points[within[int(here)]]
+            area = _cross(b - a, c - a)
+            if abs(area) < 1e-6:
+                continue
+            u, v = _cross(b - p, c - p) / area, _cross(c - p, a - p) / area
+            shares = ((before, u), (after, v), (within[int(here)], 1 - u - v), (here, -1.0))
+            found += [(int(here), int(other), float(share)) for other, share in shares]
+    rows, columns, values = zip(*found, strict=True) if found else ((), (), ())
+    return (
+        np.array(rows, dtype=np.int64),
+        np.array(columns, dtype=np.int64),
+        np.array(values, dtype=np.float64),
+    )
+
+
+RIM_CORNER = np.radians(40.0)
+"""Turn of a rim from which on it has a corner. Our choice."""
+
+
+def _cross(one: NDArray[np.float64], other: NDArray[np.float64]) -> float:
+    return float(one[0] * other[1] - one[1] * other[0])
+
+
+def _turned(one: NDArray[np.float64], other: NDArray[np.float64]) -> float:
+    return abs(float(np.arctan2(_cross(one, other), float((one * other).sum()))))
 
 
 def outer_points(

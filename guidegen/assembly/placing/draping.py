@@ -1,6 +1,7 @@
 """A drawn piece and all that is sewn to it → how they lie on trunk and shoulders."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -16,6 +17,9 @@ from guidegen.assembly.sheets.solids import point_normals
 from guidegen.buildfile.records.guide import BodyPlace, Worn
 from guidegen.geometry.pieces.records import Side
 
+CLOSED = 1.5
+"""mm between two edges that are glued to each other up to which they are shown closed; what stays
+farther apart is shown as it is, and told. Our choice."""
 SHOULDER_GAP = 20.0
 """mm between front and back on the shoulder, bridged by a strap. Common practice, no source."""
 CAP_HUG = 0.1
@@ -48,13 +52,23 @@ def drape_group(scene: Placing, part: str, worn: Worn) -> None:
 
 
 def _keep(scene: Placing, group: SewnGroup, points: Sequence[Points3]) -> None:
-    normals = _normals(group, points)
-    for member, place, normal in zip(group.members, points, normals, strict=True):
-        sheet = sheet_of(member.piece, member.mesh, place, normal)
-        scene.add(Made(member.piece, sheet, member.mesh))
+    welded: list[set[int]] = [set() for _ in group.members]
     for join in group.joins:
-        gap = points[join.first][join.first_points] - points[join.second][join.second_points]
-        scene.gaps.append((join.seam, float(np.sqrt((gap**2).sum(1)).max())))
+        one, other = points[join.first][join.first_points], points[join.second][join.second_points]
+        gap = np.sqrt(((one - other) ** 2).sum(1))
+        scene.gaps.append((join.seam, float(gap.max())))
+        # What glue closes is closed: both edges run through the middle between them, as one.
+        near = gap < CLOSED
+        for at, some in ((join.first, join.first_points), (join.second, join.second_points)):
+            points[at][some[near]] = ((one + other) / 2)[near]
+            welded[at].update(int(point) for point in some[near])
+    normals = _normals(group, points)
+    for number, (member, place, normal) in enumerate(
+        zip(group.members, points, normals, strict=True)
+    ):
+        sheet = sheet_of(member.piece, member.mesh, place, normal)
+        sheet = replace(sheet, welded=tuple(sorted(welded[number])))
+        scene.add(Made(member.piece, sheet, member.mesh))
 
 
 def _mirror_all(scene: Placing, group: SewnGroup) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from guidegen.assembly.body.figure import BodyFigure
 from guidegen.assembly.placing.asking import dimensions_of, names_asked, number
 from guidegen.assembly.placing.spots import GIRTHS_OF
-from guidegen.assembly.records import NotPlaced
+from guidegen.assembly.records import NotPlaced, PlacedSheet
 from guidegen.assembly.sheets.made import Made
 from guidegen.buildfile.records.guide import BodyPlace, Guide, Part, Stands, Worn
 from guidegen.buildfile.yaml.expressions import Expression
@@ -28,6 +28,8 @@ class Placing:
     """False for what stands on the ground."""
     made: dict[str, Made] = field(default_factory=dict)
     """By key of the sheet, in the order in which they were placed."""
+    straps: list[PlacedSheet] = field(default_factory=list)
+    """Straps and cords but for belts."""
     gaps: list[tuple[str, float]] = field(default_factory=list)
     missing: dict[str, NotPlaced] = field(default_factory=dict)
 

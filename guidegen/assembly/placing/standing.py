@@ -25,7 +25,8 @@ def stand(scene: Placing) -> None:
     waiting = {
         part: stands
         for part in scene.guide.parts
-        if (stands := stands_of(scene.guide, part)) is not None and not stands.along
+        if (stands := stands_of(scene.guide, part)) is not None
+        and not (stands.along or stands.strap)
     }
     for _ in range(DEPTH):
         ready = [

@@ -6,6 +6,7 @@ import numpy as np
 
 from guidegen.assembly.body.lofts import BodyLimb
 from guidegen.assembly.placing.draping import drape_group
+from guidegen.assembly.placing.hanging import plates_over, under_belt
 from guidegen.assembly.placing.scene import ORDER, Placing, side_of, worn_of
 from guidegen.assembly.placing.spots import Spot, chord, facing, level, spot
 from guidegen.assembly.sheets.bends import Axes, Bend, Folded, Plane, Round, Tube
@@ -105,6 +106,10 @@ def _round(scene: Placing, piece: Piece, worn: Worn, at: Spot, aside: float) -> 
     square = _square(at.limb, at.at)
     off = scene.backing(piece.part, worn) + piece.thickness / 2
     around = Round(frame, wide, deep, off, at.faces, aside, square)
+    plates = plates_over(scene, piece.part)
+    belt = round_bend(scene, plates) if plates is not None else None
+    if isinstance(belt, Round):
+        around = replace(around, aside=under_belt(around, belt, at.faces, aside))
     if piece.grooves:
         return _folded(piece, around, frame)
     return around

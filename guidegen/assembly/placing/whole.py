@@ -14,6 +14,7 @@ from guidegen.assembly.placing.overlays import (
 from guidegen.assembly.placing.scene import Placing, side_of, stands_of, worn_of
 from guidegen.assembly.placing.spots import ON_ARM, ON_LEG
 from guidegen.assembly.placing.standing import stand
+from guidegen.assembly.placing.straps import lie_on_straps, strapped
 from guidegen.assembly.placing.wearing import wear
 from guidegen.assembly.records import Assembly, NotPlaced, Solid
 from guidegen.buildfile.derive.paints import paints_of
@@ -25,11 +26,9 @@ from guidegen.geometry.pieces.records import Kit, Side
 
 def make_assembly(guide: Guide, kit: Kit, stock: Stock | None = None) -> Assembly:
     """Everything that can be placed, and what could not be; belts as `stock` describes them."""
-    scene = place_all(guide, kit)
-    if stock is not None and scene.worn:
-        buckle_on(scene, stock)
+    scene = place_all(guide, kit, stock)
     return Assembly(
-        tuple(made.sheet for made in scene.made.values()),
+        (*(made.sheet for made in scene.made.values()), *scene.straps),
         _limbs(scene) if scene.worn else (),
         tuple(not_placed(scene)),
         tuple(scene.gaps),
@@ -37,18 +36,24 @@ def make_assembly(guide: Guide, kit: Kit, stock: Stock | None = None) -> Assembl
     )
 
 
-def place_all(guide: Guide, kit: Kit) -> Placing:
-    """Every sheet that can be placed, with the flat pieces that they were."""
+def place_all(guide: Guide, kit: Kit, stock: Stock | None = None) -> Placing:
+    """Every sheet that can be placed, with the flat pieces that they were; straps and belts as
+    `stock` describes them."""
     worn = any(worn_of(guide, part) for part in guide.parts)
     scene = Placing(guide, kit, make_figure(dict(kit.measurements)), kit.names(), worn)
     if worn:
         wear(scene)
     stand(scene)
     _lay_on_others(scene)
+    if stock is not None:
+        if worn:
+            buckle_on(scene, stock)
+        scene.straps += strapped(scene, stock)
+        lie_on_straps(scene)
     return scene
 
 
-SHOWN_SPACING, SHOWN_AROUND = 22.0, 44
+SHOWN_SPACING, SHOWN_AROUND = 12.0, 72
 """mm between rings of a limb that is shown, and points of a ring: coarser than where foam lies on
 it, as smooth for the eye. Our choice, looked at."""
 ARM, LEG = {"arm", "thumb"}, {"leg", "foot", "trunk"}

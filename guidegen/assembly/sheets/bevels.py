@@ -14,6 +14,7 @@ def bevelled(made: Made) -> Made:
     The outline is that of the larger face; half way through the foam the edge lies
     thickness/2 · tan(angle) farther in.
     """
+    light = made.sheet.normals
     middle, normals = made.sheet.middle.copy(), made.sheet.normals.copy()
     for bevel in made.piece.shape.bevels:
         edge = made.mesh.edges.get(bevel.edge)
@@ -25,4 +26,4 @@ def bevelled(made: Made) -> Made:
         slant = float(np.tan(np.radians(bevel.angle))) * (1 if bevel.direction == "inward" else -1)
         middle[edge] -= out * (abs(slant) * made.sheet.thickness / 2)
         normals[edge] += out * slant
-    return replace(made, sheet=replace(made.sheet, middle=middle, normals=normals))
+    return replace(made, sheet=replace(made.sheet, middle=middle, normals=normals, light=light))

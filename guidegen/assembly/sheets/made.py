@@ -110,6 +110,7 @@ def mirrored(made: Made, piece: Piece) -> Made:
         key=key,
         middle=made.sheet.middle * MIRROR,
         normals=made.sheet.normals * MIRROR,
+        light=made.sheet.light * MIRROR if made.sheet.light is not None else None,
         flat=mesh.points,
         triangles=triangles,
         rims=rims,

@@ -1,6 +1,11 @@
-"""Cells of a picture in → closed rings round them, smooth, with few points."""
+"""Cells of a picture in → the lines between them: shared chains, rings made of them, smooth.
 
-from collections.abc import Iterator
+A line between two regions is followed and thinned once, for both of them: what lies side by side
+has one border, with neither a slit nor a second line beside it.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,6 +14,142 @@ type CellRing = NDArray[np.float64]
 """Points round something, the first not repeated; columns and rows."""
 
 type CellMask = NDArray[np.bool_]
+type CellCodes = NDArray[np.int64]
+"""A number for each cell: what is seen there."""
+
+NOTHING = -1
+"""The number of cells in which nothing is seen, and of all beyond the picture."""
+RIGHT, UP, LEFT, DOWN = 1, 2, 4, 8
+"""Sides of cells that leave a corner."""
+OPPOSITE = {RIGHT: LEFT, UP: DOWN, LEFT: RIGHT, DOWN: UP}
+
+
+@dataclass(frozen=True, eq=False)
+class CellChain:
+    """A line between two regions from corner to corner of cells; its ends are corners at which
+    three or more regions meet, or it closes."""
+
+    corners: CellRing
+    """All corners of cells on its way; the first is not repeated where it closes."""
+    left: int
+    right: int
+    """What is seen on both its sides."""
+    closed: bool
+    start: int
+    end: int
+    """Numbers of its first and last corner."""
+
+    def turned(self) -> "CellChain":
+        """The same the other way."""
+        return CellChain(
+            self.corners[::-1], self.right, self.left, self.closed, self.end, self.start
+        )  # fmt: skip
+
+
+def chains_of(codes: CellCodes) -> list[CellChain]:
+    """All lines between cells of different numbers, each once."""
+    rows, columns = codes.shape
+    stride = columns + 1
+    around = np.pad(codes, 1, constant_values=NOTHING)
+    # Sides that leave a corner to the right, and upward, with the cells on both sides.
+    level = around[1:, 1:-1] != around[:-1, 1:-1]
+    upright = around[1:-1, 1:] != around[1:-1, :-1]
+    ways = np.zeros((rows + 1, stride), dtype=np.uint8)
+    ways[:, :-1] |= level.astype(np.uint8) * RIGHT
+    ways[:, 1:] |= level.astype(np.uint8) * LEFT
+    ways[:-1] |= upright.astype(np.uint8) * UP
+    ways[1:] |= upright.astype(np.uint8) * DOWN
+    count = (ways & 1) + (ways >> 1 & 1) + (ways >> 2 & 1) + (ways >> 3)
+    joints = np.flatnonzero(count > 2)
+    left = bytearray(ways.tobytes())
+    is_joint = bytearray((count > 2).tobytes())
+    walk = _walker(left, is_joint, stride)
+    found: list[CellChain] = []
+
+    def keep(nodes: list[int], way: int) -> None:
+        closed = nodes[0] == nodes[-1] and not is_joint[nodes[0]]
+        at = np.array(nodes[:-1] if closed else nodes)
+        corners = np.stack([at % stride, at // stride], axis=1).astype(np.float64)
+        row, column = nodes[0] // stride, nodes[0] % stride
+        # Cells above left, above right, below left, below right of the first corner.
+        above, below = around[row + 1], around[row]
+        sides = {
+            RIGHT: (above[column + 1], below[column + 1]),
+            UP: (above[column], above[column + 1]),
+            LEFT: (below[column], above[column]),
+            DOWN: (below[column + 1], below[column]),
+        }[way]
+        found.append(
+            CellChain(corners, int(sides[0]), int(sides[1]), closed, nodes[0], nodes[-1])
+        )  # fmt: skip
+
+    for joint in joints.tolist():
+        for way in (RIGHT, UP, LEFT, DOWN):
+            if left[joint] & way:
+                keep(walk(joint, way), way)
+    for corner in np.flatnonzero(count == 2).tolist():
+        if left[corner]:
+            way = left[corner] & -left[corner]
+            keep(walk(corner, way), way)
+    return found
+
+
+def _walker(left: bytearray, is_joint: bytearray, stride: int) -> Callable[[int, int], list[int]]:
+    """How one follows a line from a corner in a direction; sides that were gone are taken away."""
+    steps = {RIGHT: 1, UP: stride, LEFT: -1, DOWN: -stride}
+
+    def walk(here: int, way: int) -> list[int]:
+        nodes = [here]
+        while way:
+            left[here] &= ~way
+            here += steps[way]
+            left[here] &= ~OPPOSITE[way]
+            nodes.append(here)
+            if is_joint[here]:
+                break
+            way = left[here]
+        return nodes
+
+    return walk
+
+
+def rings_from(chains: Iterable[CellChain], inside: Callable[[int], bool]) -> list[list[CellChain]]:
+    """Chains round all regions that are inside, those on the left, in an order that closes."""
+    ready: dict[int, list[CellChain]] = {}
+    rings: list[list[CellChain]] = []
+    for chain in chains:
+        one, other = inside(chain.left), inside(chain.right)
+        if one == other:
+            continue
+        turned = chain if one else chain.turned()
+        if turned.closed:
+            rings.append([turned])
+        else:
+            ready.setdefault(turned.start, []).append(turned)
+    while ready:
+        ring = [_take(ready, next(iter(ready)), None)]
+        while ring[-1].end != ring[0].start:
+            ring.append(_take(ready, ring[-1].end, ring[-1]))
+        rings.append(ring)
+    return rings
+
+
+def _take(ready: dict[int, list[CellChain]], node: int, before: CellChain | None) -> CellChain:
+    """The chain that goes on from a corner; where two do, the one that turns left: regions that
+    touch at a corner stay apart."""
+    some = ready[node]
+    best = 0
+    if before is not None and len(some) > 1:
+        x, y = before.corners[-1] - before.corners[-2]
+        best = max(
+            range(len(some)),
+            key=lambda k: float(x * (some[k].corners[1] - some[k].corners[0])[1]
+                                - y * (some[k].corners[1] - some[k].corners[0])[0]),
+        )  # fmt: skip
+    taken = some.pop(best)
+    if not some:
+        del ready[node]
+    return taken
 
 
 def rings_of(mask: CellMask, *, least: float = 12.0, off: float = 0.4) -> list[CellRing]:
@@ -21,134 +162,51 @@ def rings_of(mask: CellMask, *, least: float = 12.0, off: float = 0.4) -> list[C
     if not len(rows):
         return []
     columns = np.flatnonzero(mask.any(0))
-    low, left = rows[0], columns[0]
-    part = mask[low : rows[-1] + 1, left : columns[-1] + 1]
+    corner = np.array([columns[0], rows[0]])
+    part = mask[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
+    chains = chains_of(np.where(part, 0, NOTHING))
     found = []
-    for chain in _chains(part):
-        ring = (chain + np.roll(chain, -1, axis=0)) / 2
-        if abs(area_of(ring)) < least:
-            continue
-        ring = _smooth(_smooth(ring))
-        ring = thinned(ring, off) + np.array([left, low])
-        if len(ring) > 2:
-            found.append(ring)
+    for ring in rings_from(chains, lambda code: code >= 0):
+        corners = np.concatenate([c.corners if c.closed else c.corners[:-1] for c in ring])
+        if abs(area_of(corners)) >= least:
+            line = smooth_line(corners, off, closed=True)
+            if len(line) > 2:
+                found.append(line + corner)
     return found
 
 
-def lines_of(
-    mask: CellMask, front: CellMask, *, least: float = 14.0, off: float = 0.5
-) -> list[CellRing]:
-    """Stretches of the rings round a mask whose cells of `front` lie inside: open lines of at
-    least `least` cells."""
-    rows = np.flatnonzero(mask.any(1))
-    if not len(rows):
-        return []
-    columns = np.flatnonzero(mask.any(0))
-    low, left = rows[0], columns[0]
-    part = mask[low : rows[-1] + 1, left : columns[-1] + 1]
-    wanted = front[low : rows[-1] + 1, left : columns[-1] + 1]
-    found = []
-    for chain in _chains(part):
-        after = np.roll(chain, -1, axis=0)
-        step = after - chain
-        # The cell on the left of each side of a cell.
-        cell = np.floor(
-            (chain + after) / 2 + np.stack([-step[:, 1], step[:, 0]], axis=1) / 2
-        ).astype(int)
-        kept = wanted[cell[:, 1], cell[:, 0]]
-        middle = (chain + after) / 2
-        for start, end in _stretches(kept):
-            line = np.take(middle, np.arange(start, end), axis=0, mode="wrap")
-            if len(line) >= least:
-                line = _smooth_line(_smooth_line(line))
-                found.append(thinned_line(line, off) + np.array([left, low]))
-    return found
+def smooth_line(corners: CellRing, off: float, *, closed: bool) -> CellRing:
+    """A line through the middles of cells' sides, smoothed, with few points; ends stay."""
+    if closed:
+        line = (corners + np.roll(corners, -1, axis=0)) / 2
+        for _ in range(SMOOTHED):
+            line = (np.roll(line, 1, axis=0) + 2 * line + np.roll(line, -1, axis=0)) / 4
+        return thinned(line, off)
+    line = np.concatenate([corners[:1], (corners[:-1] + corners[1:]) / 2, corners[-1:]])
+    for _ in range(SMOOTHED):
+        line[1:-1] = (line[:-2] + 2 * line[1:-1] + line[2:]) / 4
+    return thinned_line(line, off)
 
 
-def _stretches(kept: CellMask) -> list[tuple[int, int]]:
-    """Runs of what is kept in a closed row, by first and one past the last; the last may wrap."""
+SMOOTHED = 3
+"""Rounds in which each point goes half of its way between its neighbours: steps of cells are gone,
+and a corner is rounded by a cell. Our choice, looked at."""
+
+
+def stretches(kept: CellMask, *, closed: bool) -> list[tuple[int, int]]:
+    """Runs of what is kept in a row, by first and one past the last; the last may wrap."""
     if kept.all():
         return [(0, len(kept))]
-    first = int(np.flatnonzero(~kept)[0])
+    first = int(np.flatnonzero(~kept)[0]) if closed else 0
     turned = np.roll(kept, -first)
     change = np.flatnonzero(np.diff(np.concatenate([[False], turned, [False]]).astype(int)))
     return [(int(a) + first, int(b) + first) for a, b in change.reshape(-1, 2)]
-
-
-def _smooth_line(line: CellRing) -> CellRing:
-    if len(line) < 3:
-        return line
-    inner = (line[:-2] + 2 * line[1:-1] + line[2:]) / 4
-    return np.concatenate([line[:1], inner, line[-1:]])
 
 
 def area_of(ring: CellRing) -> float:
     """Signed area of a ring; positive counter-clockwise."""
     after = np.roll(ring, -1, axis=0)
     return float((ring[:, 0] * after[:, 1] - after[:, 0] * ring[:, 1]).sum() / 2)
-
-
-def _chains(mask: CellMask) -> Iterator[CellRing]:
-    """Corners of cells round each part of a mask, the mask on the left."""
-    padded = np.pad(mask, 1)
-    inner = padded[1:-1, 1:-1]
-    width = mask.shape[1] + 1
-    sides = []
-    # Side of a cell by the neighbour beyond it: start corner, end corner.
-    for beyond, start, end in (
-        (padded[:-2, 1:-1], (0, 0), (0, 1)),
-        (padded[1:-1, 2:], (0, 1), (1, 1)),
-        (padded[2:, 1:-1], (1, 1), (1, 0)),
-        (padded[1:-1, :-2], (1, 0), (0, 0)),
-    ):
-        r, c = np.nonzero(inner & ~beyond)
-        sides.append(
-            np.stack(
-                [(r + start[0]) * width + c + start[1], (r + end[0]) * width + c + end[1]], axis=1
-            )
-        )
-    pairs = np.concatenate(sides)
-    follow: dict[int, int] = {}
-    second: dict[int, int] = {}
-    for start_corner, end_corner in pairs.tolist():
-        if start_corner in follow:
-            second[start_corner] = end_corner
-        else:
-            follow[start_corner] = end_corner
-    while follow:
-        first = next(iter(follow))
-        chain = [first]
-        before, here = first, _take(follow, second, first, None, width)
-        while here != first:
-            chain.append(here)
-            before, here = here, _take(follow, second, here, before, width)
-        points = np.array(chain)
-        yield np.stack([points % width, points // width], axis=1).astype(float)
-
-
-def _take(
-    follow: dict[int, int], second: dict[int, int], here: int, before: int | None, width: int
-) -> int:
-    """The corner after `here`; where two ways go on, the one that turns left."""
-    one = follow[here]
-    other = second.pop(here, None)
-    if other is None:
-        del follow[here]
-        return one
-    if before is None:
-        follow[here] = other
-        return one
-    step = here - before
-    left = {1: width, width: -1, -1: -width, -width: 1}[step]
-    if one - here == left:
-        follow[here] = other
-        return one
-    follow[here] = one
-    return other
-
-
-def _smooth(ring: CellRing) -> CellRing:
-    return np.asarray((np.roll(ring, 1, axis=0) + 2 * ring + np.roll(ring, -1, axis=0)) / 4)
 
 
 def thinned(ring: CellRing, off: float) -> CellRing:
@@ -188,3 +246,37 @@ def _keep_far(line: CellRing, keep: CellMask, spans: list[tuple[int, int]], off:
         if gap[worst] > off:
             keep[start + 1 + worst] = True
             spans += [(start, start + 1 + worst), (start + 1 + worst, end)]
+
+
+def joined(lines: Sequence[CellChain]) -> list[list[CellChain]]:
+    """Chains that follow one another, as long as no third one ends where two meet."""
+    ends: dict[int, list[int]] = {}
+    for number, chain in enumerate(lines):
+        if not chain.closed:
+            ends.setdefault(chain.start, []).append(number)
+            ends.setdefault(chain.end, []).append(number)
+    used = [False] * len(lines)
+    found: list[list[CellChain]] = []
+
+    def follow(chain: CellChain) -> list[CellChain]:
+        line = [chain]
+        while len(some := ends[line[-1].end]) == 2:
+            fresh = [number for number in some if not used[number]]
+            if not fresh:
+                break
+            used[fresh[0]] = True
+            after = lines[fresh[0]]
+            line.append(after if after.start == line[-1].end else after.turned())
+        return line
+
+    for number, chain in enumerate(lines):
+        if used[number]:
+            continue
+        used[number] = True
+        if chain.closed:
+            found.append([chain])
+            continue
+        ahead = follow(chain)
+        behind = follow(chain.turned())[1:]
+        found.append([*(one.turned() for one in reversed(behind)), *ahead])
+    return found

@@ -5,11 +5,12 @@ A depth buffer (Catmull, 1974): every triangle is drawn, the nearest one stays.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from weakref import WeakKeyDictionary
 
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.records import Points3, Row, Solid
+from guidegen.assembly.records import WALL, Points3, Row, Solid
 from guidegen.assembly.sheets.solids import face_normals
 
 CHUNK = 400_000
@@ -88,27 +89,38 @@ def rasterise(solids: Sequence[Solid], camera: Camera, window: Window) -> Raster
     origin = np.array([window.x, window.y, 0.0])
     unit = np.array([window.cell, window.cell, 1.0])
     for number, solid in enumerate(solids):
-        normals = face_normals(solid.points, solid.triangles)
+        normals, bent = _normals(solid)
         seen = (normals * toward).sum(1) > 1e-9
         flat = (camera.project(solid.points) - origin) / unit
         corners.append(flat[solid.triangles[seen]])
-        lights.append(_corner_light(solid, normals, light)[seen])
+        lights.append(np.clip((bent[seen] * light).sum(2), 0.0, 1.0))
         codes.append(number * FACES + solid.faces[seen])
     if corners:
         _Drawn(np.concatenate(corners), np.concatenate(codes), np.concatenate(lights)).on(raster)
     return raster
 
 
-def _corner_light(solid: Solid, normals: Points3, light: Row) -> Row:
-    """Light at the corners of each triangle, smooth within a face and sharp between faces."""
-    count = len(solid.points)
-    keys = solid.triangles + (solid.faces * count)[:, None]
-    total = np.zeros((count * (int(solid.faces.max(initial=0)) + 1), 3))
-    for k in range(3):
-        np.add.at(total, keys[:, k], normals)
-    length = np.maximum(np.sqrt((total**2).sum(1)), 1e-12)
-    value = np.clip((total * light).sum(1) / length, 0.0, 1.0)
-    return np.asarray(value[keys])
+_NORMALS: WeakKeyDictionary[Solid, tuple[Points3, Row]] = WeakKeyDictionary()
+"""Normals of solids that still exist: each is drawn from many sides."""
+
+
+def _normals(solid: Solid) -> tuple[Points3, Row]:
+    """Normals of triangles, and unit normals at the corners of each for the light: smooth within a
+    face and sharp between faces."""
+    if solid not in _NORMALS:
+        normals = face_normals(solid.points, solid.triangles)
+        keys = solid.triangles + (solid.faces * len(solid.points))[:, None]
+        total = np.zeros((len(solid.points) * (int(solid.faces.max(initial=0)) + 1), 3))
+        for k in range(3):
+            for axis in range(3):
+                total[:, axis] += np.bincount(keys[:, k], normals[:, axis], minlength=len(total))
+        bent = (total / np.maximum(np.sqrt((total**2).sum(1, keepdims=True)), 1e-12))[keys]
+        if solid.normals is not None:
+            bent = np.where(
+                (solid.faces == WALL)[:, None, None], bent, solid.normals[solid.triangles]
+            )
+        _NORMALS[solid] = normals, bent
+    return _NORMALS[solid]
 
 
 @dataclass(frozen=True, eq=False)

@@ -5,31 +5,53 @@ from dataclasses import dataclass
 from itertools import groupby
 
 import numpy as np
-from numpy.typing import NDArray
 
-from guidegen.assembly.records import FIGURE, OUTER, Assembly, Contour, Seen, SeenLines
+from guidegen.assembly.records import FIGURE, Assembly, Contour, Seen, SeenLines
 from guidegen.assembly.sheets.solids import thickened
-from guidegen.assembly.views.contours import CellMask, CellRing, lines_of, rings_of
-from guidegen.assembly.views.raster import Camera, Raster, Window, rasterise
+from guidegen.assembly.views.borders import Border
+from guidegen.assembly.views.contours import NOTHING, CellCodes, CellMask, CellRing, rings_of
+from guidegen.assembly.views.raster import FACES, Camera, Raster, Window, rasterise
+from guidegen.assembly.views.tidying import evened, tidied, without_specks
 
 FRONT = Camera("front", 0.0, 4.0)
 THREE_QUARTER = Camera("three-quarter", 36.0, 10.0)
 BACK = Camera("back", 180.0, 4.0)
 VIEWS = (FRONT, THREE_QUARTER, BACK)
+ARM_VIEWS = (FRONT, Camera("three-quarter", 62.0, 10.0), Camera("back", 208.0, 4.0))
+"""Where nothing but an arm is shown: its outside and its inside, rather than its rims."""
 
-ROWS = 750
-"""Cells from foot to top of a picture. Our choice: 0.2 mm each at 150 mm, less than a line."""
+
+def cameras(assembly: Assembly) -> tuple[Camera, ...]:
+    """From where a thing is looked at: front, three quarters and back."""
+    kinds = {name.partition("-")[0] for name, _ in assembly.figure}
+    return ARM_VIEWS if kinds and kinds <= {"arm", "thumb"} else VIEWS
+
+
+ROWS = 1500
+"""Cells from foot to top of a picture. Our choice: 0.1 mm each at 150 mm, a third of a line."""
 HEIGHT = 150.0
 """mm of a picture at most."""
 WIDTH = 120.0
+NEAR_END = 300.0
+"""mm below the foam within which a hand or foot is shown whole: a hand below a wrist."""
 MARGIN = 0.06
 """Share of the thing's height that the figure is seen beyond it."""
 TONES = (0.66, 0.46, 0.24)
 """Shares of full light below which a tone is laid over foam. Our choice, looked at."""
 SOFT_TONES = (0.6, 0.3)
 """The same over the figure, which stays pale."""
-JUMP = 9.0
-"""mm by which one limb passes before another for a line to be drawn."""
+
+
+SHADE_ROWS = 500
+"""Cells from foot to top from which on shade is followed on every other cell alone."""
+EVENED = 24
+"""Rounds in which light takes the mean of its neighbours: grain of a mesh is no shade."""
+LEAST_SHADE = 100.0
+"""Cells of shade that are drawn: smaller islands would be specks."""
+SPECK = 0.6
+"""mm² of a picture below which a region is a speck, and shows what is beside it."""
+OFF = 0.7
+"""Cells that a thinned line may be off: 0.07 mm of a picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +60,19 @@ class _Unit:
 
     size: float
     """mm of a cell."""
-    digits: int
+    step: float
+    """mm to which points are rounded: twice the last decimal, so that the middle between two points
+    has no more decimals than they have."""
 
-    def lines(self, rings: Sequence[CellRing]) -> SeenLines:
-        """Points in mm of the picture, in which rounding leaves no two that follow one another."""
-        found = (np.round(ring * self.size, self.digits).tolist() for ring in rings)
-        return tuple(tuple(p for p, _ in groupby((x, y) for x, y in ring)) for ring in found)
+    def lines(self, lines: Sequence[CellRing], cells: float = 1.0) -> SeenLines:
+        """Points in mm of the picture, in which rounding leaves no two that follow one another.
+        `cells` are cells of the picture for one of the lines."""
+        size = self.size * cells / self.step
+        found = (np.round(line * size).astype(np.int64).tolist() for line in lines)
+        return tuple(
+            tuple((round(x * self.step, 3), round(y * self.step, 3)) for (x, y), _ in groupby(line))
+            for line in found
+        )
 
 
 def see(
@@ -65,36 +94,37 @@ def see(
     window = window or window_of(assembly, camera)
     raster = rasterise([*limbs, *(thickened(sheet) for sheet in sheets)], camera, window)
     scale = height / window.height
-    unit = _Unit(window.cell * scale, digits)
-    number = raster.ids >> 3
-    number[raster.ids < 0] = -1
-    body = (number >= 0) & (number < len(limbs))
-    foam = number >= len(limbs)
+    unit = _Unit(window.cell * scale, 2 * 10.0**-digits)
+    codes = without_specks(tidied(raster.ids.astype(np.int64)), SPECK / unit.size**2)
+    border = Border(codes, raster.depth, [name for name, _ in assembly.figure])
+    first = len(limbs)
     looks = [(sheet.material, assembly.paints.get(sheet.part, "")) for sheet in sheets]
     kinds = list(dict.fromkeys(looks))
-    of = np.array([kinds.index(look) for look in looks])
-    which = np.full(number.shape, -1)
-    which[foam] = of[number[foam] - len(limbs)]
-    about = foam & np.isin(number, [k for k, s in enumerate(sheets, len(limbs)) if s.key in marked])
-    parts = [sheets[k - len(limbs)].part for k in np.unique(number[foam])]
+    of = [kinds.index(look) for look in looks]
+    about = frozenset(k for k, sheet in enumerate(sheets, first) if sheet.key in marked)
+    foam = codes >= first * FACES
+    parts = [sheets[k - first].part for k in np.unique(codes[foam] // FACES)]
+
+    def filled(kind: int) -> SeenLines:
+        return unit.lines(border.rings(lambda n: n >= first and of[n - first] == kind))
+
     return Seen(
         view=camera.name,
         width=round(window.width * scale, 2),
         height=round(window.height * scale, 2),
         scale=scale,
-        figure=unit.lines(rings_of(body, off=0.6)),
-        fills=tuple(
-            Contour(name, unit.lines(rings_of(which == k, off=0.6)), paint)
-            for k, (name, paint) in enumerate(kinds)
+        figure=unit.lines(border.rings(lambda n: 0 <= n < first)),
+        fills=tuple(Contour(name, filled(k), paint) for k, (name, paint) in enumerate(kinds)),
+        shades=tuple(_shades(raster, codes, foam, TONES, unit)),
+        soft=tuple(_shades(raster, codes, (codes >= 0) & ~foam, SOFT_TONES, unit)),
+        limbs=unit.lines(border.limb_lines()),
+        creases=unit.lines(border.lines(lambda a, b: a == b >= first)),
+        outlines=unit.lines(
+            border.lines(lambda a, b: a != b and max(a, b) >= first and min(a, b) > NOTHING)
         ),
-        shades=tuple(_shades(raster, foam, TONES, unit)),
-        soft=tuple(_shades(raster, body, SOFT_TONES, unit)),
-        limbs=unit.lines(_limb_lines(raster, number, [name for name, _ in assembly.figure])),
-        creases=unit.lines(_creases(raster, foam)),
-        outlines=unit.lines(_each(number, foam)),
-        silhouette=unit.lines(rings_of(number >= 0)),
+        silhouette=unit.lines(border.lines(lambda a, b: min(a, b) == NOTHING)),
         parts=tuple(dict.fromkeys(parts)),
-        marked=unit.lines(_each(np.where(about, number, -1), foam & about)),
+        marked=unit.lines(border.lines(lambda a, b: a != b and (a in about or b in about))),
     )
 
 
@@ -110,14 +140,14 @@ def window_of(assembly: Assembly, camera: Camera, rows: int = 0) -> Window:
         # Whole hands and heads where they are near; else the figure is cut off.
         ends = [camera.project(solid.points)[:, 1] for _, solid in assembly.figure]
         feet = min(
-            (float(y.min()) for y in ends if y.min() > low[1] - max(0.3 * tall, 210.0)),
+            (float(y.min()) for y in ends if y.min() > low[1] - max(0.3 * tall, NEAR_END)),
             default=low[1],
         )
         top = min((float(shown[:, 1].max()), float(high[1]) + max(rim, 0.5 * tall)))
         bottom = min(float(low[1]) - rim, feet - 4)
         around = shown[(shown[:, 1] > bottom) & (shown[:, 1] < top)]
         high = np.array([max(high[0], around[:, 0].max()), top])
-        low = np.array([min(low[0], around[:, 0].min()), max(bottom, float(shown[:, 1].min()))])
+        low = np.array([min(low[0], around[:, 0].min()), max(bottom, float(shown[:, 1].min()) - 4)])
     edge = 0.02 * float(high[1] - low[1])
     low, high = low - edge, high + edge
     if assembly.figure:
@@ -133,48 +163,14 @@ def window_of(assembly: Assembly, camera: Camera, rows: int = 0) -> Window:
 
 
 def _shades(
-    raster: Raster, there: CellMask, tones: Sequence[float], unit: _Unit
+    raster: Raster, codes: CellCodes, there: CellMask, tones: Sequence[float], unit: _Unit
 ) -> Iterable[SeenLines]:
+    step = 2 if len(codes) > SHADE_ROWS else 1
+    codes, there = codes[::step, ::step], there[::step, ::step]
+    light = evened(raster.light[::step, ::step], codes, EVENED)
     for tone in tones:
-        yield unit.lines(rings_of(there & (raster.light < tone), least=80, off=0.9))
+        rings = rings_of(there & (light < tone), least=LEAST_SHADE * step**2, off=OFF)
+        yield unit.lines(rings, step)
 
 
-GROWN = ({"trunk", "leg"}, {"trunk", "neck"}, {"neck", "head"}, {"leg", "foot"}, {"arm", "thumb"})
-"""Limbs that go over into one another: no line parts them."""
-
-
-def _limb_lines(raster: Raster, number: NDArray[np.int32], names: Sequence[str]) -> list[CellRing]:
-    """Where the rim of a limb lies well before another limb that it does not grow out of."""
-    found: list[CellRing] = []
-    depth = np.where(raster.ids >= 0, raster.depth, -1e6)
-    kinds = [name.partition("-")[0] for name in names]
-    for limb, kind in enumerate(kinds):
-        mask = number == limb
-        if not mask.any():
-            continue
-        apart = [k for k, other in enumerate(kinds) if k != limb and {kind, other} not in GROWN]
-        front = np.zeros_like(mask)
-        for axis, step in ((0, 1), (0, -1), (1, 1), (1, -1)):
-            beside = np.isin(np.roll(number, step, axis), apart)
-            front |= mask & beside & (depth - np.roll(depth, step, axis) > JUMP)
-        found += lines_of(mask, front)
-    return found
-
-
-def _creases(raster: Raster, foam: CellMask) -> list[CellRing]:
-    """Round the walls and inner faces of each sheet."""
-    found: list[CellRing] = []
-    side = foam & ((raster.ids & 7) != OUTER)
-    for code in np.unique(raster.ids[side]):
-        found += rings_of(raster.ids == code, least=25, off=0.7)
-    return found
-
-
-def _each(number: NDArray[np.int32], foam: CellMask) -> list[CellRing]:
-    found: list[CellRing] = []
-    for one in np.unique(number[foam]):
-        found += rings_of(number == one, off=0.5)
-    return found
-
-
-__all__ = ["BACK", "FIGURE", "FRONT", "THREE_QUARTER", "VIEWS", "see", "window_of"]
+__all__ = ["BACK", "FIGURE", "FRONT", "THREE_QUARTER", "VIEWS", "cameras", "see", "window_of"]

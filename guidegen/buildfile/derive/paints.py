@@ -16,5 +16,7 @@ def paints_of(guide: Guide, stock: Stock) -> Mapping[str, str]:
         for use in step.uses:
             material = stock.materials.get(use.material)
             if material is not None and material.tint is not None:
-                found |= dict.fromkeys(use.cover, material.tint)
+                mixed = [other for other in step.uses if other.material == use.tints]
+                for covering in (use, *mixed):
+                    found |= dict.fromkeys(covering.cover, material.tint)
     return found

@@ -14,6 +14,7 @@ from guidegen.buildfile.records.meanings import (
     SheetRef,
     SizeRef,
     StepRef,
+    StrapRef,
     Translated,
     Verbatim,
 )
@@ -210,6 +211,8 @@ class Stands(Model):
     """mm right and up from the middle of that part."""
     along: Id | None = None
     """Edge of that part along which it lies, flush with it, as a strip at a hem."""
+    strap: StrapRef | None = None
+    """The strap over whose middle it lies, instead of a part, as a pad that a hand holds."""
     leans: Quantity = Field(default=0, validate_default=True)
     """degrees from lying flat on it: 90 stands upright on its lower edge."""
     turned: Quantity = Field(default=0, validate_default=True)

@@ -64,6 +64,8 @@ class Use(Model):
     """How many pieces of a counted thing."""
     amount: Quantity | None = None
     """ml of a liquid."""
+    tints: MaterialRef | None = None
+    """A material of the same step into which it is mixed: what that covers takes this colour."""
     note: LivingNote | None = None
     """What it is for."""
     counted: bool = True

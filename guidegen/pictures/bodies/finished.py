@@ -2,16 +2,16 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from guidegen.assembly.records import Seen, SeenLines
 from guidegen.buildfile.read.content import ONE_SIZE
 from guidegen.buildfile.records.guide import Guide
-from guidegen.geometry.outline.records import Line, Point, Run
+from guidegen.geometry.outline.records import Point, Run
 from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.bodies.body import BODY
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.records import Drawing
+from guidegen.pictures.pen.rounding import rounded_run
 from guidegen.pictures.pen.tints import ACCENT, SOFT, STRONG, Tint, foam_tint
 from guidegen.words import Words, msg
 
@@ -87,7 +87,17 @@ def paint_seen(
     lines: SeenLinesWidths = PAGE_LINES,
 ) -> None:
     """One view on a drawing, its lower left corner at `at`; `materials` are those of the kit."""
+    with canvas.group(css="solid"):
+        _paint(canvas, seen, materials, at, lines)
 
+
+def _paint(
+    canvas: Canvas,
+    seen: Seen,
+    materials: tuple[str, ...],
+    at: Point,
+    lines: SeenLinesWidths,
+) -> None:
     def rings(lines: SeenLines) -> list[Run]:
         return _rings(lines, at)
 
@@ -107,10 +117,10 @@ def paint_seen(
     for shade in seen.shades:
         canvas.path(rings(shade), None, fill=INK, css="shade", closed=True, opacity=TONE)
     canvas.path(_lines(seen.limbs, at), LIMB, css="thin")
-    canvas.path(rings(seen.creases), lines.crease, css="ink", closed=True)
-    canvas.path(rings(seen.outlines), lines.outline, css="ink", closed=True)
-    canvas.path(rings(seen.silhouette), lines.silhouette, css="ink", closed=True)
-    canvas.path(rings(seen.marked), lines.marked, css="accent", closed=True)
+    canvas.path(_lines(seen.creases, at), lines.crease, css="ink")
+    canvas.path(_lines(seen.outlines, at), lines.outline, css="ink")
+    canvas.path(_lines(seen.silhouette, at), lines.silhouette, css="ink")
+    canvas.path(_lines(seen.marked, at), lines.marked, css="accent")
 
 
 COLUMNS = 4
@@ -143,15 +153,23 @@ def draw_around(seen: Sequence[Seen], kit: Kit, lang: Words) -> Drawing:
     return canvas.drawing()
 
 
+OFF = 0.07
+"""mm that a point of a view may lie beside what it shows: less than its thinnest line is wide."""
+
+
 def _rings(rings: SeenLines, at: Point) -> list[Run]:
-    # Without the closing side, which a closed path draws by itself.
-    return _lines([ring for ring in rings if len(ring) > 2], at)
+    return [_run(ring, at, closed=True) for ring in rings if len(ring) > 2]
 
 
-def _lines(lines: Sequence[tuple[Point, ...]], at: Point) -> list[Run]:
-    x, y = at
+def _lines(lines: SeenLines, at: Point) -> list[Run]:
+    """Lines; those that end where they begin have no corner there."""
     return [
-        tuple(Line((a + x, b + y), (c + x, d + y)) for (a, b), (c, d) in pairwise(line))
+        _run(line[:-1], at, closed=True) if line[0] == line[-1] else _run(line, at, closed=False)
         for line in lines
         if len(line) > 1
     ]
+
+
+def _run(line: tuple[Point, ...], at: Point, *, closed: bool) -> Run:
+    x, y = at
+    return rounded_run([(a + x, b + y) for a, b in line], OFF, closed=closed)

@@ -16,12 +16,15 @@ LIST = "offline.json"
 """In a guide's folder: what is kept of it."""
 KEPT = frozenset(document.id for document in DOCUMENTS if document.offline)
 """Kinds of documents that are kept with the size one chooses."""
+ASKED = frozenset({"model"})
+"""Kinds that are kept where one asks for them besides: large, and for programs of a computer."""
 
 
 def offline_list(
     guide: str, files: Mapping[str, bytes], downloads: Mapping[str, DownloadInfo]
 ) -> bytes:
-    """Names and bytes of a guide's pages and pictures, and of the documents of each size.
+    """Names and bytes of a guide's pages and pictures, of the documents of each size, and of those
+    that are kept where one asks for them.
 
     Names begin at the guide's own folder; `files` and `downloads` are by path from out/.
     """
@@ -31,15 +34,23 @@ def offline_list(
         for path, data in sorted(files.items())
         if not path.endswith("card.png")
     }
-    sizes: dict[str, dict[str, int]] = {}
-    for path, info in sorted(downloads.items()):
-        if info.kind in KEPT and info.size != ALL_SIZES:
-            sizes.setdefault(info.size, {})[path[start:]] = info.bytes
+    sizes, asked = (
+        {
+            size: {
+                path[start:]: info.bytes
+                for path, info in sorted(downloads.items())
+                if info.kind in kinds and info.size == size
+            }
+            for size in sorted({info.size for info in downloads.values() if info.kind in kinds})
+            if size != ALL_SIZES
+        }
+        for kinds in (KEPT, ASKED)
+    )
     sums = hashlib.sha256()
     for path, data in sorted(files.items()):
         sums.update(f"{path} {hashlib.sha256(data).hexdigest()}\n".encode())
-    sums.update(json.dumps(sizes, sort_keys=True).encode())
-    told = {"version": sums.hexdigest()[:12], "pages": pages, "sizes": sizes}
+    sums.update(json.dumps([sizes, asked], sort_keys=True).encode())
+    told = {"version": sums.hexdigest()[:12], "pages": pages, "sizes": sizes, "asked": asked}
     return json.dumps(told, ensure_ascii=False, sort_keys=True, indent=0).encode() + b"\n"
 
 

@@ -1,20 +1,17 @@
-"""A Drawing in → its SVG text out; y turns from upward to downward here only.
+"""A Drawing in → its SVG text out; y turns from upward to downward here and in svg_paths.
 
 The only module that imports svgwrite. Colours are written as attributes, so that a PDF needs no
 style sheet, and every element may carry a class, so that a theme can recolour it on screen.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from itertools import pairwise
-from math import ceil, cos, radians, sin
+from collections.abc import Iterable
 from weakref import WeakKeyDictionary
 from xml.etree import ElementTree
 
 import svgwrite
 from svgwrite.base import BaseElement
 
-from guidegen.geometry.outline.measures import segment_end, segment_start
-from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Run
+from guidegen.geometry.outline.records import Point
 from guidegen.pictures.pen.records import (
     Circle,
     Drawing,
@@ -26,16 +23,12 @@ from guidegen.pictures.pen.records import (
     Stroke,
 )
 from guidegen.render.text.lengths import DrawnWords, drawn_words, name_lengths
+from guidegen.render.text.svg_paths import number, path_data
 from guidegen.units import mm_text
 
 FONT = "'Barlow Condensed', 'Noto Sans Condensed', sans-serif"
 """Family for all lettering in drawings: narrow, so that labels fit small pieces; the second one
 has the alphabets that the first one lacks."""
-
-LONG = 12
-"""Straight lines in a row from which on each point is written from the one before."""
-FINEST = 10_000
-"""Steps of a coordinate in a mm."""
 
 _HEAD = ("xmlns:ev", "xmlns:xlink", "baseProfile", "version")
 """Attributes of a file's first tag that HTML does not know."""
@@ -107,7 +100,7 @@ class _Writer:
 
     def __init__(self, drawing: Drawing, *, in_page: bool) -> None:
         self._drawing, self._in_page = drawing, in_page
-        width, height = _number(drawing.width), _number(drawing.height)
+        width, height = number(drawing.width), number(drawing.height)
         svg = svgwrite.Drawing(
             size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
         )
@@ -143,7 +136,7 @@ class _Writer:
                     element = self._rectangle(item)
                 case Circle():
                     element = self._svg.circle(
-                        center=self._at(item.centre), r=_number(item.radius), fill=item.fill
+                        center=self._at(item.centre), r=number(item.radius), fill=item.fill
                     )
                     _stroke(element, item.stroke)
                 case Lettering():
@@ -177,14 +170,14 @@ class _Writer:
         if path.fill != "none":
             element["fill-rule"] = "evenodd"
             if path.opacity < 1:
-                element["fill-opacity"] = _number(path.opacity)
+                element["fill-opacity"] = number(path.opacity)
         _stroke(element, path.stroke)
         return element
 
     def _rectangle(self, box: Rectangle, *, drawn: bool = True) -> BaseElement:
         element = self._svg.rect(
-            insert=(_number(box.x), _number(self._drawing.height - box.y - box.height)),
-            size=(_number(box.width), _number(box.height)),
+            insert=(number(box.x), number(self._drawing.height - box.y - box.height)),
+            size=(number(box.width), number(box.height)),
         )
         if drawn:
             element["fill"] = box.fill
@@ -197,13 +190,13 @@ class _Writer:
         x, y = self._at(text.at)
         element = _Spans(parts)
         element["x"], element["y"], element["fill"] = x, y, text.colour
-        element["font-size"] = _number(text.size)
+        element["font-size"] = number(text.size)
         if text.anchor != "start":
             element["text-anchor"] = text.anchor
         if text.weight != 400:
             element["font-weight"] = str(text.weight)
         if text.angle:
-            element["transform"] = f"rotate({_number(-text.angle)} {x} {y})"
+            element["transform"] = f"rotate({number(-text.angle)} {x} {y})"
         if text.length is not None:
             element["data-mm"] = mm_text(text.length, 3)  # so that a page can show inches
         return element
@@ -212,72 +205,15 @@ class _Writer:
         return _Named(tag, words, marked=self._in_page)
 
     def _at(self, point: Point) -> tuple[str, str]:
-        return _number(point[0]), _number(self._drawing.height - point[1])
+        return number(point[0]), number(self._drawing.height - point[1])
 
 
 def _stroke(element: BaseElement, stroke: Stroke | None) -> None:
     if stroke is None:
         return
     element["stroke"] = stroke.colour
-    element["stroke-width"] = _number(stroke.width)
+    element["stroke-width"] = number(stroke.width)
     if stroke.dash:
-        element["stroke-dasharray"] = " ".join(_number(length) for length in stroke.dash)
+        element["stroke-dasharray"] = " ".join(number(length) for length in stroke.dash)
     if stroke.cap != "butt":
         element["stroke-linecap"] = stroke.cap
-
-
-def path_data(run: Run, height: float, *, closed: bool = False) -> str:
-    """SVG path data of a run, y turned downward from `height` mm."""
-
-    def at(point: Point) -> str:
-        return f"{_number(point[0])} {_number(height - point[1])}"
-
-    if len(run) > LONG and all(isinstance(segment, Line) for segment in run):
-        return _line_data([segment_start(run[0]), *map(segment_end, run)], height, closed=closed)
-    parts = [f"M{at(segment_start(run[0]))}"]
-    for segment in run:
-        match segment:
-            case Line(end=end):
-                parts.append(f"L{at(end)}")
-            case Cubic(control1=c1, control2=c2, end=end):
-                parts.append(f"C{at(c1)} {at(c2)} {at(end)}")
-            case Arc():
-                parts.extend(_arc_data(segment, at))
-    if closed:
-        parts.append("Z")
-    return "".join(parts)
-
-
-def _line_data(points: Sequence[Point], height: float, *, closed: bool) -> str:
-    """The same of a long row of straight lines, each point from the one before: half as many bytes.
-
-    Steps are differences of rounded points, so that roundings do not add up.
-    """
-    whole = [(round(x * FINEST), round((height - y) * FINEST)) for x, y in points]
-    parts = [f"M{_number(whole[0][0] / FINEST)} {_number(whole[0][1] / FINEST)}l"]
-    for (x0, y0), (x1, y1) in pairwise(whole):
-        for step in ((x1 - x0) / FINEST, (y1 - y0) / FINEST):
-            said = _number(step).replace("0.", ".", 1) if abs(step) < 1 else _number(step)
-            parts.append(said if said[0] == "-" or parts[-1][-1] == "l" else f" {said}")
-    return "".join(parts) + ("Z" if closed else "")
-
-
-def _arc_data(arc: Arc, at: Callable[[Point], str]) -> Iterator[str]:
-    """SVG arcs of at most 120 degrees each: longer ones lose accuracy in some readers."""
-
-    pieces = max(1, ceil(abs(arc.sweep) / 120))
-    for number in range(1, pieces + 1):
-        angle = radians(arc.start_angle + arc.sweep * number / pieces)
-        end = (
-            arc.centre[0] + arc.radius * cos(angle),
-            arc.centre[1] + arc.radius * sin(angle),
-        )
-        turn = 0 if arc.sweep > 0 else 1
-        radius = _number(arc.radius)
-        yield f"A{radius} {radius} 0 0 {turn} {at(end)}"
-
-
-def _number(value: float) -> str:
-    """A coordinate with a precision of a ten-thousandth of a millimetre, always written alike."""
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
-    return "0" if text in {"-0", ""} else text
