@@ -357,6 +357,14 @@ def _schema(options: argparse.Namespace) -> int:
     return 0
 
 
+def _worksheet(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.worksheet import WorksheetOptions, make_worksheet
+
+    given = WorksheetOptions(options.talk, options.content, options.to, options.video)
+    _say(make_worksheet(given).summary())
+    return 0
+
+
 _COMMANDS = {
     "begin": _begin,
     "redraw": _redraw,
@@ -371,6 +379,7 @@ _COMMANDS = {
     "handbook": _handbook,
     "completion": _completion,
     "show": _show,
+    "worksheet": _worksheet,
 }
 
 

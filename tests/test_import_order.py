@@ -67,7 +67,7 @@ STAGES = {
         "kept_versions",
         "search_index",
     ),
-    "bench": ("vectors",),
+    "bench": ("talks", "vectors"),
     "app": ("workers", "measured", "jobs", "preview", "commands"),
 }
 """Folders in the order of the work, and in each its own folders and modules in their order.

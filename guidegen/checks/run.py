@@ -22,6 +22,7 @@ from guidegen.checks.steps.flexing import check_flexing
 from guidegen.checks.steps.holding import check_closing, check_holding
 from guidegen.checks.steps.making import check_making
 from guidegen.checks.steps.musts import check_musts
+from guidegen.checks.steps.open_lines import check_open_lines
 from guidegen.checks.steps.order import check_order_rules
 from guidegen.checks.steps.steps import check_steps
 from guidegen.checks.texts.directions import check_directions, check_shared_directions
@@ -47,6 +48,7 @@ CHECKS: tuple[Check, ...] = (
     check_plausible,
     check_cut_lengths,
     check_rates,
+    check_open_lines,
     check_steps,
     check_needs,
     check_making,

@@ -42,6 +42,7 @@ def build_parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"guidegen {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="command", required=True)
     _add_begin(commands)
+    _add_worksheet(commands)
     press = commands.add_parser("press", help="make everything in out/")
     _content_options(press)
     press.add_argument("--out", type=Path, help="output folder (out, beside the content)")
@@ -139,6 +140,23 @@ def build_parser() -> argparse.ArgumentParser:
     schema.add_argument("--to", type=Path, help="folder (.schema in the content folder)")
     _site_option(schema)
     return parser
+
+
+def _add_worksheet(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    worksheet = commands.add_parser(
+        "worksheet", help="make a worksheet of a talk's captions: steps, tools, what is open"
+    )
+    worksheet.add_argument("talk", type=Path, help="captions in WebVTT or SubRip (SRT)")
+    worksheet.add_argument(
+        "--to", default="", metavar="NAME", help="folder of the new guide (as the file is called)"
+    )
+    worksheet.add_argument(
+        "--video",
+        default="",
+        metavar="ADDRESS",
+        help="the film: steps lead to their place in it",
+    )
+    _site_option(worksheet)
 
 
 def _add_begin(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

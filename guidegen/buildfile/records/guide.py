@@ -291,5 +291,7 @@ class Guide(Model):
     """Former names of the guide, its sizes and its steps."""
     credits: tuple[Translated, ...] = ()
     """Whom to thank, and for what."""
+    still_open: tuple[ForAuthor, ...] = Field((), max_length=200)
+    """What is still to be written: press and proof refuse the guide until nothing is left."""
     suppress: tuple[Suppression, ...] = Field((), max_length=200)
     """Warnings and advice of proof that do not matter here."""

@@ -147,6 +147,17 @@ class Waiver(Model):
     """Why not, in a sentence."""
 
 
+class HeardLine(Model):
+    """A line of the talk from which a worksheet was made."""
+
+    at: str = Field(pattern=r"^([0-9]{1,3}:)?[0-9]{1,2}:[0-5][0-9]$")
+    """Where in the talk: minutes and seconds, such as 3:20, or 1:02:05."""
+    said: ForAuthor
+    """What is said there; readers never see it."""
+    open: bool = False
+    """True while nobody has dealt with it: press and proof refuse the guide."""
+
+
 class Step(Model):
     """One action."""
 
@@ -204,6 +215,8 @@ class Step(Model):
     """Cautions beside those of tools, materials and process."""
     waive: tuple[Waiver, ...] = ()
     """Cautions that do not apply, each with its reason."""
+    heard: tuple[HeardLine, ...] = Field((), max_length=6000)
+    """Lines of the talk that it comes from, in a worksheet."""
 
 
 def _names(value: object) -> object:

@@ -206,6 +206,9 @@ class Material(Model):
     """Without a brand."""
     also: tuple[Translated, ...] = Field((), max_length=12)
     """Other words for it, such as "respirator" for a mask: readers find it by them."""
+    spoken: tuple[ForAuthor, ...] = Field((), max_length=60)
+    """What people call it when they talk: worksheets of talks know it by these and its other words
+    alone. Several things may share a word: then a size, or what else is said, decides."""
     kind: MaterialKind
     """How it is sold: sheet, liquid, length or count."""
     made_of: Stuff = Stuff.FOAM
@@ -291,6 +294,9 @@ class Tool(Model):
     """Without a brand."""
     also: tuple[Translated, ...] = Field((), max_length=12)
     """Other words for it, such as "respirator" for a mask: readers find it by them."""
+    spoken: tuple[ForAuthor, ...] = Field((), max_length=60)
+    """What people call it when they talk: worksheets of talks know it by these and its other words
+    alone. Several things may share a word: then a size, or what else is said, decides."""
     protective: bool = False
     """True for protective equipment."""
     sign: CodeText | None = None
@@ -316,6 +322,9 @@ class Process(Model):
     """Such as 'Heat forming'."""
     also: tuple[Translated, ...] = Field((), max_length=12)
     """Other words for it, such as "respirator" for a mask: readers find it by them."""
+    spoken: tuple[ForAuthor, ...] = Field((), max_length=60)
+    """What people call it when they talk: worksheets of talks know it by these and its other words
+    alone. Several things may share a word: then a size, or what else is said, decides."""
     how: Prose
     """The way to do it, for someone who never has."""
     cautions: tuple[CautionRef, ...] = ()

@@ -1,0 +1,170 @@
+"""A stock in → the phrases by which a talk may name its things, each with all that it may mean."""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+from guidegen.buildfile.records.stock import Material, Process, Stock, Tool
+
+type Kind = Literal["material", "tool", "process"]
+
+_NUMBERS = {
+    word: number
+    for number, words in {
+        1: "one a", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight",
+        9: "nine", 10: "ten", 12: "twelve", 15: "fifteen", 16: "sixteen", 18: "eighteen",
+        20: "twenty", 25: "twentyfive", 30: "thirty", 40: "forty", 50: "fifty", 100: "hundred",
+    }.items()
+    for word in words.split()
+}  # fmt: skip
+_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "eighty": 80}
+_UNITS = {
+    "mm": 1.0, "mil": 1.0, "mill": 1.0, "mils": 1.0, "millimetre": 1.0, "millimeter": 1.0,
+    "cm": 10.0, "centimetre": 10.0, "centimeter": 10.0, "grit": 1.0, "inch": 25.4,
+}  # fmt: skip
+"""mm of a unit as it is said; the grit of an abrasive is no length, but is said the same way."""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """Something of the stock that a phrase may mean."""
+
+    kind: Kind
+    id: str
+
+
+@dataclass(frozen=True)
+class Lexicon:
+    """Phrases, and what each may mean."""
+
+    things: Mapping[tuple[str, ...], frozenset[Named]]
+    """Of materials and tools: words as they are said, in one and in several."""
+    work: Mapping[tuple[str, ...], frozenset[Named]]
+    """Of kinds of work: words without the endings of verbs."""
+    called: Mapping[tuple[str, ...], frozenset[Named]]
+    """Of the things, phrases that are their name or one of their other words."""
+    sizes: Mapping[Named, frozenset[float]]
+    """mm by which things of one name differ: thickness, width, grit."""
+    tools: Mapping[str, frozenset[str]]
+    """Ids of the tools that a kind of work needs."""
+    cautions: Mapping[Named, frozenset[str]]
+    """Ids of the cautions of each thing, by which glues and gluing belong together."""
+
+    @cached_property
+    def longest(self) -> int:
+        """Words of the longest phrase."""
+        return max(map(len, (*self.things, *self.work)), default=0)
+
+
+def words_of(text: str) -> list[str]:
+    """A text as plain words in small letters; figures stand alone, apostrophes are left out."""
+    return re.findall(r"\d+(?:\.\d+)?|[a-z]+", text.lower().replace("'", "").replace("\u2019", ""))
+
+
+def plain(word: str) -> str:
+    """A word without the endings that speech changes: clamps, clamped, clamping → clamp."""
+    for ending, least in (("ing", 6), ("ed", 5)):
+        if word.endswith(ending) and len(word) >= least:
+            word = word[: -len(ending)]
+            if len(word) > 3 and word[-1] == word[-2] and word[-1] not in "ls":
+                word = word[:-1]
+            break
+    if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us")):
+        word = word[:-1]
+    return word[:-1] if len(word) > 3 and word.endswith("e") else word
+
+
+def make_lexicon(stock: Stock) -> Lexicon:
+    """The phrases of all materials, tools and kinds of work."""
+    things: dict[tuple[str, ...], set[Named]] = {}
+    work: dict[tuple[str, ...], set[Named]] = {}
+    called: dict[tuple[str, ...], set[Named]] = {}
+    sizes: dict[Named, frozenset[float]] = {}
+    cautions: dict[Named, frozenset[str]] = {}
+    tables: tuple[tuple[Kind, Mapping[str, Material | Tool | Process]], ...] = (
+        ("material", stock.materials), ("tool", stock.tools), ("process", stock.processes),
+    )  # fmt: skip
+    for kind, table in tables:
+        for id_, entry in table.items():
+            named = Named(kind, id_)
+            sizes[named] = frozenset(float(one) for one in re.findall(r"\d+", id_))
+            cautions[named] = frozenset(entry.cautions)
+            if kind == "process":
+                for phrase in (*entry.also, *entry.spoken):
+                    work.setdefault(tuple(map(plain, words_of(phrase))), set()).add(named)
+                continue
+            for phrase in (*_names(entry), *entry.spoken):
+                for key in _in_one_and_several(words_of(phrase)):
+                    things.setdefault(key, set()).add(named)
+            for phrase in _names(entry):
+                for key in _in_one_and_several(words_of(phrase)):
+                    called.setdefault(key, set()).add(named)
+    needs = {name: frozenset(process.tools) for name, process in stock.processes.items()}
+    return Lexicon(_frozen(things), _frozen(work), _frozen(called), sizes, needs, cautions)
+
+
+def _frozen(
+    phrases: Mapping[tuple[str, ...], set[Named]],
+) -> dict[tuple[str, ...], frozenset[Named]]:
+    return {key: frozenset(found) for key, found in phrases.items() if key}
+
+
+def _names(entry: Material | Tool | Process) -> Iterable[str]:
+    """How an entry is called: by its name up to the first detail, and by its other words."""
+    yield from entry.also
+    head = re.split(r"[,(]| with | for | to | of | over ", entry.name)[0]
+    # A name of one word, such as Scissors or Blades, is said in many senses: then `spoken` decides.
+    yield from (one for one in head.split(" or ") if not entry.spoken or " " in one.strip())
+
+
+def _in_one_and_several(words: list[str]) -> Iterable[tuple[str, ...]]:
+    """A phrase as it stands, and in several. A single word that stands in several is only meant so:
+    pins are a thing, to pin is work.
+    """
+    yield tuple(words)
+    last = words[-1] if words else ""
+    if last.endswith("s") and len(words) > 1 and not last.endswith("ss"):
+        yield (*words[:-1], last[:-1])
+    elif last and not last.endswith("s"):
+        yield (*words[:-1], f"{last}s")
+
+
+def length_at(words: list[str], at: int) -> tuple[float, int] | None:
+    """A length that is said from a word on, in mm, and how many words say it; None for none."""
+    number, used = _number(words, at)
+    if number is None:
+        return None
+    unit = words[at + used] if at + used < len(words) else ""
+    singular = unit[:-1] if unit not in _UNITS and unit.endswith("s") else unit
+    if singular in _UNITS:
+        return number * _UNITS[singular], used + 1
+    return None
+
+
+def number_at(words: list[str], at: int) -> float | None:
+    """A number that is said from a word on; "a" is none."""
+    return None if words[at] == "a" else _number(words, at)[0]
+
+
+def _number(words: list[str], at: int) -> tuple[float | None, int]:
+    word = words[at]
+    after = words[at + 1] if at + 1 < len(words) else ""
+    if re.fullmatch(r"\d+(\.\d+)?", word):
+        return float(word), 1
+    # "one twenty grit", "two forty", "hundred and twenty"
+    if word in {"one", "two", "a"} and after in _TENS:
+        return (2 if word == "two" else 1) * 100.0 + _TENS[after], 2
+    if word in _TENS and after in _NUMBERS and 0 < _NUMBERS[after] < 10:
+        return _TENS[word] + float(_NUMBERS[after]), 2
+    if after == "hundred" and word in _NUMBERS:
+        rest = words[at + 2 : at + 4]
+        tens = next((_TENS[one] for one in rest if one in _TENS), 0)
+        return _NUMBERS[word] * 100.0 + tens, 2 + (
+            rest.index(next(w for w in rest if w in _TENS)) + 1 if tens else 0
+        )
+    if word == "hundred":
+        return 100.0, 1
+    number = _TENS.get(word, _NUMBERS.get(word))
+    return (None, 0) if number is None else (float(number), 1)
