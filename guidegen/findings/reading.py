@@ -16,6 +16,11 @@ READING: tuple[Code, ...] = table(
         "Write plain texts, numbers, lists and keys.",
     ),
     (
+        "open-line",
+        "A worksheet says what a talk said, and may have misheard: it is no guide yet.",
+        "Write what is missing, then take the line or its open: true away.",
+    ),
+    (
         "duplicate-key",
         "Of two equal keys one would silently win.",
         "Delete one, or give it its own name.",

@@ -12,11 +12,6 @@ STEPS: tuple[Code, ...] = (
             "Name the part in a step, or delete it.",
         ),
         (
-            "open-line",
-            "A worksheet says what a talk said, and may have misheard: it is no guide yet.",
-            "Write what is missing, then take the line or its open: true away.",
-        ),
-        (
             "seam-not-made",
             "Edges that no step joins stay open.",
             "Name the seam in the step that joins it.",

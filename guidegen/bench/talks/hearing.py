@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from guidegen.bench.talks.captions import Cue
-from guidegen.bench.talks.lexicon import Lexicon, Named, length_at, number_at, plain, words_of
+from guidegen.bench.talks.lexicon import Lexicon, Meant, length_at, number_at, plain, words_of
 
 REACH = 4
 """Words before and after a phrase in which its size is looked for. Our choice."""
@@ -62,7 +62,7 @@ class _Mention:
     """A phrase where it was said."""
 
     cue: int
-    candidates: frozenset[Named]
+    candidates: frozenset[Meant]
     phrase: tuple[str, ...]
     sizes: frozenset[float]
     """mm that are said beside it."""
@@ -79,7 +79,7 @@ class Heard:
     tools: list[str] = field(default_factory=list)
     process: str = ""
 
-    def add(self, named: Named) -> None:
+    def add(self, named: Meant) -> None:
         """Keep what is named, once."""
         if named.kind == "process":
             self.process = self.process or named.id
@@ -99,7 +99,7 @@ def hear(cues: Sequence[Cue], lexicon: Lexicon) -> list[Heard]:
     mentions = _mentions(_words(cues), lexicon)
     refused = {(one.cue, named) for one in mentions if one.refused for named in one.candidates}
     heard = [Heard() for _ in cues]
-    certain: set[Named] = set()
+    certain: set[Meant] = set()
     things = [one for one in mentions if not one.refused]
     for one in things:
         sure = _sized(one, lexicon)
@@ -133,7 +133,7 @@ def _mentions(words: list[_Word], lexicon: Lexicon) -> list[_Mention]:
 def _phrases(
     words: list[_Word],
     forms: list[str],
-    known: Mapping[tuple[str, ...], frozenset[Named]],
+    known: Mapping[tuple[str, ...], frozenset[Meant]],
     longest: int,
 ) -> Iterator[_Mention]:
     """Phrases from left to right, the longest at each place; a caption may break one in two."""
@@ -160,7 +160,7 @@ def _phrases(
         at += max(1, length)
 
 
-def _is_thing(candidates: frozenset[Named]) -> bool:
+def _is_thing(candidates: frozenset[Meant]) -> bool:
     return any(named.kind != "process" for named in candidates)
 
 
@@ -192,7 +192,7 @@ def _is_refused(said: list[str], words: list[_Word], at: int) -> bool:
     return False
 
 
-def _sized(one: _Mention, lexicon: Lexicon) -> frozenset[Named]:
+def _sized(one: _Mention, lexicon: Lexicon) -> frozenset[Meant]:
     """Of what a phrase may mean, what has a size that is said beside it; nothing where a size is
     said that none of them has."""
     things = frozenset(named for named in one.candidates if named.kind != "process")
@@ -206,8 +206,8 @@ def _sized(one: _Mention, lexicon: Lexicon) -> frozenset[Named]:
 
 
 def _of_size(
-    things: frozenset[Named], sizes: frozenset[float], lexicon: Lexicon
-) -> frozenset[Named]:
+    things: frozenset[Meant], sizes: frozenset[float], lexicon: Lexicon
+) -> frozenset[Meant]:
     return frozenset(
         named
         for named in things
@@ -216,8 +216,8 @@ def _of_size(
 
 
 def _decided(
-    one: _Mention, kind: str, certain: Collection[Named], heard: Sequence[Heard], lexicon: Lexicon
-) -> Named | None:
+    one: _Mention, kind: str, certain: Collection[Meant], heard: Sequence[Heard], lexicon: Lexicon
+) -> Meant | None:
     """What of a kind a phrase means here; None where it stays open."""
     if kind == "process":
         found = frozenset(named for named in one.candidates if named.kind == "process")
@@ -248,19 +248,19 @@ def _decided(
     return None
 
 
-def _parts(named: Named) -> set[str]:
+def _parts(named: Meant) -> set[str]:
     return {*named.id.split("-")}
 
 
 def _work(
-    found: Collection[Named], cue: int, heard: Sequence[Heard], lexicon: Lexicon
-) -> Named | None:
+    found: Collection[Meant], cue: int, heard: Sequence[Heard], lexicon: Lexicon
+) -> Meant | None:
     """The kind of work that a verb means: what it is done with decides between several."""
     if len(found) < 2:
         return next(iter(found), None)
     near = heard[max(0, cue - 8) : cue + 1]
     tools = {tool for one in near for tool in one.tools}
-    materials = [Named("material", name) for one in near for name in one.materials]
+    materials = [Meant("material", name) for one in near for name in one.materials]
     brought = {caution for named in materials for caution in lexicon.cautions[named]}
     scores = {
         named: len(tools & lexicon.tools.get(named.id, frozenset()))

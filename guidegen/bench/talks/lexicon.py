@@ -28,7 +28,7 @@ _UNITS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Named:
+class Meant:
     """Something of the stock that a phrase may mean."""
 
     kind: Kind
@@ -39,17 +39,17 @@ class Named:
 class Lexicon:
     """Phrases, and what each may mean."""
 
-    things: Mapping[tuple[str, ...], frozenset[Named]]
+    things: Mapping[tuple[str, ...], frozenset[Meant]]
     """Of materials and tools: words as they are said, in one and in several."""
-    work: Mapping[tuple[str, ...], frozenset[Named]]
+    work: Mapping[tuple[str, ...], frozenset[Meant]]
     """Of kinds of work: words without the endings of verbs."""
-    called: Mapping[tuple[str, ...], frozenset[Named]]
+    called: Mapping[tuple[str, ...], frozenset[Meant]]
     """Of the things, phrases that are their name or one of their other words."""
-    sizes: Mapping[Named, frozenset[float]]
+    sizes: Mapping[Meant, frozenset[float]]
     """mm by which things of one name differ: thickness, width, grit."""
     tools: Mapping[str, frozenset[str]]
     """Ids of the tools that a kind of work needs."""
-    cautions: Mapping[Named, frozenset[str]]
+    cautions: Mapping[Meant, frozenset[str]]
     """Ids of the cautions of each thing, by which glues and gluing belong together."""
 
     @cached_property
@@ -78,17 +78,17 @@ def plain(word: str) -> str:
 
 def make_lexicon(stock: Stock) -> Lexicon:
     """The phrases of all materials, tools and kinds of work."""
-    things: dict[tuple[str, ...], set[Named]] = {}
-    work: dict[tuple[str, ...], set[Named]] = {}
-    called: dict[tuple[str, ...], set[Named]] = {}
-    sizes: dict[Named, frozenset[float]] = {}
-    cautions: dict[Named, frozenset[str]] = {}
+    things: dict[tuple[str, ...], set[Meant]] = {}
+    work: dict[tuple[str, ...], set[Meant]] = {}
+    called: dict[tuple[str, ...], set[Meant]] = {}
+    sizes: dict[Meant, frozenset[float]] = {}
+    cautions: dict[Meant, frozenset[str]] = {}
     tables: tuple[tuple[Kind, Mapping[str, Material | Tool | Process]], ...] = (
         ("material", stock.materials), ("tool", stock.tools), ("process", stock.processes),
     )  # fmt: skip
     for kind, table in tables:
         for id_, entry in table.items():
-            named = Named(kind, id_)
+            named = Meant(kind, id_)
             sizes[named] = frozenset(float(one) for one in re.findall(r"\d+", id_))
             cautions[named] = frozenset(entry.cautions)
             if kind == "process":
@@ -106,8 +106,8 @@ def make_lexicon(stock: Stock) -> Lexicon:
 
 
 def _frozen(
-    phrases: Mapping[tuple[str, ...], set[Named]],
-) -> dict[tuple[str, ...], frozenset[Named]]:
+    phrases: Mapping[tuple[str, ...], set[Meant]],
+) -> dict[tuple[str, ...], frozenset[Meant]]:
     return {key: frozenset(found) for key, found in phrases.items() if key}
 
 

@@ -5,9 +5,9 @@ from dataclasses import dataclass, field
 
 from guidegen.bench.talks.captions import Cue
 from guidegen.bench.talks.hearing import Heard
+from guidegen.buildfile.records.guide import Stage
 from guidegen.buildfile.records.motions import Motion
 from guidegen.buildfile.records.musts import Makes
-from guidegen.buildfile.records.steps import Stage
 from guidegen.buildfile.records.stock import Process, Stock
 
 MOST_STEPS = 300

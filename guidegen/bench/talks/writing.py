@@ -30,8 +30,8 @@ def _lines(steps: Sequence[SheetStep], stock: Stock, source: str, video: str) ->
     yield "# yaml-language-server: $schema=../.schema/guide.schema.json"
     yield f"# A worksheet from {_comment(source)}: no guide yet."
     yield "# Press and proof refuse it while a line is open. `heard` keeps each line of the talk:"
-    yield "# write it into the step, then take the line or its `open: true` away. What was recognised may be"
-    yield "# wrong too. Cautions come from work, tools and materials alone, never from the talk."
+    yield "# write it into the step, then take the line or its `open: true` away. What was"
+    yield "# recognised may be wrong. Cautions come from the stock alone, never from the talk."
     yield ""
     yield "title: Worksheet"
     yield 'version: "0.1"'

@@ -25,7 +25,7 @@ def weighed(packs: Sequence[Pack]) -> tuple[Pack, ...]:
 
 
 def price_of(pack: Pack) -> float:
-    """What a pack costs; 0 where nobody has looked it up."""
+    """The price of a pack; 0 where nobody has looked it up."""
     return pack.price or 0.0
 
 
