@@ -167,7 +167,7 @@ def _proof(options: argparse.Namespace) -> int:
 
         _say(explain_code(options.explain))
         return 0
-    from guidegen.app.commands.proof import proof, report, verify_packs
+    from guidegen.app.commands.proof import next_words, proof, report, verify_packs
 
     if options.published is not None:
         from guidegen.app.commands.published import proof_published
@@ -189,6 +189,8 @@ def _proof(options: argparse.Namespace) -> int:
         where = (options.content, guides, options.pictures)
         for path in picture_findings(*where, findings, everything=options.all):
             _say(f"picture {path}", sys.stderr)
+    if options.format == "words" and not packs:
+        _say(next_words(fails=findings.fails), sys.stderr)
     return ContentError.status if findings.fails else 0
 
 
@@ -345,15 +347,13 @@ def _licences(options: argparse.Namespace) -> int:
 
 
 def _schema(options: argparse.Namespace) -> int:
-    from guidegen.app.jobs.schemas import all_schemas, write_schemas, write_site_schemas
+    from guidegen.app.commands.schema import write_for
 
-    written = (
-        write_schemas(options.to, all_schemas())
-        if options.to is not None
-        else write_site_schemas(options.content)
-    )
-    for path in written:
+    written = write_for(options.content, options.to)
+    for path in written.paths:
         _say(path)
+    for hint in written.hints:
+        _say(hint, sys.stderr)
     return 0
 
 

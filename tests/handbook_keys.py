@@ -111,6 +111,8 @@ def _kind(value: Schema, things: Schema) -> str:
             iter(value.get("patternProperties", {}).values()), None
         )
         return f"by name: {_kind(inner, things)}" if isinstance(inner, dict) else "by name"
+    if kind is None and value.get("pattern", "").startswith("^\\d{4}-"):
+        return "date"
     names = {"string": "text", "boolean": "`true` or `false`", "integer": "number"}
     return names.get(str(kind), str(kind or "anything"))
 

@@ -73,6 +73,13 @@ def _pack(path: Path) -> bytes:
         raise UsageError(f"{path} cannot be read: {error.strerror}") from None
 
 
+def next_words(*, fails: bool) -> str:
+    """What to type next; beside the report, which programs may read."""
+    if fails:
+        return "next: mend these; guidegen proof --explain CODE says why one matters"
+    return "next: guidegen show, to see it in the browser; guidegen press, to make the site"
+
+
 def report(findings: Findings, form: str, *, everything: bool = False) -> str:
     """Findings as words, json or annotations; `everything` lists suppressed ones in words too."""
     if form == "words":

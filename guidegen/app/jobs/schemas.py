@@ -16,6 +16,10 @@ FOLDER = ".schema"
 """Where a site's schemas stand; the first lines of its build files name them there."""
 
 
+MODELINE = "yaml-language-server:"
+"""What servers of the YAML language look for in a comment at the beginning of a file."""
+
+
 def all_schemas() -> dict[str, str]:
     """File name to JSON Schema text: of the files that authors write, and of materials.json."""
     return schema_texts() | {MATERIALS_SCHEMA: materials_schema()}
@@ -51,6 +55,22 @@ def write_schemas(folder: Path, texts: Mapping[str, str]) -> list[Path]:
     except OSError as error:
         raise OutputError(f"cannot write in {folder}: {error.strerror}") from None
     return paths
+
+
+def without_schema(content: Path) -> dict[str, str]:
+    """Build files of a site that name no schema, with the line that makes editors use it."""
+    found: dict[str, str] = {}
+    for pattern, name, up in (
+        ("site.yaml", "site", ""),
+        ("stock.yaml", "stock", ""),
+        ("*/guide.yaml", "guide", "../"),
+    ):
+        for path in sorted(content.glob(pattern)):
+            with suppress(OSError, UnicodeDecodeError):
+                if MODELINE not in path.read_text(encoding="utf-8")[:2000]:
+                    line = f"# {MODELINE} $schema={up}{FOLDER}/{name}.schema.json"
+                    found[path.relative_to(content).as_posix()] = line
+    return found
 
 
 def refresh_schemas(folder: Path, content: Content) -> None:

@@ -9,7 +9,7 @@ from guidegen.buildfile.records.meanings import NAMES_OF, Named
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.vocabulary import DRAWING, LINING, SHAPES
-from guidegen.buildfile.yaml.fields import Model
+from guidegen.buildfile.yaml.fields import DATE_PATTERN, Model
 
 FILES: dict[str, type[Model]] = {"site": Site, "stock": Stock, "guide": Guide}
 """Schema by name of the YAML file that it is for."""
@@ -81,7 +81,27 @@ def _text(model: type[Model], name: str) -> str:
     if model is Guide:
         _offer_shapes(schema["$defs"][Part.__name__])
         _offer_repeats(schema)
-    return _written(schema)
+    return _written(_as_typed(schema))
+
+
+def _as_typed(value: object) -> object:
+    """A schema that takes dates and versions as people type them, without quotes.
+
+    To some readers of YAML 2026-01-01 is a date and 1.0 a number; ours reads both as they stand.
+    """
+    if isinstance(value, list):
+        return [_as_typed(one) for one in value]
+    if not isinstance(value, dict):
+        return value
+    inner = {key: _as_typed(one) for key, one in value.items()}
+    if inner.get("pattern") == DATE_PATTERN:
+        # No type of JSON is a date: what is no text is let through, and proof looks at it.
+        del inner["type"]
+    properties = inner.get("properties")
+    version = properties.get("version") if isinstance(properties, dict) else None
+    if isinstance(version, dict) and version.get("type") == "string":
+        version["type"] = ["string", "number"]
+    return inner
 
 
 def _offer_repeats(schema: dict[str, Any]) -> None:

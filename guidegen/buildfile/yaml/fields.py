@@ -80,7 +80,9 @@ def _real_date(text: str) -> str:
     return text
 
 
-Date = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$"), AfterValidator(_real_date)]
+DATE_PATTERN = r"^\d{4}-\d{2}-\d{2}$"
+
+Date = Annotated[str, Field(pattern=DATE_PATTERN), AfterValidator(_real_date)]
 """A day as ISO 8601 writes it: year, month, day."""
 
 Quantity = Annotated[

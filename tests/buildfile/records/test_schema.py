@@ -4,6 +4,7 @@ import json
 from pathlib import Path
 
 import jsonschema
+import pytest
 import yaml
 
 from guidegen.app.commands.begin import begin
@@ -12,6 +13,7 @@ from guidegen.app.jobs.schemas import (
     FOLDER,
     all_schemas,
     refresh_schemas,
+    without_schema,
     write_schemas,
     write_site_schemas,
 )
@@ -27,6 +29,16 @@ def test_the_shipped_files_are_current() -> None:
     assert {path.name: path.read_text(encoding="utf-8") for path in SHIPPED.iterdir()} == (
         all_schemas()
     )
+
+
+def test_files_that_name_no_schema_are_told(tmp_path: Path) -> None:
+    """Each build file without the line for editors is named, with the line that it lacks."""
+    begin(tmp_path / "mine")
+    assert without_schema(tmp_path / "mine") == {}
+    path = tmp_path / "mine" / "first-cuff" / "guide.yaml"
+    first, _, rest = path.read_text(encoding="utf-8").partition("\n")
+    path.write_text(rest, encoding="utf-8")
+    assert without_schema(tmp_path / "mine") == {"first-cuff/guide.yaml": first}
 
 
 def test_written_where_one_asks(tmp_path: Path) -> None:
@@ -53,8 +65,12 @@ def test_editors_offer_the_ids_of_the_stock(tmp_path: Path) -> None:
     material = schema["$defs"]["Part"]["properties"]["material"]
     assert "foam-6" in material["anyOf"][0]["enum"] and material["anyOf"][1]["type"] == "string"
     guide = yaml.safe_load((folder / "first-cuff" / "guide.yaml").read_text(encoding="utf-8"))
-    guide = json.loads(json.dumps(guide, default=str))  # to YAML 1.2 a date is a text
+    assert not isinstance(guide["date"], str)  # to YAML 1.1 it is a date, to 1.2 a text
     jsonschema.validate(guide, schema)
+    guide = json.loads(json.dumps(guide, default=str)) | {"version": 1.0}
+    jsonschema.validate(guide, schema)
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(guide | {"date": "1st of May"}, schema)
     guide["parts"][next(iter(guide["parts"]))]["material"] = "foam-new"
     jsonschema.validate(guide, schema)
 
