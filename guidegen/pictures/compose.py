@@ -90,7 +90,7 @@ def draw_guide(
     guide = plan.file.guide
     return GuidePictures(
         sizes=sizes,
-        time_line=draw_time_line(plan.time_line, guide, lang),
+        time_line=draw_time_line(plan.time_line, guide, lang, stock.stages),
         teams={
             team.people: draw_team_line(team, guide, lang) for team in plan.teams if team.people > 1
         },

@@ -18,7 +18,7 @@ from guidegen.buildfile.records.meanings import (
 )
 from guidegen.buildfile.records.motions import Motion
 from guidegen.buildfile.records.musts import Makes, Must
-from guidegen.buildfile.records.steps import Sequence
+from guidegen.buildfile.records.steps import Sequence, Stage
 from guidegen.buildfile.yaml.fields import Duration, Id, Model, Quantity
 
 
@@ -207,8 +207,7 @@ class Material(Model):
     also: tuple[Translated, ...] = Field((), max_length=12)
     """Other words for it, such as "respirator" for a mask: readers find it by them."""
     spoken: tuple[ForAuthor, ...] = Field((), max_length=60)
-    """What people call it when they talk: worksheets of talks know it by these and its other words
-    alone. Several things may share a word: then a size, or what else is said, decides."""
+    """What people call it when they talk, for worksheets of talks; things may share a word."""
     kind: MaterialKind
     """How it is sold: sheet, liquid, length or count."""
     made_of: Stuff = Stuff.FOAM
@@ -295,8 +294,7 @@ class Tool(Model):
     also: tuple[Translated, ...] = Field((), max_length=12)
     """Other words for it, such as "respirator" for a mask: readers find it by them."""
     spoken: tuple[ForAuthor, ...] = Field((), max_length=60)
-    """What people call it when they talk: worksheets of talks know it by these and its other words
-    alone. Several things may share a word: then a size, or what else is said, decides."""
+    """What people call it when they talk, for worksheets of talks; things may share a word."""
     protective: bool = False
     """True for protective equipment."""
     sign: CodeText | None = None
@@ -323,8 +321,7 @@ class Process(Model):
     also: tuple[Translated, ...] = Field((), max_length=12)
     """Other words for it, such as "respirator" for a mask: readers find it by them."""
     spoken: tuple[ForAuthor, ...] = Field((), max_length=60)
-    """What people call it when they talk: worksheets of talks know it by these and its other words
-    alone. Several things may share a word: then a size, or what else is said, decides."""
+    """What people call it when they talk, for worksheets of talks; things may share a word."""
     how: Prose
     """The way to do it, for someone who never has."""
     cautions: tuple[CautionRef, ...] = ()
@@ -395,5 +392,7 @@ class Stock(Model):
     """Work that must be there."""
     sequences: dict[Id, Sequence] = Field(default_factory=dict, max_length=200)
     """Steps that are written once and used by parts of any guide."""
+    stages: dict[Stage, Translated] = Field(default_factory=dict)
+    """What stages are called on this site, where their own names do not fit: gluing: Sewing."""
     terms: dict[Id, Term] = Field(default_factory=dict)
     """Glossary, by id."""

@@ -74,6 +74,10 @@ class LineKind(StrEnum):
     """Cut a little way in, not through."""
     GLUE = "glue"
     """Finished line inside an allowance: edges meet here."""
+    STITCH = "stitch"
+    """The same of cloth, inside a seam allowance: the needle goes here."""
+    HEM = "hem"
+    """Finished line of cloth inside an allowance that is folded under."""
     SPREAD = "spread"
     """Where the drawing was cut and opened."""
 

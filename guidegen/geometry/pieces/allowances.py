@@ -1,6 +1,7 @@
 """A finished outline and allowances by edge in → the cut line, with the finished line kept inside.
 
-The edge keeps its name on the cut line; where it was is drawn as a glue line.
+The edge keeps its name on the cut line; where it was is drawn as a glue line, on cloth as a stitch
+line or as the line of a hem.
 """
 
 from collections.abc import Mapping
@@ -23,14 +24,17 @@ class EdgeAllowance:
     """mm, outside the finished line; 0 or more."""
 
 
-def add_allowances(shape: Shape, allowances: Mapping[str, EdgeAllowance], fold: str = "") -> Shape:
+def add_allowances(
+    shape: Shape, allowances: Mapping[str, EdgeAllowance], fold: str = "", *, sewn: bool = False
+) -> Shape:
     """The shape with its edges moved outward and the finished lines drawn.
 
-    `fold` is the edge of a half template that must stay on the fold. Raises OffsetError.
+    `fold` is the edge of a half template that must stay on the fold; `sewn` is true for cloth.
+    Raises OffsetError.
     """
     widths = {name: allowance.width for name, allowance in allowances.items()}
     finished = tuple(
-        InnerLine(LineKind.GLUE, edge.run, _label(allowances[edge.name]))
+        InnerLine(_line(allowances[edge.name], sewn), edge.run, _label(allowances[edge.name]))
         # The old edge is drawn before the edges move: on the cut line nothing would show any more
         # where the glue ends or the neighbour comes to lie.
         for edge in shape.edges
@@ -40,6 +44,13 @@ def add_allowances(shape: Shape, allowances: Mapping[str, EdgeAllowance], fold: 
     # of the two moved lines, which no order of single moves would find.
     edges = offset_edges(shape.edges, widths, fold)
     return replace(shape, edges=edges, lines=shape.lines + finished)
+
+
+def _line(allowance: EdgeAllowance, sewn: bool) -> LineKind:
+    """What the finished line asks for: cloth is sewn along it, or folded under and then sewn."""
+    if not sewn:
+        return LineKind.GLUE
+    return LineKind.HEM if allowance.kind == "trim" else LineKind.STITCH
 
 
 def _label(allowance: EdgeAllowance) -> str:

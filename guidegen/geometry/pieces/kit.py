@@ -6,7 +6,7 @@ from itertools import groupby
 
 from guidegen.buildfile.derive.sizes import SizeNumbers, evaluate, size_numbers
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
+from guidegen.buildfile.records.stock import Material, MaterialKind, Stock, Stuff
 from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.drawing.budget import drawn_too_much
@@ -53,7 +53,10 @@ def make_kit(
     if has_errors(problems):
         return None, problems
     names = numbers.names()
-    askers = {part: PartAsker(file, part, size, names) for part in file.guide.parts}
+    askers = {
+        name: PartAsker(file, name, size, names, sewn=_is_sewn(stock, part.material))
+        for name, part in file.guide.parts.items()
+    }
     thickness = {part: _thickness(asker, stock) for part, asker in askers.items()}
     counts = {part: count_part(asker) for part, asker in askers.items()}
     # From here on parts that failed are left out, each with its problem noted by its asker; all
@@ -100,6 +103,11 @@ def make_kit(
         rows=tuple(row for part in finished for row in on_parts[part].rows),
     )
     return kit, problems
+
+
+def _is_sewn(stock: Stock, material: str) -> bool:
+    known = stock.materials.get(material)
+    return known is not None and known.made_of is Stuff.CLOTH
 
 
 def _thickness(asker: PartAsker, stock: Stock) -> float | None:

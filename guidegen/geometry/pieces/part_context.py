@@ -21,6 +21,8 @@ class PartAsker:
     names: Mapping[str, float]
     """Measurements and values that arithmetic may use."""
     problems: list[Problem] = field(default_factory=list)
+    sewn: bool = False
+    """True where it is cut from cloth: its allowances end at stitches, not at glue."""
 
     @property
     def part(self) -> Part:

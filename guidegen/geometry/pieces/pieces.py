@@ -160,7 +160,7 @@ def _cut_template(asker: PartAsker, finished: Finished, thickness: float) -> Sha
     allowances = _allowances(asker, finished)
     bevels = _bevels(asker, finished)
     try:
-        template = add_allowances(template, allowances, finished.fold)
+        template = add_allowances(template, allowances, finished.fold, sewn=asker.sewn)
     except OffsetError as error:
         asker.refuse("bad-allowance", str(error), "allowances", error.edge)
         return None

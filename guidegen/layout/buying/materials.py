@@ -153,7 +153,7 @@ def _sheet_line(  # noqa: PLR0917 - the same
     # Offcuts at hand lie in the plan as sheets of their own, and are not bought.
     need = float(sum(sheet.name in sold for sheet in plan.sheets))
     offcuts = sum(sheet.name not in sold for sheet in plan.sheets)
-    basis = lang.say("cut plan, {share} of the foam used", share=lang.percent(plan.used))
+    basis = lang.say("cut plan, {share} of the sheets used", share=lang.percent(plan.used))
     if offcuts:
         basis += "; " + lang.many("{n} offcut at hand", "{n} offcuts at hand", offcuts)
     pieces = [p for kit in kits for p in kit.pieces if p.material == plan.material]

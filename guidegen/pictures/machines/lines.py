@@ -23,6 +23,8 @@ LAYER_OF: dict[LineKind, MachineLayer] = {
     LineKind.TEXTURE: MachineLayer.GUIDE,
     LineKind.CENTRE: MachineLayer.GUIDE,
     LineKind.GLUE: MachineLayer.GUIDE,
+    LineKind.STITCH: MachineLayer.GUIDE,
+    LineKind.HEM: MachineLayer.GUIDE,
     LineKind.SPREAD: MachineLayer.GUIDE,
 }
 """The layer of each kind of inner line."""

@@ -42,7 +42,14 @@ def draw_marks(canvas: Canvas, shape: Shape, frame: Frame) -> None:
 
 def busy_lines(shape: Shape, frame: Frame) -> list[list[Point]]:
     """Lines that a label should not stand on: marks, bevels, placements, rims of textures."""
-    kinds = {LineKind.PLACEMENT, LineKind.TEXTURE, LineKind.FOLD, LineKind.GLUE}
+    kinds = {
+        LineKind.PLACEMENT,
+        LineKind.TEXTURE,
+        LineKind.FOLD,
+        LineKind.GLUE,
+        LineKind.STITCH,
+        LineKind.HEM,
+    }
     runs = [line.run for line in shape.lines if line.kind in kinds]
     runs += [bevel.far_face for bevel in shape.bevels]
     lines = [flatten(frame.run(run), 0.2) for run in runs if run]

@@ -29,7 +29,7 @@ class LineStyle:
     """One sentence for the key."""
 
 
-CUT = LineStyle(Stroke(0.5), msg("cut"), msg("Cut here, through the foam."))
+CUT = LineStyle(Stroke(0.5), msg("cut"), msg("Cut here, right through."))
 """01.2 continuous wide."""
 
 SIZE_CUTS: tuple[Stroke, ...] = (
@@ -55,7 +55,7 @@ CREASE = LineStyle(
 FAR_FACE = LineStyle(
     _dashed(12, 3),
     msg("bevel"),
-    msg("Slanted edge: where the smaller face of the foam ends."),
+    msg("Slanted edge: where the smaller face ends."),
 )
 """02.1 dashed narrow: the edge lies on the far side."""
 
@@ -101,6 +101,17 @@ INNER: dict[LineKind, LineStyle] = {
         _dashed(12, 12),
         msg("glue line"),
         msg("Finished edge inside an allowance: edges meet here."),
+    ),
+    # Short dashes, as sewing patterns draw what is sewn: common practice, no source.
+    LineKind.STITCH: LineStyle(
+        _dashed(6, 6),
+        msg("stitch line"),
+        msg("Sew here: edges that belong together meet along these lines."),
+    ),
+    LineKind.HEM: LineStyle(
+        _dashed(12, 6),
+        msg("hem line"),
+        msg("Finished edge: what lies beyond it is folded under and sewn."),
     ),
     # 09.1 long-dashed double-short-dashed narrow.
     LineKind.SPREAD: LineStyle(

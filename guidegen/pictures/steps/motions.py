@@ -52,7 +52,7 @@ _LINES: dict[Motion, tuple[LineKind, ...]] = {
     Motion.GROOVE: (LineKind.GROOVE,),
     Motion.BEND: (LineKind.FOLD, LineKind.GROOVE),
     Motion.HEAT: (LineKind.FOLD, LineKind.GROOVE),
-    Motion.STITCH: (LineKind.PLACEMENT,),
+    Motion.STITCH: (LineKind.STITCH, LineKind.HEM, LineKind.PLACEMENT),
 }
 """Lines on a face along which a motion goes."""
 

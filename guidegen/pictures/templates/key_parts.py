@@ -112,8 +112,9 @@ def join_words(lang: Words, *, butt: bool = False) -> Iterator[str]:
 def trace_words(lang: Words) -> Iterator[str]:
     """How to use a template."""
     yield lang.say(
-        "“As drawn”: lay the template on the foam with its words up, and trace. “Flipped”: turn "
-        "it over, words down, and trace. Copy every tick and line, and write the code on the foam."
+        "“As drawn”: lay the template on the material with its words up, and trace. “Flipped”: "
+        "turn it over, words down, and trace. Copy every tick and line, and write the code on the "
+        "piece."
     )
     yield lang.say(
         "The words are on the outer face: what you see is what the finished piece shows. "

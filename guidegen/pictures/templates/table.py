@@ -36,7 +36,7 @@ COLUMNS = (
     TableColumn(msg("Template"), 0),
     TableColumn(msg("How"), 28),
     TableColumn(msg("Cut"), 44),
-    TableColumn(msg("Foam"), 34),
+    TableColumn(msg("Material"), 34),
     TableColumn(msg("Pages"), 16),
 )
 

@@ -1,8 +1,9 @@
 """Time line in → work and waiting of every stage out, in different hatches."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.guide import Guide, Stage
 from guidegen.layout.schedules import Schedule
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import CAP_HEIGHT
@@ -34,6 +35,12 @@ class _Row:
     name: str
     work: tuple[TimeSpan, ...]
     waits: tuple[TimeSpan, ...]
+    called: str = ""
+    """What the site calls it; empty where it keeps its own name."""
+
+    def said(self, lang: Words) -> str:
+        """Its name for readers."""
+        return self.called or lang.say(self.name)
 
     @property
     def minutes(self) -> float:
@@ -41,12 +48,15 @@ class _Row:
         return sum(end - start for start, end in self.work)
 
 
-def draw_time_line(time_line: Schedule, guide: Guide, lang: Words) -> Drawing:
+def draw_time_line(
+    time_line: Schedule, guide: Guide, lang: Words, called: Mapping[Stage, str] | None = None
+) -> Drawing:
     """Stages over time: solid bars for work, hatched ones for waits; hours of work at the right.
 
-    Long waits in which nobody works are squeezed and say their length above.
+    Long waits in which nobody works are squeezed and say their length above. `called` is what the
+    site calls stages, where it has names of its own.
     """
-    rows = _rows(time_line, guide)
+    rows = _rows(time_line, guide, called or {})
     axis = make_axis(
         [span for row in rows for span in row.work],
         time_line.elapsed,
@@ -69,7 +79,7 @@ def draw_time_line(time_line: Schedule, guide: Guide, lang: Words) -> Drawing:
     return canvas.drawing()
 
 
-def _rows(time_line: Schedule, guide: Guide) -> list[_Row]:
+def _rows(time_line: Schedule, guide: Guide, called: Mapping[Stage, str]) -> list[_Row]:
     """Stages in the order in which they begin."""
     stages = {step.id: step.stage.value for step in guide.steps}
     work: dict[str, list[TimeSpan]] = {}
@@ -79,7 +89,10 @@ def _rows(time_line: Schedule, guide: Guide) -> list[_Row]:
         work.setdefault(stage, []).extend(slot.spans)
         if slot.ready > slot.end:
             waits.setdefault(stage, []).append((slot.end, slot.ready))
-    return [_Row(stage, tuple(work[stage]), tuple(waits.get(stage, ()))) for stage in work]
+    return [
+        _Row(stage, tuple(spans), tuple(waits.get(stage, ())), called.get(Stage(stage), ""))
+        for stage, spans in work.items()
+    ]
 
 
 def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
@@ -87,7 +100,7 @@ def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float) -> None:
     middle = y + ROW / 2
     size = 3.8
     drop = size * CAP_HEIGHT / 2
-    said = canvas.lang.say(row.name)
+    said = row.said(canvas.lang)
     canvas.text((1, middle - drop), said, size, weight=600, css="label strong")
     with canvas.group(css=f"stage stage-{row.name}", title=said):
         # Waits first, so that work of the same stage lies over them.
@@ -114,14 +127,14 @@ def _describe(rows: list[_Row], time_line: Schedule, lang: Words) -> str:
     stages = "; ".join(
         lang.say(
             "{stage} {work} of work, {wait} of waiting",
-            stage=lang.say(row.name),
+            stage=row.said(lang),
             work=work_words(row.minutes, lang),
             wait=duration_words(sum(b - a for a, b in row.waits), lang),
         )
         if row.waits
         else lang.say(
             "{stage} {work} of work",
-            stage=lang.say(row.name),
+            stage=row.said(lang),
             work=work_words(row.minutes, lang),
         )
         for row in rows

@@ -16,7 +16,7 @@ from guidegen.documents import Document
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
 from guidegen.pictures.records import GuidePictures
-from guidegen.quantities import capital, duration_words, work_words
+from guidegen.quantities import duration_words, work_words
 from guidegen.render.booklets.booklet import STYLES, sheet_view
 from guidegen.render.text.templates_engine import Engine, Theme
 from guidegen.render.views.cautions import all_cautions, young_words
@@ -32,6 +32,7 @@ from guidegen.render.views.materials import materials_view
 from guidegen.render.views.pieces import piece_views
 from guidegen.render.views.report import report_code
 from guidegen.render.views.scene import Scene, size_title, step_numbers, title_block
+from guidegen.render.views.steps import stage_words
 from guidegen.words import Words, msg
 
 WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 7, "few": 3}
@@ -265,7 +266,7 @@ def stage_lines(scene: Scene) -> tuple[StageLines, ...]:
             for step in steps
         )
         time = work_words(sum(step.time for step in steps), scene.words)
-        name = capital(scene.words.say(str(stage)))
+        name = stage_words(scene, stage)
         stages.append(StageLines(name, lines, time, _wait_words(max(waits.values()), scene.words)))
     return tuple(stages)
 

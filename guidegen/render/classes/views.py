@@ -13,11 +13,11 @@ from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.schedules import Slot
 from guidegen.layout.times.class_records import ClassPlan, HoursAdvice
-from guidegen.quantities import capital, clock_words, duration_words, length_words, work_words
+from guidegen.quantities import clock_words, duration_words, length_words, work_words
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
 from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
 from guidegen.render.views.step_space import HandPlace
-from guidegen.render.views.steps import StepView, step_view
+from guidegen.render.views.steps import StepView, stage_words, step_view
 from guidegen.words import Words
 
 CROWDED, DENSE = 17, 26
@@ -351,7 +351,7 @@ def _station(scene: Scene, plan: ClassPlan, name: str, steps: list[Step]) -> Sta
     strict = {young_words(step_young(step, stock), scene.words): None for step in steps}
     return StationView(
         name,
-        process.name if process else capital(scene.words.say(name)),
+        process.name if process else stage_words(scene, steps[0].stage),
         tuple(
             caution_view(scene, one, tuple(dict.fromkeys(brought[one])), tuple(where[one]))
             for one in order

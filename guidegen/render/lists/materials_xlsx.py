@@ -139,7 +139,7 @@ def _comparison(content: Content, plan: GuidePlan, totals: Sequence[str]) -> Wor
     below = HEADINGS + len(rows) + 2
     foams = Table(_USES, _use_rows(content, plan, uses, names), top=below)
     reasons = below + len(foams.rows) + 2
-    notes = [Note(reasons, words.say("Why a size needs more foam"), heading=True)]
+    notes = [Note(reasons, words.say("Why a size needs more material"), heading=True)]
     notes += [
         Note(row, change_words(change, names, words))
         for row, change in enumerate(changes, reasons + 1)

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from guidegen.buildfile.derive.caution_places import CautionPlaces, caution_places
 from guidegen.buildfile.derive.cautions import step_tools, step_young
 from guidegen.buildfile.derive.waits import step_wait
-from guidegen.buildfile.records.guide import Step, Use, Video
+from guidegen.buildfile.records.guide import Stage, Step, Use, Video
 from guidegen.layout.buying.held import held_uses
 from guidegen.pictures.pen.records import Drawing
 from guidegen.quantities import capital, duration_words, length_words, work_words
@@ -116,6 +116,11 @@ class StageView:
     """The longest wait of its steps; empty where there is none."""
 
 
+def stage_words(scene: Scene, stage: Stage) -> str:
+    """What a stage is called: as the site says, or by its own name."""
+    return scene.content.stock.stages.get(stage) or capital(scene.words.say(str(stage)))
+
+
 def stage_views(scene: Scene) -> tuple[StageView, ...]:
     """All steps in the author's order, under a heading wherever the stage changes."""
     stages: list[StageView] = []
@@ -130,7 +135,7 @@ def stage_views(scene: Scene) -> tuple[StageView, ...]:
         stages.append(
             StageView(
                 id=f"stage-{stage}{again}",
-                name=capital(scene.words.say(str(stage))),
+                name=stage_words(scene, stage),
                 steps=tuple(step_view(scene, step, places) for step, places in pairs),
                 time=work_words(sum(step.time for step, _ in pairs), scene.words),
                 wait=duration_words(wait, scene.words) if wait else "",

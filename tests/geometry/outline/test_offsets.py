@@ -211,6 +211,16 @@ def test_the_finished_line_stays_drawn():
     assert shape_area(shape) == pytest.approx(125 * 60)
 
 
+def test_cloth_is_sewn_along_the_finished_line():
+    """On cloth the finished line of a seam is where one sews, that of a trim where one folds."""
+    wide = {"left": EdgeAllowance("seam", 10), "top": EdgeAllowance("trim", 30)}
+    kinds = {line.label: line.kind for line in add_allowances(SQUARE, wide, sewn=True).lines}
+    assert kinds == {
+        "seam allowance 10 mm": LineKind.STITCH,
+        "trim allowance 30 mm": LineKind.HEM,
+    }
+
+
 def test_an_allowance_of_nothing_draws_nothing():
     """Zero width leaves the shape as it is."""
     assert add_allowances(SQUARE, {"left": EdgeAllowance("trim", 0)}) == SQUARE
