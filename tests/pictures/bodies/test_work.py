@@ -70,6 +70,16 @@ def test_the_time_line_shows_every_stage_with_its_hours():
     assert "1\u00a0h 15\u00a0min of work" in description(svg)
 
 
+def test_a_site_calls_stages_by_its_own_names():
+    """What the site calls a stage stands in the drawing and its description; others keep theirs."""
+    guide, stock = sample_guide().guide, Stock(stages={"gluing": "sewing by hand"})
+    svg = draw_time_line(plan_time(guide, stock), guide, called=stock.stages)
+    assert "sewing by hand" in words(svg)
+    assert "gluing" not in words(svg)
+    assert "cutting" in words(svg)
+    assert "sewing by hand" in description(svg)
+
+
 def test_bars_of_one_scale_are_as_long_as_the_work():
     """Two hours of cutting are three times as wide as forty minutes of preparing."""
     guide, stock = sample_guide().guide, Stock()
