@@ -16,7 +16,7 @@
     const noteAt = new URL("saved.note", base); // a name that no file of a guide has
     const [size, save, remove] = ["select", ".offline-save", ".offline-remove"].map((one) => area.querySelector(one));
     const asked = area.querySelector(".offline-asked");
-    const [more, moreSaid] = [asked.querySelector("input"), asked.querySelector("span")];
+    const [more, said] = asked.children;
     const [state, bar] = [area.querySelector("[role=status]"), area.querySelector("progress")];
     const words = (key, holes = {}) =>
       area.dataset[key].replace(/\{(\w+)\}/g, (_, hole) => holes[hole] ?? "");
@@ -50,7 +50,7 @@
       area.classList.toggle("kept", Boolean(note) && !old);
       remove.hidden = !note;
       asked.hidden = !sum(offered());
-      moreSaid.textContent = words("asked", { size: megabytes(sum(offered())) });
+      said.textContent = words("asked", { size: megabytes(sum(offered())) });
       save.hidden = !list || Boolean(note && !old && same(note));
       if (list) save.textContent = words(old ? "again" : "save", { size: megabytes(sum(wanted())) });
       if (!note) state.textContent = "";
