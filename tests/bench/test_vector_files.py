@@ -1,6 +1,7 @@
 """Templates of other programs, PDF and DXF, come back as they were meant, or are refused."""
 
 import io
+from dataclasses import replace
 from itertools import product
 from pathlib import Path
 
@@ -371,18 +372,18 @@ def test_pages_that_carry_whole_lines_are_joined_by_them():
 
 def test_own_template_pages_come_back():
     """Each piece of our own template pages comes back once, to 0.01 mm, with what is drawn on it."""
-    kit = sample_kit()
+    whole = sample_kit()
+    # One that is folded, one with holes and one that takes several pages.
+    chosen = [one for one in whole.pieces if one.key.split("-")[0] in {"window", "ridge", "keel"}]
+    kit = replace(whole, pieces=tuple(chosen), seams=())
     templates = lay_out_templates(kit, "a4")
     pages = draw_template_pages(templates, kit, HEAD, {"foam-5": "Craft foam, 5 mm"})
     made = drawn(render_template_pdf(pages, templates, "Templates", ENGLISH))
     found = [piece(made, part.name) for part in made.parts]
     areas = [run_area(one.ring()) for one in found]
     for own in kit.pieces:
-        if not own.fold:
-            area = run_area(own.template.ring())
-            assert min(abs(area - other) for other in areas) < 0.01 * run_length(
-                own.template.ring()
-            )
+        area, length = run_area(own.template.ring()), run_length(own.template.ring())
+        assert min(abs(area - other) for other in areas) < 0.01 * length, own.key
     assert any(one.lines for one in found)
 
 
