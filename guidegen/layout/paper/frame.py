@@ -65,11 +65,6 @@ class PaperFrame:
     """True where the page is only as long as its drawing; the paper height is then the most."""
 
     @property
-    def deep(self) -> bool:
-        """Whether the check squares have their place in the title strip."""
-        return self.strip >= DEEP_STRIP
-
-    @property
     def lane(self) -> int:
         """Cells at the left and the foot that are kept free on a page by itself."""
         return LANE if max(self.window_width, self.window_height) >= LARGE else 0

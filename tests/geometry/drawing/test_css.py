@@ -22,6 +22,7 @@ def test_what_loads_is_told(function: str) -> None:
     [
         ("rgb(1 2 3)", "rgb(1 2 3)"),
         ("url(#leaf)", "url(#leaf)"),
+        ("calc(1px)", "calc(1px)"),
         ("url(leaf.png)", ""),
         ("element(#leaf)", ""),
         ("attr(id)", ""),

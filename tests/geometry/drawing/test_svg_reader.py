@@ -163,6 +163,13 @@ def test_a_page_without_width_or_height_is_told(size):
     assert has_errors(problems)
 
 
+def test_a_line_element_is_a_line():
+    """SVG 1.1, 9.5: from x1, y1 to x2, y2."""
+    (line,) = run_of("<line x1='10' y1='20' x2='40' y2='20'/>")
+    assert isinstance(line, Line)
+    assert distance(line.start, line.end) == pytest.approx(30)
+
+
 @pytest.mark.parametrize("size", ["width='0' height='20'", "width='20' height='0'", "width='20'"])
 def test_a_rectangle_without_area_draws_nothing(size):
     """SVG 1.1, 9.2: a width or height of zero disables it; one that is not given is zero."""

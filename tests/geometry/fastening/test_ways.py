@@ -107,6 +107,12 @@ def test_elastic_across_an_opening_pulls_by_what_the_opening_widens():
     assert strap.pull == pytest.approx(50, abs=0.5)
 
 
+def test_a_slip_in_how_many_places_hold_a_strap_is_told_there():
+    """A measurement that the guide does not have stands at `points`, wherever it is asked for."""
+    found = told(CUFF.replace("%s", ELASTIC.replace("points: 2", "points: wristt")))
+    assert {path for _, path, _ in found} == {"straps.elastic.from.points"}
+
+
 def test_a_lace_goes_crosswise():
     """Four pairs: one bar and six diagonals over 50 mm and a pitch of 30 mm, and two ends."""
     (strap,) = whole(CUFF.replace("%s", LACE % 50)).straps

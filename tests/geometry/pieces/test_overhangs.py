@@ -57,6 +57,13 @@ def test_an_overhang_that_is_meant_is_said(overhang, told):
     assert [code for code, *_ in found] == ["layer-overhangs"] * told
 
 
+@pytest.mark.parametrize(("diameter", "told"), [(68, 0), (72, 0), (78, 1), (100, 1)])
+def test_a_layer_that_nothing_places_is_compared_with_what_lies_below(diameter, told):
+    """On 68 mm a disc of 72 mm is within a twenty-fifth of itself at each end, 78 mm is not."""
+    _, found = inlay("", STACK, diameter)
+    assert [code for code, *_ in found] == ["layer-overhangs"] * told
+
+
 def test_a_layer_on_a_bend_may_be_a_little_longer():
     """72 mm on 68 mm: 2 mm at each end, less than 4 per cent of the layer."""
     assert inlay("placements: [{part: crest}]", diameter=72)[1] == []

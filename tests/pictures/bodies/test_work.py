@@ -108,6 +108,9 @@ def test_joins_show_every_part_once_and_how_it_joins():
     boxes = list(elements(svg, "rect", "ink"))
     assert len(boxes) == 7
     assert "edge to edge: 2 × 210\u00a0mm" in words(svg)
+    # Each box says which part it is in words, or with as many of them as have room.
+    for one in sample_kit().pieces:
+        assert any(one.name.startswith(said.rstrip("…")) for said in words(svg)), one.name
     assert "B2 Window frame is glued on B1 Keel plate" in description(svg)
     assert "not joined to another part" in words(svg)
 

@@ -474,3 +474,11 @@ def test_a_map_fits_its_room_both_ways():
     for wide, high, scale in ((400, 100, 0.25), (100, 800, 0.1), (100, 80, 1.0)):
         sheet = replace(one, width=wide, height=high)
         assert map_scale(sheet, 100, 80) == pytest.approx(scale)
+
+
+def test_figures_of_joints_have_a_name_each_and_the_same_room():
+    """None reaches beyond the square of its radius, where words and templates begin."""
+    names = [name for name, _ in FIGURES]
+    assert all(names) and len(set(names)) == len(names)
+    for name, ring in FIGURES:
+        assert max(abs(value) for point in ring for value in point) <= 1.0 + 1e-9, name
