@@ -120,6 +120,7 @@ OPEN = {
     "buildfile.derive.waits": "minutes that a step's work is left",
     "checks.steps.order": "what a rule of order means, and its words",
     "geometry.drawing.svg_picture": "an author's SVG picture, written anew",
+    "assembly.body.proportions": "girths, lengths and heights of a body",
     "assembly.records": "records of the finished thing in space and what is seen of it",
     "geometry.outline.biarcs": "arcs in the place of curves",
     "geometry.outline.areas": "areas, overlaps and distances of outlines",

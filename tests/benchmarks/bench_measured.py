@@ -81,7 +81,8 @@ def main() -> None:
                 visit.page.evaluate(RUN, {**given, "bodies": bodies_now})
                 what = "to the first templates" if bodies_now else "until it is ready"
                 print(f"{time.monotonic() - started:10.1f} s {what}")
-            theirs = visit.page.evaluate(RUN, {**given, "bodies": bodies})["found"]
+            answer = visit.page.evaluate(RUN, {**given, "bodies": bodies})
+            theirs = answer.get("found") or sys.exit(answer["error"])
     alike = sum(a == b for a, b in zip(mine, theirs, strict=True))
     made = sum("pdf" in one for one in mine)
     print(f"{alike} of {len(bodies)} bodies alike, {made} of them made and the others refused")

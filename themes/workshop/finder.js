@@ -184,5 +184,27 @@
     find();
   };
 
-  document.querySelectorAll("form[data-sizes]").forEach(work);
+  // What makes templates to measure is a script of its own, which most readers of a page never need.
+  const offerMeasured = (form) => {
+    const area = form.querySelector(".measured");
+    if (!area) return;
+    area.hidden = false;
+    const load = () => {
+      if (area.dataset.loading) return;
+      area.dataset.loading = "yes";
+      const script = document.createElement("script");
+      script.src = area.dataset.script;
+      document.head.append(script);
+    };
+    for (const sign of ["focusin", "pointerdown"]) form.addEventListener(sign, load, { once: true });
+    area.querySelector(".measured-make").addEventListener("click", () => {
+      if (!area.dataset.ready) area.dataset.pressed = "yes"; // before the script was there
+    });
+    if (location.hash.startsWith("#measures=")) load();
+  };
+
+  document.querySelectorAll("form[data-sizes]").forEach((form) => {
+    work(form);
+    offerMeasured(form);
+  });
 })();

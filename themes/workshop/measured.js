@@ -44,9 +44,9 @@
         waiting.set(last, { done, fail });
         worker.postMessage({ ...work, id: last });
       }),
-      stop: () => {
+      stop: (why = "") => {
         worker.terminate();
-        end("");
+        end(why);
       },
     };
   };
@@ -70,13 +70,23 @@
     const find = (name) => area.querySelector(`.measured-${name}`);
     const words = (key, holes = {}) => area.dataset[key].replace(/\{(\w+)\}/g, (_, hole) => holes[hole] ?? "");
     const [state, bar, make, stop] = ["state", "bar", "make", "stop"].map(find);
-    let [running, files, loaded, pdf] = [null, null, 0, ""];
+    let [running, files, loaded, pdf, clock, typing] = [null, null, 0, "", 0, 0];
 
     const tell = (said) => {
       if (state.textContent !== said) state.textContent = said;
     };
 
+    // Without a sign of life for so long it is stopped; each part that arrives is one.
+    const patience = () => {
+      clearTimeout(clock);
+      clock = setTimeout(() => {
+        running?.stop(words("late"));
+        running = null;
+      }, Number(area.dataset.minutes) * 60_000);
+    };
+
     const hear = (said) => {
+      patience();
       if (said.stage === "nested") {
         const svg = new DOMParser().parseFromString(said.svg, "image/svg+xml").documentElement;
         const box = document.createElement("div");
@@ -149,6 +159,8 @@
     };
 
     const busy = (on) => {
+      if (on) patience();
+      else clearTimeout(clock);
       make.disabled = on;
       stop.hidden = bar.hidden = !on;
       if (!on && document.activeElement === document.body) make.focus();
@@ -177,6 +189,16 @@
         tell(error.message ? words("failed", { why: error.message }) : words("stopped"));
       }
       busy(false);
+    });
+
+    // Once the program is there, figures are judged as they are typed.
+    form.addEventListener("input", (event) => {
+      clearTimeout(typing);
+      if (!running || make.disabled || !event.target.dataset.measure) return;
+      typing = setTimeout(async () => {
+        const problems = await running?.ask({ do: "check", body: { ...form.body } }).catch(() => null);
+        if (problems && !make.disabled) refuse(problems);
+      }, 400);
     });
 
     stop.addEventListener("click", () => {
@@ -215,12 +237,12 @@
       if (given.paper) find("paper").value = given.paper;
       if (!find("paper").value) find("paper").selectedIndex = 0;
     }
-    area.hidden = false;
+    area.dataset.ready = "yes";
     const able = window.WebAssembly && window.Worker && window.DecompressionStream && "noModule" in HTMLScriptElement.prototype;
     if (location.protocol === "file:" || !able) {
       tell(words(location.protocol === "file:" ? "local" : "old"));
       make.disabled = true;
-    }
+    } else if (area.dataset.pressed) make.click();
   };
 
   document.querySelectorAll(".measured").forEach(work);

@@ -24,7 +24,7 @@ from guidegen.app.jobs.versions import (
     stored_versions,
     unkept_versions,
 )
-from guidegen.app.measured.offer import bundle_for, site_files
+from guidegen.app.measured.offer import bundle_for, lacking_files, site_files
 from guidegen.app.workers.local import Pool, Result, local_pool
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.fingerprint import theme_fingerprint
@@ -135,6 +135,7 @@ def _read(options: PressOptions, state: State) -> _Read:
     def unchanged(site: SiteRecord, names: Collection[str]) -> frozenset[str]:
         themes.append(open_theme(options.themes, site, options.content))
         state.theme = theme_fingerprint(themes[0].files)
+        state.lacking = lacking_files(site)
         return state.unchanged_guides(names)
 
     opened = open_content(options.content, options.guides, skip=unchanged)

@@ -98,6 +98,8 @@ class State:
     last: Index
     theme: str = ""
     """Hash of the theme in use; empty before it is read."""
+    lacking: tuple[str, ...] = ()
+    """What could not be fetched, so that pages lack it: made anew once it is there."""
     sources: dict[str, str] = field(default_factory=dict)
     units: dict[str, Unit] = field(default_factory=dict)
     made: list[str] = field(default_factory=list)
@@ -197,7 +199,7 @@ class State:
         return f"{self.prints.software} {self.theme}"
 
     def _key(self, prints: Fingerprints, guide: str) -> str:
-        return prints.guide(guide, self.theme, self.options.asked)
+        return prints.guide(guide, self.theme, (*self.options.asked, *self.lacking))
 
     def index(self, counts: Counts, files: Mapping[str, str]) -> Index:
         """What is kept in the new output; to be called when all plans are kept."""
@@ -206,7 +208,7 @@ class State:
             folder: replace(unit, key=self._key(prints, folder.rpartition("/")[2]))
             for folder, unit in self.units.items()
         }
-        asked = (*self.options.guides, *self.options.asked)
+        asked = (*self.options.guides, *self.options.asked, *self.lacking)
         return Index(prints.whole(asked), dict(files), counts, self.sources, units)
 
 

@@ -12,6 +12,7 @@ from hashlib import sha256
 from guidegen.app.measured.bodies import MADE, judge_body, whole_kit
 from guidegen.app.measured.order import unpack_order
 from guidegen.app.measured.template_pages import material_names, sheet_head, template_pdf
+from guidegen.assembly.body.proportions import find_body
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.errors import ContentError
 from guidegen.geometry.fit.advice import leading, rank_sizes, size_table
@@ -22,6 +23,8 @@ from guidegen.layout.buying.consumption import piece_area
 from guidegen.layout.paper.frame import printer_margins
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.pictures.bodies.nested_sizes import draw_nested
+from guidegen.pictures.bodies.own_body import draw_own_body
+from guidegen.pictures.pen.records import Drawing
 from guidegen.problems import Place, Problem
 from guidegen.quantities import area_words, length_words
 from guidegen.render.text.svg import page_svg
@@ -42,6 +45,7 @@ class Workbench:
     content: Content
     _kit: Kit | None = field(default=None, repr=False)
     _nearest: str = ""
+    _body: Mapping[str, float] = field(default_factory=dict, repr=False)
 
     @property
     def file(self) -> GuideFile:
@@ -70,7 +74,7 @@ class Workbench:
         except ContentError as error:
             return {"problems": [_said(problem) for problem in error.problems]}
         ranked = rank_sizes(size_table(file), leading(file), body)
-        self._kit, self._nearest = kit, ranked[0][0] if ranked else ""
+        self._kit, self._nearest, self._body = kit, ranked[0][0] if ranked else "", body
         return {
             "problems": [],
             "waived": [*waived],
@@ -92,9 +96,19 @@ class Workbench:
         head = sheet_head(content, self.file)
         return template_pdf(content, self.file, templates, kit, head)
 
+    def check(self, body: Mapping[str, float]) -> list[Told]:
+        """What is doubtful or impossible about a body in mm, as far as no kit is needed for it."""
+        body = {name: float(value) for name, value in body.items()}
+        place = Place("measurements")
+        wrong, _ = judge_body(
+            self.file, body, place, sure=False, words=self.words, insist=TICK_SURE
+        )
+        return [_said(problem) for problem in wrong]
+
     def nested(self) -> Iterable[str]:
-        """Outlines of each piece over those of the nearest size, as SVG for a page."""
+        """The body over the nearest size's, then outlines of each piece over its, as SVG."""
         kit = self._made()
+        yield page_svg(self._figures())
         sized = whole_kit(self.file, self.content.stock, self._nearest, words=self.words)
         theirs = {piece.key: piece for piece in sized.pieces}
         mine = self.words.say("yours")
@@ -103,6 +117,11 @@ class Workbench:
             if other is not None and not piece.mirrored:
                 pair = [(self._nearest, other), (mine, piece)]
                 yield page_svg(draw_nested(pair, mine, "mine", self.words))
+
+    def _figures(self) -> Drawing:
+        size = size_table(self.file)[self._nearest]
+        own, other = find_body(self._body), find_body(size)
+        return draw_own_body(own, other, self._nearest, self.words)
 
     def mark(self) -> str:
         """Equal for equal kits, wherever they were made.

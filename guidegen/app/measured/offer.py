@@ -12,6 +12,7 @@ from guidegen.app.measured.bundle import WORKER, Bundle, library_licences, make_
 from guidegen.app.measured.order import pack_order
 from guidegen.app.measured.packages import NotToBeHad
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.records.site import Site
 from guidegen.problems import Problem
 from guidegen.render.fonts.fallback_fonts import own_letters
 from guidegen.render.site.measured import MeasuredOffer
@@ -31,6 +32,17 @@ def bundle_for(content: Content) -> tuple[Content, Bundle | None, list[Problem]]
         problem = content.site_source.problem("measured-files", WHERE, str(error))
         site = content.site.model_copy(update={"made_to_measure": False})
         return replace(content, site=site), None, [problem]
+
+
+def lacking_files(site: Site) -> tuple[str, ...]:
+    """A word for the key of what is carried over, where the packages cannot be had."""
+    if not site.made_to_measure:
+        return ()
+    try:
+        make_bundle(site.languages)
+    except NotToBeHad:
+        return ("without templates to measure",)
+    return ()
 
 
 def site_files(bundle: Bundle) -> Mapping[str, bytes]:

@@ -66,12 +66,22 @@ def cache_folder() -> Path:
 
 def package_files(name: str) -> dict[str, bytes]:
     """Files of a pinned package by their path in it. Raises NotToBeHad."""
-    package = pinned()[name]
+    package, folder = pinned()[name], cache_folder()
     data = _kept(package)
     if data is None:
-        data = _fetch(package)
+        if folder in _REFUSED:  # asked once in a run: it takes seconds to learn it again
+            raise NotToBeHad(_REFUSED[folder])
+        try:
+            data = _fetch(package)
+        except NotToBeHad as error:
+            _REFUSED[folder] = str(error)
+            raise
         keep_file(package.file, data)
     return _unpacked(data)
+
+
+_REFUSED: dict[Path, str] = {}
+"""Why packages could not be had, by the folder in which they are missing."""
 
 
 def _sound(package: Package, data: bytes) -> bool:

@@ -8,6 +8,14 @@
 let python = null;
 let bench = null;
 
+// More is refused to Python and to GEOS, which then say that memory is at an end.
+const MOST_MEMORY = 2 ** 30;
+const grow = WebAssembly.Memory.prototype.grow;
+WebAssembly.Memory.prototype.grow = function (pages) {
+  if (this.buffer.byteLength + pages * 65536 > MOST_MEMORY) throw new RangeError("memory");
+  return grow.call(this, pages);
+};
+
 const report = (id, more) => postMessage({ id, ...more });
 
 const progress = (id) =>
@@ -157,6 +165,7 @@ const make = async ({ id, body, sure, paper, bothSides, card }) => {
 const WORK = {
   begin,
   make,
+  check: async ({ body }) => plain(bench.check(python.toPy(body))),
   nested: async ({ id }) => {
     for (const svg of bench.nested()) report(id, { stage: "nested", svg });
     return {};
