@@ -147,7 +147,7 @@ class Site(Model):
 
     made_to_measure: bool = False
     """Whether readers may make templates to their own measurements, on the guide's page and in
-    their own browser. It adds about 11 MB to the site, which a browser loads when asked to."""
+    their own browser. It adds about 10 MB to the site, which a browser loads when asked to."""
     print_profile: str | None = Field(
         None, pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]*\.icc$", max_length=80
     )

@@ -2,6 +2,7 @@
 
 import json
 import re
+import subprocess
 from dataclasses import replace
 from hashlib import sha256
 from importlib.util import find_spec
@@ -11,6 +12,7 @@ import pytest
 from measured_modules import LIST, imported_modules, order_and_body
 
 from guidegen.app.jobs.opening import open_guide
+from guidegen.app.jobs.press_state import PressOptions, read_state
 from guidegen.app.measured.bodies import MADE, whole_kit
 from guidegen.app.measured.bundle import _core_files, left_out
 from guidegen.app.measured.making import open_workbench
@@ -21,6 +23,7 @@ from guidegen.app.measured.template_pages import sheet_head, template_pdf
 from guidegen.layout.paper.frame import printer_margins
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.problems import Severity
+from guidegen.write.index import Counts
 
 FORBIDDEN = {
     "numpy",
@@ -136,3 +139,35 @@ def test_another_file_than_the_pinned_one_is_refused(
     (tmp_path / pinned()["geos-wasm"].file).write_bytes(b"not it")
     with pytest.raises(NotToBeHad):
         package_files("geos-wasm")
+
+
+def test_what_was_made_without_packages_is_made_anew(tmp_path: Path) -> None:
+    """A press that lacked them leaves another key, so that none takes its pages for unchanged."""
+    options = PressOptions(
+        LIST.parents[3] / "content", tmp_path / "out", LIST.parents[3] / "themes"
+    )
+    state = read_state(options)
+    nothing = Counts(0, 0, 0, 0, 0)
+    whole = state.index(nothing, {}).inputs
+    state.lacking = ("without templates to measure",)
+    assert state.index(nothing, {}).inputs != whole
+
+
+def test_a_registry_that_does_not_answer_is_asked_once(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """The small question before the large one fails quickly, and not again in the same run."""
+    asked = []
+
+    def refuse(command: list[str], **_: object) -> None:
+        asked.append(command)
+        raise subprocess.CalledProcessError(1, command, stderr=b"no network")
+
+    monkeypatch.setenv("GUIDEGEN_PACKAGES", str(tmp_path))
+    monkeypatch.setattr("shutil.which", lambda name: name)
+    monkeypatch.setattr("subprocess.run", refuse)
+    for _ in range(2):
+        with pytest.raises(NotToBeHad, match="no network"):
+            package_files("geos-wasm")
+    ((_, question, *_),) = asked
+    assert question == "view"
