@@ -1,8 +1,12 @@
 """A reader makes templates to their own measurements on the guide's page."""
 
+import threading
+from functools import partial
+from http.server import ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
+from journeys.conftest import _Silent
 from journeys.test_pages import ALL_RULES, violations
 from journeys.visits import Browsing, Visit
 
@@ -18,6 +22,12 @@ BODY = {"forearm": 262.0, "wrist": 171.0}
 def _fill(visit: Visit, body: dict[str, float]) -> None:
     for name, mm in body.items():
         visit.page.fill(f'[data-measure="{name}"]', str(mm))
+
+
+def _saved(visit: Visit) -> bytes:
+    with visit.page.expect_download() as download:
+        visit.page.click(".measured-file")
+    return download.value.path().read_bytes()
 
 
 def test_templates_to_measure_are_made_on_the_page(browsing: Browsing, address: str) -> None:
@@ -77,3 +87,34 @@ def test_making_can_be_stopped_and_a_link_fills_the_fields(
         page.click(".measured-make")
         page.wait_for_selector(".measured-stop", state="hidden")
         assert "nothing happened for" in page.inner_text(".measured-state")
+
+
+def test_the_program_works_without_a_network_once_it_is_kept(
+    browsing: Browsing, site: Path
+) -> None:
+    """Kept at the reader's wish it makes the same PDF from the saved page, with no host left."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(site)))
+    thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05})
+    thread.start()
+    with browsing.visit(1280) as visit:
+        page = visit.page
+        page.goto(f"http://127.0.0.1:{server.server_port}/mooring-bracer/index.html")
+        _fill(visit, BODY)
+        page.click(".measured-make")
+        page.wait_for_selector(".measured-file:not([hidden])")
+        before = _saved(visit)
+        page.click(".measured-keep")
+        page.wait_for_selector('.measured-state:has-text("Kept on this device")')
+        page.click(".offline-save")
+        page.wait_for_selector(".offline.kept")
+        server.shutdown()
+        server.server_close()
+        thread.join()
+        page.reload()
+        assert page.input_value('[data-measure="wrist"]') == "171.0"
+        page.click(".measured-make")
+        page.wait_for_selector(".measured-file:not([hidden])")
+        assert _saved(visit) == before
+        page.click(".measured-nested summary")
+        page.wait_for_selector(".measured-drawing:nth-of-type(3) svg")
+        visit.shoot("measured without a network")
