@@ -29,6 +29,15 @@ FILES = {
     "stock": "stock.yaml",
 }
 
+PICTURES = {
+    "Bevel": ("key-bevels.svg", "Section of a bevelled edge: thickness, angle from square, how far it falls back"),
+    "Groove": ("key-grooves.svg", "Section of a V-groove: depth, mouth, what is left, the fold"),
+    "Placement": ("key-placements.svg", "A piece with the place of another one drawn on it, and its groove"),
+    "Stack": ("key-stacks.svg", "Section of a stack: layers from the body outward, with their thickness"),
+    "Seam": ("key-seams.svg", "What joins the parts of a thing: seams with their lengths, and layers"),
+}  # fmt: skip
+"""Figure and its words, by the thing that it shows; tests/pictures/key_figures.py draws them."""
+
 type Schema = dict[str, Any]
 
 
@@ -65,8 +74,9 @@ def _section(level: int, title: str, schema: Schema, things: Schema) -> str:
         f"| {'' if key in must else _default(value)} | {_purpose(value, things)} |\n"
         for key, value in sorted(schema["properties"].items(), key=lambda item: item[0] not in must)
     )
+    picture = "![{1}](pictures/{0})\n\n".format(*PICTURES[title]) if title in PICTURES else ""
     return (
-        f"{'#' * level} {title}\n\n{_words(schema.get('description', ''))}\n\n"
+        f"{'#' * level} {title}\n\n{_words(schema.get('description', ''))}\n\n{picture}"
         f"| key | what it holds | default | what it is for |\n| --- | --- | --- | --- |\n{rows}\n"
     )
 
