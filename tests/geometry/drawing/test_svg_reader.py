@@ -170,9 +170,15 @@ def test_a_line_element_is_a_line():
     assert distance(line.start, line.end) == pytest.approx(30)
 
 
-@pytest.mark.parametrize("size", ["width='0' height='20'", "width='20' height='0'", "width='20'"])
+@pytest.mark.parametrize(
+    "size",
+    [
+        "width='0' height='20'", "width='20' height='0'", "width='20'", "width='-5' height='20'",
+        "width='20' height='-5'",
+    ],
+)  # fmt: skip
 def test_a_rectangle_without_area_draws_nothing(size):
-    """SVG 1.1, 9.2: a width or height of zero disables it; one that is not given is zero."""
+    """SVG 1.1, 9.2: zero disables it, what is not given is zero, less than zero is an error."""
     drawing, problems = read_drawing(svg(f"<rect x='5' y='5' {size}/>"), "a.svg")
     assert drawing is None or not drawing.paths
     assert all("rect" not in problem.message for problem in problems)
