@@ -177,6 +177,8 @@ def _phone(site: Site, browser: Browser) -> Iterator[Row]:
     yield "overview at 390, screens", f"{high / PHONE['height']:.1f}", "12"
     steps = site.opened(browser, PHONE, "steps.html")
     size = site.opened(browser, PHONE, f"{site.size}/")
+    high = size.evaluate("document.documentElement.scrollHeight")
+    yield "page of a size at 390, screens", f"{high / PHONE['height']:.1f}", ""
     px = steps.evaluate(TO_ACTION)
     yield "head of a step to its action at 390, median px", f"{statistics.median(px):.0f}", "500"
     small = [
@@ -188,10 +190,13 @@ def _phone(site: Site, browser: Browser) -> Iterator[Row]:
     targets = sum(page.evaluate(SMALL_TARGETS) for page in (overview, steps, size))
     yield "controls under 24 px at 390", str(targets), "0"
     for page in (overview, steps, size):
+        page.evaluate(
+            "for (const one of document.querySelectorAll('main details')) one.open = true"
+        )
         page.evaluate("document.documentElement.style.fontSize = '200%'")
     wide = max(page.evaluate(WIDE) for page in (overview, steps, size))
     yield "px too wide at 390 with letters of 200 %", str(wide), "0"
-    steps.evaluate("document.documentElement.style.fontSize = ''")
+    steps = site.opened(browser, PHONE, "steps.html")
     yield "one step at a time at 390 × 844: action in view", _share(_turned(steps)), "90 %"
 
 

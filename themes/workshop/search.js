@@ -157,17 +157,20 @@
     const known = await loadThings();
     if (query !== asked) return; // somebody typed on meanwhile
     const things = look(known.things, query).slice(0, MOST_THINGS).map((thing) => thingRow(known, thing));
-    show(named, things);
     try {
-      const shown = new Set([...named.querySelectorAll("a")].map(({ href }) => href));
+      const shown = new Set(things.flatMap((thing) => [...thing.querySelectorAll("a")]).map(({ href }) => href));
       const places = (await textRows(query)).filter(
         ({ address: place }) => !shown.has(new URL(place, location.href).href)
       );
       if (query !== asked) return;
+      // Both at once: a list that grows moves away from those who read it.
+      show(named, things);
       show(list, places.map(({ title, address: place, html }) => textRow(title, place, html)));
       const count = things.length + places.length;
       status.textContent = count ? say("places-found", { count, words: query }) : none(query);
     } catch {
+      if (query !== asked) return;
+      show(named, things);
       show(list, []);
       status.textContent = form.dataset.failed;
     }

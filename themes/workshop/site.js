@@ -93,9 +93,16 @@
 
   // On a phone what is read once is folded away; on paper it is all there.
   const folds = [...document.querySelectorAll("details.fold")];
-  const asked = location.hash ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
+  const openAsked = () => {
+    const asked = location.hash ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
+    const closed = folds.filter((fold) => !fold.open && asked && fold.parentElement.contains(asked));
+    for (const fold of closed) fold.open = true;
+    if (closed.length) asked.scrollIntoView();
+  };
   if (matchMedia("(max-width: 34rem)").matches) {
-    for (const fold of folds) fold.open = Boolean(asked && fold.parentElement.contains(asked));
+    for (const fold of folds) fold.open = false;
+    openAsked();
+    addEventListener("hashchange", openAsked);
   }
   addEventListener("beforeprint", () => {
     for (const fold of folds) fold.open = true;

@@ -9,7 +9,7 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.frames import polyline
 from guidegen.pictures.pen.graph_layout import NameGroup, group_names
-from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width, wrap
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT, foam_tint
@@ -192,8 +192,12 @@ def _draw_box(canvas: Canvas, kit: Kit, part: str, corner: Point, joins: list[_J
     )
     words = group_caption(pieces)
     room = BOX - 3
-    canvas.text((x + 2, y + 6.2), shorten(words, room, 4, 600), 4, weight=600, css="label strong")
-    canvas.text((x + 2, y + 2), shorten(pieces[0].name, room, 3.4), 3.4, css="label")
+    names = wrap(pieces[0].name, room, LETTERS, most=2)
+    # mm above the foot of the box: for a name of two lines the label moves up within it.
+    high, *levels = (6.2, 2.0) if len(names) == 1 else (7.7, 4.4, 1.0)
+    canvas.text((x + 2, y + high), shorten(words, room, 4, 600), 4, weight=600, css="label strong")
+    for level, name in zip(levels, names, strict=True):
+        canvas.text((x + 2, y + level), name, LETTERS, css="label")
     if own:
         words = canvas.lang.say("edge to edge: {list}", list=", ".join(own))
         canvas.text((x + 2, y - 2.4), shorten(words, room, LETTERS), LETTERS, css="label")

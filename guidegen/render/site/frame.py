@@ -44,6 +44,7 @@ STYLE_SHEETS = (
     "tokens.css",
     "home.css",
     STYLES,
+    "tables.css",
     "steps.css",
     "cautions.css",
     "pieces.css",
