@@ -108,17 +108,19 @@
     for (const fold of folds) fold.open = true;
   });
 
-  // A drawing that moves sideways can be reached by the keyboard, whose arrows then move it.
+  // A drawing or table that moves sideways can be reached by the keyboard, whose arrows then move it.
+  const moving = ".drawing, .prose table, .stack table";
   const reach = (one) => {
     const moves = one.scrollWidth > one.clientWidth && getComputedStyle(one).overflowX === "auto";
     if (moves === one.hasAttribute("tabindex")) return;
     if (moves) {
       one.tabIndex = 0;
-      one.setAttribute("aria-label", one.querySelector("title")?.textContent ?? "");
+      const name = one.querySelector("title, caption")?.textContent ?? "";
+      if (name) one.setAttribute("aria-label", name);
     } else for (const name of ["tabindex", "aria-label"]) one.removeAttribute(name);
   };
   const sizes = new ResizeObserver((all) => {
-    for (const { target } of all) reach(target.closest(".drawing"));
+    for (const { target } of all) reach(target.closest(moving));
   });
-  for (const one of document.querySelectorAll("main .drawing, main .drawing > svg")) sizes.observe(one);
+  for (const one of document.querySelectorAll(`main :is(${moving}), main .drawing > svg`)) sizes.observe(one);
 })();

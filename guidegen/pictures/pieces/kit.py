@@ -71,7 +71,15 @@ def draw_kit(
         _draw_cell(canvas, cell, foot, rows.scale, materials)
     _draw_legend(canvas, legend, materials)
     scale_bar(canvas, SIDE + 1, foot - 7.5, rows.scale, RULER, size=LEGEND)
-    count = lang.say("{pieces} pieces, {parts} parts", pieces=total, parts=len(groups))
+    spares = sum(piece.spares for piece in kit.pieces)
+    count = lang.say("{pieces} pieces, {parts} parts", pieces=total - spares, parts=len(groups))
+    if spares:
+        count = lang.say(
+            "{pieces} pieces and {spares} spare, {parts} parts",
+            pieces=total - spares,
+            spares=spares,
+            parts=len(groups),
+        )
     title_strip(canvas, size, count, rows.scale, size=LEGEND)
     return canvas.drawing()
 
