@@ -303,6 +303,29 @@ def _sizes(options: argparse.Namespace) -> int:
     return 0
 
 
+def _trace(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.trace import TraceOptions, trace_photos, write_frame
+
+    if options.frame:
+        if options.photos:
+            raise UsageError("write strips and trace photos in two calls")
+        _say(write_frame(options.out or Path("strips"), options.language).summary())
+        return 0
+    result = trace_photos(
+        TraceOptions(
+            photos=tuple(options.photos),
+            out=options.out or Path("trace"),
+            what=options.what,
+            thick=options.thick,
+            ruler=options.ruler,
+            marks=options.marks,
+            language=options.language,
+        )
+    )
+    _say(result.summary())
+    return 0
+
+
 def _theme(options: argparse.Namespace) -> int:
     from guidegen.app.commands.theme import begin_looks, read_looks
 
@@ -375,6 +398,7 @@ _COMMANDS = {
     "sizes": _sizes,
     "schema": _schema,
     "licences": _licences,
+    "trace": _trace,
     "theme": _theme,
     "handbook": _handbook,
     "completion": _completion,

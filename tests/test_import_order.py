@@ -67,7 +67,7 @@ STAGES = {
         "kept_versions",
         "search_index",
     ),
-    "bench": ("talks", "vectors"),
+    "bench": ("photos", "talks", "vectors"),
     "app": ("workers", "measured", "jobs", "preview", "commands"),
 }
 """Folders in the order of the work, and in each its own folders and modules in their order.
@@ -152,6 +152,7 @@ OPEN = {
 ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "PIL": "buildfile.read.photos",
     "babel": "words",
+    "cv2": "bench.photos.vision",
     "distributed": "app.workers.cluster",
     "ezdxf": ("render.lists.dxf", "bench.vectors.dxf_file"),
     "filelock": "write.staging",
@@ -160,7 +161,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "jinja2": "render.text",
     "markdown_it": "buildfile.translate.commonmark",
     "markupsafe": "render",
-    "numpy": "assembly",
+    "numpy": ("assembly", "bench.photos", "app.commands.trace"),
     "packingsolver": "layout.nesting.solver",
     "pagefind_bin": "write.search_index",
     "pikepdf": ("render.pdf.finish", "bench.vectors.pdf_file"),
@@ -169,7 +170,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "pypdfium2": "render.site.raster",
     "reportlab": ("render.pdf.drawn_pdf", "render.pdf.drawn_tags"),
     "rich": "progress",
-    "scipy": "assembly",
+    "scipy": ("assembly", "bench.photos"),
     "segno": "render.text.qr",
     "shapely": "geometry.outline.areas",
     "svgelements": "geometry.drawing.svg_reader",
@@ -346,6 +347,7 @@ def test_libraries_are_declared(imports):
     """pyproject.toml lists each library that guidegen imports, and none that it does not use."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]
     lines = [*project["dependencies"], *project["optional-dependencies"]["cluster"]]
+    lines += project["optional-dependencies"]["trace"]
     declared = {canonicalize_name(Requirement(line).name) for line in lines}
     providers = packages_distributions()
     used = {

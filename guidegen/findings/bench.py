@@ -1,4 +1,4 @@
-"""Codes of findings about what comes from an author's bench: PDF and DXF files."""
+"""Codes of findings about what comes from an author's bench: PDF and DXF files, photos."""
 
 from guidegen.findings.records import Code, CodeGroup, Severity, table
 
@@ -39,5 +39,65 @@ VECTORS: tuple[Code, ...] = table(
         "vector-join",
         "Pages that are joined askew make a template that is wrong by as much.",
         "Name the same two points on both pages.",
+    ),
+)
+
+PHOTOS: tuple[Code, ...] = table(
+    CodeGroup.READING,
+    Severity.ERROR,
+    (
+        "trace-photo",
+        "A photo that cannot be unpacked, or is far too large, is not read at all.",
+        "Save it as JPEG, PNG or WebP with at most 64 million pixels.",
+    ),
+    (
+        "trace-no-strips",
+        "Without printed strips nobody knows how large anything in a photo is.",
+        "Print strips with `guidegen trace --frame`, lay them flat on all sides, light them evenly.",
+    ),
+    (
+        "trace-apart",
+        "Photos are joined by the strips that they share.",
+        "Take them so that neighbouring photos show the same strip, and move nothing between them.",
+    ),
+    (
+        "trace-not-flat",
+        "A bent strip or template makes every length near it wrong.",
+        "Tape strips down flat; print all of them from one file at one size.",
+    ),
+    (
+        "trace-nothing",
+        "What cannot be told from its ground has no outline.",
+        "Lay it on a ground of another brightness, wholly in the photo; for a drawing say --what pen.",
+    ),
+    (
+        "trace-touches",
+        "What lies under a strip cannot be seen.",
+        "Leave 5 mm between the template and every strip.",
+    ),
+    (
+        "trace-faint",
+        "A faint edge is found where noise has it.",
+        "Use a ground of another brightness, or a darker pen.",
+    ),
+    (
+        "trace-edge",
+        "Where an edge is hidden, its outline would be a guess.",
+        "Take away what lies on it; light it from several sides, without hard shadows.",
+    ),
+    (
+        "trace-blurred",
+        "A blurred edge is a millimetre wide.",
+        "Hold the camera still, let it focus, come nearer.",
+    ),
+    (
+        "trace-small",
+        "Fewer pixels than two to a millimetre do not tell tenths.",
+        "Come nearer, or take several photos that share strips.",
+    ),
+    (
+        "trace-open",
+        "Strips on one side alone leave the lens and the lean of the camera open.",
+        "Lay strips on all sides, and hold the camera straight above the middle.",
     ),
 )

@@ -123,6 +123,9 @@ def build_parser() -> argparse.ArgumentParser:
     sizes.add_argument(
         "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
     )
+    _trace_options(
+        commands.add_parser("trace", help="make a drawing from photos of a template")
+    )
     licences = commands.add_parser(
         "licences", help="tell what a pressed site ships, and under which licence"
     )
@@ -277,6 +280,39 @@ def _class_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
     _own_options(parser)
     _folder_options(parser)
+
+
+def _trace_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("photos", nargs="*", type=Path, metavar="PHOTO", help="JPEG, PNG or WebP")
+    parser.add_argument("--out", type=Path, metavar="FOLDER", help="output folder (trace)")
+    parser.add_argument(
+        "--frame", action="store_true", help="write the strips to print and lay beside a template"
+    )
+    parser.add_argument(
+        "--what",
+        choices=("any", "card", "pen"),
+        default="any",
+        help="the template is cut out (card), drawn on paper (pen), or whichever it looks like (any)",
+    )
+    parser.add_argument(
+        "--thick", type=float, default=0.0, metavar="MM", help="thickness of the template (0)"
+    )
+    parser.add_argument(
+        "--ruler",
+        type=float,
+        default=200.0,
+        metavar="MM",
+        help="length of the line on a printed strip, measured (200)",
+    )
+    parser.add_argument(
+        "--marks",
+        choices=("note", "fold", "engrave", "placement", "centre"),
+        default="note",
+        help="what lines drawn on the template are (note: left out of the piece)",
+    )
+    parser.add_argument(
+        "--language", default="", metavar="TAG", help="of the page and the strips: de (en)"
+    )
 
 
 def _handbook_options(parser: argparse.ArgumentParser) -> None:

@@ -53,6 +53,19 @@ def photo_size(data: bytes, ending: str) -> tuple[int, int]:
         raise ValueError(f"cannot read the photo: {error}") from None
 
 
+def photo_pixels(data: bytes, ending: str) -> tuple[int, int, bytes]:
+    """Width, height and red, green, blue of each pixel by rows, upright, in sRGB.
+
+    To be asked once the header has shown that they are few enough. Raises ValueError.
+    """
+    try:
+        with _opened(data, ending) as image:
+            picture = _upright(image, max(image.size)).convert("RGB")
+            return picture.width, picture.height, picture.tobytes()
+    except _REFUSED as error:
+        raise ValueError(" ".join(str(error).split())[:120] or type(error).__name__) from None
+
+
 @lru_cache(maxsize=256)
 def photo_copy(data: bytes, ending: str, width: int, kind: str, most: int = 0) -> bytes:
     """The photo upright, at most `width` pixels wide, in sRGB: 'avif', 'webp', 'jpeg' or 'png'.

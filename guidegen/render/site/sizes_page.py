@@ -23,6 +23,8 @@ th, td { border-bottom: 1px solid #c4cbce; padding: .25rem .7rem; text-align: ri
 thead th { border-color: #1d2327; font-weight: 600 }
 tr > :first-child { text-align: left; padding-left: 0 }
 figure { margin: 1.5rem 0; break-inside: avoid } svg { width: 100%; height: auto }
+.over { position: relative } .over img { width: 100%; display: block }
+.over svg { position: absolute; inset: 0; height: 100% }
 nav ul { columns: 14rem; padding: 0; list-style: none } a { color: inherit }
 @page { margin: 15mm } @media print { body { margin: 0; max-width: none; font-size: 11pt }
   nav { display: none } }
@@ -49,6 +51,8 @@ class SizesSection:
     tables: Sequence[FigureTable] = ()
     drawings: Sequence[Drawing] = ()
     """SVG texts of our own."""
+    photo: bytes = b""
+    """JPEG that lies under each drawing, as large as it is; empty for none."""
 
 
 def sizes_page(title: str, language: str, sections: Sequence[SizesSection]) -> bytes:
@@ -74,10 +78,18 @@ def _section(section: SizesSection) -> Markup:
         section.words,
         _joined(map(_table, section.tables)),
         _joined(
-            Markup("<figure>{}</figure>").format(Markup(svg_file(drawn)))  # noqa: S704 - drawn by ourselves
+            _figure(svg_file(drawn), section.photo)
             for drawn in section.drawings
         ),
     )
+
+
+def _figure(svg: str, photo: bytes) -> Markup:
+    drawn = Markup(svg)  # noqa: S704 - drawn by ourselves
+    if not photo:
+        return Markup("<figure>{}</figure>").format(drawn)
+    under = Markup('<img src="data:image/jpeg;base64,{}" alt="">').format(b64encode(photo).decode())
+    return Markup('<figure class="over">{}{}</figure>').format(under, drawn)
 
 
 def _table(table: FigureTable) -> Markup:

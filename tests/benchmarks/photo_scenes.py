@@ -1,0 +1,359 @@
+"""Photos of templates that never were: seeded pieces, strips, light and cameras, with the truth beside them.
+
+The camera is made in another way than the one that `guidegen trace` solves for: pixels are bent
+outward by a division model (Fitzgibbon, CVPR 2001) with a second term, the sensor may lean, and all
+is worked out from the photo to the bench, never the other way. No real photo is among them.
+"""
+
+import io
+from dataclasses import dataclass
+from math import atan2, cos, hypot, pi, radians, sin
+
+import cv2
+import numpy as np
+from PIL import Image, ImageDraw
+from shapely.geometry import LineString, Polygon
+
+from guidegen.bench.photos.solve import laid
+from guidegen.bench.photos.strips import (
+    CELLS, LENGTH, MARKERS, SIDE, WIDTH, marker_bits, marker_corners, strip_rim,
+)  # fmt: skip
+from guidegen.geometry.outline.records import Arc, Cubic, Line
+
+FINE = 0.1
+"""mm of a cell of the drawn bench."""
+STEP = 0.2
+"""mm between points of the truth."""
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What lies on the bench, in mm."""
+
+    ring: tuple
+    holes: tuple
+    marks: tuple
+    strips: dict
+    kind: str
+    """card or pen"""
+
+
+@dataclass(frozen=True)
+class Photo:
+    """One photo of a scene."""
+
+    data: bytes
+    ending: str
+
+
+def along(run, step=STEP):
+    """Points along segments."""
+    points = []
+    for segment in run:
+        if isinstance(segment, Line):
+            count = max(1, int(np.hypot(*np.subtract(segment.end, segment.start)) / step))
+            t = np.arange(count)[:, None] / count
+            points.append(np.array(segment.start) * (1 - t) + np.array(segment.end) * t)
+        elif isinstance(segment, Arc):
+            count = max(4, int(abs(radians(segment.sweep)) * segment.radius / step))
+            a = np.radians(segment.start_angle + segment.sweep * np.arange(count) / count)
+            points.append(np.array(segment.centre) + segment.radius * np.column_stack((np.cos(a), np.sin(a))))
+        else:
+            p = [np.array(q) for q in (segment.start, segment.control1, segment.control2, segment.end)]
+            size = sum(np.hypot(*(b - a)) for a, b in zip(p, p[1:], strict=False))
+            t = np.linspace(0, 1, max(8, int(size / step)), endpoint=False)[:, None]
+            points.append((1 - t) ** 3 * p[0] + 3 * (1 - t) ** 2 * t * p[1] + 3 * (1 - t) * t * t * p[2] + t**3 * p[3])
+    return np.concatenate(points)
+
+
+def bulged(a, b, sagitta):
+    """An arc from a to b that bulges to the right by `sagitta` mm."""
+    a, b = np.array(a), np.array(b)
+    chord = np.hypot(*(b - a))
+    radius = (chord**2 / 4 + sagitta**2) / (2 * abs(sagitta))
+    right = np.array([(b - a)[1], -(b - a)[0]]) / chord
+    centre = (a + b) / 2 + right * (sagitta - np.sign(sagitta) * radius)
+    start, end = atan2(*(a - centre)[::-1]), atan2(*(b - centre)[::-1])
+    turn = (end - start) % (2 * pi) if sagitta > 0 else -((start - end) % (2 * pi))
+    return Arc(tuple(centre), float(radius), float(np.degrees(start)), float(np.degrees(turn)))
+
+
+def ring_around(rng, wide, high):
+    """A closed outline of lines, arcs and curves, counter-clockwise, about the origin."""
+    while True:
+        count = int(rng.integers(4, 8))
+        angles = np.sort(rng.uniform(0, 2 * pi, count))
+        if np.diff(np.append(angles, angles[0] + 2 * pi)).min() < 0.45:
+            continue
+        far = rng.uniform(0.72, 1.0, count)
+        corners = np.column_stack((np.cos(angles) * wide / 2, np.sin(angles) * high / 2)) * far[:, None] * 1.05
+        run = []
+        for a, b in zip(corners, np.roll(corners, -1, 0), strict=True):
+            chord = hypot(*(b - a))
+            kind = rng.choice(["line", "arc", "cubic"], p=[0.45, 0.3, 0.25])
+            if kind == "line" or chord < 30:
+                run.append(Line(tuple(a), tuple(b)))
+            elif kind == "arc":
+                run.append(bulged(a, b, chord * rng.uniform(0.06, 0.22) * rng.choice([-1, 1], p=[0.3, 0.7])))
+            else:
+                out = np.array([(b - a)[1], -(b - a)[0]])
+                run.append(Cubic(tuple(a), tuple(a + (b - a) * 0.3 + out * rng.uniform(-0.2, 0.3)), tuple(a + (b - a) * 0.7 + out * rng.uniform(-0.2, 0.3)), tuple(b)))
+        points = along(run, 1.0)
+        polygon = Polygon(points)
+        size = np.ptp(points, axis=0)
+        if polygon.is_valid and polygon.buffer(-12).geom_type == "Polygon" and size[0] <= wide and size[1] <= high and polygon.area > 0.45 * wide * high:
+            # No thinner than a finger anywhere, as templates are.
+            if polygon.buffer(-8).buffer(8.5).covers(polygon.buffer(-1.5)):
+                return tuple(run), polygon
+
+
+def inner(rng, polygon, holes, marks):
+    """Holes and drawn lines well inside."""
+    room = polygon.buffer(-14)
+    found, lines = [], []
+    left, low, right, high = room.bounds
+    for _ in range(60):
+        if len(found) == holes:
+            break
+        centre = rng.uniform((left, low), (right, high))
+        radius = float(rng.uniform(2.5, 9))
+        disc = Polygon(along((Arc(tuple(centre), radius + 8, 0, 360),), 1))
+        if room.contains(disc):
+            found.append((Arc(tuple(centre), radius, 0, -360),))
+            room = room.difference(disc)
+    for _ in range(60):
+        if len(lines) == marks:
+            break
+        a = rng.uniform((left, low), (right, high))
+        turn, far = rng.uniform(0, 2 * pi), rng.uniform(25, 70)
+        b = a + far * np.array([cos(turn), sin(turn)])
+        if room.contains(LineString([a, b]).buffer(5)):
+            lines.append((Line(tuple(a), tuple(b)),))
+            room = room.difference(LineString([a, b]).buffer(8))
+    return tuple(found), tuple(lines)
+
+
+def strips_around(rng, wide, high, layout):
+    """Places of strips beside a piece of this size about the origin: x, y, turn."""
+    gap = rng.uniform(14, 26)
+    x, y = wide / 2 + gap, high / 2 + gap
+    spare = lambda room: rng.uniform(-1, 1) * max(0.0, room)  # noqa: E731
+    sides = {
+        "bottom": [(-LENGTH / 2 + spare(wide / 2 - LENGTH / 2), -y - WIDTH, 0)],
+        "top": [(LENGTH / 2 + spare(wide / 2 - LENGTH / 2), y + WIDTH, pi)],
+        "left": [(-x - WIDTH, LENGTH / 2 + spare(high / 2 - LENGTH / 2), -pi / 2)],
+        "right": [(x + WIDTH, -LENGTH / 2 + spare(high / 2 - LENGTH / 2), pi / 2)],
+    }
+    if layout == "six" and wide > 2 * LENGTH * 0.75:
+        sides["bottom"] = [(-LENGTH - 5, -y - WIDTH, 0), (5, -y - WIDTH, 0)]
+        sides["top"] = [(LENGTH + 5, y + WIDTH, pi), (-5, y + WIDTH, pi)]
+    if layout == "l":
+        del sides["top"], sides["right"]
+    if layout == "one":
+        sides = {"bottom": sides["bottom"]}
+    places = [place for side in sides.values() for place in side]
+    order = rng.permutation(12)[: len(places)]
+    jitter = lambda: rng.normal(0, [1.5, 1.5, 0.012])  # noqa: E731
+    return {int(n): np.array(place) + jitter() for n, place in zip(order, places, strict=True)}
+
+
+def scene(rng, kind="card", layout="around", wide=400.0, high=280.0):
+    """A piece with strips around it."""
+    w, h = wide * rng.uniform(0.85, 1.0), high * rng.uniform(0.85, 1.0)
+    ring, polygon = ring_around(rng, w, h)
+    holes, marks = inner(rng, polygon, int(rng.integers(0, 4)), int(rng.integers(0, 3)))
+    left, low, right, top = polygon.bounds
+    shift = np.array([(left + right) / 2, (low + top) / 2])
+    strips = strips_around(rng, right - left, top - low, layout)
+    return Scene(ring, holes, marks, {n: p + [*shift, 0] for n, p in strips.items()}, kind)
+
+
+def layers(made, box):
+    """Cells of the bench: how much of each is card or ink, and the print of strips (-1: none)."""
+    (left, low), (right, top) = box
+    size = (int((right - left) / FINE), int((top - low) / FINE))
+
+    def cells(points):
+        return [(float(x), float(y)) for x, y in np.column_stack(((points[:, 0] - left) / FINE - 0.5, (top - points[:, 1]) / FINE - 0.5))]
+
+    def painted(draw_on):
+        big = Image.new("L", (size[0] * 2, size[1] * 2), 0)
+        draw_on(ImageDraw.Draw(big), lambda p: [(2 * x + 0.5, 2 * y + 0.5) for x, y in cells(p)])
+        return np.asarray(big.reduce(2))
+
+    def body(pen, at):
+        pen.polygon(at(along(made.ring, 0.05)), fill=255)
+        for hole in made.holes:
+            pen.polygon(at(along(hole, 0.05)), fill=0)
+
+    def ink(pen, at):
+        runs = [(made.ring, True), *((h, True) for h in made.holes)] if made.kind == "pen" else []
+        runs += [(m, False) for m in made.marks]
+        for run, closed in runs:
+            points = along(run, 0.3)
+            if not closed:
+                points = np.vstack((points, [run[-1].end]))
+            line = LineString([*points, points[0]] if closed else points).buffer(0.35)
+            for part in getattr(line, "geoms", [line]):
+                pen.polygon(at(np.array(part.exterior.coords)), fill=255)
+                for hole in part.interiors:
+                    pen.polygon(at(np.array(hole.coords)), fill=0)
+
+    paper, black = np.zeros(size[::-1], np.uint8), np.zeros(size[::-1], np.uint8)
+    for number, place in made.strips.items():
+        rim = np.array(cells(laid(place, strip_rim())))
+        x0, y0 = np.maximum(rim.min(0).astype(int) - 2, 0)
+        x1, y1 = rim.max(0).astype(int) + 3
+        part = (slice(y0, y1), slice(x0, x1))
+        strip, print_ = Image.new("L", (4 * (x1 - x0), 4 * (y1 - y0))), Image.new("L", (4 * (x1 - x0), 4 * (y1 - y0)))
+        at = lambda p, x0=x0, y0=y0, place=place: [(4 * (x - x0) + 1.5, 4 * (y - y0) + 1.5) for x, y in cells(laid(place, p))]  # noqa: E731
+        ImageDraw.Draw(strip).polygon(at(strip_rim()), fill=255)
+        pen = ImageDraw.Draw(print_)
+        for marker in range(number * MARKERS, (number + 1) * MARKERS):
+            four = marker_corners(marker)
+            pen.polygon(at(four), fill=255)
+            cell = SIDE / CELLS
+            for row, bits in enumerate(marker_bits(marker)):
+                for column, white in enumerate(bits):
+                    if white:
+                        x, y = four[0] + (cell * (column + 1), -cell * (row + 1))
+                        pen.polygon(at(np.array([(x, y), (x + cell, y), (x + cell, y - cell), (x, y - cell)])), fill=0)
+        paper[part] = np.maximum(paper[part], np.asarray(strip.reduce(4)))
+        black[part] = np.maximum(black[part], np.asarray(print_.reduce(4)))
+    return painted(body), painted(ink), paper, black
+
+
+@dataclass(frozen=True)
+class View:
+    """How a photo is taken."""
+
+    width: int = 1200
+    height: int = 900
+    lean: float = 15.0
+    """degrees at most"""
+    bent: tuple = (0.0, 0.0)
+    blur: float = 0.7
+    """px"""
+    noise: float = 0.01
+    shadow: str = "soft"
+    jpeg: int = 0
+    """quality; 0 writes PNG"""
+    card: tuple = (0.75, 0.7, 0.6)
+    ground: tuple = (0.08, 0.1, 0.09)
+    grain: float = 0.06
+    bow: float = 0.0
+    """mm by which the bench is not flat"""
+
+
+def take(rng, made, view, target=None, reach=None):
+    """A photo of a scene, or of the part of it about `target`."""
+    rims = np.concatenate([laid(p, strip_rim()) for p in made.strips.values()])
+    points = np.vstack((rims, along(made.ring, 5.0)))
+    low, top = points.min(0) - 3, points.max(0) + 3
+    focus = (low + top) / 2 if target is None else np.array(target)
+    size = np.ptp(points, axis=0) if reach is None else np.array(reach)
+    width, height = view.width, view.height
+    focal = float(width * rng.uniform(0.68, 1.05))
+    lean, way = radians(view.lean) * rng.uniform(0.2, 1), rng.uniform(0, 2 * pi)
+    spin = rng.uniform(-0.15, 0.15)
+    ahead = np.array([sin(lean) * cos(way), sin(lean) * sin(way), -cos(lean)])
+    right = np.cross(ahead, [-sin(spin), cos(spin), 0])
+    right /= np.linalg.norm(right)
+    down = np.cross(ahead, right)
+    turn = np.array([right, down, ahead])
+    lens = [float(one) for one in rng.normal(0, 0.006, 2) * width]
+    sensor = [float(one) for one in rng.normal(0, 0.004, 2)]
+    half = hypot(width, height) / 2
+    corners = np.array([(low[0], low[1]), (top[0], low[1]), (top[0], top[1]), (low[0], top[1])]) if reach is None else focus + np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * size / 2
+    distance = 100.0
+    while True:  # farther until all is in the picture
+        eye = np.append(focus, 0) - ahead * distance
+        seen = (np.column_stack((corners, np.zeros(4))) - eye) @ turn.T
+        flat = seen[:, :2] / seen[:, 2:] * focal
+        if (np.abs(flat) < np.array([width, height]) * 0.455).all() and (seen[:, 2] > 0).all():
+            break
+        distance *= 1.02
+    eye += turn.T @ np.array([*(rng.normal(0, 0.004, 2) * distance), 0])
+    over = 2
+    y, x = np.mgrid[0 : height * over, 0 : width * over].astype(np.float32)
+    u = ((x + 0.5) / over - width / 2 - lens[0]) / half
+    v = ((y + 0.5) / over - height / 2 - lens[1]) / half
+    square = u * u + v * v
+    bend = 1 / (1 + view.bent[0] * square + view.bent[1] * square * square)
+    lean_of_sensor = 1 + sensor[0] * u + sensor[1] * v
+    u, v = u * bend / lean_of_sensor * half / focal, v * bend / lean_of_sensor * half / focal
+    m, (ex, ey, ez) = turn.tolist(), (float(one) for one in eye)
+    ray = [u * m[0][n] + v * m[1][n] + m[2][n] for n in range(3)]
+    far = -ez / ray[2]
+    bx, by = ex + far * ray[0], ey + far * ray[1]
+    if view.bow:
+        lift = view.bow * np.cos((bx - float(focus[0])) / float(size[0] / 2) * pi / 2)
+        far = (lift - ez) / ray[2]
+        bx, by = ex + far * ray[0], ey + far * ray[1]
+    box = (low - 12, top + 12)
+    cells = layers(made, box)
+    cx, cy = (((bx - box[0][0]) / FINE - 0.5).astype(np.float32), ((box[1][1] - by) / FINE - 0.5).astype(np.float32))
+    body, ink, paper, black = (cv2.remap(layer, cx, cy, cv2.INTER_LINEAR).astype(np.float32) / 255 for layer in cells)
+    grain = _grain(rng, bx, by, view.grain)
+    ground, card = np.array(view.ground, np.float32), np.array(view.card, np.float32)
+    if made.kind == "pen":
+        card = ground
+    # Light changes slowly: it is worked out for every fourth place.
+    shade = _light(rng, bx[::4, ::4], by[::4, ::4], focus, size, view.shadow)
+    x0, y0 = (x[::4, ::4] / over - width / 2) / half, (y[::4, ::4] / over - height / 2) / half
+    shade = shade * (1 - rng.uniform(0, 0.35) * (x0 * x0 + y0 * y0))
+    shade = cv2.resize(shade.astype(np.float32), x.shape[::-1], interpolation=cv2.INTER_LINEAR)
+    warm = 1 + rng.normal(0, 0.04, 3)
+    picture = np.empty((height, width, 3), np.float32)
+    for band in range(3):
+        value = float(ground[band]) * grain
+        value = value * (1 - body) + float(card[band]) * (1 + (grain - 1) * 0.15) * body
+        value = value * (1 - ink) + 0.05 * ink
+        value = value * (1 - paper) + 0.85 * paper
+        value = value * (1 - black) + 0.035 * black
+        value = value * shade * float(warm[band])
+        picture[..., band] = cv2.resize(value, (width, height), interpolation=cv2.INTER_AREA)
+    picture = cv2.GaussianBlur(picture, (0, 0), view.blur)
+    picture = picture * float(rng.uniform(0.85, 1.1))
+    picture += rng.standard_normal(picture.shape, np.float32) * np.sqrt(view.noise**2 * (0.05 + np.clip(picture, 0, 1)))
+    picture = np.clip(picture, 0, 1)
+    tone = rng.uniform(-0.12, 0.12)
+    picture = picture + tone * picture * (1 - picture)
+    levels = np.linspace(0, 1, 4096)
+    coded = np.where(levels <= 0.0031308, 12.92 * levels, 1.055 * np.maximum(levels, 1e-6) ** (1 / 2.4) - 0.055)
+    table = np.round(coded * 255).astype(np.uint8)
+    image = Image.fromarray(table[np.clip(np.round(picture * 4095), 0, 4095).astype(np.int64)])
+    stream = io.BytesIO()
+    if view.jpeg:
+        image.save(stream, "JPEG", quality=view.jpeg)
+        return Photo(stream.getvalue(), "jpg")
+    image.save(stream, "PNG", compress_level=1)
+    return Photo(stream.getvalue(), "png")
+
+
+def _grain(rng, x, y, much):
+    """Wood, felt or a mat with a faint grid: what a bench may look like, about 1."""
+    kind = rng.choice(["plain", "wood", "mat"])
+    turn = float(rng.uniform(0, pi))
+    p, q = x * cos(turn) + y * sin(turn), -x * sin(turn) + y * cos(turn)
+    if kind == "wood":
+        waves = np.sin(p / 3.1 + 2 * np.sin(q / 90)) + 0.6 * np.sin(p / 1.3 + q / 60)
+        return 1 + much * 0.6 * waves
+    if kind == "mat":
+        lines = np.maximum(np.exp(-(((p + 5) % 10 - 5) / 0.3) ** 2), np.exp(-(((q + 5) % 10 - 5) / 0.3) ** 2))
+        return 1 + 2.5 * much * lines
+    return 1 + much * np.sin(p / 23) * np.sin(q / 31)
+
+
+def _light(rng, x, y, focus, size, shadow):
+    """How bright each place is: a slope, and the shadow of a hand or a telephone."""
+    turn = rng.uniform(0, 2 * pi)
+    p = ((x - focus[0]) * cos(turn) + (y - focus[1]) * sin(turn)) / max(size)
+    light = 1 + rng.uniform(0, 0.5) * p
+    if shadow != "none":
+        width = {"soft": rng.uniform(12, 50), "hard": rng.uniform(2.5, 6)}[shadow]
+        turn = rng.uniform(0, 2 * pi)
+        line = (x - focus[0]) * cos(turn) + (y - focus[1]) * sin(turn) - rng.uniform(-0.35, 0.35) * max(size)
+        line = line + 12 * np.sin(((y - focus[1]) * cos(turn) - (x - focus[0]) * sin(turn)) / 70)
+        light = light * (1 - rng.uniform(0.15, 0.5) / (1 + np.exp(-np.clip(line / width * 2, -30, 30))))
+    return light
