@@ -48,6 +48,7 @@ def needed() -> dict[str, str]:
     for extra, lines in (
         ("", project["dependencies"]),
         ("cluster", project["optional-dependencies"]["cluster"]),
+        ("trace", project["optional-dependencies"]["trace"]),
     ):
         for name in _closure(lines):
             found.setdefault(name, extra)

@@ -191,7 +191,7 @@ def test_lock_fits_the_project_file():
     extras = project["optional-dependencies"]
     wanted = [Requirement(line) for line in [*project["dependencies"], *extras["dev"]]]
     assert "guidegen" in [requirement.name for requirement in wanted], "dev needs the other extras"
-    wanted += [Requirement(line) for line in extras["cluster"]]
+    wanted += [Requirement(line) for line in (*extras["cluster"], *extras["trace"])]
     for requirement in (one for one in wanted if one.name != "guidegen"):
         versions = [v for name, v in pins() if name == canonicalize_name(requirement.name)]
         assert versions, f"{requirement} is not in the lock"

@@ -53,7 +53,7 @@ PHOTOS: tuple[Code, ...] = table(
     (
         "trace-no-strips",
         "Without printed strips nobody knows how large anything in a photo is.",
-        "Print strips with `guidegen trace --frame`, lay them flat on all sides, light them evenly.",
+        "Print strips with `guidegen trace --frame`, lay them flat on all sides.",
     ),
     (
         "trace-apart",
@@ -68,7 +68,7 @@ PHOTOS: tuple[Code, ...] = table(
     (
         "trace-nothing",
         "What cannot be told from its ground has no outline.",
-        "Lay it on a ground of another brightness, wholly in the photo; for a drawing say --what pen.",
+        "Lay it on a ground of another brightness; for a drawing say --what pen.",
     ),
     (
         "trace-touches",
@@ -92,7 +92,7 @@ PHOTOS: tuple[Code, ...] = table(
     ),
     (
         "trace-small",
-        "Fewer pixels than two to a millimetre do not tell tenths.",
+        "Too few pixels to a millimetre do not tell tenths.",
         "Come nearer, or take several photos that share strips.",
     ),
     (

@@ -7,6 +7,7 @@ is worked out from the photo to the bench, never the other way. No real photo is
 
 import io
 from dataclasses import dataclass
+from itertools import pairwise
 from math import atan2, cos, hypot, pi, radians, sin
 
 import cv2
@@ -16,7 +17,14 @@ from shapely.geometry import LineString, Polygon
 
 from guidegen.bench.photos.solve import laid
 from guidegen.bench.photos.strips import (
-    CELLS, LENGTH, MARKERS, SIDE, WIDTH, marker_bits, marker_corners, strip_rim,
+    CELLS,
+    LENGTH,
+    MARKERS,
+    SIDE,
+    WIDTH,
+    marker_bits,
+    marker_corners,
+    strip_rim,
 )  # fmt: skip
 from guidegen.geometry.outline.records import Arc, Cubic, Line
 
@@ -60,7 +68,7 @@ def along(run, step=STEP):
             points.append(np.array(segment.centre) + segment.radius * np.column_stack((np.cos(a), np.sin(a))))
         else:
             p = [np.array(q) for q in (segment.start, segment.control1, segment.control2, segment.end)]
-            size = sum(np.hypot(*(b - a)) for a, b in zip(p, p[1:], strict=False))
+            size = sum(np.hypot(*(b - a)) for a, b in pairwise(p))
             t = np.linspace(0, 1, max(8, int(size / step)), endpoint=False)[:, None]
             points.append((1 - t) ** 3 * p[0] + 3 * (1 - t) ** 2 * t * p[1] + 3 * (1 - t) * t * t * p[2] + t**3 * p[3])
     return np.concatenate(points)
@@ -101,10 +109,12 @@ def ring_around(rng, wide, high):
         points = along(run, 1.0)
         polygon = Polygon(points)
         size = np.ptp(points, axis=0)
-        if polygon.is_valid and polygon.buffer(-12).geom_type == "Polygon" and size[0] <= wide and size[1] <= high and polygon.area > 0.45 * wide * high:
-            # No thinner than a finger anywhere, as templates are.
-            if polygon.buffer(-8).buffer(8.5).covers(polygon.buffer(-1.5)):
-                return tuple(run), polygon
+        if not polygon.is_valid or polygon.area < 0.45 * wide * high:
+            continue
+        fits = polygon.buffer(-12).geom_type == "Polygon" and size[0] <= wide and size[1] <= high
+        # No thinner than a finger anywhere, as templates are.
+        if fits and polygon.buffer(-8).buffer(8.5).covers(polygon.buffer(-1.5)):
+            return tuple(run), polygon
 
 
 def inner(rng, polygon, holes, marks):
@@ -165,7 +175,7 @@ def scene(rng, kind="card", layout="around", wide=400.0, high=280.0):
     left, low, right, top = polygon.bounds
     shift = np.array([(left + right) / 2, (low + top) / 2])
     strips = strips_around(rng, right - left, top - low, layout)
-    return Scene(ring, holes, marks, {n: p + [*shift, 0] for n, p in strips.items()}, kind)
+    return Scene(ring, holes, marks, {n: p + np.append(shift, 0) for n, p in strips.items()}, kind)
 
 
 def layers(made, box):
@@ -227,8 +237,8 @@ def layers(made, box):
 class View:
     """How a photo is taken."""
 
-    width: int = 1200
-    height: int = 900
+    width: int = 1400
+    height: int = 1050
     lean: float = 15.0
     """degrees at most"""
     bent: tuple = (0.0, 0.0)
@@ -245,7 +255,7 @@ class View:
     """mm by which the bench is not flat"""
 
 
-def take(rng, made, view, target=None, reach=None):
+def take(rng, made, view, target=None, reach=None):  # noqa: PLR0915 - a camera, step by step
     """A photo of a scene, or of the part of it about `target`."""
     rims = np.concatenate([laid(p, strip_rim()) for p in made.strips.values()])
     points = np.vstack((rims, along(made.ring, 5.0)))
@@ -299,7 +309,7 @@ def take(rng, made, view, target=None, reach=None):
     if made.kind == "pen":
         card = ground
     # Light changes slowly: it is worked out for every fourth place.
-    shade = _light(rng, bx[::4, ::4], by[::4, ::4], focus, size, view.shadow)
+    shade = _light(rng, bx[::4, ::4], by[::4, ::4], focus, size, shadow=view.shadow)
     x0, y0 = (x[::4, ::4] / over - width / 2) / half, (y[::4, ::4] / over - height / 2) / half
     shade = shade * (1 - rng.uniform(0, 0.35) * (x0 * x0 + y0 * y0))
     shade = cv2.resize(shade.astype(np.float32), x.shape[::-1], interpolation=cv2.INTER_LINEAR)
@@ -345,7 +355,7 @@ def _grain(rng, x, y, much):
     return 1 + much * np.sin(p / 23) * np.sin(q / 31)
 
 
-def _light(rng, x, y, focus, size, shadow):
+def _light(rng, x, y, focus, size, *, shadow):
     """How bright each place is: a slope, and the shadow of a hand or a telephone."""
     turn = rng.uniform(0, 2 * pi)
     p = ((x - focus[0]) * cos(turn) + (y - focus[1]) * sin(turn)) / max(size)

@@ -49,7 +49,7 @@ def make(seed, kind="usual"):
         "lean": float(rng.uniform(3, 32)),
         "bent": (float(rng.uniform(-0.06, 0.06)), float(rng.uniform(-0.02, 0.02))),
         "blur": float(rng.uniform(0.4, 1.2)),
-        "noise": float(rng.uniform(0.003, 0.03)),
+        "noise": float(rng.uniform(0.002, 0.015)),
         "shadow": str(rng.choice(["none", "soft", "hard"], p=[0.25, 0.5, 0.25])),
         "jpeg": int(rng.choice([0, 60, 75, 85, 95], p=[0.3, 0.15, 0.2, 0.2, 0.15])),
         "card": card,
@@ -79,7 +79,7 @@ def make(seed, kind="usual"):
             middle = np.array(Polygon(scenes.along(made.ring, 1)).centroid.coords[0])
             place = made.strips[first]
             towards = middle - scenes.laid(place, np.array([[125.0, 17.0]]))[0]
-            made.strips[first] = place + [*(towards * 0.45), 0]
+            made.strips[first] = place + np.append(towards * 0.45, 0)
         photos = [scenes.take(rng, made, scenes.View(**view))]
     words = f"{bad or what} {layout if kind != 'long' else 'long'} {view['shadow']} q{view['jpeg']}"
     return made, photos, words
@@ -100,7 +100,7 @@ def _long(rng, what, view):
     made = scenes.Scene(made.ring, made.holes, made.marks, strips, made.kind)
     view = view | {"shadow": "soft", "lean": 15.0}
     middle, half = (low + high) / 2, (high - low)[0] / 2
-    targets = [middle + [s * (half - 200), 0] for s in (-1, 1)]
+    targets = [middle + np.array([s * (half - 200), 0]) for s in (-1, 1)]
     photos = [scenes.take(rng, made, scenes.View(**view), t, (500.0, 350.0)) for t in targets]
     return made, photos
 

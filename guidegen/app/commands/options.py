@@ -292,7 +292,7 @@ def _trace_options(parser: argparse.ArgumentParser) -> None:
         "--what",
         choices=("any", "card", "pen"),
         default="any",
-        help="the template is cut out (card), drawn on paper (pen), or whichever it looks like (any)",
+        help="the template is cut out (card), drawn on paper (pen), or what it looks like (any)",
     )
     parser.add_argument(
         "--thick", type=float, default=0.0, metavar="MM", help="thickness of the template (0)"

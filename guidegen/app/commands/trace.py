@@ -87,8 +87,8 @@ class FrameResult:
         return "\n".join(
             [
                 *(f"wrote {file}" for file in self.files),
-                "print one of the PDF files at 100 %, check its square, cut the strips apart, lay them",
-                "flat on all sides of the template, photograph it from straight above, then",
+                "print one of the PDF files at 100 %, check its square, cut the strips apart,",
+                "lay them flat around the template, photograph it from straight above, then",
                 "  guidegen trace PHOTO --out FOLDER",
             ]
         )
@@ -100,7 +100,9 @@ def trace_photos(options: TraceOptions) -> TraceResult:
     if not 0 <= options.thick <= 30:
         raise UsageError("--thick: expected 0 to 30 mm")
     if not 0.8 * RULER <= options.ruler <= 1.2 * RULER:
-        raise UsageError(f"--ruler: expected about {RULER:.0f} mm, what the line on a strip measures")
+        raise UsageError(
+            f"--ruler: expected about {RULER:.0f} mm, what the line on a strip measures"
+        )
     if not 1 <= len(options.photos) <= MOST_PHOTOS:
         raise UsageError(f"expected 1 to {MOST_PHOTOS} photos, or --frame to print strips")
     vision.load()  # before anything is read: whoever lacks it wants to know at once
@@ -144,9 +146,9 @@ def trust_sentence(found: Trace, words: Words) -> str:
     total = words.number(max(trust.total, 0.1), 1)
     strips = words.listed([words.number(n) for n in found.strips])
     return words.say(
-        "Trust this outline to about ±{total} mm, if strips and template lay flat: measured against "
-        "strips {strips}, with {detail} pixels to a millimetre. Measure one long side of the template "
-        "before you cut foam.",
+        "Trust this outline to about ±{total} mm, if strips and template lay flat: measured "
+        "against strips {strips}, with {detail} pixels to a millimetre. Measure one long side of "
+        "the template before you cut foam.",
         total=total,
         strips=strips,
         detail=words.number(trust.detail, 1),
@@ -185,7 +187,9 @@ def _picture(path: Path) -> Picture:
         if not stat.S_ISREG(status.st_mode):
             raise _refused(name, "is no ordinary file; expected a photo")
         if status.st_size > MOST_BYTES:
-            raise _refused(name, f"has more than {MOST_BYTES // 10**6} MB; expected a smaller photo")
+            raise _refused(
+                name, f"has more than {MOST_BYTES // 10**6} MB; expected a smaller photo"
+            )
         data = path.read_bytes()
     except OSError as error:
         raise UsageError(f"cannot read {path}: {error.strerror}") from None

@@ -1,4 +1,4 @@
-"""The template's coarse region in → its rings: the outline and its holes, to about half a millimetre.
+"""The template's coarse region in → its rings, outline and holes, to about half a millimetre.
 
 A cell is template where its light is nearer to the template's light around it than to the ground's.
 Both levels are local: one level for all goes far wrong where a shadow lies on a part.
@@ -96,9 +96,7 @@ def _as_rings(flat: Flat, mask: Mask) -> Rings | None:
     )
 
 
-def _share(
-    log: Array, body: Mask, ground: Mask, scales: tuple[float, ...], step: float
-) -> Array:
+def _share(log: Array, body: Mask, ground: Mask, scales: tuple[float, ...], step: float) -> Array:
     """How near each cell is to the light of the template: 0 is the ground's, 1 the template's."""
     inside, outside = (_level(log, one, scales, step) for one in (body, ground))
     gap = inside - outside
@@ -111,7 +109,7 @@ def _level(log: Array, where: Mask, scales: tuple[float, ...], step: float) -> A
     shape = (max(2, log.shape[0] // BLOCK), max(2, log.shape[1] // BLOCK))
     weight = vision.resized(where.astype(np.float64), shape)
     total = vision.resized(log * where[..., None], shape)
-    level = np.broadcast_to(log[where].mean(axis=0), (*shape, 3)).astype(np.float32)
+    level = np.broadcast_to(log[where].mean(axis=0), (*shape, 3)).astype(np.float64)
     for scale in scales:
         sigma = scale / (BLOCK * step)
         much = vision.blur(weight, sigma)[..., None]

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.ndimage import gaussian_filter1d, median_filter
 
-from guidegen.bench.photos.arrays import Array, Mask, Pixels
+from guidegen.bench.photos.arrays import Array, Mask, Pixels, Whole
 from guidegen.bench.photos.flat import Flat
 from guidegen.bench.photos.lens import Camera
 from guidegen.bench.photos.sampling import half_way, light_at
@@ -36,7 +36,7 @@ class Sight:
     height: float
     """mm above the strips."""
 
-    def light(self, points: Array, owners: Array) -> Array:
+    def light(self, points: Array, owners: Whole) -> Array:
         """Linear light of places on the bench, each in the photo that owns it."""
         found = np.zeros((len(points), 3))
         for number, (picture, camera) in enumerate(zip(self.pictures, self.cameras, strict=True)):

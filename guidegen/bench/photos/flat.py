@@ -45,11 +45,15 @@ class Flat:
 
     def to_mm(self, cells: Array) -> Array:
         """Places in cells (column, row) as places on the bench."""
-        return np.column_stack((self.left + cells[:, 0] * self.step, self.top - cells[:, 1] * self.step))
+        return np.column_stack(
+            (self.left + cells[:, 0] * self.step, self.top - cells[:, 1] * self.step)
+        )
 
     def to_cells(self, points: Array) -> Array:
         """Places on the bench as columns and rows."""
-        return np.column_stack(((points[:, 0] - self.left) / self.step, (self.top - points[:, 1]) / self.step))
+        return np.column_stack(
+            ((points[:, 0] - self.left) / self.step, (self.top - points[:, 1]) / self.step)
+        )
 
     def window(self, rows: slice, columns: slice) -> "Flat":
         """A part of it."""
@@ -136,10 +140,14 @@ def _places(
 def rim_distance(camera: Camera, places: Array) -> Array:
     """How far places are from the photo's rim, px; negative outside."""
     x, y = places[:, 0], places[:, 1]
-    return np.asarray(np.minimum(np.minimum(x, camera.width - 1 - x), np.minimum(y, camera.height - 1 - y)))
+    return np.asarray(
+        np.minimum(np.minimum(x, camera.width - 1 - x), np.minimum(y, camera.height - 1 - y))
+    )
 
 
-def _seen_box(cameras: Sequence[Camera], low: Array, high: Array, height: float) -> tuple[Array, Array]:
+def _seen_box(
+    cameras: Sequence[Camera], low: Array, high: Array, height: float
+) -> tuple[Array, Array]:
     """The part of a box that some photo shows, to 4 mm."""
     x, y = np.arange(low[0], high[0] + 4, 4.0), np.arange(low[1], high[1] + 4, 4.0)
     points = np.column_stack([one.ravel() for one in np.meshgrid(x, y)])

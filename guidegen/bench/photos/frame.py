@@ -18,8 +18,8 @@ from guidegen.bench.photos.strips import (
     marker_bits,
     marker_corners,
 )
-from guidegen.pictures.pen.records import Drawing, Group, Item, Lettering, Path, Rectangle, Stroke
 from guidegen.geometry.outline.records import Line, Point
+from guidegen.pictures.pen.records import Drawing, Group, Item, Lettering, Path, Rectangle, Stroke
 from guidegen.units import PAPERS
 from guidegen.words import Words
 
@@ -45,7 +45,9 @@ def frame_pages(paper: str, words: Words) -> tuple[Drawing, ...]:
         Drawing(
             size.width,
             size.height,
-            words.say("Strips for photos of templates, page {page} of {pages}", page=page + 1, pages=pages),
+            words.say(
+                "Strips for photos of templates, page {page} of {pages}", page=page + 1, pages=pages
+            ),
             words.say(
                 "Four strips with black markers to cut out, and a square to check the printer with."
             ),
@@ -119,7 +121,7 @@ def _strip(strip: int, corner: Point, words: Words) -> Iterator[Item]:
 def _marker(number: int, up: Turn) -> Iterator[Item]:
     corners = marker_corners(number)
     left, top = corners[0]
-    yield _box(up, left, top - SIDE, SIDE, SIDE, BLACK)
+    yield _box(up, (left, top - SIDE), SIDE, SIDE, BLACK)
     cell = SIDE / CELLS
     for row, bits in enumerate(marker_bits(number)):
         start = None
@@ -129,11 +131,12 @@ def _marker(number: int, up: Turn) -> Iterator[Item]:
                 start = column
             elif not white and start is not None:
                 x, y = left + cell * (start + 1), top - cell * (row + 2)
-                yield _box(up, x, y, cell * (column - start), cell, "#ffffff")
+                yield _box(up, (x, y), cell * (column - start), cell, "#ffffff")
                 start = None
 
 
-def _box(up: Turn, x: float, y: float, wide: float, high: float, fill: str) -> Rectangle:
+def _box(up: Turn, corner: Point, wide: float, high: float, fill: str) -> Rectangle:
+    x, y = corner
     right, low = up(x, y)
     left, top = up(x + wide, y + high)
     return Rectangle(left, low, right - left, top - low, None, fill)

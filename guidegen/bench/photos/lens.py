@@ -38,12 +38,17 @@ def half_side(width: int, height: int) -> float:
 
 def to_pixels(flat: Array, width: int, height: int) -> Array:
     """Places in a photo in pixels."""
-    return flat * half_side(width, height) + np.array([(width - 1) / 2, (height - 1) / 2])
+    return np.asarray(flat * half_side(width, height) + _middle(width, height))
 
 
 def to_flat(pixels: Array, width: int, height: int) -> Array:
     """Pixels as places in a photo."""
-    return (pixels - np.array([(width - 1) / 2, (height - 1) / 2])) / half_side(width, height)
+    return np.asarray((pixels - _middle(width, height)) / half_side(width, height))
+
+
+def _middle(width: int, height: int) -> Array:
+    """The photo's middle in pixels, whose own middles are whole numbers."""
+    return np.array([(width - 1) / 2, (height - 1) / 2])
 
 
 def turn_matrix(vector: Array) -> Array:

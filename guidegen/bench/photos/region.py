@@ -1,13 +1,14 @@
 """The bench from above in → which part of it is the template, coarsely, out.
 
 The ground is what can be reached from the strips and from the rim without crossing a steep place,
-and the template what cannot. So light that changes slowly, as a soft shadow does, moves nothing. How
-steep is steep is tried over the whole range: the answer that stays the same longest is taken.
+and the template what cannot. So light that changes slowly, as a soft shadow does, moves nothing.
+How steep is steep is tried over the whole range: the answer that stays the same longest is taken.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from guidegen.bench.photos import vision
 from guidegen.bench.photos.arrays import Array, Mask, Pixels
@@ -98,7 +99,7 @@ def _coarse(flat: Flat, steep: Array) -> tuple[Flat, Array]:
     """Cells twice as large, for speed; the steepest of four counts, so that no wall gets a gap."""
     high, wide = (one // 2 * 2 for one in steep.shape)
 
-    def four(values: Array) -> Array:
+    def four[T: np.generic](values: NDArray[T]) -> NDArray[T]:
         return values[:high, :wide].reshape(high // 2, 2, wide // 2, 2).swapaxes(1, 2)
 
     half = flat.step / 2
@@ -140,7 +141,7 @@ def _walled(flat: Flat, steep: Array, seeds: Mask, level: float) -> Mask | None:
     largest = 1 + int(boxes[1:, 4].argmax())
     if boxes[largest, 4] * flat.step**2 < LEAST:
         return None
-    return labels == largest
+    return np.asarray(labels == largest)
 
 
 def _walled_all(flat: Flat, steep: Array, seeds: Mask, level: float) -> Array:
@@ -151,10 +152,12 @@ def _walled_all(flat: Flat, steep: Array, seeds: Mask, level: float) -> Array:
 
 
 def _longest(areas: Array) -> tuple[int, int]:
-    """First and last place of the longest stretch of areas that are the same; later ones win ties."""
+    """First and last place of the longest stretch of equal areas; later ones win ties."""
     best, start = (0, -1), 0
     for place in range(1, len(areas) + 1):
-        ended = place == len(areas) or abs(areas[place] - areas[place - 1]) > SAME * areas[place - 1]
+        ended = (
+            place == len(areas) or abs(areas[place] - areas[place - 1]) > SAME * areas[place - 1]
+        )
         if ended:
             if areas[start] > 0 and place - 1 - start >= best[1] - best[0]:
                 best = (start, place - 1)

@@ -39,7 +39,7 @@ def light_at(picture: Pixels, places: Array) -> Array:
 
 
 def half_way(profiles: Array, steps: Array, share: float = 0.25) -> tuple[Array, Array]:
-    """Where each row of light passes half way from its first to its last level, and the levels' gap.
+    """Where each row of light passes half way from its first level to its last, and their gap.
 
     `steps` are the places of the columns. Levels are medians of the outer `share` at either end. Of
     several passes the one nearest to 0 counts; where there is none, the place is NaN.

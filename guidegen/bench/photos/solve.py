@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import least_squares
+from scipy.optimize import OptimizeResult, least_squares
 
 from guidegen.bench.photos.arrays import Array, Mask
 from guidegen.bench.photos.lens import COUNT, Camera, half_side, project, to_flat, turn_matrix
@@ -64,7 +64,7 @@ class Solved:
 def laid(place: Array, points: Array) -> Array:
     """Points of a strip on the bench."""
     cos, sin = np.cos(place[2]), np.sin(place[2])
-    return points @ np.array([[cos, sin], [-sin, cos]]) + place[:2]
+    return np.asarray(points @ np.array([[cos, sin], [-sin, cos]]) + place[:2])
 
 
 def join_order(shots: Sequence[Shot]) -> tuple[list[int], list[int]]:
@@ -170,7 +170,7 @@ class _Bundle:
         return float((far / sides * 24.0).max())
 
 
-def _fitted(bundle: _Bundle, start: Array, most: int = 40, loss: str = "soft_l1"):  # type: ignore[no-untyped-def]
+def _fitted(bundle: _Bundle, start: Array, most: int = 40, loss: str = "soft_l1") -> OptimizeResult:
     return least_squares(
         bundle.residuals, start, x_scale="jac", loss=loss, f_scale=5.0, max_nfev=most
     )

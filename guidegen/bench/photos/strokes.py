@@ -24,7 +24,8 @@ _AROUND = ((-1, 0), (-1, 1), (0, 1), (1, 1), (1, 0), (1, -1), (0, -1), (-1, -1))
 def strokes_in(mask: Mask, step: float) -> list[tuple[Array, bool]]:
     """Columns and rows of each stroke, and whether it is closed; longest first."""
     thin = thinned(mask)
-    open_, rings = [], []
+    open_: list[Array] = []
+    rings: list[Array] = []
     labels, boxes = vision.patches(thin & (_ways(_neighbours(thin)) <= 2), diagonal=True)
     for number in range(1, len(boxes)):
         x, y, wide, high, area = boxes[number]
@@ -61,7 +62,7 @@ def thinned(mask: Mask) -> Mask:
 
 
 def _ways(around: Mask) -> Whole:
-    """How many lines leave each cell: a step of a slanting one has three neighbours and two ways."""
+    """How many lines leave each cell: a slanting one's cells have two, and more neighbours."""
     return np.asarray((~around & np.roll(around, -1, axis=0)).sum(axis=0))
 
 
@@ -75,7 +76,8 @@ def _walked(cells: set[tuple[int, int]]) -> tuple[Array, bool]:
     def beside(cell: tuple[int, int]) -> list[tuple[int, int]]:
         near = [(cell[0] + dx, cell[1] + dy) for dy, dx in _AROUND]
         # Straight neighbours before diagonal ones, so that steps are not cut off.
-        return sorted((one for one in near if one in cells), key=lambda c: abs(c[0] - cell[0]) + abs(c[1] - cell[1]))
+        near = [one for one in near if one in cells]
+        return sorted(near, key=lambda c: abs(c[0] - cell[0]) + abs(c[1] - cell[1]))
 
     ends = sorted(cell for cell in cells if len(beside(cell)) <= 1)
     start = ends[0] if ends else min(cells)

@@ -4,11 +4,15 @@ import numpy as np
 
 from guidegen.bench.photos.arrays import Array
 from guidegen.bench.photos.edges import Sight
-from guidegen.bench.photos.lens import COUNT, project, to_pixels
+from guidegen.bench.photos.lens import COUNT, Camera, project, to_pixels
 from guidegen.bench.photos.solve import Solved
 
 PLACES = 48
 """Places of the outline at which the camera's error is worked out."""
+
+
+EAST, NORTH = np.array([1.0, 0.0, 0.0]), np.array([0.0, 1.0, 0.0])
+"""A millimetre each."""
 
 
 def camera_error(sight: Sight, solved: Solved, points: Array) -> Array:
@@ -25,18 +29,14 @@ def camera_error(sight: Sight, solved: Solved, points: Array) -> Array:
         if not own.any():
             continue
         flat = np.column_stack((some[own], np.full(own.sum(), sight.height)))
-
-        def seen(values: Array, at: Array, camera=camera) -> Array:  # type: ignore[no-untyped-def]
-            return to_pixels(project(values, at), camera.width, camera.height)
-
-        here = seen(camera.values, flat)
-        east = seen(camera.values, flat + [1.0, 0, 0]) - here
-        north = seen(camera.values, flat + [0, 1.0, 0]) - here
+        here = _seen(camera, camera.values, flat)
+        east = _seen(camera, camera.values, flat + EAST) - here
+        north = _seen(camera, camera.values, flat + NORTH) - here
         back = np.linalg.inv(np.stack((east, north), axis=2))
         for column in range(solved.spread.shape[1]):
             step = solved.spread[number * COUNT : (number + 1) * COUNT, column]
             # A hundredth of it: what is hardly settled would leave the range where it is even.
-            off = (seen(camera.values + step / 100, flat) - here) * 100
+            off = (_seen(camera, camera.values + step / 100, flat) - here) * 100
             moves[own, :, column] = (back @ off[:, :, None])[:, :, 0]
     centred = some - some.mean(axis=0)
     rigid = np.zeros((PLACES, 2, 3))
@@ -48,6 +48,10 @@ def camera_error(sight: Sight, solved: Solved, points: Array) -> Array:
     return np.asarray(np.sqrt((rows.reshape(PLACES, 2, -1) ** 2).sum(axis=(1, 2))))
 
 
+def _seen(camera: Camera, values: Array, points: Array) -> Array:
+    return to_pixels(project(values, points), camera.width, camera.height)
+
+
 def detail(sight: Sight, points: Array) -> float:
     """px that a mm has along an outline, on average."""
     owners = np.maximum(sight.flat.owners(points), 0)
@@ -55,6 +59,6 @@ def detail(sight: Sight, points: Array) -> float:
     for number, camera in enumerate(sight.cameras):
         own = points[owners == number]
         if len(own):
-            gap = camera.pixels(own + [1.0, 0.0], sight.height) - camera.pixels(own, sight.height)
+            gap = camera.pixels(own + EAST[:2], sight.height) - camera.pixels(own, sight.height)
             found.append(np.linalg.norm(gap, axis=1))
     return float(np.concatenate(found).mean())

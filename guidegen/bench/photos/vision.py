@@ -125,9 +125,9 @@ def depth(mask: Mask) -> Array:
 def rims(mask: Mask) -> list[tuple[Array, bool]]:
     """The rings around a mask's patches, and whether each is the rim of a hole in one."""
     cv2 = load()
-    rings, parents = cv2.findContours(
-        mask.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE
-    )[-2:]
+    rings, parents = cv2.findContours(mask.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)[
+        -2:
+    ]
     if parents is None:
         return []
     return [
@@ -156,9 +156,7 @@ def resized(values: Array, shape: tuple[int, int]) -> Array:
 def jpeg(picture: Pixels, quality: int = 80) -> bytes:
     """A picture packed: its pixels alone."""
     cv2 = load()
-    done, data = cv2.imencode(
-        ".jpg", picture[..., ::-1], [cv2.IMWRITE_JPEG_QUALITY, quality]
-    )
+    done, data = cv2.imencode(".jpg", picture[..., ::-1], [cv2.IMWRITE_JPEG_QUALITY, quality])
     if not done:
         raise ValueError("the picture could not be packed")
     return bytes(data.tobytes())

@@ -50,8 +50,8 @@ def turns(points: Array, spacing: float, *, closed: bool) -> Array:
     near, far = max(1, round(NEAR / spacing)), round(FAR / spacing)
     count = len(points)
     pads = far
-    mode = "wrap" if closed else "edge"
-    line = np.pad(points, ((pads, pads), (0, 0)), mode=mode)
+    pad = ((pads, pads), (0, 0))
+    line = np.pad(points, pad, mode="wrap") if closed else np.pad(points, pad, mode="edge")
     at = np.arange(count) + pads
     before = line[at - near] - line[at - far]
     after = line[at + far] - line[at + near]

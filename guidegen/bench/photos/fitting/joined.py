@@ -39,7 +39,9 @@ class _Part:
     places: Array
 
 
-def join_parts(points: Array, weights: Array, parts: Parts, noise: float, *, closed: bool) -> list[Segment]:
+def join_parts(
+    points: Array, weights: Array, parts: Parts, noise: float, *, closed: bool
+) -> list[Segment]:
     """Segments through all nodes; of a ring the last ends where the first starts."""
     run = _Run.of(points, weights, parts, closed=closed)
     row = run.first
@@ -50,7 +52,9 @@ def join_parts(points: Array, weights: Array, parts: Parts, noise: float, *, clo
     return run.segments(row)
 
 
-def _settled(run: "_Run", row: Array, shares: list[Array], joints: list[int], noise: float) -> Array:
+def _settled(
+    run: "_Run", row: Array, shares: list[Array], joints: list[int], noise: float
+) -> Array:
     """The row of numbers that leaves least over: steps of Levenberg and Marquardt."""
     held, damping = row, 1e-3
     left, slopes = run.linear(row, shares, joints, held, noise)
@@ -154,10 +158,15 @@ class _Run:
         slopes[at : at + ends, :ends] = np.eye(ends) / LOOSE
         at += ends
         for place, joint in enumerate(joints):
-            for number in {*self._numbers(self._parts[joint - 1]), *self._numbers(self._parts[joint])}:
+            for number in {
+                *self._numbers(self._parts[joint - 1]),
+                *self._numbers(self._parts[joint]),
+            }:
                 moved = row.copy()
                 moved[number] += NUDGE
-                slopes[at + place, number] = (self._bend(moved, joint) / STIFF - left[at + place]) / NUDGE
+                slopes[at + place, number] = (
+                    self._bend(moved, joint) / STIFF - left[at + place]
+                ) / NUDGE
         return left, slopes
 
     @staticmethod
@@ -193,7 +202,7 @@ class _Run:
         start, end = self._node(row, part.start), self._node(row, part.end)
         if part.kind is Kind.CUBIC:
             curve = self._curve(row, part)[0]
-            return curve[3] - curve[2] if at_end else curve[1] - curve[0]
+            return np.asarray(curve[3] - curve[2] if at_end else curve[1] - curve[0])
         way = end - start
         if part.kind is Kind.LINE:
             return way
@@ -202,7 +211,7 @@ class _Run:
         half = 2 * np.arctan2(2 * height, max(float(np.linalg.norm(way)), 1e-9))
         turn = -half if at_end else half
         cos, sin = np.cos(turn), np.sin(turn)
-        return np.array([way[0] * cos - way[1] * sin, way[0] * sin + way[1] * cos])
+        return np.asarray([way[0] * cos - way[1] * sin, way[0] * sin + way[1] * cos])
 
     def segments(self, row: Array) -> list[Segment]:
         """What readers of outlines take."""

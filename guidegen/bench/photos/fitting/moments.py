@@ -1,8 +1,8 @@
 """Sums over measured places → how well one line or one arc fits any stretch of them, at once.
 
 Sums up to the fourth power of all places from the first are kept, so that a stretch costs as much
-as two places. Lines are fitted by total least squares, arcs by the circle of Kåsa (IEEE Transactions
-on Instrumentation and Measurement 25, 1976), which is steady for places as exact as these.
+as two places. Lines are fitted by total least squares, arcs by the circle of Kåsa (IEEE
+Transactions on Instrumentation and Measurement 25, 1976), which suits exact places.
 """
 
 import numpy as np
@@ -11,7 +11,20 @@ from guidegen.bench.photos.arrays import Array, Whole
 
 SCALE = 100.0
 """mm that count as one, so that fourth powers stay near one."""
-_POWERS = ((1, 0), (0, 1), (2, 0), (1, 1), (0, 2), (3, 0), (2, 1), (1, 2), (0, 3), (4, 0), (2, 2), (0, 4))
+_POWERS = (
+    (1, 0),
+    (0, 1),
+    (2, 0),
+    (1, 1),
+    (0, 2),
+    (3, 0),
+    (2, 1),
+    (1, 2),
+    (0, 3),
+    (4, 0),
+    (2, 2),
+    (0, 4),
+)
 _AT = {power: number for number, power in enumerate(_POWERS)}
 
 

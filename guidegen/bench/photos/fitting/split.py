@@ -27,6 +27,7 @@ PRICES = (14.0, 18.0, 30.0)
 SHORT = 2.0
 """mm of the shortest part."""
 
+
 class Kind(IntEnum):
     """What a part is."""
 
@@ -53,7 +54,7 @@ def divide(points: Array, sharp: Mask, weights: Array, spacing: float, noise: fl
     near = np.zeros(count, bool)
     for corner in np.flatnonzero(sharp):
         near[max(0, corner - step // 2) : corner + step // 2 + 1] = True
-    candidates = np.array([c for c in candidates if sharp[c] or not near[c]] or [0])
+    candidates = candidates[sharp[candidates] | ~near[candidates]]
     candidates = np.unique(np.concatenate(([0], candidates, [count - 1])))
     parts = _cheapest(candidates, costs)
     return _moved(parts, sharp, costs, round(EVERY / spacing))

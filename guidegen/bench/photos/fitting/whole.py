@@ -1,6 +1,7 @@
 """Measured places of a ring or a drawn line → its segments, its corners and what is left over."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from scipy.signal import savgol_filter
@@ -17,7 +18,9 @@ from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Run, Segm
 ROUND = 0.12
 """mm: a ring whose places lie so near to one circle, in the root mean square, is a circle."""
 ROUNDED = 1.6
-"""mm beside a corner that are not fitted at the least: every lens rounds it."""
+ROUNDED_LINE = 3.2
+"""mm beside a corner that are not fitted at the least: every lens rounds it, and where two drawn
+lines meet the darkness of both is in the way."""
 DENSE = 0.1
 """mm between places at which a run is compared with what was measured."""
 
@@ -32,7 +35,15 @@ class Fitted:
     """Distance of each measured place from the run, mm."""
 
 
-def fit_run(points: Array, good: Mask, spacing: float, blur: float, *, closed: bool) -> Fitted:
+def fit_run(
+    points: Array,
+    good: Mask,
+    spacing: float,
+    blur: float,
+    *,
+    closed: bool,
+    rounded: float = ROUNDED,
+) -> Fitted:
     """Few segments through places at even steps; places that are not good do not pull."""
     noise = max(usual_error(points[good]), EXACT)
     if closed and (circle := _circle(points, good)):
@@ -40,7 +51,7 @@ def fit_run(points: Array, good: Mask, spacing: float, blur: float, *, closed: b
         return Fitted(run, (), distances(points, run))
     sharp = find_corners(points, spacing, closed=closed)
     weights = np.where(good, 1.0, 0.0)
-    reach = round(max(ROUNDED, 1.3 * blur) / spacing)
+    reach = round(max(rounded, 1.3 * blur) / spacing)
     for corner in np.flatnonzero(sharp):
         around = np.arange(corner - reach, corner + reach + 1)
         weights[around % len(points) if closed else around.clip(0, len(points) - 1)] = 0.0
@@ -119,11 +130,11 @@ def _way(segment: Segment, *, at_end: bool) -> Array:
     match segment:
         case Arc(sweep=sweep, start_angle=first):
             angle = np.radians(first + (sweep if at_end else 0))
-            return np.array([-np.sin(angle), np.cos(angle)]) * np.sign(sweep)
+            return np.asarray(np.array([-np.sin(angle), np.cos(angle)]) * np.sign(sweep))
         case Cubic(control1=one, control2=two):
             ends = (two, segment.end) if at_end else (segment.start, one)
-            return np.subtract(ends[1], ends[0])
-    return np.subtract(segment_end(segment), segment_start(segment))
+            return np.asarray(np.subtract(ends[1], ends[0]))
+    return np.asarray(np.subtract(segment_end(segment), segment_start(segment)))
 
 
 def dense(run: Run, step: float = DENSE) -> Array:
@@ -139,11 +150,16 @@ def dense(run: Run, step: float = DENSE) -> Array:
                 angle = np.radians(np.linspace(first, first + sweep, count))
                 found.append(np.column_stack((np.cos(angle), np.sin(angle))) * radius + centre)
             case Cubic():
-                p = [np.array(q) for q in (segment.start, segment.control1, segment.control2, segment.end)]
-                size = sum(float(np.linalg.norm(b - a)) for a, b in zip(p, p[1:], strict=False))
+                p = [
+                    np.array(q)
+                    for q in (segment.start, segment.control1, segment.control2, segment.end)
+                ]
+                size = sum(float(np.linalg.norm(b - a)) for a, b in pairwise(p))
                 t = np.linspace(0, 1, max(8, int(size / step)))[:, None]
                 u = 1 - t
-                found.append(u**3 * p[0] + 3 * u * u * t * p[1] + 3 * u * t * t * p[2] + t**3 * p[3])
+                found.append(
+                    u**3 * p[0] + 3 * u * u * t * p[1] + 3 * u * t * t * p[2] + t**3 * p[3]
+                )
     return np.concatenate(found)
 
 
