@@ -304,7 +304,7 @@ def _sizes(options: argparse.Namespace) -> int:
 
 
 def _trace(options: argparse.Namespace) -> int:
-    from guidegen.app.commands.trace import TraceOptions, trace_photos, write_frame
+    from guidegen.app.commands.tracing.trace import TraceOptions, trace_photos, write_frame
 
     if options.frame:
         if options.photos:

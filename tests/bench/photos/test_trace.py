@@ -13,8 +13,8 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "benchmarks"))
 import photo_scenes as scenes
 import trace_photos
 
-from guidegen.app.commands.trace import TraceOptions, write_frame
-from guidegen.app.commands.trace import trace_photos as run_trace
+from guidegen.app.commands.tracing.trace import TraceOptions, write_frame
+from guidegen.app.commands.tracing.trace import trace_photos as run_trace
 from guidegen.bench.photos.records import Asked, Picture
 from guidegen.bench.photos.trace import trace
 from guidegen.errors import ContentError, UsageError

@@ -1,0 +1,1 @@
+"""Photos of a template → its drawing, a page about it, and strips to print."""
