@@ -180,9 +180,10 @@ def test_pictures_and_signs_come_along():
 
 
 def test_first_view_is_light():
-    """A first page with style, script and fonts weighs at most 215 kB before compression.
+    """A first page with style, script and fonts weighs at most 218 kB before compression.
 
-    Our own limit, raised from 210 kB for the model that turns, for phones on slow networks; what is sent, compressed, is measured in a browser.
+    Our own limit for phones on slow networks, raised from 215 kB for rules of print, which keep
+    cautions with their step; what is sent, compressed, is measured in a browser.
     """
     first = [
         path
@@ -193,7 +194,7 @@ def test_first_view_is_light():
         and path not in {"theme.files/search.js", "theme.files/measured.js"}
     ]
     theme_files = sum(len(site()[path]) for path in first)
-    assert theme_files + len(site()["cuff/index.html"]) < 215_000
+    assert theme_files + len(site()["cuff/index.html"]) < 218_000
 
 
 def test_comments_of_sources_are_not_sent():
