@@ -78,6 +78,8 @@ class LineKind(StrEnum):
     """The same of cloth, inside a seam allowance: the needle goes here."""
     HEM = "hem"
     """Finished line of cloth inside an allowance that is folded under."""
+    GRAIN = "grain"
+    """Arrow that lies along the threads of cloth or the fibres of wood."""
     SPREAD = "spread"
     """Where the drawing was cut and opened."""
 

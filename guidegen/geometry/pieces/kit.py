@@ -11,6 +11,7 @@ from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.drawing.budget import drawn_too_much
 from guidegen.geometry.outline.areas import shape_area
+from guidegen.geometry.outline.grain import grain_of
 from guidegen.geometry.pieces.audit import (
     SheetRoom,
     audit_darts,
@@ -54,7 +55,14 @@ def make_kit(
         return None, problems
     names = numbers.names()
     askers = {
-        name: PartAsker(file, name, size, names, sewn=_is_sewn(stock, part.material))
+        name: PartAsker(
+            file,
+            name,
+            size,
+            names,
+            sewn=_is_sewn(stock, part.material),
+            grain=grain_of(stock.materials.get(part.material)),
+        )
         for name, part in file.guide.parts.items()
     }
     thickness = {part: _thickness(asker, stock) for part, asker in askers.items()}

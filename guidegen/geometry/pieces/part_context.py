@@ -8,6 +8,7 @@ from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.guide import Part
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.buildfile.yaml.tree import TrailStep
+from guidegen.geometry.outline.grain import Along
 from guidegen.problems import Problem, collect
 
 
@@ -23,6 +24,8 @@ class PartAsker:
     problems: list[Problem] = field(default_factory=list)
     sewn: bool = False
     """True where it is cut from cloth: its allowances end at stitches, not at glue."""
+    grain: Along | None = None
+    """How the grain of its material runs on its template, where that matters."""
 
     @property
     def part(self) -> Part:

@@ -7,6 +7,7 @@ from guidegen.buildfile.derive.linings import copies_of, hand_of
 from guidegen.buildfile.records.guide import Groove, Hand
 from guidegen.geometry.outline.areas import farthest_apart, fault_of
 from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel, bevelled_edges, stop_at_folds
+from guidegen.geometry.outline.grain import grain_lines
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.offsets import OffsetError
 from guidegen.geometry.outline.records import InnerLine, LineKind, MatchMark, Run, Shape
@@ -113,6 +114,7 @@ def make_pieces(
     # On the whole piece: a groove that crosses the fold is one cut, not two halves.
     grooves = _grooves(asker, finished, whole, thickness)
     extra = [*_groove_lines(grooves), *_placements(asker, finished, whole, on_it)]
+    extra += grain_lines(whole, asker.grain)
     template = _dressed(asker, finished, template, extra, template_marks(finished, marks))
     whole = _dressed(asker, None, whole, extra, marks)
     if has_errors(asker.problems[before:]):

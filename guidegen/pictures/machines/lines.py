@@ -25,6 +25,7 @@ LAYER_OF: dict[LineKind, MachineLayer] = {
     LineKind.GLUE: MachineLayer.GUIDE,
     LineKind.STITCH: MachineLayer.GUIDE,
     LineKind.HEM: MachineLayer.GUIDE,
+    LineKind.GRAIN: MachineLayer.GUIDE,
     LineKind.SPREAD: MachineLayer.GUIDE,
 }
 """The layer of each kind of inner line."""

@@ -49,6 +49,7 @@ def busy_lines(shape: Shape, frame: Frame) -> list[list[Point]]:
         LineKind.GLUE,
         LineKind.STITCH,
         LineKind.HEM,
+        LineKind.GRAIN,
     }
     runs = [line.run for line in shape.lines if line.kind in kinds]
     runs += [bevel.far_face for bevel in shape.bevels]

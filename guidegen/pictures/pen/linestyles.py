@@ -113,6 +113,11 @@ INNER: dict[LineKind, LineStyle] = {
         msg("hem line"),
         msg("Finished edge: what lies beyond it is folded under and sewn."),
     ),
+    LineKind.GRAIN: LineStyle(
+        _dashed(18, 2),
+        msg("grain"),
+        msg("Arrow: lay it along the threads of cloth, or along the fibres of wood."),
+    ),
     # 09.1 long-dashed double-short-dashed narrow.
     LineKind.SPREAD: LineStyle(
         _dashed(24, 3, 6, 3, 6, 3),
