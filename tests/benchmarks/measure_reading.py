@@ -112,12 +112,12 @@ BAR = """
 """
 """Share of the window that the bar covers; 0 where it scrolls away."""
 
-type Row = tuple[str, str, str]
+type Measured = tuple[str, str, str]
 """What, how much, and what was asked for."""
 
 
 @dataclass(frozen=True)
-class Site:
+class ServedGuide:
     """A guide of a pressed site, served at an address."""
 
     out: Path
@@ -142,7 +142,7 @@ def _share(values: Sequence[bool]) -> str:
     return f"{sum(values)} of {len(values)}, {100 * sum(values) / max(1, len(values)):.0f} %"
 
 
-def _paper(site: Site, handouts: str | None) -> Iterator[Row]:
+def _paper(site: ServedGuide, handouts: str | None) -> Iterator[Measured]:
     asked = {"booklet": "60", "summary": "1", "bench-card": "1"}
     for kind, most in asked.items():
         path = site.out / site.guide / site.size / f"{kind}-a4.pdf"
@@ -171,7 +171,7 @@ def _chapters(document: pypdfium2.PdfDocument) -> Iterator[tuple[str, int]]:
             yield title, end - page
 
 
-def _phone(site: Site, browser: Browser) -> Iterator[Row]:
+def _phone(site: ServedGuide, browser: Browser) -> Iterator[Measured]:
     overview = site.opened(browser, PHONE, "")
     high = overview.evaluate("document.documentElement.scrollHeight")
     yield "overview at 390, screens", f"{high / PHONE['height']:.1f}", "12"
@@ -200,7 +200,7 @@ def _phone(site: Site, browser: Browser) -> Iterator[Row]:
     yield "one step at a time at 390 × 844: action in view", _share(_turned(steps)), "90 %"
 
 
-def _desk(site: Site, browser: Browser) -> Iterator[Row]:
+def _desk(site: ServedGuide, browser: Browser) -> Iterator[Measured]:
     desk = site.opened(browser, DESK, "steps.html")
     found = desk.evaluate(CAUTIONS)
     yield "cautions in full on the page of steps", str(found["boxes"]), "fewer than 87"
@@ -231,11 +231,13 @@ def _turned(page: Page) -> list[bool]:
         following.click()
 
 
-def measured(out: str, guide: str, size: str, browser: Browser, handouts: str | None) -> list[Row]:
+def measured(
+    out: str, guide: str, size: str, browser: Browser, handouts: str | None
+) -> list[Measured]:
     """Every figure of one guide, in the order of the table."""
     with ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=out)) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        site = Site(Path(out), f"http://127.0.0.1:{server.server_port}/", guide, size)
+        site = ServedGuide(Path(out), f"http://127.0.0.1:{server.server_port}/", guide, size)
         rows = list(_paper(site, handouts))
         try:
             for part in (_phone, _desk):
