@@ -69,6 +69,21 @@ def test_a_step_taken_out_is_missed(step, says):
     assert any(says in message for message in without(step)), without(step)
 
 
+def test_all_that_finishes_a_surface_is_missed_at_once():
+    """With sealing, priming, heat-sealing, filling, sanding and clear coat gone together, each is
+    told: no omission hides behind another.
+    """
+    gone = {"seal-kit", "prime-kit", "heat-seal-kit", "fill-gaps", "sand-seams", "clear-coat-kit"}
+    gone |= {"smooth-fillings", "texture-plates"}
+    (file,) = CONTENT.guides
+    steps = tuple(step for step in file.guide.steps if step.id not in gone)
+    guide = file.guide.model_copy(update={"steps": steps})
+    content = replace(CONTENT, guides=(replace(file, guide=guide),))
+    told = "\n".join(p.message for p in run_checks(content) if p.code in FORGOTTEN)
+    for work in ("Sealing", "Priming", "Heat-sealing", "Filling gaps", "Sanding", "Clear coating"):
+        assert f'"{work}' in told, work
+
+
 def test_one_finding_for_each_rule():
     """A rule about parts tells one finding, which counts the parts, not one for each."""
     (message,) = [text for text in without("prime-kit") if '"Priming"' in text]
