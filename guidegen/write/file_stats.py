@@ -7,11 +7,11 @@ They are kept beside the folder, not in it: they differ from press to press.
 
 import json
 import os
-import stat
 import time
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
+from stat import S_ISREG
 
 from guidegen.errors import OutputError
 from guidegen.write.state_folder import make_state_folder, older_file, state_file
@@ -85,8 +85,7 @@ def untouched(out: Path) -> frozenset[str]:
         if place.is_symlink() or place.stat().st_size > MAX_BYTES:
             return frozenset()
         data = json.loads(place.read_text(encoding="utf-8"))
-        before = {name: tuple(look) for name, look in data["files"].items()}
-        latest = int(data["noted"]) - FRESH
+        before, latest = data["files"], int(data["noted"]) - FRESH
         return frozenset(
             name
             for name, entry in files_in(out)
@@ -96,8 +95,8 @@ def untouched(out: Path) -> frozenset[str]:
         return frozenset()
 
 
-def _is_same(now: os.stat_result, before: tuple[object, ...], latest: int) -> bool:
-    return stat.S_ISREG(now.st_mode) and _look(now) == before and now.st_mtime_ns < latest
+def _is_same(now: os.stat_result, before: list[object], latest: int) -> bool:
+    return [*_look(now)] == before and now.st_mtime_ns < latest and S_ISREG(now.st_mode)
 
 
 def _look(found: os.stat_result) -> FileSignature:

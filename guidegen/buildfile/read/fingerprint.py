@@ -2,6 +2,7 @@
 
 import ctypes
 import hashlib
+import os
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
@@ -60,19 +61,18 @@ class Fingerprints:
 
     def with_kept(self, content: Path) -> "Fingerprints":
         """The same after a press, which may have kept something; an edit meanwhile is not seen."""
-        return replace(self, kept=_read_kept(content))
+        return replace(self, kept=_read_kept(content, _guides(content)))
 
 
 def read_fingerprints(content: Path, themes: Path) -> Fingerprints:
     """Hashes of a content folder, of the themes, and of guidegen itself."""
-    own = content / OWN_THEME
-    shared = (p for p in sorted(content.glob("*")) if p.is_file() and p.suffix.lower() in READ)
+    guides = _guides(content)
     return Fingerprints(
         software_fingerprint(),
-        _hash([_hash_files(folder, _files(folder, ())) for folder in (themes, own)]),
-        _hash_files(content, shared),
-        {folder.name: _hash_files(folder, _files(folder, READ)) for folder in _guides(content)},
-        _read_kept(content),
+        _hash([_hash_files(folder, _files(folder)) for folder in (themes, content / OWN_THEME)]),
+        _hash_files(content, _files_right_in(content, READ)),
+        {folder.name: _hash_files(folder, _files(folder, READ)) for folder in guides},
+        _read_kept(content, guides),
     )
 
 
@@ -90,22 +90,26 @@ def theme_fingerprint(files: Mapping[str, bytes]) -> str:
 
 def _guides(content: Path) -> list[Path]:
     # Only what is a guide: the output may lie in the same folder.
-    folders = content.iterdir() if content.is_dir() else ()
     return sorted(
-        path for path in folders if (path / "guide.yaml").is_file() and not leads_out(path, content)
+        content / entry.name
+        for entry in _entries(content)
+        if os.path.isfile(f"{entry.path}/guide.yaml")  # noqa: PTH113 - of thousands of folders
+        # What is no link itself leads nowhere else; to follow a whole path takes long.
+        and not (entry.is_symlink() and leads_out(Path(entry.path), content))
     )
 
 
-def _read_kept(content: Path) -> dict[str, str]:
-    """Hash of what is kept for all guides, by an empty name, and for each."""
-    folders = {"": content} | {folder.name: folder for folder in _guides(content)}
+def _read_kept(content: Path, guides: Iterable[Path]) -> dict[str, str]:
+    """Hash of what is kept for all guides, by an empty name, and for each of the `guides`."""
+    folders = {"": content} | {folder.name: folder for folder in guides}
     kept = {name: _hash_files(folder, _kept(folder)) for name, folder in folders.items()}
     versions: dict[str, list[Path]] = {}
     for path in _kept_versions(content):
         versions.setdefault(path.parts[-3], []).append(path)
     for name in versions.keys() & folders.keys():
-        own = _hash_files(content / KEPT_VERSIONS, versions[name])
-        kept[name] = _hash([kept[name], own])
+        place = content / KEPT_VERSIONS
+        files = ((path.relative_to(place).as_posix(), False) for path in versions[name])
+        kept[name] = _hash([kept[name], _hash_files(place, files)])
     return kept
 
 
@@ -116,31 +120,62 @@ def _kept_versions(content: Path) -> list[Path]:
     return sorted(path for path in found if path.is_file() and not leads_out(path, content))
 
 
-def _kept(folder: Path) -> Iterator[Path]:
+type _Named = tuple[str, bool]
+"""Path of a file from a folder, with forward slashes, and whether it is a link."""
+
+
+def _entries(folder: Path | str) -> list[os.DirEntry[str]]:
+    """What lies in a folder, by name; nothing where there is none."""
+    try:
+        with os.scandir(folder) as entries:
+            return sorted(entries, key=lambda entry: entry.name)
+    except OSError:
+        return []
+
+
+def _kept(folder: Path) -> Iterator[_Named]:
     for name in KEPT:
-        yield from (path for path in sorted((folder / name).glob("*.json")) if path.is_file())
+        for file, link in _files_right_in(folder / name, (".json",)):
+            yield f"{name}/{file}", link
 
 
-def _files(folder: Path, endings: tuple[str, ...]) -> Iterator[Path]:
-    """Files with one of the endings; all without."""
-    for path in sorted(folder.rglob("*")):
-        if (path.suffix.lower() in endings or not endings) and path.is_file():
-            yield path
+def _files_right_in(folder: Path | str, endings: tuple[str, ...]) -> Iterator[_Named]:
+    """Files of a folder with one of the endings, not of those below; all without endings."""
+    for entry in _entries(folder):
+        if (not endings or entry.name.lower().endswith(endings)) and entry.is_file():
+            yield entry.name, entry.is_symlink()
 
 
-def _hash_files(folder: Path, paths: Iterable[Path]) -> str:
+def _files(folder: Path | str, endings: tuple[str, ...] = ()) -> Iterator[_Named]:
+    """The same with those below; what lies behind a link to a folder is not looked at."""
+    yield from _files_right_in(folder, endings)
+    for entry in _entries(folder):
+        if entry.is_dir(follow_symlinks=False):
+            yield from (
+                (f"{entry.name}/{file}", link) for file, link in _files(entry.path, endings)
+            )
+
+
+_AT_ONCE = 1 << 20
+"""Bytes of a file that are read at once."""
+
+
+def _hash_files(folder: Path | str, names: Iterable[_Named]) -> str:
     """Names in the folder and bytes, so that two checkouts agree.
 
     A file that cannot be read counts by its name: reading tells why.
     """
     summary = hashlib.sha256()
-    for path in paths:
-        name = path.relative_to(folder).as_posix()
+    for name, link in names:
         summary.update(name.encode("utf-8", "surrogateescape") + b"\0")
-        if path.is_symlink() and leads_out(path, folder):
+        path = f"{folder}/{name}"
+        if link and leads_out(Path(path), Path(folder)):
             continue  # it is refused where it is read, and may be of any length
-        with suppress(OSError), path.open("rb") as stream:
-            summary.update(hashlib.file_digest(stream, "sha256").digest())
+        with suppress(OSError), open(path, "rb", buffering=0) as stream:  # noqa: PTH123 - the same
+            own = hashlib.sha256()
+            while data := stream.read(_AT_ONCE):
+                own.update(data)
+            summary.update(own.digest())
     return summary.hexdigest()
 
 
