@@ -260,6 +260,7 @@ def _class(options: argparse.Namespace) -> int:
     chosen = ClassOptions(
         people=options.people,
         counts=tuple(options.count),
+        tools=tuple(options.tools),
         hours=options.hours,
         paper=options.paper,
         **_for_people(options, "class"),

@@ -31,7 +31,8 @@ from guidegen.documents import Edition
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan
 from guidegen.layout.times.class_records import ClassPlan, HoursAdvice, Person
-from guidegen.layout.times.plans import plan_class_times, plan_time
+from guidegen.layout.times.class_times import plan_class_times
+from guidegen.layout.times.plans import plan_time
 from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.compose import draw_guide, draw_size
 from guidegen.pictures.records import GuidePictures

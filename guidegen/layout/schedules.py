@@ -122,6 +122,11 @@ class Schedule:
                 own_ready = max(own_ready, slot.ready)
         return tuple(found)
 
+    def kept(self, step: str = "") -> tuple[str, ...]:
+        """Tools that people wait for, in a step or in all of them, each once."""
+        names = (tool for slot in self.slots if step in {"", slot.step} for tool, _ in slot.tools)
+        return tuple(dict.fromkeys(names))
+
     def span(self, step: str) -> Span:
         """First start and last end of a step over all kits, in minutes. Raises ValueError."""
         slots = [slot for slot in self.slots if slot.step == step]

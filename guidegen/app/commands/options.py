@@ -274,6 +274,15 @@ def _class_options(parser: argparse.ArgumentParser) -> None:
         help="how many people of one size, such as M=5; as often as needed",
     )
     parser.add_argument(
+        "--tools",
+        action="extend",
+        nargs="+",
+        default=[],
+        metavar="TOOL=NUMBER",
+        help="how many there are of a tool, such as heat-gun=2; as often as needed (as many as the "
+        "class would use)",
+    )
+    parser.add_argument(
         "--hours", type=float, default=3.0, metavar="HOURS", help="length of the workshop (3)"
     )
     parser.add_argument("--paper", default="", help="of site.yaml (the first one)")

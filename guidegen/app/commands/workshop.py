@@ -1,24 +1,33 @@
 """A class of people in → lists, a time table, leader's sheets, cards and handouts, in a folder."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from guidegen.app.commands.class_options import size_and_count, tools_there
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
 from guidegen.app.jobs.opening import open_guide
 from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.materials import list_for_all
 from guidegen.layout.buying.on_hand import offcut_sheets
 from guidegen.layout.buying.shops import with_shops
 from guidegen.layout.nesting.cutplan import plan_cuts
-from guidegen.layout.times.class_plan import count_tools, join_kits, people_of
-from guidegen.layout.times.class_records import ClassPlan, Person
-from guidegen.layout.times.plans import advise_hours, plan_class_times
+from guidegen.layout.records import MaterialsList
+from guidegen.layout.times.class_plan import (
+    count_tools,
+    count_tools_before,
+    join_kits,
+    people_of,
+)
+from guidegen.layout.times.class_records import ClassPlan, Gain, GainKind, Means, Person
+from guidegen.layout.times.class_times import advise_hours, plan_class_times
 from guidegen.problems import collect, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.quantities import duration_words, money_words, spent_words
@@ -41,6 +50,8 @@ class ClassOptions:
     """YAML file of names with sizes or measurements."""
     counts: tuple[str, ...] = ()
     """Options such as M=5."""
+    tools: tuple[str, ...] = ()
+    """Options such as heat-gun=2."""
     hours: float = 3.0
     """Length of the workshop."""
     paper: str = ""
@@ -86,8 +97,15 @@ class ClassResult:
             more = len(plan.advice.left) - MOST_TOLD
             told = [*plan.advice.left[:MOST_TOLD], *([f"{more} more"] if more > 0 else [])]
             lines.append(f"left for home, or to skip: {', '.join(told)}")
+        lines += [_gain_words(gain) for gain in plan.advice.gains]
         lines += [f"taken as it is: {doubt}" for doubt in self.doubts]
         return "\n".join(lines)
+
+
+def _gain_words(gain: Gain) -> str:
+    what = "one more of" if gain.kind is GainKind.TOOL else "beforehand:"
+    fits = ", and it fits" if gain.fits else ""
+    return f"{what} {gain.name}: {duration_words(gain.minutes, ENGLISH)} less{fits}"
 
 
 @dataclass
@@ -110,6 +128,7 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     if not 0 < options.hours <= MOST_HOURS:
         raise UsageError(f"--hours {options.hours:g}: expected more than 0, at most {MOST_HOURS}")
     paper = _paper(options.paper, content)
+    means = Means(tools_there(options.tools, file.guide, content.stock))
     listed, doubts = _people(options, file)
     on_hand = on_hand_from(options.have, content.stock)
     makers = _makers(content, file, listed)
@@ -128,22 +147,36 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     pairs = tuple(zip(makers.kits, makers.names, strict=True))
     materials = list_for_all(file.guide, content.stock, pairs, cut_plans, content.words, on_hand)
     materials = with_shops(materials, content.stock, content.site.shops)
-    times = plan_class_times(file.guide, content.stock, len(makers.people))
-    plan = ClassPlan(
-        tuple(makers.people),
-        materials,
-        count_tools(materials.tools, content.stock, len(makers.people)),
-        times,
-        options.hours,
-        advise_hours(file.guide, content.stock, times, options.hours),
-        cut_plans,
-    )
+    plan = _plan(file.guide, content.stock, makers.people, materials, means, options.hours)
+    plan = replace(plan, cut_plans=cut_plans)
     work = ClassWork(content, file, plan, tuple(makers.kits), joined, paper, opened.theme)
     with staging(options.out) as stage:
         files = make_class_files(work, progress)
         for name, data in files.items():
             stage.write(name, data)
     return ClassResult(options.out, tuple(files), plan, content.site.currency, doubts)
+
+
+def _plan(  # noqa: PLR0917 - a class and what it has
+    guide: Guide,
+    stock: Stock,
+    people: list[Person],
+    materials: MaterialsList,
+    means: Means,
+    hours: float,
+) -> ClassPlan:
+    """Times, tools and advice."""
+    times = plan_class_times(guide, stock, len(people), means=means)
+    before = times.beforehand
+    return ClassPlan(
+        tuple(people),
+        materials,
+        count_tools(materials.tools, stock, len(people), means, before),
+        times,
+        hours,
+        advise_hours(guide, stock, times, hours, means),
+        before_tools=count_tools_before(materials.tools, stock, means, before),
+    )
 
 
 MOST_HOURS = 100.0
@@ -172,26 +205,12 @@ def _people(
                 doubts += [f"{one.name}, {doubt}" for doubt in waived]
         stop_on_errors(problems)
         found += people
-    found += people_of([_count(option, file) for option in options.counts])
+    found += people_of([size_and_count(option, file.size_names()) for option in options.counts])
     if not found:
         raise UsageError("tell who takes part: --people FILE.yaml, or --count M=5")
     if len(found) > MOST_PEOPLE:
         raise UsageError(f"{len(found)} people are too many for one class; at most {MOST_PEOPLE}")
     return found, tuple(doubts)
-
-
-def _count(option: str, file: GuideFile) -> tuple[str, int]:
-    """Size and number of an option such as M=5."""
-    size, _, number = option.partition("=")
-    if not (number.isascii() and number.isdigit() and 0 < int(number[:6]) <= MOST_PEOPLE):
-        raise UsageError(
-            f"--count {option}: expected a size and how many, such as M=5, at most {MOST_PEOPLE}"
-        )
-    size = size.strip()
-    sizes = file.size_names()
-    if size not in sizes:
-        raise UsageError(f'--count: there is no size "{size}"{did_you_mean(size, sizes)}')
-    return size, int(number)
 
 
 def _makers(content: Content, file: GuideFile, listed: list[Listed | Person]) -> _Makers:

@@ -117,7 +117,8 @@ def _draw_class(work: ClassWork) -> ClassDrawings:
     plan, words = work.plan, work.content.words
     numbers = {step.id: number for number, step in enumerate(work.file.guide.steps, 1)}
     materials = {key: entry.name for key, entry in work.content.stock.materials.items()}
-    turns = {key: tool.name for key, tool in work.content.stock.tools.items() if tool.turns}
+    kept = plan.times.kept()
+    turns = {key: tool.name for key, tool in work.content.stock.tools.items() if key in kept}
     names = [person.name for person in plan.people]
     return ClassDrawings(
         draw_class_lines(plan.times, names, numbers, plan.hours, words),

@@ -1,13 +1,13 @@
 """People of a class with their kits in → one kit to nest, and how many of each tool."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from math import ceil
 
 from guidegen.buildfile.records.stock import Stock, Tool
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import ToolLine
-from guidegen.layout.times.class_records import Person, ToolCount
+from guidegen.layout.times.class_records import Means, Person, ToolCount
 
 
 def people_of(counts: Sequence[tuple[str, int]]) -> tuple[Person, ...]:
@@ -42,10 +42,44 @@ def tool_count(tool: Tool, people: int) -> int:
     return ceil(people / tool.shared_by)
 
 
-def count_tools(tools: Sequence[ToolLine], stock: Stock, people: int) -> tuple[ToolCount, ...]:
-    """How many of each tool and of protective equipment."""
+def seats(tool: Tool, there: int) -> int:
+    """How many people can be at a step with a tool of which there are so many.
+
+    One person keeps a tool that is used in turns; others go around among those who share them.
+    """
+    return there if tool.turns else there * tool.shared_by
+
+
+def count_tools(
+    tools: Sequence[ToolLine],
+    stock: Stock,
+    people: int,
+    means: Means | None = None,
+    beforehand: Collection[str] = (),
+) -> tuple[ToolCount, ...]:
+    """How many of each tool and of protective equipment the steps in the room need."""
+    # A tool of no step is for all of the work.
+    inside = [line for line in tools if not line.steps or set(line.steps) - set(beforehand)]
+    return _counted(inside, stock, people, means)
+
+
+def count_tools_before(
+    tools: Sequence[ToolLine],
+    stock: Stock,
+    means: Means | None = None,
+    beforehand: Collection[str] = (),
+) -> tuple[ToolCount, ...]:
+    """The same for the steps that the leader alone does beforehand."""
+    before = [line for line in tools if set(line.steps) & set(beforehand)]
+    return _counted(before, stock, 1, means)
+
+
+def _counted(
+    tools: Sequence[ToolLine], stock: Stock, people: int, means: Means | None
+) -> tuple[ToolCount, ...]:
+    there = means.tools if means else {}
     return tuple(
-        ToolCount(line, tool_count(tool, people), tool.shared_by)
+        ToolCount(line, tool_count(tool, people), tool.shared_by, there.get(line.tool))
         for line in tools
         for tool in [stock.tools[line.tool]]
     )

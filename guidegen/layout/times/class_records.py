@@ -1,6 +1,8 @@
 """Records of a class: its people, their tools and hours."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 from guidegen.layout.records import CutPlan, MaterialsList, ToolLine
 from guidegen.layout.schedules import Schedule
@@ -24,6 +26,43 @@ class ToolCount:
     count: int
     shared_by: int
     """People to one of it."""
+    there: int | None = None
+    """How many there are; None where nobody has said."""
+
+    @property
+    def missing(self) -> int:
+        """How many fewer there are than the class would use."""
+        return 0 if self.there is None else max(0, self.count - self.there)
+
+
+@dataclass(frozen=True, slots=True)
+class Means:
+    """What a class has to work with, beyond what guide and stock say."""
+
+    tools: Mapping[str, int] = field(default_factory=dict)
+    """How many there are of some tools; of others as many as the class would use."""
+
+
+class GainKind(StrEnum):
+    """What may make a class shorter."""
+
+    TOOL = "tool"
+    """One more of a tool."""
+    STEP = "step"
+    """A step done before the class."""
+
+
+@dataclass(frozen=True, slots=True)
+class Gain:
+    """A change that makes a class shorter."""
+
+    kind: GainKind
+    name: str
+    """Of the tool or the step."""
+    minutes: float
+    """that it saves; always above zero."""
+    fits: bool
+    """Whether the class then fits its hours by this alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +75,8 @@ class HoursAdvice:
     """Further steps which, done before the class, let the rest fit; empty where nothing helps."""
     left: tuple[str, ...] = ()
     """Steps that somebody has not finished when the hours are over: to skip, or to do at home."""
+    gains: tuple[Gain, ...] = ()
+    """Single changes that save time, the largest gain first."""
 
 
 @dataclass(frozen=True)
@@ -46,12 +87,15 @@ class ClassPlan:
     """Numbered from 1 on pieces and in time tables."""
     materials: MaterialsList
     tools: tuple[ToolCount, ...]
+    """Of the steps in the room."""
     times: Schedule
     hours: float
     """Of the workshop."""
     advice: HoursAdvice
     cut_plans: tuple[CutPlan, ...] = field(default=())
     """Of all together; labels of pieces begin with the person's number."""
+    before_tools: tuple[ToolCount, ...] = ()
+    """Of the steps that the leader does beforehand."""
 
     @property
     def per_head(self) -> float:

@@ -13,11 +13,10 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.quantities import money_words
 from guidegen.render.booklets.booklet import STYLES, sheet_view
 from guidegen.render.booklets.summary import NoLinks
+from guidegen.render.classes.means import advice_view, before_count_views, count_views
 from guidegen.render.classes.room import room_views
 from guidegen.render.classes.views import (
-    advice_view,
     before_views,
-    count_views,
     cut_views,
     help_views,
     hour_views,
@@ -106,6 +105,7 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
         protection=count_views(scene, plan, protective=True),
         tools=count_views(scene, plan, protective=False),
         before=before_views(scene, plan),
+        before_tools=before_count_views(scene, plan),
         hours=hour_views(scene, plan),
         lines=[drawing(scene, svg) for svg in drawn.people],
         tool_lines=[drawing(scene, svg) for svg in drawn.tools],

@@ -12,10 +12,11 @@ from guidegen.buildfile.records.guide import Step
 from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.schedules import Slot
-from guidegen.layout.times.class_records import ClassPlan, HoursAdvice
+from guidegen.layout.times.class_records import ClassPlan
 from guidegen.quantities import clock_words, duration_words, length_words, work_words
+from guidegen.render.classes.means import CountView, count_views
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
-from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
+from guidegen.render.views.scene import Scene, size_title, step_numbers
 from guidegen.render.views.step_space import HandPlace
 from guidegen.render.views.steps import StepView, stage_words, step_view
 from guidegen.words import Words
@@ -34,18 +35,6 @@ class PersonView:
 
 
 @dataclass(frozen=True, slots=True)
-class CountView:
-    """A tool of the class."""
-
-    name: str
-    count: int
-    shared: str
-    """How many people to one of it; empty where everybody has one."""
-    turns: bool
-    """True where people take turns with it."""
-
-
-@dataclass(frozen=True, slots=True)
 class HourView:
     """One row of the time table."""
 
@@ -61,18 +50,6 @@ class HourView:
     young: str
     word: str
     """Gravest signal word; else empty."""
-
-
-@dataclass(frozen=True, slots=True)
-class AdviceView:
-    """Whether the class fits its hours."""
-
-    fits: bool
-    words: str
-    prepare: tuple[LinkView, ...]
-    """Steps to do before the class, so that the rest fits."""
-    left: tuple[LinkView, ...]
-    """Steps that are not done by all when the hours are over."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,30 +128,12 @@ def person_views(scene: Scene, plan: ClassPlan) -> tuple[PersonView, ...]:
     )
 
 
-def count_views(
-    scene: Scene, plan: ClassPlan, *, protective: bool, only: frozenset[str] | None = None
-) -> tuple[CountView, ...]:
-    """Tools, or protective equipment, with how many; `only` some of them."""
-    return tuple(
-        CountView(
-            one.tool.name,
-            one.count,
-            scene.words.many("one for {n} person", "one for {n} people", one.shared_by)
-            if one.shared_by > 1
-            else "",
-            scene.content.stock.tools[one.tool.tool].turns,
-        )
-        for one in plan.tools
-        if one.tool.protective is protective and (only is None or one.tool.tool in only)
-    )
-
-
 def hour_view(scene: Scene, plan: ClassPlan, step: Step) -> HourView:
     """A step of the class in one line."""
     stock, words = scene.content.stock, scene.words
     first, last = plan.times.span(step.id)
     wait = step_wait(step, stock)
-    turns = [name for name in step_tools(step, stock) if stock.tools[name].turns]
+    turns = plan.times.kept(step.id)
     found = next(one for one in scene.plan.cautions if one.step == step.id)
     gravest = min(
         (stock.cautions[name].word for name in found.cautions),
@@ -210,34 +169,6 @@ def before_views(scene: Scene, plan: ClassPlan) -> tuple[StepView, ...]:
     steps = [step for step in scene.guide.steps if step.id in plan.times.beforehand]
     placed = zip(steps, caution_places(steps, scene.content.stock), strict=True)
     return tuple(step_view(scene, step, places) for step, places in placed)
-
-
-def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
-    """Whether it fits, and what to do where it does not."""
-    advice, words = plan.advice, scene.words
-    hours = duration_words(plan.hours * 60, words)
-    end = duration_words(plan.times.end, words)
-    if not advice.over:
-        said = words.say("The class takes {end} and fits its {hours}.", end=end, hours=hours)
-    else:
-        said = words.say(
-            "The class takes {end}: {over} more than its {hours}.",
-            end=end,
-            over=duration_words(advice.over, words),
-            hours=hours,
-        )
-    return AdviceView(
-        not advice.over,
-        said,
-        step_links(scene, _worth_preparing(scene, plan, advice)),
-        step_links(scene, advice.left),
-    )
-
-
-def _worth_preparing(scene: Scene, plan: ClassPlan, advice: HoursAdvice) -> tuple[str, ...]:
-    """Nothing where more would be done before the class than in it: that is no class any more."""
-    inside = len(_inside(scene, plan))
-    return advice.prepare if len(advice.prepare) * 2 <= inside else ()
 
 
 def slot_views(

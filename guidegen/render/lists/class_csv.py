@@ -7,7 +7,7 @@ from guidegen.buildfile.derive.cautions import step_cautions
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.times.class_records import ClassPlan, Person
+from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.csv_text import csv_bytes
 from guidegen.render.views.material_rows import bought_rows
 from guidegen.render.views.scene import step_numbers
@@ -123,15 +123,23 @@ def _bought(plan: ClassPlan, guide: Guide, currency: str) -> Iterator[ClassRow]:
 
 
 def _tools(plan: ClassPlan, words: Words) -> Iterator[ClassRow]:
-    for count in plan.tools:
+    before = words.say("before the class")
+    rows = [(one, "") for one in plan.tools] + [(one, before) for one in plan.before_tools]
+    for count, when in rows:
         shared = words.many("one for {n} person", "one for {n} people", count.shared_by)
+        shared = words.say("one for each") if count.shared_by == 1 else shared
         yield ClassRow(
             "protection" if count.tool.protective else "tool",
             count.tool.name,
             needed=count.count,
             unit="pieces",
-            note=words.say("one for each") if count.shared_by == 1 else shared,
+            note=", ".join(part for part in (when, shared, _there(count, words)) if part),
         )
+
+
+def _there(count: ToolCount, words: Words) -> str:
+    """How many there are, where the leader has said; else empty."""
+    return "" if count.there is None else words.say("{count} there", count=count.there)
 
 
 def steps_in_order(plan: ClassPlan, guide: Guide) -> list[tuple[Step, tuple[float, float] | None]]:

@@ -30,7 +30,7 @@ def class_xlsx(plan: ClassPlan, guide: Guide, content: Content) -> bytes:
     ]
     sheets = (
         _shopping(plan, guide, content, title),
-        _sheet(words.say("Tools"), Table(_tool_columns(words), plan.tools)),
+        _sheet(words.say("Tools"), Table(_tool_columns(words), _tool_rows(plan))),
         _sheet(words.say("People"), Table(_person_columns(words), people)),
         _sheet(
             words.say("Steps"),
@@ -60,14 +60,23 @@ def _shopping(plan: ClassPlan, guide: Guide, content: Content, title: str) -> Wo
     return buying_sheet(content, words.say("Shopping"), title, table)
 
 
-def _tool_columns(words: Words) -> tuple[Column[ToolCount], ...]:
+def _tool_rows(plan: ClassPlan) -> list[tuple[ToolCount, bool]]:
+    """Tools of the room, then those of before the class."""
+    before = [(one, True) for one in plan.before_tools]
+    return [(one, False) for one in plan.tools] + before
+
+
+def _tool_columns(words: Words) -> tuple[Column[tuple[ToolCount, bool]], ...]:
     yes = words.say("yes")
+    when = words.say("before the class"), words.say("in the room")
     return (
-        Column("count", msg("How many"), lambda one: one.count, Look.PLAIN, 10),
-        Column("name", msg("What"), lambda one: one.tool.name, width=50),
-        Column("shared", msg("People to one"), lambda one: one.shared_by, Look.PLAIN, 14),
+        Column("count", msg("How many"), lambda row: row[0].count, Look.PLAIN, 10),
+        Column("there", msg("There"), lambda row: row[0].there, Look.PLAIN, 10),
+        Column("name", msg("What"), lambda row: row[0].tool.name, width=50),
+        Column("when", msg("Where"), lambda row: when[0] if row[1] else when[1], width=18),
+        Column("shared", msg("People to one"), lambda row: row[0].shared_by, Look.PLAIN, 14),
         Column(
-            "protective", msg("Protective"), lambda one: yes if one.tool.protective else "",
+            "protective", msg("Protective"), lambda row: yes if row[0].tool.protective else "",
             width=12,
         ),
     )  # fmt: skip

@@ -45,6 +45,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     have = folder / "have.yaml"
     have.write_text("foam-10: [{width: 300, height: 200}]\nbuckle: 2\n", encoding="utf-8")
     options = ["--people", str(people), "--count", "S=1", "--hours", "1", "--have", str(have)]
+    options += ["--tools", "knife=2"]
     assert _run(folder, *options) == 0
     return folder
 
@@ -103,6 +104,10 @@ def test_same_class_same_bytes(tmp_path: Path) -> None:
         (("--count", "M=x"), "such as M=5"),
         (("--count", "M=0"), "such as M=5"),
         (("--count", "M=60", "--count", "S=1"), "61 people are too many"),
+        (("--count", "M=1", "--tools", "knive=2"), 'no tool "knive"; did you mean "knife"'),
+        (("--count", "M=1", "--tools", "knife"), "such as heat-gun=2"),
+        (("--count", "M=1", "--tools", "knife=0"), "from 1 to"),
+        (("--count", "M=1", "--tools", "knife=1", "knife=2"), "told twice"),
     ],
 )
 def test_wrong_classes_are_told_in_words(
@@ -185,7 +190,7 @@ def test_documents_of_a_class(made: Path) -> None:
     assert "Kim: =1+1 ../../x" in kim and "made to measure" in kim and "270 mm" in kim
     assert "Robin <b>" in " ".join(_pages(made / "out" / handouts[0]))
     leader = " ".join(_pages(made / "out" / "leader.pdf"))
-    assert "The class takes 1 h 25 min: 25 min more than its 1 h." in leader
+    assert "The class takes 1 h 45 min: 45 min more than its 1 h." in leader
     assert "Paint" in leader and "Tables" in leader and "You answer for the room." in leader
 
 

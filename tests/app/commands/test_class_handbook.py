@@ -11,7 +11,7 @@ from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import RoomNeed, Stock
 from guidegen.cli import build_parser
-from guidegen.layout.times.plans import plan_class_times
+from guidegen.layout.times.class_times import plan_class_times
 from guidegen.problems import collect
 
 ROOT = Path(__file__).parents[3]

@@ -16,7 +16,13 @@ from guidegen.layout.buying.consumption import piece_area
 from guidegen.layout.buying.materials import list_for_all, list_materials
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.records import ToolLine
-from guidegen.layout.times.class_plan import count_tools, join_kits, people_of
+from guidegen.layout.times.class_plan import (
+    count_tools,
+    count_tools_before,
+    join_kits,
+    people_of,
+)
+from guidegen.layout.times.class_records import Means
 from guidegen.words import ENGLISH
 
 
@@ -70,6 +76,27 @@ def test_tools_are_counted_by_sharing():
     )  # fmt: skip
     tools = [ToolLine("knife", "Knife", False, ()), ToolLine("goggles", "Goggles", True, ())]
     assert [count.count for count in count_tools(tools, stock, 12)] == [3, 12]
+
+
+def test_tools_of_steps_done_before_are_for_the_leader_alone():
+    """A knife of a step done before is one knife, not twelve; what both need stands in both lists;
+    of what the leader has said, too few are told."""
+    stock = Stock.model_validate(
+        {"tools": {
+            "knife": {"name": "Knife"}, "goggles": {"name": "Goggles", "protective": True},
+        }}
+    )  # fmt: skip
+    tools = [
+        ToolLine("knife", "Knife", False, ("cut",)),
+        ToolLine("goggles", "Goggles", True, ("cut", "form")),
+    ]
+    means = Means({"goggles": 9})
+    inside = count_tools(tools, stock, 12, means, ("cut",))
+    assert [(one.tool.tool, one.count, one.missing) for one in inside] == [("goggles", 12, 3)]
+    before = count_tools_before(tools, stock, means, ("cut",))
+    assert [(one.tool.tool, one.count, one.missing) for one in before] == [
+        ("knife", 1, 0), ("goggles", 1, 0),
+    ]  # fmt: skip
 
 
 def test_packs_are_rounded_up_once_over_the_class():

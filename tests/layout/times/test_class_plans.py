@@ -12,7 +12,9 @@ from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.schedules import Schedule
-from guidegen.layout.times.plans import advise_hours, marked_beforehand, plan_class_times
+from guidegen.layout.times.class_records import Gain, GainKind, Means
+from guidegen.layout.times.class_times import advise_hours, plan_class_times
+from guidegen.layout.times.plans import marked_beforehand
 from guidegen.layout.times.step_graph import depends_on
 
 ROOT = Path(__file__).parents[3]
@@ -124,6 +126,33 @@ def test_advice_for_too_few_hours():
     assert advise_hours(guide, _stock(), times, 50 / 60).over == 0
     # One step at home is enough where only it is too much.
     assert advise_hours(guide, _stock(), times, 40 / 60).prepare == ("s0",)
+
+
+def test_tools_at_hand_take_the_place_of_the_usual_count():
+    """Twelve people with one gun of the leader's, not the two that the stock would have: twelve
+    turns of 10 min. Pens that go around bind only where they do not go round: one for six, so two
+    rounds of 10 min; with two of them nobody waits."""
+    guide, stock = _guide({"id": "form", "tools": ["gun"]}), _stock()
+    assert plan_class_times(guide, stock, 12, means=Means({"gun": 1})).end == 120
+    assert plan_class_times(guide, stock, 12, means=Means({"gun": 3})).end == 40
+    guide = _guide({"id": "mark", "tools": ["pen"]})
+    assert plan_class_times(guide, stock, 12, means=Means({"pen": 1})).end == 20
+    assert plan_class_times(guide, stock, 12, means=Means({"pen": 2})).end == 10
+
+
+def test_advice_tells_what_saves_how_much():
+    """Six people, one gun, 10 min each: 60 min. A second gun makes it 30; the marking before it,
+    5 min, is a queue's time less when done at home; the gun's own step at home leaves 5 min."""
+    guide = _guide({"id": "mark", "time": 5}, {"id": "form", "tools": ["gun"]})
+    stock = _stock()
+    times = plan_class_times(guide, stock, 6)
+    assert times.end == 65
+    advice = advise_hours(guide, stock, times, 40 / 60)
+    assert advice.gains == (
+        Gain(GainKind.TOOL, "gun", 30, True),
+        Gain(GainKind.STEP, "mark", 5, False),
+    )
+    assert advise_hours(guide, stock, times, 2).gains == ()
 
 
 def test_advice_says_when_nothing_helps():

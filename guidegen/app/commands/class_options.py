@@ -1,0 +1,64 @@
+"""Options of the class command that are pairs, in → what they say, checked."""
+
+from collections.abc import Iterable, Mapping
+
+from guidegen.buildfile.derive.cautions import step_tools
+from guidegen.buildfile.read.people import MOST_PEOPLE
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
+from guidegen.errors import UsageError
+from guidegen.problems import did_you_mean
+
+MOST_TOOLS = 1000
+"""Of one tool. Our choice: more than any class has."""
+
+
+def tools_there(options: Iterable[str], guide: Guide, stock: Stock) -> Mapping[str, int]:
+    """How many there are of some tools, from options such as heat-gun=2.
+
+    A tool that the guide has no use for is no mistake: a leader may tell what the room has.
+    Raises UsageError for tools that the stock lacks, and numbers that are none.
+    """
+    found: dict[str, int] = {}
+    # Those of the guide first: of names that are equally near, one of them is meant.
+    used = dict.fromkeys(tool for step in guide.steps for tool in step_tools(step, stock))
+    known = list(dict.fromkeys([*used, *stock.tools]))
+    for option in options:
+        name, number = _pair(option, "--tools", "a tool and how many, such as heat-gun=2")
+        if not 0 < number <= MOST_TOOLS:
+            raise UsageError(f"--tools {option}: expected a number from 1 to {MOST_TOOLS}")
+        if name not in stock.tools:
+            raise UsageError(f'--tools: there is no tool "{name}"{_nearest(name, known)}')
+        if name in found:
+            raise UsageError(f"--tools: {name} is told twice")
+        found[name] = number
+    return found
+
+
+def size_and_count(option: str, sizes: Iterable[str]) -> tuple[str, int]:
+    """Size and number of people, from an option such as M=5. Raises UsageError."""
+    expected = f"a size and how many, such as M=5, at most {MOST_PEOPLE}"
+    size, number = _pair(option, "--count", expected)
+    if not 0 < number <= MOST_PEOPLE:
+        raise UsageError(f"--count {option}: expected {expected}")
+    names = list(sizes)
+    if size not in names:
+        raise UsageError(f'--count: there is no size "{size}"{did_you_mean(size, names)}')
+    return size, number
+
+
+def _pair(option: str, flag: str, expected: str) -> tuple[str, int]:
+    name, _, number = option.partition("=")
+    # Digits of other scripts are numbers to Python; a shell never sends them on purpose.
+    if not (number.isascii() and number.isdigit()):
+        raise UsageError(f"{flag} {option}: expected {expected}")
+    return name.strip(), int(number[:6])
+
+
+def _nearest(name: str, known: list[str]) -> str:
+    """The nearest name; else those that contain what was typed, such as craft-knife for knife."""
+    near = did_you_mean(name, known)
+    holding = [one for one in known if name and name in one]
+    if not near and holding:
+        return f"; there are: {', '.join(sorted(holding))}"
+    return near

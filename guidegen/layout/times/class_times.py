@@ -1,0 +1,130 @@
+"""Steps, people and tools in → who does what when in a class, and what would make it shorter."""
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import replace
+
+from guidegen.buildfile.derive.cautions import step_tools
+from guidegen.buildfile.records.guide import Guide, Step
+from guidegen.buildfile.records.stock import Stock
+from guidegen.layout.hours import SLACK
+from guidegen.layout.schedules import Schedule
+from guidegen.layout.times.class_plan import seats, tool_count
+from guidegen.layout.times.class_records import Gain, GainKind, HoursAdvice, Means
+from guidegen.layout.times.plans import bench_work, marked_beforehand
+from guidegen.layout.times.scheduler import schedule
+from guidegen.layout.times.step_graph import depends_on
+
+MOST_GAINS = 5
+"""Changes that are told. Our choice: a leader decides on one or two."""
+LEAST_GAIN = 1.0
+"""minutes; less is not worth a change. Our choice."""
+
+
+def plan_class_times(
+    guide: Guide,
+    stock: Stock,
+    people: int,
+    beforehand: Iterable[str] | None = None,
+    means: Means | None = None,
+) -> Schedule:
+    """A time table for `people`, each with a kit to build, sharing tools.
+
+    Whoever is free starts the next step in the author's order for which the own pieces are ready,
+    the tools that people wait for are free and enough hands are. Those are tools that one person
+    keeps through a step (`turns` in stock), as many as the `means` or else `tool_count` say, and
+    others of which the `means` have too few for all at once. What a rule of the stock keeps apart
+    is done by the class together: nobody begins the later work before all have ended the earlier
+    one, and the room is aired. `beforehand` are steps done before; by default those that the
+    author marks. Steps must be in an order that works (the checks see to that).
+    """
+    before = set(marked_beforehand(guide) if beforehand is None else beforehand)
+    steps = [step for step in guide.steps if step.id not in before]
+    counts = kept_tools(guide, stock, people, means or Means())
+    work = bench_work(steps, guide, stock, people, kept=counts)
+    done = tuple(step.id for step in guide.steps if step.id in before)
+    # As many kits as people: everybody builds their own.
+    return Schedule(people, schedule(work, people, people, counts), done)
+
+
+def kept_tools(guide: Guide, stock: Stock, people: int, means: Means) -> dict[str, int]:
+    """Tools of a guide that people may wait for, with how many can use them at once."""
+    used = dict.fromkeys(tool for step in guide.steps for tool in step_tools(step, stock))
+    found: dict[str, int] = {}
+    for name in used:
+        tool = stock.tools.get(name)
+        if tool is None:
+            continue
+        there = means.tools.get(name, tool_count(tool, people))
+        if tool.turns or seats(tool, there) < people:
+            found[name] = seats(tool, there)
+    return found
+
+
+def advise_hours(
+    guide: Guide, stock: Stock, times: Schedule, hours: float, means: Means | None = None
+) -> HoursAdvice:
+    """Whether the `times` of a class fit in `hours`; if not, what to change, and what is left."""
+    limit = hours * 60
+    if times.end <= limit + SLACK:
+        return HoursAdvice(0.0)
+    rest = [step.id for step in guide.steps if step.id not in times.beforehand]
+    # Halving, as more steps done before never make a class longer.
+    low, high = 1, len(rest)
+    while low < high:
+        middle = (low + high) // 2
+        more = [*times.beforehand, *rest[:middle]]
+        if plan_class_times(guide, stock, times.people, more, means).end <= limit + SLACK:
+            high = middle
+        else:
+            low = middle + 1
+    prepare = rest[:low] if low < len(rest) else []
+    undone = {slot.step for slot in times.slots if slot.end > limit + SLACK}
+    return HoursAdvice(
+        times.end - limit,
+        tuple(prepare),
+        tuple(name for name in rest if name in undone),
+        _gains(guide, stock, times, limit, means or Means()),
+    )
+
+
+def _gains(
+    guide: Guide, stock: Stock, times: Schedule, limit: float, means: Means
+) -> tuple[Gain, ...]:
+    """What single changes save: each is planned anew with that change alone."""
+    found = []
+    for kind, name, changed in _changed(guide, stock, times, means):
+        saved = times.end - changed.end
+        if saved >= LEAST_GAIN:
+            found.append(Gain(kind, name, saved, changed.end <= limit + SLACK))
+    # The sort is stable: of equal gains the tool comes first, as it is the smaller change.
+    return tuple(sorted(found, key=lambda gain: -gain.minutes)[:MOST_GAINS])
+
+
+def _changed(
+    guide: Guide, stock: Stock, times: Schedule, means: Means
+) -> Iterator[tuple[GainKind, str, Schedule]]:
+    """Plans with one change each: one more of a tool, or a further step done before."""
+    people, before = times.people, times.beforehand
+    inside = {tool for slot in times.slots for tool, _ in slot.tools}
+    for name in kept_tools(guide, stock, people, means):
+        if name in inside:
+            there = means.tools.get(name, tool_count(stock.tools[name], people))
+            more = replace(means, tools={**means.tools, name: there + 1})
+            yield GainKind.TOOL, name, plan_class_times(guide, stock, people, before, more)
+    for step in guide.steps:
+        if step.parts and step.id not in before and _can_be_before(guide, step, before):
+            done = [*before, step.id]
+            yield GainKind.STEP, step.id, plan_class_times(guide, stock, people, done, means)
+
+
+def _can_be_before(guide: Guide, step: Step, before: Collection[str]) -> bool:
+    """Whether all that a step needs is done before the class.
+
+    Steps without parts do not count: a welcome is for the class, and nothing is made in it.
+    """
+    known = {one.id: one for one in guide.steps}
+    needed = depends_on(guide)
+    return all(
+        name in before or (not known[name].parts and _can_be_before(guide, known[name], before))
+        for name in needed[step.id]
+    )
