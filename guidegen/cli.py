@@ -13,9 +13,10 @@ from contextlib import contextmanager
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO, TypedDict
+from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO
 
 from guidegen.app.commands.options import build_parser
+from guidegen.app.commands.people.typed import for_class, for_people
 from guidegen.errors import ContentError, GuidegenError, UsageError
 from guidegen.problems import printable
 
@@ -223,49 +224,15 @@ def _fit(options: argparse.Namespace) -> int:
     from guidegen.app.commands.fit import FitOptions, fit
 
     chosen = FitOptions(
-        body=options.body, measures=tuple(options.measure), **_for_people(options, "fit")
+        body=options.body, measures=tuple(options.measure), **for_people(options, "fit")
     )
     return _make(partial(fit, chosen), options)
-
-
-class _ForPeople(TypedDict):
-    """What commands are told that make files for given people."""
-
-    content: Path
-    themes: Path
-    out: Path
-    guide: str
-    sure: bool
-    nesting_seconds: float
-    have: Path | None
-    language: str
-
-
-def _for_people(options: argparse.Namespace, command: str) -> _ForPeople:
-    return _ForPeople(
-        content=options.content,
-        themes=options.themes,
-        out=options.out or Path(f"{command}-{options.guide}"),
-        guide=options.guide,
-        sure=options.sure,
-        nesting_seconds=options.nesting_time,
-        have=options.have,
-        language=options.language,
-    )
 
 
 def _class(options: argparse.Namespace) -> int:
     from guidegen.app.commands.workshop import ClassOptions, plan_class
 
-    chosen = ClassOptions(
-        people=options.people,
-        counts=tuple(options.count),
-        tools=tuple(options.tools),
-        hours=options.hours,
-        paper=options.paper,
-        **_for_people(options, "class"),
-    )
-    return _make(partial(plan_class, chosen), options)
+    return _make(partial(plan_class, ClassOptions(**for_class(options))), options)
 
 
 def _show(options: argparse.Namespace) -> int:

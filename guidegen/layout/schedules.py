@@ -15,7 +15,8 @@ class Slot:
     ready: float
     """minutes; when the wait after it is over."""
     hands: tuple[int, ...]
-    """Numbers from 0 of those who are busy with it; in a class whose kit it is comes first."""
+    """Numbers from 0 of those who are busy with it; in a class whose kit it is comes first, if
+    that one may do it. Numbers above those of the people are helpers, then the leader."""
     kit: int = 0
     """Number from 0."""
     tools: tuple[tuple[str, int], ...] = ()
@@ -34,7 +35,12 @@ class Slot:
     @property
     def helpers(self) -> tuple[int, ...]:
         """In a class: numbers of those who lend a hand."""
-        return self.hands[1:]
+        return tuple(hand for hand in self.hands if hand != self.kit)
+
+    @property
+    def taken_over(self) -> bool:
+        """In a class: whether others do it for the one whose kit it is."""
+        return self.kit not in self.hands
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +60,7 @@ class Schedule:
     """Who does what when: one kit for all together, or a kit for each."""
 
     people: int
+    """With a kit, or at one kit."""
     slots: tuple[Slot, ...]
     """In the order in which they start."""
     beforehand: tuple[str, ...] = ()
@@ -110,7 +117,9 @@ class Schedule:
         found: list[Idle] = []
         now = 0.0
         own_ready = 0.0
-        for slot in self.of(person):
+        # While others do a step for somebody young, that one neither dries nor queues.
+        mine = (slot for slot in self.slots if person in slot.hands or person == slot.kit)
+        for slot in mine:
             if slot.start > now + SLACK:
                 dry = min(max(own_ready, now), slot.start)
                 if dry > now + SLACK:

@@ -5,6 +5,7 @@ import os
 from pathlib import Path
 
 from guidegen import __version__
+from guidegen.app.commands.people.typed import class_options, own_options
 from guidegen.documents import Edition
 
 _DESCRIPTION = """\
@@ -92,10 +93,12 @@ def build_parser() -> argparse.ArgumentParser:
         help="one measurement, such as chest=98cm; wins over the file; as often as needed",
     )
     fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
-    _own_options(fit)
+    own_options(fit)
     _folder_options(fit)
     _redraw_options(commands.add_parser("redraw", help="turn a PDF or DXF into a drawing in mm"))
-    _class_options(commands.add_parser("class", help="plan a workshop for several people"))
+    course = commands.add_parser("class", help="plan a workshop for several people")
+    class_options(course)
+    _folder_options(course)
     show = commands.add_parser(
         "show", help="show the site in a browser on this machine, pressed again on every change"
     )
@@ -123,9 +126,7 @@ def build_parser() -> argparse.ArgumentParser:
     sizes.add_argument(
         "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
     )
-    _trace_options(
-        commands.add_parser("trace", help="make a drawing from photos of a template")
-    )
+    _trace_options(commands.add_parser("trace", help="make a drawing from photos of a template"))
     licences = commands.add_parser(
         "licences", help="tell what a pressed site ships, and under which licence"
     )
@@ -259,38 +260,6 @@ def _workers(text: str) -> int:
     return number
 
 
-def _class_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("guide", help="which guide")
-    parser.add_argument(
-        "--people",
-        type=Path,
-        help="YAML file of names with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}",
-    )
-    parser.add_argument(
-        "--count",
-        action="append",
-        default=[],
-        metavar="SIZE=NUMBER",
-        help="how many people of one size, such as M=5; as often as needed",
-    )
-    parser.add_argument(
-        "--tools",
-        action="extend",
-        nargs="+",
-        default=[],
-        metavar="TOOL=NUMBER",
-        help="how many there are of a tool, such as heat-gun=2; as often as needed (as many as the "
-        "class would use)",
-    )
-    parser.add_argument(
-        "--hours", type=float, default=3.0, metavar="HOURS", help="length of the workshop (3)"
-    )
-    parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
-    parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
-    _own_options(parser)
-    _folder_options(parser)
-
-
 def _trace_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("photos", nargs="*", type=Path, metavar="PHOTO", help="JPEG, PNG or WebP")
     parser.add_argument("--out", type=Path, metavar="FOLDER", help="output folder (trace)")
@@ -328,22 +297,6 @@ def _handbook_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--out", type=Path, metavar="FOLDER", help="write it there, and show none")
     parser.add_argument(
         "--port", type=int, metavar="NUMBER", help="port to serve at (the first free from 8000)"
-    )
-
-
-def _own_options(parser: argparse.ArgumentParser) -> None:
-    """What is made for people that one knows, not for a site."""
-    parser.add_argument(
-        "--sure", action="store_true", help="make it although a measurement looks wrong"
-    )
-    parser.add_argument(
-        "--language", default="", metavar="TAG", help="of the documents: de (the site's first)"
-    )
-    parser.add_argument(
-        "--have",
-        type=Path,
-        metavar="FILE",
-        help="YAML file of what is there already: foam-6: [{width: 500, height: 300}], sealer: 250",
     )
 
 

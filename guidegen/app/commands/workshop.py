@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from guidegen.app.commands.class_options import size_and_count, tools_there
+from guidegen.app.commands.people.given import class_means, size_and_count
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
 from guidegen.app.jobs.opening import open_guide
 from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
@@ -52,6 +52,8 @@ class ClassOptions:
     """Options such as M=5."""
     tools: tuple[str, ...] = ()
     """Options such as heat-gun=2."""
+    helpers: int = 0
+    """Adults who help, the leader not counted."""
     hours: float = 3.0
     """Length of the workshop."""
     paper: str = ""
@@ -103,9 +105,13 @@ class ClassResult:
 
 
 def _gain_words(gain: Gain) -> str:
-    what = "one more of" if gain.kind is GainKind.TOOL else "beforehand:"
+    what = {
+        GainKind.TOOL: f"one more of {gain.name}",
+        GainKind.STEP: f"{gain.name} beforehand",
+        GainKind.HELPER: "one more adult who helps",
+    }[gain.kind]
     fits = ", and it fits" if gain.fits else ""
-    return f"{what} {gain.name}: {duration_words(gain.minutes, ENGLISH)} less{fits}"
+    return f"{what}: {duration_words(gain.minutes, ENGLISH)} less{fits}"
 
 
 @dataclass
@@ -128,8 +134,8 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     if not 0 < options.hours <= MOST_HOURS:
         raise UsageError(f"--hours {options.hours:g}: expected more than 0, at most {MOST_HOURS}")
     paper = _paper(options.paper, content)
-    means = Means(tools_there(options.tools, file.guide, content.stock))
     listed, doubts = _people(options, file)
+    means = class_means(options.tools, options.helpers, listed, file.guide, content.stock)
     on_hand = on_hand_from(options.have, content.stock)
     makers = _makers(content, file, listed)
     joined = join_kits(makers.kits)
@@ -168,14 +174,17 @@ def _plan(  # noqa: PLR0917 - a class and what it has
     """Times, tools and advice."""
     times = plan_class_times(guide, stock, len(people), means=means)
     before = times.beforehand
+    busy = {hand for slot in times.slots for hand in slot.hands}
+    more = len(busy) - len(busy & set(range(len(people))))
     return ClassPlan(
         tuple(people),
         materials,
-        count_tools(materials.tools, stock, len(people), means, before),
+        count_tools(materials.tools, stock, len(people), means, before, adults=more),
         times,
         hours,
         advise_hours(guide, stock, times, hours, means),
         before_tools=count_tools_before(materials.tools, stock, means, before),
+        helpers=means.helpers,
     )
 
 
@@ -224,7 +233,7 @@ def _makers(content: Content, file: GuideFile, listed: list[Listed | Person]) ->
             place = one.place if isinstance(one, Listed) else None
             kit = whole_kit(file, content.stock, key, body, words=content.words, place=place)
             known[key] = (kit, size_numbers(file, key, body)[0].names())
-        makers.people.append(Person(one.name, one.size))
+        makers.people.append(Person(one.name, one.size, one.young))
         makers.kits.append(known[key][0])
         makers.names.append(known[key][1])
     return makers

@@ -36,6 +36,7 @@ from guidegen.render.pdf.html_pdf import write_pdf
 from guidegen.render.text.living import guide_in_size
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Theme
+from guidegen.render.views.class_names import all_hands, hand_name
 
 LETTERS = 40
 """Letters of a person's name in the name of a file. Our choice."""
@@ -119,7 +120,7 @@ def _draw_class(work: ClassWork) -> ClassDrawings:
     materials = {key: entry.name for key, entry in work.content.stock.materials.items()}
     kept = plan.times.kept()
     turns = {key: tool.name for key, tool in work.content.stock.tools.items() if key in kept}
-    names = [person.name for person in plan.people]
+    names = {hand: hand_name(plan, hand, words) for hand in all_hands(plan)}
     return ClassDrawings(
         draw_class_lines(plan.times, names, numbers, plan.hours, words),
         draw_tool_lines(plan.times, turns, plan.hours, words),

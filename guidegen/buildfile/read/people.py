@@ -2,6 +2,7 @@
 
 Robin: M
 Kim: {forearm: 26 cm, wrist: 165}
+Alex: {size: M, age: 14}
 """
 
 import unicodedata
@@ -18,6 +19,10 @@ MOST_PEOPLE = 60
 """People of one class. Our choice: bounds the time that nesting takes."""
 MOST_LETTERS = 60
 """Letters of a name. Our choice: what a heading takes."""
+OF_AGE = 18
+"""Years from which somebody is an adult here: that of most laws; local rules come first."""
+OLDEST = 120
+"""years. Our choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +35,8 @@ class Listed:
     body: Mapping[str, float]
     """mm by measurement; empty for a size."""
     place: Place
+    young: bool = False
+    """Whether the age in the file is below that of adults."""
 
 
 def read_people(path: Path, sizes: Collection[str]) -> Checked[list[Listed]]:
@@ -60,25 +67,60 @@ def _read_person(
         yield source.problem("out-of-range", (name,), message, key=True)
         return None
     place = source.place((name,))
+    young = False
     if isinstance(given, dict):
+        young = yield from _read_age(name, given, source)
+        given = {key: value for key, value in given.items() if key != "age"}
+        if set(given) == {"size"}:
+            place = source.place((name, "size"))
+            size = _written(given["size"])
+            if size not in sizes:
+                message = f'there is no size "{size}"{did_you_mean(size, sizes)}'
+                yield source.problem("unknown-name", (name, "size"), message)
+            return Listed(shown, size, {}, place, young)
         body = yield from _read_body(name, given, source)
-        return Listed(shown, "", body, place)
-    size = getattr(given, "written", str(given))
+        return Listed(shown, "", body, place, young)
+    size = _written(given)
     if size not in sizes:
         message = f'there is no size "{size}"{did_you_mean(size, sizes)}'
         yield source.problem("unknown-name", (name,), message)
     return Listed(shown, size, {}, place)
 
 
+def _written(value: Value) -> str:
+    return str(getattr(value, "written", value))
+
+
+def _read_age(name: str, given: dict[str, Value], source: Source) -> Checked[bool]:
+    """Whether an age is given that is below that of adults. The age itself is not kept."""
+    if "age" not in given:
+        return False
+    years = age_of(_written(given["age"]))
+    if years is None:
+        message = f"expected an age in whole years, at most {OLDEST}"
+        yield source.problem("out-of-range", (name, "age"), message)
+    return years is not None and years < OF_AGE
+
+
+def age_of(written: str) -> int | None:
+    """Whole years; None where it is no age."""
+    if not (written.isascii() and written.isdigit()):
+        return None
+    years = int(written[:4])
+    return years if 0 < years <= OLDEST else None
+
+
 def _read_body(name: str, given: dict[str, Value], source: Source) -> Checked[dict[str, float]]:
     body: dict[str, float] = {}
     for measurement, length in given.items():
+        if measurement == "size":
+            continue  # told below: a size and measurements contradict each other
         trail: Trail = (name, measurement)
         try:
             body[measurement] = parse_expression(length).value({})
         except ExpressionError as error:
             yield source.problem("arithmetic", trail, str(error))
-    if not given:
+    if not given or "size" in given:
         message = "expected a size, or measurements such as {forearm: 26 cm}"
         yield source.problem("not-a-mapping", (name,), message)
     return body

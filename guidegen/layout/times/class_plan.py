@@ -56,11 +56,17 @@ def count_tools(
     people: int,
     means: Means | None = None,
     beforehand: Collection[str] = (),
+    *,
+    adults: int = 0,
 ) -> tuple[ToolCount, ...]:
-    """How many of each tool and of protective equipment the steps in the room need."""
+    """How many of each tool and of protective equipment the steps in the room need.
+
+    `adults` are those beside the `people` who take over work. They need protective equipment too,
+    and so do the young who watch them.
+    """
     # A tool of no step is for all of the work.
     inside = [line for line in tools if not line.steps or set(line.steps) - set(beforehand)]
-    return _counted(inside, stock, people, means)
+    return _counted(inside, stock, people, means, adults)
 
 
 def count_tools_before(
@@ -75,11 +81,16 @@ def count_tools_before(
 
 
 def _counted(
-    tools: Sequence[ToolLine], stock: Stock, people: int, means: Means | None
+    tools: Sequence[ToolLine], stock: Stock, people: int, means: Means | None, adults: int = 0
 ) -> tuple[ToolCount, ...]:
     there = means.tools if means else {}
     return tuple(
-        ToolCount(line, tool_count(tool, people), tool.shared_by, there.get(line.tool))
+        ToolCount(
+            line,
+            tool_count(tool, people + adults * tool.protective),
+            tool.shared_by,
+            there.get(line.tool),
+        )
         for line in tools
         for tool in [stock.tools[line.tool]]
     )

@@ -16,6 +16,8 @@ class Person:
     """A name, or a size with a number."""
     size: str
     """Of the guide; empty where the own measurements are made to."""
+    young: bool = False
+    """Whether steps for adults are done by somebody else. No age is kept: no paper needs it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,10 @@ class Means:
 
     tools: Mapping[str, int] = field(default_factory=dict)
     """How many there are of some tools; of others as many as the class would use."""
+    young: frozenset[int] = frozenset()
+    """Numbers from 0 of those who do no step for adults."""
+    helpers: int = 0
+    """Adults who help and build nothing, the leader not counted."""
 
 
 class GainKind(StrEnum):
@@ -50,6 +56,8 @@ class GainKind(StrEnum):
     """One more of a tool."""
     STEP = "step"
     """A step done before the class."""
+    HELPER = "helper"
+    """One more adult who helps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +66,7 @@ class Gain:
 
     kind: GainKind
     name: str
-    """Of the tool or the step."""
+    """Of the tool or the step; empty for a helper."""
     minutes: float
     """that it saves; always above zero."""
     fits: bool
@@ -96,8 +104,18 @@ class ClassPlan:
     """Of all together; labels of pieces begin with the person's number."""
     before_tools: tuple[ToolCount, ...] = ()
     """Of the steps that the leader does beforehand."""
+    helpers: int = 0
+    """Adults who help and build nothing. Their numbers follow those of the people, and the
+    leader's follows theirs."""
 
     @property
     def per_head(self) -> float:
         """Cost of everything that is bought, shared by all, in the site's currency."""
         return self.materials.cost / len(self.people)
+
+    @property
+    def busy_adults(self) -> tuple[int, ...]:
+        """Numbers of helpers, and of the leader, who have work of the class to do."""
+        first = len(self.people)
+        busy = {hand for slot in self.times.slots for hand in slot.hands}
+        return tuple(number for number in range(first, first + self.helpers + 1) if number in busy)

@@ -11,7 +11,7 @@ from guidegen.layout.schedules import Schedule
 from guidegen.layout.times.class_plan import seats, tool_count
 from guidegen.layout.times.class_records import Gain, GainKind, HoursAdvice, Means
 from guidegen.layout.times.plans import bench_work, marked_beforehand
-from guidegen.layout.times.scheduler import schedule
+from guidegen.layout.times.scheduler import Crew, Work, schedule
 from guidegen.layout.times.step_graph import depends_on
 
 MOST_GAINS = 5
@@ -35,15 +35,36 @@ def plan_class_times(
     others of which the `means` have too few for all at once. What a rule of the stock keeps apart
     is done by the class together: nobody begins the later work before all have ended the earlier
     one, and the room is aired. `beforehand` are steps done before; by default those that the
-    author marks. Steps must be in an order that works (the checks see to that).
+    author marks. Work for adults on the kit of somebody young is taken over. Steps must be in an
+    order that works (the checks see to that); raises ValueError where `too_few_adults` finds any.
     """
+    means = means or Means()
     before = set(marked_beforehand(guide) if beforehand is None else beforehand)
     steps = [step for step in guide.steps if step.id not in before]
-    counts = kept_tools(guide, stock, people, means or Means())
-    work = bench_work(steps, guide, stock, people, kept=counts)
+    counts = kept_tools(guide, stock, people, means)
+    crew = Crew(people, means.helpers, means.young)
+    work = bench_work(steps, guide, stock, crew.leader, kept=counts)
+    if any(_lacks(one, crew) for one in work):
+        raise ValueError("a step takes more adults than there are")
     done = tuple(step.id for step in guide.steps if step.id in before)
     # As many kits as people: everybody builds their own.
-    return Schedule(people, schedule(work, people, people, counts), done)
+    return Schedule(people, schedule(work, people, people, counts, crew=crew), done)
+
+
+def too_few_adults(guide: Guide, stock: Stock, people: int, means: Means) -> dict[str, int]:
+    """Steps of the class that take more adults than there are, with how many they take.
+
+    The leader is one. Where nobody is young, nothing is asked.
+    """
+    before = marked_beforehand(guide)
+    steps = [step for step in guide.steps if step.id not in before]
+    crew = Crew(people, means.helpers, means.young)
+    work = bench_work(steps, guide, stock, crew.leader)
+    return {one.step: one.hands for one in work if _lacks(one, crew)}
+
+
+def _lacks(work: Work, crew: Crew) -> bool:
+    return work.adults and bool(crew.young) and work.hands > len(crew.adults)
 
 
 def kept_tools(guide: Guide, stock: Stock, people: int, means: Means) -> dict[str, int]:
@@ -103,7 +124,7 @@ def _gains(
 def _changed(
     guide: Guide, stock: Stock, times: Schedule, means: Means
 ) -> Iterator[tuple[GainKind, str, Schedule]]:
-    """Plans with one change each: one more of a tool, or a further step done before."""
+    """Plans with one change each: one more of a tool or a helper, or a further step done before."""
     people, before = times.people, times.beforehand
     inside = {tool for slot in times.slots for tool, _ in slot.tools}
     for name in kept_tools(guide, stock, people, means):
@@ -111,6 +132,9 @@ def _changed(
             there = means.tools.get(name, tool_count(stock.tools[name], people))
             more = replace(means, tools={**means.tools, name: there + 1})
             yield GainKind.TOOL, name, plan_class_times(guide, stock, people, before, more)
+    if any(slot.taken_over for slot in times.slots):
+        more = replace(means, helpers=means.helpers + 1)
+        yield GainKind.HELPER, "", plan_class_times(guide, stock, people, before, more)
     for step in guide.steps:
         if step.parts and step.id not in before and _can_be_before(guide, step, before):
             done = [*before, step.id]

@@ -2,10 +2,10 @@
 
 from collections.abc import Collection, Iterable, Mapping
 
-from guidegen.buildfile.derive.cautions import step_tools
+from guidegen.buildfile.derive.cautions import step_tools, step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide, Step
-from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.records.stock import Stock, Young
 from guidegen.checks.steps.order import step_kinds
 from guidegen.layout.hours import Hours
 from guidegen.layout.schedules import Schedule
@@ -84,6 +84,7 @@ def bench_work(
             tuple(number[name] for name in needed[step.id] if name in number),
             tuple(sorted(rules.get(n, {}).items())),
             tuple(tool for tool in step_tools(step, stock) if tool in kept),
+            step_young(step, stock) is Young.ADULTS,
         )
         for n, step in enumerate(steps)
     ]

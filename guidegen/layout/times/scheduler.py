@@ -32,6 +32,29 @@ class Work:
     one, and minutes of airing then."""
     tools: tuple[str, ...] = ()
     """Tools that are kept through the step."""
+    adults: bool = False
+    """Whether only adults may do it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Crew:
+    """Who has a kit of their own in a class, and who helps. The leader comes last."""
+
+    people: int
+    helpers: int = 0
+    young: frozenset[int] = frozenset()
+    """Numbers from 0 of people who do no work for adults."""
+
+    @property
+    def leader(self) -> int:
+        """Number of the leader, who takes over work for adults and nothing else."""
+        return self.people + self.helpers
+
+    @property
+    def adults(self) -> tuple[int, ...]:
+        """Numbers of those who may do work for adults; the leader where somebody young is there."""
+        last = self.leader + (1 if self.young else 0)
+        return tuple(number for number in range(last) if number not in self.young)
 
 
 def schedule(
@@ -40,31 +63,38 @@ def schedule(
     kits: int = 1,
     tools: Mapping[str, int] | None = None,
     hours: Hours | None = None,
+    *,
+    crew: Crew | None = None,
 ) -> tuple[Slot, ...]:
     """When each step of each kit is done, by whom, with which of the `tools`.
 
     One kit is built by all together; of several kits each has the person of its number, who calls
     neighbours for steps that take more hands. `tools` says how many there are of each.
     Hands are at work in the `hours`, without them day and night; waits always run on.
+    A `crew` makes it a class: its `people` have a kit each, and work for adults on the kit of
+    somebody young is done by helpers, the leader or adults of the class, in this order.
     """
-    return _Bench(work, people, kits, tools or {}, hours).run()
+    crew = crew or (Crew(people) if kits > 1 else None)
+    return _Bench(work, people, kits, tools or {}, hours, crew).run()
 
 
 class _Bench:
     """The state of a room while a plan is made; all times are minutes."""
 
-    def __init__(
+    def __init__(  # noqa: PLR0917 - all that a room has
         self,
         work: Sequence[Work],
         people: int,
         kits: int,
         tools: Mapping[str, int],
         hours: Hours | None,
+        crew: Crew | None,
     ) -> None:
         self.work = work
         self.hours = hours
-        self.own = kits > 1
-        self.free = [0.0] * people
+        self.crew = crew
+        self.free = [0.0] * (crew.leader + 1 if crew else people)
+        self.adults = crew.adults if crew else ()
         self.units = {tool: [0.0] * count for tool, count in tools.items()}
         self.ready: dict[Job, float] = {}
         """When the wait after a job is over, for all that have been started."""
@@ -119,30 +149,58 @@ class _Bench:
             at = max(at, self.last_end[other] + airing)
         for tool in work.tools:
             at = max(at, min(self.units[tool]))
-        if not self.own:
+        if self.crew is None:
             # One kit: any hands will do, so as many as needed are free when the last of the first
             # few is.
             return max(at, sorted(self.free)[work.hands - 1])
-        at = max(at, self.free[kit])
-        # An own kit: its person, and the neighbours who are free soonest.
-        if work.hands > 1:
-            others = sorted(self.free[:kit] + self.free[kit + 1 :])
-            at = max(at, others[work.hands - 2])
+        # An own kit: its person, who may be too young for it, and those who are free soonest.
+        more = work.hands
+        if self._does(self.crew, work, kit):
+            at = max(at, self.free[kit])
+            more -= 1
+        if more:
+            others = sorted(self.free[other] for other in self._others(self.crew, work, kit))
+            at = max(at, others[more - 1])
         return at
 
+    @staticmethod
+    def _does(crew: Crew, work: Work, kit: int) -> bool:
+        """Whether the one whose kit it is takes part."""
+        return not (work.adults and kit in crew.young)
+
+    def _others(self, crew: Crew, work: Work, kit: int) -> list[int]:
+        """Who else may take part."""
+        # The leader has the room to watch: no work but what nobody young may do.
+        anyone = self.adults if work.adults else range(crew.leader)
+        return [other for other in anyone if other != kit]
+
     def _hands(self, job: Job, now: float) -> tuple[int, ...]:
-        """Who does it: of one kit those free longest; of an own kit its person, and those nearest
-        in number who are free, the neighbour of a pair first.
+        """Who does it: of one kit those free longest; of an own kit its person, helpers, and those
+        nearest in number who are free, the neighbour of a pair first.
         """
         number, kit = job
-        hands = self.work[number].hands
-        free = [person for person, at in enumerate(self.free) if at <= now + SLACK]
-        if not self.own:
+        work, crew = self.work[number], self.crew
+        if crew is None:
+            free = [person for person, at in enumerate(self.free) if at <= now + SLACK]
             free.sort(key=lambda person: (self.free[person], person))
-            return tuple(sorted(free[:hands]))
-        free.remove(kit)
-        free.sort(key=lambda other: (other // 2 != kit // 2, abs(other - kit), other))
-        return (kit, *sorted(free[: hands - 1]))
+            return tuple(sorted(free[: work.hands]))
+        does = self._does(crew, work, kit)
+        free = [one for one in self._others(crew, work, kit) if self.free[one] <= now + SLACK]
+
+        def order(other: int) -> tuple[int, bool, int, int]:
+            # Helpers have nothing else to do. The leader takes over before an adult of the class
+            # leaves the own kit, but lends no hand where one of the class can.
+            if other < crew.people:
+                rank = 1 if does else 2
+            elif other < crew.leader:
+                rank = 0
+            else:
+                rank = 2 if does else 1
+            return rank, other // 2 != kit // 2, abs(other - kit), other
+
+        free.sort(key=order)
+        own = (kit,) if does else ()
+        return (*own, *sorted(free[: work.hands - len(own)]))
 
     def _take_tools(self, names: tuple[str, ...], now: float, end: float) -> list[tuple[str, int]]:
         """Keep one of each tool until `end`."""

@@ -1,6 +1,6 @@
 """Time table of a class in → who works, dries and queues when, one row a person or a tool, out."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.layout.schedules import Schedule
@@ -54,16 +54,17 @@ class _Row:
 
 def draw_class_lines(
     times: Schedule,
-    names: Sequence[str],
+    names: Mapping[int, str],
     numbers: Mapping[str, int],
     hours: float,
     lang: Words,
 ) -> tuple[Drawing, ...]:
     """Drawings of at most `MOST_ROWS` people each: solid work with the number of its step, lighter
     a hand that is lent, and waits in two hatches: the own work dries, or a tool, a hand or the
-    room is not free. `names` are the people, `numbers` the steps, `hours` those of the class.
+    room is not free. `names` are the people by number, and after them adults without a kit,
+    `numbers` the steps, `hours` those of the class.
     """
-    rows = [_person_row(times, person, name, numbers) for person, name in enumerate(names)]
+    rows = [_person_row(times, person, name, numbers) for person, name in names.items()]
     return tuple(
         _draw(rows[first : first + MOST_ROWS], times, hours, lang)
         for first in range(0, len(rows), MOST_ROWS)
@@ -98,7 +99,7 @@ def _person_row(times: Schedule, person: int, name: str, numbers: Mapping[str, i
     )
     idle = times.idle(person)
     return _Row(
-        f"{person + 1}  {name}",
+        f"{person + 1}  {name}" if person < times.people else name,
         bars,
         tuple((one.start, one.end) for one in idle if one.drying),
         tuple((one.start, one.end) for one in idle if not one.drying),

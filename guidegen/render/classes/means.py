@@ -107,6 +107,8 @@ def _gain_view(scene: Scene, gain: Gain) -> GainView:
     said = words.say("{time} less", time=saved)
     if gain.fits:
         said = words.say("{time} less: then it fits", time=saved)
+    if gain.kind is GainKind.HELPER:
+        return GainView(words.say("One more adult who helps"), (), said)
     if gain.kind is GainKind.TOOL:
         tool = scene.content.stock.tools[gain.name].name
         return GainView(words.say("One more: {tool}", tool=tool), (), said)

@@ -24,6 +24,7 @@ from guidegen.render.classes.views import (
     person_views,
     slot_views,
     station_views,
+    taken_views,
 )
 from guidegen.render.text.links import BookletLinks, drawing_file
 from guidegen.render.text.svg import svg_file
@@ -98,6 +99,8 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
         block=title_block(scene, msg("Leader's sheets")),
         guide=scene.guide,
         people=person_views(scene, plan),
+        helpers=plan.helpers,
+        taken=taken_views(scene, plan),
         advice=advice_view(scene, plan),
         cautions=all_cautions(scene),
         young=young_views(scene),

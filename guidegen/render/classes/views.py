@@ -16,10 +16,11 @@ from guidegen.layout.times.class_records import ClassPlan
 from guidegen.quantities import clock_words, duration_words, length_words, work_words
 from guidegen.render.classes.means import CountView, count_views
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
+from guidegen.render.views.class_names import hand_name
 from guidegen.render.views.scene import Scene, size_title, step_numbers
 from guidegen.render.views.step_space import HandPlace
 from guidegen.render.views.steps import StepView, stage_words, step_view
-from guidegen.words import Words
+from guidegen.words import Words, msg
 
 CROWDED, DENSE = 17, 26
 """Weights of a station card from which it is set more tightly."""
@@ -32,6 +33,18 @@ class PersonView:
     number: int
     name: str
     size: str
+    young: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class TakenView:
+    """A step that somebody else does for a young person."""
+
+    clock: str
+    number: int
+    title: str
+    whose: str
+    who: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +135,10 @@ def person_views(scene: Scene, plan: ClassPlan) -> tuple[PersonView, ...]:
     own = scene.words.say("made to measure")
     return tuple(
         PersonView(
-            number, person.name, size_title(person.size, scene.words) if person.size else own
+            number,
+            person.name,
+            size_title(person.size, scene.words) if person.size else own,
+            person.young,
         )
         for number, person in enumerate(plan.people, 1)
     )
@@ -176,7 +192,7 @@ def slot_views(
 ) -> tuple[SlotStepView, ...]:
     """The steps of one person in the order of time, for slim columns; `drawn`: with drawings."""
     known = {step.id: step for step in scene.guide.steps}
-    slots = [slot for slot in plan.times.of(person) if slot.kit == person]
+    slots = [slot for slot in plan.times.slots if slot.kit == person]
     steps = [known[slot.step] for slot in slots]
     placed = zip(slots, steps, sheet_places(steps, scene.content.stock), strict=True)
     return tuple(
@@ -200,8 +216,30 @@ def _in_column(step: StepView, *, drawn: bool) -> StepView:
 def _helped(plan: ClassPlan, slot: Slot, words: Words) -> str:
     if not slot.helpers:
         return ""
-    names = words.listed(plan.people[helper].name for helper in slot.helpers)
+    names = words.listed(hand_name(plan, helper, words) for helper in slot.helpers)
+    if slot.taken_over:
+        return words.say("done for you, hands off: {names}", names=names)
     return words.say("with {names}", names=names)
+
+
+LEND, DO_FOR = msg("Lend {name} a hand with step {number}"), msg("Do step {number} for {name}")
+
+
+def taken_views(scene: Scene, plan: ClassPlan) -> tuple[TakenView, ...]:
+    """What adults do for those who are too young for it, in the order of time."""
+    numbers = step_numbers(scene.guide)
+    titles = {step.id: step.title for step in scene.guide.steps}
+    return tuple(
+        TakenView(
+            span_words(slot.start, slot.end, scene.words),
+            numbers[slot.step],
+            titles[slot.step],
+            plan.people[slot.kit].name,
+            scene.words.listed(hand_name(plan, hand, scene.words) for hand in slot.hands),
+        )
+        for slot in plan.times.slots
+        if slot.taken_over
+    )
 
 
 def help_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[HelpView, ...]:
@@ -211,7 +249,7 @@ def help_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[HelpView, ..
         HelpView(
             span_words(slot.start, slot.end, scene.words),
             scene.words.say(
-                "Lend {name} a hand with step {number}",
+                DO_FOR if slot.taken_over else LEND,
                 name=plan.people[slot.kit].name,
                 number=numbers[slot.step],
             ),

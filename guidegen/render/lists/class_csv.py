@@ -9,6 +9,7 @@ from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.csv_text import csv_bytes
+from guidegen.render.views.class_names import all_hands, hand_name
 from guidegen.render.views.material_rows import bought_rows
 from guidegen.render.views.scene import step_numbers
 from guidegen.render.views.tables import Column, Look
@@ -174,13 +175,13 @@ def _steps(plan: ClassPlan, guide: Guide, stock: Stock, words: Words) -> Iterato
 def _slots(plan: ClassPlan, guide: Guide, words: Words) -> Iterator[ClassRow]:
     """Who does what when, person by person."""
     titles = {step.id: step.title for step in guide.steps}
-    for number, person in enumerate(plan.people):
+    for number in all_hands(plan):
         for slot in plan.times.of(number):
             title = titles[slot.step]
             helps = words.say("{step} (helps {number})", step=title, number=slot.kit + 1)
             yield ClassRow(
                 "time",
-                person.name,
+                hand_name(plan, number, words),
                 start=round(slot.start),
                 end=round(slot.end),
                 note=title if slot.kit == number else helps,

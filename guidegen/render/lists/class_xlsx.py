@@ -9,12 +9,13 @@ from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.class_csv import person_note, steps_in_order
 from guidegen.render.lists.materials_xlsx import buying_sheet, buying_table
 from guidegen.render.lists.workbook import Foot, Table, WorkbookSheet, workbook
+from guidegen.render.views.class_names import all_hands, hand_name
 from guidegen.render.views.tables import Column, Look
 from guidegen.words import Words, msg
 
 type Spanned = tuple[Step, tuple[float, float] | None]
 """A step with minutes from the start; None for one that is done before the class."""
-type PersonSlot = tuple[Person, Slot, bool]
+type PersonSlot = tuple[str, Slot, bool]
 """Somebody's time at a step, and whether it is spent on another's kit."""
 
 
@@ -24,8 +25,8 @@ def class_xlsx(plan: ClassPlan, guide: Guide, content: Content) -> bytes:
     title = words.say("{guide}, class of {count}", guide=guide.title, count=len(plan.people))
     people = list(enumerate(plan.people, 1))
     slots = [
-        (person, slot, slot.kit != number)
-        for number, person in enumerate(plan.people)
+        (hand_name(plan, number, words), slot, slot.kit != number)
+        for number in all_hands(plan)
         for slot in plan.times.of(number)
     ]
     sheets = (
@@ -110,7 +111,7 @@ def _step_columns(stock: Stock, words: Words) -> tuple[Column[Spanned], ...]:
 def _slot_columns(plan: ClassPlan, guide: Guide) -> tuple[Column[PersonSlot], ...]:
     titles = {step.id: step.title for step in guide.steps}
     return (
-        Column("name", msg("Name"), lambda row: row[0].name, width=30),
+        Column("name", msg("Name"), lambda row: row[0], width=30),
         Column("start", msg("From, min"), lambda row: row[1].start, Look.PLAIN, 10),
         Column("end", msg("To, min"), lambda row: row[1].end, Look.PLAIN, 10),
         Column("step", msg("Step"), lambda row: titles[row[1].step], width=50),

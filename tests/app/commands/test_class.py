@@ -45,7 +45,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     have = folder / "have.yaml"
     have.write_text("foam-10: [{width: 300, height: 200}]\nbuckle: 2\n", encoding="utf-8")
     options = ["--people", str(people), "--count", "S=1", "--hours", "1", "--have", str(have)]
-    options += ["--tools", "knife=2"]
+    options += ["--tools", "knife=2", "--helpers", "1"]
     assert _run(folder, *options) == 0
     return folder
 
@@ -105,6 +105,7 @@ def test_same_class_same_bytes(tmp_path: Path) -> None:
         (("--count", "M=0"), "such as M=5"),
         (("--count", "M=60", "--count", "S=1"), "61 people are too many"),
         (("--count", "M=1", "--tools", "knive=2"), 'no tool "knive"; did you mean "knife"'),
+        (("--count", "M=1", "--helpers", "-1"), "from 0 to"),
         (("--count", "M=1", "--tools", "knife"), "such as heat-gun=2"),
         (("--count", "M=1", "--tools", "knife=0"), "from 1 to"),
         (("--count", "M=1", "--tools", "knife=1", "knife=2"), "told twice"),

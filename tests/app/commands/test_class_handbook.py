@@ -43,7 +43,9 @@ def draw() -> str:
     guide = Guide.model_validate(GUIDE)
     gun = {"name": "Heat gun", "shared-by": 6, "turns": True}
     times = plan_class_times(guide, Stock.model_validate({"tools": {"gun": gun}}), len(NAMES))
-    (drawing,) = draw_class_lines(times, NAMES, {"trace": 1, "form": 2, "glue": 3}, 1.5)
+    (drawing,) = draw_class_lines(
+        times, dict(enumerate(NAMES)), {"trace": 1, "form": 2, "glue": 3}, 1.5
+    )
     return drawing
 
 
@@ -73,6 +75,7 @@ def test_the_command_on_the_page_is_one() -> None:
     (command,) = re.findall(r"\./start guidegen (class .*)", PAGE)
     options = build_parser().parse_args(command.split())
     assert (options.guide, options.count, options.hours) == ("mooring-bracer", ["M=5"], 3)
+    assert options.tools == ["heat-gun=2"]
     assert build_parser().parse_args(["fit", "x", "--have", "f.yaml"]).have == Path("f.yaml")
 
 

@@ -1,5 +1,6 @@
 """Files of people and of what is at hand: what is read, and how slips are told."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -37,12 +38,30 @@ def test_people_by_size_and_by_measurements(tmp_path: Path) -> None:
     assert (people[1].place.line, people[1].place.column) == (2, 12)
 
 
+def test_ages_tell_who_is_young_and_are_not_kept(tmp_path: Path) -> None:
+    """Below 18 somebody is young, with a size or measurements; without an age nobody is. What is
+    read has no field that would hold the age."""
+    text = "A: {size: M, age: 17}\nB: {forearm: 26 cm, age: 18}\nC: {forearm: 260, age: 14}\nD: M\n"
+    people, problems = collect(read_people(_file(tmp_path, text), ("M",)))
+    assert not problems
+    assert [(one.size, dict(one.body), one.young) for one in people] == [
+        ("M", {}, True), ("", {"forearm": 260}, False), ("", {"forearm": 260}, True),
+        ("M", {}, False),
+    ]  # fmt: skip
+    assert "14" not in repr([replace(one, place=None) for one in people])
+
+
 @pytest.mark.parametrize(
     ("text", "place", "words"),
     [
         ("Robin: M\nKim: Q\n", "2:6", 'no size "Q"'),
         ("Robin: M\nKim: {forearm: 26 xx}\n", "2:16", '"xx" is no unit'),
         ("Robin: M\nKim: {}\n", "2:6", "expected a size"),
+        ("Robin: {age: 14}\n", "1:8", "expected a size"),
+        ("Robin: {size: M, age: 14.5}\n", "1:23", "whole years"),
+        ("Robin: {size: M, age: 300}\n", "1:23", "at most 120"),
+        ("Robin: {size: Q, age: 30}\n", "1:15", 'no size "Q"'),
+        ("Robin: {size: M, forearm: 260}\n", "1:8", "expected a size, or"),
         ("- Robin\n", "1:1", "expected names with sizes"),
         (f"Robin: M\n{'x' * (MOST_LETTERS + 1)}: M\n", "2:1", "expected a name of at most"),
         ('Robin: M\n"a\\u202eb": M\n', "2:1", "without control characters"),

@@ -1,12 +1,14 @@
 """Options of the class command that are pairs, in → what they say, checked."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from guidegen.buildfile.derive.cautions import step_tools
-from guidegen.buildfile.read.people import MOST_PEOPLE
+from guidegen.buildfile.read.people import MOST_PEOPLE, Listed
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
+from guidegen.layout.times.class_records import Means, Person
+from guidegen.layout.times.class_times import too_few_adults
 from guidegen.problems import did_you_mean
 
 MOST_TOOLS = 1000
@@ -33,6 +35,33 @@ def tools_there(options: Iterable[str], guide: Guide, stock: Stock) -> Mapping[s
             raise UsageError(f"--tools: {name} is told twice")
         found[name] = number
     return found
+
+
+def class_means(
+    tools: Iterable[str],
+    helpers: int,
+    people: Sequence[Listed | Person],
+    guide: Guide,
+    stock: Stock,
+) -> Means:
+    """What a class has to work with.
+
+    Raises UsageError for tools and numbers that are none, and where a step takes more adults than
+    there are: nobody young is ever planned for it, so nobody could do it.
+    """
+    if not 0 <= helpers <= MOST_PEOPLE:
+        raise UsageError(f"--helpers {helpers}: expected a number from 0 to {MOST_PEOPLE}")
+    young = frozenset(number for number, one in enumerate(people) if one.young)
+    means = Means(tools_there(tools, guide, stock), young, helpers)
+    lacking = too_few_adults(guide, stock, len(people), means)
+    if lacking:
+        there = len(people) - len(young) + helpers + 1
+        told = ", ".join(f"{step} ({most})" for step, most in lacking.items())
+        raise UsageError(
+            f"steps for adults take more of them at once than there are, {there} with the leader: "
+            f"{told}; ask more to help: --helpers {helpers + max(lacking.values()) - there}"
+        )
+    return means
 
 
 def size_and_count(option: str, sizes: Iterable[str]) -> tuple[str, int]:

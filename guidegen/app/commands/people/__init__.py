@@ -1,0 +1,1 @@
+"""Options of commands that make files for people that one knows."""

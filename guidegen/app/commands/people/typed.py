@@ -1,0 +1,112 @@
+"""The options of `fit` and `class` as they may be typed, and as they are handed on."""
+
+import argparse
+from pathlib import Path
+from typing import TypedDict
+
+
+def class_options(parser: argparse.ArgumentParser) -> None:
+    """Who takes part in a class, with what, for how long."""
+    parser.add_argument("guide", help="which guide")
+    parser.add_argument(
+        "--people",
+        type=Path,
+        help="YAML file of names with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}; "
+        "with ages, Alex: {size: M, age: 14}",
+    )
+    parser.add_argument(
+        "--count",
+        action="append",
+        default=[],
+        metavar="SIZE=NUMBER",
+        help="how many people of one size, such as M=5; as often as needed",
+    )
+    parser.add_argument(
+        "--tools",
+        action="extend",
+        nargs="+",
+        default=[],
+        metavar="TOOL=NUMBER",
+        help="how many there are of a tool, such as heat-gun=2; as often as needed (as many as the "
+        "class would use)",
+    )
+    parser.add_argument(
+        "--helpers",
+        type=int,
+        default=0,
+        metavar="NUMBER",
+        help="adults who help and build nothing, the leader not counted (0)",
+    )
+    parser.add_argument(
+        "--hours", type=float, default=3.0, metavar="HOURS", help="length of the workshop (3)"
+    )
+    parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
+    parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
+    own_options(parser)
+
+
+def own_options(parser: argparse.ArgumentParser) -> None:
+    """What is made for people that one knows, not for a site."""
+    parser.add_argument(
+        "--sure", action="store_true", help="make it although a measurement looks wrong"
+    )
+    parser.add_argument(
+        "--language", default="", metavar="TAG", help="of the documents: de (the site's first)"
+    )
+    parser.add_argument(
+        "--have",
+        type=Path,
+        metavar="FILE",
+        help="YAML file of what is there already: foam-6: [{width: 500, height: 300}], sealer: 250",
+    )
+
+
+class ForPeople(TypedDict):
+    """What commands are told that make files for given people."""
+
+    content: Path
+    themes: Path
+    out: Path
+    guide: str
+    sure: bool
+    nesting_seconds: float
+    have: Path | None
+    language: str
+
+
+def for_people(options: argparse.Namespace, command: str) -> ForPeople:
+    """What the options of `fit` and `class` say alike."""
+    return ForPeople(
+        content=options.content,
+        themes=options.themes,
+        out=options.out or Path(f"{command}-{options.guide}"),
+        guide=options.guide,
+        sure=options.sure,
+        nesting_seconds=options.nesting_time,
+        have=options.have,
+        language=options.language,
+    )
+
+
+class ForClass(ForPeople):
+    """What a class is told beside."""
+
+    people: Path | None
+    counts: tuple[str, ...]
+    tools: tuple[str, ...]
+    helpers: int
+    hours: float
+    paper: str
+
+
+def for_class(options: argparse.Namespace) -> ForClass:
+    """All that the options of `class` say."""
+    return ForClass(
+        people=options.people,
+        counts=tuple(options.count),
+        tools=tuple(options.tools),
+        helpers=options.helpers,
+        hours=options.hours,
+        paper=options.paper,
+        **for_people(options, "class"),
+    )
