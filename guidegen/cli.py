@@ -224,7 +224,9 @@ def _fit(options: argparse.Namespace) -> int:
     from guidegen.app.commands.fit import FitOptions, fit
 
     chosen = FitOptions(
-        body=options.body, measures=tuple(options.measure), **for_people(options, "fit")
+        body=options.body,
+        measures=tuple(options.measure),
+        **for_people(options, "fit", sure=options.sure),
     )
     return _make(partial(fit, chosen), options)
 

@@ -5,7 +5,7 @@ import os
 from pathlib import Path
 
 from guidegen import __version__
-from guidegen.app.commands.people.typed import class_options, own_options
+from guidegen.app.commands.people.typed import class_options, own_options, sure_option
 from guidegen.documents import Edition
 
 _DESCRIPTION = """\
@@ -83,17 +83,7 @@ def build_parser() -> argparse.ArgumentParser:
     )
     _proof_options(commands.add_parser("proof", help="check the content and make nothing"))
     fit = commands.add_parser("fit", help="make a complete pack for one body")
-    fit.add_argument("guide", help="which guide")
-    fit.add_argument("--body", type=Path, help="YAML file of measurements: chest: 98 cm")
-    fit.add_argument(
-        "--measure",
-        action="append",
-        default=[],
-        metavar="NAME=LENGTH",
-        help="one measurement, such as chest=98cm; wins over the file; as often as needed",
-    )
-    fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
-    own_options(fit)
+    _fit_options(fit)
     _folder_options(fit)
     _redraw_options(commands.add_parser("redraw", help="turn a PDF or DXF into a drawing in mm"))
     course = commands.add_parser("class", help="plan a workshop for several people")
@@ -161,6 +151,21 @@ def _add_worksheet(commands: "argparse._SubParsersAction[argparse.ArgumentParser
         help="the film: steps lead to their place in it",
     )
     _site_option(worksheet)
+
+
+def _fit_options(fit: argparse.ArgumentParser) -> None:
+    fit.add_argument("guide", help="which guide")
+    fit.add_argument("--body", type=Path, help="YAML file of measurements: chest: 98 cm")
+    fit.add_argument(
+        "--measure",
+        action="append",
+        default=[],
+        metavar="NAME=LENGTH",
+        help="one measurement, such as chest=98cm; wins over the file; as often as needed",
+    )
+    fit.add_argument("--out", type=Path, help="output folder (fit-<guide>)")
+    sure_option(fit)
+    own_options(fit)
 
 
 def _add_begin(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -4,13 +4,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from guidegen.app.commands.people.given import class_means, size_and_count
+from guidegen.app.commands.people.given import (
+    INSIST,
+    class_means,
+    names_of,
+    people_from,
+    size_and_count,
+)
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
 from guidegen.app.jobs.opening import open_guide
 from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people
+from guidegen.buildfile.read.people import MOST_PEOPLE, Listed
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
@@ -62,6 +68,8 @@ class ClassOptions:
     """YAML file of offcuts and materials that are there already."""
     sure: bool = False
     """Go on although a measurement looks wrong."""
+    sure_of: tuple[str, ...] = ()
+    """Names of people whose measurements are right although they look wrong."""
     nesting_seconds: float = 4.0
     language: str = ""
     """Of the documents; empty for the site's own."""
@@ -206,10 +214,17 @@ def _people(
     found: list[Listed | Person] = []
     doubts: list[str] = []
     if options.people is not None:
-        people, problems = collect(read_people(options.people, file.size_names()))
+        people, problems = collect(people_from(options.people, file))
+        sure_of = names_of(options.sure_of, people) if not problems else frozenset()
         for one in people:
             if one.body:
-                wrong, waived = judge_body(file, one.body, one.place, sure=options.sure)
+                wrong, waived = judge_body(
+                    file,
+                    one.body,
+                    one.place,
+                    sure=options.sure or one.name in sure_of,
+                    insist=INSIST,
+                )
                 problems += wrong
                 doubts += [f"{one.name}, {doubt}" for doubt in waived]
         stop_on_errors(problems)

@@ -33,10 +33,10 @@ from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.lists.class_xlsx import class_xlsx
 from guidegen.render.pdf.finish import finish_tags, page_count
 from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.text.class_names import all_hands, hand_name
 from guidegen.render.text.living import guide_in_size
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Theme
-from guidegen.render.views.class_names import all_hands, hand_name
 
 LETTERS = 40
 """Letters of a person's name in the name of a file. Our choice."""

@@ -57,14 +57,9 @@ def read_people(path: Path, sizes: Collection[str]) -> Checked[list[Listed]]:
 def _read_person(
     name: str, given: Value, source: Source, sizes: Collection[str]
 ) -> Checked[Listed | None]:
-    shown = " ".join(name.split())
-    if (
-        not shown
-        or len(shown) > MOST_LETTERS
-        or any(unicodedata.category(letter) in {"Cc", "Cf", "Co", "Cs"} for letter in shown)
-    ):
-        message = f"expected a name of at most {MOST_LETTERS} letters, without control characters"
-        yield source.problem("out-of-range", (name,), message, key=True)
+    shown = name_of(name)
+    if not shown:
+        yield source.problem("out-of-range", (name,), NO_NAME, key=True)
         return None
     place = source.place((name,))
     young = False
@@ -85,6 +80,16 @@ def _read_person(
         message = f'there is no size "{size}"{did_you_mean(size, sizes)}'
         yield source.problem("unknown-name", (name,), message)
     return Listed(shown, size, {}, place)
+
+
+NO_NAME = f"expected a name of at most {MOST_LETTERS} letters, without control characters"
+
+
+def name_of(written: str) -> str:
+    """A name with single spaces; empty where it is none."""
+    shown = " ".join(written.split())
+    hidden = any(unicodedata.category(letter) in {"Cc", "Cf", "Co", "Cs"} for letter in shown)
+    return "" if hidden or len(shown) > MOST_LETTERS else shown
 
 
 def _written(value: Value) -> str:

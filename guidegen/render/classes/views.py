@@ -15,8 +15,8 @@ from guidegen.layout.schedules import Slot
 from guidegen.layout.times.class_records import ClassPlan
 from guidegen.quantities import clock_words, duration_words, length_words, work_words
 from guidegen.render.classes.means import CountView, count_views
+from guidegen.render.text.class_names import hand_name
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
-from guidegen.render.views.class_names import hand_name
 from guidegen.render.views.scene import Scene, size_title, step_numbers
 from guidegen.render.views.step_space import HandPlace
 from guidegen.render.views.steps import StepView, stage_words, step_view

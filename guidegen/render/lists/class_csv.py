@@ -9,7 +9,7 @@ from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.csv_text import csv_bytes
-from guidegen.render.views.class_names import all_hands, hand_name
+from guidegen.render.text.class_names import all_hands, hand_name
 from guidegen.render.views.material_rows import bought_rows
 from guidegen.render.views.scene import step_numbers
 from guidegen.render.views.tables import Column, Look

@@ -9,7 +9,7 @@ from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.class_csv import person_note, steps_in_order
 from guidegen.render.lists.materials_xlsx import buying_sheet, buying_table
 from guidegen.render.lists.workbook import Foot, Table, WorkbookSheet, workbook
-from guidegen.render.views.class_names import all_hands, hand_name
+from guidegen.render.text.class_names import all_hands, hand_name
 from guidegen.render.views.tables import Column, Look
 from guidegen.words import Words, msg
 

@@ -77,10 +77,7 @@ def _section(section: SizesSection) -> Markup:
         section.heading,
         section.words,
         _joined(map(_table, section.tables)),
-        _joined(
-            _figure(svg_file(drawn), section.photo)
-            for drawn in section.drawings
-        ),
+        _joined(_figure(svg_file(drawn), section.photo) for drawn in section.drawings),
     )
 
 

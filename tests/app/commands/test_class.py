@@ -143,6 +143,20 @@ def test_doubtful_bodies_stop_a_class(tmp_path: Path, capsys: pytest.CaptureFixt
     assert "wrist" in capsys.readouterr().err
 
 
+def test_one_person_is_sure(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """--sure with a name waives the doubts about that person, in a table too, and nobody else's;
+    a name of nobody and a workbook are told."""
+    people = tmp_path / "people.csv"
+    people.write_text("name,forearm,wrist\nKim,170,168\nLou,170,168\n", encoding="utf-8")
+    assert _run(tmp_path, "--people", str(people), "--sure", "Kim") == 2
+    error = capsys.readouterr().err
+    assert "people.csv:3" in error and "people.csv:2" not in error and "--sure NAME" in error
+    assert _run(tmp_path, "--people", str(people), "--sure", "Kin") == 2
+    assert 'nobody is called "Kin"; did you mean "Kim"?' in capsys.readouterr().err
+    assert _run(tmp_path, "--people", str(tmp_path / "people.xlsx")) == 2
+    assert "save the table as CSV" in capsys.readouterr().err
+
+
 def test_workbook_and_list_agree(made: Path) -> None:
     """class.xlsx has the packs, costs and totals of class.csv, its totals as formulas; a name that
     looks like a formula stays a text."""

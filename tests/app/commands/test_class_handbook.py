@@ -62,7 +62,11 @@ def test_examples_are_read(tmp_path: Path) -> None:
     path.write_text(PEOPLE, encoding="utf-8")
     people, problems = collect(read_people(path, file.size_names()))
     assert not problems
-    assert [(one.name, one.size) for one in people] == [("Robin", "M"), ("Kim", "")]
+    assert [(one.name, one.size) for one in people] == [
+        ("Robin", "M"),
+        ("Kim", ""),
+        ("Alex", "M"),
+    ]
     path.write_text(HAVE, encoding="utf-8")
     have, problems = collect(read_on_hand(path, content.stock))
     assert not problems

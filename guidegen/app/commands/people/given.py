@@ -1,15 +1,19 @@
 """Options of the class command that are pairs, in → what they say, checked."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
 
 from guidegen.buildfile.derive.cautions import step_tools
-from guidegen.buildfile.read.people import MOST_PEOPLE, Listed
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people
+from guidegen.buildfile.read.people_table import read_people_table
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
 from guidegen.layout.times.class_records import Means, Person
 from guidegen.layout.times.class_times import too_few_adults
-from guidegen.problems import did_you_mean
+from guidegen.problems import Checked, did_you_mean
+from guidegen.words import msg
 
 MOST_TOOLS = 1000
 """Of one tool. Our choice: more than any class has."""
@@ -62,6 +66,30 @@ def class_means(
             f"{told}; ask more to help: --helpers {helpers + max(lacking.values()) - there}"
         )
     return means
+
+
+INSIST = msg("add --sure NAME")
+"""How a leader says that a measurement is right: for this person alone."""
+WORKBOOKS = {".xlsx", ".xls", ".ods"}
+
+
+def people_from(path: Path, file: GuideFile) -> Checked[list[Listed]]:
+    """People of a table or of a file of names, by its ending. Raises UsageError for workbooks."""
+    ending = path.suffix.lower()
+    if ending in WORKBOOKS:
+        raise UsageError(f"--people {path}: workbooks are not read; save the table as CSV")
+    if ending in {".csv", ".tsv"}:
+        return (yield from read_people_table(path, file.size_names(), file.guide.measurements))
+    return (yield from read_people(path, file.size_names()))
+
+
+def names_of(names: Iterable[str], people: Iterable[Listed]) -> frozenset[str]:
+    """Names of --sure, as they stand in the file. Raises UsageError for names of nobody."""
+    known = [one.name for one in people]
+    for name in names:
+        if name not in known:
+            raise UsageError(f'--sure: nobody is called "{name}"{did_you_mean(name, known)}')
+    return frozenset(names)
 
 
 def size_and_count(option: str, sizes: Iterable[str]) -> tuple[str, int]:

@@ -11,7 +11,8 @@ def class_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--people",
         type=Path,
-        help="YAML file of names with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}; "
+        help="CSV table with the columns name, size or measurements, age; or YAML file of names "
+        "with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}; "
         "with ages, Alex: {size: M, age: 14}",
     )
     parser.add_argument(
@@ -42,14 +43,28 @@ def class_options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
     parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
+    parser.add_argument(
+        "--sure",
+        action="append",
+        nargs="?",
+        const="",
+        default=[],
+        metavar="NAME",
+        help="take the measurements of this person although they look wrong; without a name those "
+        "of all",
+    )
     own_options(parser)
+
+
+def sure_option(parser: argparse.ArgumentParser) -> None:
+    """Of one body."""
+    parser.add_argument(
+        "--sure", action="store_true", help="make it although a measurement looks wrong"
+    )
 
 
 def own_options(parser: argparse.ArgumentParser) -> None:
     """What is made for people that one knows, not for a site."""
-    parser.add_argument(
-        "--sure", action="store_true", help="make it although a measurement looks wrong"
-    )
     parser.add_argument(
         "--language", default="", metavar="TAG", help="of the documents: de (the site's first)"
     )
@@ -74,14 +89,14 @@ class ForPeople(TypedDict):
     language: str
 
 
-def for_people(options: argparse.Namespace, command: str) -> ForPeople:
+def for_people(options: argparse.Namespace, command: str, *, sure: bool) -> ForPeople:
     """What the options of `fit` and `class` say alike."""
     return ForPeople(
         content=options.content,
         themes=options.themes,
         out=options.out or Path(f"{command}-{options.guide}"),
         guide=options.guide,
-        sure=options.sure,
+        sure=sure,
         nesting_seconds=options.nesting_time,
         have=options.have,
         language=options.language,
@@ -92,6 +107,7 @@ class ForClass(ForPeople):
     """What a class is told beside."""
 
     people: Path | None
+    sure_of: tuple[str, ...]
     counts: tuple[str, ...]
     tools: tuple[str, ...]
     helpers: int
@@ -103,10 +119,11 @@ def for_class(options: argparse.Namespace) -> ForClass:
     """All that the options of `class` say."""
     return ForClass(
         people=options.people,
+        sure_of=tuple(name for name in options.sure if name),
         counts=tuple(options.count),
         tools=tuple(options.tools),
         helpers=options.helpers,
         hours=options.hours,
         paper=options.paper,
-        **for_people(options, "class"),
+        **for_people(options, "class", sure="" in options.sure),
     )

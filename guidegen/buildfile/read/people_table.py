@@ -1,0 +1,152 @@
+"""A spreadsheet of the people of a class, saved as CSV, in → the same as from a file of names.
+
+name,size,forearm,wrist,age
+Robin,M,,,
+Kim,,26 cm,165,14
+"""
+
+import csv
+import io
+from collections.abc import Collection, Iterator
+from difflib import get_close_matches
+from pathlib import Path
+
+from guidegen.buildfile.read.people import MOST_PEOPLE, NO_NAME, OF_AGE, Listed, age_of, name_of
+from guidegen.buildfile.read.reader import read_file
+from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
+from guidegen.problems import Checked, Place, Problem, did_you_mean
+
+OWN = ("name", "size", "age")
+"""Columns beside those of measurements."""
+DELIMITERS = ",;\t"
+
+NEAR = 0.8
+"""Likeness from which a column's name is taken for a slip; others are left alone. Our choice."""
+
+type PeopleRow = tuple[int, dict[str, str]]
+"""Line of a row, and its cells by column; empty ones are left out."""
+
+
+def read_people_table(
+    path: Path, sizes: Collection[str], measurements: Collection[str]
+) -> Checked[list[Listed]]:
+    """People of a table with a header row; fields end at commas, semicolons or tabs.
+
+    Each has one of `sizes`, or lengths in columns named as the `measurements`, in mm or with a
+    unit. Columns of other names are left alone: a leader keeps more in such a table. Where fields
+    end at semicolons or tabs, a comma may stand for the decimal point.
+    """
+    shown = path.as_posix()
+    text = yield from read_file(path, shown)
+    if text is None:
+        return []
+    text = text.removeprefix("\ufeff")
+    head = text.partition("\n")[0]
+    delimiter = max(DELIMITERS, key=head.count)
+    rows = yield from _rows(text, delimiter, shown, measurements)
+    people: list[Listed] = []
+    for line, cells in rows:
+        person = yield from _person(Place(shown, line), cells, sizes, comma=delimiter != ",")
+        if person is None:
+            continue
+        if any(person.name == other.name for other in people):
+            yield _problem("out-of-range", person.place, f"{person.name} stands here twice")
+        people.append(person)
+    return people
+
+
+def _problem(code: str, place: Place, message: str, about: str = "") -> Problem:
+    return Problem(code, place, about, message)
+
+
+def _rows(
+    text: str, delimiter: str, shown: str, measurements: Collection[str]
+) -> Checked[list[PeopleRow]]:
+    """The rows that are not empty, with the columns that are known."""
+    table = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    found: list[PeopleRow] = []
+    try:
+        titles = [title.strip().lower() for title in next(table, [])]
+        wrong = list(_wrong_titles(titles, shown, measurements))
+        if wrong:
+            yield from wrong
+            return []
+        known = {*OWN, *measurements}
+        for row in table:
+            line = table.line_num
+            filled = {
+                title: cell.strip()
+                for title, cell in zip(titles, row, strict=False)
+                if title in known and cell.strip()
+            }
+            if len(row) > len(titles):
+                message = f"{len(row)} fields, but the header has {len(titles)}"
+                yield _problem("not-a-mapping", Place(shown, line), message)
+                return []
+            if filled:
+                found.append((line, filled))
+            if len(found) > MOST_PEOPLE:
+                message = f"too many people for one class; at most {MOST_PEOPLE}"
+                yield _problem("out-of-range", Place(shown, line), message)
+                return []
+    except csv.Error as error:
+        place = Place(shown, table.line_num)
+        yield _problem("not-a-mapping", place, f"not readable as CSV: {error}")
+        return []
+    if not found:
+        yield _problem("not-a-mapping", Place(shown, 1), "the table has no people below its header")
+    return found
+
+
+def _wrong_titles(
+    titles: list[str], shown: str, measurements: Collection[str]
+) -> Iterator[Problem]:
+    place = Place(shown, 1)
+    known = [*OWN, *measurements]
+    if "name" not in titles:
+        expected = "expected a header row with the columns name, size or measurements, and age"
+        yield _problem("not-a-mapping", place, f'no column "name"; {expected}')
+    for title in dict.fromkeys(titles):
+        if title in known and titles.count(title) > 1:
+            yield _problem("not-a-mapping", place, f'two columns are called "{title}"')
+        elif title not in known and (near := get_close_matches(title, known, 1, NEAR)):
+            # A slip in a measurement would else leave it out without a word.
+            yield _problem(
+                "unknown-name",
+                place,
+                f'no column "{title[:40]}" is known; did you mean "{near[0]}"?',
+            )
+
+
+def _person(
+    place: Place, cells: dict[str, str], sizes: Collection[str], *, comma: bool
+) -> Checked[Listed | None]:
+    cells = dict(cells)
+    name = name_of(cells.pop("name", ""))
+    if not name:
+        yield _problem("out-of-range", place, NO_NAME)
+        return None
+    years = yield from _years(place, cells.pop("age", ""))
+    size = cells.pop("size", "")
+    if bool(size) == bool(cells):
+        message = "expected a size, or measurements" + (", not both" if size else "")
+        yield _problem("not-a-mapping", place, f"{name}: {message}")
+    elif size and size not in sizes:
+        message = f'{name}: there is no size "{size[:40]}"{did_you_mean(size, sizes)}'
+        yield _problem("unknown-name", place, message)
+    body: dict[str, float] = {}
+    for measurement, cell in cells.items():
+        try:
+            body[measurement] = parse_expression(cell.replace(",", ".") if comma else cell).value(
+                {}
+            )
+        except ExpressionError as error:
+            yield _problem("arithmetic", place, f"{name}, {measurement}: {error}", measurement)
+    return Listed(name, size, body, place, years is not None and years < OF_AGE)
+
+
+def _years(place: Place, written: str) -> Checked[int | None]:
+    years = age_of(written)
+    if written and years is None:
+        yield _problem("out-of-range", place, f'age: expected whole years, found "{written[:40]}"')
+    return years
