@@ -107,21 +107,10 @@ def _begin(options: argparse.Namespace) -> int:
     return 0
 
 
-def _redraw(options: argparse.Namespace) -> int:
-    from guidegen.app.commands.redraw import RedrawOptions, redraw_file
+def _bench(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.bench.calls import CALLS
 
-    chosen = RedrawOptions(
-        file=options.file,
-        out=options.out,
-        lengths=tuple(options.length),
-        points=tuple(options.point),
-        roles=tuple(options.roles),
-        pages=tuple(options.pages),
-        unit=options.unit,
-        scale=options.scale,
-        again=options.again,
-    )
-    _say(redraw_file(chosen).summary())
+    _say(CALLS[options.command](options))
     return 0
 
 
@@ -273,29 +262,6 @@ def _sizes(options: argparse.Namespace) -> int:
     return 0
 
 
-def _trace(options: argparse.Namespace) -> int:
-    from guidegen.app.commands.tracing.trace import TraceOptions, trace_photos, write_frame
-
-    if options.frame:
-        if options.photos:
-            raise UsageError("write strips and trace photos in two calls")
-        _say(write_frame(options.out or Path("strips"), options.language).summary())
-        return 0
-    result = trace_photos(
-        TraceOptions(
-            photos=tuple(options.photos),
-            out=options.out or Path("trace"),
-            what=options.what,
-            thick=options.thick,
-            ruler=options.ruler,
-            marks=options.marks,
-            language=options.language,
-        )
-    )
-    _say(result.summary())
-    return 0
-
-
 def _theme(options: argparse.Namespace) -> int:
     from guidegen.app.commands.theme import begin_looks, read_looks
 
@@ -350,17 +316,9 @@ def _schema(options: argparse.Namespace) -> int:
     return 0
 
 
-def _worksheet(options: argparse.Namespace) -> int:
-    from guidegen.app.commands.worksheet import WorksheetOptions, make_worksheet
-
-    given = WorksheetOptions(options.talk, options.content, options.to, options.video)
-    _say(make_worksheet(given).summary())
-    return 0
-
-
 _COMMANDS = {
     "begin": _begin,
-    "redraw": _redraw,
+    "redraw": _bench,
     "press": _press,
     "proof": _proof,
     "fit": _fit,
@@ -368,12 +326,12 @@ _COMMANDS = {
     "sizes": _sizes,
     "schema": _schema,
     "licences": _licences,
-    "trace": _trace,
+    "trace": _bench,
     "theme": _theme,
     "handbook": _handbook,
     "completion": _completion,
     "show": _show,
-    "worksheet": _worksheet,
+    "worksheet": _bench,
 }
 
 

@@ -161,7 +161,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "jinja2": "render.text",
     "markdown_it": "buildfile.translate.commonmark",
     "markupsafe": "render",
-    "numpy": ("assembly", "bench.photos", "app.commands.tracing"),
+    "numpy": ("assembly", "bench.photos", "app.commands.bench"),
     "packingsolver": "layout.nesting.solver",
     "pagefind_bin": "write.search_index",
     "pikepdf": ("render.pdf.finish", "bench.vectors.pdf_file"),

@@ -3,7 +3,7 @@
 import pytest
 from benchmarks.vector_writers import FORMS, by_reportlab
 
-from guidegen.app.commands.redraw import RedrawOptions, redraw_file
+from guidegen.app.commands.bench.redraw import RedrawOptions, redraw_file
 from guidegen.cli import main
 
 

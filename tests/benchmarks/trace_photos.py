@@ -66,7 +66,12 @@ def make(seed, kind="usual"):
         case "blurred":
             view["blur"] = 6.0
         case "alike":
-            what, view["ground"], view["card"], view["grain"] = "card", (0.4, 0.38, 0.35), (0.42, 0.4, 0.37), 0.1
+            what, view["ground"], view["card"], view["grain"] = (
+                "card",
+                (0.4, 0.38, 0.35),
+                (0.42, 0.4, 0.37),
+                0.1,
+            )
         case "far":
             view |= {"width": 800, "height": 600}
     if kind == "long":
@@ -138,7 +143,10 @@ def _turn(angle):
 def judge(made, photos):
     """One case tried: what came out, beside what was drawn."""
     pictures = [
-        Picture(f"photo-{n}.{photo.ending}", np.asarray(Image.open(io.BytesIO(photo.data)).convert("RGB")))
+        Picture(
+            f"photo-{n}.{photo.ending}",
+            np.asarray(Image.open(io.BytesIO(photo.data)).convert("RGB")),
+        )
         for n, photo in enumerate(photos)
     ]
     begun = time.process_time()
@@ -190,7 +198,9 @@ def summary(rows):
         "95th of worst": round(float(np.percentile(off, 95)), 3),
         "worst": float(off.max()),
         "over 1 mm": int((off > 1).sum()),
-        "segments to drawn": round(sum(r["segments"] for r in done) / max(sum(r["drawn"] for r in done), 1), 2),
+        "segments to drawn": round(
+            sum(r["segments"] for r in done) / max(sum(r["drawn"] for r in done), 1), 2
+        ),
         "more than twice": sum(r["segments"] > 2 * r["drawn"] for r in done),
         "holes": [sum(r["holes"][n] for r in done) for n in (0, 1)] if done else [],
         "marks": [sum(r["marks"][n] for r in done) for n in (0, 1)] if done else [],

@@ -5,6 +5,11 @@ import os
 from pathlib import Path
 
 from guidegen import __version__
+from guidegen.app.commands.bench.options import (
+    add_redraw_options,
+    add_trace_options,
+    add_worksheet_options,
+)
 from guidegen.app.commands.people.typed import class_options, own_options, sure_option
 from guidegen.documents import Edition
 
@@ -43,7 +48,11 @@ def build_parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"guidegen {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="command", required=True)
     _add_begin(commands)
-    _add_worksheet(commands)
+    worksheet = commands.add_parser(
+        "worksheet", help="make a worksheet of a talk's captions: steps, tools, what is open"
+    )
+    add_worksheet_options(worksheet)
+    _site_option(worksheet)
     press = commands.add_parser("press", help="make everything in out/")
     _content_options(press)
     press.add_argument("--out", type=Path, help="output folder (out, beside the content)")
@@ -85,7 +94,7 @@ def build_parser() -> argparse.ArgumentParser:
     fit = commands.add_parser("fit", help="make a complete pack for one body")
     _fit_options(fit)
     _folder_options(fit)
-    _redraw_options(commands.add_parser("redraw", help="turn a PDF or DXF into a drawing in mm"))
+    add_redraw_options(commands.add_parser("redraw", help="turn a PDF or DXF into a drawing in mm"))
     course = commands.add_parser("class", help="plan a workshop for several people")
     class_options(course)
     _folder_options(course)
@@ -116,7 +125,7 @@ def build_parser() -> argparse.ArgumentParser:
     sizes.add_argument(
         "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
     )
-    _trace_options(commands.add_parser("trace", help="make a drawing from photos of a template"))
+    add_trace_options(commands.add_parser("trace", help="make a drawing from photos of a template"))
     licences = commands.add_parser(
         "licences", help="tell what a pressed site ships, and under which licence"
     )
@@ -134,23 +143,6 @@ def build_parser() -> argparse.ArgumentParser:
     schema.add_argument("--to", type=Path, help="folder (.schema in the content folder)")
     _site_option(schema)
     return parser
-
-
-def _add_worksheet(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    worksheet = commands.add_parser(
-        "worksheet", help="make a worksheet of a talk's captions: steps, tools, what is open"
-    )
-    worksheet.add_argument("talk", type=Path, help="captions in WebVTT or SubRip (SRT)")
-    worksheet.add_argument(
-        "--to", default="", metavar="NAME", help="folder of the new guide (as the file is called)"
-    )
-    worksheet.add_argument(
-        "--video",
-        default="",
-        metavar="ADDRESS",
-        help="the film: steps lead to their place in it",
-    )
-    _site_option(worksheet)
 
 
 def _fit_options(fit: argparse.ArgumentParser) -> None:
@@ -192,110 +184,12 @@ def _theme_options(parser: argparse.ArgumentParser) -> None:
     _themes_option(parser)
 
 
-def _redraw_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", type=Path, help="PDF or DXF file")
-    parser.add_argument(
-        "--out", type=Path, default=Path(), metavar="FOLDER", help="where the drawing goes (here)"
-    )
-    parser.add_argument(
-        "--length",
-        action="append",
-        default=[],
-        metavar="WHAT=LENGTH",
-        help='how long something is: "width=300 mm", "height=12 in", or "A-B=120 mm" between two '
-        "points; as often as needed",
-    )
-    parser.add_argument(
-        "--point",
-        action="append",
-        default=[],
-        metavar="PAGE:NAME=X,Y",
-        help="a point by its name: mm from the upper left of its page, in a DXF its own numbers; "
-        "pages that share two points are joined there",
-    )
-    parser.add_argument(
-        "--as",
-        dest="roles",
-        action="append",
-        default=[],
-        metavar="LAYER=ROLE",
-        help="what lines of a layer or colour are: outline, hole, fold, engrave, placement, "
-        "texture, centre, note",
-    )
-    parser.add_argument(
-        "--pages",
-        type=_page_numbers,
-        default=(),
-        metavar="1,2,5-8",
-        help="pages of a PDF that are read (all)",
-    )
-    parser.add_argument(
-        "--unit", default="", help="unit of the file, where it says none or a wrong one"
-    )
-    parser.add_argument(
-        "--scale",
-        default="1",
-        metavar="1:10",
-        help="scale of the drawing, where it is not full size",
-    )
-    parser.add_argument(
-        "--again", action="store_true", help="write a drawing anew that is there already"
-    )
-
-
-def _page_numbers(text: str) -> tuple[int, ...]:
-    """'1,3-5' is 1, 3, 4, 5."""
-    numbers: list[int] = []
-    for part in text.split(","):
-        first, _, last = part.strip().partition("-")
-        if not first.isdecimal() or not (last or first).isdecimal() or len(first + last) > 8:
-            raise argparse.ArgumentTypeError(f"{part}: expected page numbers such as 1,3-5")
-        low, high = int(first), int(last or first)
-        if not 1 <= low <= high <= 10_000:
-            raise argparse.ArgumentTypeError(f"{part}: expected page numbers such as 1,3-5")
-        numbers.extend(range(low, high + 1))
-    return tuple(numbers)
-
-
 def _workers(text: str) -> int:
     """A number of processes."""
     number = int(text) if text.isdecimal() else -1
     if not 0 <= number <= 1024:
         raise argparse.ArgumentTypeError("expected a number from 0 (one per core) to 1024")
     return number
-
-
-def _trace_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("photos", nargs="*", type=Path, metavar="PHOTO", help="JPEG, PNG or WebP")
-    parser.add_argument("--out", type=Path, metavar="FOLDER", help="output folder (trace)")
-    parser.add_argument(
-        "--frame", action="store_true", help="write the strips to print and lay beside a template"
-    )
-    parser.add_argument(
-        "--what",
-        choices=("any", "card", "pen"),
-        default="any",
-        help="the template is cut out (card), drawn on paper (pen), or what it looks like (any)",
-    )
-    parser.add_argument(
-        "--thick", type=float, default=0.0, metavar="MM", help="thickness of the template (0)"
-    )
-    parser.add_argument(
-        "--ruler",
-        type=float,
-        default=200.0,
-        metavar="MM",
-        help="length of the line on a printed strip, measured (200)",
-    )
-    parser.add_argument(
-        "--marks",
-        choices=("note", "fold", "engrave", "placement", "centre"),
-        default="note",
-        help="what lines drawn on the template are (note: left out of the piece)",
-    )
-    parser.add_argument(
-        "--language", default="", metavar="TAG", help="of the page and the strips: de (en)"
-    )
 
 
 def _handbook_options(parser: argparse.ArgumentParser) -> None:

@@ -29,7 +29,9 @@ def test_pages_fit_their_paper(paper):
     for page in frame_pages(paper, ENGLISH):
         assert (page.width, page.height) == (size.width, size.height)
         boxes = [one for one in page.items if isinstance(one, Rectangle)]
-        boxes += [one for group in groups(page.items) for one in group.items if isinstance(one, Rectangle)]
+        boxes += [
+            one for group in groups(page.items) for one in group.items if isinstance(one, Rectangle)
+        ]
         assert all(box.x >= 10 and box.x + box.width <= size.width - 10 for box in boxes)
         assert all(box.y >= 10 and box.y + box.height <= size.height - 10 for box in boxes)
         assert any((box.width, box.height) == (50, 50) for box in boxes)

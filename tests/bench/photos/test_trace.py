@@ -13,15 +13,22 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "benchmarks"))
 import photo_scenes as scenes
 import trace_photos
 
-from guidegen.app.commands.tracing.trace import TraceOptions, write_frame
-from guidegen.app.commands.tracing.trace import trace_photos as run_trace
+from guidegen.app.commands.bench.trace import TraceOptions, write_frame
+from guidegen.app.commands.bench.trace import trace_photos as run_trace
 from guidegen.bench.photos.records import Asked, Picture
 from guidegen.bench.photos.trace import trace
 from guidegen.errors import ContentError, UsageError
 from guidegen.geometry.drawing.paths import read_drawing
 from guidegen.geometry.drawing.pieces import assemble
 
-SMALL = {"width": 900, "height": 675, "blur": 0.6, "noise": 0.004, "lean": 18.0, "bent": (0.04, 0.01)}
+SMALL = {
+    "width": 900,
+    "height": 675,
+    "blur": 0.6,
+    "noise": 0.004,
+    "lean": 18.0,
+    "bent": (0.04, 0.01),
+}
 
 
 def made(seed, kind="card", layout="around", **view: object):
@@ -83,7 +90,11 @@ def test_nothing_of_the_photo_but_its_pixels_is_kept(card):
     [
         ({"trace-no-strips"}, "one", {}),
         # What little stands out may be the grain of the ground, which goes on under the strips.
-        ({"trace-nothing", "trace-touches"}, "around", {"card": (0.3, 0.3, 0.3), "ground": (0.31, 0.3, 0.3), "grain": 0.1}),
+        (
+            {"trace-nothing", "trace-touches"},
+            "around",
+            {"card": (0.3, 0.3, 0.3), "ground": (0.31, 0.3, 0.3), "grain": 0.1},
+        ),
     ],
 )
 def test_photo_that_does_not_suffice_is_refused(codes, layout, view):

@@ -6,7 +6,7 @@ import pytest
 from benchmarks.score_talks import score_talk, talks_in, together
 from samples import GUIDE, SITE, changed, write_content
 
-from guidegen.app.commands.worksheet import WorksheetOptions, make_worksheet
+from guidegen.app.commands.bench.worksheet import WorksheetOptions, make_worksheet
 from guidegen.bench.talks.captions import Cue, read_cues
 from guidegen.bench.talks.hearing import Heard, hear
 from guidegen.bench.talks.lexicon import Lexicon, length_at, make_lexicon, plain, words_of

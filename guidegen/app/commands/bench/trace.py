@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
-from guidegen.app.commands.tracing.page import trace_page
+from guidegen.app.commands.bench.page import trace_page
 from guidegen.bench.photos import vision
 from guidegen.bench.photos.drawing import corner_name, template_drawing
 from guidegen.bench.photos.frame import frame_pages, page_says

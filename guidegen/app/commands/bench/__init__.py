@@ -1,0 +1,1 @@
+"""Commands of the bench: drawings from photos and files, worksheets from talks."""

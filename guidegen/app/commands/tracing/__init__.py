@@ -1,1 +1,0 @@
-"""Photos of a template → its drawing, a page about it, and strips to print."""
