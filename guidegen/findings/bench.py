@@ -86,6 +86,11 @@ PHOTOS: tuple[Code, ...] = table(
         "Take away what lies on it; light it from several sides, without hard shadows.",
     ),
     (
+        "trace-astray",
+        "An outline that the photo does not show there would be cut wrong.",
+        "Look for a second line, a shadow or the paper's rim beside the edge; take another photo.",
+    ),
+    (
         "trace-blurred",
         "A blurred edge is a millimetre wide.",
         "Hold the camera still, let it focus, come nearer.",

@@ -147,7 +147,7 @@ def strips_around(rng, wide, high, layout):
     """Places of strips beside a piece of this size about the origin: x, y, turn."""
     gap = rng.uniform(14, 26)
     x, y = wide / 2 + gap, high / 2 + gap
-    spare = lambda room: rng.uniform(-1, 1) * max(0.0, room)  # noqa: E731
+    spare = lambda room: rng.uniform(-1, 1) * max(0.0, room)  # noqa: E731 - of one line
     sides = {
         "bottom": [(-LENGTH / 2 + spare(wide / 2 - LENGTH / 2), -y - WIDTH, 0)],
         "top": [(LENGTH / 2 + spare(wide / 2 - LENGTH / 2), y + WIDTH, pi)],
@@ -163,7 +163,7 @@ def strips_around(rng, wide, high, layout):
         sides = {"bottom": sides["bottom"]}
     places = [place for side in sides.values() for place in side]
     order = rng.permutation(12)[: len(places)]
-    jitter = lambda: rng.normal(0, [1.5, 1.5, 0.012])  # noqa: E731
+    jitter = lambda: rng.normal(0, [1.5, 1.5, 0.012])  # noqa: E731 - of one line
     return {int(n): np.array(place) + jitter() for n, place in zip(order, places, strict=True)}
 
 
@@ -216,7 +216,7 @@ def layers(made, box):
         x1, y1 = rim.max(0).astype(int) + 3
         part = (slice(y0, y1), slice(x0, x1))
         strip, print_ = Image.new("L", (4 * (x1 - x0), 4 * (y1 - y0))), Image.new("L", (4 * (x1 - x0), 4 * (y1 - y0)))
-        at = lambda p, x0=x0, y0=y0, place=place: [(4 * (x - x0) + 1.5, 4 * (y - y0) + 1.5) for x, y in cells(laid(place, p))]  # noqa: E731
+        at = lambda p, x0=x0, y0=y0, place=place: [(4 * (x - x0) + 1.5, 4 * (y - y0) + 1.5) for x, y in cells(laid(place, p))]  # noqa: E731 - of this strip
         ImageDraw.Draw(strip).polygon(at(strip_rim()), fill=255)
         pen = ImageDraw.Draw(print_)
         for marker in range(number * MARKERS, (number + 1) * MARKERS):

@@ -7,6 +7,7 @@ the middle of its darkness.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import IntEnum
 
 import numpy as np
 from scipy.ndimage import gaussian_filter1d, median_filter
@@ -20,6 +21,11 @@ SPACING = 0.5
 """mm between places on a ring."""
 WINDOWS = (2.0, 1.2)
 """mm to either side where an edge is looked for, first and last."""
+LINE_WINDOWS = (3.6, 1.6)
+"""The same for a drawn line: the coarse ring runs along its wall, up to 2 mm beside its middle, and
+the paper on both sides of it has to be seen."""
+APART = 1.2
+"""mm from the darkest place that belong to one drawn line."""
 STRAY = 0.45
 """mm by which a place may differ from its neighbours; farther off it is dirt or a gap."""
 FAINT, LOUD = 0.45, 2.2
@@ -83,23 +89,39 @@ def normals(points: Array, *, closed: bool, smooth: float = 2.0) -> Array:
     return np.asarray(right / np.maximum(np.linalg.norm(right, axis=1), 1e-9)[:, None])
 
 
-def trace_edge(sight: Sight, ring: Array, *, closed: bool = True, line: bool = False) -> Traced:
+class Sort(IntEnum):
+    """What is looked for along a ring."""
+
+    EDGE = 0
+    """Between two grounds."""
+    DARK = 1
+    """A drawn line, darker than what lies on both sides of it."""
+    LIGHT = -1
+    """A drawn line, lighter than what it is drawn on."""
+
+
+def trace_edge(sight: Sight, ring: Array, *, closed: bool = True, sort: Sort = Sort.EDGE) -> Traced:
     """The edge, or the drawn line, that runs along a ring."""
     points = respaced(ring, closed=closed)
     points = _smooth(points, 1.5, closed=closed)
     traced = None
-    for window in WINDOWS:
+    for window in LINE_WINDOWS if sort else WINDOWS:
         if traced is not None:
             # As wide as the edge is soft: both levels have to be reached at the ends.
             window = max(window, 2.2 * traced.blur)  # noqa: PLW2901 - narrowed, not replaced
             points = _smooth(_bridged(traced), 0.6, closed=closed)
             points = respaced(points, closed=closed)
-        traced = _look(sight, points, min(window, 4.0), closed=closed, line=line)
+        traced = _look(sight, points, min(window, 4.0), closed=closed, sort=sort)
     assert traced is not None  # noqa: S101 - there are windows
     return traced
 
 
-def _look(sight: Sight, points: Array, window: float, *, closed: bool, line: bool) -> Traced:
+def look_across(sight: Sight, ring: Array, window: float, sort: Sort) -> Traced:
+    """What is seen across a closed ring as it lies, never moved: to read an outline again."""
+    return _look(sight, respaced(ring, closed=True), window, closed=True, sort=sort)
+
+
+def _look(sight: Sight, points: Array, window: float, *, closed: bool, sort: Sort) -> Traced:
     out = normals(points, closed=closed)
     steps = np.linspace(-window, window, 49)
     places = (points[:, None] + steps[None, :, None] * out[:, None]).reshape(-1, 2)
@@ -107,7 +129,9 @@ def _look(sight: Sight, points: Array, window: float, *, closed: bool, line: boo
     light = sight.light(places, owners).reshape(len(points), len(steps), 3)
     mode = "wrap" if closed else "nearest"
     light = gaussian_filter1d(light, 0.8, axis=0, mode=mode)
-    found, contrast, blur, gap = (_line_places if line else _edge_places)(light, steps)
+    found, contrast, blur, gap = (
+        _line_places(light, steps, sort) if sort else _edge_places(light, steps)
+    )
     good = np.isfinite(found) & (owners[:: len(steps)] >= 0)
     good &= (contrast > FAINT) & (contrast < LOUD)
     moved = np.where(good, found, 0.0)
@@ -146,21 +170,24 @@ def _blur(values: Array, found: Array, steps: Array) -> float:
     return float(max(inside.sum(), 1) * (steps[1] - steps[0]))
 
 
-def _line_places(light: Array, steps: Array) -> tuple[Array, Array, float, float]:
-    """Where each row is darkest, by the middle of its darkness; the other way for light lines."""
+def _line_places(light: Array, steps: Array, sort: Sort) -> tuple[Array, Array, float, float]:
+    """Where each row is darkest, by the middle of its darkness; the other way for light lines.
+
+    Which of both it is has to be known: beside a dark line, paper alone looks like a light one.
+    """
     grey = light.mean(axis=2)
     ends = len(steps) // 5
     first, last = np.median(grey[:, :ends], axis=1), np.median(grey[:, -ends:], axis=1)
     share = (steps - steps[0]) / (steps[-1] - steps[0])
     plain = first[:, None] * (1 - share) + last[:, None] * share
-    dark = (plain - grey) / np.maximum(plain, 0.01)
-    if np.median(dark.max(axis=1)) < np.median(-dark.min(axis=1)):
-        dark = -dark
-    peak = dark.max(axis=1)
+    dark = sort * (plain - grey) / np.maximum(plain, 0.01)
+    # Of several lines the darkest, and of equal ones the nearest; what lies apart from it is left
+    # out, or the middle of its darkness would be drawn away from it.
+    best = (dark * np.exp(-((steps / (1.2 * steps[-1])) ** 2))).argmax(axis=1)
+    peak = dark[np.arange(len(dark)), best]
     usual = float(np.median(peak))
     body = np.clip(dark - 0.35 * peak[:, None], 0, None)
-    # Of several lines the one nearest to the middle: others are faded out.
-    body = body * np.exp(-((steps / (0.6 * steps[-1])) ** 2))
+    body = body * (np.abs(steps[None] - steps[best][:, None]) < APART)
     total = body.sum(axis=1)
     found = np.where(total > 1e-6, (body * steps).sum(axis=1) / np.maximum(total, 1e-6), np.nan)
     half = float(np.median((dark > 0.5 * peak[:, None]).sum(axis=1))) * (steps[1] - steps[0])
@@ -197,4 +224,13 @@ def longest_gap(good: Mask, *, closed: bool) -> tuple[int, int]:
     return best
 
 
-__all__: Sequence[str] = ["Sight", "Traced", "longest_gap", "normals", "respaced", "trace_edge"]
+__all__: Sequence[str] = [
+    "Sight",
+    "Sort",
+    "Traced",
+    "longest_gap",
+    "look_across",
+    "normals",
+    "respaced",
+    "trace_edge",
+]

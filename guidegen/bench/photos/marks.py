@@ -7,7 +7,7 @@ import numpy as np
 from guidegen.bench.photos import vision
 from guidegen.bench.photos.arrays import Array
 from guidegen.bench.photos.contour import Rings
-from guidegen.bench.photos.edges import SPACING, Sight, trace_edge
+from guidegen.bench.photos.edges import SPACING, Sight, Sort, trace_edge
 from guidegen.bench.photos.fitting.whole import Fitted, fit_run
 from guidegen.bench.photos.region import line_steepness
 from guidegen.bench.photos.strokes import strokes_in
@@ -32,10 +32,12 @@ def marks_on(sight: Sight, log: Array, rings: Rings, *, drawn: bool) -> Iterator
     if not body.any():
         return
     dark = float(np.median(log[body])) < np.log(DARK)
-    steep = line_steepness(flat, log, light=dark and not drawn)
+    light = dark and not drawn
+    steep = line_steepness(flat, log, light=light)
     usual = float(np.median(steep[body]))
     ink = body & (steep > max(CLEAR, 8 * usual))
+    sort = Sort.LIGHT if light else Sort.DARK
     for way, closed in strokes_in(ink, flat.step):
-        edge = trace_edge(sight, flat.to_mm(way), closed=closed, line=True)
+        edge = trace_edge(sight, flat.to_mm(way), closed=closed, sort=sort)
         if edge.good.mean() > 0.7:
             yield fit_run(edge.points, edge.good, SPACING, edge.blur, closed=closed)

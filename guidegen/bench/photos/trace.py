@@ -6,8 +6,9 @@ import numpy as np
 
 from guidegen.bench.photos import vision
 from guidegen.bench.photos.arrays import Array, Mask
+from guidegen.bench.photos.check import outline_problems
 from guidegen.bench.photos.contour import Rings, card_rings, drawn_rings, is_drawn
-from guidegen.bench.photos.edges import SPACING, Sight, Traced, trace_edge
+from guidegen.bench.photos.edges import SPACING, Sight, Sort, Traced, trace_edge
 from guidegen.bench.photos.fitting.whole import ROUNDED, ROUNDED_LINE, Fitted, fit_run
 from guidegen.bench.photos.flat import Flat, lay_flat
 from guidegen.bench.photos.marks import marks_on
@@ -50,10 +51,12 @@ def trace(pictures: Sequence[Picture], asked: Asked) -> Trace:
     rings = drawn_rings(flat, steep, region) if drawn else card_rings(flat, log, region)
     if rings is None:
         raise refusal("trace-nothing", name, "nothing on the bench stands out as a template")
-    outline = trace_edge(sight, rings.outline, line=drawn)
+    sort = Sort.DARK if drawn else Sort.EDGE
+    outline = trace_edge(sight, rings.outline, sort=sort)
     stop(edge_problems(outline, name, sight))
-    fitted = _fit(outline, line=drawn)
-    holes = tuple(_fit(one, line=drawn) for one in _good_rings(sight, rings, line=drawn))
+    fitted = _fit(outline, sort)
+    stop(outline_problems(sight, fitted, outline, sort, name))
+    holes = tuple(_fit(one, sort) for one in _good_rings(sight, rings, sort))
     marks = tuple(marks_on(sight, log, rings, drawn=drawn))
     trust = _trust(sight, solved, outline, fitted)
     stop(trust_problems(trust, name))
@@ -154,15 +157,15 @@ def _away_from_corners(outline: Traced, fitted: Fitted) -> Mask:
     return far
 
 
-def _fit(edge: Traced, *, line: bool) -> Fitted:
-    rounded = ROUNDED_LINE if line else ROUNDED
+def _fit(edge: Traced, sort: Sort) -> Fitted:
+    rounded = ROUNDED_LINE if sort else ROUNDED
     return fit_run(edge.points, edge.good, SPACING, edge.blur, closed=True, rounded=rounded)
 
 
-def _good_rings(sight: Sight, rings: Rings, *, line: bool) -> Iterator[Traced]:
+def _good_rings(sight: Sight, rings: Rings, sort: Sort) -> Iterator[Traced]:
     """Holes whose rims were seen."""
     for ring in rings.holes:
-        edge = trace_edge(sight, ring, line=line)
+        edge = trace_edge(sight, ring, sort=sort)
         if edge.good.mean() > 1 - 2 * MOST_HIDDEN and edge.gap > LEAST_CONTRAST:
             yield edge
 

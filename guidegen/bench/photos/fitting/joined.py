@@ -19,6 +19,9 @@ STIFF = 0.25
 """degrees that a smooth joint may keep, against a place that is off by its usual error."""
 LOOSE = 4.0
 """mm that an end may wander along the edge, which itself does not hold it."""
+EVEN = 0.15
+"""Share of its chord by which an inner point of a cubic usually stands off its third, along the
+chord. Our choice: so weak that places decide, but where they do not, nothing runs past an end."""
 FLAT = 0.02
 """mm: an arc no higher than that is a line."""
 STEPS = 14
@@ -138,7 +141,21 @@ class _Run:
         ]
         wander = (row[: 2 * self._nodes] - held[: 2 * self._nodes]) / LOOSE
         bends = np.array([self._bend(row, joint) for joint in joints]) / STIFF
-        return np.concatenate([*found, wander, bends])
+        return np.concatenate([*found, wander, bends, self._uneven(row).ravel()])
+
+    def _uneven(self, row: Array) -> Array:
+        """How far the inner points of each cubic (rows) stand off the thirds of its chord."""
+        found = []
+        for part in self._cubics():
+            start, end = self._node(row, part.start), self._node(row, part.end)
+            way = end - start
+            inner = row[part.extra].reshape(2, 2)
+            share = (inner - start) @ way / max(float(way @ way), 1e-9)
+            found.append((share - [1 / 3, 2 / 3]) / EVEN)
+        return np.asarray(found).reshape(-1, 2)
+
+    def _cubics(self) -> list[_Part]:
+        return [part for part in self._parts if part.kind is Kind.CUBIC]
 
     def linear(
         self, row: Array, shares: list[Array], joints: list[int], held: Array, noise: float
@@ -167,6 +184,13 @@ class _Run:
                 slopes[at + place, number] = (
                     self._bend(moved, joint) / STIFF - left[at + place]
                 ) / NUDGE
+        at += len(joints)
+        for place, part in enumerate(self._cubics()):
+            rows = slice(at + 2 * place, at + 2 * place + 2)
+            for number in self._numbers(part):
+                moved = row.copy()
+                moved[number] += NUDGE
+                slopes[rows, number] = (self._uneven(moved)[place] - left[rows]) / NUDGE
         return left, slopes
 
     @staticmethod

@@ -93,7 +93,7 @@ class _Turned:
 def usual_error(points: Array) -> float:
     """mm by which places scatter about a smooth line through 10 mm of them, at most places."""
     window = 21
-    if len(points) < 2 * window:
+    if len(points) < 3 * window:  # half a window at either end is left out, and some must be left
         return EXACT
     smooth = savgol_filter(points, window, 2, axis=0)
     away = np.linalg.norm(points - smooth, axis=1)[window:-window]
