@@ -1,5 +1,6 @@
 """What planning time puts out: who works on what when, for one person, a team or a class."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidegen.layout.hours import SLACK, Hours, Span
@@ -67,6 +68,8 @@ class Schedule:
     """Steps that are done before, in the guide's order."""
     hours: Hours | None = None
     """When hands are at work; None where they go on day and night, as in a class."""
+    breaks: tuple[Span, ...] = ()
+    """Of a class: minutes in which nobody works."""
 
     @property
     def days(self) -> int:
@@ -129,7 +132,16 @@ class Schedule:
             now = max(now, slot.end)
             if slot.kit == person:
                 own_ready = max(own_ready, slot.ready)
-        return tuple(found)
+        return tuple(rest for one in found for rest in self._outside_breaks(one))
+
+    def _outside_breaks(self, idle: Idle) -> Iterator[Idle]:
+        """What is left of a wait without the breaks, in which nobody waits."""
+        now = idle.start
+        for start, end in (*self.breaks, (idle.end, idle.end)):
+            until = min(start, idle.end)
+            if until > now + SLACK:
+                yield Idle(now, until, idle.drying)
+            now = max(now, end)
 
     def kept(self, step: str = "") -> tuple[str, ...]:
         """Tools that people wait for, in a step or in all of them, each once."""

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from guidegen.app.commands.people.clock import class_clock
 from guidegen.app.commands.people.given import (
     INSIST,
     class_means,
@@ -32,7 +33,7 @@ from guidegen.layout.times.class_plan import (
     join_kits,
     people_of,
 )
-from guidegen.layout.times.class_records import ClassPlan, Gain, GainKind, Means, Person
+from guidegen.layout.times.class_records import SHORTER, ClassPlan, Gain, GainKind, Means, Person
 from guidegen.layout.times.class_times import advise_hours, plan_class_times
 from guidegen.problems import collect, did_you_mean
 from guidegen.progress import Reporter
@@ -61,7 +62,11 @@ class ClassOptions:
     helpers: int = 0
     """Adults who help, the leader not counted."""
     hours: float = 3.0
-    """Length of the workshop."""
+    """Length of the workshop, breaks included."""
+    start: str = ""
+    """By the clock, such as 9:30; empty where times count from the start."""
+    breaks: tuple[str, ...] = ()
+    """By the clock, such as 12:30-13:30."""
     paper: str = ""
     """Of the site's papers; empty for the first."""
     have: Path | None = None
@@ -116,6 +121,7 @@ def _gain_words(gain: Gain) -> str:
     what = {
         GainKind.TOOL: f"one more of {gain.name}",
         GainKind.STEP: f"{gain.name} beforehand",
+        GainKind.BREAK: f"break {gain.name} {SHORTER:g} min shorter",
         GainKind.HELPER: "one more adult who helps",
     }[gain.kind]
     fits = ", and it fits" if gain.fits else ""
@@ -144,6 +150,8 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     paper = _paper(options.paper, content)
     listed, doubts = _people(options, file)
     means = class_means(options.tools, options.helpers, listed, file.guide, content.stock)
+    start, breaks = class_clock(options.start, options.breaks, options.hours)
+    means = replace(means, start=start, breaks=breaks)
     on_hand = on_hand_from(options.have, content.stock)
     makers = _makers(content, file, listed)
     joined = join_kits(makers.kits)
@@ -192,6 +200,7 @@ def _plan(  # noqa: PLR0917 - a class and what it has
         hours,
         advise_hours(guide, stock, times, hours, means),
         before_tools=count_tools_before(materials.tools, stock, means, before),
+        start=means.start,
         helpers=means.helpers,
     )
 

@@ -122,8 +122,8 @@ def _draw_class(work: ClassWork) -> ClassDrawings:
     turns = {key: tool.name for key, tool in work.content.stock.tools.items() if key in kept}
     names = {hand: hand_name(plan, hand, words) for hand in all_hands(plan)}
     return ClassDrawings(
-        draw_class_lines(plan.times, names, numbers, plan.hours, words),
-        draw_tool_lines(plan.times, turns, plan.hours, words),
+        draw_class_lines(plan.times, names, numbers, plan.hours, words, start=plan.start),
+        draw_tool_lines(plan.times, turns, plan.hours, words, start=plan.start),
         {
             cut.material: draw_cut_sheets(
                 cut, work.joined, "class", materials, words, stock=work.content.stock

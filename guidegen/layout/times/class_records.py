@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from guidegen.layout.hours import Span
 from guidegen.layout.records import CutPlan, MaterialsList, ToolLine
 from guidegen.layout.schedules import Schedule
 
@@ -47,6 +48,15 @@ class Means:
     """Numbers from 0 of those who do no step for adults."""
     helpers: int = 0
     """Adults who help and build nothing, the leader not counted."""
+    breaks: tuple[Span, ...] = ()
+    """Minutes from the start in which nobody works, in order; none reaches into the next."""
+    start: float | None = None
+    """Minutes from midnight at which the class begins; None where nobody has said."""
+
+
+SHORTER = 15.0
+"""minutes by which a break is tried shorter, where as much is left of it. Our choice; local rules
+say how long a break must be."""
 
 
 class GainKind(StrEnum):
@@ -58,6 +68,8 @@ class GainKind(StrEnum):
     """A step done before the class."""
     HELPER = "helper"
     """One more adult who helps."""
+    BREAK = "break"
+    """A break that is `SHORTER` by some minutes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +78,7 @@ class Gain:
 
     kind: GainKind
     name: str
-    """Of the tool or the step; empty for a helper."""
+    """Of the tool or the step; number of the break from 1; empty for a helper."""
     minutes: float
     """that it saves; always above zero."""
     fits: bool
@@ -104,6 +116,8 @@ class ClassPlan:
     """Of all together; labels of pieces begin with the person's number."""
     before_tools: tuple[ToolCount, ...] = ()
     """Of the steps that the leader does beforehand."""
+    start: float | None = None
+    """Minutes from midnight; None where times are told from the start."""
     helpers: int = 0
     """Adults who help and build nothing. Their numbers follow those of the people, and the
     leader's follows theirs."""

@@ -6,10 +6,16 @@ from dataclasses import replace
 from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.hours import SLACK
+from guidegen.layout.hours import SLACK, Breaks
 from guidegen.layout.schedules import Schedule
 from guidegen.layout.times.class_plan import seats, tool_count
-from guidegen.layout.times.class_records import Gain, GainKind, HoursAdvice, Means
+from guidegen.layout.times.class_records import (
+    SHORTER,
+    Gain,
+    GainKind,
+    HoursAdvice,
+    Means,
+)
 from guidegen.layout.times.plans import bench_work, marked_beforehand
 from guidegen.layout.times.scheduler import Crew, Work, schedule
 from guidegen.layout.times.step_graph import depends_on
@@ -47,8 +53,10 @@ def plan_class_times(
     if any(_lacks(one, crew) for one in work):
         raise ValueError("a step takes more adults than there are")
     done = tuple(step.id for step in guide.steps if step.id in before)
+    hours = Breaks(means.breaks) if means.breaks else None
     # As many kits as people: everybody builds their own.
-    return Schedule(people, schedule(work, people, people, counts, crew=crew), done)
+    slots = schedule(work, people, people, counts, hours, crew=crew)
+    return Schedule(people, slots, done, breaks=means.breaks)
 
 
 def too_few_adults(guide: Guide, stock: Stock, people: int, means: Means) -> dict[str, int]:
@@ -124,7 +132,7 @@ def _gains(
 def _changed(
     guide: Guide, stock: Stock, times: Schedule, means: Means
 ) -> Iterator[tuple[GainKind, str, Schedule]]:
-    """Plans with one change each: one more of a tool or a helper, or a further step done before."""
+    """Plans with one change each: one more of a tool, a shorter break, a helper, a step before."""
     people, before = times.people, times.beforehand
     inside = {tool for slot in times.slots for tool, _ in slot.tools}
     for name in kept_tools(guide, stock, people, means):
@@ -132,6 +140,13 @@ def _changed(
             there = means.tools.get(name, tool_count(stock.tools[name], people))
             more = replace(means, tools={**means.tools, name: there + 1})
             yield GainKind.TOOL, name, plan_class_times(guide, stock, people, before, more)
+    for number, (start, end) in enumerate(means.breaks):
+        if end - start >= 2 * SHORTER:
+            spans = [*means.breaks]
+            spans[number] = (start, end - SHORTER)
+            shorter = replace(means, breaks=tuple(spans))
+            found = plan_class_times(guide, stock, people, before, shorter)
+            yield GainKind.BREAK, f"{number + 1}", found
     if any(slot.taken_over for slot in times.slots):
         more = replace(means, helpers=means.helpers + 1)
         yield GainKind.HELPER, "", plan_class_times(guide, stock, people, before, more)

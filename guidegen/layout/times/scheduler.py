@@ -7,7 +7,7 @@ step in the author's order that may start does.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from guidegen.layout.hours import SLACK, Hours
+from guidegen.layout.hours import SLACK, Breaks, Hours
 from guidegen.layout.schedules import Slot
 
 type Job = tuple[int, int]
@@ -62,7 +62,7 @@ def schedule(
     people: int,
     kits: int = 1,
     tools: Mapping[str, int] | None = None,
-    hours: Hours | None = None,
+    hours: Hours | Breaks | None = None,
     *,
     crew: Crew | None = None,
 ) -> tuple[Slot, ...]:
@@ -87,7 +87,7 @@ class _Bench:
         people: int,
         kits: int,
         tools: Mapping[str, int],
-        hours: Hours | None,
+        hours: Hours | Breaks | None,
         crew: Crew | None,
     ) -> None:
         self.work = work

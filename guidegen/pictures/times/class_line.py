@@ -12,7 +12,7 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER, SOFT, WIDE
 from guidegen.pictures.times.axis import Axis, TimeSpan, make_axis
-from guidegen.pictures.times.parts import FOOT, HEAD, LEFT, RIGHT, WIDTH, WORK, draw_grid
+from guidegen.pictures.times.parts import FOOT, HEAD, IDLE_FILL, LEFT, RIGHT, WIDTH, WORK, draw_grid
 from guidegen.quantities import duration_words, work_words
 from guidegen.words import Words
 
@@ -58,28 +58,35 @@ def draw_class_lines(
     numbers: Mapping[str, int],
     hours: float,
     lang: Words,
+    *,
+    start: float | None = None,
 ) -> tuple[Drawing, ...]:
     """Drawings of at most `MOST_ROWS` people each: solid work with the number of its step, lighter
     a hand that is lent, and waits in two hatches: the own work dries, or a tool, a hand or the
     room is not free. `names` are the people by number, and after them adults without a kit,
-    `numbers` the steps, `hours` those of the class.
+    `numbers` the steps, `hours` those of the class; `start` is its first minute by the clock.
     """
     rows = [_person_row(times, person, name, numbers) for person, name in names.items()]
     return tuple(
-        _draw(rows[first : first + MOST_ROWS], times, hours, lang)
+        _draw(rows[first : first + MOST_ROWS], times, hours, lang, start=start)
         for first in range(0, len(rows), MOST_ROWS)
     )
 
 
 def draw_tool_lines(
-    times: Schedule, tools: Mapping[str, str], hours: float, lang: Words
+    times: Schedule,
+    tools: Mapping[str, str],
+    hours: float,
+    lang: Words,
+    *,
+    start: float | None = None,
 ) -> tuple[Drawing, ...]:
     """Who has which of the tools that people take turns with; `tools` are their names by id."""
     units: dict[tuple[str, int], list[_Bar]] = {}
     for slot in times.slots:
         for unit in slot.tools:
-            bar = _Bar((slot.start, slot.end), str(slot.kit + 1), own=True)
-            units.setdefault(unit, []).append(bar)
+            bars = (_Bar(span, str(slot.kit + 1), own=True) for span in slot.spans)
+            units.setdefault(unit, []).extend(bars)
     rows = [
         _Row(f"{number + 1}  {tools[tool]}", tuple(units[tool, number]))
         # In the order in which the tools are listed, so that drawing and list are read side by
@@ -87,15 +94,16 @@ def draw_tool_lines(
         for tool, number in sorted(units, key=lambda unit: (list(tools).index(unit[0]), unit[1]))
     ]
     return tuple(
-        _draw(rows[first : first + MOST_ROWS], times, hours, lang, tool=True)
+        _draw(rows[first : first + MOST_ROWS], times, hours, lang, start=start, tool=True)
         for first in range(0, len(rows), MOST_ROWS)
     )
 
 
 def _person_row(times: Schedule, person: int, name: str, numbers: Mapping[str, int]) -> _Row:
     bars = tuple(
-        _Bar((slot.start, slot.end), str(numbers[slot.step]), own=slot.kit == person)
+        _Bar(span, str(numbers[slot.step]), own=slot.kit == person)
         for slot in times.of(person)
+        for span in slot.spans
     )
     idle = times.idle(person)
     return _Row(
@@ -107,7 +115,13 @@ def _person_row(times: Schedule, person: int, name: str, numbers: Mapping[str, i
 
 
 def _draw(
-    rows: list[_Row], times: Schedule, hours: float, lang: Words, *, tool: bool = False
+    rows: list[_Row],
+    times: Schedule,
+    hours: float,
+    lang: Words,
+    *,
+    start: float | None,
+    tool: bool = False,
 ) -> Drawing:
     # Up to the end of the class, so that one sees what is left of it; not over a whole weekend.
     until = max(times.end, min(hours * 60, times.end * 2))
@@ -119,7 +133,11 @@ def _draw(
     top = base + ROW * len(rows)
     title = lang.say("Who has which tool when") if tool else lang.say("Who does what when")
     canvas = Canvas(WIDTH, top + HEAD, title, _describe(rows, times, lang), lang)
-    draw_grid(canvas, axis, base, top)
+    for begins, ends in times.breaks:
+        left, right = axis.x(begins), axis.x(ends)
+        canvas.rectangle(left, base, right - left, top - base, None, fill=IDLE_FILL, css="idle")
+        _write_break(canvas, (left + right) / 2, right - left, top + 1.4)
+    draw_grid(canvas, axis, base, top, start=start)
     for number, row in enumerate(rows):
         _draw_row(canvas, row, axis, top - ROW * (number + 1), tool=tool)
     _draw_close(canvas, axis, hours * 60, base, top, times.end)
@@ -131,6 +149,12 @@ def _draw(
     end = lang.say("{elapsed} from start to end", elapsed=duration_words(times.end, lang))
     title_strip(canvas, f"{title}: {end}", "", None)
     return canvas.drawing()
+
+
+def _write_break(canvas: Canvas, middle: float, width: float, y: float) -> None:
+    words = canvas.lang.say("break")
+    if text_width(words, LEAST) <= width:
+        canvas.text((middle, y), words, LEAST, anchor="middle", colour=SOFT, css="label soft")
 
 
 def _draw_row(canvas: Canvas, row: _Row, axis: Axis, y: float, *, tool: bool) -> None:

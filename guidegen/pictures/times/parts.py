@@ -9,7 +9,7 @@ from guidegen.pictures.pen.hatches import hatch_lines
 from guidegen.pictures.pen.lettering import LEAST, text_width
 from guidegen.pictures.pen.tints import FINE, NARROW, PAPER, SOFT
 from guidegen.pictures.times.axis import Axis
-from guidegen.quantities import duration_words, tick_words
+from guidegen.quantities import clock_words, duration_words, tick_words
 
 type DayTick = tuple[float, int]
 """Minute of a plan, and the number of its day from 1."""
@@ -33,18 +33,25 @@ WORK = "#37474d"
 
 
 def draw_grid(
-    canvas: Canvas, axis: Axis, base: float, top: float, days: Sequence[DayTick] = ()
+    canvas: Canvas,
+    axis: Axis,
+    base: float,
+    top: float,
+    days: Sequence[DayTick] = (),
+    *,
+    start: float | None = None,
 ) -> None:
     """The axis with its hours, and squeezed waits with their length above; or with its days.
 
-    `days` are minutes and numbers of the days of work, where the plan has days.
+    `days` are minutes and numbers of the days of work, where the plan has days; `start` are minutes
+    from midnight at which it begins, where hours are told by the clock.
     """
     canvas.line((LEFT, base), (WIDTH - RIGHT, base), NARROW, css="thin")
     _draw_squeezed(canvas, axis, base, top, tell=not days)
     if days:
         _draw_days(canvas, axis, base, days)
     else:
-        _draw_hours(canvas, axis, base)
+        _draw_hours(canvas, axis, base, start)
 
 
 def day_ticks(plan: Schedule) -> tuple[DayTick, ...]:
@@ -93,15 +100,17 @@ def _draw_squeezed(canvas: Canvas, axis: Axis, base: float, top: float, *, tell:
         )
 
 
-def _draw_hours(canvas: Canvas, axis: Axis, base: float) -> None:
+def _draw_hours(canvas: Canvas, axis: Axis, base: float, start: float | None) -> None:
     for minute in axis.ticks(TICK_ROOM):
         x = axis.x(minute)
         canvas.line((x, base - 1.2), (x, base), NARROW, css="thin")
         words = "0" if minute == 0 else tick_words(minute, canvas.lang)
+        if start is not None:
+            words = clock_words((start + minute) % 1440)
         canvas.text((x, base - 4.4), words, LEAST, anchor="middle", css="label")
-    canvas.text(
-        (1, base - 4.4), canvas.lang.say("time since start"), LEAST, colour=SOFT, css="label soft"
-    )
+    lang = canvas.lang
+    said = lang.say("time since start") if start is None else lang.say("by the clock")
+    canvas.text((1, base - 4.4), said, LEAST, colour=SOFT, css="label soft")
 
 
 def _write_soft(canvas: Canvas, x: float, y: float, words: str) -> None:

@@ -2,8 +2,16 @@
 
 from dataclasses import dataclass
 
-from guidegen.layout.times.class_records import ClassPlan, Gain, GainKind, HoursAdvice, ToolCount
+from guidegen.layout.times.class_records import (
+    SHORTER,
+    ClassPlan,
+    Gain,
+    GainKind,
+    HoursAdvice,
+    ToolCount,
+)
 from guidegen.quantities import duration_words
+from guidegen.render.text.class_names import span_words
 from guidegen.render.views.scene import LinkView, Scene, step_links
 
 
@@ -92,6 +100,9 @@ def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
             over=duration_words(advice.over, words),
             hours=hours,
         )
+    if plan.start is not None:
+        clock = span_words(plan, 0.0, plan.times.end, words)
+        said = words.say("{verdict} By the clock: {clock}.", verdict=said, clock=clock)
     return AdviceView(
         not advice.over,
         said,
@@ -109,6 +120,10 @@ def _gain_view(scene: Scene, gain: Gain) -> GainView:
         said = words.say("{time} less: then it fits", time=saved)
     if gain.kind is GainKind.HELPER:
         return GainView(words.say("One more adult who helps"), (), said)
+    if gain.kind is GainKind.BREAK:
+        less = duration_words(SHORTER, words)
+        what = words.say("Break {number} shorter by {time}", number=gain.name, time=less)
+        return GainView(what, (), said)
     if gain.kind is GainKind.TOOL:
         tool = scene.content.stock.tools[gain.name].name
         return GainView(words.say("One more: {tool}", tool=tool), (), said)

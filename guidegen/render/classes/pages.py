@@ -26,6 +26,7 @@ from guidegen.render.classes.views import (
     station_views,
     taken_views,
 )
+from guidegen.render.text.class_names import break_words
 from guidegen.render.text.links import BookletLinks, drawing_file
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Engine, Theme
@@ -110,6 +111,8 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
         before=before_views(scene, plan),
         before_tools=before_count_views(scene, plan),
         hours=hour_views(scene, plan),
+        breaks=break_words(plan, content.words),
+        by_clock=plan.start is not None,
         lines=[drawing(scene, svg) for svg in drawn.people],
         tool_lines=[drawing(scene, svg) for svg in drawn.tools],
         materials=materials_view(scene, plan.materials),
@@ -172,6 +175,7 @@ def handout_html(  # noqa: PLR0917 - the same
         report=report_code(scene, seen.size, msg("Handout")),
         measures=measure_views(scene, kit),
         pieces=cut_views(scene, kit),
+        breaks=break_words(plan, content.words),
         helps=help_views(scene, plan, person),
         slots=slot_views(scene, plan, person, drawn=density.drawn),
         before=before_views(scene, plan),

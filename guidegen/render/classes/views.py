@@ -13,9 +13,9 @@ from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.schedules import Slot
 from guidegen.layout.times.class_records import ClassPlan
-from guidegen.quantities import clock_words, duration_words, length_words, work_words
+from guidegen.quantities import duration_words, length_words, work_words
 from guidegen.render.classes.means import CountView, count_views
-from guidegen.render.text.class_names import hand_name
+from guidegen.render.text.class_names import hand_name, span_words
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
 from guidegen.render.views.scene import Scene, size_title, step_numbers
 from guidegen.render.views.step_space import HandPlace
@@ -125,11 +125,6 @@ class StationView:
         return "dense" if weight > DENSE else "crowded" if weight > CROWDED else ""
 
 
-def span_words(start: float, end: float, words: Words) -> str:
-    """'0:15 to 0:40'."""
-    return words.say("{first} to {last}", first=clock_words(start), last=clock_words(end))
-
-
 def person_views(scene: Scene, plan: ClassPlan) -> tuple[PersonView, ...]:
     """Everybody, numbered as the pieces are."""
     own = scene.words.say("made to measure")
@@ -160,7 +155,7 @@ def hour_view(scene: Scene, plan: ClassPlan, step: Step) -> HourView:
         step.id,
         step_numbers(scene.guide)[step.id],
         step.title,
-        span_words(first, last, words),
+        span_words(plan, first, last, words),
         work_words(step.time, words),
         duration_words(wait, words) if wait else "",
         words.listed(stock.tools[name].name for name in turns),
@@ -197,7 +192,7 @@ def slot_views(
     placed = zip(slots, steps, sheet_places(steps, scene.content.stock), strict=True)
     return tuple(
         SlotStepView(
-            span_words(slot.start, slot.end, scene.words),
+            span_words(plan, slot.start, slot.end, scene.words),
             _helped(plan, slot, scene.words),
             _in_column(step_view(scene, step, places), drawn=drawn),
         )
@@ -231,7 +226,7 @@ def taken_views(scene: Scene, plan: ClassPlan) -> tuple[TakenView, ...]:
     titles = {step.id: step.title for step in scene.guide.steps}
     return tuple(
         TakenView(
-            span_words(slot.start, slot.end, scene.words),
+            span_words(plan, slot.start, slot.end, scene.words),
             numbers[slot.step],
             titles[slot.step],
             plan.people[slot.kit].name,
@@ -247,7 +242,7 @@ def help_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[HelpView, ..
     numbers = step_numbers(scene.guide)
     return tuple(
         HelpView(
-            span_words(slot.start, slot.end, scene.words),
+            span_words(plan, slot.start, slot.end, scene.words),
             scene.words.say(
                 DO_FOR if slot.taken_over else LEND,
                 name=plan.people[slot.kit].name,

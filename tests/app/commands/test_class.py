@@ -46,6 +46,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     have.write_text("foam-10: [{width: 300, height: 200}]\nbuckle: 2\n", encoding="utf-8")
     options = ["--people", str(people), "--count", "S=1", "--hours", "1", "--have", str(have)]
     options += ["--tools", "knife=2", "--helpers", "1"]
+    options += ["--start", "9:30", "--break", "9:50-10:00"]
     assert _run(folder, *options) == 0
     return folder
 
@@ -205,7 +206,10 @@ def test_documents_of_a_class(made: Path) -> None:
     assert "Kim: =1+1 ../../x" in kim and "made to measure" in kim and "270 mm" in kim
     assert "Robin <b>" in " ".join(_pages(made / "out" / handouts[0]))
     leader = " ".join(_pages(made / "out" / "leader.pdf"))
-    assert "The class takes 1 h 45 min: 45 min more than its 1 h." in leader
+    assert (
+        "The class takes 1 h 55 min: 55 min more than its 1 h. By the clock: 9:30 to 11:25."
+        in leader
+    )
     assert "Paint" in leader and "Tables" in leader and "You answer for the room." in leader
 
 

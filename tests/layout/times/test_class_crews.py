@@ -71,7 +71,10 @@ def test_a_step_that_takes_more_adults_than_there_are_is_told():
         plan_class_times(guide, stock_of(), 2, means=means)
     more = Means(young=means.young, helpers=1)
     assert not too_few_adults(guide, stock_of(), 2, more)
-    assert _who(plan_class_times(guide, stock_of(), 2, means=more), "form") == {0: (2, 3), 1: (2, 3)}
+    assert _who(plan_class_times(guide, stock_of(), 2, means=more), "form") == {
+        0: (2, 3),
+        1: (2, 3),
+    }
     assert not too_few_adults(guide, stock_of(), 2, Means())
 
 
@@ -82,6 +85,35 @@ def test_one_more_helper_is_told_with_what_it_saves():
     gains = advise_hours(guide, stock_of(), times, 0.5, means).gains
     assert gains[:1] == (Gain(GainKind.STEP, "form", 40, True),)
     assert Gain(GainKind.HELPER, "", 20, True) in gains
+
+
+def test_nobody_works_in_a_break():
+    """Two steps of 40 min from 0:00, a break from 1:00 to 1:30: the second would reach into it,
+    so it begins at 1:30. Waits go on through the break, and no one waits in it."""
+    guide = guide_of({"id": "a", "time": 40, "wait": 30}, {"id": "b", "time": 40})
+    times = plan_class_times(guide, stock_of(), 1, means=Means(breaks=((60, 90),)))
+    assert [slot.spans for slot in times.slots] == [((0, 40),), ((90, 130),)]
+    assert [(one.start, one.end, one.drying) for one in times.idle(0)] == [(40, 60, True)]
+
+
+def test_long_work_goes_on_after_a_break():
+    """Work of 100 min is begun where an hour is left before the break, and taken up again."""
+    guide = guide_of({"id": "long", "time": 100})
+    times = plan_class_times(guide, stock_of(), 1, means=Means(breaks=((60, 90),)))
+    assert [slot.spans for slot in times.slots] == [((0, 60), (90, 130))]
+    times = plan_class_times(guide, stock_of(), 1, means=Means(breaks=((50, 90),)))
+    assert [slot.spans for slot in times.slots] == [((90, 190),)]
+
+
+def test_a_shorter_break_is_told_with_what_it_saves():
+    """A break of an hour in the way of the second step: 15 min less are 15 min saved."""
+    guide, means = (
+        guide_of({"id": "a", "time": 40}, {"id": "b", "time": 40}),
+        Means(breaks=((60, 120),)),
+    )
+    times = plan_class_times(guide, stock_of(), 1, means=means)
+    gains = advise_hours(guide, stock_of(), times, 2.5, means).gains
+    assert Gain(GainKind.BREAK, "1", 15, True) in gains
 
 
 @st.composite
@@ -101,14 +133,15 @@ def _classes(draw):
     people = draw(st.integers(1, 7))
     told = draw(st.dictionaries(st.sampled_from(["gun", "pen"]), st.integers(1, 3)))
     young = draw(st.frozensets(st.integers(0, people - 1)))
-    return guide_of(*steps), people, Means(told, young, draw(st.integers(0, 3)))
+    breaks = draw(st.sampled_from([(), ((30, 60),), ((45, 50), (100, 160))]))
+    return guide_of(*steps), people, Means(told, young, draw(st.integers(0, 3)), breaks)
 
 
 @settings(max_examples=60, deadline=None)
 @given(_classes())
 def test_no_class_puts_anybody_where_they_cannot_be(case):
     """In random classes everybody's kit gets every step; nobody is in two places, no tool is used
-    by more than it serves, nobody young does a step for adults, all parts and waits are kept."""
+    by more than it serves, nobody young does a step for adults, nobody works in a break, all parts and waits are kept."""
     guide, people, means = case
     stock = stock_of()
     if too_few_adults(guide, stock, people, means):
@@ -128,6 +161,8 @@ def test_no_class_puts_anybody_where_they_cannot_be(case):
             assert people + means.helpers not in slot.hands  # the leader
         for other in depends_on(guide)[slot.step]:
             assert slot_of[slot.kit, other].ready <= slot.start
+        for start, end in times.breaks:
+            assert all(last <= start or first >= end for first, last in slot.spans)
         for hand in slot.hands:
             lanes["hand", hand].append(slot)
     for lane in lanes.values():

@@ -41,6 +41,18 @@ def class_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--hours", type=float, default=3.0, metavar="HOURS", help="length of the workshop (3)"
     )
+    parser.add_argument(
+        "--start", default="", metavar="H:MM", help="when the class begins: 9:30 (times from 0:00)"
+    )
+    parser.add_argument(
+        "--break",
+        dest="breaks",
+        action="append",
+        default=[],
+        metavar="H:MM-H:MM",
+        help="by the clock, nobody works in it: 12:30-13:30; the hours of the class hold it; as "
+        "often as needed",
+    )
     parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
     parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
     parser.add_argument(
@@ -112,6 +124,8 @@ class ForClass(ForPeople):
     tools: tuple[str, ...]
     helpers: int
     hours: float
+    start: str
+    breaks: tuple[str, ...]
     paper: str
 
 
@@ -124,6 +138,8 @@ def for_class(options: argparse.Namespace) -> ForClass:
         tools=tuple(options.tools),
         helpers=options.helpers,
         hours=options.hours,
+        start=options.start,
+        breaks=tuple(options.breaks),
         paper=options.paper,
         **for_people(options, "class", sure="" in options.sure),
     )
