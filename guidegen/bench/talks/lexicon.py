@@ -1,6 +1,7 @@
 """A stock in → the phrases by which a talk may name its things, each with all that it may mean."""
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -8,18 +9,19 @@ from typing import Literal
 
 from guidegen.buildfile.records.stock import Material, Process, Stock, Tool
 
-type Kind = Literal["material", "tool", "process"]
+type EntryKind = Literal["material", "tool", "process"]
 
 _NUMBERS = {
     word: number
     for number, words in {
-        1: "one a", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight",
+        1: "one a an", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight",
         9: "nine", 10: "ten", 12: "twelve", 15: "fifteen", 16: "sixteen", 18: "eighteen",
         20: "twenty", 25: "twentyfive", 30: "thirty", 40: "forty", 50: "fifty", 100: "hundred",
     }.items()
     for word in words.split()
 }  # fmt: skip
 _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "eighty": 80}
+_PARTS = {"half": 0.5, "quarter": 0.25, "eighth": 0.125}
 _UNITS = {
     "mm": 1.0, "mil": 1.0, "mill": 1.0, "mils": 1.0, "millimetre": 1.0, "millimeter": 1.0,
     "cm": 10.0, "centimetre": 10.0, "centimeter": 10.0, "grit": 1.0, "inch": 25.4,
@@ -31,8 +33,13 @@ _UNITS = {
 class Meant:
     """Something of the stock that a phrase may mean."""
 
-    kind: Kind
+    kind: EntryKind
     id: str
+
+    @property
+    def family(self) -> str:
+        """The id up to its size: things of one family differ by size alone."""
+        return re.split(r"-\d", self.id)[0]
 
 
 @dataclass(frozen=True)
@@ -44,7 +51,8 @@ class Lexicon:
     work: Mapping[tuple[str, ...], frozenset[Meant]]
     """Of kinds of work: words without the endings of verbs."""
     called: Mapping[tuple[str, ...], frozenset[Meant]]
-    """Of the things, phrases that are their name or one of their other words."""
+    """Of the things, phrases that mean them where no more is said: their name, their other words
+    and the first of their spoken words."""
     sizes: Mapping[Meant, frozenset[float]]
     """mm by which things of one name differ: thickness, width, grit."""
     tools: Mapping[str, frozenset[str]]
@@ -56,6 +64,15 @@ class Lexicon:
     def longest(self) -> int:
         """Words of the longest phrase."""
         return max(map(len, (*self.things, *self.work)), default=0)
+
+    def of_size(self, size: float) -> frozenset[Meant]:
+        """Things of families that differ by size, of this size in mm or this grit."""
+        several = Counter(named.family for named in self.sizes if named.kind == "material")
+        return frozenset(
+            named
+            for named, own in self.sizes.items()
+            if named.kind == "material" and several[named.family] > 1 and size in own
+        )
 
 
 def words_of(text: str) -> list[str]:
@@ -78,12 +95,13 @@ def plain(word: str) -> str:
 
 def make_lexicon(stock: Stock) -> Lexicon:
     """The phrases of all materials, tools and kinds of work."""
+    names: dict[tuple[str, ...], set[Meant]] = {}
     things: dict[tuple[str, ...], set[Meant]] = {}
     work: dict[tuple[str, ...], set[Meant]] = {}
     called: dict[tuple[str, ...], set[Meant]] = {}
     sizes: dict[Meant, frozenset[float]] = {}
     cautions: dict[Meant, frozenset[str]] = {}
-    tables: tuple[tuple[Kind, Mapping[str, Material | Tool | Process]], ...] = (
+    tables: tuple[tuple[EntryKind, Mapping[str, Material | Tool | Process]], ...] = (
         ("material", stock.materials), ("tool", stock.tools), ("process", stock.processes),
     )  # fmt: skip
     for kind, table in tables:
@@ -95,14 +113,26 @@ def make_lexicon(stock: Stock) -> Lexicon:
                 for phrase in (*entry.also, *entry.spoken):
                     work.setdefault(tuple(map(plain, words_of(phrase))), set()).add(named)
                 continue
-            for phrase in (*_names(entry), *entry.spoken):
-                for key in _in_one_and_several(words_of(phrase)):
-                    things.setdefault(key, set()).add(named)
             for phrase in _names(entry):
-                for key in _in_one_and_several(words_of(phrase)):
-                    called.setdefault(key, set()).add(named)
+                _keep(names, phrase, named)
+            for phrase in entry.spoken:
+                _keep(things, phrase, named)
+            for phrase in (*_names(entry), *entry.spoken[:1]):
+                _keep(called, phrase, named)
     needs = {name: frozenset(process.tools) for name, process in stock.processes.items()}
-    return Lexicon(_frozen(things), _frozen(work), _frozen(called), sizes, needs, cautions)
+    # What is written for talks goes before names and words for searching: those are wider.
+    return Lexicon(
+        _frozen({**names, **things}), _frozen(work), _frozen(called), sizes, needs, cautions
+    )
+
+
+def _keep(phrases: dict[tuple[str, ...], set[Meant]], phrase: str, named: Meant) -> None:
+    """A phrase in one and in several; "glue gun" as "gluegun" too, as recognisers write it."""
+    words = words_of(phrase)
+    for key in _in_one_and_several(words):
+        phrases.setdefault(key, set()).add(named)
+        if len(key) == 2 and len(key[0] + key[1]) > 6:
+            phrases.setdefault(("".join(key),), set()).add(named)
 
 
 def _frozen(
@@ -133,6 +163,14 @@ def _in_one_and_several(words: list[str]) -> Iterable[tuple[str, ...]]:
 
 def length_at(words: list[str], at: int) -> tuple[float, int] | None:
     """A length that is said from a word on, in mm, and how many words say it; None for none."""
+    if words[at] in _PARTS:
+        # "half an inch", "quarter of an inch", "half inch"
+        for skipped in range(1, 4):
+            unit = words[at + skipped] if at + skipped < len(words) else ""
+            if unit in {"inch", "cm", "centimetre", "centimeter"}:
+                return _PARTS[words[at]] * _UNITS[unit], skipped + 1
+            if unit not in {"of", "a", "an"}:
+                return None
     number, used = _number(words, at)
     if number is None:
         return None
@@ -144,8 +182,8 @@ def length_at(words: list[str], at: int) -> tuple[float, int] | None:
 
 
 def number_at(words: list[str], at: int) -> float | None:
-    """A number that is said from a word on; "a" is none."""
-    return None if words[at] == "a" else _number(words, at)[0]
+    """A number that is said from a word on; "a" and "an" are none."""
+    return None if words[at] in {"a", "an"} else _number(words, at)[0]
 
 
 def _number(words: list[str], at: int) -> tuple[float | None, int]:

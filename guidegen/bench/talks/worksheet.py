@@ -39,7 +39,9 @@ class HeardCue:
 
     cue: Cue
     open: bool
-    """True where nothing in it was recognised."""
+    """True where nothing in it was recognised, or where it may mean one of several things."""
+    which: tuple[str, ...] = ()
+    """Those several things."""
 
 
 @dataclass
@@ -80,7 +82,7 @@ def make_steps(cues: Sequence[Cue], heard: Sequence[Heard], stock: Stock) -> lis
             id_ = process if number == 1 else f"{process}-{number}"
             steps.append(SheetStep(id_, entry.name, stage, process))
         step = steps[-1]
-        step.cues.append(HeardCue(cue, not named.anything))
+        step.cues.append(HeardCue(cue, named.open, tuple(named.maybe)))
         always = stock.processes[step.process].tools if step.process else ()
         step.materials += [name for name in named.materials if name not in step.materials]
         step.tools += [

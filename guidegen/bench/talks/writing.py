@@ -30,8 +30,9 @@ def _lines(steps: Sequence[SheetStep], stock: Stock, source: str, video: str) ->
     yield "# yaml-language-server: $schema=../.schema/guide.schema.json"
     yield f"# A worksheet from {_comment(source)}: no guide yet."
     yield "# Press and proof refuse it while a line is open. `heard` keeps each line of the talk:"
-    yield "# write it into the step, then take the line or its `open: true` away. What was"
-    yield "# recognised may be wrong. Cautions come from the stock alone, never from the talk."
+    yield "# write it into the step, then take the line or its `open: true` away. `which`"
+    yield "# lists what a line may mean where it does not say which. What was recognised may be"
+    yield "# wrong. Cautions come from the stock alone, never from the talk."
     yield ""
     yield "title: Worksheet"
     yield 'version: "0.1"'
@@ -79,6 +80,8 @@ def _step(step: SheetStep, stock: Stock, parts: str, video: str) -> Iterator[str
     yield "    heard:"
     for one in step.cues:
         mark = ", open: true" if one.open else ""
+        if one.which:
+            mark += f", which: [{', '.join(one.which)}]"
         yield f"      - {{at: {_text(clock(one.cue.start))}, said: {_text(one.cue.words)}{mark}}}"
 
 

@@ -156,6 +156,9 @@ class HeardLine(Model):
     """What is said there; readers never see it."""
     open: bool = False
     """True while nobody has dealt with it: press and proof refuse the guide."""
+    which: tuple[Id, ...] = Field((), max_length=100)
+    """Things of the stock that its words may mean, where they do not say which: the likeliest
+    first."""
 
 
 class Step(Model):

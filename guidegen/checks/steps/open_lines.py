@@ -17,8 +17,9 @@ def check_open_lines(content: Content, file: GuideFile) -> Iterator[Problem]:
         if lines:
             first = step.heard[lines[0]]
             count = "a line" if len(lines) == 1 else f"{len(lines)} lines"
+            which = f" (which of {', '.join(first.which)}?)" if first.which else ""
             yield file.source.problem(
                 "open-line",
                 ("steps", number, "heard", lines[0]),
-                f'"{step.title}" has {count} of the talk open, at {first.at}: {first.said}',
+                f'"{step.title}" has {count} of the talk open, at {first.at}: {first.said}{which}',
             )

@@ -23,6 +23,7 @@ from guidegen.problems import Severity
 
 SPOKEN = Path(__file__).parent / "spoken"
 TALKS = talks_in(SPOKEN)
+SECOND = talks_in(SPOKEN / "second-writer")
 
 
 @pytest.fixture(scope="module")
@@ -41,28 +42,33 @@ def _things(lexicon: Lexicon, *words: str) -> list[list[str]]:
     return [[*one.materials, *one.tools] for one in _heard(lexicon, *words)]
 
 
-def test_little_is_named_wrongly_and_most_is_named() -> None:
-    """On five talks by invented voices: precision 0.95 and recall 0.7, the aims for any talk.
+@pytest.mark.parametrize("talks", [TALKS, SECOND], ids=["first writer", "second writer"])
+def test_little_is_named_wrongly_and_most_is_named(talks: list[Path]) -> None:
+    """On five talks of each of two writers: precision 0.95 and recall 0.7, the aims for any talk.
 
-    These were written before the rules, but by the same hand: talks of others are scored by
-    tests/benchmarks/score_talks.py.
+    The first five were written before the rules, by the hand that wrote the rules. The second
+    five were written and annotated by another hand that knew no rules; the rules were then bettered
+    on them, so neither is a measure for talks unseen. The second writer annotates what is refused
+    ("dont use scissors on this") as named; the rules leave it out, and it counts as missed.
     """
-    score = together([score_talk(path) for path in TALKS])
-    assert len(TALKS) == 5
+    score = together([score_talk(path) for path in talks])
+    assert len(talks) == 5
     assert score.precision >= 0.95, score
     assert score.recall >= 0.7, score
 
 
-@pytest.mark.parametrize("talk", TALKS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("talk", [*TALKS, SECOND[-1]], ids=lambda path: path.stem)
 def test_no_cue_is_lost(talk: Path, lexicon: Lexicon, tmp_path: Path) -> None:
-    """Each cue stands in the build file with its words and time, open where nothing was known."""
+    """Each cue stands in the build file with its words and time, open where nothing was known or
+    several things are possible, with those."""
     cues = read_cues(talk.read_text(encoding="utf-8"))
     heard, stock = hear(cues, lexicon), trade_stock()
     text = worksheet_text(make_steps(cues, heard, stock), stock, talk.name)
     guide = _read(tmp_path, text).guides[0].guide
     kept = [line for step in guide.steps for line in step.heard]
     assert [line.said for line in kept] == [cue.words for cue in cues]
-    assert [line.open for line in kept] == [not one.anything for one in heard]
+    assert [line.open for line in kept] == [one.open for one in heard]
+    assert [line.which for line in kept] == [tuple(one.maybe) for one in heard]
 
 
 def _read(folder: Path, guide: str) -> Content:
@@ -154,6 +160,22 @@ def test_nothing_is_overwritten(tmp_path: Path) -> None:
         ("Never use a heat gun here.", []),
         ("Not with scissors but with a craft knife.", ["craft-knife"]),
         ("Sew it with pins in, then pin the rest.", ["pins"]),
+        ("Cut two millimetres off the edge of the foam.", []),
+        ("Two inch webbing, and one inch elastic.", ["webbing-50", "elastic-25"]),
+        ("A quarter inch of gap, half inch foam, quarter inch foam.", ["foam-6"]),
+        ("Spread it with a gift card on a floor mat.", []),
+        ("A knitting needle, a butter knife, a glue stick and a paint can holder.", []),
+        ("The paint can dry. Brush the dust off. I felt it.", ["paint"]),
+        ("Chalk is nicer. Chalk round it.", ["tailors-chalk"]),
+        ("Do not pin canvas.", ["canvas"]),
+        ("Bevel is fine. Brush it.", []),
+        ("Heat gun on, gloves on.", ["heat-gun", "heat-gloves"]),
+        ("A knife, and gloves.", ["craft-knife", "cut-glove"]),
+        ("Trim the seam with scissors.", ["fabric-scissors"]),
+        ("Trim the paper with scissors.", ["paper-scissors"]),
+        ("A screw driver, a gluegun.", ["screwdriver", "hot-glue-gun"]),
+        ("Sand it, one twenty, then two forty.", ["abrasive-120", "abrasive-240"]),
+        ("Set the rivet with a hammer, then hang the hammer up.", ["rivet-setter"]),
         ("The blade is thin.", []),
     ],
 )
@@ -163,12 +185,23 @@ def test_only_what_is_certain_is_named(lexicon: Lexicon, said: str, things: list
 
 
 def test_a_talk_explains_itself(lexicon: Lexicon) -> None:
-    """What was said once with its size is meant where its name stands alone; cues may break names."""
-    assert _things(lexicon, "Six mil foam.", "Warm the foam.") == [["foam-6"], ["foam-6"]]
+    """A kind that was said once is meant where its name stands alone; cues may break names."""
     assert _things(lexicon, "Now the contact", "cement, please.")[0] == ["contact-cement"]
     assert _things(lexicon, "The water-based contact cement.", "More cement.")[1] == [
         "contact-cement-water"
     ]
+
+
+def test_a_size_that_is_not_said_leaves_the_line_open(lexicon: Lexicon) -> None:
+    """Talks go from one foam to the other: a foam without a size may be any, likeliest the one
+    that was named. A size alone means the sheets that the talk speaks of."""
+    six, bare, alone = _heard(
+        lexicon, "Six mil foam.", "Warm the foam.", "And a bit of the two mil."
+    )
+    assert (six.materials, six.open) == (["foam-6"], False)
+    assert (bare.materials, bare.open) == ([], True)
+    assert bare.maybe == ["foam-6", "foam-10", "foam-2", "foam-5"]
+    assert alone.materials == ["foam-2"]
 
 
 def test_what_is_used_tells_the_work(lexicon: Lexicon) -> None:

@@ -36,7 +36,7 @@ class WorksheetMade:
     file: Path
     cues: int
     open: int
-    """Cues in which nothing was recognised."""
+    """Cues in which nothing was recognised, or several things are possible."""
     steps: int
 
     def summary(self) -> str:
@@ -74,7 +74,7 @@ def make_worksheet(options: WorksheetOptions) -> WorksheetMade:
     except OSError as error:
         raise OutputError(f"cannot write in {folder.as_posix()}: {error.strerror}") from None
     return WorksheetMade(
-        folder / "guide.yaml", len(cues), sum(not one.anything for one in heard), len(steps)
+        folder / "guide.yaml", len(cues), sum(one.open for one in heard), len(steps)
     )
 
 

@@ -1,0 +1,228 @@
+"""What tells a thing from another that is called by the same word, or from work: word lists.
+
+General English of workshops, written entry by entry from common knowledge; no source. A stock with
+ids of its own uses the rules of words; the lists by id serve the stock that comes with guidegen.
+"""
+
+from collections.abc import Mapping
+
+
+def words_in(text: str) -> frozenset[str]:
+    """The words of a list."""
+    return frozenset(text.split())
+
+
+OTHERS: Mapping[str, frozenset[str]] = {
+    head: words_in(before)
+    for head, before in {
+        "card": "gift credit bank business birthday christmas greeting memory sim sd post playing "
+        "loyalty library bus id name shin score index graphics sound punch rate",
+        "cards": "gift credit bank business birthday christmas greeting memory sim sd post playing "
+        "index name",
+        "needle": "knitting compass pine crochet felting darning machine record syringe jeans "
+        "ninety hundred eighty seventy universal leather injection fat twin denim ballpoint",
+        "needles": "knitting pine crochet felting machine jeans leather denim twin",
+        "knife": "butter pocket pen palette putty pallet kitchen bread table carving steak paring "
+        "chef chefs jack army hunting whittling fish cheese electric hot filling stripping "
+        "drawing dinner plastic wood",
+        "knives": "butter kitchen palette putty table steak carving pocket",
+        "brush": "hair tooth clothes air dish toilet shoe make nail scrubbing wash bottle wire dry "
+        "makeup sweeping dust carbon",
+        "brushes": "hair tooth make air dish shoe makeup",
+        "mat": "yoga bath door place floor gym beer exercise play puzzle welcome silicone baking "
+        "heat rubber car foam camping sleeping",
+        "board": "surf skirting skate white black",
+        "paint": "spray face oil wall house enamel body war leather nail",
+        "tape": "duct sticky packing parcel electrical sided double gaffer foam copper washi video "
+        "cassette red aluminium aluminum carpet athletic ticker scotch clear mounting surgical",
+        "pins": "safety drawing rolling cotter bobby bowling hair clothes dowel hinge map push "
+        "hat enamel split",
+        "clips": "video film paper hair movie sound crocodile toggle belt wire spring circlip",
+        "clip": "video film paper hair movie sound crocodile",
+        "screw": "chicago machine grub cork thumb drywall set",
+        "screws": "chicago machine grub thumb drywall set binding",
+        "saw": "chain hack circular band jig table see key hole reciprocating",
+        "file": "nail pdf computer zip text template print svg download digital vector",
+        "files": "pdf computer template print svg digital vector download",
+        "iron": "soldering curling waffle tyre tire wrought cast angle scrap branding",
+        "machine": "washing drilling milling vending coffee embroidery cutting time fog slot smoke",
+        "glue": "spray fish hide epoxy resin glitter eyelash gel stick",
+        "thread": "cotton silk tacking basting screw wool woollen embroidery bolt twitter bobbin",
+        "ruler": "world",
+        "pen": "insulin light play pig stylus",
+        "elastic": "hair",
+        "punch": "fruit key",
+        "scissors": "nail hair",
+        "shears": "garden hedge tin",
+        "snips": "tin aviation",
+        "felt": "roofing",
+        "rivet": "pop blind split drive",
+        "rivets": "pop blind split drive",
+        "buckle": "belt prong brass roller shoe",
+        "buckles": "belt prong brass roller shoe",
+        "canvas": "blank artists stretched",
+        "roller": "paint lint steam hair",
+        "box": "cereal",
+        "ring": "ear",
+    }.items()
+}
+"""Words before a head that make it another thing: a gift card is no card to build with."""
+
+HEADS = words_in(
+    """
+    can cans bottle bottles shop shops store aisle drawer drawers bag bags cutter cutters beveller
+    maker makers stripper thinner thinners remover rack racks holder holders salesman factory dryer
+    pot pots tray trays cup cups cupboard job jobs tracker game trick thong thing
+    """
+)
+"""Words behind a thing whose compound is another thing: a paint can, a strap cutter."""
+CAN_DO = words_in(
+    """
+    be go get dry take do come stay melt make still also only then not just run crack bend stick
+    have hold sit look work help burn lift peel never always catch slip cut
+    """
+)
+"""Words after which "can" is no can: the glue can dry."""
+
+BESIDE_A_LENGTH = words_in(
+    """
+    off from in into inside past away deep long apart gap margin overlap allowance border radius
+    hole holes slot slots wider longer shorter beyond above below beneath either clear between
+    """
+)
+"""Words behind a length that is no size of the thing beside it: two millimetres from the foam."""
+
+MAYBE_WORK = words_in(
+    """
+    glue paint sand seal drill saw file clamp pin screw iron tape mark fold cut print stick join
+    brush clip strap hammer punch rivet felt machine buckle varnish lacquer cement caulk chalk
+    rasp wash press prime mallet snap sponge
+    """
+)
+"""Single words that are work as often as a thing."""
+AS_A_THING = words_in(
+    """
+    a an the some your my our their his her this that these those of more with any second thin
+    new another one two three four five six several few many good strong big small old little fat
+    thick sharp cheap nice proper wide flat soft stiff clean dry damp wet best favourite favorite
+    same other only fresh spare long short tiny fine
+    black white red blue green brown grey gray silver gold golden bronze copper brass metallic
+    yellow purple dark light clear matte matt satin gloss acrylic for by without per no own every
+    extra enough using use used need get got grab want like take buy wool woollen
+    cotton nylon leather which whose each
+    """
+)
+"""Words before a word that is work as often as a thing, where it is a thing."""
+AS_WORK = words_in(
+    """
+    to you we i they gonna lets can could will would should ill youll well id dont didnt cant just
+    must always never now please wanna gotta let it she he who
+    """
+)
+"""Words before such a word where it is work, also in several: it clips on, we felt."""
+
+AS_SUBJECT = words_in(
+    """
+    is are was were isnt arent wasnt works work goes comes has had wont will would can cannot dries
+    """
+)
+"""Words behind such a word at the beginning of a sentence where it is a thing: chalk is nicer."""
+
+SIDES: Mapping[str, frozenset[str]] = {
+    id_: words_in(words)
+    for id_, words in {
+        "fabric-scissors": "fabric cloth canvas calico linen muslin lining seam seams stitch "
+        "stitches stitching thread threads sew sewing hem cotton felt bias wool",
+        "heat-gloves": "hot heat warm degrees burn burns burned burnt heatgun oven steam",
+        "cut-glove": "knife knives blade blades cut cutting sharp slice scalpel carving carve",
+        "chemical-gloves": "solvent cement dye resin chemical chemicals fumes glue adhesive "
+        "thinner acetone skin paint varnish stain spray",
+        "dust-mask": "dust dusty sand sanding sander grind grinding sandpaper rotary file filing",
+        "respirator": "fumes fume vapour vapor vapours solvent cement spray spraying smell organic "
+        "stinks lacquer varnish paint glue",
+        "tape-measure": "measure measured measuring around waist chest neck wrist length "
+        "measurement measurements circumference round inches centimetres",
+        "masking-tape": "painters low masking painter",
+        "template-card": "template templates pattern patterns trace tracing stencil draw around",
+        "card-300": "build gram grams fold folds score scored gsm tabs",
+        "hook-loop-adhesive": "adhesive sticky peel backing backed stick sticks stuck selfadhesive",
+        "hook-loop-25": "sew sewn sewing stitch stitched",
+        "rivet-setter": "rivet rivets setter anvil",
+        "roller": "roll press seam glue joint down flat bond",
+        "round-former": "bend over around wrap form shape curve heat bent shaped round",
+        "hole-punch-18": "punch hollow",
+        "contact-cement-water": "water waterbased",
+        "glue-brush": "glue cement adhesive pva",
+        "brush-flat": "primer prime sealer seal sealing varnish coats coat base basecoat topcoat",
+        "brush-fine": "detail details edges lines fine highlights tiny corners",
+        "tailors-chalk": "fabric cloth chalk",
+        "clear-coat-spray": "spray sprayed aerosol rattle outside outdoors can",
+        "clear-coat-brush": "brush brushed",
+        "wood-varnish": "wood grain ply plywood timber",
+        "scoring-tool": "score scoring crease fold folds scored creasing",
+    }.items()
+}
+"""Words beside which one of several things of a name is meant: gloves, by what they guard
+against; scissors, by what they cut."""
+
+NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
+    tuple(phrase.split()): words_in(words)
+    for phrase, words in {
+        "setter": "rivet rivets snap snaps mallet hammer anvil hit",
+        "hammer": "rivet rivets setter",
+        "mallet": "rivet rivets setter",
+        "watered down": "paint paints acrylic acrylics black brown",
+        "thinned down": "paint paints acrylic acrylics black brown",
+        "mask": "dust dusty sand sanding fumes vapour vapor solvent cement spray wear breathe "
+        "lungs respirator filter filters",
+        "masks": "dust dusty sand sanding fumes vapour vapor solvent cement spray wear breathe "
+        "lungs respirator filter filters",
+        "contact": "cement glue both sides tacky adhesive sticks brush",
+        "foil": "press pressed crumple crumpled scrunch scrunched ball texture stamp roll rolled",
+        "machine": "sew sewing stitch stitches stitched thread needle seam fabric cloth hem canvas",
+        "padding": "sheet soft foam comfort glue",
+        "binding": "bias edge edges sew",
+        "iron": "steam press seam seams hot warm cloth fabric pressing ironing board "
+        "stitches linen cotton felt bias hem",
+        "ironing": "board",
+        "tape": "measure measured measuring tailor",
+        "something dull": "score scoring crease fold folds",
+        "something blunt": "score scoring crease fold folds",
+        "spoon": "score scoring crease fold folds",
+        "books": "weight weights weigh press flat under heavy",
+        "weights": "glue dry dries flat press hold books under",
+        "snaps": "fastener fasteners press set setting poppers",
+    }.items()
+}
+"""Phrases that are only heard where one of some words stands in the same cue."""
+
+UNLESS: Mapping[str, frozenset[str]] = {
+    id_: words_in(words)
+    for id_, words in {
+        "needle": "machine jeans presser bobbin foot",
+        "rag": "iron ironing press pressing steam wool between",
+        "template-card": "gram grams",
+        "cutting-mat": "foam eva mil mm millimetre inch puzzle floor heat",
+        "sewing-machine": "drill drilling screwdriver lathe washing",
+    }.items()
+}
+"""Words beside which a thing is not meant: a machine's needle, a pressing cloth."""
+
+REFUSALS = words_in(
+    """
+    no not never without dont doesnt didnt wont wouldnt cant cannot instead skip forget
+    isnt arent
+    """
+)
+JOINTS = words_in("but because and so then just")
+"""Words behind which an earlier refusal does not reach."""
+REFUSED_ACTS = words_in("dont doesnt didnt wont wouldnt cant cannot never not")
+"""Refusals of what is done. "Never use a knife" refuses the knife; "don't pin canvas" does not
+refuse the canvas."""
+USING = words_in(
+    """
+    use using used need needed have having want bother buy get take try reach like own wear touch
+    grab be any a an the with that this those these my your for of
+    """
+)
+"""Words between such a refusal and a thing that leave the thing refused."""
