@@ -192,7 +192,7 @@ def _number(words: list[str], at: int) -> tuple[float | None, int]:
     if re.fullmatch(r"\d+(\.\d+)?", word):
         return float(word), 1
     # "one twenty grit", "two forty", "hundred and twenty"
-    if word in {"one", "two", "a"} and after in _TENS:
+    if word in {"one", "two"} and after in _TENS:
         return (2 if word == "two" else 1) * 100.0 + _TENS[after], 2
     if word in _TENS and after in _NUMBERS and 0 < _NUMBERS[after] < 10:
         return _TENS[word] + float(_NUMBERS[after]), 2
