@@ -49,6 +49,8 @@ class _Talk:
     words: Sequence[Word]
     said: list[str]
     beside: Sequence[frozenset[str]]
+    things: frozenset[str]
+    """Words that name a thing alone."""
 
     def before(self, at: int) -> str:
         """The word before, in the same sentence; empty for none."""
@@ -68,7 +70,8 @@ def find_mentions(cues: Sequence[Cue], lexicon: Lexicon) -> list[Mention]:
     beside: list[set[str]] = [set() for _ in cues]
     for word in words:
         beside[word.cue].add(word.said)
-    talk = _Talk(words, [word.said for word in words], [frozenset(one) for one in beside])
+    single = frozenset(phrase[0] for phrase in lexicon.things if len(phrase) == 1)
+    talk = _Talk(words, [word.said for word in words], [frozenset(one) for one in beside], single)
     things = _phrases(talk, talk.said, lexicon.things, lexicon.longest)
     work = _phrases(talk, [word.plain for word in words], lexicon.work, lexicon.longest)
     alone = _sizes_alone(talk, lexicon)
@@ -182,7 +185,9 @@ def _sizes_near(talk: _Talk, at: int, length: int) -> tuple[frozenset[float], fr
         size = length_at(said, start)
         if size is not None:
             narrow = size[0] <= WIDEST or said[start + size[1] - 1] == "grit"
-            if narrow and talk.behind(start + size[1]) not in telling.BESIDE_A_LENGTH:
+            behind = talk.behind(start + size[1])
+            # "The belt and a fifty mil buckle" tells the buckle's size, not the belt's.
+            if narrow and behind not in telling.BESIDE_A_LENGTH and behind not in talk.things:
                 sizes.add(size[0])
             start += size[1]
             continue

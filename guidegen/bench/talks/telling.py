@@ -110,6 +110,7 @@ AS_A_THING = words_in(
     yellow purple dark light clear matte matt satin gloss acrylic for by without per no own every
     extra enough using use used need get got grab want like take buy wool woollen
     cotton nylon leather which whose each theres heres
+    mil mils mm millimetre millimeter millimetres inch cm centimetre grit
     """
 )
 """Words before a word that is work as often as a thing, where it is a thing."""
