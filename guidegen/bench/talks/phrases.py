@@ -160,7 +160,8 @@ def _is_no_thing(talk: _Talk, at: int, length: int, phrase: tuple[str, ...]) -> 
     word = phrase[0]
     if word not in telling.MAYBE_WORK:
         several = word.endswith("s") and word[:-1] in telling.MAYBE_WORK
-        return several and before in {"it", "he", "she", "who", "which"}
+        fastens = before and behind in telling.FASTENED and before not in telling.AS_A_THING
+        return several and bool(fastens or before in {"it", "he", "she", "who", "which"})
     # "Paint!" is a sentence of its own, and no order: orders say what is to be painted.
     alone = not before and (not behind or behind in telling.AS_SUBJECT)
     return not alone and before not in telling.AS_A_THING

@@ -73,6 +73,7 @@ HEADS = words_in(
     can cans bottle bottles shop shops store aisle drawer drawers bag bags cutter cutters beveller
     maker makers stripper thinner thinners remover rack racks holder holders salesman factory dryer
     pot pots tray trays cup cups cupboard job jobs tracker game trick thong thing
+    hat hats coat coats shirt shoes boots apron trousers tent sails
     """
 )
 """Words behind a thing whose compound is another thing: a paint can, a strap cutter."""
@@ -121,6 +122,9 @@ AS_WORK = words_in(
     """
 )
 """Words before such a word where it is work, also in several: it clips on, we felt."""
+
+FASTENED = words_in("on onto off shut together back")
+"""Words behind such a word in several where it is work: the lid clips on."""
 
 AS_SUBJECT = words_in(
     """

@@ -168,6 +168,7 @@ def test_nothing_is_overwritten(tmp_path: Path) -> None:
         ("The paint can dry. Brush the dust off. I felt it.", ["paint"]),
         ("Chalk is nicer. Chalk round it.", ["tailors-chalk"]),
         ("Do not pin canvas.", ["canvas"]),
+        ("The lid clips on. A felt hat.", []),
         ("The belt and a fifty mil buckle.", ["buckle-50"]),
         ("Bevel is fine. Brush it.", []),
         ("Heat gun on, gloves on.", ["heat-gun", "heat-gloves"]),
