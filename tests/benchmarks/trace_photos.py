@@ -20,7 +20,7 @@ from scipy.spatial import cKDTree
 from shapely.geometry import Polygon
 
 from guidegen.bench.photos.fitting.whole import dense
-from guidegen.bench.photos.records import Asked, Picture
+from guidegen.bench.photos.records import Asked, TemplatePhoto
 from guidegen.bench.photos.trace import trace
 from guidegen.errors import ContentError
 
@@ -143,7 +143,7 @@ def _turn(angle):
 def judge(made, photos):
     """One case tried: what came out, beside what was drawn."""
     pictures = [
-        Picture(
+        TemplatePhoto(
             f"photo-{n}.{photo.ending}",
             np.asarray(Image.open(io.BytesIO(photo.data)).convert("RGB")),
         )

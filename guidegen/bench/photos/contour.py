@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from guidegen.bench.photos import vision
-from guidegen.bench.photos.arrays import Array, Mask
+from guidegen.bench.photos.arrays import Array, BenchMask
 from guidegen.bench.photos.flat import Flat
 from guidegen.bench.photos.region import Region
 
@@ -26,7 +26,7 @@ PALE = 0.14
 
 
 @dataclass(frozen=True, slots=True)
-class Rings:
+class TemplateRings:
     """Rings on the bench in mm, the outline counter-clockwise, holes clockwise."""
 
     outline: Array
@@ -45,7 +45,7 @@ def is_drawn(flat: Flat, log: Array, region: Region) -> bool:
     return bool(np.abs(gap).max() < PALE)
 
 
-def card_rings(flat: Flat, log: Array, region: Region) -> Rings | None:
+def card_rings(flat: Flat, log: Array, region: Region) -> TemplateRings | None:
     """Rings of a piece that is cut out; None where it has no body."""
     wide = round(3.0 / flat.step)
     body = vision.grown(region.mask, -wide)
@@ -67,7 +67,7 @@ def card_rings(flat: Flat, log: Array, region: Region) -> Rings | None:
     return _as_rings(flat, mask)
 
 
-def drawn_rings(flat: Flat, steep: Array, region: Region) -> Rings | None:
+def drawn_rings(flat: Flat, steep: Array, region: Region) -> TemplateRings | None:
     """Rings of a piece that is drawn with a pen: closed lines; None where nothing is inside."""
     inner = vision.grown(region.mask, -round(1.5 / flat.step))
     if not inner.any():
@@ -84,19 +84,21 @@ def drawn_rings(flat: Flat, steep: Array, region: Region) -> Rings | None:
     return _as_rings(flat, mask)
 
 
-def _as_rings(flat: Flat, mask: Mask) -> Rings | None:
+def _as_rings(flat: Flat, mask: BenchMask) -> TemplateRings | None:
     rings = vision.rims(mask)
     outer = [ring for ring, hole in rings if not hole and len(ring) > 8]
     if not outer:
         return None
     outline = max(outer, key=lambda ring: abs(_area(ring)))
     holes = [ring for ring, hole in rings if hole and abs(_area(ring)) * flat.step**2 > LEAST_HOLE]
-    return Rings(
+    return TemplateRings(
         _turned(flat.to_mm(outline), 1), tuple(_turned(flat.to_mm(hole), -1) for hole in holes)
     )
 
 
-def _share(log: Array, body: Mask, ground: Mask, scales: tuple[float, ...], step: float) -> Array:
+def _share(
+    log: Array, body: BenchMask, ground: BenchMask, scales: tuple[float, ...], step: float
+) -> Array:
     """How near each cell is to the light of the template: 0 is the ground's, 1 the template's."""
     inside, outside = (_level(log, one, scales, step) for one in (body, ground))
     gap = inside - outside
@@ -104,7 +106,7 @@ def _share(log: Array, body: Mask, ground: Mask, scales: tuple[float, ...], step
     return np.asarray(((log - outside) * gap).sum(axis=2) / square)
 
 
-def _level(log: Array, where: Mask, scales: tuple[float, ...], step: float) -> Array:
+def _level(log: Array, where: BenchMask, scales: tuple[float, ...], step: float) -> Array:
     """The light of a part of the bench at each cell, carried on to where it is not."""
     shape = (max(2, log.shape[0] // BLOCK), max(2, log.shape[1] // BLOCK))
     weight = vision.resized(where.astype(np.float64), shape)
@@ -119,7 +121,7 @@ def _level(log: Array, where: Mask, scales: tuple[float, ...], step: float) -> A
     return vision.resized(level, (log.shape[0], log.shape[1]))
 
 
-def _thin(flat: Flat, mask: Mask) -> Mask:
+def _thin(flat: Flat, mask: BenchMask) -> BenchMask:
     """The patches of a mask that are lines or specks."""
     labels, boxes = vision.patches(mask)
     deepest = np.zeros(len(boxes))

@@ -12,9 +12,9 @@ from enum import IntEnum
 import numpy as np
 from scipy.ndimage import gaussian_filter1d, median_filter
 
-from guidegen.bench.photos.arrays import Array, Mask, Pixels, Whole
+from guidegen.bench.photos.arrays import Array, BenchMask, Pixels, Whole
 from guidegen.bench.photos.flat import Flat
-from guidegen.bench.photos.lens import Camera
+from guidegen.bench.photos.lens import PhotoCamera
 from guidegen.bench.photos.sampling import half_way, light_at
 
 SPACING = 0.5
@@ -37,7 +37,7 @@ class Sight:
     """What is looked at, through which cameras."""
 
     pictures: tuple[Pixels, ...]
-    cameras: tuple[Camera, ...]
+    cameras: tuple[PhotoCamera, ...]
     flat: Flat
     height: float
     """mm above the strips."""
@@ -57,7 +57,7 @@ class Traced:
     """Places along an edge."""
 
     points: Array
-    good: Mask
+    good: BenchMask
     """Whether the edge was seen there."""
     contrast: Array
     """Share of the usual difference of light."""
@@ -206,7 +206,7 @@ def _bridged(traced: Traced) -> Array:
     return kept if len(kept) >= 8 else traced.points
 
 
-def longest_gap(good: Mask, *, closed: bool) -> tuple[int, int]:
+def longest_gap(good: BenchMask, *, closed: bool) -> tuple[int, int]:
     """First place and number of the longest stretch that is not good."""
     bad = ~good
     if bad.all():

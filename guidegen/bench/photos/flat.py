@@ -11,8 +11,8 @@ import numpy as np
 from scipy.spatial import ConvexHull
 
 from guidegen.bench.photos import vision
-from guidegen.bench.photos.arrays import Array, Mask, Pixels, Whole
-from guidegen.bench.photos.lens import Camera
+from guidegen.bench.photos.arrays import Array, BenchMask, Pixels, Whole
+from guidegen.bench.photos.lens import PhotoCamera
 from guidegen.bench.photos.solve import Solved
 
 FINEST, COARSEST = 0.25, 0.5
@@ -40,7 +40,7 @@ class Flat:
     """mm of the first row's middle."""
     step: float
     """mm of a cell."""
-    strips: Mask
+    strips: BenchMask
     """Where strips lie."""
 
     def to_mm(self, cells: Array) -> Array:
@@ -121,7 +121,11 @@ def _pixel(solved: Solved, rims: Array) -> float:
 
 
 def _places(
-    camera: Camera, corner: tuple[float, float], step: float, shape: tuple[int, int], height: float
+    camera: PhotoCamera,
+    corner: tuple[float, float],
+    step: float,
+    shape: tuple[int, int],
+    height: float,
 ) -> Array:
     """Where cells stand in a photo: worked out for every eighth, straight between them."""
     every = 8
@@ -137,7 +141,7 @@ def _places(
     return np.asarray(wide[at] * (1 - down) + wide[at + 1] * down).reshape(-1, 2)
 
 
-def rim_distance(camera: Camera, places: Array) -> Array:
+def rim_distance(camera: PhotoCamera, places: Array) -> Array:
     """How far places are from the photo's rim, px; negative outside."""
     x, y = places[:, 0], places[:, 1]
     return np.asarray(
@@ -146,7 +150,7 @@ def rim_distance(camera: Camera, places: Array) -> Array:
 
 
 def _seen_box(
-    cameras: Sequence[Camera], low: Array, high: Array, height: float
+    cameras: Sequence[PhotoCamera], low: Array, high: Array, height: float
 ) -> tuple[Array, Array]:
     """The part of a box that some photo shows, to 4 mm."""
     x, y = np.arange(low[0], high[0] + 4, 4.0), np.arange(low[1], high[1] + 4, 4.0)

@@ -33,7 +33,7 @@ CUT = Stroke(0.2, colour="#5b6469")
 RULE = Stroke(0.25)
 BLACK = "#000000"
 
-type Turn = Callable[[float, float], Point]
+type PageTurn = Callable[[float, float], Point]
 """From a place on a strip to the place on the page."""
 
 
@@ -118,7 +118,7 @@ def _strip(strip: int, corner: Point, words: Words) -> Iterator[Item]:
     yield Lettering(up(at - 2, height - 0.9), said, 2.4, "end", angle=90)
 
 
-def _marker(number: int, up: Turn) -> Iterator[Item]:
+def _marker(number: int, up: PageTurn) -> Iterator[Item]:
     corners = marker_corners(number)
     left, top = corners[0]
     yield _box(up, (left, top - SIDE), SIDE, SIDE, BLACK)
@@ -135,7 +135,7 @@ def _marker(number: int, up: Turn) -> Iterator[Item]:
                 start = None
 
 
-def _box(up: Turn, corner: Point, wide: float, high: float, fill: str) -> Rectangle:
+def _box(up: PageTurn, corner: Point, wide: float, high: float, fill: str) -> Rectangle:
     x, y = corner
     right, low = up(x, y)
     left, top = up(x + wide, y + high)

@@ -17,7 +17,7 @@ COUNT = 13
 
 
 @dataclass(frozen=True, slots=True)
-class Camera:
+class PhotoCamera:
     """One photo's camera."""
 
     values: Array

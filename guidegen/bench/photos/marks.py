@@ -6,7 +6,7 @@ import numpy as np
 
 from guidegen.bench.photos import vision
 from guidegen.bench.photos.arrays import Array
-from guidegen.bench.photos.contour import Rings
+from guidegen.bench.photos.contour import TemplateRings
 from guidegen.bench.photos.edges import SPACING, Sight, Sort, trace_edge
 from guidegen.bench.photos.fitting.whole import Fitted, fit_run
 from guidegen.bench.photos.region import line_steepness
@@ -20,7 +20,7 @@ CLEAR = 0.2
 """Least difference in logarithms of light of a line that is meant."""
 
 
-def marks_on(sight: Sight, log: Array, rings: Rings, *, drawn: bool) -> Iterator[Fitted]:
+def marks_on(sight: Sight, log: Array, rings: TemplateRings, *, drawn: bool) -> Iterator[Fitted]:
     """Lines that are drawn on the template."""
     flat = sight.flat
     body = vision.filled(flat.owner.shape, [flat.to_cells(rings.outline)])

@@ -15,7 +15,7 @@ MARGIN = 10.0
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
+class BenchMove:
     """A shift, then a scale."""
 
     low: Array
@@ -49,7 +49,7 @@ class Move:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundTemplate:
     """What was found on the bench, where it lies there."""
 
     outline: Fitted
@@ -66,14 +66,14 @@ class Found:
 
 def placed(
     sight: Sight,
-    found: Found,
+    found: FoundTemplate,
     scale: float,
 ) -> Trace:
     """All moved to the lower left of a drawing of its own; strips are `scale` times too large."""
     fitted, outline = found.outline, found.traced
     places = dense(fitted.run, 1.0)
     low, high = places.min(axis=0) - MARGIN / scale, places.max(axis=0) + MARGIN / scale
-    move = Move(low, scale)
+    move = BenchMove(low, scale)
     near = dense(fitted.run)
     some = np.flatnonzero(outline.good)[::4]
     gaps = ((outline.points[some][:, None] - near[None, ::2]) ** 2).sum(axis=2)

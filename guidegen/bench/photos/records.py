@@ -19,7 +19,7 @@ class What(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Picture:
+class TemplatePhoto:
     """A photo that was unpacked."""
 
     name: str

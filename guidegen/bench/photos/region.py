@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.bench.photos import vision
-from guidegen.bench.photos.arrays import Array, Mask, Pixels
+from guidegen.bench.photos.arrays import Array, BenchMask, Pixels
 from guidegen.bench.photos.flat import Flat
 from guidegen.bench.photos.sampling import LINEAR
 
@@ -33,7 +33,7 @@ INK = 3.0
 class Region:
     """The template as cells."""
 
-    mask: Mask
+    mask: BenchMask
     steady: float
     """By which factor the steepness may change without another answer."""
     others: int
@@ -114,7 +114,7 @@ def _coarse(flat: Flat, steep: Array) -> tuple[Flat, Array]:
     return coarse, four(steep).max(axis=(2, 3))
 
 
-def _seeds(flat: Flat) -> Mask:
+def _seeds(flat: Flat) -> BenchMask:
     """Where the ground is known to be: under the strips, at the rim, where no photo looks."""
     seeds = flat.strips | (flat.owner < 0)
     seeds[[0, -1], :] = True
@@ -122,7 +122,7 @@ def _seeds(flat: Flat) -> Mask:
     return seeds
 
 
-def _outside(flat: Flat, steep: Array, seeds: Mask, level: float) -> Mask:
+def _outside(flat: Flat, steep: Array, seeds: BenchMask, level: float) -> BenchMask:
     """What is not reached from the seeds."""
     labels, _ = vision.patches((steep < level) | seeds)
     reached = np.zeros(int(labels.max()) + 1, bool)
@@ -131,7 +131,7 @@ def _outside(flat: Flat, steep: Array, seeds: Mask, level: float) -> Mask:
     return ~reached[labels] & ~seeds & (flat.owner >= 0)
 
 
-def _walled(flat: Flat, steep: Array, seeds: Mask, level: float) -> Mask | None:
+def _walled(flat: Flat, steep: Array, seeds: BenchMask, level: float) -> BenchMask | None:
     left = _outside(flat, steep, seeds, level)
     # Whiskers of steep places that hang on the template's edge are worn off.
     left = vision.grown(vision.grown(left, -2), 2) & left
@@ -144,7 +144,7 @@ def _walled(flat: Flat, steep: Array, seeds: Mask, level: float) -> Mask | None:
     return np.asarray(labels == largest)
 
 
-def _walled_all(flat: Flat, steep: Array, seeds: Mask, level: float) -> Array:
+def _walled_all(flat: Flat, steep: Array, seeds: BenchMask, level: float) -> Array:
     """Areas of all things that are walled in, mm²."""
     left = vision.grown(_outside(flat, steep, seeds, level), -2)
     _, boxes = vision.patches(left)

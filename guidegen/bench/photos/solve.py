@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import OptimizeResult, least_squares
 
-from guidegen.bench.photos.arrays import Array, Mask
-from guidegen.bench.photos.lens import COUNT, Camera, half_side, project, to_flat, turn_matrix
+from guidegen.bench.photos.arrays import Array, BenchMask
+from guidegen.bench.photos.lens import COUNT, PhotoCamera, half_side, project, to_flat, turn_matrix
 from guidegen.bench.photos.strips import MARKERS, SeenMarker, marker_corners, strip_rim
 
 FOCAL = (0.53, 0.35)
@@ -44,7 +44,7 @@ class Shot:
 class Solved:
     """The bench and all cameras over it."""
 
-    cameras: tuple[Camera, ...]
+    cameras: tuple[PhotoCamera, ...]
     strips: dict[int, Array]
     """By strip: x, y of its lower left corner in mm, and its turn in radians."""
     error: float
@@ -102,7 +102,7 @@ def solve(shots: Sequence[Shot]) -> Solved:
     errors = bundle.errors(done.x)
     error = float(np.sqrt(np.mean(errors**2) * 2))
     return Solved(
-        tuple(Camera(v, s.width, s.height) for v, s in zip(cameras, shots, strict=True)),
+        tuple(PhotoCamera(v, s.width, s.height) for v, s in zip(cameras, shots, strict=True)),
         places,
         error,
         bundle.worst_mm(done.x),
@@ -246,7 +246,7 @@ def _without_outliers(
     row = bundle.pack([values[one] for one in range(len(shots))], places)
     far = np.linalg.norm(bundle.errors(row).reshape(-1, 4, 2), axis=2).max(axis=1)
     most = max(OUTLIER * float(np.median(far)), 1.0)
-    keep: Mask = far <= most
+    keep: BenchMask = far <= most
     kept, lost, at = [], [], 0
     for shot in shots:
         own = keep[at : at + len(shot.markers)]

@@ -7,7 +7,7 @@ they branch, walked from end to end, and joined again where two go straight on.
 import numpy as np
 
 from guidegen.bench.photos import vision
-from guidegen.bench.photos.arrays import Array, Mask, Whole
+from guidegen.bench.photos.arrays import Array, BenchMask, Whole
 
 LEAST = 5.0
 """mm of the shortest stroke."""
@@ -21,7 +21,7 @@ MOST = 60
 _AROUND = ((-1, 0), (-1, 1), (0, 1), (1, 1), (1, 0), (1, -1), (0, -1), (-1, -1))
 
 
-def strokes_in(mask: Mask, step: float) -> list[tuple[Array, bool]]:
+def strokes_in(mask: BenchMask, step: float) -> list[tuple[Array, bool]]:
     """Columns and rows of each stroke, and whether it is closed; longest first."""
     thin = thinned(mask)
     open_: list[Array] = []
@@ -39,7 +39,7 @@ def strokes_in(mask: Mask, step: float) -> list[tuple[Array, bool]]:
     return sorted(kept, key=lambda one: -_length(one[0]))[:MOST]
 
 
-def thinned(mask: Mask) -> Mask:
+def thinned(mask: BenchMask) -> BenchMask:
     """A mask worn down to lines of one cell."""
     thin = mask.copy()
     thin[[0, -1], :] = thin[:, [0, -1]] = False
@@ -61,12 +61,12 @@ def thinned(mask: Mask) -> Mask:
     return thin
 
 
-def _ways(around: Mask) -> Whole:
+def _ways(around: BenchMask) -> Whole:
     """How many lines leave each cell: a slanting one's cells have two, and more neighbours."""
     return np.asarray((~around & np.roll(around, -1, axis=0)).sum(axis=0))
 
 
-def _neighbours(mask: Mask) -> Mask:
+def _neighbours(mask: BenchMask) -> BenchMask:
     return np.array([np.roll(mask, (-dy, -dx), (0, 1)) for dy, dx in _AROUND])
 
 

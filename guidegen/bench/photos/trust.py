@@ -4,7 +4,7 @@ import numpy as np
 
 from guidegen.bench.photos.arrays import Array
 from guidegen.bench.photos.edges import Sight
-from guidegen.bench.photos.lens import COUNT, Camera, project, to_pixels
+from guidegen.bench.photos.lens import COUNT, PhotoCamera, project, to_pixels
 from guidegen.bench.photos.solve import Solved
 
 PLACES = 48
@@ -48,7 +48,7 @@ def camera_error(sight: Sight, solved: Solved, points: Array) -> Array:
     return np.asarray(np.sqrt((rows.reshape(PLACES, 2, -1) ** 2).sum(axis=(1, 2))))
 
 
-def _seen(camera: Camera, values: Array, points: Array) -> Array:
+def _seen(camera: PhotoCamera, values: Array, points: Array) -> Array:
     return to_pixels(project(values, points), camera.width, camera.height)
 
 

@@ -8,7 +8,7 @@ from types import ModuleType
 
 import numpy as np
 
-from guidegen.bench.photos.arrays import Array, Mask, Pixels, Whole
+from guidegen.bench.photos.arrays import Array, BenchMask, Pixels, Whole
 from guidegen.bench.photos.strips import CODES, SeenMarker
 from guidegen.errors import MissingLibrary
 
@@ -97,7 +97,7 @@ def closed_up(values: Array, width: int) -> Array:
     return np.asarray(cv2.morphologyEx(values, cv2.MORPH_CLOSE, disc))
 
 
-def grown(mask: Mask, pixels: int) -> Mask:
+def grown(mask: BenchMask, pixels: int) -> BenchMask:
     """A mask wider by `pixels` all round; narrower where they are negative."""
     cv2 = load()
     size = 2 * abs(pixels) + 1
@@ -106,7 +106,7 @@ def grown(mask: Mask, pixels: int) -> Mask:
     return np.asarray(work(mask.astype(np.uint8), disc)) > 0
 
 
-def patches(mask: Mask, *, diagonal: bool = False) -> tuple[Whole, Whole]:
+def patches(mask: BenchMask, *, diagonal: bool = False) -> tuple[Whole, Whole]:
     """Connected patches: the number of each pixel's, from 1; and rows of x, y, wide, high, area."""
     cv2 = load()
     _, labels, boxes, _ = cv2.connectedComponentsWithStats(
@@ -115,14 +115,14 @@ def patches(mask: Mask, *, diagonal: bool = False) -> tuple[Whole, Whole]:
     return labels.astype(np.int64), boxes.astype(np.int64)
 
 
-def depth(mask: Mask) -> Array:
+def depth(mask: BenchMask) -> Array:
     """How far each pixel of a mask is from its rim, in pixels."""
     cv2 = load()
     done = cv2.distanceTransform(mask.astype(np.uint8), cv2.DIST_L2, cv2.DIST_MASK_PRECISE)
     return np.asarray(done, dtype=np.float64)
 
 
-def rims(mask: Mask) -> list[tuple[Array, bool]]:
+def rims(mask: BenchMask) -> list[tuple[Array, bool]]:
     """The rings around a mask's patches, and whether each is the rim of a hole in one."""
     cv2 = load()
     rings, parents = cv2.findContours(mask.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)[
@@ -136,7 +136,7 @@ def rims(mask: Mask) -> list[tuple[Array, bool]]:
     ]
 
 
-def filled(shape: tuple[int, int], rings: list[Array]) -> Mask:
+def filled(shape: tuple[int, int], rings: list[Array]) -> BenchMask:
     """The inside of rings of points (pixels)."""
     cv2 = load()
     mask = np.zeros(shape, np.uint8)

@@ -15,7 +15,7 @@ import photo_scenes as scenes
 from guidegen.bench.photos.check import astray, outline_problems
 from guidegen.bench.photos.edges import SPACING, Sort, Traced, trace_edge
 from guidegen.bench.photos.fitting.joined import join_parts
-from guidegen.bench.photos.fitting.split import Kind, Parts
+from guidegen.bench.photos.fitting.split import PartKind, Parts
 from guidegen.bench.photos.fitting.whole import Fitted, dense, distances
 from guidegen.geometry.outline.records import Arc, Cubic, Line
 
@@ -106,6 +106,6 @@ def test_curve_does_not_run_past_its_end():
     points[:, 1] += np.repeat(rng.normal(0, 0.14, len(points) // 4), 4)
     weights = np.ones(len(points))
     weights[294:306] = 0
-    parts = Parts((0, 40, 300, len(points) - 1), (Kind.LINE, Kind.CUBIC, Kind.LINE))
+    parts = Parts((0, 40, 300, len(points) - 1), (PartKind.LINE, PartKind.CUBIC, PartKind.LINE))
     run = join_parts(points, weights, parts, 0.14, closed=False)
     assert cKDTree(points).query(dense(tuple(run)))[0].max() < 0.6

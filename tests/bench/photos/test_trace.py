@@ -15,7 +15,7 @@ import trace_photos
 
 from guidegen.app.commands.bench.trace import TraceOptions, write_frame
 from guidegen.app.commands.bench.trace import trace_photos as run_trace
-from guidegen.bench.photos.records import Asked, Picture
+from guidegen.bench.photos.records import Asked, TemplatePhoto
 from guidegen.bench.photos.trace import trace
 from guidegen.errors import ContentError, UsageError
 from guidegen.geometry.drawing.paths import read_drawing
@@ -100,7 +100,7 @@ def test_nothing_of_the_photo_but_its_pixels_is_kept(card):
 def test_photo_that_does_not_suffice_is_refused(codes, layout, view):
     """One strip alone, and a card on a ground of its own colour, are refused with their reason."""
     _, photo = made(3, layout=layout, **view)
-    picture = Picture("a.png", np.asarray(Image.open(io.BytesIO(photo.data))))
+    picture = TemplatePhoto("a.png", np.asarray(Image.open(io.BytesIO(photo.data))))
     with pytest.raises(ContentError) as refused:
         trace([picture], Asked())
     assert refused.value.problems[0].code in codes

@@ -3,6 +3,7 @@
 import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import ceil
 from pathlib import Path
 
 import numpy as np
@@ -11,7 +12,7 @@ from guidegen.app.commands.bench.page import trace_page
 from guidegen.bench.photos import vision
 from guidegen.bench.photos.drawing import corner_name, template_drawing
 from guidegen.bench.photos.frame import frame_pages, page_says
-from guidegen.bench.photos.records import Asked, Picture, Trace, What
+from guidegen.bench.photos.records import Asked, TemplatePhoto, Trace, What
 from guidegen.bench.photos.strips import RULER
 from guidegen.bench.photos.trace import trace
 from guidegen.buildfile.read.photos import FORMATS, photo_pixels
@@ -143,7 +144,7 @@ def write_frame(out: Path, language: str = "") -> FrameResult:
 def trust_sentence(found: Trace, words: Words) -> str:
     """How far the outline may be trusted, for people."""
     trust = found.trust
-    total = words.number(max(trust.total, 0.1), 1)
+    total = words.number(ceil(10 * trust.total) / 10, 1)  # up: no more is promised than is known
     strips = words.listed([words.number(n) for n in found.strips])
     return words.say(
         "Trust this outline to about ±{total} mm, if strips and template lay flat: measured "
@@ -175,7 +176,7 @@ def _words(language: str) -> Words:
         raise UsageError(f"--language {language}: {error}") from None
 
 
-def _picture(path: Path) -> Picture:
+def _picture(path: Path) -> TemplatePhoto:
     """A photo unpacked, once its header has shown that it is small enough. Raises ContentError."""
     name = path.as_posix()
     ending = path.suffix.lower().lstrip(".")
@@ -205,7 +206,7 @@ def _picture(path: Path) -> Picture:
         raise _refused(name, f"the photo cannot be unpacked: {error}") from None
     if min(wide, high) < 64:
         raise _refused(name, f"{wide} × {high} pixels; expected at least 64 each way")
-    return Picture(name, np.frombuffer(pixels, np.uint8).reshape(high, wide, 3))
+    return TemplatePhoto(name, np.frombuffer(pixels, np.uint8).reshape(high, wide, 3))
 
 
 def _refused(name: str, message: str) -> ContentError:

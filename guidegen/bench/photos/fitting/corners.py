@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from guidegen.bench.photos.arrays import Array, Mask
+from guidegen.bench.photos.arrays import Array, BenchMask
 
 NEAR, FAR = 1.2, 5.0
 """mm before and after a place between which its direction is taken: nearer, a lens rounds it."""
@@ -10,7 +10,7 @@ TURN = 14.0
 """degrees from which on a bend is a corner. Our choice: an arc of 20 mm turns as much in 5 mm."""
 
 
-def find_corners(points: Array, spacing: float, *, closed: bool) -> Mask:
+def find_corners(points: Array, spacing: float, *, closed: bool) -> BenchMask:
     """Places where the direction turns at once."""
     turn = turns(points, spacing, closed=closed)
     far = round(FAR / spacing)

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from guidegen.bench.photos.arrays import Array, Mask, Whole
+from guidegen.bench.photos.arrays import Array, BenchMask, Whole
 from guidegen.bench.photos.fitting.cubics import cubic_at, fit_cubics, sampled
-from guidegen.bench.photos.fitting.split import Kind, Parts
+from guidegen.bench.photos.fitting.split import PartKind, Parts
 from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Segment
 
 SMOOTH = 6.0
@@ -33,7 +33,7 @@ MOST_PLACES = 60
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    kind: Kind
+    kind: PartKind
     start: int
     """Number of the node at its start."""
     end: int
@@ -91,11 +91,11 @@ class _Run:
             first, last = parts.cuts[number], parts.cuts[number + 1]
             own = _some(points, weights, first, last)
             start, end = number, (number + 1) % len(nodes)
-            if kind is Kind.ARC:
+            if kind is PartKind.ARC:
                 u = nodes[end] - nodes[start]
                 left = np.array([-u[1], u[0]]) / max(float(np.linalg.norm(u)), 1e-9)
                 extra = np.array([(points[(first + last) // 2] - nodes[start]) @ left])
-            elif kind is Kind.CUBIC:
+            elif kind is PartKind.CUBIC:
                 curves, _ = fit_cubics(sampled(points, np.array([first]), np.array([last]), 60))
                 extra = curves[0, 1:3].ravel()
             else:
@@ -116,7 +116,7 @@ class _Run:
         """For each cubic the shares at which it is nearest to its places."""
         found = []
         for part in self._parts:
-            if part.kind is not Kind.CUBIC or not len(part.places):
+            if part.kind is not PartKind.CUBIC or not len(part.places):
                 found.append(np.zeros(0))
                 continue
             curve = self._curve(row, part)
@@ -155,7 +155,7 @@ class _Run:
         return np.asarray(found).reshape(-1, 2)
 
     def _cubics(self) -> list[_Part]:
-        return [part for part in self._parts if part.kind is Kind.CUBIC]
+        return [part for part in self._parts if part.kind is PartKind.CUBIC]
 
     def linear(
         self, row: Array, shares: list[Array], joints: list[int], held: Array, noise: float
@@ -202,12 +202,12 @@ class _Run:
         """Signed distances of a part's places, mm."""
         if not len(part.places):
             return np.zeros(0)
-        if part.kind is Kind.CUBIC:
+        if part.kind is PartKind.CUBIC:
             at, way = cubic_at(self._curve(row, part), share[None])
             left = part.places - at[0]
             cross = way[0, :, 0] * left[:, 1] - way[0, :, 1] * left[:, 0]
             return np.asarray(cross / np.maximum(np.linalg.norm(way[0], axis=1), 1e-9))
-        height = float(row[part.extra][0]) if part.kind is Kind.ARC else 0.0
+        height = float(row[part.extra][0]) if part.kind is PartKind.ARC else 0.0
         start, end = self._node(row, part.start), self._node(row, part.end)
         return arc_distance(part.places, start, end, height)
 
@@ -224,11 +224,11 @@ class _Run:
 
     def _way(self, row: Array, part: _Part, *, at_end: bool) -> Array:
         start, end = self._node(row, part.start), self._node(row, part.end)
-        if part.kind is Kind.CUBIC:
+        if part.kind is PartKind.CUBIC:
             curve = self._curve(row, part)[0]
             return np.asarray(curve[3] - curve[2] if at_end else curve[1] - curve[0])
         way = end - start
-        if part.kind is Kind.LINE:
+        if part.kind is PartKind.LINE:
             return way
         # An arc leaves its chord by half the angle that it turns: twice the angle of its height.
         height = float(row[part.extra][0])
@@ -243,10 +243,10 @@ class _Run:
 
     def _segment(self, row: Array, part: _Part) -> Segment:
         start, end = self._node(row, part.start), self._node(row, part.end)
-        if part.kind is Kind.CUBIC:
+        if part.kind is PartKind.CUBIC:
             a, b, c, d = (_point(one) for one in self._curve(row, part)[0])
             return Cubic(a, b, c, d)
-        height = float(row[part.extra][0]) if part.kind is Kind.ARC else 0.0
+        height = float(row[part.extra][0]) if part.kind is PartKind.ARC else 0.0
         return line_or_arc(start, end, height)
 
 
@@ -282,7 +282,7 @@ def arc_distance(points: Array, start: Array, end: Array, height: float) -> Arra
 
 def _some(points: Array, weights: Array, first: int, last: int) -> Array:
     own: Whole = np.arange(first, last + 1)
-    kept: Mask = weights[own] > 0
+    kept: BenchMask = weights[own] > 0
     own = own[kept]
     if len(own) > MOST_PLACES:
         own = own[np.round(np.linspace(0, len(own) - 1, MOST_PLACES)).astype(np.int64)]

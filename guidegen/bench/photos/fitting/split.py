@@ -10,7 +10,7 @@ from enum import IntEnum
 
 import numpy as np
 
-from guidegen.bench.photos.arrays import Array, Mask, Whole
+from guidegen.bench.photos.arrays import Array, BenchMask, Whole
 from guidegen.bench.photos.fitting.cubics import fit_cubics, sampled
 from guidegen.bench.photos.fitting.moments import Moments
 
@@ -28,7 +28,7 @@ SHORT = 2.0
 """mm of the shortest part."""
 
 
-class Kind(IntEnum):
+class PartKind(IntEnum):
     """What a part is."""
 
     LINE = 0
@@ -41,10 +41,10 @@ class Parts:
     """A run divided: part n reaches from place cuts[n] to cuts[n + 1]."""
 
     cuts: tuple[int, ...]
-    kinds: tuple[Kind, ...]
+    kinds: tuple[PartKind, ...]
 
 
-def divide(points: Array, sharp: Mask, weights: Array, spacing: float, noise: float) -> Parts:
+def divide(points: Array, sharp: BenchMask, weights: Array, spacing: float, noise: float) -> Parts:
     """Divide an open run of places; for a ring, the first place comes again as the last."""
     costs = _Costs(points, weights, spacing, noise)
     count = len(points)
@@ -77,17 +77,17 @@ class _Costs:
     def of(self, first: Whole, last: Whole) -> Array:
         """Stretches × kinds."""
         unit, short = self._unit, last - first < self._least
-        line = self._moments.line_error(first, last) / unit + PRICES[Kind.LINE]
-        arc = self._moments.arc_error(first, last) / unit + PRICES[Kind.ARC]
+        line = self._moments.line_error(first, last) / unit + PRICES[PartKind.LINE]
+        arc = self._moments.arc_error(first, last) / unit + PRICES[PartKind.ARC]
         counts = self._moments.counts(first, last)
         cubic = np.full(len(first), np.inf)
         # A cubic is looked for where neither line nor arc is nearly as cheap as it could be.
-        worth = np.minimum(line, arc) > PRICES[Kind.CUBIC]
+        worth = np.minimum(line, arc) > PRICES[PartKind.CUBIC]
         first, last = self._first[first], self._last[last]
         worth &= last - first >= 4 * self._least
         if worth.any():
             _, errors = fit_cubics(sampled(self._points, first[worth], last[worth]))
-            cubic[worth] = errors * counts[worth] / unit + PRICES[Kind.CUBIC]
+            cubic[worth] = errors * counts[worth] / unit + PRICES[PartKind.CUBIC]
         found = np.column_stack((line, arc, cubic))
         found[short] = 1e9
         return found
@@ -112,13 +112,13 @@ def _cheapest(candidates: Whole, costs: _Costs) -> Parts:
         at += end
     cuts, found, place = [many - 1], [], many - 1
     while place:
-        found.append(Kind(int(what[place])))
+        found.append(PartKind(int(what[place])))
         place = int(came[place])
         cuts.append(place)
     return Parts(tuple(int(candidates[c]) for c in cuts[::-1]), tuple(found[::-1]))
 
 
-def _moved(parts: Parts, sharp: Mask, costs: _Costs, reach: int) -> Parts:
+def _moved(parts: Parts, sharp: BenchMask, costs: _Costs, reach: int) -> Parts:
     """Dividing places moved to where both parts beside them cost least; corners stay."""
     cuts, kinds = list(parts.cuts), parts.kinds
     for _ in range(2):

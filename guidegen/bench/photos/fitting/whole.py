@@ -7,7 +7,7 @@ import numpy as np
 from scipy.signal import savgol_filter
 from scipy.spatial import cKDTree
 
-from guidegen.bench.photos.arrays import Array, Mask
+from guidegen.bench.photos.arrays import Array, BenchMask
 from guidegen.bench.photos.fitting.corners import find_corners
 from guidegen.bench.photos.fitting.joined import join_parts
 from guidegen.bench.photos.fitting.moments import Moments
@@ -37,7 +37,7 @@ class Fitted:
 
 def fit_run(
     points: Array,
-    good: Mask,
+    good: BenchMask,
     spacing: float,
     blur: float,
     *,
@@ -76,14 +76,14 @@ def fit_run(
 class _Turned:
     """A ring as an open run that begins and ends at one place; an open run as it is."""
 
-    def __init__(self, points: Array, sharp: Mask, weights: Array, start: int | None) -> None:
+    def __init__(self, points: Array, sharp: BenchMask, weights: Array, start: int | None) -> None:
         if start is None:
             self.points, self.sharp, self.weights = points, sharp, weights
             return
         order = np.append(np.roll(np.arange(len(points)), -start), start)
         self.points, self.sharp, self.weights = points[order], sharp[order], weights[order]
 
-    def halved(self) -> Mask:
+    def halved(self) -> BenchMask:
         """Corners, with one more half way, so that a ring has two parts at least."""
         more = self.sharp.copy()
         more[len(more) // 2] = True
@@ -101,7 +101,7 @@ def usual_error(points: Array) -> float:
     return float(1.4826 * np.median(away))
 
 
-def _circle(points: Array, good: Mask) -> Arc | None:
+def _circle(points: Array, good: BenchMask) -> Arc | None:
     kept = points[good]
     if len(kept) < 8:
         return None
