@@ -65,12 +65,22 @@ def along(run, step=STEP):
         elif isinstance(segment, Arc):
             count = max(4, int(abs(radians(segment.sweep)) * segment.radius / step))
             a = np.radians(segment.start_angle + segment.sweep * np.arange(count) / count)
-            points.append(np.array(segment.centre) + segment.radius * np.column_stack((np.cos(a), np.sin(a))))
+            points.append(
+                np.array(segment.centre) + segment.radius * np.column_stack((np.cos(a), np.sin(a)))
+            )
         else:
-            p = [np.array(q) for q in (segment.start, segment.control1, segment.control2, segment.end)]
+            p = [
+                np.array(q)
+                for q in (segment.start, segment.control1, segment.control2, segment.end)
+            ]
             size = sum(np.hypot(*(b - a)) for a, b in pairwise(p))
             t = np.linspace(0, 1, max(8, int(size / step)), endpoint=False)[:, None]
-            points.append((1 - t) ** 3 * p[0] + 3 * (1 - t) ** 2 * t * p[1] + 3 * (1 - t) * t * t * p[2] + t**3 * p[3])
+            points.append(
+                (1 - t) ** 3 * p[0]
+                + 3 * (1 - t) ** 2 * t * p[1]
+                + 3 * (1 - t) * t * t * p[2]
+                + t**3 * p[3]
+            )
     return np.concatenate(points)
 
 
@@ -94,7 +104,11 @@ def ring_around(rng, wide, high):
         if np.diff(np.append(angles, angles[0] + 2 * pi)).min() < 0.45:
             continue
         far = rng.uniform(0.72, 1.0, count)
-        corners = np.column_stack((np.cos(angles) * wide / 2, np.sin(angles) * high / 2)) * far[:, None] * 1.05
+        corners = (
+            np.column_stack((np.cos(angles) * wide / 2, np.sin(angles) * high / 2))
+            * far[:, None]
+            * 1.05
+        )
         run = []
         for a, b in zip(corners, np.roll(corners, -1, 0), strict=True):
             chord = hypot(*(b - a))
@@ -102,10 +116,21 @@ def ring_around(rng, wide, high):
             if kind == "line" or chord < 30:
                 run.append(Line(tuple(a), tuple(b)))
             elif kind == "arc":
-                run.append(bulged(a, b, chord * rng.uniform(0.06, 0.22) * rng.choice([-1, 1], p=[0.3, 0.7])))
+                run.append(
+                    bulged(
+                        a, b, chord * rng.uniform(0.06, 0.22) * rng.choice([-1, 1], p=[0.3, 0.7])
+                    )
+                )
             else:
                 out = np.array([(b - a)[1], -(b - a)[0]])
-                run.append(Cubic(tuple(a), tuple(a + (b - a) * 0.3 + out * rng.uniform(-0.2, 0.3)), tuple(a + (b - a) * 0.7 + out * rng.uniform(-0.2, 0.3)), tuple(b)))
+                run.append(
+                    Cubic(
+                        tuple(a),
+                        tuple(a + (b - a) * 0.3 + out * rng.uniform(-0.2, 0.3)),
+                        tuple(a + (b - a) * 0.7 + out * rng.uniform(-0.2, 0.3)),
+                        tuple(b),
+                    )
+                )
         points = along(run, 1.0)
         polygon = Polygon(points)
         size = np.ptp(points, axis=0)
@@ -147,7 +172,10 @@ def strips_around(rng, wide, high, layout):
     """Places of strips beside a piece of this size about the origin: x, y, turn."""
     gap = rng.uniform(14, 26)
     x, y = wide / 2 + gap, high / 2 + gap
-    spare = lambda room: rng.uniform(-1, 1) * max(0.0, room)  # noqa: E731 - of one line
+
+    def spare(room):
+        return rng.uniform(-1, 1) * max(0.0, room)
+
     sides = {
         "bottom": [(-LENGTH / 2 + spare(wide / 2 - LENGTH / 2), -y - WIDTH, 0)],
         "top": [(LENGTH / 2 + spare(wide / 2 - LENGTH / 2), y + WIDTH, pi)],
@@ -184,7 +212,12 @@ def layers(made, box):
     size = (int((right - left) / FINE), int((top - low) / FINE))
 
     def cells(points):
-        return [(float(x), float(y)) for x, y in np.column_stack(((points[:, 0] - left) / FINE - 0.5, (top - points[:, 1]) / FINE - 0.5))]
+        return [
+            (float(x), float(y))
+            for x, y in np.column_stack(
+                ((points[:, 0] - left) / FINE - 0.5, (top - points[:, 1]) / FINE - 0.5)
+            )
+        ]
 
     def painted(draw_on):
         big = Image.new("L", (size[0] * 2, size[1] * 2), 0)
@@ -215,8 +248,14 @@ def layers(made, box):
         x0, y0 = np.maximum(rim.min(0).astype(int) - 2, 0)
         x1, y1 = rim.max(0).astype(int) + 3
         part = (slice(y0, y1), slice(x0, x1))
-        strip, print_ = Image.new("L", (4 * (x1 - x0), 4 * (y1 - y0))), Image.new("L", (4 * (x1 - x0), 4 * (y1 - y0)))
-        at = lambda p, x0=x0, y0=y0, place=place: [(4 * (x - x0) + 1.5, 4 * (y - y0) + 1.5) for x, y in cells(laid(place, p))]  # noqa: E731 - of this strip
+        strip, print_ = (
+            Image.new("L", (4 * (x1 - x0), 4 * (y1 - y0))),
+            Image.new("L", (4 * (x1 - x0), 4 * (y1 - y0))),
+        )
+
+        def at(p, x0=x0, y0=y0, place=place):
+            return [(4 * (x - x0) + 1.5, 4 * (y - y0) + 1.5) for x, y in cells(laid(place, p))]
+
         ImageDraw.Draw(strip).polygon(at(strip_rim()), fill=255)
         pen = ImageDraw.Draw(print_)
         for marker in range(number * MARKERS, (number + 1) * MARKERS):
@@ -227,7 +266,14 @@ def layers(made, box):
                 for column, white in enumerate(bits):
                     if white:
                         x, y = four[0] + (cell * (column + 1), -cell * (row + 1))
-                        pen.polygon(at(np.array([(x, y), (x + cell, y), (x + cell, y - cell), (x, y - cell)])), fill=0)
+                        pen.polygon(
+                            at(
+                                np.array(
+                                    [(x, y), (x + cell, y), (x + cell, y - cell), (x, y - cell)]
+                                )
+                            ),
+                            fill=0,
+                        )
         paper[part] = np.maximum(paper[part], np.asarray(strip.reduce(4)))
         black[part] = np.maximum(black[part], np.asarray(print_.reduce(4)))
     return painted(body), painted(ink), paper, black
@@ -274,7 +320,11 @@ def take(rng, made, view, target=None, reach=None):  # noqa: PLR0915 - a camera,
     lens = [float(one) for one in rng.normal(0, 0.006, 2) * width]
     sensor = [float(one) for one in rng.normal(0, 0.004, 2)]
     half = hypot(width, height) / 2
-    corners = np.array([(low[0], low[1]), (top[0], low[1]), (top[0], top[1]), (low[0], top[1])]) if reach is None else focus + np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * size / 2
+    corners = (
+        np.array([(low[0], low[1]), (top[0], low[1]), (top[0], top[1]), (low[0], top[1])])
+        if reach is None
+        else focus + np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * size / 2
+    )
     distance = 100.0
     while True:  # farther until all is in the picture
         eye = np.append(focus, 0) - ahead * distance
@@ -302,8 +352,13 @@ def take(rng, made, view, target=None, reach=None):  # noqa: PLR0915 - a camera,
         bx, by = ex + far * ray[0], ey + far * ray[1]
     box = (low - 12, top + 12)
     cells = layers(made, box)
-    cx, cy = (((bx - box[0][0]) / FINE - 0.5).astype(np.float32), ((box[1][1] - by) / FINE - 0.5).astype(np.float32))
-    body, ink, paper, black = (cv2.remap(layer, cx, cy, cv2.INTER_LINEAR).astype(np.float32) / 255 for layer in cells)
+    cx, cy = (
+        ((bx - box[0][0]) / FINE - 0.5).astype(np.float32),
+        ((box[1][1] - by) / FINE - 0.5).astype(np.float32),
+    )
+    body, ink, paper, black = (
+        cv2.remap(layer, cx, cy, cv2.INTER_LINEAR).astype(np.float32) / 255 for layer in cells
+    )
     grain = _grain(rng, bx, by, view.grain)
     ground, card = np.array(view.ground, np.float32), np.array(view.card, np.float32)
     if made.kind == "pen":
@@ -325,12 +380,16 @@ def take(rng, made, view, target=None, reach=None):  # noqa: PLR0915 - a camera,
         picture[..., band] = cv2.resize(value, (width, height), interpolation=cv2.INTER_AREA)
     picture = cv2.GaussianBlur(picture, (0, 0), view.blur)
     picture = picture * float(rng.uniform(0.85, 1.1))
-    picture += rng.standard_normal(picture.shape, np.float32) * np.sqrt(view.noise**2 * (0.05 + np.clip(picture, 0, 1)))
+    picture += rng.standard_normal(picture.shape, np.float32) * np.sqrt(
+        view.noise**2 * (0.05 + np.clip(picture, 0, 1))
+    )
     picture = np.clip(picture, 0, 1)
     tone = rng.uniform(-0.12, 0.12)
     picture = picture + tone * picture * (1 - picture)
     levels = np.linspace(0, 1, 4096)
-    coded = np.where(levels <= 0.0031308, 12.92 * levels, 1.055 * np.maximum(levels, 1e-6) ** (1 / 2.4) - 0.055)
+    coded = np.where(
+        levels <= 0.0031308, 12.92 * levels, 1.055 * np.maximum(levels, 1e-6) ** (1 / 2.4) - 0.055
+    )
     table = np.round(coded * 255).astype(np.uint8)
     image = Image.fromarray(table[np.clip(np.round(picture * 4095), 0, 4095).astype(np.int64)])
     stream = io.BytesIO()
@@ -350,7 +409,9 @@ def _grain(rng, x, y, much):
         waves = np.sin(p / 3.1 + 2 * np.sin(q / 90)) + 0.6 * np.sin(p / 1.3 + q / 60)
         return 1 + much * 0.6 * waves
     if kind == "mat":
-        lines = np.maximum(np.exp(-(((p + 5) % 10 - 5) / 0.3) ** 2), np.exp(-(((q + 5) % 10 - 5) / 0.3) ** 2))
+        lines = np.maximum(
+            np.exp(-((((p + 5) % 10 - 5) / 0.3) ** 2)), np.exp(-((((q + 5) % 10 - 5) / 0.3) ** 2))
+        )
         return 1 + 2.5 * much * lines
     return 1 + much * np.sin(p / 23) * np.sin(q / 31)
 
@@ -363,7 +424,13 @@ def _light(rng, x, y, focus, size, *, shadow):
     if shadow != "none":
         width = {"soft": rng.uniform(12, 50), "hard": rng.uniform(2.5, 6)}[shadow]
         turn = rng.uniform(0, 2 * pi)
-        line = (x - focus[0]) * cos(turn) + (y - focus[1]) * sin(turn) - rng.uniform(-0.35, 0.35) * max(size)
+        line = (
+            (x - focus[0]) * cos(turn)
+            + (y - focus[1]) * sin(turn)
+            - rng.uniform(-0.35, 0.35) * max(size)
+        )
         line = line + 12 * np.sin(((y - focus[1]) * cos(turn) - (x - focus[0]) * sin(turn)) / 70)
-        light = light * (1 - rng.uniform(0.15, 0.5) / (1 + np.exp(-np.clip(line / width * 2, -30, 30))))
+        light = light * (
+            1 - rng.uniform(0.15, 0.5) / (1 + np.exp(-np.clip(line / width * 2, -30, 30)))
+        )
     return light

@@ -18,6 +18,7 @@ def test_unit_is_kept_and_travels_in_links(browsing: Browsing, address: str, wid
         assert "mm" not in first.inner_text()
         page.locator(".sizes a", has_text="M").click()
         page.wait_for_selector("body.size")
+        visit.unfold()
         facts = page.locator(".piece-facts .length").first
         assert facts.inner_text().endswith("in")
         assert page.locator(".inches").first.is_hidden()
@@ -27,6 +28,7 @@ def test_unit_is_kept_and_travels_in_links(browsing: Browsing, address: str, wid
         assert visit.complaints == []
     with browsing.visit(width) as visit:
         visit.page.goto(copied)
+        visit.unfold()
         assert visit.page.get_by_label("Lengths in").input_value() == "in"
         assert visit.page.locator(".piece-facts .length").first.inner_text().endswith("in")
         visit.page.get_by_label("Lengths in").select_option("")

@@ -12,6 +12,7 @@ def test_line_and_length_show_one_another(browsing: Browsing, address: str) -> N
     with browsing.visit(360, touch=True) as visit:
         page = visit.page
         page.goto(address + SIZE)
+        visit.unfold()
         piece = page.locator("#piece-bracer")
         line = piece.locator(".edge[data-edge=top]")
         item = piece.locator(".edges [data-edge=top]")

@@ -62,6 +62,7 @@ def test_edges_stand_beside_enlarged_templates(browsing: Browsing, address: str)
     with browsing.visit(360, touch=True) as visit:
         page = visit.page
         page.goto(address + SIZE)
+        visit.unfold()
         page.locator(".maps svg").first.click(position={"x": 5, "y": 5})
         beside = page.locator("dialog .zoom-edges")
         assert beside.get_by_role("heading").count() >= 1

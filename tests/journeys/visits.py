@@ -42,6 +42,10 @@ class Visit:
     complaints: list[str] = field(default_factory=list)
     """Errors and warnings of the console, exceptions of scripts, failed requests, dialogs."""
 
+    def unfold(self) -> None:
+        """Open all that a small window shows folded."""
+        self.page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+
     def shoot(self, name: str) -> None:
         """Keep a picture of the whole page where GUIDEGEN_SCREENSHOTS names a folder."""
         if folder := os.environ.get("GUIDEGEN_SCREENSHOTS"):

@@ -6,6 +6,8 @@ its header has shown that it is small enough to be unpacked. Place, time and cam
 
 import io
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import lru_cache
 
 from PIL import Image, ImageCms, ImageFile, ImageOps, features
@@ -31,16 +33,23 @@ _REFUSED = (OSError, SyntaxError, ValueError, TypeError, OverflowError, EOFError
 
 def photo_fault(data: bytes, ending: str) -> str:
     """Why a photo cannot be unpacked; empty where it can."""
-    lenient = ImageFile.LOAD_TRUNCATED_IMAGES  # other libraries turn it on for all
-    ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
-        with _opened(data, ending) as image:
+        with _unforgiving(), _opened(data, ending) as image:
             image.load()
     except _REFUSED as error:
         return " ".join(str(error).split())[:120] or type(error).__name__
+    return ""
+
+
+@contextmanager
+def _unforgiving() -> Iterator[None]:
+    """A file that ends too soon is refused: other libraries turn that off for all."""
+    lenient = ImageFile.LOAD_TRUNCATED_IMAGES
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
+    try:
+        yield
     finally:
         ImageFile.LOAD_TRUNCATED_IMAGES = lenient
-    return ""
 
 
 def photo_size(data: bytes, ending: str) -> tuple[int, int]:
@@ -59,7 +68,7 @@ def photo_pixels(data: bytes, ending: str) -> tuple[int, int, bytes]:
     To be asked once the header has shown that they are few enough. Raises ValueError.
     """
     try:
-        with _opened(data, ending) as image:
+        with _unforgiving(), _opened(data, ending) as image:
             picture = _upright(image, max(image.size)).convert("RGB")
             return picture.width, picture.height, picture.tobytes()
     except _REFUSED as error:

@@ -42,4 +42,4 @@ def test_the_example_of_shops_is_used(tmp_path):
 def test_every_basis_is_in_the_table():
     """The handbook tells each way in which a step may say how much it uses."""
     told = set(re.findall(r"`([a-z]+):", TEXT))
-    assert set(Use.model_fields) - {"material", "coats", "note", "counted"} <= told
+    assert set(Use.model_fields) - {"material", "coats", "note", "counted", "tints"} <= told

@@ -17,7 +17,7 @@ PACKAGE = Path(__file__).parents[3] / "guidegen"
 
 MAKERS = {
     "problem", "Problem", "refuse", "note", "path_problem", "_problem", "_file_problem", "_error",
-    "_refuse", "_Stop", "_Found",
+    "_refuse", "_Stop", "_Found", "refusal",
 }  # fmt: skip
 """Functions and records whose first argument is a code."""
 

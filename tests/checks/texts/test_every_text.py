@@ -50,6 +50,7 @@ STEPS_MORE = """\
     picture: {file: a.png, alt: A cuff}
     trouble: [{sign: Loose, cure: Glue}]
     waive: [{caution: blade, reason: no}]
+    heard: [{at: "3:20", said: Look at it}]
   - {same-as: again, id: twice}
 """
 
@@ -63,6 +64,7 @@ musts: [{need: [cutting], reason: first}]
 sequences:
   shared:
     about: Of all guides
+    finds: {all: {about: Every part}}
     steps: [{id: wipe, title: Wipe, stage: care, text: Wipe it., time: 1 min}]
 """
 
