@@ -44,7 +44,9 @@ class Visit:
 
     def unfold(self) -> None:
         """Open all that a small window shows folded."""
-        self.page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+        self.page.evaluate(
+            "document.querySelectorAll('details').forEach((one) => { one.open = true; })"
+        )
 
     def shoot(self, name: str) -> None:
         """Keep a picture of the whole page where GUIDEGEN_SCREENSHOTS names a folder."""
