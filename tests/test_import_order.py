@@ -37,7 +37,7 @@ LEAVES = (
 STAGES = {
     "buildfile": ("yaml", "records", "expand", "translate", "living", "read", "derive"),
     "checks": ("report", "texts", "names", "steps", "safety", "run"),
-    "geometry": ("outline", "drawing", "shapes", "grading", "pieces", "fastening", "fit"),
+    "geometry": ("outline", "drawing", "shapes", "grading", "parts", "pieces", "fastening", "fit"),
     "assembly": ("records", "body", "sheets", "placing", "views"),
     "layout": ("hours", "schedules", "records", "nesting", "paper", "buying", "times"),
     "pictures": (
@@ -89,6 +89,7 @@ OPEN = {
     "buildfile.derive.cautions": "which cautions a step has, from its tool, material and process",
     "buildfile.translate.commonmark": "parsed texts, their links and headings",
     "buildfile.yaml.characters": "which letters a text may hold",
+    "buildfile.yaml.asks": "records of questions that arithmetic asks about parts",
     "buildfile.yaml.expressions": "record and value of one formula",
     "buildfile.living.holes": "records of living numbers",
     "buildfile.living.lengths": "lengths in words",
@@ -109,6 +110,7 @@ OPEN = {
     "buildfile.records.meanings": "what the type of a field says of its text",
     "buildfile.records.report": "parts and holes of the address for mistakes",
     "buildfile.records.site": "records of a site",
+    "buildfile.derive.part_order": "which part is made before which",
     "buildfile.derive.sizes": "values of a size's measurements and formulas",
     "buildfile.records.statements": "official hazard and precaution statements",
     "buildfile.records.statements_de": "the same in German",

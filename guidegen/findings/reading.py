@@ -224,6 +224,11 @@ SIZES: tuple[Code, ...] = (
             "Work one of them out from measurements only.",
         ),
         (
+            "length-cycle",
+            "Parts that take their lengths from each other can never be made.",
+            "Work one of them out from measurements only.",
+        ),
+        (
             "implausible",
             "A slip in the size table spoils every piece of that size.",
             "Correct the cell, or widen least and most.",

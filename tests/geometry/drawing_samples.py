@@ -11,7 +11,7 @@ from guidegen.geometry.drawing.pieces import assemble
 from guidegen.geometry.drawing.records import DrawnPiece
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point, Run, Shape
-from guidegen.geometry.pieces.drawn import drawn_shape
+from guidegen.geometry.parts.drawn import drawn_shape
 from guidegen.problems import Problem
 
 SIZES = """\

@@ -17,7 +17,7 @@ from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.convexity import concave_turn
 from guidegen.geometry.outline.measures import flatten, run_length
 from guidegen.geometry.outline.records import Point, Shape
-from guidegen.geometry.pieces.drawn import drawn_shape
+from guidegen.geometry.parts.drawn import drawn_shape
 
 SPREAD = """\
     spread:

@@ -256,7 +256,7 @@ def _makers(content: Content, file: GuideFile, listed: list[Listed | Person]) ->
         if key not in known:
             place = one.place if isinstance(one, Listed) else None
             kit = whole_kit(file, content.stock, key, body, words=content.words, place=place)
-            known[key] = (kit, size_numbers(file, key, body)[0].names())
+            known[key] = (kit, {**size_numbers(file, key, body)[0].names(), **kit.names()})
         makers.people.append(Person(one.name, one.size, one.young))
         makers.kits.append(known[key][0])
         makers.names.append(known[key][1])

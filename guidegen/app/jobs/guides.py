@@ -111,7 +111,7 @@ def plan_size(
         content.stock,
         kit,
         plans,
-        numbers.names(),
+        {**numbers.drawn, **kit.names()},
         content.words,
         on_hand,
     )

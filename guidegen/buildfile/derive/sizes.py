@@ -5,7 +5,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.yaml.expressions import Expression, ExpressionError
+from guidegen.buildfile.yaml.expressions import (
+    Expression,
+    ExpressionError,
+    LengthMissingError,
+)
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.problems import Checked, Problem, collect
 
@@ -23,7 +27,7 @@ class SizeNumbers:
     measurements: dict[str, float]
     """mm, in the guide's order."""
     values: dict[str, float]
-    """Named results, in the guide's order."""
+    """Named results, in the guide's order; but those that ask for lengths of parts."""
     drawn: dict[str, float]
     """Measurements of the size that the drawings fit, as drawn_…; empty without one."""
 
@@ -65,8 +69,12 @@ def _row(file: GuideFile, size: str) -> Checked[dict[str, float]]:
 
 
 def _values(file: GuideFile, known: dict[str, float]) -> Checked[dict[str, float]]:
-    """Named values, each worked out as soon as all that it needs is there."""
-    values = file.guide.values
+    """Named values, each worked out as soon as all that it needs is there.
+
+    Those that ask for lengths of parts wait for the parts: a kit has them.
+    """
+    later = asking_values(file)
+    values = {name: value for name, value in file.guide.values.items() if name not in later}
     names = dict(known)
     open_names = {name: values[name].names & values.keys() for name in values}
     users: dict[str, list[str]] = {name: [] for name in values}
@@ -88,6 +96,23 @@ def _values(file: GuideFile, known: dict[str, float]) -> Checked[dict[str, float
     return {name: names[name] for name in values if not left[name] and name in names}
 
 
+def asking_values(file: GuideFile) -> frozenset[str]:
+    """Named values that ask for lengths of parts, themselves or by way of other values."""
+    values = file.guide.values
+    users: dict[str, list[str]] = {}
+    for name, value in values.items():
+        for other in value.names & values.keys():
+            users.setdefault(other, []).append(name)
+    found: set[str] = set()
+    waiting = [name for name, value in values.items() if value.asks]
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.add(name)
+            waiting += users.get(name, ())
+    return frozenset(found)
+
+
 def _cycle(file: GuideFile, waiting: list[str]) -> Iterator[Problem]:
     """Values that wait for one another, each at its place; of very many the first."""
     named = ", ".join(waiting[:MAX_NAMED]) + (" …" if len(waiting) > MAX_NAMED else "")
@@ -99,9 +124,14 @@ def _cycle(file: GuideFile, waiting: list[str]) -> Iterator[Problem]:
 def evaluate(
     file: GuideFile, trail: Trail, quantity: Expression, names: Mapping[str, float]
 ) -> Checked[float | None]:
-    """The number of a quantity; None, and a problem at `trail`, where it has none."""
+    """The number of a quantity; None, and a problem at `trail`, where it has none.
+
+    Nothing is said of a length that is missing since its part failed: that is told already.
+    """
     try:
         return quantity.value(names)
+    except LengthMissingError:
+        return None
     except ExpressionError as error:
         yield file.source.problem("arithmetic", trail, f'"{quantity.text}": {error}')
         return None

@@ -11,7 +11,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 
+from guidegen.buildfile.yaml.asks import LENGTHS, NAME, Ask
 from guidegen.buildfile.yaml.expressions import Expression, ExpressionError, parse_expression
+
+__all__ = [
+    "ASKS", "MOST_HOLES", "Ask", "Hole", "HoleError", "Living", "Reads", "RoundingWay",
+    "fill_holes", "find_holes", "parse_living",
+]  # fmt: skip
 
 
 class Reads(StrEnum):
@@ -38,10 +44,7 @@ class RoundingWay(StrEnum):
 
 
 ASKS: dict[str, tuple[str, ...]] = {
-    "edge": ("part", "edge"),
-    "width": ("part",),
-    "height": ("part",),
-    "thick": ("part",),
+    **LENGTHS,
     "pieces": ("part",),
     "lean": ("part",),
     "rise": ("part",),
@@ -73,25 +76,23 @@ ASKS: dict[str, tuple[str, ...]] = {
 }
 """What words may ask of the things of a guide, and the names that each question takes.
 
-edge: mm of a finished edge, as drawn. width, height: mm of a finished piece. thick: mm of its
-foam. pieces: how many are worn, spares left out. lean: degrees by which the wall of a tapered
-tube leans, and the bevel with which its rims stand flat. rise: mm of its height. marks: match
-marks of a seam. points: how many points a row has on one piece. pitch: mm from one of them to the
-next. inset: mm from their middles to an edge of the part, at the least. hole: mm of their
-diameter. spares: how many pieces are cut in case some are lost. bevel: degrees from square of an
-edge. fold, depth, mouth: degrees by which a V-groove folds, mm that it is deep, and wide at the
-surface. stack: mm that a fastener goes through, at most. post: mm of its post. fastened: how many
-fasteners. cut, short: mm to cut of a strap's only or long piece, and of its short one. holds: mm
-of it that lie on the first part. free: mm of it between its places, without pull. least, most: mm
-that it bridges at its tightest and its loosest. pull: per cent by which it is stretched where it
-bridges the most. straps: how many there are. round: mm round the outer faces of what a belt is worn
-over. strip, wide: mm to cut of one strip, and its width.
-strips: how many.
+Those of LENGTHS (yaml/asks.py) may be asked while parts are made too. pieces: how many are worn,
+spares left out. lean: degrees by which the wall of a tapered tube leans, and the bevel with which
+its rims stand flat. rise: mm of its height. marks: match marks of a seam. points: how many points a
+row has on one piece. pitch: mm from one of them to the next. inset: mm from their middles to an
+edge of the part, at the least. hole: mm of their diameter. spares: how many pieces are cut in case
+some are lost. bevel: degrees from square of an edge. fold, depth, mouth: degrees by which a
+V-groove folds, mm that it is deep, and wide at the surface. stack: mm that a fastener goes through,
+at most. post: mm of its post. fastened: how many fasteners. cut, short: mm to cut of a strap's only
+or long piece, and of its short one. holds: mm of it that lie on the first part. free: mm of it
+between its places, without pull. least, most: mm that it bridges at its tightest and its loosest.
+pull: per cent by which it is stretched where it bridges the most. straps: how many there are.
+round: mm round the outer faces of what a belt is worn over. strip, wide: mm to cut of one strip,
+and its width. strips: how many.
 """
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}\n]*)\}")
-_ID = r"[a-z0-9]+(?:-[a-z0-9]+)*"
-_ASK = re.compile(rf"\b([a-z]+)\(\s*({_ID}(?:\s*,\s*{_ID})*)\s*\)")
+_ASK = re.compile(rf"\b([a-z]+)\(\s*({NAME}(?:\s*,\s*{NAME})*)\s*\)")
 _FORMAT = re.compile(rf"(?:({'|'.join(Reads)})\b)?\s*(?:(up to|down to|to)\s+(\S.*))?")
 MOST_HOLES = 200
 """Living numbers in one text. Our choice: nobody reads more."""
@@ -99,18 +100,6 @@ MOST_HOLES = 200
 
 class HoleError(ValueError):
     """A hole cannot be read; the message is for the author."""
-
-
-@dataclass(frozen=True, slots=True)
-class Ask:
-    """A question about a thing of the guide: edge(chest-front, armhole)."""
-
-    about: str
-    """A key of ASKS."""
-    names: tuple[str, ...]
-
-    def __str__(self) -> str:
-        return f"{self.about}({', '.join(self.names)})"
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 A walker over Python's own syntax tree that knows numbers, names, + - * / ** % and a handful of
 functions, and refuses everything else. Lengths carry their unit in the text: `3/4 in`, `60 cm`,
 `1 1/2 in`; a number without a unit is millimetres (or degrees, or a count: the field says which).
+Lengths of other parts are names too, written as questions: `edge(cuff, top) + 8`.
 """
 
 import ast
@@ -11,6 +12,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from guidegen.buildfile.yaml.asks import LENGTHS, Ask, form_of, read_ask, take_asks
 from guidegen.problems import did_you_mean
 from guidegen.units import MM_PER_UNIT
 
@@ -63,15 +65,24 @@ class Expression:
     text: str
     """As the author wrote it."""
     names: frozenset[str] = frozenset()
-    """Measurements and values that it needs."""
+    """Measurements and values that it needs, and lengths of parts as they are asked for."""
     tree: ast.expr = field(default_factory=lambda: ast.Constant(0), compare=False, repr=False)
 
     def value(self, values: Mapping[str, float]) -> float:
         """The number, with `values` for names. Raises ExpressionError."""
         return _evaluate(self.tree, values)
 
+    @property
+    def asks(self) -> tuple[Ask, ...]:
+        """Lengths of other parts that it needs, in the order of the alphabet."""
+        return tuple(ask for name in sorted(self.names) if (ask := read_ask(name)))
+
     def __str__(self) -> str:
         return self.text
+
+
+class LengthMissingError(ExpressionError):
+    """What is asked for belongs to a part that could not be made: that part tells why."""
 
 
 def parse_expression(source: object) -> Expression:
@@ -90,7 +101,8 @@ def parse_expression(source: object) -> Expression:
         raise ExpressionError(
             f'"{_short(foreign[0])}" is no number; expected digits and a full stop, as in 140.5'
         )
-    code = _LENGTH.sub(_length_in_mm, text)
+    asks: list[Ask] = []
+    code = _LENGTH.sub(_length_in_mm, take_asks(text, asks))
     if unit := _UNIT_LIKE.search(code):
         *most, last = MM_PER_UNIT
         raise ExpressionError(
@@ -104,9 +116,18 @@ def parse_expression(source: object) -> Expression:
             f'cannot read "{_short(text)}" as arithmetic; expected something like '
             "calf + 20, 3/4 in or 2*pi*(backing + 5)"
         ) from None
+    _name_asks(tree, asks)
     names: set[str] = set()
     _check(tree, names, depth=0)
     return Expression(text, frozenset(names), tree)
+
+
+def _name_asks(tree: ast.expr, asks: list[Ask]) -> None:
+    """Give each question its own name: nothing that an author may call a value looks like one."""
+    written = {f"_ask_{number}": str(ask) for number, ask in enumerate(asks)}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Name):
+            node.id = written.get(node.id, node.id)
 
 
 def _plain_number(number: float) -> str:
@@ -162,8 +183,11 @@ def _children(node: ast.expr, names: set[str]) -> list[ast.expr]:
         case ast.UnaryOp(op=ast.UAdd() | ast.USub(), operand=operand):
             return [operand]
         case ast.Call(func=ast.Name(id=name), args=arguments, keywords=[]):
+            if name in LENGTHS:
+                raise ExpressionError(f"expected {form_of(name)}, with names of the guide")
             if name not in FUNCTIONS:
-                raise ExpressionError(f'no function "{name}"{did_you_mean(name, FUNCTIONS)}')
+                hint = did_you_mean(name, [*FUNCTIONS, *LENGTHS])
+                raise ExpressionError(f'no function "{name}"{hint}')
             return arguments
     raise ExpressionError("expected arithmetic with numbers and measurement names only")
 
@@ -222,6 +246,8 @@ def _compute(node: ast.expr, values: Mapping[str, float]) -> float:
             if name in CONSTANTS:
                 return CONSTANTS[name]
             if name not in values:
+                if read_ask(name) is not None:
+                    raise ExpressionError(f"{name} is known in parts and in what is made of them")
                 raise ExpressionError(
                     f'no measurement or value "{name}"{did_you_mean(name, values)}'
                 )

@@ -93,7 +93,7 @@ Quantity = Annotated[
         {
             "type": ["number", "string"],
             "description": "A number, a length with a unit (3/4 in, 60 cm), or arithmetic "
-            "on measurements (calf + 20).",
+            "on measurements (calf + 20) and on other parts (edge(cuff, top) + 8).",
         }
     ),
 ]

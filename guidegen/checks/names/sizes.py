@@ -72,6 +72,8 @@ def check_arithmetic(content: Content, file: GuideFile) -> Iterator[Problem]:
         if trail[0] in {"sizes", "values", "sequences"} or quantity.names & failed:
             # Those are told where the value itself stands; sequences in the steps that use them.
             continue
+        if quantity.asks:
+            continue  # lengths of parts are known to geometry
         problem = _first_failure(file, trail, quantity, tables)
         if problem is not None:
             yield problem

@@ -57,6 +57,20 @@ def _edge(kit: Kit, part: str, edge: str) -> float:
     return edges[edge]
 
 
+def _line(kit: Kit, part: str, line: str) -> float:
+    lines = dict(_finished(kit, part).lines)
+    if line not in lines:
+        raise _missing(f"line of {part}", line, lines)
+    return lines[line]
+
+
+def _seam(kit: Kit, seam: str) -> float:
+    for one in kit.seams:
+        if one.id == seam:
+            return one.first_length
+    raise _missing("seam", seam, [one.id for one in kit.seams])
+
+
 def _thick(kit: Kit, part: str) -> float:
     _finished(kit, part)
     return next(piece.thickness for piece in kit.pieces_of(part))
@@ -177,6 +191,8 @@ def _tube(kit: Kit, part: str) -> tuple[float, float]:
 
 _ANSWERS: dict[str, Callable[..., float]] = {
     "edge": _edge,
+    "line": _line,
+    "seam": _seam,
     "width": lambda kit, part: _finished(kit, part).width,
     "height": lambda kit, part: _finished(kit, part).height,
     "thick": _thick,

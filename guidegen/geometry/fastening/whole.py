@@ -35,7 +35,7 @@ def make_whole_kit(
     if kit is None:
         return None, problems
     numbers, _ = size_numbers(file, size, body)
-    holding = Holding(file, stock, kit, numbers.names())
+    holding = Holding(file, stock, kit, {**numbers.drawn, **kit.names()})
     # In this order, since each may ask for what was made before it: strips for the free length of
     # straps, fits for all of it.
     kit = replace(kit, fastened=fasten(holding), straps=fit_straps(holding))

@@ -145,7 +145,7 @@ def edge_growths(
     own, _ = make_kit(file, stock, size, body)
     if given is None or own is None:
         return ()
-    names = size_numbers(file, size)[0].names()
+    names = {**size_numbers(file, size)[0].names(), **given.names()}
     own_pieces = {piece.key: piece for piece in own.pieces}
     found = [
         growth

@@ -1,5 +1,6 @@
 """One drawn part at one size, with where its problems are noted."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.buildfile.derive.sizes import SizeNumbers, evaluate
@@ -18,6 +19,8 @@ class DrawnPart:
     part_id: str
     part: Part
     numbers: SizeNumbers
+    names: Mapping[str, float]
+    """What its arithmetic may use: numbers, and lengths of parts that are made already."""
     problems: list[Problem] = field(default_factory=list)
     """Grows while the shape is made."""
 
@@ -49,6 +52,6 @@ class DrawnPart:
     def value(self, steps: tuple[TrailStep, ...], quantity: Expression) -> float | None:
         """A quantity of the part in this size; None, and a problem, where it has no value."""
         trail: Trail = ("parts", self.part_id, *steps)
-        value, problems = collect(evaluate(self.file, trail, quantity, self.numbers.names()))
+        value, problems = collect(evaluate(self.file, trail, quantity, self.names))
         self.problems.extend(problems)
         return value

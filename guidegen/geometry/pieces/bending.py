@@ -15,7 +15,7 @@ from guidegen.buildfile.records.guide import Curve, Stack
 from guidegen.geometry.drawing.curves import map_segment
 from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.outline.records import Edge, Measure, Point, Run, Shape
-from guidegen.geometry.pieces.finished import Finished
+from guidegen.geometry.parts.finished import Finished
 from guidegen.geometry.pieces.placing import LaidPart
 from guidegen.geometry.pieces.point_rows import OnPart
 from guidegen.geometry.pieces.records import LayerStack, PointRow, RowPoint

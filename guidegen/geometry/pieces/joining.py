@@ -11,7 +11,7 @@ from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
 from guidegen.geometry.outline.measures import run_length, segment_end, segment_start
 from guidegen.geometry.outline.records import MatchMark
 from guidegen.geometry.outline.unfold import drawn_edge
-from guidegen.geometry.pieces.finished import Finished
+from guidegen.geometry.parts.finished import Finished
 from guidegen.geometry.pieces.pieces import PartCount
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam
 from guidegen.geometry.pieces.seams import (

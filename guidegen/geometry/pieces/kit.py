@@ -4,14 +4,16 @@ from collections.abc import Mapping
 from functools import partial
 from itertools import groupby
 
-from guidegen.buildfile.derive.sizes import SizeNumbers, evaluate, size_numbers
+from guidegen.buildfile.derive.sizes import evaluate, size_numbers
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.records.stock import Material, MaterialKind, Stock, Stuff
-from guidegen.buildfile.records.vocabulary import LINING
+from guidegen.buildfile.records.stock import Material, Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.drawing.budget import drawn_too_much
 from guidegen.geometry.outline.areas import shape_area
-from guidegen.geometry.outline.grain import grain_of
+from guidegen.geometry.parts.finished import Finished, finished_sizes
+from guidegen.geometry.parts.lengths import asked_lengths
+from guidegen.geometry.parts.outlines import make_outlines
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.pieces.audit import (
     SheetRoom,
     audit_darts,
@@ -21,20 +23,13 @@ from guidegen.geometry.pieces.audit import (
     fits_somewhere,
 )
 from guidegen.geometry.pieces.bending import bend_parts
-from guidegen.geometry.pieces.finished import (
-    Finished,
-    finished_sizes,
-    make_finished,
-    make_lining,
-)
 from guidegen.geometry.pieces.joining import Joining, join_seams
 from guidegen.geometry.pieces.meeting_edges import audit_bevels, audit_layers, audit_meeting
-from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
 from guidegen.geometry.pieces.point_rows import OnPart, place_on_parts
 from guidegen.geometry.pieces.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
 from guidegen.geometry.pieces.splits import SplitParts, split_part
-from guidegen.problems import Checked, Problem, collect, did_you_mean, has_errors
+from guidegen.problems import Checked, Problem, collect, has_errors
 
 
 def make_kit(
@@ -53,24 +48,13 @@ def make_kit(
         problems.append(too_much)
     if has_errors(problems):
         return None, problems
-    names = numbers.names()
-    askers = {
-        name: PartAsker(
-            file,
-            name,
-            size,
-            names,
-            sewn=_is_sewn(stock, part.material),
-            grain=grain_of(stock.materials.get(part.material)),
-        )
-        for name, part in file.guide.parts.items()
-    }
-    thickness = {part: _thickness(asker, stock) for part, asker in askers.items()}
-    counts = {part: count_part(asker) for part, asker in askers.items()}
     # From here on parts that failed are left out, each with its problem noted by its asker; all
     # that can be made is made, so that one run tells what is wrong with the rest as well.
-    flat = _finished(askers, thickness, numbers)
-    known = {part: value for part, value in thickness.items() if value is not None}
+    made, found = collect(make_outlines(file, stock, size, numbers))
+    problems += found
+    askers, names, flat, known = made.askers, made.names, made.finished, made.thickness
+    asked, found_lengths = collect(asked_lengths(file, names))
+    counts = {part: count_part(asker) for part, asker in askers.items()}
     counted = {part: count for part, count in counts.items() if count is not None}
     bending, found = collect(bend_parts(file, names, known, flat, size=size))
     problems += found
@@ -95,13 +79,16 @@ def make_kit(
     cut = _split(askers, stock, pieces)
     problems += _audit_rooms(file, stock, size, cut.pieces)
     problems += (problem for asker in askers.values() for problem in asker.problems)
+    # Where no part evaluated them: those that one did are told already, at the same place.
+    problems += (problem for problem in found_lengths if problem not in problems)
     if has_errors(problems):
         return None, problems
     kit = Kit(
         guide=file.id,
         size=size,
         measurements=tuple(numbers.measurements.items()),
-        values=tuple(numbers.values.items()),
+        values=tuple((name, names[name]) for name in file.guide.values),
+        asked=asked,
         pieces=cut.pieces,
         seams=(*joining.seams, *cut.seams),
         stacks=bending.stacks(stacks),
@@ -111,48 +98,6 @@ def make_kit(
         rows=tuple(row for part in finished for row in on_parts[part].rows),
     )
     return kit, problems
-
-
-def _is_sewn(stock: Stock, material: str) -> bool:
-    known = stock.materials.get(material)
-    return known is not None and known.made_of is Stuff.CLOTH
-
-
-def _thickness(asker: PartAsker, stock: Stock) -> float | None:
-    """mm of the part's sheet material; None, and a problem, where it is none."""
-    name = asker.part.material
-    material = stock.materials.get(name)
-    if material is None:
-        hint = did_you_mean(name, stock.materials)
-        asker.refuse("unknown-name", f'no material "{name}"{hint}', "material")
-        return None
-    if material.kind is not MaterialKind.SHEET or material.thickness is None:
-        asker.refuse("not-a-sheet", f'"{name}" is not sold in sheets', "material")
-        return None
-    value = asker.number(material.thickness, "material")
-    if value is not None and not 0 < value <= 100:
-        asker.refuse("out-of-range", f'"{name}" is {value:g} mm thick', "material")
-        return None
-    return value
-
-
-def _finished(
-    askers: Mapping[str, PartAsker], thickness: Mapping[str, float | None], numbers: SizeNumbers
-) -> dict[str, Finished]:
-    """What could be made, in the guide's order; linings after the parts that they line."""
-    finished: dict[str, Finished] = {}
-    # A lining needs the outline that it lines; sorting is stable, so all else keeps its order.
-    for part in sorted(askers, key=lambda name: askers[name].part.shape == LINING):
-        foam, asker = thickness[part], askers[part]
-        if foam is None:
-            continue
-        if asker.part.shape == LINING:
-            outline = make_lining(asker, finished)
-        else:
-            outline = make_finished(asker, foam, numbers)
-        if outline is not None:
-            finished[part] = outline
-    return {part: finished[part] for part in askers if part in finished}
 
 
 def _pieces(

@@ -14,7 +14,7 @@ from guidegen.geometry.outline.bevels import (
     bevel_cut,
     smaller_face_room,
 )
-from guidegen.geometry.pieces.finished import Finished
+from guidegen.geometry.parts.finished import Finished
 from guidegen.geometry.pieces.placements import lacks_room, tolerated
 from guidegen.geometry.pieces.records import JoinedSeam, Piece
 from guidegen.problems import Problem

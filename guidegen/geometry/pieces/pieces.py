@@ -17,8 +17,9 @@ from guidegen.geometry.outline.transforms import (
     transform_run,
 )
 from guidegen.geometry.outline.unfold import FoldError, fold_line, unfold
+from guidegen.geometry.parts.finished import Finished
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.pieces.allowances import EdgeAllowance, add_allowances
-from guidegen.geometry.pieces.finished import Finished
 from guidegen.geometry.pieces.grooves import (
     WIDEST_FOLD,
     GrooveLine,
@@ -26,7 +27,6 @@ from guidegen.geometry.pieces.grooves import (
     mirror_grooves,
     net_groove,
 )
-from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.placements import (
     LEAST_OVERHANG,
     clip_to_half,

@@ -14,7 +14,7 @@ from guidegen.geometry.outline.areas import (
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import bounds, flatten, run_length
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run, Shape
-from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.pieces.placing import LaidPart
 from guidegen.units import mm_text
 

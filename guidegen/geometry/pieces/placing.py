@@ -17,8 +17,8 @@ from guidegen.geometry.outline.measures import (
 from guidegen.geometry.outline.offsets import OffsetError, offset_run
 from guidegen.geometry.outline.records import Point, Run
 from guidegen.geometry.outline.transforms import RigidMotion, reverse_run, transform_run
-from guidegen.geometry.pieces.finished import Finished
-from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.parts.finished import Finished
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.problems import did_you_mean
 from guidegen.units import mm_text
 

@@ -7,8 +7,8 @@ from guidegen.geometry.outline.areas import distance_to, encloses
 from guidegen.geometry.outline.curves import along, distance
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point
-from guidegen.geometry.pieces.finished import Finished
-from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.parts.finished import Finished
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.pieces.placing import LaidPart
 from guidegen.geometry.pieces.records import PointRow, RowPoint
 from guidegen.units import mm_text

@@ -9,8 +9,8 @@ from guidegen.geometry.outline.measures import heading, segment_end, segment_sta
 from guidegen.geometry.outline.records import Arc, InnerLine, Line, LineKind, Run, Shape
 from guidegen.geometry.outline.transforms import RigidMotion, mirror_across, transform_run
 from guidegen.geometry.outline.unfold import fold_line
-from guidegen.geometry.pieces.finished import Finished
-from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.parts.finished import Finished
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.pieces.placing import LaidPart, lay
 from guidegen.geometry.pieces.points import place_row, through_rows
 from guidegen.geometry.pieces.records import PointRow, RowPoint

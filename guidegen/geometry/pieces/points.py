@@ -16,8 +16,8 @@ from guidegen.geometry.outline.curves import (
 from guidegen.geometry.outline.measures import flatten, run_length, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Point, Run
 from guidegen.geometry.outline.transforms import RigidMotion, transform_run
-from guidegen.geometry.pieces.finished import Finished
-from guidegen.geometry.pieces.part_context import PartAsker
+from guidegen.geometry.parts.finished import Finished
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.pieces.placing import LaidPart, back
 from guidegen.geometry.pieces.point_checks import fits
 from guidegen.geometry.pieces.records import PointRow, RowPoint

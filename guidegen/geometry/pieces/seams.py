@@ -15,7 +15,7 @@ from guidegen.geometry.outline.measures import run_length, segment_start, tangen
 from guidegen.geometry.outline.records import MatchMark, Point, Run
 from guidegen.geometry.outline.transforms import mirror_across, transform_mark
 from guidegen.geometry.outline.unfold import drawn_edge, fold_line, twin
-from guidegen.geometry.pieces.finished import Finished
+from guidegen.geometry.parts.finished import Finished
 
 MARK_EVERY = 100.0
 """mm between match marks at most. Common practice, no source: one every 80 to 100 mm."""

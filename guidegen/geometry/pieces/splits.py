@@ -25,8 +25,8 @@ from guidegen.geometry.outline.transforms import (
     mirror_shape,
     transform_shape,
 )
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.pieces.grooves import mirror_grooves, move_groove
-from guidegen.geometry.pieces.part_context import PartAsker
 from guidegen.geometry.pieces.placements import clip_to_half
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Piece, Side
 from guidegen.geometry.pieces.seams import mark_shares, tick_sequence

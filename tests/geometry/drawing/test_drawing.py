@@ -21,7 +21,7 @@ from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import run_area, run_length, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Line
-from guidegen.geometry.pieces.drawn import drawn_shape
+from guidegen.geometry.parts.drawn import drawn_shape
 from guidegen.geometry.pieces.kit import make_kit
 
 

@@ -22,7 +22,7 @@ from guidegen.geometry.grading.spread_close import BAND
 from guidegen.geometry.outline.measures import run_length
 from guidegen.geometry.outline.records import LineKind, Shape
 from guidegen.geometry.outline.unfold import unfold
-from guidegen.geometry.pieces.drawn import drawn_shape
+from guidegen.geometry.parts.drawn import drawn_shape
 
 PACKAGE = Path(__file__).parents[3] / "guidegen"
 CHAPTER = (PACKAGE / "handbook" / "drawings.md").read_text(encoding="utf-8")

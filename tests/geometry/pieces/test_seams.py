@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import run_length
 from guidegen.geometry.outline.records import Arc, Edge, Line, Shape
-from guidegen.geometry.pieces.finished import Finished
+from guidegen.geometry.parts.finished import Finished
 from guidegen.geometry.pieces.seams import (
     MARK_CLOSEST,
     SeamEnd,

@@ -1,6 +1,6 @@
 """A part and the numbers of one size in → its finished outline, before allowances."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from guidegen.buildfile.derive.sizes import SizeNumbers
@@ -9,12 +9,11 @@ from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.bevels import EdgeBevel
 from guidegen.geometry.outline.insets import inset_template, inset_whole
 from guidegen.geometry.outline.measures import bounds, run_length
-from guidegen.geometry.outline.records import Measure, Shape
+from guidegen.geometry.outline.records import Edge, Measure, Run, Shape
 from guidegen.geometry.outline.transforms import move_shape
 from guidegen.geometry.outline.unfold import FoldError, drawn_edge, unfold
-from guidegen.geometry.pieces.drawn import drawn_shape
-from guidegen.geometry.pieces.part_context import PartAsker
-from guidegen.geometry.pieces.records import FinishedSize
+from guidegen.geometry.parts.drawn import drawn_shape
+from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.shapes.building import NetFold, ShapeError
 from guidegen.geometry.shapes.registry import BUILDERS
 from guidegen.problems import did_you_mean, has_errors
@@ -58,6 +57,28 @@ class Finished:
             return False
         names = {own.name for own in self.whole.edges}
         return f"{edge}-2" not in names and not drawn_edge(edge, self.half)[1]
+
+
+@dataclass(frozen=True, slots=True)
+class FinishedSize:
+    """What a tape finds on a finished part, allowances left out."""
+
+    part: str
+    width: float
+    height: float
+    """mm of the whole part lying flat, as drawn."""
+    edges: tuple[tuple[str, float], ...]
+    """Names and mm of the edges as drawn: on a half template those of one half."""
+    halves: int = 1
+    """2 where the part is drawn to its fold."""
+    outline: tuple[Edge, ...] = ()
+    """The edges themselves, where the part's rows of points lie."""
+    lines: tuple[tuple[str, float], ...] = ()
+    """Names and mm of lines that its drawing gives a name."""
+
+    def run(self, edge: str) -> Run | None:
+        """The edge called `edge`, as drawn; None without one."""
+        return next((own.run for own in self.outline if own.name == edge), None)
 
 
 def make_finished(asker: PartAsker, thickness: float, numbers: SizeNumbers) -> Finished | None:
@@ -105,7 +126,7 @@ def make_lining(asker: PartAsker, finished: Mapping[str, Finished]) -> Finished 
 
 
 def _from_drawing(asker: PartAsker, numbers: SizeNumbers) -> Finished | None:
-    shape, problems = drawn_shape(asker.file, asker.part_id, asker.part, numbers)
+    shape, problems = drawn_shape(asker.file, asker.part_id, asker.part, numbers, asker.names)
     asker.problems.extend(problems)
     if shape is None or has_errors(problems):
         return None
@@ -213,6 +234,15 @@ def _sound(asker: PartAsker, shape: Shape) -> bool:
     return fault is None
 
 
+def named_lines(shape: Shape) -> Iterator[tuple[str, Run]]:
+    """Lines inside an outline that their drawing gives a name, such as engrave-keel: keel."""
+    seen: set[str] = set()
+    for line in shape.lines:
+        if line.label and line.label not in seen:
+            seen.add(line.label)
+            yield line.label, line.run
+
+
 def finished_sizes(finished: Mapping[str, Finished]) -> tuple[FinishedSize, ...]:
     """Measures of all parts, in their order."""
     sizes = []
@@ -221,5 +251,7 @@ def finished_sizes(finished: Mapping[str, Finished]) -> tuple[FinishedSize, ...]
         edges = tuple((edge.name, run_length(edge.run)) for edge in one.template.edges)
         halves = 2 if one.half is not None else 1
         outline = one.template.edges
-        sizes.append(FinishedSize(part, right - left, high - low, edges, halves, outline))
+        lines = tuple((name, run_length(run)) for name, run in named_lines(one.template))
+        size = FinishedSize(part, right - left, high - low, edges, halves, outline, lines)
+        sizes.append(size)
     return tuple(sizes)

@@ -3,6 +3,8 @@
 Allowances, bevels, marks and unfolding come later, the same for drawn and computed shapes.
 """
 
+from collections.abc import Mapping
+
 from guidegen.buildfile.derive.sizes import SizeNumbers
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import Part
@@ -20,10 +22,17 @@ from guidegen.problems import Problem, did_you_mean
 
 
 def drawn_shape(
-    file: GuideFile, part_id: str, part: Part, numbers: SizeNumbers
+    file: GuideFile,
+    part_id: str,
+    part: Part,
+    numbers: SizeNumbers,
+    names: Mapping[str, float] | None = None,
 ) -> tuple[Shape | None, list[Problem]]:
-    """The shape of a drawn part in one size (mm, y upward), or None, and all problems."""
-    job = DrawnPart(file, part_id, part, numbers)
+    """The shape of a drawn part in one size (mm, y upward), or None, and all problems.
+
+    `names` are those of its arithmetic where lengths of other parts are known too.
+    """
+    job = DrawnPart(file, part_id, part, numbers, numbers.names() if names is None else names)
     piece = _drawn_piece(job)
     if piece is None or job.fails:
         if piece is not None:
