@@ -66,6 +66,8 @@ class Form:
     """Names in PAPERS of pages that it serves all; empty for the papers themselves."""
     lying: bool = False
     """The long side of the page lies below."""
+    linear: bool = False
+    """In type too large for columns: one thing stands under the other."""
 
 
 USUAL = Form()
@@ -80,6 +82,8 @@ class SheetView:
     title: str
     css: Markup
     """Fonts, page size and the theme's rules."""
+    linear: bool = False
+    """Type is too large for columns: one thing stands under the other."""
 
 
 def booklet_html(
@@ -213,7 +217,7 @@ def sheet_view(
     css = css.replace("</", "<\\/")
     shared = "shared" if len(pages) > 1 else ""
     classes = " ".join(filter(None, (*pages, shared, form.name)))
-    return SheetView(classes, known.title, Markup(css))  # noqa: S704 - made safe above
+    return SheetView(classes, known.title, Markup(css), form.linear)  # noqa: S704 - made safe above
 
 
 def page_scale(page: Paper) -> float:

@@ -45,7 +45,7 @@ from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.scene import size_title
 from guidegen.units import PAPERS, common_page, group_papers
 
-LARGE_PRINT = Form("large")
+LARGE_PRINT = Form("large", linear=True)
 
 
 type How = Form | Density | Document | PageFit | int

@@ -196,10 +196,35 @@ def test_cautions_stand_on_the_page_of_their_action(form):
 
 @pytest.mark.parametrize("form", FORMS)
 def test_drawings_stand_on_the_page_of_their_action(form):
-    """The drawing of a step is on the page where its action begins."""
+    """The drawing of a step is on the page where its action begins; in large print, where it takes
+    the width of the page, it follows the words, and on the next page at the latest.
+    """
+    texts = [page.text for page in pages(form)]
     for step in range(STEPS):
-        (page,) = [page.text for page in pages(form) if action(step) in page.text]
-        assert drawn_words(step) in page, step
+        (number,) = [n for n, text in enumerate(texts) if action(step) in text]
+        if form == "large print":
+            rest = texts[number][texts[number].index(action(step)) :]
+            assert drawn_words(step) in rest + texts[number + 1], step
+        else:
+            assert drawn_words(step) in texts[number], step
+
+
+@pytest.mark.parametrize("form", ["a4", "letter", "large print"])
+def test_no_page_is_nearly_empty(form):
+    """Ink reaches below the first third of every page but the last of a chapter: what belongs
+    together on the next page is never so tall that most of a page stays empty before it.
+    """
+    read = pages(form)[1:]
+    chapters = [_head(page) for page in read]
+    for page, chapter, following in zip(read, chapters, [*chapters[1:], ""], strict=True):
+        foot = page.height * 0.92
+        lowest = max((run.bottom for run in page.runs if run.bottom < foot), default=0)
+        assert lowest > page.height / 3 or chapter != following, (chapter, page.text[:80])
+
+
+def _head(page):
+    """What the running head of a page says."""
+    return " ".join(run.text for run in page.runs if run.bottom < page.height * 0.09)
 
 
 @pytest.mark.parametrize("form", FORMS)
