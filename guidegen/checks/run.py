@@ -19,7 +19,7 @@ from guidegen.checks.steps.cycles import check_needs
 from guidegen.checks.steps.drying import check_drying
 from guidegen.checks.steps.features import check_features, check_joining
 from guidegen.checks.steps.flexing import check_flexing
-from guidegen.checks.steps.holding import check_closing, check_holding
+from guidegen.checks.steps.holding import check_closing, check_holding, check_linking
 from guidegen.checks.steps.making import check_making
 from guidegen.checks.steps.musts import check_musts
 from guidegen.checks.steps.open_lines import check_open_lines
@@ -54,6 +54,7 @@ CHECKS: tuple[Check, ...] = (
     check_making,
     check_holding,
     check_closing,
+    check_linking,
     check_order_rules,
     check_drying,
     check_flexing,

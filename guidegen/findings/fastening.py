@@ -117,7 +117,36 @@ HOLDING: tuple[Code, ...] = (
             "What must fit does not, in this size.",
             "Correct the parts or the values.",
         ),
+        (
+            "linkage-row",
+            "Two plates are held at both their sides, and lap in the middle.",
+            "Give both plates a row with a point at each side, and name the edge that laps.",
+        ),
+        (
+            "linkage-gap",
+            "Where a row of plates opens farther than it laps, one sees what it covers.",
+            "Let the plates lap more, take more plates, or hold them so that they open farther.",
+        ),
+        (
+            "linkage-clash",
+            "Plates that meet stop the limb.",
+            "Make the plates longer, let them lap less at rest, or take more plates.",
+        ),
+        (
+            "linkage-tight",
+            "A plate that is as long as the one inside it binds, or stands off at its pivots.",
+            "Make the outer plate longer from pivot to pivot, or say how far the plates go round.",
+        ),
         ("fit-value", "What cannot be worked out cannot be checked.", "Correct the arithmetic."),
+    ),
+    *table(
+        CodeGroup.GEOMETRY,
+        Severity.WARNING,
+        (
+            "linkage-pushes",
+            "The edge of a straight plate pushes its neighbour up, and the gap shows.",
+            "Dome the plates about their pivots, let them lap less, or take more of them.",
+        ),
     ),
     *table(
         CodeGroup.STEPS,
@@ -127,6 +156,11 @@ HOLDING: tuple[Code, ...] = (
             "never-closed",
             "Holes and what closes them are counted together, where a fastening names the row.",
             "Name the row in a fastening, or say kind: hole where nothing closes it.",
+        ),
+        (
+            "linkage-early",
+            "What is joined so that it moves can no longer be bent or cut well.",
+            "Join the row after all its plates are cut and formed.",
         ),
         ("held-twice", "What two steps count is bought twice.", "Name it in one of them."),
     ),

@@ -73,6 +73,9 @@ ASKS: dict[str, tuple[str, ...]] = {
     "strip": ("strip",),
     "strips": ("strip",),
     "wide": ("strip",),
+    "opens": ("linkage",),
+    "closes": ("linkage",),
+    "between": ("linkage",),
 }
 """What words may ask of the things of a guide, and the names that each question takes.
 
@@ -88,7 +91,8 @@ or long piece, and of its short one. holds: mm of it that lie on the first part.
 between its places, without pull. least, most: mm that it bridges at its tightest and its loosest.
 pull: per cent by which it is stretched where it bridges the most. straps: how many there are.
 round: mm round the outer faces of what a belt is worn over. strip, wide: mm to cut of one strip,
-and its width. strips: how many.
+and its width. strips: how many. opens, closes: degrees or mm by which a row of plates can open and
+close from rest. between: mm of its strap from rivet to rivet, without pull.
 """
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}\n]*)\}")

@@ -89,6 +89,8 @@ class Points(Model):
     """mm of the hole, of the stud, or across a slot."""
     length: Quantity = Field(default=0, validate_default=True)
     """mm of a slot, its round ends included; along the row."""
+    across: bool = False
+    """True for slots that lie across the row, such as those in which a rivet slides."""
     least_edge: Quantity | None = None
     """mm of foam between a hole and the nearest edge at least; by default its diameter."""
     through: tuple[PartRef, ...] = ()
@@ -109,6 +111,8 @@ class Points(Model):
             raise ValueError('"on" goes with line, circle and corners')
         if (self.kind in {PointKind.SLOT, PointKind.PATCH}) != (str(self.length) != "0"):
             raise ValueError('slots and patches have a "length", other points have none')
+        if self.across and self.kind is not PointKind.SLOT:
+            raise ValueError('only slots lie "across" their row')
         return self
 
 

@@ -4,6 +4,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.constructions.linkages import Linkage
 from guidegen.buildfile.records.fastening import Fastening, Fit, Strap
 from guidegen.buildfile.records.meanings import (
     EdgeRef,
@@ -275,6 +276,8 @@ class Guide(Model):
     """Straps, elastics and hangers, each a chain from place to place."""
     strips: dict[Id, Strip] = Field(default_factory=dict, max_length=100)
     """Strips of tape, felt and padding, cut from rolls to the parts they lie on."""
+    linkages: dict[Id, Linkage] = Field(default_factory=dict, max_length=100)
+    """Plates in rows that turn or slide on one another."""
     fits: dict[Id, Fit] = Field(default_factory=dict, max_length=200)
     """What must fit in every size."""
     steps: tuple[Step, ...] = Field(min_length=1)

@@ -55,6 +55,7 @@ class Named(StrEnum):
     FASTENING = "fastening"
     STRAP = "strap"
     STRIP = "strip"
+    LINKAGE = "linkage"
     STEP = "step"
     SEAM = "seam"
     STACK = "stack"
@@ -161,6 +162,7 @@ EdgeRef = Annotated[Line, Refers(Named.EDGE)]
 FasteningRef = Annotated[Id, Refers(Named.FASTENING)]
 StrapRef = Annotated[Id, Refers(Named.STRAP)]
 StripRef = Annotated[Id, Refers(Named.STRIP)]
+LinkageRef = Annotated[Id, Refers(Named.LINKAGE)]
 RowRef = Annotated[Line, Refers(Named.ROW)]
 """A row of points of a part: part.row."""
 

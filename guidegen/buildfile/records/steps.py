@@ -10,6 +10,7 @@ from guidegen.buildfile.records.meanings import (
     FasteningRef,
     ForAuthor,
     JointRef,
+    LinkageRef,
     LivingLine,
     LivingNote,
     LivingProse,
@@ -186,6 +187,8 @@ class Step(Model):
     """Straps that it cuts and fits: webbing and closures are counted here."""
     strips: tuple[StripRef, ...] = ()
     """Strips of tape, felt or padding that it cuts and lays on."""
+    linkages: tuple[LinkageRef, ...] = ()
+    """Rows of plates that it joins so that they move: their straps are counted here."""
     uses: tuple[Use, ...] = ()
     """Materials that are used up here."""
     seams: tuple[SeamRef, ...] = ()

@@ -30,6 +30,7 @@ def check_names(content: Content, file: GuideFile) -> Iterator[Problem]:
         Named.FASTENING: guide.fastenings,
         Named.STRAP: guide.straps,
         Named.STRIP: guide.strips,
+        Named.LINKAGE: guide.linkages,
     }
     shared = _stock_names(content.stock)
     for leaf in walk(guide):

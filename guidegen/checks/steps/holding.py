@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.fastening import PointKind
+from guidegen.buildfile.records.musts import Makes
+from guidegen.checks.steps.step_parts import is_cutting, linked_parts, worked_parts
 from guidegen.problems import Problem
 
 
@@ -14,6 +16,7 @@ def check_holding(content: Content, file: GuideFile) -> Iterator[Problem]:
         ("fastenings", "fastens", guide.fastenings),
         ("straps", "straps", guide.straps),
         ("strips", "strips", guide.strips),
+        ("linkages", "linkages", guide.linkages),
     )
     for key, field, table in tables:
         for name in table:
@@ -31,6 +34,12 @@ def check_closing(content: Content, file: GuideFile) -> Iterator[Problem]:
     """Each row of holes for rivets or press studs stands in a fastening, so that both are equal."""
     guide = file.guide
     closed = {row for one in guide.fastenings.values() for row in one.points}
+    # One post goes through both plates of a joint: the row of one of them counts it.
+    for linkage in guide.linkages.values():
+        for joint in linkage.joints:
+            rows = {joint.first.row, joint.second.row}
+            if linkage.strap is None and rows & closed:
+                closed |= rows
     for part_id, part in guide.parts.items():
         for name, points in part.points.items():
             needs_post = points.kind in {PointKind.RIVET, PointKind.SNAP}
@@ -42,3 +51,22 @@ def check_closing(content: Content, file: GuideFile) -> Iterator[Problem]:
                 yield file.source.problem(
                     "never-closed", ("parts", part_id, "points", name), message, key=True
                 )
+
+
+def check_linking(content: Content, file: GuideFile) -> Iterator[Problem]:
+    """Plates are joined so that they move after all of them are cut and formed."""
+    guide, processes = file.guide, content.stock.processes
+    shaping = {name for name, process in processes.items() if Makes.FORM in process.makes}
+    for number, step in enumerate(guide.steps):
+        for at, name in enumerate(step.linkages):
+            plates = set(linked_parts(guide, name))
+            for later in guide.steps[number + 1 :]:
+                shapes = later.process in shaping or is_cutting(later, content.stock)
+                if shapes and later.again is None and plates & set(worked_parts(later, guide)):
+                    yield file.source.problem(
+                        "linkage-early",
+                        ("steps", number, "linkages", at),
+                        f'"{step.title}" joins {name}, and "{later.title}" works on its plates '
+                        "only afterwards",
+                    )
+                    break

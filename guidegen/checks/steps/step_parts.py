@@ -18,9 +18,18 @@ def joint_parts(guide: Guide, name: str) -> tuple[str, ...]:
     return ()
 
 
+def linked_parts(guide: Guide, name: str) -> tuple[str, ...]:
+    """Plates of a linkage, each once, in their order."""
+    linkage = guide.linkages.get(name)
+    joints = linkage.joints if linkage is not None else ()
+    rows = (end.row for joint in joints for end in (joint.first, joint.second))
+    return tuple(dict.fromkeys(row.partition(".")[0] for row in rows))
+
+
 def worked_parts(step: Step, guide: Guide) -> tuple[str, ...]:
-    """Parts of a step: those that it lists, and those of the seams and stacks that it joins."""
-    joined = (part for name in (*step.seams, *step.stacks) for part in joint_parts(guide, name))
+    """Parts of a step: those that it lists, and those of what it joins: seams, stacks, linkages."""
+    joined = [part for name in (*step.seams, *step.stacks) for part in joint_parts(guide, name)]
+    joined += [part for name in step.linkages for part in linked_parts(guide, name)]
     return tuple(dict.fromkeys([*step.parts, *joined]))
 
 

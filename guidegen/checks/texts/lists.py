@@ -45,7 +45,12 @@ def _tools(guide: Guide, stock: Stock) -> set[str]:
 
 def _materials(guide: Guide, stock: Stock) -> set[str]:
     """Materials of parts and uses, and of what holds the kit together."""
-    held = (*guide.fastenings.values(), *guide.straps.values(), *guide.strips.values())
+    held = (
+        *guide.fastenings.values(),
+        *guide.straps.values(),
+        *guide.strips.values(),
+        *guide.linkages.values(),
+    )
     named = {word for one in held for word in _words(one.model_dump())}
     return {
         *(part.material for part in guide.parts.values()),

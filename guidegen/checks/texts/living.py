@@ -72,6 +72,7 @@ def dead_ask(ask: Ask, guide: Guide) -> str:
         "fastening": guide.fastenings,
         "strap": guide.straps,
         "strip": guide.strips,
+        "linkage": guide.linkages,
     }
     what, name = ASKS[ask.about][0], ask.names[0]
     table = tables[what]

@@ -12,6 +12,7 @@ from guidegen.geometry.pieces.records import (
     CutStrip,
     Fastened,
     FinishedSize,
+    FittedLinkage,
     FittedStrap,
     GrooveCut,
     JoinedSeam,
@@ -160,6 +161,20 @@ def _strip(kit: Kit, name: str) -> CutStrip:
     raise _missing("strip", name, [strip.id for strip in kit.strips])
 
 
+def _linkage(kit: Kit, name: str) -> FittedLinkage:
+    for one in kit.linkages:
+        if one.id == name:
+            return one
+    raise _missing("linkage", name, [one.id for one in kit.linkages])
+
+
+def _between(kit: Kit, name: str) -> float:
+    one = _linkage(kit, name)
+    if not one.pieces:
+        raise ExpressionError(f"{name} has no strap")
+    return one.joints[0].between
+
+
 def _short(kit: Kit, name: str) -> float:
     # A strap with a closure has its short end second; any other is one piece.
     pieces = _strap(kit, name).pieces
@@ -215,6 +230,9 @@ _ANSWERS: dict[str, Callable[..., float]] = {
     "strip": lambda kit, name: _strip(kit, name).length,
     "strips": lambda kit, name: float(sum(one.count for one in kit.strips if one.id == name)),
     "wide": lambda kit, name: _strip(kit, name).width,
+    "opens": lambda kit, name: _linkage(kit, name).room[0],
+    "closes": lambda kit, name: _linkage(kit, name).room[1],
+    "between": _between,
     "inset": _inset,
     "hole": lambda kit, part, name: _row(kit, part, name).diameter,
     "spares": _spares,

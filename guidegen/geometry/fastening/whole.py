@@ -9,6 +9,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.fastening.asker import Holding
 from guidegen.geometry.fastening.fasteners import fasten
 from guidegen.geometry.fastening.fits import audit_fits
+from guidegen.geometry.fastening.linkages.linking import link_plates
 from guidegen.geometry.fastening.notes import speak
 from guidegen.geometry.fastening.straps import fit_straps
 from guidegen.geometry.fastening.strips import cut_strips
@@ -40,6 +41,7 @@ def make_whole_kit(
     # straps, fits for all of it.
     kit = replace(kit, fastened=fasten(holding), straps=fit_straps(holding))
     kit = replace(kit, strips=cut_strips(replace(holding, kit=kit)))
+    kit = replace(kit, linkages=link_plates(replace(holding, kit=kit)))
     # A fit that asks for what failed would only tell of the failure again.
     if not holding.problems:
         audit_fits(replace(holding, kit=kit))

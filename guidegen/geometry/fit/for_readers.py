@@ -85,6 +85,9 @@ def _what(file: GuideFile, subject: tuple[str, str], problem: Problem, words: Wo
         )
     if kind == "straps" and name in guide.straps:
         return words.say("{strap} cannot be made to reach", strap=guide.straps[name].name)
+    if kind == "linkages" and name in guide.linkages:
+        moving = guide.linkages[name].name
+        return words.say("{linkage} cannot move as far as it must", linkage=moving)
     if kind == "fits" and name in guide.fits:
         return words.say("this no longer holds: {fit}", fit=guide.fits[name].says)
     return problem.message

@@ -47,6 +47,9 @@ def place_row(
         spots = _spread_out(asker, name, points, track, stations)
     if spots is None:
         return None
+    if points.across:
+        # A slot is drawn along its direction, so that is turned and not the row.
+        spots = [RowPoint(spot.at, (-spot.along[1], spot.along[0])) for spot in spots]
     row = PointRow(
         asker.part_id,
         name,

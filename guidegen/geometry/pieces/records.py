@@ -17,11 +17,12 @@ from guidegen.geometry.parts.holding import (
     Loop,
     StrapPiece,
 )
+from guidegen.geometry.parts.linkages import FittedLinkage, MovedJoint
 
 __all__ = [
-    "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedStrap", "GrooveCut",
-    "JoinedSeam", "Kit", "Lacing", "LayerPiece", "LayerStack", "Loop", "Piece", "PointRow",
-    "RowPoint", "Side", "StrapPiece",
+    "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedLinkage", "FittedStrap",
+    "GrooveCut", "JoinedSeam", "Kit", "Lacing", "LayerPiece", "LayerStack", "Loop", "MovedJoint",
+    "Piece", "PointRow", "RowPoint", "Side", "StrapPiece",
 ]  # fmt: skip
 
 
@@ -234,6 +235,7 @@ class Kit:
     strips: tuple[CutStrip, ...] = ()
     asked: tuple[tuple[str, float], ...] = ()
     """Lengths of parts that arithmetic of the guide asks for, as it asks, and mm."""
+    linkages: tuple[FittedLinkage, ...] = ()
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
         """The pieces of a part: one, or left and right, or the sections of both."""

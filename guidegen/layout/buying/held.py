@@ -1,4 +1,4 @@
-"""A step and a kit in → what its fastenings, straps and strips take: posts, cuts, closures."""
+"""A step and a kit in → what holds its parts takes: posts, cuts of straps and strips, closures."""
 
 from guidegen.buildfile.records.guide import Step, Use
 from guidegen.buildfile.yaml.expressions import parse_expression
@@ -14,9 +14,10 @@ def held_uses(step: Step, kit: Kit, lang: Words) -> list[Use]:
         for one in kit.fastened
         if one.fastening in step.fastens
     ]
-    for strap in kit.straps:
-        if strap.id not in step.straps:
-            continue
+    held = [strap for strap in kit.straps if strap.id in step.straps]
+    moving = [one for one in kit.linkages if one.id in step.linkages]
+    cuts = [strap.pieces for strap in held] + [one.pieces for one in moving]
+    for pieces in cuts:
         uses += [
             Use(
                 material=piece.material,
@@ -26,11 +27,13 @@ def held_uses(step: Step, kit: Kit, lang: Words) -> list[Use]:
                 pieces=parse_expression(piece.count),
                 note=piece.note,
             )
-            for piece in strap.pieces
+            for piece in pieces
         ]
-        uses += [
-            Use(material=name, count=parse_expression(count)) for name, count in strap.hardware
-        ]
+    uses += [
+        Use(material=name, count=parse_expression(count))
+        for strap in held
+        for name, count in strap.hardware
+    ]
     strips = [strip for strip in kit.strips if strip.id in step.strips]
     for material in dict.fromkeys(strip.material for strip in strips):
         uses += [

@@ -1,0 +1,1 @@
+"""What the trade builds beside plain parts: rows that move, cloth, letters, things, circuits."""

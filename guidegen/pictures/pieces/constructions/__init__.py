@@ -1,0 +1,1 @@
+"""Drawings of what the trade builds: rows that move, cloth, things, circuits."""

@@ -1,0 +1,86 @@
+"""The handbook's figures of what the trade builds. Run it to draw them anew.
+
+./start python tests/pictures/construction_figures.py
+"""
+
+from pathlib import Path
+
+from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.records.validation import validate
+from guidegen.buildfile.yaml.tree import read_tree
+from guidegen.geometry.fastening.whole import make_whole_kit
+from guidegen.geometry.pieces.records import Kit
+from guidegen.pictures.pen.records import Drawing
+from guidegen.pictures.pieces.constructions.linkages import draw_linkage
+from guidegen.render.text.svg import svg_file
+from guidegen.words import ENGLISH
+
+PICTURES = Path(__file__).parents[2] / "guidegen" / "handbook" / "pictures"
+
+HEAD = """\
+title: Figures
+version: 1.0
+date: 2026-11-01
+author: A. Tester
+licence: CC BY 4.0
+licence-words: Copy it.
+summary: Figures of the handbook.
+overview: Figures of the handbook.
+steps: [{id: cut, title: Cut, stage: cutting, text: Cut., time: 5 min}]
+"""
+STOCK = """\
+materials:
+  foam-5:
+    name: Foam, 5 mm
+    kind: sheet
+    thickness: 5
+    sheets: [{name: sheet, width: 1000, height: 500, price: 8}]
+"""
+
+
+def kit_of(text: str, stock: str = STOCK) -> Kit:
+    """The kit of a guide whose parts and so on are in `text`."""
+    value, source, _ = read_tree(HEAD + text, "guide.yaml")
+    guide, invalid = validate(Guide, value, source)
+    assert guide is not None, [str(problem) for problem in invalid]
+    tree, place, _ = read_tree(stock, "stock.yaml")
+    goods, invalid = validate(Stock, tree, place)
+    assert goods is not None, [str(problem) for problem in invalid]
+    file = GuideFile("figures", guide, source)
+    kit, problems = make_whole_kit(file, goods, file.size_names()[0], words=ENGLISH)
+    assert kit is not None, [str(problem) for problem in problems]
+    return kit
+
+
+def _plate(name: str, label: str, length: float) -> str:
+    holes = "count: 2, inset: 30, margin: 20, diameter: 5"
+    return f"""\
+  {name}:
+    name: {name.capitalize()} plate
+    label: {label}
+    material: foam-5
+    shape: strip
+    dimensions: {{length: {length}, width: 100}}
+    points:
+      high: {{along: top, {holes}}}
+      low: {{along: bottom, {holes}}}
+"""
+
+
+def linkage() -> Drawing:
+    """The elbow of the chapter on plates that move."""
+    plates = _plate("upper", "A", 260) + _plate("cop", "B", 280) + _plate("lower", "C", 260)
+    chapter = (PICTURES.parent / "moving.md").read_text(encoding="utf-8")
+    entry = chapter.split("```yaml\n")[1].split("steps:\n")[0]
+    return draw_linkage(kit_of(f"parts:\n{plates}{entry}").linkages[0], ENGLISH)
+
+
+FIGURES = {
+    "linkage": linkage,
+}
+
+if __name__ == "__main__":
+    for name, draw in FIGURES.items():
+        (PICTURES / f"{name}.svg").write_text(svg_file(draw()), encoding="utf-8")
