@@ -77,7 +77,21 @@ def flatten_segment(segment: Segment, tolerance: float = FLATTEN_TOLERANCE) -> l
     if isinstance(segment, Line):
         return [segment.start, segment.end]
     count = chord_count(segment, tolerance)
-    return [segment_point(segment, number / count) for number in range(count + 1)]
+    # The formulas of `segment_point`, written out: it is asked for a million points in a press.
+    shares = [number / count for number in range(count + 1)]
+    if isinstance(segment, Arc):
+        (x, y), radius = segment.centre, segment.radius
+        start, sweep = segment.start_angle, segment.sweep
+        angles = [radians(start + sweep * t) for t in shares]
+        return [(x + radius * cos(angle), y + radius * sin(angle)) for angle in angles]
+    (x0, y0), (x1, y1) = segment.start, segment.control1
+    (x2, y2), (x3, y3) = segment.control2, segment.end
+    points: list[Point] = []
+    for t in shares:
+        s = 1 - t
+        a, b, c, d = s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t
+        points.append((a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3))
+    return points
 
 
 def chord_count(segment: Segment, tolerance: float = FLATTEN_TOLERANCE) -> int:

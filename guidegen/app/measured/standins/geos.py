@@ -311,6 +311,16 @@ def linestrings(lines: Iterable[Coordinates]) -> list[LineString]:
     return [LineString(line) for line in lines]
 
 
+def linearrings(coords: Coordinates) -> LinearRing:
+    """A closed line through points, of which there are three at least."""
+    return LinearRing(_closed(coords))
+
+
+def polygons(ring: LinearRing, *, holes: Sequence[LinearRing] | None = None) -> Polygon:
+    """What closed lines bound."""
+    return Polygon(ring.coords, [hole.coords for hole in holes or ()])
+
+
 def points(coords: Coordinates) -> list[PointGeometry]:
     """A point for each pair."""
     return [PointGeometry(at) for at in coords]
