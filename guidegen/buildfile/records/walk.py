@@ -5,7 +5,7 @@ The one walk over the models: reading, proof, translation and preview all take i
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Annotated, Any, Literal, get_args, get_origin
 
 from guidegen.buildfile.records.meanings import (
@@ -119,14 +119,33 @@ def walk(record: Model, *, expanded: bool = False) -> Iterator[Leaf]:
 
     `expanded` walks the sequences of steps as well, which readers see only as steps.
     """
+    return iter(_leaves(_Same(record), expanded))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Same:
+    """A record that is equal to itself alone: comparing two guides takes as long as a walk."""
+
+    record: Model
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.record is self.record
+
+    def __hash__(self) -> int:
+        return id(self.record)
+
+
+@lru_cache(maxsize=12)
+def _leaves(same: _Same, expanded: bool) -> tuple[Leaf, ...]:
+    """Kept for the last few records, since a dozen checks walk over the same guide in turn."""
     found: list[Leaf] = []
 
     def collect(leaf: Leaf) -> str:
         found.append(leaf)
         return leaf.text
 
-    rebuilt(record, collect, expanded=expanded)
-    yield from found
+    rebuilt(same.record, collect, expanded=expanded)
+    return tuple(found)
 
 
 def rebuilt[M: Model](record: M, visit: Visit, *, expanded: bool = False) -> M:
