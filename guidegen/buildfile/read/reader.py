@@ -15,6 +15,7 @@ import re
 import stat
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 
 from guidegen.buildfile.expand.expansion import expand_steps
@@ -222,6 +223,26 @@ def _read[M: Model](
     text = yield from read_inside(folder, name, shown)
     if text is None:
         return None, Source(shown, ())
+    if prepare in (None, _extended):
+        record, source, found = _kept(model, text, shown, prepare)
+        yield from found
+        return record, source
+    return (yield from _checked(model, text, shown, prepare))
+
+
+@lru_cache(maxsize=8)
+def _kept[M: Model](
+    model: type[M], text: str, shown: str, prepare: _Prepare | None
+) -> tuple[M | None, Source, tuple[Problem, ...]]:
+    """What a file gives that depends on no other of the folder; the last few, for whoever reads
+    them again: a preview after each edit of a guide."""
+    (record, source), found = collect(_checked(model, text, shown, prepare))
+    return record, source, tuple(found)
+
+
+def _checked[M: Model](
+    model: type[M], text: str, shown: str, prepare: _Prepare | None
+) -> Checked[tuple[M | None, Source]]:
     value, source, found = read_tree(text, shown)
     yield from found
     if found:

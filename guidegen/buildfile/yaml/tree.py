@@ -9,6 +9,7 @@ while reading, before anything has grown. Plain scalars follow the YAML 1.2 core
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Self
 
 import yaml
@@ -167,7 +168,22 @@ def read_tree(
     With any problem the value is None: half a file would bring only false errors after it.
     `shipped` files are guidegen's own: they may go through the parser in C, ten times as fast,
     whose words about faults differ from one system to the next.
+
+    The last few files are kept: a preview reads them all again after an edit of one.
     """
+    value, source, problems = _read(text, file, shipped)
+    return _copied(value), source, [*problems]
+
+
+def _copied(value: Value) -> Value:
+    """A value of its own for whoever reads it: steps are expanded in it."""
+    if isinstance(value, dict):
+        return {key: _copied(one) for key, one in value.items()}
+    return [_copied(one) for one in value] if isinstance(value, list) else value
+
+
+@lru_cache(maxsize=24)
+def _read(text: str, file: str, shipped: bool) -> tuple[Value, Source, tuple[Problem, ...]]:
     lines = tuple(text.splitlines())
     builder = _Builder()
     try:
@@ -178,10 +194,10 @@ def read_tree(
     except _Stop as stop:
         value, problems = None, [(stop.code, (), stop.line, stop.column, stop.message)]
     source = Source(file, lines, builder.values, builder.keys)
-    found = [
+    found = tuple(
         Problem(code, source.at(line, column), trail_text(trail), message)
         for code, trail, line, column, message in problems
-    ]
+    )
     return (None if found else value), source, found
 
 
