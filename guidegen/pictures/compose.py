@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Collection, Mapping
 
-from guidegen.assembly.records import NOTHING_SEEN, FinishedSeen, JoinSeen
+from guidegen.assembly.records import NOTHING_SEEN, FinishedSeen, JoinSeen, Seen
 from guidegen.buildfile.records.guide import Guide, Stage
 from guidegen.buildfile.records.stock import SignalWord, Stock
 from guidegen.geometry.pieces.records import Kit
@@ -74,6 +74,15 @@ def draw_size(
         details={key: drawings for key, drawings in details.items() if drawings},
         joins=draw_joins(kit, prefix, lang),
     )
+
+
+def draw_cover(
+    kit: Kit, guide: Guide, stock: Stock, lang: Words, seen: Seen | None
+) -> SizePictures:
+    """What stands for a size in lists: the finished thing as it is `seen`, and all pieces."""
+    names = {name: entry.name for name, entry in stock.materials.items()}
+    finished = (draw_finished(seen, guide, kit, lang),) if seen else ()
+    return SizePictures(draw_kit(kit, names, lang=lang), finished)
 
 
 def draw_guide(

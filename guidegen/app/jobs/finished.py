@@ -71,8 +71,15 @@ class Making:
 
     def views(self) -> tuple[Seen, ...]:
         """The finished thing from three sides."""
-        views = (see(self.assembly, camera) for camera in cameras(self.assembly))
-        return tuple(view for view in views if view is not None)
+        first, _, last = cameras(self.assembly)
+        seen = (see(self.assembly, first), self.cover, see(self.assembly, last))
+        return tuple(view for view in seen if view is not None)
+
+    @cached_property
+    def cover(self) -> Seen | None:
+        """The one at three quarters alone; None where nothing says how the parts sit."""
+        assembly = self.assembly
+        return see(assembly, cameras(assembly)[1])
 
     def joins(self) -> Mapping[str, tuple[JoinSeen, ...]]:
         """What there is before and after each step that joins."""
@@ -118,8 +125,7 @@ def finish(
 
 def look_once(guide: Guide, kit: Kit, stock: Stock) -> Seen | None:
     """The view at three quarters alone, for a document with room for one; None as before."""
-    assembly = Making(guide, kit, stock).assembly
-    return see(assembly, cameras(assembly)[1])
+    return Making(guide, kit, stock).cover
 
 
 def look_around(making: Making, words: Words) -> dict[str, bytes]:

@@ -29,7 +29,7 @@ from guidegen.findings.registry import PROOF_ALONE
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan
-from guidegen.pictures.compose import draw_guide, draw_guide_steps, draw_size
+from guidegen.pictures.compose import draw_cover, draw_guide, draw_guide_steps, draw_size
 from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.problems import Problem, collect, has_errors
 from guidegen.render.booklets.booklet import sign_files
@@ -62,6 +62,8 @@ class _Drawn:
     """What its plan and drawings were made from."""
     plan: GuidePlan
     pictures: GuidePictures
+    covers: GuidePictures
+    """The same with one drawing of each size: what the home page shows."""
     making: Mapping[str, Making]
     """The finished thing by size: its views share how it is put together."""
 
@@ -111,7 +113,7 @@ class PreviewBuilder:
             made = self._draw(content, file, kits[file.id])
             plan, pictures = made.plan, made.pictures
             plans.append(plan)
-            drawn[file.id] = pictures
+            drawn[file.id] = made.covers
             expected = dict(_expected(content, plan))
             stored = self._versions(content, file)
             kept = [one.kept for one in stored]
@@ -207,10 +209,17 @@ class PreviewBuilder:
                 seen = FinishedSeen(making[size].views(), {})
                 return draw_size(plan.of_size(size), file.guide, content.stock, content.words, seen)
 
-            drawn = SizesWhenAsked(draw, tuple(size.size for size in sizes))
+            def cover(size: str) -> SizePictures:
+                kit, seen = plan.of_size(size).kit, making[size].cover
+                return draw_cover(kit, file.guide, content.stock, content.words, seen)
+
+            names = tuple(size.size for size in sizes)
+            drawn = SizesWhenAsked(draw, names)
             asked = (plan, drawn, content.stock, content.words)
             steps = WhenAsked(lambda: draw_guide_steps(*asked, lambda size: making[size].joins()))
-            last = _Drawn(signature, plan, draw_guide(*asked, steps), making)
+            pictures = draw_guide(*asked, steps)
+            covers = replace(pictures, sizes=SizesWhenAsked(cover, names))
+            last = _Drawn(signature, plan, pictures, covers, making)
             self._drawn[key] = last
         return replace(last, plan=replace(last.plan, file=file))
 
