@@ -34,6 +34,8 @@ class Solid:
 
 
 OUTER, INNER, WALL = 0, 1, 2
+HALVES = 3
+"""Added to OUTER and INNER on the other side of a fold."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,7 +60,9 @@ class PlacedSheet:
     welded: tuple[int, ...] = ()
     """Points of edges that close on each other: no wall is seen there."""
     light: Points3 | None = None
-    """Normals of its face where its edges slant; None where they are the same."""
+    """Exact normals of its face, where a formula bent it; None where they are those of its mesh."""
+    halves: NDArray[np.int64] | None = None
+    """0 or 1 for each triangle of a plate with a sharp fold: a line is seen along it."""
     strain: float = 0.0
     """Largest stretch or squeeze of an edge of its triangles, as a share of its length."""
 

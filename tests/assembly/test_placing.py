@@ -182,3 +182,21 @@ def test_a_stiff_collar_leaves_room_to_nod():
     assert not any("chin" in one for one in told(COLLAR.format(more="flexes: true,", up=0)))
     lower = -(50 - int(left[1])) - 5
     assert not any("chin" in one for one in told(COLLAR.format(more="", up=lower)))
+
+
+CUFF = """
+measurements: {forearm: {name: F, take: T}, wrist: {name: W, take: T}}
+sizes: {M: {forearm: 300, wrist: 180}}
+parts:
+  cuff: {name: Cuff, label: A, material: foam-5, shape: tapered-tube,
+         dimensions: {girth-top: forearm, girth-bottom: wrist, length: 150, ease: 25, gap: 30}}
+  spare: {name: Spare, label: B, material: foam-5, shape: disc, dimensions: {diameter: 20}}
+"""
+
+
+def test_a_tube_that_nobody_placed_slides_to_where_the_limb_fits():
+    """A cuff from wrist to forearm of which nothing but its girths is told is checked too: it sits
+    where the arm has room in it, and what has no place is told."""
+    assert told(CUFF) == ["not-placed: in size M: nothing says what it sits on"]
+    middle = CUFF.replace("gap: 30}", "gap: 30}, worn: {on: forearm}")
+    assert any("in the body" in one for one in told(middle))

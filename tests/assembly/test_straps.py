@@ -111,6 +111,37 @@ def test_a_strap_that_comes_back_stands_over_its_part_as_long_as_it_is():
     assert lamp.missing == ()
 
 
+SASH = """
+measurements: {waist: {name: W, take: T}}
+sizes: {M: {waist: 860}}
+parts:
+  front: {name: Front, label: A, material: foam-5, shape: rounded-rectangle,
+          dimensions: {width: 200, height: 90}, worn: {on: waist},
+          points: {end: {kind: rivet, line: {from: [80, 0], to: [80, 0]}, count: 1, diameter: 5}}}
+  back: {name: Back, label: B, material: foam-5, shape: rounded-rectangle,
+         dimensions: {width: 200, height: 90}, worn: {on: waist, faces: left},
+         points: {end: {kind: rivet, line: {from: [-80, 0], to: [-80, 0]}, count: 1, diameter: 5}}}
+fastenings:
+  ends: {name: E, points: [front.end, back.end], fastener: rivet, layers: [web-25]}
+straps:
+  sash: {name: Sash, material: web-25, from: {row: front.end, holds: 30}, to: {row: back.end, holds: 30},
+         way: {leaves: right, enters: left, apart: [120, 160]}, closure: buckle, short: 10}
+"""
+
+
+def test_a_buckle_closes_its_strap_where_the_short_piece_ends():
+    """On a strap that has a buckle of 70 mm lies a plate of that length, wider than the webbing, 10
+    mm from the strap's place or as near to that as the strap is long, and outside of it."""
+    strap, buckle = of(placed(SASH), "sash")
+    assert buckle.material == "buckle" and np.ptp(buckle.flat[:, 0]) == pytest.approx(70)
+    assert np.ptp(buckle.flat[:, 1]) > np.ptp(strap.flat[:, 1]) == pytest.approx(25)
+    count = len(strap.middle) // 2
+    way, along = (strap.middle[:count] + strap.middle[count:]) / 2, strap.flat[:count, 0]
+    meant = 35 + min(10.0, max(along[-1] - 70, 0.0))
+    there = np.array([np.interp(meant, along, way[:, k]) for k in range(3)])
+    assert np.hypot(*(buckle.middle.mean(0) - there)[[0, 2]]) < 4
+
+
 def test_a_lace_goes_crosswise_over_the_opening():
     """Three pairs of holes have a straight cord and four that cross, all outside of the arm; the
     bow is over them."""

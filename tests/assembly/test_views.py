@@ -1,5 +1,6 @@
 """What is seen of solids: depth buffer, rings, whole views."""
 
+from dataclasses import replace
 from math import pi
 
 import numpy as np
@@ -8,15 +9,17 @@ from geometry.kit_samples import good_kit, guide_file, only_piece
 
 from guidegen.app.jobs.finished import read, written
 from guidegen.assembly.placing.whole import make_assembly
-from guidegen.assembly.records import FinishedSeen, JoinSeen, Solid
-from guidegen.assembly.sheets.bends import Plane
+from guidegen.assembly.records import Assembly, FinishedSeen, JoinSeen, Solid
+from guidegen.assembly.sheets.bends import Folded, Plane
 from guidegen.assembly.sheets.made import bent
 from guidegen.assembly.sheets.solids import thickened
 from guidegen.assembly.views.borders import Border
 from guidegen.assembly.views.contours import area_of, chains_of, joined, rings_of
 from guidegen.assembly.views.raster import Camera, Window, rasterise
 from guidegen.assembly.views.seen import BACK, FRONT, see
-from guidegen.assembly.views.tidying import evened, tidied, without_specks
+from guidegen.assembly.views.surface import surface_of
+from guidegen.assembly.views.thinning import smooth_lines
+from guidegen.assembly.views.tidying import evened, relit, tidied, without_specks
 
 FRONTAL = Camera("front", 0.0)
 WINDOW = Window(-50, -50, 100, 100, 0.5)
@@ -79,7 +82,7 @@ def ball(radius=40.0, count=40):
 def test_the_nearest_is_seen(order):
     """Of two plates the one before hides the other, in whichever order they are drawn."""
     solids = [plate(0.0), plate(20.0, 20.0)][::order]
-    raster = rasterise(solids, FRONTAL, WINDOW)
+    raster = rasterise(surface_of(solids), FRONTAL, WINDOW)
     near = raster.ids >> 3 == (1 if order == 1 else 0)
     assert near.sum() == pytest.approx(20 * 20 / 0.25, rel=0.02)
     assert (raster.ids >= 0).sum() == pytest.approx(40 * 40 / 0.25, rel=0.02)
@@ -87,9 +90,9 @@ def test_the_nearest_is_seen(order):
 
 def test_a_ball_is_seen_as_a_disc():
     """The outline of a ball has the area of its great circle, and is brightest toward the light."""
-    raster = rasterise([ball()], FRONTAL, WINDOW)
+    raster = rasterise(surface_of([ball()]), FRONTAL, WINDOW)
     assert (raster.ids >= 0).sum() * 0.25 == pytest.approx(pi * 40**2, rel=0.01)
-    row, column = np.unravel_index(raster.light.argmax(), raster.light.shape)
+    row, column = np.unravel_index(raster.light().argmax(), raster.light().shape)
     assert row > 100 and column < 100
 
 
@@ -158,6 +161,59 @@ def test_specks_are_no_regions():
     found = without_specks(tidied(codes), 60)
     assert set(np.unique(found)) == {0, 24}
     assert (found == 24).sum() == 400
+
+
+def test_a_cell_that_shows_its_neighbour_is_lit_like_it():
+    """What was a speck of something dark takes the light around it, not that of the speck."""
+    drawn = np.zeros((20, 20), dtype=np.int64)
+    drawn[8:11, 8:11] = 8
+    light = np.where(drawn == 8, 0.1, 0.9)
+    assert relit(light, np.zeros_like(drawn), drawn) == pytest.approx(np.full((20, 20), 0.9))
+
+
+def test_lines_keep_their_ends_and_stay_near_themselves():
+    """A smoothed line begins and ends at its own corners and a straight one is two points; all
+    points of a thinned ring lie on what was smoothed, within the width asked for."""
+    stairs = np.array([[k // 2, (k + 1) // 2] for k in range(41)], dtype=float)
+    straight = np.stack([np.arange(30.0), np.zeros(30)], axis=1)
+    turn = np.linspace(0, 2 * pi, 200, endpoint=False)
+    circle = 40 * np.stack([np.cos(turn), np.sin(turn)], axis=1)
+    line, flat, ring = smooth_lines([stairs, straight, circle], [False, False, True], 0.5)
+    assert line[[0, -1]].tolist() == stairs[[0, -1]].tolist() and len(line) < 6
+    assert flat.tolist() == straight[[0, -1]].tolist()
+    assert len(ring) < 40 and np.abs(np.hypot(*ring.T) - 40).max() < 0.1
+
+
+def made_plate(thickness):
+    """A thing of one upright plate so thick."""
+    piece = only_piece(
+        "parts: {plate: {name: Plate, label: A, material: foam-5, shape: rounded-rectangle, "
+        "dimensions: {width: 40, height: 60}}}"
+    )
+    made = bent(piece, Plane(np.zeros(3), np.eye(3)[0], np.eye(3)[1]))
+    return Assembly((replace(made.sheet, thickness=thickness),))
+
+
+def test_a_strap_seen_along_its_face_has_no_gap():
+    """A sheet thinner than a cell is seen from its side as one region from end to end."""
+    whole = made_plate(1.0)
+    side = see(whole, Camera("side", 90.0), Window(-50, -50, 100, 100, 2.0))
+    assert side is not None and len(side.silhouette) == 1
+    assert np.ptp([y for _, y in side.silhouette[0]]) > 40 * side.scale
+
+
+def test_a_fold_is_a_line():
+    """A plate folded by 40 degrees has a crease from rim to rim, and one shade on each side of it; a
+    flat one has none."""
+    folded = Folded(Plane(np.zeros(3), np.eye(3)[0], np.eye(3)[1]), (0, 0), (1, 0), 40.0)
+    piece = only_piece(
+        "parts: {plate: {name: Plate, label: A, material: foam-5, shape: rounded-rectangle, "
+        "dimensions: {width: 90, height: 90}}}"
+    )
+    for bend, count in ((folded, 1), (folded.plane, 0)):
+        made = bent(piece, bend)
+        seen = see(Assembly((made.sheet,)), FRONTAL)
+        assert len([line for line in seen.creases if np.ptp([x for x, _ in line]) > 50]) == count
 
 
 def test_light_is_evened_within_a_region_alone():

@@ -12,8 +12,9 @@ import numpy as np
 from guidegen.assembly.body.lofts import BodyLimb, Section, bent_axis, oval
 from guidegen.assembly.body.proportions import Body, find_body
 
-HAND_SLIM = 0.36
-"""Thickness of a hand for its breadth; mean breadth is 0.417 of its girth (ANSUR II, 2012)."""
+HAND_SLIM = 0.44
+"""Thickness of a hand at rest for its breadth, fingers a little bent: our choice, looked at. Mean
+breadth is 0.417 of its girth (ANSUR II, 2012)."""
 HEAD_RATIO = 1.289
 """Length of a head for its breadth: means 194.7 and 151.1 mm (ANSUR II, 2012)."""
 WAIST_RATIO = 0.72
@@ -158,10 +159,10 @@ def _arm(body: Body, side: str, sign: float) -> BodyLimb:
     arm = girths["upper_arm"] * 0.95
     top = elbow + upper
     sections = (
-        Section(0, breadth * 0.2, breadth * 0.42, 2.2),
-        Section(hand * 0.2, breadth * 0.27, breadth * 0.76, 2.4),
+        Section(0, breadth * 0.34, breadth * 0.5, 2.2),
+        Section(hand * 0.2, breadth * 0.4, breadth * 0.8, 2.4),
         Section(hand * 0.5, breadth * HAND_SLIM, breadth, 2.5),
-        Section(hand * 0.78, breadth * 0.46, breadth * 0.88, 2.3),
+        Section(hand * 0.78, breadth * 0.5, breadth * 0.88, 2.3),
         oval(wrist, girths["wrist"], 1.28, 2.1),
         oval(wrist + fore * 0.22, girths["wrist"] * 0.62 + girths["forearm"] * 0.38, 1.16),
         oval(wrist + fore * 0.68, girths["forearm"], 1.06),

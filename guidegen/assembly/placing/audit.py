@@ -41,11 +41,10 @@ class _Found:
 
 
 def audit_assembly(file: GuideFile, stock: Stock, kit: Kit) -> list[Problem]:
-    """Findings about the finished thing in one size; none where its author shows nothing."""
-    parts = file.guide.parts.values()
-    if not any(part.worn is not None or part.stands is not None for part in parts):
-        return []
+    """Findings about the finished thing in one size; none where nothing of it is shown."""
     scene = place_all(file.guide, kit, stock)
+    if not scene.made:
+        return []
     where = "" if kit.size == ONE_SIZE else f"in size {kit.size}: "
     joints = blocked_joints(scene, _bases(scene)) if scene.worn else ()
     found = [

@@ -103,3 +103,25 @@ def level(limb: BodyLimb, at: float, length: float) -> tuple[Axes, float, float]
     frame = chord(limb, at, length)
     found = [limb.half_axes(at + length * t) for t in (-0.5, -0.25, 0.0, 0.25, 0.5)]
     return frame, max(wide for wide, _ in found), max(deep for _, deep in found)
+
+
+SLIDES, SLIDE = 16, 5.0
+"""Places on each side of the middle at which a tube is tried, and mm between them. Our choice."""
+
+
+def fitting(limb: BodyLimb, at: float, length: float, low: float, high: float) -> float:
+    """Where along a limb a tube of inner radii `low` and `high` at its rims has room for it: the
+    place nearest to `at`, or the one at which least is missing."""
+    shares = np.linspace(0.0, 1.0, 9)
+    radii = low + (high - low) * shares
+
+    def room(middle: float) -> float:
+        stations = middle + (shares - 0.5) * length
+        return min(
+            float(radius) - max(limb.half_axes(float(station)))
+            for radius, station in zip(radii, stations, strict=True)
+        )
+
+    tried = [at + sign * SLIDE * k for k in range(SLIDES + 1) for sign in (-1, 1)]
+    found = next((middle for middle in tried if room(middle) >= 0), None)
+    return max(tried, key=room) if found is None else found

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from guidegen.assembly.body.lofts import unit
+from guidegen.assembly.placing.buckles import buckled
 from guidegen.assembly.placing.hangers import hang
 from guidegen.assembly.placing.holds import StrapHold, hand_of, holds_of
 from guidegen.assembly.placing.lacing import laced
@@ -43,7 +44,9 @@ def strapped(scene: Placing, stock: Stock) -> list[PlacedSheet]:
     for name, strap in straps:
         band = _band(scene, stock, name, strap)
         if name in fitted and band is not None and strap.start is not None:
-            found += _of_kind(scene, strap, fitted[name], band, found)
+            for sheet in _of_kind(scene, strap, fitted[name], band, found):
+                buckle = buckled(scene, stock, strap, sheet)
+                found += [sheet] if buckle is None else [sheet, buckle]
     return found
 
 

@@ -8,7 +8,7 @@ from guidegen.assembly.body.lofts import BodyLimb
 from guidegen.assembly.placing.draping import drape_group
 from guidegen.assembly.placing.hanging import plates_over, under_belt
 from guidegen.assembly.placing.scene import ORDER, Placing, side_of, worn_of
-from guidegen.assembly.placing.spots import Spot, chord, facing, level, spot
+from guidegen.assembly.placing.spots import Spot, chord, facing, fitting, level, spot
 from guidegen.assembly.sheets.bends import Axes, Bend, Folded, Plane, Round, Tube
 from guidegen.assembly.sheets.made import Made, bent, mirrored, piece_mesh
 from guidegen.buildfile.records.guide import BodyPlace, Worn
@@ -64,7 +64,12 @@ def _tube(scene: Placing, piece: Piece, worn: Worn) -> Made | None:
     middle = np.abs(mesh.points[:, 0]) < 10
     low = float(mesh.points[middle, 1].min()) if middle.any() else float(mesh.points[:, 1].min())
     lean = min(0.99, abs(ends["top"] - ends["bottom"]) / (2 * np.pi * slope))
-    frame = chord(at.limb, at.at, slope * float(np.sqrt(1 - lean**2)))
+    high = slope * float(np.sqrt(1 - lean**2))
+    if scene.part(piece.part).worn is None:
+        # Nobody says how high: it slides along until the limb fits into it.
+        inner = [ends[end] / (2 * np.pi) - piece.thickness / 2 for end in ("bottom", "top")]
+        at = replace(at, at=fitting(at.limb, at.at, high, *inner))
+    frame = chord(at.limb, at.at, high)
     bend = Tube(frame, ends["top"], ends["bottom"], slope, low, at.faces)
     made = bent(piece, bend, mesh=mesh)
     return scene.closed(made) if made is not None else None

@@ -163,11 +163,16 @@ class Folded:
     fold: float
     """degrees."""
 
+    def off(self, flat: Points2) -> Row:
+        """mm of flat points to the left of the line; negative to its right."""
+        dx, dy = flat[:, 0] - self.start[0], flat[:, 1] - self.start[1]
+        return np.asarray(-dx * self.along[1] + dy * self.along[0])
+
     def place(self, flat: Points2) -> tuple[Points3, Points3]:
         """Points of the middle face, and unit normals outward."""
         dx, dy = flat[:, 0] - self.start[0], flat[:, 1] - self.start[1]
         on = dx * self.along[0] + dy * self.along[1]
-        off = -dx * self.along[1] + dy * self.along[0]
+        off = self.off(flat)
         half = np.radians(self.fold / 2)
         across = off * np.cos(half)
         back = -np.abs(off) * np.sin(half)

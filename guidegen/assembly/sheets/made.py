@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.assembly.records import PlacedSheet, Points3
-from guidegen.assembly.sheets.bends import Bend
+from guidegen.assembly.sheets.bends import Bend, Folded
 from guidegen.assembly.sheets.flat import SPACING, FlatMesh, even_points, mesh_of
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.outline.records import Run
@@ -61,7 +61,11 @@ def bent(piece: Piece, bend: Bend, key: str = "", mesh: FlatMesh | None = None) 
     if mesh is None:
         return None
     points, normals = bend.place(mesh.points)
-    return Made(piece, sheet_of(piece, mesh, points, normals, key), mesh)
+    sheet = replace(sheet_of(piece, mesh, points, normals, key), light=normals)
+    if isinstance(bend, Folded):
+        middles = mesh.points[mesh.triangles].mean(1)
+        sheet = replace(sheet, halves=(bend.off(middles) > 0).astype(np.int64))
+    return Made(piece, sheet, mesh)
 
 
 def sheet_of(

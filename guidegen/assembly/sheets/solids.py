@@ -4,7 +4,16 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from guidegen.assembly.records import INNER, OUTER, WALL, PlacedSheet, Points3, Solid, Triangles
+from guidegen.assembly.records import (
+    HALVES,
+    INNER,
+    OUTER,
+    WALL,
+    PlacedSheet,
+    Points3,
+    Solid,
+    Triangles,
+)
 
 _SOLIDS: WeakKeyDictionary[PlacedSheet, Solid] = WeakKeyDictionary()
 """Surfaces of sheets that still exist: a thing is looked at from many sides."""
@@ -32,12 +41,16 @@ def _thickened(sheet: PlacedSheet) -> Solid:
         walls.append(np.stack([rim, after + count, after], axis=1))
     wall = np.concatenate(walls) if walls else np.zeros((0, 3), dtype=np.int64)
     triangles = np.concatenate([outer, inner, wall])
-    faces = np.repeat([OUTER, INNER, WALL], [len(outer), len(inner), len(wall)])
-    even = _even(sheet.normals if sheet.light is None else sheet.light, sheet.triangles)
-    return Solid(points, triangles, faces.astype(np.int64), np.concatenate([even, -even]))
+    faces = np.repeat([OUTER, INNER, WALL], [len(outer), len(inner), len(wall)]).astype(np.int64)
+    if sheet.halves is not None:
+        # Each half is flat: its light is that of its triangles.
+        faces[: 2 * len(outer)] += HALVES * np.concatenate([sheet.halves, sheet.halves])
+        return Solid(points, triangles, faces)
+    even = _even(sheet.normals, sheet.triangles) if sheet.light is None else sheet.light
+    return Solid(points, triangles, faces, np.concatenate([even, -even]))
 
 
-EVEN_ROUNDS, EVEN_WITHIN = 3, 0.96
+EVEN_ROUNDS, EVEN_WITHIN = 6, 0.96
 """Rounds in which normals take the mean of their neighbours', and the cosine of the angle up to
 which they are neighbours' at all: a fold stays sharp. Our choice: grain of a mesh is no shape."""
 

@@ -10,15 +10,13 @@ from guidegen.assembly.views.contours import (
     NOTHING,
     CellChain,
     CellCodes,
-    CellMask,
-    CellRing,
     chains_of,
     joined,
     rings_from,
-    smooth_line,
     stretches,
 )
-from guidegen.assembly.views.raster import FACES
+from guidegen.assembly.views.surface import FACES
+from guidegen.assembly.views.thinning import CellMask, CellRing, smooth_lines
 
 OFF = 0.7
 """Cells that a thinned line may be off: 0.07 mm of a picture."""
@@ -43,16 +41,18 @@ class Border:
     @cached_property
     def _thin(self) -> list[CellChain]:
         """The same lines with few points."""
+        chains = self._chains
+        lines = smooth_lines([c.corners for c in chains], [c.closed for c in chains], OFF)
         return [
             CellChain(
-                smooth_line(chain.corners, OFF, closed=chain.closed),
+                line,
                 chain.left // FACES,
                 chain.right // FACES,
                 chain.closed,
                 chain.start,
                 chain.end,
             )
-            for chain in self._chains
+            for chain, line in zip(chains, lines, strict=True)
         ]
 
     def rings(self, inside: Callable[[int], bool]) -> list[CellRing]:
@@ -84,8 +84,8 @@ class Border:
             for start, end in stretches(self._jumps(corners), closed=chain.closed):
                 if end - start >= LEAST_LIMB:
                     at = np.arange(start, end + 1) % len(corners)
-                    found.append(smooth_line(corners[at], OFF, closed=False))
-        return found
+                    found.append(corners[at])
+        return smooth_lines(found, [False] * len(found), OFF)
 
     def _jumps(self, corners: CellRing) -> CellMask:
         """Sides of cells along a line on which one side lies well before the other."""

@@ -10,10 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-type CellRing = NDArray[np.float64]
-"""Points round something, the first not repeated; columns and rows."""
+from guidegen.assembly.views.thinning import CellMask, CellRing, smooth_lines
 
-type CellMask = NDArray[np.bool_]
 type CellCodes = NDArray[np.int64]
 """A number for each cell: what is seen there."""
 
@@ -153,11 +151,8 @@ def _take(ready: dict[int, list[CellChain]], node: int, before: CellChain | None
 
 
 def rings_of(mask: CellMask, *, least: float = 12.0, off: float = 0.4) -> list[CellRing]:
-    """Rings round the cells of a mask, those inside on the left; none of less than `least` cells.
-
-    They run through the middles of the cells' sides, are smoothed by a cell, and keep within `off`
-    cells of that with as few points as possible (Douglas and Peucker, Cartographica 10, 1973).
-    """
+    """Smooth rings round the cells of a mask, those inside on the left, within `off` cells of them;
+    none of less than `least` cells."""
     rows = np.flatnonzero(mask.any(1))
     if not len(rows):
         return []
@@ -169,28 +164,9 @@ def rings_of(mask: CellMask, *, least: float = 12.0, off: float = 0.4) -> list[C
     for ring in rings_from(chains, lambda code: code >= 0):
         corners = np.concatenate([c.corners if c.closed else c.corners[:-1] for c in ring])
         if abs(area_of(corners)) >= least:
-            line = smooth_line(corners, off, closed=True)
-            if len(line) > 2:
-                found.append(line + corner)
-    return found
-
-
-def smooth_line(corners: CellRing, off: float, *, closed: bool) -> CellRing:
-    """A line through the middles of cells' sides, smoothed, with few points; ends stay."""
-    if closed:
-        line = (corners + np.roll(corners, -1, axis=0)) / 2
-        for _ in range(SMOOTHED):
-            line = (np.roll(line, 1, axis=0) + 2 * line + np.roll(line, -1, axis=0)) / 4
-        return thinned(line, off)
-    line = np.concatenate([corners[:1], (corners[:-1] + corners[1:]) / 2, corners[-1:]])
-    for _ in range(SMOOTHED):
-        line[1:-1] = (line[:-2] + 2 * line[1:-1] + line[2:]) / 4
-    return thinned_line(line, off)
-
-
-SMOOTHED = 3
-"""Rounds in which each point goes half of its way between its neighbours: steps of cells are gone,
-and a corner is rounded by a cell. Our choice, looked at."""
+            found.append(corners)
+    lines = smooth_lines(found, [True] * len(found), off)
+    return [line + corner for line in lines if len(line) > 2]
 
 
 def stretches(kept: CellMask, *, closed: bool) -> list[tuple[int, int]]:
@@ -207,45 +183,6 @@ def area_of(ring: CellRing) -> float:
     """Signed area of a ring; positive counter-clockwise."""
     after = np.roll(ring, -1, axis=0)
     return float((ring[:, 0] * after[:, 1] - after[:, 0] * ring[:, 1]).sum() / 2)
-
-
-def thinned(ring: CellRing, off: float) -> CellRing:
-    """A ring with as few of its points as keep within `off` of all of them."""
-    far = int(((ring - ring[0]) ** 2).sum(1).argmax())
-    if far == 0:
-        return ring[:0]
-    closed = np.concatenate([ring, ring[:1]])
-    keep = np.zeros(len(closed), dtype=bool)
-    keep[[0, far, len(ring)]] = True
-    _keep_far(closed, keep, [(0, far), (far, len(ring))], off)
-    return np.asarray(ring[keep[:-1]])
-
-
-def thinned_line(line: CellRing, off: float) -> CellRing:
-    """The same of a line with two ends."""
-    keep = np.zeros(len(line), dtype=bool)
-    keep[[0, len(line) - 1]] = True
-    _keep_far(line, keep, [(0, len(line) - 1)], off)
-    return np.asarray(line[keep])
-
-
-def _keep_far(line: CellRing, keep: CellMask, spans: list[tuple[int, int]], off: float) -> None:
-    while spans:
-        start, end = spans.pop()
-        if end - start < 2:
-            continue
-        a, b = line[start], line[end]
-        along = b - a
-        length = float(np.hypot(along[0], along[1]))
-        inner = line[start + 1 : end] - a
-        if length > 1e-9:
-            gap = np.abs(inner[:, 0] * along[1] - inner[:, 1] * along[0]) / length
-        else:
-            gap = np.hypot(inner[:, 0], inner[:, 1])
-        worst = int(gap.argmax())
-        if gap[worst] > off:
-            keep[start + 1 + worst] = True
-            spans += [(start, start + 1 + worst), (start + 1 + worst, end)]
 
 
 def joined(lines: Sequence[CellChain]) -> list[list[CellChain]]:

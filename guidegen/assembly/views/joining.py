@@ -12,9 +12,9 @@ from itertools import pairwise
 import numpy as np
 
 from guidegen.assembly.records import Assembly, JoinSeen, PlacedSheet
-from guidegen.assembly.sheets.solids import thickened
 from guidegen.assembly.views.raster import Camera, Window, rasterise
 from guidegen.assembly.views.seen import see
+from guidegen.assembly.views.surface import FACES, whole_surface
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit
@@ -196,13 +196,14 @@ def _only(assembly: Assembly, sheets: Mapping[str, PlacedSheet], keys: Sequence[
 
 def best_side(whole: Assembly, fresh: frozenset[str]) -> Camera:
     """From where most of the fresh sheets is seen."""
-    limbs = [solid for _, solid in whole.figure]
-    solids = [*limbs, *(thickened(sheet) for sheet in whole.sheets)]
-    wanted = np.array([*(False for _ in limbs), *(sheet.key in fresh for sheet in whole.sheets)])
+    surface = whole_surface(whole)
+    wanted = np.array(
+        [*(False for _ in whole.figure), *(sheet.key in fresh for sheet in whole.sheets)]
+    )
     best, most = SIDES[0], 0.0
     for camera in SIDES:
         window, _ = _window(whole, camera, TRIAL_ROWS)
-        ids = rasterise(solids, camera, window).ids >> 3
+        ids = rasterise(surface, camera, window).ids // FACES
         shown = float(wanted[ids[ids >= 0]].sum()) * window.cell**2
         if shown > most * BETTER:
             best, most = camera, shown

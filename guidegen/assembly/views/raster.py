@@ -1,24 +1,27 @@
-"""Solids and a camera in → which face is seen in each cell of a picture, how deep, how lit.
+"""A surface and a camera in → which face is seen in each cell of a picture, how deep, how lit.
 
-A depth buffer (Catmull, 1974): every triangle is drawn, the nearest one stays.
+A depth buffer (Catmull, 1974): every triangle is drawn, the nearest one stays. Light falls on the
+normal between those of a triangle's corners (Phong, Communications of the ACM 18(6), 1975).
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from weakref import WeakKeyDictionary
 
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.assembly.records import WALL, Points3, Row, Solid
-from guidegen.assembly.sheets.solids import face_normals
+from guidegen.assembly.records import Points3, Row
+from guidegen.assembly.views.surface import Surface
+from guidegen.assembly.views.thinning import each
 
 CHUNK = 400_000
 """Cells that are looked at at once: bounds memory to some 50 MB."""
 LIGHT = np.array([-0.45, 0.62, 0.64])
 """Where light comes from, in the picture: from above, left, before. Lambert's law."""
-FACES = 8
-"""Numbers that the faces of one solid may have."""
+LEAST_AREA = 1e-4
+"""Cells² of a triangle that is drawn: one seen along its face covers no middle of a cell."""
+TOUCH = 1e-9
+"""Cells beyond its rim at which a triangle still covers a middle: neighbours leave no gap."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +41,18 @@ class Camera:
 
     def project(self, points: Points3) -> Points3:
         """x to the right, y up, z toward the eye; mm."""
-        return np.stack([(points * axis).sum(1) for axis in self.axes()], axis=1)
+        return np.stack([_along(points, axis) for axis in self.axes()], axis=1)
+
+
+def _along(points: Points3, axis: Points3) -> Row:
+    """Products with an axis, added in one order: no library's choice of kernel shows."""
+    x, y, z = (points[..., k] * axis[k] for k in range(3))
+    return np.asarray(x + y + z)
+
+
+def _middle(cell: NDArray[np.int64]) -> Row:
+    """The middle of cells in a row or column of them."""
+    return np.asarray(cell, dtype=np.float64) + 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,121 +76,129 @@ class Window:
 class Raster:
     """What is seen, cell by cell, the lowest row first."""
 
-    def __init__(self, rows: int, columns: int) -> None:
-        self.ids = np.full((rows, columns), -1, dtype=np.int32)
-        """Number of the solid times FACES, and the face; -1 for nothing."""
-        self.depth = np.full((rows, columns), -np.inf)
+    def __init__(self, surface: Surface, camera: Camera, window: Window) -> None:
+        shape = window.shape
+        self.depth = np.full(shape, -np.inf)
         """mm toward the eye."""
-        self.light = np.zeros((rows, columns))
-        """0 to 1."""
+        self._shown = np.full(shape, -1, dtype=np.int64)
+        self._drawn = _drawn(surface, camera, window)
+        for cell, depth, number in self._drawn.cells(*shape):
+            self._put(cell, depth, number)
+        codes = np.append(surface.codes[self._drawn.which], -1)
+        self.ids = codes[self._shown].astype(np.int64)
+        """Number of the solid times FACES, and the face; -1 for nothing."""
+        self._bent, self._camera = surface.bent, camera
 
-    def put(self, cell: NDArray[np.int64], depth: Row, code: NDArray[np.int64], light: Row) -> None:
+    def _put(self, cell: NDArray[np.int64], depth: Row, number: NDArray[np.int64]) -> None:
         """Draw cells by their number; of several in one place the nearest."""
         buffer = self.depth.ravel()
         np.maximum.at(buffer, cell, depth)
         nearest = depth >= buffer[cell]
         # Of several just as near the last in order stays.
-        self.ids.ravel()[cell[nearest]] = code[nearest]
-        self.light.ravel()[cell[nearest]] = light[nearest]
+        self._shown.ravel()[cell[nearest]] = number[nearest]
 
-
-def rasterise(solids: Sequence[Solid], camera: Camera, window: Window) -> Raster:
-    """Draw closed solids; what looks away from the eye is left out."""
-    raster = Raster(*window.shape)
-    right, up, toward = camera.axes()
-    light = (LIGHT[0] * right + LIGHT[1] * up + LIGHT[2] * toward) / np.sqrt((LIGHT**2).sum())
-    corners, codes, lights = [], [], []
-    origin = np.array([window.x, window.y, 0.0])
-    unit = np.array([window.cell, window.cell, 1.0])
-    for number, solid in enumerate(solids):
-        normals, bent = _normals(solid)
-        seen = (normals * toward).sum(1) > 1e-9
-        flat = (camera.project(solid.points) - origin) / unit
-        corners.append(flat[solid.triangles[seen]])
-        lights.append(np.clip((bent[seen] * light).sum(2), 0.0, 1.0))
-        codes.append(number * FACES + solid.faces[seen])
-    if corners:
-        _Drawn(np.concatenate(corners), np.concatenate(codes), np.concatenate(lights)).on(raster)
-    return raster
-
-
-_NORMALS: WeakKeyDictionary[Solid, tuple[Points3, Row]] = WeakKeyDictionary()
-"""Normals of solids that still exist: each is drawn from many sides."""
-
-
-def _normals(solid: Solid) -> tuple[Points3, Row]:
-    """Normals of triangles, and unit normals at the corners of each for the light: smooth within a
-    face and sharp between faces."""
-    if solid not in _NORMALS:
-        normals = face_normals(solid.points, solid.triangles)
-        keys = solid.triangles + (solid.faces * len(solid.points))[:, None]
-        total = np.zeros((len(solid.points) * (int(solid.faces.max(initial=0)) + 1), 3))
+    def light(self, step: int = 1) -> NDArray[np.float64]:
+        """0 to 1 in each cell, or in the first of each `step` by `step` cells."""
+        right, up, toward = self._camera.axes()
+        from_there = LIGHT[0] * right + LIGHT[1] * up + LIGHT[2] * toward
+        from_there = from_there / np.sqrt((LIGHT**2).sum())
+        shown = self._shown[::step, ::step]
+        row, column = np.nonzero(shown >= 0)
+        number = shown[row, column]
+        weights = self._drawn.weights(number, _middle(column * step), _middle(row * step))
+        which = self._drawn.which[number]
+        normal = np.zeros((len(number), 3))
         for k in range(3):
-            for axis in range(3):
-                total[:, axis] += np.bincount(keys[:, k], normals[:, axis], minlength=len(total))
-        bent = (total / np.maximum(np.sqrt((total**2).sum(1, keepdims=True)), 1e-12))[keys]
-        if solid.normals is not None:
-            bent = np.where(
-                (solid.faces == WALL)[:, None, None], bent, solid.normals[solid.triangles]
-            )
-        _NORMALS[solid] = normals, bent
-    return _NORMALS[solid]
+            normal += self._bent[which, k] * weights[k][:, None]
+        x, y, z = (normal[:, k] for k in range(3))
+        long = np.sqrt(x * x + y * y + z * z)
+        found = np.zeros(shown.shape)
+        lit = _along(normal, from_there) / np.maximum(long, 1e-12)
+        found[row, column] = np.clip(lit, 0.0, 1.0)
+        return found
+
+
+def rasterise(surface: Surface, camera: Camera, window: Window) -> Raster:
+    """Draw a surface of closed solids; what looks away from the eye is left out."""
+    return Raster(surface, camera, window)
+
+
+def _drawn(surface: Surface, camera: Camera, window: Window) -> "_Drawn":
+    flat = camera.project(surface.points)
+    flat[:, 0] = (flat[:, 0] - window.x) / window.cell
+    flat[:, 1] = (flat[:, 1] - window.y) / window.cell
+    x, y, z = (flat[:, k][surface.triangles] for k in range(3))
+    area = (x[:, 1] - x[:, 0]) * (y[:, 2] - y[:, 0]) - (x[:, 2] - x[:, 0]) * (y[:, 1] - y[:, 0])
+    which = np.flatnonzero(area > LEAST_AREA)
+    return _Drawn(which, x[which], y[which], z[which], area[which])
 
 
 @dataclass(frozen=True, eq=False)
 class _Drawn:
-    """Triangles in cells of the picture."""
+    """Triangles that look toward the eye, in cells of the picture; three corners each."""
 
-    corners: NDArray[np.float64]
-    codes: NDArray[np.int64]
-    lights: NDArray[np.float64]
+    which: NDArray[np.int64]
+    """Their numbers in the surface."""
+    x: NDArray[np.float64]
+    y: NDArray[np.float64]
+    z: NDArray[np.float64]
+    area: Row
+    """Twice, in cells²."""
 
-    def on(self, raster: Raster) -> None:
-        """Draw triangles of like size together, so that one step of arithmetic serves many."""
-        rows, columns = raster.ids.shape
-        low = np.ceil(self.corners[:, :, :2].min(1) - 0.5).astype(np.int64)
-        high = np.floor(self.corners[:, :, :2].max(1) - 0.5).astype(np.int64)
-        low, high = np.maximum(low, 0), np.minimum(high, np.array([columns - 1, rows - 1]))
-        span = high - low + 1
-        kept = np.flatnonzero((span > 0).all(1))
-        level = np.ceil(np.log2(np.maximum(span[kept].max(1), 1))).astype(np.int64)
-        for power in np.unique(level):
-            side = 1 << int(power)
-            group = kept[level == power]
-            step = max(1, CHUNK // (side * side))
-            for start in range(0, len(group), step):
-                some = group[start : start + step]
-                self._some(some, low[some], high[some], side, raster)
+    def cells(
+        self, rows: int, columns: int
+    ) -> Iterator[tuple[NDArray[np.int64], Row, NDArray[np.int64]]]:
+        """Cells whose middle a triangle covers, the depth there, and the triangle: row by row of
+        each triangle, some hundred thousand cells at a time."""
+        low = np.maximum(np.ceil(self.y.min(1) - 0.5 - TOUCH), 0).astype(np.int64)
+        high = np.minimum(np.floor(self.y.max(1) - 0.5 + TOUCH), rows - 1).astype(np.int64)
+        number, within = each(np.maximum(high - low + 1, 0))
+        row = low[number] + within
+        left, right = self._span(number, _middle(row))
+        first = np.maximum(np.ceil(left - 0.5 - TOUCH), 0).astype(np.int64)
+        last = np.minimum(np.floor(right - 0.5 + TOUCH), columns - 1).astype(np.int64)
+        kept = last >= first
+        number, row, first, last = (one[kept] for one in (number, row, first, last))
+        across, upward = self._slopes()
+        start = self.z[number, 0] + across[number] * (first + 0.5 - self.x[number, 0])
+        start += upward[number] * (row + 0.5 - self.y[number, 0])
+        across, place = across[number], row * columns + first
+        count = last - first + 1
+        upto = np.cumsum(count)
+        begin = 0
+        while begin < len(count):
+            done = int(upto[begin - 1]) if begin else 0
+            end = max(begin + 1, int(np.searchsorted(upto, done + CHUNK, side="right")))
+            line, step = each(count[begin:end])
+            line += begin
+            yield place[line] + step, start[line] + across[line] * step, number[line]
+            begin = end
 
-    def _some(
-        self,
-        some: NDArray[np.int64],
-        low: NDArray[np.int64],
-        high: NDArray[np.int64],
-        side: int,
-        raster: Raster,
-    ) -> None:
-        """Draw triangles that fit in `side` by `side` cells: those whose middle lies within."""
-        grid = np.arange(side)
-        x, y = low[:, :1] + grid + 0.5, low[:, 1:] + grid + 0.5
-        a, b, c = (self.corners[some, k, :2] for k in range(3))
-        area = _turn(b - a, c - a)
-        area = np.where(np.abs(area) < 1e-12, 1e-12, area)
-        # Weights are linear in x and y: one addition for each cell.
-        u, v = (
-            ((_turn(m, n) + (m[:, 1] - n[:, 1]) * x.T) / area).T[:, None, :]
-            + ((n[:, 0] - m[:, 0]) * y.T / area).T[:, :, None]
-            for m, n in ((b, c), (c, a))
-        )
-        inside = (u >= -1e-9) & (v >= -1e-9) & (u + v <= 1 + 1e-9)
-        inside &= (x <= high[:, :1] + 1)[:, None, :] & (y <= high[:, 1:] + 1)[:, :, None]
-        one, row, column = np.nonzero(inside)
-        weights = np.stack([u[inside], v[inside], 1 - u[inside] - v[inside]], axis=1)
-        mine = some[one]
-        cell = (low[one, 1] + row) * raster.ids.shape[1] + low[one, 0] + column
-        depth = (weights * self.corners[mine, :, 2]).sum(1)
-        raster.put(cell, depth, self.codes[mine], (weights * self.lights[mine]).sum(1))
+    def _span(self, number: NDArray[np.int64], y: Row) -> tuple[Row, Row]:
+        """From where to where a triangle lies at a height: corners run counter-clockwise, so edges
+        that fall are to the left of it and edges that rise to the right."""
+        left, right = np.full(len(y), -np.inf), np.full(len(y), np.inf)
+        for k in range(3):
+            m = (k + 1) % 3
+            rise = self.y[:, m] - self.y[:, k]
+            slope = (self.x[:, m] - self.x[:, k]) / np.where(rise == 0, 1.0, rise)
+            at = self.x[:, k][number] + slope[number] * (y - self.y[:, k][number])
+            left = np.where((rise < 0)[number], np.maximum(left, at), left)
+            right = np.where((rise > 0)[number], np.minimum(right, at), right)
+        return left, right
 
+    def _slopes(self) -> tuple[Row, Row]:
+        """How depth grows for a cell to the right, and for one up."""
+        dx, dy, dz = (one[:, 1:] - one[:, :1] for one in (self.x, self.y, self.z))
+        across = (dz[:, 0] * dy[:, 1] - dz[:, 1] * dy[:, 0]) / self.area
+        upward = (dz[:, 1] * dx[:, 0] - dz[:, 0] * dx[:, 1]) / self.area
+        return across, upward
 
-def _turn(one: Row, other: Row) -> Row:
-    return np.asarray(one[..., 0] * other[..., 1] - one[..., 1] * other[..., 0])
+    def weights(self, number: NDArray[np.int64], x: Row, y: Row) -> list[Row]:
+        """How much of each corner of a triangle there is at a place on it."""
+        ax, bx, cx = (self.x[:, k][number] for k in range(3))
+        ay, by, cy = (self.y[:, k][number] for k in range(3))
+        area = self.area[number]
+        first = ((bx - x) * (cy - y) - (cx - x) * (by - y)) / area
+        second = ((cx - x) * (ay - y) - (ax - x) * (cy - y)) / area
+        return [first, second, 1 - first - second]

@@ -1,17 +1,20 @@
 """The finished thing and a camera in → what is seen of it: closed rings, hidden lines removed."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from guidegen.assembly.records import FIGURE, Assembly, Contour, Seen, SeenLines
-from guidegen.assembly.sheets.solids import thickened
 from guidegen.assembly.views.borders import Border
-from guidegen.assembly.views.contours import NOTHING, CellCodes, CellMask, CellRing, rings_of
-from guidegen.assembly.views.raster import FACES, Camera, Raster, Window, rasterise
-from guidegen.assembly.views.tidying import evened, tidied, without_specks
+from guidegen.assembly.views.contours import NOTHING, CellCodes, rings_of
+from guidegen.assembly.views.raster import Camera, Raster, Window, rasterise
+from guidegen.assembly.views.surface import FACES, whole_surface
+from guidegen.assembly.views.thinning import CellMask, CellRing
+from guidegen.assembly.views.tidying import evened, relit, tidied, without_specks
 
 FRONT = Camera("front", 0.0, 4.0)
 THREE_QUARTER = Camera("three-quarter", 36.0, 10.0)
@@ -27,6 +30,8 @@ def cameras(assembly: Assembly) -> tuple[Camera, ...]:
     return ARM_VIEWS if kinds and kinds <= {"arm", "thumb"} else VIEWS
 
 
+THINNEST = 2.2
+"""Cells that a sheet is thick at least: one that is seen along its face would else come and go."""
 ROWS = 1500
 """Cells from foot to top of a picture. Our choice: 0.1 mm each at 150 mm, a third of a line."""
 HEIGHT = 150.0
@@ -89,15 +94,15 @@ def see(
     mm of the picture, `marked` keys of sheets that it is about."""
     if not assembly.sheets:
         return None
-    limbs = [solid for _, solid in assembly.figure]
     sheets = assembly.sheets
     window = window or window_of(assembly, camera)
-    raster = rasterise([*limbs, *(thickened(sheet) for sheet in sheets)], camera, window)
+    raster = rasterise(whole_surface(assembly, THINNEST * window.cell), camera, window)
     scale = height / window.height
     unit = _Unit(window.cell * scale, 2 * 10.0**-digits)
-    codes = without_specks(tidied(raster.ids.astype(np.int64)), SPECK / unit.size**2)
+    codes = without_specks(tidied(raster.ids), SPECK / unit.size**2)
     border = Border(codes, raster.depth, [name for name, _ in assembly.figure])
-    first = len(limbs)
+    shades = _Shades(raster, codes, unit)
+    first = len(assembly.figure)
     looks = [(sheet.material, assembly.paints.get(sheet.part, "")) for sheet in sheets]
     kinds = list(dict.fromkeys(looks))
     of = [kinds.index(look) for look in looks]
@@ -115,8 +120,8 @@ def see(
         scale=scale,
         figure=unit.lines(border.rings(lambda n: 0 <= n < first)),
         fills=tuple(Contour(name, filled(k), paint) for k, (name, paint) in enumerate(kinds)),
-        shades=tuple(_shades(raster, codes, foam, TONES, unit)),
-        soft=tuple(_shades(raster, codes, (codes >= 0) & ~foam, SOFT_TONES, unit)),
+        shades=shades.on(foam, TONES),
+        soft=shades.on((codes >= 0) & ~foam, SOFT_TONES),
         limbs=unit.lines(border.limb_lines()),
         creases=unit.lines(border.lines(lambda a, b: a == b >= first)),
         outlines=unit.lines(
@@ -162,15 +167,23 @@ def window_of(assembly: Assembly, camera: Camera, rows: int = 0) -> Window:
     return Window(float(low[0]), float(low[1]), np.ceil(width / cell) * cell, height, cell)
 
 
-def _shades(
-    raster: Raster, codes: CellCodes, there: CellMask, tones: Sequence[float], unit: _Unit
-) -> Iterable[SeenLines]:
-    step = 2 if len(codes) > SHADE_ROWS else 1
-    codes, there = codes[::step, ::step], there[::step, ::step]
-    light = evened(raster.light[::step, ::step], codes, EVENED)
-    for tone in tones:
-        rings = rings_of(there & (light < tone), least=LEAST_SHADE * step**2, off=OFF)
-        yield unit.lines(rings, step)
+class _Shades:
+    """Where light falls less and less, followed on every other cell alone where cells are small."""
+
+    def __init__(self, raster: Raster, codes: CellCodes, unit: _Unit) -> None:
+        self._step = 2 if len(codes) > SHADE_ROWS else 1
+        codes, drawn = self._some(codes), self._some(raster.ids)
+        self._light = evened(relit(raster.light(self._step), codes, drawn), codes, EVENED)
+        self._unit = unit
+
+    def _some(self, cells: NDArray[Any]) -> NDArray[Any]:
+        return cells[:: self._step, :: self._step]
+
+    def on(self, there: CellMask, tones: Sequence[float]) -> tuple[SeenLines, ...]:
+        """Rings round what is darker than each tone."""
+        there, least = self._some(there), LEAST_SHADE * self._step**2
+        dark = (rings_of(there & (self._light < tone), least=least, off=OFF) for tone in tones)
+        return tuple(self._unit.lines(rings, self._step) for rings in dark)
 
 
 __all__ = ["BACK", "FIGURE", "FRONT", "THREE_QUARTER", "VIEWS", "cameras", "see", "window_of"]

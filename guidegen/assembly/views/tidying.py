@@ -66,6 +66,33 @@ def without_specks(codes: CellCodes, least: float) -> CellCodes:
     return np.asarray(np.where(small, kept, values)[run])
 
 
+def relit(light: NDArray[np.float64], codes: CellCodes, ids: CellCodes) -> NDArray[np.float64]:
+    """Light of cells that show something else than was drawn there: that of their neighbours of the
+    same number."""
+    y, x = np.nonzero(codes != ids)
+    light, known = light.copy(), np.pad(codes == ids, 1)
+    around = np.pad(codes, 1, constant_values=NOTHING)
+    for _ in range(FILLED):
+        if not len(y):
+            break
+        lit, count = np.zeros(len(y)), np.zeros(len(y))
+        there = np.pad(light, 1)
+        for row, column in BESIDE:
+            near = y + 1 + row, x + 1 + column
+            alike = known[near] & (around[near] == codes[y, x])
+            lit += np.where(alike, there[near], 0.0)
+            count += alike
+        found = count > 0
+        light[y[found], x[found]] = lit[found] / count[found]
+        known[y[found] + 1, x[found] + 1] = True
+        y, x = y[~found], x[~found]
+    return light
+
+
+FILLED = 12
+"""Cells that such a region is deep at most."""
+
+
 def evened(light: NDArray[np.float64], codes: CellCodes, rounds: int) -> NDArray[np.float64]:
     """Light in which each cell takes the mean of itself and its neighbours in the same region, so
     often as said: grain is gone, edges of regions stay."""
