@@ -162,7 +162,7 @@ def within(points: Points2, rings: Sequence[Points2]) -> NDArray[np.bool_]:
     x, y = points[:, 0], points[:, 1]
     for ring in rings:
         after = np.roll(ring, -1, axis=0)
-        for (x0, y0), (x1, y1) in zip(ring, after, strict=True):
+        for (x0, y0), (x1, y1) in zip(ring.tolist(), after.tolist(), strict=True):
             if y0 == y1:
                 continue
             crosses = (y0 > y) != (y1 > y)
@@ -192,11 +192,12 @@ def _triangles(points: Points2, rings: Sequence[Points2]) -> Triangles:
 def boundary(triangles: Triangles, points: Points2) -> tuple[NDArray[np.int64], ...]:
     """Closed chains of edges that belong to one triangle alone, the longest first."""
     sides = np.concatenate([triangles[:, [0, 1]], triangles[:, [1, 2]], triangles[:, [2, 0]]])
-    there = {(int(a), int(b)) for a, b in sides}
+    count = len(points)
+    there = np.unique(sides[:, 0] * count + sides[:, 1])
+    rim = there[~np.isin(there, sides[:, 1] * count + sides[:, 0])]
     follow: dict[int, list[int]] = {}
-    for a, b in sorted(there):
-        if (b, a) not in there:
-            follow.setdefault(a, []).append(b)
+    for a, b in zip((rim // count).tolist(), (rim % count).tolist(), strict=True):
+        follow.setdefault(a, []).append(b)
     chains: list[list[int]] = []
     while follow:
         start = min(follow)

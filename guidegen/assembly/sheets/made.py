@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import sqrt
 
 import numpy as np
@@ -30,6 +31,12 @@ class Made:
 
 def piece_mesh(piece: Piece, counts: Mapping[str, int] | None = None) -> FlatMesh | None:
     """The flat mesh of a piece, with points along its grooves; None where it has none."""
+    return _mesh(piece, tuple(sorted(counts.items())) if counts is not None else None)
+
+
+@lru_cache(maxsize=8)
+def _mesh(piece: Piece, counts: tuple[tuple[str, int], ...] | None) -> FlatMesh | None:
+    # Kept for a while: there are dozens of a stud.
     inside: list[tuple[float, float]] = []
     for groove in piece.grooves:
         inside += even_points(flatten(groove.run), GROOVE_PARTS)
@@ -39,7 +46,7 @@ def piece_mesh(piece: Piece, counts: Mapping[str, int] | None = None) -> FlatMes
     # Very large pieces get a coarser mesh: what one takes is bounded.
     spacing = max(spacing, sqrt(width * height / MOST_POINTS))
     holes = tuple(hole for hole in piece.shape.holes if min(_size(hole)) >= SMALLEST_HOLE)
-    return mesh_of(piece.shape.edges, holes, spacing=spacing, counts=counts, inside=inside)
+    return mesh_of(piece.shape.edges, holes, spacing=spacing, counts=dict(counts or ()), inside=inside)
 
 
 SMALLEST_HOLE = 14.0

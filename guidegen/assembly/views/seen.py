@@ -49,10 +49,10 @@ SOFT_TONES = (0.6, 0.3)
 
 SHADE_ROWS = 500
 """Cells from foot to top from which on shade is followed on every other cell alone."""
-EVENED = 24
+EVENED = 12
 """Rounds in which light takes the mean of its neighbours: grain of a mesh is no shade."""
-LEAST_SHADE = 100.0
-"""Cells of shade that are drawn: smaller islands would be specks."""
+LEAST_SHADE = 14.0
+"""mm² of a picture of shade that are drawn: smaller islands would be specks."""
 SPECK = 0.6
 """mm² of a picture below which a region is a speck, and shows what is beside it."""
 OFF = 0.7
@@ -181,7 +181,7 @@ class _Shades:
 
     def on(self, there: CellMask, tones: Sequence[float]) -> tuple[SeenLines, ...]:
         """Rings round what is darker than each tone."""
-        there, least = self._some(there), LEAST_SHADE * self._step**2
+        there, least = self._some(there), LEAST_SHADE / (self._unit.size * self._step) ** 2
         dark = (rings_of(there & (self._light < tone), least=least, off=OFF) for tone in tones)
         return tuple(self._unit.lines(rings, self._step) for rings in dark)
 

@@ -10,7 +10,7 @@ TURNS = 12
 TILT = 8.0
 """degrees from above."""
 CAMERAS = tuple(Camera(f"turn-{k * 360 // TURNS}", k * 360 / TURNS, TILT) for k in range(TURNS))
-ROWS = 400
+ROWS = 560
 """Cells from foot to top: these views are shown half as large as the three. Our choice."""
 
 
