@@ -46,7 +46,9 @@ def _mesh(piece: Piece, counts: tuple[tuple[str, int], ...] | None) -> FlatMesh 
     # Very large pieces get a coarser mesh: what one takes is bounded.
     spacing = max(spacing, sqrt(width * height / MOST_POINTS))
     holes = tuple(hole for hole in piece.shape.holes if min(_size(hole)) >= SMALLEST_HOLE)
-    return mesh_of(piece.shape.edges, holes, spacing=spacing, counts=dict(counts or ()), inside=inside)
+    return mesh_of(
+        piece.shape.edges, holes, spacing=spacing, counts=dict(counts or ()), inside=inside
+    )
 
 
 SMALLEST_HOLE = 14.0
