@@ -1,13 +1,17 @@
-"""Templates on a page map → a name for each, none over another or over the number of a page."""
+"""Templates on a page map → a name for each, none over another or over the number of a page.
+
+Leaders are kept off all of them too: one that runs through another name seems to come from it.
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import islice, pairwise
 from math import cos, radians, sin
 
 from guidegen.geometry.outline.areas import widest_spot
 from guidegen.geometry.outline.records import Point
 from guidegen.pictures.pen.canvas import Canvas
-from guidegen.pictures.pen.label_places import Rings, inside, label_spot, meets_box
+from guidegen.pictures.pen.label_places import Rings, enters_box, inside, label_spot, meets_box
 from guidegen.pictures.pen.lettering import LEAST, text_width
 from guidegen.pictures.pen.tints import NARROW
 
@@ -17,6 +21,12 @@ NEAREST, STEP, FARTHEST = 3.0, 1.5, 60.0
 """mm from a template to the name that a leader joins to it. Our choice."""
 TURNS = range(0, 360, 15)
 """degrees of the ways in which a place for a name is looked for."""
+MOST_PLACES = 300
+"""Free places that are looked at for one on bare paper. Our choice."""
+ALONG = (1 / 2, 1 / 4, 3 / 4, 1 / 8, 7 / 8)
+"""Where along a template a leader may end, beside its widest place."""
+
+type Leader = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +44,11 @@ class LabelBox:
             abs(x - x2) * 2 < self.width + other.width
             and abs(y - y2) * 2 < self.height + other.height
         )
+
+    def met_by(self, leader: Leader) -> bool:
+        """Whether a straight line meets it."""
+        (x, y), across, up = self.centre, self.width / 2, self.height / 2
+        return enters_box(*leader, (x - across, x + across, y - up, y + up))
 
     def corners(self) -> list[Point]:
         """Its corners, counter-clockwise."""
@@ -66,17 +81,43 @@ class PlacedName:
     to: Point | None = None
     """Where its leader ends, on the template; None where the words stand on it."""
 
+    def leader(self) -> Leader | None:
+        """Its leader, from the side of the words that is nearest."""
+        if self.to is None:
+            return None
+        (x, y), across, up = self.box.centre, self.box.width / 2, self.box.height / 2
+        near = (
+            min(max(self.to[0], x - across), x + across),
+            min(max(self.to[1], y - up), y + up),
+        )
+        return near, self.to
+
 
 @dataclass
 class MapRoom:
-    """What a map has room for: its sheet, and the boxes that are taken."""
+    """What a map has room for: its sheet, and the boxes and leaders that are there."""
 
     sheet: LabelBox
     taken: list[LabelBox] = field(default_factory=list)
+    leaders: list[Leader] = field(default_factory=list)
 
     def free(self, box: LabelBox) -> bool:
-        """Whether nothing stands there yet."""
-        return not any(box.meets(other) for other in self.taken)
+        """Whether nothing stands there yet, and no leader runs there."""
+        return not any(box.meets(other) for other in self.taken) and not any(
+            box.met_by(leader) for leader in self.leaders
+        )
+
+    def clear(self, leader: Leader) -> bool:
+        """Whether a leader would run through no words and cross no other leader."""
+        return not any(box.met_by(leader) for box in self.taken) and not any(
+            _cross(leader, other) for other in self.leaders
+        )
+
+    def add(self, name: PlacedName) -> None:
+        """Take the room of a name and its leader."""
+        self.taken.append(name.box)
+        if leader := name.leader():
+            self.leaders.append(leader)
 
     def holds(self, box: LabelBox) -> bool:
         """Whether all of it lies on the sheet."""
@@ -93,20 +134,16 @@ def place_names(things: Sequence[Nameable], room: MapRoom) -> list[PlacedName]:
     for thing in sorted(things, key=_extent):
         others = [other.rings for other in things if other is not thing]
         one = _on_it(thing, room) or _beside_it(thing, room, others)
-        room.taken.append(one.box)
+        room.add(one)
         placed.append(one)
     return placed
 
 
 def draw_name(canvas: Canvas, name: PlacedName) -> None:
     """Draw words, and the leader to what they name."""
+    if leader := name.leader():
+        canvas.line(*leader, NARROW, css="leader")
     x, y = name.box.centre
-    if name.to is not None:
-        near = (
-            min(max(name.to[0], x - name.box.width / 2), x + name.box.width / 2),
-            min(max(name.to[1], y - name.box.height / 2), y + name.box.height / 2),
-        )
-        canvas.line(near, name.to, NARROW, css="leader")
     at = (x, y - name.size * 0.35)
     canvas.text(at, name.words, name.size, anchor="middle", weight=600, css="label")
 
@@ -138,16 +175,91 @@ def _on_it(thing: Nameable, room: MapRoom) -> PlacedName | None:
 
 
 def _beside_it(thing: Nameable, room: MapRoom, others: Sequence[Rings]) -> PlacedName:
-    """The code with a leader: on bare paper, else wherever nothing is written."""
-    target = widest_spot(thing.rings[:1], 0.5)[0]
-    boxes = [_box(thing.code, LEAST, spot) for spot in _around(target)]
-    free = [box for box in boxes if room.holds(box) and room.free(box)]
-    outlines = [ring for rings in (thing.rings, *others) for ring in rings]
-    bare = (box for box in free if not any(_covers(ring, box) for ring in outlines))
-    box = next(bare, free[0] if free else _box(thing.code, LEAST, target))
-    # A box over the template itself needs no leader.
-    to = None if inside(thing.rings, box.centre) else target
-    return PlacedName(thing.code, LEAST, box, to)
+    """The code with a leader: on bare paper, else wherever nothing is written.
+
+    A template of a pair is drawn once: where the codes of both hands have no place, what they have
+    in common says as much in half the room.
+    """
+    outlines = [(ring, _bounds(ring)) for rings in (thing.rings, *others) for ring in rings]
+    for words in dict.fromkeys((thing.code, _common(thing.code))):
+        second = None
+        # Bare paper that is farther than so many free places is too far.
+        for name in islice(_places_beside(words, thing, room), MOST_PLACES):
+            if not any(name.box.meets(box) and _covers(ring, name.box) for ring, box in outlines):
+                return name
+            second = second or name
+        if second:
+            return second
+    return PlacedName(thing.code, LEAST, _box(thing.code, LEAST, _targets(thing)[0]))
+
+
+def _places_beside(words: str, thing: Nameable, room: MapRoom) -> Iterator[PlacedName]:
+    """Free places for words that lie on a template or lead to it, the nearest first."""
+    targets = _targets(thing)
+    for spots in zip(*map(_around, targets), strict=True):
+        for target, spot in zip(targets, spots, strict=True):
+            box = _box(words, LEAST, spot)
+            # A box over the template itself needs no leader.
+            to = None if inside(thing.rings, spot) else target
+            name = PlacedName(words, LEAST, box, to)
+            leader = name.leader()
+            if room.holds(box) and room.free(box) and (leader is None or room.clear(leader)):
+                yield name
+
+
+def _targets(thing: Nameable) -> list[Point]:
+    """Points of a template at which a leader may end: its widest place, then some along it."""
+    outline = thing.rings[0]
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    wide = max(xs) - min(xs) > max(ys) - min(ys)
+    along = []
+    for share in ALONG:
+        at = (
+            min(xs) + share * (max(xs) - min(xs)) if wide else min(ys) + share * (max(ys) - min(ys))
+        )
+        along += _middle_across(thing.rings, at, upright=wide)
+    return [widest_spot([outline], 0.5)[0], *(spot for spot in along if inside(thing.rings, spot))]
+
+
+def _middle_across(rings: Rings, at: float, *, upright: bool) -> list[Point]:
+    """The middle of the first stretch of a line through rings at x, or at y."""
+    cuts = []
+    for points in rings:
+        for (x0, y0), (x1, y1) in pairwise([*points, points[0]]):
+            (a0, b0), (a1, b1) = ((x0, y0), (x1, y1)) if upright else ((y0, x0), (y1, x1))
+            if (a0 > at) != (a1 > at):
+                cuts.append(b0 + (b1 - b0) * (at - a0) / (a1 - a0))
+    if len(cuts) < 2:
+        return []
+    first, second = sorted(cuts)[:2]
+    middle = (first + second) / 2
+    return [(at, middle) if upright else (middle, at)]
+
+
+def _common(code: str) -> str:
+    """What the codes of both hands have in common: 'F3' of 'F3L F3R'; all of any other."""
+    names = code.split()
+    stems = {name[:-1] for name in names}
+    hands = {name[-1] for name in names}
+    return stems.pop() if len(stems) == 1 and hands == {"L", "R"} else code
+
+
+def _cross(one: Leader, other: Leader) -> bool:
+    """Whether two straight lines cross."""
+    (a, b), (c, d) = one, other
+    return _turn(a, b, c) * _turn(a, b, d) < 0 and _turn(c, d, a) * _turn(c, d, b) < 0
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    """Above 0 where the way from a over b to c turns left."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _bounds(ring: Sequence[Point]) -> LabelBox:
+    """The level box around a line."""
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    left, right, low, high = min(xs), max(xs), min(ys), max(ys)
+    return LabelBox(((left + right) / 2, (low + high) / 2), right - left, high - low)
 
 
 def _covers(ring: list[Point], box: LabelBox) -> bool:

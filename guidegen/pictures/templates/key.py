@@ -1,6 +1,7 @@
 """Template sheets in → the key pages that stand before them out."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from math import sqrt
 
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import TemplateSet, TemplateSheet
@@ -54,6 +55,10 @@ MAP_ROW_ONE = 40.0
 MAP_PAGE = 23.0
 MAP_MOST = 120.0
 """mm; least height of a page on a map of many rows, and the most of such a map."""
+
+MAP_TEMPLATE = 17.0
+"""mm; a map is at least so high times the square root of how many templates lie on it, so that
+each has room for its name. Our choice: the least at which no name of the demo lacks it."""
 
 HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
 """Papers whose key pages are as large as they. On larger ones pages of A4 or US Letter lie side by
@@ -261,15 +266,17 @@ def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
     flow.y -= 3
 
 
-def _scale(sheet: TemplateSheet) -> float:
+def key_scale(sheet: TemplateSheet) -> float:
+    """How much smaller a sheet is on its map."""
     tall = MAP_ROW if sheet.columns * sheet.rows > 1 else MAP_ROW_ONE
     # 8 mm of a row are its title and the gap below it. A sheet of many rows may take more, or the
-    # numbers of its pages could not be read.
-    return map_scale(sheet, 120.0, max(tall - 8, min(sheet.rows * MAP_PAGE, MAP_MOST)))
+    # numbers of its pages could not be read; so may one with many templates.
+    wanted = max(sheet.rows * MAP_PAGE, MAP_TEMPLATE * sqrt(len(sheet.drawn)))
+    return map_scale(sheet, 120.0, max(tall - 8, min(wanted, MAP_MOST)))
 
 
 def _map_width(sheet: TemplateSheet, title: str) -> float:
-    return max(sheet.width * _scale(sheet), text_width(title, 3.6, 600))
+    return max(sheet.width * key_scale(sheet), text_width(title, 3.6, 600))
 
 
 def _map_title(templates: TemplateSet, sheet: TemplateSheet, lang: Words) -> str:
@@ -287,11 +294,11 @@ def _row_width(templates: TemplateSet, sheets: Sequence[TemplateSheet], lang: Wo
 
 def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> None:
     """Maps side by side."""
-    tall = max(sheet.height * _scale(sheet) for sheet in sheets) + 6
+    tall = max(sheet.height * key_scale(sheet) for sheet in sheets) + 6
     flow.need(tall)
     x = SIDE
     for sheet in sheets:
-        scale = _scale(sheet)
+        scale = key_scale(sheet)
         title = _map_title(templates, sheet, flow.lang)
         flow.canvas.text((x, flow.y - 3.4), title, 3.6, weight=600)
         draw_map(flow.canvas, templates, sheet, (x, flow.y - 5 - sheet.height * scale), scale)

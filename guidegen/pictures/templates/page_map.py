@@ -117,10 +117,11 @@ def draw_map(
         start, end = ((x0 + x * scale, y0 + y * scale) for x, y in joint.ends())
         canvas.line(start, end, MATCH_LINE, css="line-trim")
     # After outlines and match lines, which would run through the numbers.
-    numbers = [_draw_number(canvas, page, corner, scale) for page in pages]
+    things = name_things(sheet, corner, scale)
+    numbers = [_draw_number(canvas, page, corner, scale, things) for page in pages]
     width, height = sheet.width * scale, sheet.height * scale
     room = MapRoom(LabelBox((x0 + width / 2, y0 + height / 2), width, height), numbers)
-    for name in place_names(name_things(sheet, corner, scale), room):
+    for name in place_names(things, room):
         draw_name(canvas, name)
 
 
@@ -141,17 +142,34 @@ def _frame(drawn: Drawn, corner: Point, scale: float) -> Frame:
     )
 
 
-def _draw_number(canvas: Canvas, page: TemplatePage, corner: Point, scale: float) -> LabelBox:
-    """The page's number in its upper left corner: pages name their neighbours by it."""
+def _draw_number(
+    canvas: Canvas, page: TemplatePage, corner: Point, scale: float, things: Sequence[Nameable]
+) -> LabelBox:
+    """The page's number in a corner: pages name their neighbours by it.
+
+    In the upper left one unless it would hide a small template; then in the first that does not.
+    """
     x, y = corner[0] + page.x * scale, corner[1] + (page.y + page.height) * scale
     # Chosen: a fifth of the page leaves what lies on it to be seen, under 3 mm nobody reads a
     # number, and over 5 mm it says no more.
     size = max(3.0, min(5.0, page.height * scale / 5))
     words = f"{page.number}"
     wide = text_width(words, size, 700) + 2
-    canvas.rectangle(x, y - size, wide, size, NARROW, fill=PAPER, css="page-number")
-    canvas.text((x + 1, y - size * 0.85), words, size, weight=700, css="label strong")
-    return LabelBox((x + wide / 2, y - size / 2), wide, size)
+    right, low = x + page.width * scale - wide, y - page.height * scale + size
+    corners = [(x, y), (right, y), (x, low), (right, low)]
+    left, top = next((at for at in corners if not _hides(at, wide, size, things)), (x, y))
+    canvas.rectangle(left, top - size, wide, size, NARROW, fill=PAPER, css="page-number")
+    canvas.text((left + 1, top - size * 0.85), words, size, weight=700, css="label strong")
+    return LabelBox((left + wide / 2, top - size / 2), wide, size)
+
+
+def _hides(upper_left: Point, wide: float, tall: float, things: Sequence[Nameable]) -> bool:
+    """Whether a box covers the whole of a template."""
+    x, y = upper_left
+    return any(
+        all(x <= px <= x + wide and y - tall <= py <= y for px, py in thing.rings[0])
+        for thing in things
+    )
 
 
 def name_things(sheet: TemplateSheet, corner: Point, scale: float) -> list[Nameable]:

@@ -4,11 +4,13 @@ from itertools import combinations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import LineString
 
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.label_places import inside
 from guidegen.pictures.pen.map_names import (
     LabelBox,
+    Leader,
     MapRoom,
     Nameable,
     draw_name,
@@ -24,6 +26,10 @@ def _thing(code: str, x: float, y: float, width: float, height: float) -> Nameab
     return Nameable(f"Piece {code}", code, [ring])
 
 
+def _cross(one: Leader, other: Leader) -> bool:
+    return LineString(one).crosses(LineString(other))
+
+
 @given(
     st.lists(
         st.tuples(st.floats(0, 70), st.floats(0, 70), st.floats(1, 14), st.floats(0.6, 14)),
@@ -33,7 +39,8 @@ def _thing(code: str, x: float, y: float, width: float, height: float) -> Nameab
 @settings(max_examples=12, deadline=None)
 def test_no_name_stands_over_another(places: list[tuple[float, float, float, float]]) -> None:
     """Strips and patches wherever they lie, also over one another: all names and numbers are clear,
-    lie on the sheet, and those beside their template are joined to a point of it."""
+    lie on the sheet, and those beside their template are joined to a point of it by a leader that
+    runs through no other words and crosses no other leader."""
     numbers = [LabelBox((3, 81), 6, 5), LabelBox((45, 81), 6, 5)]
     things = [_thing(f"H{n}L H{n}R", *place) for n, place in enumerate(places)]
     room = MapRoom(SHEET, list(numbers))
@@ -49,6 +56,12 @@ def test_no_name_stands_over_another(places: list[tuple[float, float, float, flo
         if name.to is not None:
             assert inside(thing.rings, name.to)
             assert room.holds(name.box)
+    leaders = [leader for name in named if (leader := name.leader())]
+    for name in named:
+        others = [box for box in boxes if box is not name.box]
+        leader = name.leader()
+        assert leader is None or not any(box.met_by(leader) for box in others)
+    assert not any(_cross(one, other) for one, other in combinations(leaders, 2))
 
 
 def test_a_large_piece_says_its_name_and_a_strip_its_code_beside() -> None:
@@ -64,3 +77,13 @@ def test_a_large_piece_says_its_name_and_a_strip_its_code_beside() -> None:
         draw_name(canvas, name)
     drawn = canvas.drawing().items
     assert sum(getattr(item, "css", "") == "leader" for item in drawn) == 1
+
+
+def test_codes_of_both_hands_are_shortened_where_there_is_no_room() -> None:
+    """Between two strips on a sheet as wide as they, the code of a pair leaves its hands away."""
+    things = [_thing("H3L H3R", 2, 2, 1, 6)]
+    taken = [LabelBox((9.5, 5), 9, 10)]
+    (name,) = place_names(things, MapRoom(LabelBox((7, 5), 14, 10), taken))
+    assert name.words == "H3"
+    (name,) = place_names([_thing("A1 A2", 2, 2, 1, 6)], MapRoom(LabelBox((7, 5), 14, 10), taken))
+    assert name.words == "A1 A2"
