@@ -10,12 +10,14 @@ from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point, Run
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.records import CutPlan, CutSheet, Placed
+from guidegen.pictures.cutting.notes import Ground, draw_note, place_note
 from guidegen.pictures.cutting.offcuts import largest_offcut
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.dimensions import dimension, leader, scale_bar
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.hatches import fill_tint
 from guidegen.pictures.pen.label_places import Rings, inside
+from guidegen.pictures.pen.label_room import LabelBox, MapRoom
 from guidegen.pictures.pen.labels import write_label
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, LEAST, text_width
 from guidegen.pictures.pen.records import Drawing
@@ -33,6 +35,8 @@ LEFT, RIGHT, TOP, FOOT = 13.0, 16.0, 3.0, 21.0
 """mm kept around the sheet: dimensions, leaders, scale bar."""
 MOST_HEIGHT = 80.0
 """mm; room for the sheet itself: two drawings stand on a page of a booklet, as large as drawn."""
+BESIDE_DIMENSION, ABOVE_DIMENSION = 5.4, 3.2
+"""mm left of the sheet and below it that are free: its sides are told beyond."""
 LABEL_SIZES = (5.0, 4.2, 3.5, LEAST)
 """mm; a label takes the largest in which it fits."""
 
@@ -103,13 +107,13 @@ def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
         *origin, sheet.width * scale, sheet.height * scale, None, fill=PAPER, css="paper"
     )
     with canvas.group(css="sheet", id=id):
-        _draw_offcut(canvas, sheet, pieces, scale)
+        offcut = _draw_offcut(canvas, sheet, pieces, scale)
         copies = [_copy(pieces[placed.piece], placed, scale) for placed in sheet.placed]
         # All foam before any label: a neighbour must not paint over one.
         for copy in copies:
             _draw_copy(canvas, copy, tints[copy.piece.part])
-        notes = [note for copy in copies for note in _label(canvas, copy, copies, tints)]
-        _draw_leaders(canvas, notes, sheet, scale, rim)
+        bare = [copy for copy in copies if not _label(canvas, copy, copies, tints)]
+        _draw_notes(canvas, bare, copies, sheet, scale, rim, offcut)
     canvas.rectangle(*origin, sheet.width * scale, sheet.height * scale, WIDE, css="ink")
     _draw_sizes(canvas, sheet, scale, toothed=rim > 0)
     used = lang.say("{material}, {share} used", material=material, share=lang.percent(share))
@@ -138,22 +142,63 @@ def _draw_copy(canvas: Canvas, copy: _Copy, tint: Tint) -> None:
         canvas.path(copy.rings, Stroke(0.35), css="ink", closed=True)
 
 
-def _label(
-    canvas: Canvas, copy: _Copy, copies: list[_Copy], tints: Mapping[str, Tint]
-) -> list[tuple[str, Point]]:
-    """Write a label on the foam, or into an empty hole; else give back what a leader needs."""
+def _label(canvas: Canvas, copy: _Copy, copies: list[_Copy], tints: Mapping[str, Tint]) -> bool:
+    """Write a label on the foam, or into an empty hole; whether there is room for it."""
     tint = tints[copy.piece.part]
     # A plate under the label only where there is a hatch.
     ground = tint if tint.spacing else None
     label = copy.piece.label
     if write_label(canvas, label, copy.flat, LABEL_SIZES, ground=ground):
-        return []
+        return True
     for hole in copy.flat[1:]:
         # A hole may hold another piece of the plan: one point of it tells, as pieces do not cross.
         empty = not any(inside([hole], other.flat[0][0]) for other in copies if other is not copy)
         if empty and write_label(canvas, label, [hole], LABEL_SIZES):
-            return []
-    return [(label, widest_spot(copy.flat, 0.2)[0])]
+            return True
+    return False
+
+
+def _draw_notes(  # noqa: PLR0917 - what lies on the drawing
+    canvas: Canvas,
+    unlabelled: list[_Copy],
+    copies: list[_Copy],
+    sheet: CutSheet,
+    scale: float,
+    rim: float,
+    offcut: "_Offcut | None",
+) -> None:
+    """One leader for each label that found no room: to a place beside its foam, where it crosses
+    no other piece; only where there is none, over the others to the margin.
+    """
+    width, height = sheet.width * scale, sheet.height * scale
+    edges = [_rectangle(LEFT, FOOT, width, height)]
+    if rim:
+        edges.append(_rectangle(LEFT - rim, FOOT - rim, width + 2 * rim, height + 2 * rim))
+    if offcut:
+        edges.append(offcut.frame)
+    left, right = LEFT - BESIDE_DIMENSION, canvas.width
+    low, high = FOOT - ABOVE_DIMENSION, canvas.height
+    centre = ((left + right) / 2, (low + high) / 2)
+    room = MapRoom(LabelBox(centre, right - left, high - low))
+    if offcut and offcut.words:
+        room.taken.append(offcut.words)
+    ground = Ground([copy.flat for copy in copies], edges)
+    labels: dict[str, list[Rings]] = {}
+    for copy in unlabelled:
+        labels.setdefault(copy.piece.label, []).append(copy.flat)
+    homeless: list[tuple[str, Point]] = []
+    for label, rings in sorted(labels.items(), key=lambda item: (len(item[1]), item[0])):
+        note = place_note(label, rings, ground, room)
+        if note is None:
+            homeless += [(label, widest_spot(one, 0.2)[0]) for one in rings]
+        else:
+            room.add(note.box, note.leader)
+            draw_note(canvas, note)
+    _draw_leaders(canvas, homeless, sheet, scale, rim)
+
+
+def _rectangle(x: float, y: float, width: float, height: float) -> list[Point]:
+    return [(x, y), (x + width, y), (x + width, y + height), (x, y + height), (x, y)]
 
 
 def _draw_leaders(
@@ -179,9 +224,18 @@ def _draw_leaders(
         )
 
 
+@dataclass(frozen=True, slots=True)
+class _Offcut:
+    """The rectangle that stays free."""
+
+    frame: list[Point]
+    words: LabelBox | None
+    """Where its size is written; None where it has no room."""
+
+
 def _draw_offcut(
     canvas: Canvas, sheet: CutSheet, pieces: Mapping[str, Piece], scale: float
-) -> None:
+) -> _Offcut | None:
     """Show the largest level rectangle that stays free, where it is worth keeping."""
     rings = [
         flatten(Frame(1, p.x, p.y, p.angle, p.flipped).run(pieces[p.piece].shape.ring()), 0.2)
@@ -190,23 +244,26 @@ def _draw_offcut(
     # In mm of foam, not of the drawing: what is worth keeping depends on no scale.
     found = largest_offcut(rings, sheet.width, sheet.height)
     if found is None:
-        return
+        return None
     x, y, width, height = found
     left, low = LEFT + x * scale, FOOT + y * scale
     canvas.rectangle(left, low, width * scale, height * scale, CHAIN, css="thin offcut")
     words = canvas.lang.say(
         "offcut {width} × {height}", width=mm_text(width), height=mm_text(height)
     )
-    level = text_width(words, LEAST) + 1 <= width * scale
+    frame, long = _rectangle(left, low, width * scale, height * scale), text_width(words, LEAST) + 1
+    level = long <= width * scale
     # Neither way fits: the frame alone still shows what is left.
-    if not level and text_width(words, LEAST) + 1 > height * scale:
-        return
+    if not level and long > height * scale:
+        return _Offcut(frame, None)
     centre = (left + width * scale / 2, low + height * scale / 2)
     drop = LEAST * CAP_HEIGHT / 2
     at = (centre[0], centre[1] - drop) if level else (centre[0] + drop, centre[1])
     canvas.text(
         at, words, LEAST, anchor="middle", angle=0 if level else 90, colour=SOFT, css="label soft"
     )
+    sides = (long, LEAST) if level else (LEAST, long)
+    return _Offcut(frame, LabelBox(centre, *sides))
 
 
 def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float, *, toothed: bool) -> None:

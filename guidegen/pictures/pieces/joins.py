@@ -8,11 +8,11 @@ from guidegen.geometry.outline.records import Cubic, Point, Run
 from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.frames import polyline
-from guidegen.pictures.pen.graph_layout import NameGroup, group_names
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width, wrap
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT, foam_tint
+from guidegen.pictures.pieces.graph_layout import NameGroup, group_names
 from guidegen.pictures.pieces.rows import group_caption
 from guidegen.units import mm_text
 from guidegen.words import SPACE, Words

@@ -267,7 +267,7 @@ def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
 
 
 def key_scale(sheet: TemplateSheet) -> float:
-    """How much smaller a sheet is on its map."""
+    """How much smaller a sheet is on its map: mm there for each mm of it."""
     tall = MAP_ROW if sheet.columns * sheet.rows > 1 else MAP_ROW_ONE
     # 8 mm of a row are its title and the gap below it. A sheet of many rows may take more, or the
     # numbers of its pages could not be read; so may one with many templates.

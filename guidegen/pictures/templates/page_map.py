@@ -8,14 +8,9 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
+from guidegen.pictures.pen.label_room import LabelBox, MapRoom
 from guidegen.pictures.pen.lettering import text_width
-from guidegen.pictures.pen.map_names import (
-    LabelBox,
-    MapRoom,
-    Nameable,
-    draw_name,
-    place_names,
-)
+from guidegen.pictures.pen.map_names import Nameable, draw_name, place_names
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import NARROW, PAPER, SOFT
 from guidegen.pictures.templates.joints import find_joints

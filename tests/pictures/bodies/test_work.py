@@ -20,7 +20,7 @@ from guidegen.buildfile.records.stock import Process, Stock
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam
 from guidegen.layout.times.plans import plan_time
 from guidegen.pictures.bodies.body_outline import HALF, TAPES, find_tape
-from guidegen.pictures.pen.graph_layout import group_names
+from guidegen.pictures.pieces.graph_layout import group_names
 from guidegen.quantities import duration_words, work_words
 from guidegen.words import ENGLISH
 

@@ -8,14 +8,8 @@ from shapely import LineString
 
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.label_places import inside
-from guidegen.pictures.pen.map_names import (
-    LabelBox,
-    Leader,
-    MapRoom,
-    Nameable,
-    draw_name,
-    place_names,
-)
+from guidegen.pictures.pen.label_room import LabelBox, Leader, MapRoom
+from guidegen.pictures.pen.map_names import Nameable, draw_name, place_names
 from guidegen.words import ENGLISH
 
 SHEET = LabelBox((42, 42), 84, 84)
