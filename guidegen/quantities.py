@@ -205,3 +205,10 @@ def weight_words(grams: float, words: Words) -> str:
 def capital(words: str) -> str:
     """Words with a capital first letter."""
     return words[:1].upper() + words[1:]
+
+
+def ohm_words(ohms: float, words: Words) -> str:
+    """'150 Ω', '1.2 kΩ'."""
+    if ohms >= 1000:
+        return f"{words.number(ohms / 1000, 2)}{SPACE}kΩ"
+    return f"{words.number(ohms, 1)}{SPACE}Ω"

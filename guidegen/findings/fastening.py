@@ -137,6 +137,56 @@ HOLDING: tuple[Code, ...] = (
             "A plate that is as long as the one inside it binds, or stands off at its pivots.",
             "Make the outer plate longer from pivot to pivot, or say how far the plates go round.",
         ),
+        (
+            "thing-unknown",
+            "A template shows the place of a thing at its true size.",
+            "State its footprint in stock.yaml, or draw it.",
+        ),
+        (
+            "thing-room",
+            "A thing that stands over the edge catches and breaks off.",
+            "Move its row inward, or take a smaller one.",
+        ),
+        (
+            "thing-pole",
+            "Two magnets whose equal poles meet push one another away.",
+            "Give one of both rows the other pole.",
+        ),
+        (
+            "thing-meets",
+            "A magnet without a partner holds nothing.",
+            "Give both rows as many points, equally far apart.",
+        ),
+        (
+            "circuit-unknown",
+            "A circuit is worked out with what data sheets say.",
+            "Write the volts and mA of the data sheet into stock.yaml.",
+        ),
+        (
+            "circuit-volts",
+            "A light needs voltage to spare: with too little its current is unsteady.",
+            "Take more cells, or fewer lights in a row.",
+        ),
+        (
+            "circuit-current",
+            "More current than a data sheet allows heats a light or a cell.",
+            "Ask for less current, fewer branches, or take a cell that gives more.",
+        ),
+        (
+            "circuit-warm",
+            "A hot resistor softens foam and glue.",
+            "Take more lights in a row, fewer cells or less current.",
+        ),
+        (
+            "circuit-hours",
+            "Lights that go out before the day does are worth nothing.",
+            "Take larger cells, or less current.",
+        ),
+        (
+            "circuit-lights",
+            "Each light has a place, and each place a light.",
+            "Correct the count of the row, or of branches and lights.",
+        ),
         ("fit-value", "What cannot be worked out cannot be checked.", "Correct the arithmetic."),
     ),
     *table(
@@ -156,6 +206,16 @@ HOLDING: tuple[Code, ...] = (
             "never-closed",
             "Holes and what closes them are counted together, where a fastening names the row.",
             "Name the row in a fastening, or say kind: hole where nothing closes it.",
+        ),
+        (
+            "thing-other",
+            "What is put on a row is what the row was made for.",
+            "Name the same material in both places.",
+        ),
+        (
+            "cell-without-caution",
+            "Cells and magnets hurt people who were not told how.",
+            "Give the material its cautions in stock.yaml; guidegen's own stock has some.",
         ),
         (
             "linkage-early",

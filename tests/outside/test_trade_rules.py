@@ -11,8 +11,8 @@ import pytest
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
+from guidegen.buildfile.records.musts import OrderRule
 from guidegen.buildfile.records.site import Site
-from guidegen.buildfile.records.stock import OrderRule
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.checks.steps.order import check_order_rules
 from guidegen.layout.times.audit import audit_rooms

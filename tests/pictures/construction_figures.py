@@ -13,6 +13,7 @@ from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.records import Drawing
+from guidegen.pictures.pieces.constructions.circuits import draw_circuit
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
@@ -77,8 +78,34 @@ def linkage() -> Drawing:
     return draw_linkage(kit_of(f"parts:\n{plates}{entry}").linkages[0], ENGLISH)
 
 
+CELLS = """\
+  cell-aa: {name: Cell, kind: count, cell: {volts: 1.5, capacity: 2000}, packs: [{amount: 4}]}
+  light-5-white: {name: Light, kind: count, light: {volts: 3.1, current: 20}, packs: [{amount: 1}]}
+  resistor: {name: Resistor, kind: count, packs: [{amount: 10}]}
+  slide-switch: {name: Switch, kind: count, packs: [{amount: 1}]}
+"""
+
+
+def circuit() -> Drawing:
+    """The lamp of the chapter on things: three cells, four branches."""
+    text = """\
+parts:
+  box:
+    name: Box
+    label: A
+    material: foam-5
+    shape: strip
+    dimensions: {length: 200, width: 80}
+circuits:
+  lamp: {name: Lamp, on: box, cell: cell-aa, cells: 3, light: light-5-white, branches: 4,
+         resistor: resistor, switch: slide-switch}
+"""
+    return draw_circuit(kit_of(text, STOCK + CELLS).circuits[0], ENGLISH)
+
+
 FIGURES = {
     "linkage": linkage,
+    "circuit": circuit,
 }
 
 if __name__ == "__main__":

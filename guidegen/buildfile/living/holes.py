@@ -76,6 +76,8 @@ ASKS: dict[str, tuple[str, ...]] = {
     "opens": ("linkage",),
     "closes": ("linkage",),
     "between": ("linkage",),
+    "ohms": ("circuit",),
+    "hours": ("circuit",),
 }
 """What words may ask of the things of a guide, and the names that each question takes.
 
@@ -92,7 +94,8 @@ between its places, without pull. least, most: mm that it bridges at its tightes
 pull: per cent by which it is stretched where it bridges the most. straps: how many there are.
 round: mm round the outer faces of what a belt is worn over. strip, wide: mm to cut of one strip,
 and its width. strips: how many. opens, closes: degrees or mm by which a row of plates can open and
-close from rest. between: mm of its strap from rivet to rivet, without pull.
+close from rest. between: mm of its strap from rivet to rivet, without pull. ohms, hours:
+Ω of a circuit's resistors, and h that its cells last.
 """
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}\n]*)\}")

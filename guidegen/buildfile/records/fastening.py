@@ -1,12 +1,13 @@
 """What holds a build together: rows of points on parts, what goes through them, straps."""
 
 from enum import StrEnum
-from typing import Self
+from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
 from guidegen.buildfile.records.meanings import (
     Asking,
+    DrawingFile,
     EdgeRef,
     ForAuthor,
     MaterialRef,
@@ -97,6 +98,15 @@ class Points(Model):
     """Parts laid on this one that get the same holes."""
     part: PartRef | None = None
     """Part that lies on each point, such as a stud."""
+    thing: MaterialRef | None = None
+    """Counted thing that sits on each point, such as a magnet: its footprint is drawn."""
+    drawing: DrawingFile | None = None
+    """SVG file with the outline of that thing, true to scale, such as of a printed part; with #id
+    where it holds several."""
+    pole: Literal["north", "south"] | None = None
+    """Of magnets: the pole that looks to those that they meet."""
+    meets: RowRef | None = None
+    """Row of magnets that these close on, point by point."""
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:
@@ -111,6 +121,12 @@ class Points(Model):
             raise ValueError('"on" goes with line, circle and corners')
         if (self.kind in {PointKind.SLOT, PointKind.PATCH}) != (str(self.length) != "0"):
             raise ValueError('slots and patches have a "length", other points have none')
+        if self.thing is None and (self.drawing or self.pole):
+            raise ValueError('"drawing" and "pole" go with a "thing"')
+        if self.meets is not None and self.pole is None:
+            raise ValueError('magnets that meet others need their "pole"')
+        if self.thing is not None and self.part is not None:
+            raise ValueError("expected part or thing, not both")
         if self.across and self.kind is not PointKind.SLOT:
             raise ValueError('only slots lie "across" their row')
         return self

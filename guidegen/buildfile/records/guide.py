@@ -4,6 +4,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.constructions.circuits import Circuit
 from guidegen.buildfile.records.constructions.linkages import Linkage
 from guidegen.buildfile.records.fastening import Fastening, Fit, Strap
 from guidegen.buildfile.records.meanings import (
@@ -278,6 +279,8 @@ class Guide(Model):
     """Strips of tape, felt and padding, cut from rolls to the parts they lie on."""
     linkages: dict[Id, Linkage] = Field(default_factory=dict, max_length=100)
     """Plates in rows that turn or slide on one another."""
+    circuits: dict[Id, Circuit] = Field(default_factory=dict, max_length=40)
+    """Small light circuits."""
     fits: dict[Id, Fit] = Field(default_factory=dict, max_length=200)
     """What must fit in every size."""
     steps: tuple[Step, ...] = Field(min_length=1)

@@ -56,6 +56,7 @@ class Named(StrEnum):
     STRAP = "strap"
     STRIP = "strip"
     LINKAGE = "linkage"
+    CIRCUIT = "circuit"
     STEP = "step"
     SEAM = "seam"
     STACK = "stack"
@@ -163,6 +164,7 @@ FasteningRef = Annotated[Id, Refers(Named.FASTENING)]
 StrapRef = Annotated[Id, Refers(Named.STRAP)]
 StripRef = Annotated[Id, Refers(Named.STRIP)]
 LinkageRef = Annotated[Id, Refers(Named.LINKAGE)]
+CircuitRef = Annotated[Id, Refers(Named.CIRCUIT)]
 RowRef = Annotated[Line, Refers(Named.ROW)]
 """A row of points of a part: part.row."""
 

@@ -1,12 +1,12 @@
-"""Rules that say what must be there: work that a guide or a part needs once it sees other work."""
+"""Rules that say what must be there, and in which order: work of a guide or a part."""
 
 from enum import StrEnum
 from typing import Literal
 
 from pydantic import Field
 
-from guidegen.buildfile.records.meanings import ForAuthor, MaterialRef, ProcessRef
-from guidegen.buildfile.yaml.fields import Model
+from guidegen.buildfile.records.meanings import ForAuthor, MaterialRef, ProcessRef, WorkRef
+from guidegen.buildfile.yaml.fields import Duration, Model
 
 
 class Makes(StrEnum):
@@ -48,6 +48,29 @@ class Must(Model):
     level: Literal["stop", "warn", "none"] = "warn"
     """stop: a guide without it is not published; warn: the author is told; none: it does not count,
     where a rule of guidegen's own stock is not wanted."""
+    reason: ForAuthor
+    """Why, for the author."""
+    source: ForAuthor = "common practice, no source"
+    """Where the rule comes from."""
+
+
+class OrderRule(Model):
+    """Two kinds of work on one part, or in one room, and how they must follow each other."""
+
+    first: WorkRef
+    """Process that comes before."""
+    then: WorkRef
+    """Process that comes after."""
+    by: Literal["process", "caution"] = "process"
+    """caution: both names are cautions, and mean every step whose tools or materials bring them."""
+    wait: Duration = Field(default=0, validate_default=True)
+    """Least time from the end of the first to the start of the second."""
+    apart: bool = False
+    """True where both may not share a room, whatever the part: never in one step, and the second
+    not before the wait is over. Which comes first is then free."""
+    level: Literal["stop", "warn", "none"] = "stop"
+    """stop: a guide that breaks it is not published; warn: the author is told; none: it does not
+    count, where a rule of guidegen's own stock is not wanted."""
     reason: ForAuthor
     """Why, for the author."""
     source: ForAuthor = "common practice, no source"

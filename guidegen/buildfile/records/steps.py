@@ -5,8 +5,10 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from guidegen.buildfile.records.constructions.things import Bead
 from guidegen.buildfile.records.meanings import (
     CautionRef,
+    CircuitRef,
     FasteningRef,
     ForAuthor,
     JointRef,
@@ -19,6 +21,7 @@ from guidegen.buildfile.records.meanings import (
     PartRef,
     PictureFile,
     ProcessRef,
+    RowRef,
     SeamRef,
     StackRef,
     StepRef,
@@ -34,7 +37,7 @@ from guidegen.buildfile.yaml.fields import Duration, Id, Line, Model, Quantity
 class Use(Model):
     """How much of a material a step takes.
 
-    Exactly one of glue, cover, along, sew, cut, length, count and amount.
+    Exactly one of glue, cover, along, sew, cut, length, count, amount, at, circuit and bead.
     """
 
     material: MaterialRef
@@ -65,6 +68,12 @@ class Use(Model):
     """How many pieces of a counted thing."""
     amount: Quantity | None = None
     """ml of a liquid."""
+    at: tuple[RowRef, ...] = Field((), max_length=100)
+    """Rows of points on each of which one sits: counted with the points of all worn pieces."""
+    circuit: CircuitRef | None = None
+    """Circuit that it belongs to: as many as that has of it."""
+    bead: Bead | None = None
+    """A bead along edges or seams: its volume, and with the density its weight."""
     tints: MaterialRef | None = None
     """A material of the same step into which it is mixed: what that covers takes this colour."""
     note: LivingNote | None = None
@@ -74,12 +83,14 @@ class Use(Model):
 
     @model_validator(mode="after")
     def _one_basis(self) -> "Use":
-        lists = (self.glue, self.cover, self.along, self.sew, self.cut)
+        lists = (self.glue, self.cover, self.along, self.sew, self.cut, self.at)
         given = [bool(names) for names in lists]
-        given += [v is not None for v in (self.length, self.count, self.amount)]
+        single = (self.length, self.count, self.amount, self.circuit, self.bead)
+        given += [value is not None for value in single]
         if sum(given) != 1:
             raise ValueError(
-                "expected exactly one of glue, cover, along, sew, cut, length, count or amount"
+                "expected exactly one of glue, cover, along, sew, cut, length, count, amount, at, "
+                "circuit or bead"
             )
         return self
 

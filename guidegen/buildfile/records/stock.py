@@ -5,6 +5,8 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.constructions.circuits import Light, PowerCell
+from guidegen.buildfile.records.constructions.things import Footprint, with_amounts
 from guidegen.buildfile.records.fastening import Fastener
 from guidegen.buildfile.records.meanings import (
     CautionRef,
@@ -14,10 +16,9 @@ from guidegen.buildfile.records.meanings import (
     ShopRef,
     ToolRef,
     Translated,
-    WorkRef,
 )
 from guidegen.buildfile.records.motions import Motion
-from guidegen.buildfile.records.musts import Makes, Must
+from guidegen.buildfile.records.musts import Makes, Must, OrderRule
 from guidegen.buildfile.records.steps import Sequence, Stage
 from guidegen.buildfile.yaml.fields import Duration, Id, Model, Quantity
 
@@ -167,8 +168,11 @@ class SheetSize(Model):
 class Pack(Model):
     """One size in which a liquid, a length or a counted thing is sold."""
 
-    amount: float = Field(gt=0, le=1_000_000)
+    amount: float = Field(0.0, ge=0, le=1_000_000)
     """ml for liquids, mm for lengths, pieces for counted things."""
+    grams: float = Field(0.0, ge=0, le=1_000_000)
+    """g of a liquid or clay that is sold by weight, in place of the amount: its `density` says how
+    many ml that is."""
     price: float | None = Field(None, ge=0, le=100_000)
     """Price of one pack in the site's currency: an estimate. Left out where nobody has looked it
     up: then all packs of a material have none, and lists say so."""
@@ -225,8 +229,14 @@ class Material(Model):
     """mm of a strap's way that a closed buckle or a ring takes up."""
     fastener: Fastener | None = None
     """How a rivet, snap or screw holds layers."""
+    footprint: Footprint | None = None
+    """What a counted thing covers where it sits: a magnet, a hinge, a printed part."""
+    cell: PowerCell | None = None
+    """Of a cell for lights, from its data sheet."""
+    light: Light | None = None
+    """Of a light, from its data sheet."""
     density: float | None = Field(None, gt=0, le=3000)
-    """kg/m³; for the weight of the finished kit."""
+    """kg/m³: of sheets for the weight of the finished kit, of clay and liquids for `grams`."""
     sheets: tuple[SheetSize, ...] = ()
     """Sizes in which a sheet is sold."""
     spacing: Quantity = Field(default=3, validate_default=True)
@@ -264,6 +274,11 @@ class Material(Model):
     note: Prose | None = None
     """What matters when buying."""
 
+    @model_validator(mode="before")
+    @classmethod
+    def _weighed(cls, given: object) -> object:
+        return with_amounts(given)
+
     @property
     def priced(self) -> bool:
         """Whether it is known what its packs cost."""
@@ -278,6 +293,8 @@ class Material(Model):
             raise ValueError("a sheet needs its thickness and the sheets in which it is sold")
         if self.kind is not MaterialKind.SHEET and not self.packs:
             raise ValueError("needs the packs in which it is sold")
+        if any(pack.amount <= 0 for pack in self.packs):
+            raise ValueError("a pack needs its amount, or its grams and the material's density")
         prices = self._prices()
         if None in prices and len(prices) > 1:
             raise ValueError("expected a price for each pack, or for none of them")
@@ -338,29 +355,6 @@ class Process(Model):
     """True where pieces come into being: before it there is only a sheet."""
     makes: tuple[Makes, ...] = ()
     """What it gives the parts it works on; proof tells parts that need it and never get it."""
-
-
-class OrderRule(Model):
-    """Two kinds of work on one part, or in one room, and how they must follow each other."""
-
-    first: WorkRef
-    """Process that comes before."""
-    then: WorkRef
-    """Process that comes after."""
-    by: Literal["process", "caution"] = "process"
-    """caution: both names are cautions, and mean every step whose tools or materials bring them."""
-    wait: Duration = Field(default=0, validate_default=True)
-    """Least time from the end of the first to the start of the second."""
-    apart: bool = False
-    """True where both may not share a room, whatever the part: never in one step, and the second
-    not before the wait is over. Which comes first is then free."""
-    level: Literal["stop", "warn", "none"] = "stop"
-    """stop: a guide that breaks it is not published; warn: the author is told; none: it does not
-    count, where a rule of guidegen's own stock is not wanted."""
-    reason: ForAuthor
-    """Why, for the author."""
-    source: ForAuthor = "common practice, no source"
-    """Where the rule comes from."""
 
 
 class Term(Model):

@@ -9,7 +9,8 @@ from guidegen.buildfile.expand.sequences import sequence_faults
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide, Sequence
 from guidegen.buildfile.records.meanings import Named, Refers
-from guidegen.buildfile.records.stock import MaterialKind, OrderRule, Stock
+from guidegen.buildfile.records.musts import OrderRule
+from guidegen.buildfile.records.stock import MaterialKind, Stock
 from guidegen.buildfile.records.walk import Leaf, walk
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.problems import Problem, did_you_mean
@@ -31,6 +32,7 @@ def check_names(content: Content, file: GuideFile) -> Iterator[Problem]:
         Named.STRAP: guide.straps,
         Named.STRIP: guide.strips,
         Named.LINKAGE: guide.linkages,
+        Named.CIRCUIT: guide.circuits,
     }
     shared = _stock_names(content.stock)
     for leaf in walk(guide):

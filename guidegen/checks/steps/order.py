@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from guidegen.buildfile.derive.cautions import step_cautions
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.stock import OrderRule, Stock
+from guidegen.buildfile.records.musts import OrderRule
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.checks.steps.step_parts import minutes_between, worked_parts
 from guidegen.problems import Problem

@@ -1,7 +1,7 @@
 """Steps in → the parts that each works on, and the steps that cut each part."""
 
 from guidegen.buildfile.derive.waits import step_wait
-from guidegen.buildfile.records.guide import Guide, Stage, Step
+from guidegen.buildfile.records.guide import Guide, Stage, Step, Use
 from guidegen.buildfile.records.stock import Stock
 
 STAGES = list(Stage)
@@ -26,10 +26,20 @@ def linked_parts(guide: Guide, name: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.partition(".")[0] for row in rows))
 
 
+def used_on(guide: Guide, use: Use) -> tuple[str, ...]:
+    """Parts on which things of a use sit, a bead is laid, or a circuit is built."""
+    refs = [*use.at, *(use.bead.edges if use.bead is not None else ())]
+    parts = [ref.partition(".")[0] for ref in refs]
+    if use.circuit in guide.circuits:
+        parts.append(guide.circuits[use.circuit].on)
+    return tuple(dict.fromkeys(part for part in parts if part in guide.parts))
+
+
 def worked_parts(step: Step, guide: Guide) -> tuple[str, ...]:
-    """Parts of a step: those that it lists, and those of what it joins: seams, stacks, linkages."""
+    """Parts of a step: those that it lists, and those of what it joins or puts on them."""
     joined = [part for name in (*step.seams, *step.stacks) for part in joint_parts(guide, name)]
     joined += [part for name in step.linkages for part in linked_parts(guide, name)]
+    joined += [part for use in step.uses for part in used_on(guide, use)]
     return tuple(dict.fromkeys([*step.parts, *joined]))
 
 

@@ -50,11 +50,13 @@ def _materials(guide: Guide, stock: Stock) -> set[str]:
         *guide.straps.values(),
         *guide.strips.values(),
         *guide.linkages.values(),
+        *guide.circuits.values(),
     )
     named = {word for one in held for word in _words(one.model_dump())}
     return {
         *(part.material for part in guide.parts.values()),
         *(split.glue for part in guide.parts.values() for split in part.splits),
+        *(row.thing for part in guide.parts.values() for row in part.points.values() if row.thing),
         *(use.material for step in guide.steps for use in step.uses),
         *(named & set(stock.materials)),
     }

@@ -73,6 +73,7 @@ def dead_ask(ask: Ask, guide: Guide) -> str:
         "strap": guide.straps,
         "strip": guide.strips,
         "linkage": guide.linkages,
+        "circuit": guide.circuits,
     }
     what, name = ASKS[ask.about][0], ask.names[0]
     table = tables[what]

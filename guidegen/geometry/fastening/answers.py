@@ -12,6 +12,7 @@ from guidegen.geometry.pieces.records import (
     CutStrip,
     Fastened,
     FinishedSize,
+    FittedCircuit,
     FittedLinkage,
     FittedStrap,
     GrooveCut,
@@ -168,6 +169,13 @@ def _linkage(kit: Kit, name: str) -> FittedLinkage:
     raise _missing("linkage", name, [one.id for one in kit.linkages])
 
 
+def _circuit(kit: Kit, name: str) -> FittedCircuit:
+    for one in kit.circuits:
+        if one.id == name:
+            return one
+    raise _missing("circuit", name, [one.id for one in kit.circuits])
+
+
 def _between(kit: Kit, name: str) -> float:
     one = _linkage(kit, name)
     if not one.pieces:
@@ -233,6 +241,8 @@ _ANSWERS: dict[str, Callable[..., float]] = {
     "opens": lambda kit, name: _linkage(kit, name).room[0],
     "closes": lambda kit, name: _linkage(kit, name).room[1],
     "between": _between,
+    "ohms": lambda kit, name: _circuit(kit, name).ohms,
+    "hours": lambda kit, name: _circuit(kit, name).hours,
     "inset": _inset,
     "hole": lambda kit, part, name: _row(kit, part, name).diameter,
     "spares": _spares,

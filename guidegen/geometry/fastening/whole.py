@@ -13,6 +13,8 @@ from guidegen.geometry.fastening.linkages.linking import link_plates
 from guidegen.geometry.fastening.notes import speak
 from guidegen.geometry.fastening.straps import fit_straps
 from guidegen.geometry.fastening.strips import cut_strips
+from guidegen.geometry.fastening.things.circuits import fit_circuits
+from guidegen.geometry.fastening.things.placing import audit_things
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem, Severity
@@ -42,6 +44,8 @@ def make_whole_kit(
     kit = replace(kit, fastened=fasten(holding), straps=fit_straps(holding))
     kit = replace(kit, strips=cut_strips(replace(holding, kit=kit)))
     kit = replace(kit, linkages=link_plates(replace(holding, kit=kit)))
+    kit = replace(kit, circuits=fit_circuits(holding))
+    audit_things(holding)
     # A fit that asks for what failed would only tell of the failure again.
     if not holding.problems:
         audit_fits(replace(holding, kit=kit))

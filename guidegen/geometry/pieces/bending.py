@@ -234,7 +234,7 @@ def _run(run: Run, by: Stretch) -> Run:
 def _stretch_on(on_part: OnPart, by: Stretch) -> OnPart:
     """What lies on a part, where it comes to lie on the longer one; holes stay round."""
     laid = {number: _laid(one, by) for number, one in on_part.laid.items()}
-    return OnPart(laid, tuple(_row(row, by) for row in on_part.rows))
+    return OnPart(laid, tuple(_row(row, by) for row in on_part.rows), on_part.things)
 
 
 def _laid(one: LaidPart, by: Stretch) -> LaidPart:

@@ -64,7 +64,7 @@ def make_kit(
     problems += found + audit_seams(file, size, joining.seams) + audit_pictures(file)
     # Parts are laid on one another as they lie in their stack; those that are cut longer for its
     # bend then carry everything along.
-    on_parts = bending.carried(place_on_parts(askers, flat))
+    on_parts = bending.carried(place_on_parts(askers, flat, stock))
     # Marks and rows have to be known before pieces are made: both are drawn on the template, and
     # allowances move the edges that they count from.
     pieces = _pieces(askers, finished, known, counted, joining, on_parts=on_parts)

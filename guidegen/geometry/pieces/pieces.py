@@ -38,8 +38,14 @@ from guidegen.geometry.pieces.placements import (
     tolerated,
 )
 from guidegen.geometry.pieces.placing import LaidPart
-from guidegen.geometry.pieces.point_rows import OnPart, holed, row_lines, row_rings
-from guidegen.geometry.pieces.records import GrooveCut, Piece, PointRow, Side
+from guidegen.geometry.pieces.point_rows import (
+    OnPart,
+    holed,
+    row_lines,
+    row_rings,
+    thing_lines,
+)
+from guidegen.geometry.pieces.records import GrooveCut, Piece, Side
 from guidegen.geometry.pieces.seams import template_marks
 from guidegen.problems import did_you_mean, has_errors
 from guidegen.units import mm_text
@@ -98,7 +104,7 @@ def make_pieces(
     if template is None:
         return ()
     # Holes are cut on the template, so that unfolding brings those of the other half.
-    template = _with_rows(asker, template, on_it.rows, others)
+    template = _with_rows(asker, template, on_it, others)
     whole = template
     if finished.half is not None:
         try:
@@ -279,13 +285,15 @@ def _groove_lines(grooves: tuple[GrooveCut, ...]) -> list[InnerLine]:
 
 
 def _with_rows(
-    asker: PartAsker, template: Shape, rows: tuple[PointRow, ...], others: Mapping[str, Finished]
+    asker: PartAsker, template: Shape, on_it: OnPart, others: Mapping[str, Finished]
 ) -> Shape:
-    """The template with its rows of points: holes are cut, studs drawn."""
+    """The template with its rows of points: holes are cut, studs and things drawn."""
     parts = asker.file.guide.parts
-    for row in rows:
+    for row in on_it.rows:
         label = parts[row.laid].label if row.laid in parts else ""
-        template = holed(template, row_rings(row), row_lines(row, others, label))
+        thing = on_it.things.get(row.name) if row.thing else None
+        lines = row_lines(row, others, label) if thing is None else thing_lines(row, thing)
+        template = holed(template, row_rings(row), lines)
     return template
 
 

@@ -1,9 +1,10 @@
 """All parts of a size in → what lies on each of them, every row of points, its holes and lines."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from guidegen.buildfile.records.fastening import PointKind
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.outline.curves import lines_through
 from guidegen.geometry.outline.measures import heading, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, InnerLine, Line, LineKind, Run, Shape
@@ -11,6 +12,7 @@ from guidegen.geometry.outline.transforms import RigidMotion, mirror_across, tra
 from guidegen.geometry.outline.unfold import fold_line
 from guidegen.geometry.parts.finished import Finished
 from guidegen.geometry.parts.part_context import PartAsker
+from guidegen.geometry.parts.things import POLES, ThingShape, thing_shapes
 from guidegen.geometry.pieces.placing import LaidPart, lay
 from guidegen.geometry.pieces.points import place_row, through_rows
 from guidegen.geometry.pieces.records import PointRow, RowPoint
@@ -24,12 +26,15 @@ class OnPart:
     """By number of the placement."""
     rows: tuple[PointRow, ...] = ()
     """Its own rows, and those that come through from below."""
+    things: Mapping[str, ThingShape] = field(default_factory=dict)
+    """What sits on the points of its own rows, by row."""
 
 
 def place_on_parts(
-    askers: Mapping[str, PartAsker], finished: Mapping[str, Finished]
+    askers: Mapping[str, PartAsker], finished: Mapping[str, Finished], stock: Stock
 ) -> dict[str, OnPart]:
     """What is on each part that has an outline."""
+    things = {part: thing_shapes(askers[part], stock) for part in finished}
     laid = {part: _laid(askers[part], finished, one) for part, one in finished.items()}
     rows: dict[str, list[PointRow]] = {part: [] for part in finished}
     for part, one in finished.items():
@@ -42,7 +47,7 @@ def place_on_parts(
             rows[part].append(row)
             for through in through_rows(row, around, finished):
                 rows[through.part].append(through)
-    return {part: OnPart(laid[part], tuple(rows[part])) for part in finished}
+    return {part: OnPart(laid[part], tuple(rows[part]), things[part]) for part in finished}
 
 
 def _laid(asker: PartAsker, finished: Mapping[str, Finished], own: Finished) -> dict[int, LaidPart]:
@@ -93,6 +98,16 @@ def row_lines(row: PointRow, others: Mapping[str, Finished], label: str) -> list
         # One label for the row: eight alike would hide the line.
         lines.append(InnerLine(LineKind.PLACEMENT, ring, "" if number else label))
     return lines
+
+
+def thing_lines(row: PointRow, thing: ThingShape) -> list[InnerLine]:
+    """What is drawn for things: the outline of each, with its pole; the first with its name."""
+    pole = POLES.get(row.pole, "")
+    names = [", ".join(filter(None, (thing.name, pole)))] + [pole] * (len(row.spots) - 1)
+    return [
+        InnerLine(LineKind.PLACEMENT, thing.at(spot.at, spot.along), name)
+        for spot, name in zip(row.spots, names, strict=True)
+    ]
 
 
 def _patch(spot: RowPoint, width: float, length: float) -> Run:

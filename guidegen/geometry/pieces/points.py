@@ -61,6 +61,8 @@ def place_row(
         2 if finished.half is not None else 1,
         points.through,
         points.part or "",
+        thing=points.thing or "",
+        pole=points.pole or "",
     )
     return row if fits(asker, row, points, finished, laid) else None
 
@@ -85,6 +87,7 @@ def through_rows(
         spots = tuple(spot for spot in moved if encloses(ring, spot.at))
         halves = 2 if other.half is not None else 1
         made = replace(row, part=one.part, spots=spots, halves=halves, through=(), source=row.part)
+        made = replace(made, thing="", pole="")
         rows.append(made)
     return rows
 

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from guidegen.buildfile.records.fastening import PointKind
 from guidegen.geometry.outline.records import Measure, Point, Run, Shape
+from guidegen.geometry.parts.circuits import FittedCircuit
 from guidegen.geometry.parts.finished import FinishedSize
 from guidegen.geometry.parts.holding import (
     BeltRound,
@@ -20,9 +21,9 @@ from guidegen.geometry.parts.holding import (
 from guidegen.geometry.parts.linkages import FittedLinkage, MovedJoint
 
 __all__ = [
-    "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedLinkage", "FittedStrap",
-    "GrooveCut", "JoinedSeam", "Kit", "Lacing", "LayerPiece", "LayerStack", "Loop", "MovedJoint",
-    "Piece", "PointRow", "RowPoint", "Side", "StrapPiece",
+    "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedCircuit",
+    "FittedLinkage", "FittedStrap", "GrooveCut", "JoinedSeam", "Kit", "Lacing", "LayerPiece",
+    "LayerStack", "Loop", "MovedJoint", "Piece", "PointRow", "RowPoint", "Side", "StrapPiece",
 ]  # fmt: skip
 
 
@@ -83,6 +84,10 @@ class PointRow:
     """Part that lies on each point."""
     source: str = ""
     """Part that the row comes through from; empty for a part's own rows."""
+    thing: str = ""
+    """Material of the counted thing that sits on each point."""
+    pole: str = ""
+    """Of a magnet, the pole that looks to its partner: north or south."""
 
     @property
     def count(self) -> int:
@@ -236,6 +241,7 @@ class Kit:
     asked: tuple[tuple[str, float], ...] = ()
     """Lengths of parts that arithmetic of the guide asks for, as it asks, and mm."""
     linkages: tuple[FittedLinkage, ...] = ()
+    circuits: tuple[FittedCircuit, ...] = ()
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
         """The pieces of a part: one, or left and right, or the sections of both."""

@@ -9,8 +9,10 @@ from guidegen.buildfile.records.stock import Material, MaterialKind, Rate
 from guidegen.geometry.outline.measures import run_area, run_length
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.buying.held import held_uses
+from guidegen.layout.buying.placed import bead_volume, in_circuit, things_at
 from guidegen.layout.buying.thread import Stitching, sewn_runs, thread_length
 from guidegen.layout.records import LengthCut
+from guidegen.quantities import ohm_words
 from guidegen.words import SPACE, Words
 
 MM2_PER_M2 = 1e6
@@ -78,6 +80,10 @@ def _demand(
         length = use.length.value(names)
         pieces = round(use.pieces.value(names)) if use.pieces is not None else 1
         return _cut_from_length(step, use, material, [(length, pieces)], lang)
+    if use.bead is not None:
+        return _bead(step, use, kit, material, said)
+    if use.at or use.circuit is not None:
+        return _placed(step, use, kit, lang)
     quantity = use.count if use.count is not None else use.amount
     number = quantity.value(names) if quantity is not None else 0.0
     if material.kind is MaterialKind.COUNT:
@@ -88,6 +94,41 @@ def _demand(
             use.material, step, number, number, number, lang.many("{n} piece", "{n} pieces", number)
         )
     return Demand(use.material, step, number, number, number, f"{number:.0f} ml")
+
+
+def _placed(step: str, use: Use, kit: Kit, lang: Words) -> Demand:
+    """Pieces that sit on points or belong to a circuit."""
+    count = things_at(kit, use.at) if use.at else in_circuit(kit, use.circuit or "", use.material)
+    basis = lang.many("{n} piece", "{n} pieces", count)
+    made = next((one for one in kit.circuits if one.id == use.circuit), None)
+    if made is not None and made.resistor == use.material:
+        basis += f" ({ohm_words(made.ohms, lang)})"
+    number = float(count)
+    return Demand(use.material, step, number, number, number, basis)
+
+
+def _bead(
+    step: str, use: Use, kit: Kit, material: Material, said: tuple[Mapping[str, float], Words]
+) -> Demand:
+    """ml of a bead: length × section, and what is lost; its weight beside, where that is known."""
+    names, lang = said
+    if use.bead is None:
+        raise ValueError("expected a bead")
+    bead = bead_volume(kit, use.bead, names)
+    loss = 1 + (material.rate.loss if material.rate else 0.0)
+    amount = bead.volume * loss
+    basis = lang.say(
+        "bead of {length} m × {section} mm²",
+        length=lang.number(bead.length / MM_PER_M, 2),
+        section=lang.number(bead.section, 0),
+    )
+    if material.rate is not None:
+        basis += _loss(material.rate, lang)
+    if material.density is not None:
+        # kg/m³ are g per litre.
+        grams = lang.number(amount * material.density / ML_PER_LITRE, 0)
+        basis += f" = {grams}{SPACE}g"
+    return Demand(use.material, step, amount, amount, amount, basis)
 
 
 def _sewn(step: str, use: Use, kit: Kit, said: tuple[Mapping[str, float], Words]) -> Demand:

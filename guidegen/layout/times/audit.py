@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.records.stock import OrderRule, Stock
+from guidegen.buildfile.records.musts import OrderRule
+from guidegen.buildfile.records.stock import Stock
 from guidegen.checks.steps.order import Kinds, is_strict, rule_reason, step_kinds
 from guidegen.layout.schedules import Slot
 from guidegen.layout.times.plans import plan_time

@@ -4,6 +4,7 @@ from guidegen.geometry.outline.records import BevelledEdge
 from guidegen.geometry.pieces.records import EdgeRef, Fastened, Kit, Piece
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
+from guidegen.pictures.pieces.constructions.circuits import draw_circuit
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
 from guidegen.pictures.pieces.curves import draw_curve
 from guidegen.pictures.pieces.grooves import draw_groove
@@ -17,8 +18,8 @@ SHARPEST = 170.0
 
 def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     """Bevels, then the corners that they form at seams, then grooves, then the bends of its stacks,
-    what its posts hold, the straps and moving rows that it is home to; empty for a flat piece with
-    square edges.
+    what its posts hold, the straps, moving rows and circuits that it is home to; empty for a flat
+    piece with square edges.
 
     Equal bevels and equal grooves are drawn once.
     """
@@ -64,6 +65,7 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
         draw_strap(strap, kit, lang) for strap in kit.straps if strap.home == piece.part
     )
     drawings.extend(draw_linkage(one, lang) for one in kit.linkages if one.home == piece.part)
+    drawings.extend(draw_circuit(one, lang) for one in kit.circuits if one.home == piece.part)
     return tuple(drawings)
 
 

@@ -1,10 +1,11 @@
 """Pieces, cut plans and layer stacks of one size in → tables and drawings ready to print."""
 
 from collections import Counter
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import radians, tan
 
+from guidegen.buildfile.records.stock import Material
 from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.pieces.records import Kit, LayerStack, Piece, Side
 from guidegen.layout.nesting.bounds import gap_words
@@ -149,7 +150,10 @@ def _piece_view(
         thickness="" if thickness.replace(SPACE, " ") in name else thickness,
         on_fold=bool(first.fold),
         measures=tuple(_measures(first, scene.words)),
-        features=(*_features(first, scene.words), *_holds(first, kit, scene.words)),
+        features=(
+            *_features(first, scene.words),
+            *_holds(first, kit, scene.words, scene.content.stock.materials),
+        ),
         note=first.note,
         drawing=drawing(scene, pictures.pieces[drawn.key]) if drawn else None,
         details=tuple(
@@ -243,8 +247,27 @@ def _features(piece: Piece, words: Words) -> list[str]:
     return said
 
 
-def _holds(piece: Piece, kit: Kit, words: Words) -> Iterator[str]:
-    """Holes and slots to cut, equal ones together, and edges that a belt is worn over."""
+def _things(
+    piece: Piece, kit: Kit, words: Words, materials: Mapping[str, Material]
+) -> Iterator[str]:
+    """What sits on its points, and which way magnets look."""
+    for row in kit.rows:
+        known = materials.get(row.thing)
+        if row.part != piece.part or known is None or piece.section:
+            continue
+        said = {"n": row.count, "thing": known.name}
+        if row.pole == "north":
+            yield words.say("{n} × {thing}, north pole to its partner", **said)
+        elif row.pole == "south":
+            yield words.say("{n} × {thing}, south pole to its partner", **said)
+        else:
+            yield words.say("{n} × {thing}", **said)
+
+
+def _holds(
+    piece: Piece, kit: Kit, words: Words, materials: Mapping[str, Material]
+) -> Iterator[str]:
+    """Holes and slots to cut, equal ones together, things, and edges that a belt is worn over."""
     counts: Counter[tuple[float, float]] = Counter()
     for row in kit.rows:
         # A section has some of the holes of its piece: its template shows which.
@@ -261,6 +284,7 @@ def _holds(piece: Piece, kit: Kit, words: Words) -> Iterator[str]:
             )
         else:
             yield words.many("{n} hole of {width}", "{n} holes of {width}", count, **sizes)
+    yield from _things(piece, kit, words, materials)
     for strap in kit.straps:
         over = strap.belt.over if strap.belt else ()
         edges = [edge_name(one.edge, words) for one in over if one.part == piece.part]
