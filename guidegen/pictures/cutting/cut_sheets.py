@@ -165,7 +165,7 @@ def _draw_notes(  # noqa: PLR0917 - what lies on the drawing
     sheet: CutSheet,
     scale: float,
     rim: float,
-    offcut: "_Offcut | None",
+    offcut: "_OffcutPlace | None",
 ) -> None:
     """One leader for each label that found no room: to a place beside its foam, where it crosses
     no other piece; only where there is none, over the others to the margin.
@@ -225,7 +225,7 @@ def _draw_leaders(
 
 
 @dataclass(frozen=True, slots=True)
-class _Offcut:
+class _OffcutPlace:
     """The rectangle that stays free."""
 
     frame: list[Point]
@@ -235,7 +235,7 @@ class _Offcut:
 
 def _draw_offcut(
     canvas: Canvas, sheet: CutSheet, pieces: Mapping[str, Piece], scale: float
-) -> _Offcut | None:
+) -> _OffcutPlace | None:
     """Show the largest level rectangle that stays free, where it is worth keeping."""
     rings = [
         flatten(Frame(1, p.x, p.y, p.angle, p.flipped).run(pieces[p.piece].shape.ring()), 0.2)
@@ -255,7 +255,7 @@ def _draw_offcut(
     level = long <= width * scale
     # Neither way fits: the frame alone still shows what is left.
     if not level and long > height * scale:
-        return _Offcut(frame, None)
+        return _OffcutPlace(frame, None)
     centre = (left + width * scale / 2, low + height * scale / 2)
     drop = LEAST * CAP_HEIGHT / 2
     at = (centre[0], centre[1] - drop) if level else (centre[0] + drop, centre[1])
@@ -263,7 +263,7 @@ def _draw_offcut(
         at, words, LEAST, anchor="middle", angle=0 if level else 90, colour=SOFT, css="label soft"
     )
     sides = (long, LEAST) if level else (LEAST, long)
-    return _Offcut(frame, LabelBox(centre, *sides))
+    return _OffcutPlace(frame, LabelBox(centre, *sides))
 
 
 def _draw_sizes(canvas: Canvas, sheet: CutSheet, scale: float, *, toothed: bool) -> None:

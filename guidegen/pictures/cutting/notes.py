@@ -41,7 +41,7 @@ DOT = 0.45
 
 
 @dataclass(frozen=True, slots=True)
-class Note:
+class SideNote:
     """A label beside its piece."""
 
     words: str
@@ -88,7 +88,9 @@ def _runs_over(leader: Leader, rings: Rings) -> bool:
     )
 
 
-def place_note(label: str, copies: Sequence[Rings], ground: Ground, room: MapRoom) -> Note | None:
+def place_note(
+    label: str, copies: Sequence[Rings], ground: Ground, room: MapRoom
+) -> SideNote | None:
     """The place with the shortest leader to any of the copies; None where there is none.
 
     `copies` are those of the label, each one of the pieces on the ground.
@@ -131,12 +133,12 @@ def _at_the_rim(words: str, end: Point, room: MapRoom) -> list[Point]:
     ]
 
 
-def _note(words: str, spot: Point, end: Point, room: MapRoom) -> Note | None:
+def _note(words: str, spot: Point, end: Point, room: MapRoom) -> SideNote | None:
     box = note_box(words, spot)
     if not (room.holds(box) and room.free(box)):
         return None
     leader = box.leader_to(end)
-    return Note(words, box, leader) if room.clear(leader) else None
+    return SideNote(words, box, leader) if room.clear(leader) else None
 
 
 def note_box(words: str, centre: Point) -> LabelBox:
@@ -144,7 +146,7 @@ def note_box(words: str, centre: Point) -> LabelBox:
     return LabelBox(centre, text_width(words, LEAST, 600) + AIR, LEAST * CAP_HEIGHT + AIR)
 
 
-def draw_note(canvas: Canvas, note: Note) -> None:
+def draw_note(canvas: Canvas, note: SideNote) -> None:
     """Words, and the leader with a dot on the foam."""
     canvas.line(*note.leader, NARROW, css="thin leader")
     canvas.circle(note.leader[1], DOT, None, fill=INK, css="arrow")
