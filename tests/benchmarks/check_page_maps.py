@@ -1,6 +1,6 @@
 """Every guide of a site, in all sizes and on all papers → words that stand over one another on page maps.
 
-./start python tests/benchmarks/check_page_maps.py [content]
+PYTHONPATH=tests ./start python tests/benchmarks/check_page_maps.py [content]
 
 A line for each paper: maps, leaders and clashes, on pages of the site and on key pages; 842 maps of
 the demo have none. It lays out every set, which takes minutes, and exits with 1 for any clash.
@@ -10,23 +10,22 @@ import sys
 from collections import Counter
 from pathlib import Path
 
+from pictures.map_reader import clashes
+
+from guidegen.buildfile.read.reader import read_content
+from guidegen.geometry.pieces.kit import make_kit
+from guidegen.geometry.pieces.records import Kit
+from guidegen.layout.paper.templates import lay_out_templates
+from guidegen.layout.records import TemplateSet
+from guidegen.pictures.pen.canvas import Canvas
+from guidegen.pictures.pen.records import Drawing
+from guidegen.pictures.pen.records import Path as DrawnPath
+from guidegen.pictures.templates.key import key_scale
+from guidegen.pictures.templates.page_map import draw_map, draw_page_maps
+from guidegen.units import PAPERS, ROLLS
+from guidegen.words import ENGLISH
+
 ROOT = Path(__file__).parents[2]
-sys.path.insert(0, str(ROOT / "tests"))
-
-from pictures.map_reader import clashes  # noqa: E402 - found by the line above
-
-from guidegen.buildfile.read.reader import read_content  # noqa: E402
-from guidegen.geometry.pieces.kit import make_kit  # noqa: E402
-from guidegen.geometry.pieces.records import Kit  # noqa: E402
-from guidegen.layout.paper.templates import lay_out_templates  # noqa: E402
-from guidegen.layout.records import TemplateSet  # noqa: E402
-from guidegen.pictures.pen.canvas import Canvas  # noqa: E402
-from guidegen.pictures.pen.records import Drawing  # noqa: E402
-from guidegen.pictures.pen.records import Path as DrawnPath  # noqa: E402
-from guidegen.pictures.templates.key import key_scale  # noqa: E402
-from guidegen.pictures.templates.page_map import draw_map, draw_page_maps  # noqa: E402
-from guidegen.units import PAPERS, ROLLS  # noqa: E402
-from guidegen.words import ENGLISH  # noqa: E402
 
 
 def maps(templates: TemplateSet, kit: Kit) -> list[Drawing]:
