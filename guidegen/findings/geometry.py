@@ -114,6 +114,16 @@ GEOMETRY: tuple[Code, ...] = (
         ("bad-outline", "The outline that comes out cannot be cut.", "Correct the dimensions."),
         ("bad-allowance", "The allowance does not fit the edge.", "Make it narrower."),
         ("bad-bevel", "The bevel does not fit the edge or the foam.", "Give a smaller angle."),
+        (
+            "bad-line",
+            "An edge stands on a line of the face below.",
+            "Correct the line, its edge, or its groove.",
+        ),
+        (
+            "bad-slot",
+            "A slot is cut square through the face in which an edge stands upright.",
+            "Correct its fit, or let the edge stand on the face.",
+        ),
         ("bad-groove", "The groove does not fit the piece.", "Move it, or fold less."),
         ("bad-placement", "What is laid on lies beside the part.", "Move it onto the part."),
         (

@@ -104,8 +104,10 @@ def _needs(file: GuideFile) -> dict[Node, list[Need]]:
     }
     for name, part in guide.parts.items():
         found = [need for trail, quantity in _shaping(part, name) for need in of(quantity, trail)]
-        if part.shape == LINING and part.lining_of in guide.parts:
-            found.append(Need(("parts", part.lining_of), ("parts", name, "lining-of")))
+        lined = guide.parts.get(part.lining_of or "")
+        # A lining of a lining is refused where it is made, with better words than a ring's.
+        if part.shape == LINING and lined is not None and lined.shape != LINING:
+            found.append(Need(("parts", part.lining_of or ""), ("parts", name, "lining-of")))
         needs["parts", name] = found
     return needs
 

@@ -28,6 +28,7 @@ from guidegen.buildfile.records.part import (
     Bevel,
     BodyPlace,
     EdgeSpan,
+    FaceLine,
     Facing,
     GradeRule,
     Groove,
@@ -65,7 +66,8 @@ from guidegen.buildfile.yaml.fields import (
 )
 
 __all__ = [
-    "Allowance", "AllowanceKind", "Bevel", "BodyPlace", "Change", "EdgeSpan", "Facing",
+    "Allowance", "AllowanceKind", "Bevel", "BodyPlace", "Change", "EdgeSpan", "FaceLine",
+    "FaceSlot", "Facing",
     "Formerly", "GradeRule", "Groove", "Guide", "Hand", "Layer", "Measurement", "Part",
     "Picture", "Placement", "Question", "Scale", "Seam", "Sequence", "SequenceUse", "Split",
     "Spread", "Stack", "Stage", "Stands", "Step", "StepRepeat", "Suppression", "Trouble", "Use",
@@ -108,11 +110,29 @@ class MadeToMeasure(Model):
     questioned."""
 
 
+class FaceSlot(Model):
+    """A slot through a face, in which an edge of another part stands."""
+
+    fit: Quantity = Field(default=0, validate_default=True)
+    """mm by which it is wider than the foam in it; less than 0 clamps."""
+    through: Quantity | None = None
+    """mm of the edge that go into it; by default as much as the face's foam is thick."""
+
+
 class Seam(Model):
-    """Two edges that are joined."""
+    """Two edges that are joined, or an edge that stands on a face."""
 
     join: tuple[EdgeRef, EdgeRef]
-    """The edges, each as part.edge."""
+    """The edges, each as part.edge; or an edge, and a line on whose face it stands."""
+    angle: Quantity | None = None
+    """degrees between the inner faces of both, 90 for a square corner: both edges get the bevels
+    that it asks for. Of an edge on a face: between its inner face and the face below, 90 upright,
+    which it has if left out; its foot gets the bevel."""
+    flush: Literal["both", "inside", "middle", "outside"] | None = None
+    """How foam of two thicknesses meets: both faces without a step, where the angle allows it; else
+    which face, or the middle, has none. The step left on the other face is told."""
+    slot: FaceSlot | None = None
+    """Cut through the face, for an edge that stands in it."""
     flipped: bool | None = None
     """true where one of the two pieces is turned over, or of the other hand, so that both edges run
     the same way; false says that they run opposite ways as drawn, and proof does not ask again."""

@@ -5,7 +5,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from guidegen.buildfile.records.fastening import Points
+from guidegen.buildfile.records.fastening import PointLine, Points
 from guidegen.buildfile.records.meanings import (
     DrawingFile,
     LivingNote,
@@ -67,6 +67,25 @@ class Groove(Model):
     """mm from the middle of the piece, across the groove."""
     angle: Quantity = Field(default=0, validate_default=True)
     """degrees of the groove's line from level."""
+
+
+class FaceLine(Model):
+    """A line on the face of a part, on which an edge of another part stands."""
+
+    line: PointLine | None = None
+    """A straight line."""
+    along: Id | None = None
+    """An edge of this part that it follows, from that edge's start to its end."""
+    inset: Quantity = Field(default=0, validate_default=True)
+    """mm from that edge inward."""
+    groove: int | None = Field(None, ge=1, le=100)
+    """A V-groove of this part, by its number in the order of the build file."""
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Self:
+        if sum(way is not None for way in (self.line, self.along, self.groove)) != 1:
+            raise ValueError("expected exactly one of line, along and groove")
+        return self
 
 
 class Split(Model):
@@ -272,6 +291,9 @@ class Part(Model):
     """Bevels by edge."""
     grooves: tuple[Groove, ...] = Field((), max_length=100)
     """V-grooves on the back."""
+    lines: dict[Id, FaceLine] = Field(default_factory=dict, max_length=40)
+    """Lines on its face by name, on which edges of other parts stand; those that its drawing names
+    need no entry."""
     splits: tuple[Split, ...] = Field((), max_length=4)
     """Where it may be cut in sections, in the order in which lines are taken; only in sizes in
     which it fits on no sheet, and no more lines than it needs."""

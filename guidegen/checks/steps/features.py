@@ -6,7 +6,7 @@ Which work makes what is data of the stock; where no process makes a thing, noth
 from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.records.guide import AllowanceKind, Part
+from guidegen.buildfile.records.guide import AllowanceKind, Guide, Part
 from guidegen.buildfile.records.musts import Makes
 from guidegen.buildfile.records.vocabulary import SHAPES
 from guidegen.checks.steps.step_parts import worked_parts
@@ -33,7 +33,10 @@ def check_features(content: Content, file: GuideFile) -> Iterator[Problem]:
         steps = [step for step in file.guide.steps if part_id in worked_parts(step, file.guide)]
         worked = {step.process for step in steps}
         own = {kind for step in steps for kind in step.makes}
-        for kind in _wanted(part, several=len(file.guide.parts) > 1):
+        wanted = set(_wanted(part, several=len(file.guide.parts) > 1))
+        if _meets_slanted(file.guide, part_id):
+            wanted.add(Makes.BEVEL)
+        for kind in (kind for kind in Makes if kind in wanted):
             if makers[kind] and worked and kind not in own and not makers[kind] & worked:
                 says, key = WANTED[kind]
                 names = ", ".join(sorted(makers[kind]))
@@ -59,6 +62,21 @@ def _wanted(part: Part, *, several: bool) -> Iterator[Makes]:
         yield Makes.TRIM
     if several:
         yield Makes.JOIN
+
+
+def _meets_slanted(guide: Guide, part_id: str) -> bool:
+    """Whether a seam asks the part for a bevel: it meets another at an angle, or leans on one."""
+    for seam in guide.seams.values():
+        # A square foot and a flat seam are written as plain numbers, if at all.
+        if seam.angle is None or seam.angle.text == "180":
+            continue
+        ends = [end.partition(".") for end in seam.join]
+        below = guide.parts.get(ends[1][0])
+        stands = below is not None and ends[1][2] in below.lines
+        slanted = ends[:1] if stands else ends
+        if part_id in {end[0] for end in slanted} and not (stands and seam.angle.text == "90"):
+            return True
+    return False
 
 
 def check_joining(content: Content, file: GuideFile) -> Iterator[Problem]:

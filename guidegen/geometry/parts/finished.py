@@ -9,7 +9,7 @@ from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.bevels import EdgeBevel
 from guidegen.geometry.outline.insets import inset_template, inset_whole
 from guidegen.geometry.outline.measures import bounds, run_length
-from guidegen.geometry.outline.records import Edge, Measure, Run, Shape
+from guidegen.geometry.outline.records import Edge, InnerLine, Measure, Run, Shape
 from guidegen.geometry.outline.transforms import move_shape
 from guidegen.geometry.outline.unfold import FoldError, drawn_edge, unfold
 from guidegen.geometry.parts.drawn import drawn_shape
@@ -31,6 +31,18 @@ WIDEST_INSET = 200.0
 
 
 @dataclass(frozen=True, slots=True)
+class FaceWork:
+    """What edges that stand on faces ask of a part: on its own face, and of its own edges."""
+
+    lines: tuple[InnerLine, ...] = ()
+    """Feet of what stands on it, on the whole outline."""
+    slots: tuple[Run, ...] = ()
+    """Closed rings, clockwise, on the template: cut through for what stands in it."""
+    tabs: Mapping[str, float] = field(default_factory=dict)
+    """mm by which edges of its template go into the slots of others."""
+
+
+@dataclass(frozen=True, slots=True)
 class Finished:
     """A part's finished outline at one size. Its origin is the middle of its bounding box."""
 
@@ -45,6 +57,8 @@ class Finished:
     """Bevels that make the shape, by edge of the template."""
     folds: tuple[NetFold, ...] = ()
     """V-grooves that belong to the shape."""
+    faces: FaceWork = field(default_factory=FaceWork)
+    """Known once seams are."""
 
     @property
     def template(self) -> Shape:

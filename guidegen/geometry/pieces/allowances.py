@@ -11,7 +11,12 @@ from guidegen.geometry.outline.offsets import offset_edges
 from guidegen.geometry.outline.records import InnerLine, LineKind, Shape
 from guidegen.units import mm_text
 
-_WORDS = {"seam": "seam allowance", "overlap": "overlap", "trim": "trim allowance"}
+_WORDS = {
+    "seam": "seam allowance",
+    "overlap": "overlap",
+    "trim": "trim allowance",
+    "tab": "goes into the slot",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +24,7 @@ class EdgeAllowance:
     """Extra foam along one edge, in numbers."""
 
     kind: str
-    """seam, overlap or trim."""
+    """seam, overlap, trim, or tab: what goes into a slot of another part."""
     width: float
     """mm, outside the finished line; 0 or more."""
 

@@ -1,7 +1,7 @@
 """The guide's seams and finished outlines in → joined seams with lengths, and marks by part."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import copysign, hypot
 
 from guidegen.buildfile.derive.sizes import evaluate
@@ -12,6 +12,7 @@ from guidegen.geometry.outline.measures import run_length, segment_end, segment_
 from guidegen.geometry.outline.records import MatchMark
 from guidegen.geometry.outline.unfold import drawn_edge
 from guidegen.geometry.parts.finished import Finished
+from guidegen.geometry.pieces.faces import face_line, line_names, meet_at, sides_of, stand
 from guidegen.geometry.pieces.pieces import PartCount
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam
 from guidegen.geometry.pieces.seams import (
@@ -49,36 +50,85 @@ def join_seams(
         numbers = yield from _numbers(file, seam_id, seam, names)
         if refs is None or numbers is None or not {ref.part for ref in refs} <= counts.keys():
             continue
-        first, second = (
-            # Lengths and marks are those of finished outlines: allowances lie beyond the seam.
-            SeamEnd(finished[ref.part], ref.edge, counts[ref.part].hands == 2)
-            for ref in refs
-        )
-        flipped = yield from _flipped(file, seam_id, seam, (first, second))
-        joining.seams.append(
-            JoinedSeam(
-                id=seam_id,
-                first=refs[0],
-                second=refs[1],
-                first_length=run_length(first.run),
-                second_length=run_length(second.run),
-                ease=numbers[0],
-                tolerance=numbers[1],
-                copies=_copies(counts, first, second),
-                # The thinner foam bears the glue: no more of the other edge can be wetted.
-                thickness=min(thickness[ref.part] for ref in refs),
-                flipped=flipped,
-                corners=seam.corners,
-            )
-        )
+        ends = yield from _ends(file, names, refs, finished, counts)
+        if ends is None:
+            continue
+        foam = thickness[refs[0].part], thickness[refs[1].part]
+        joined = yield from _joined(file, names, seam_id, refs, ends, numbers, counts, foam)
+        if joined is None:
+            continue
+        joining.seams.append(joined)
         wanted = seam.marks
         if numbers[2] is not None:
             # A spacing beats a count: it holds in every size, where a count says less on a longer
             # edge.
-            wanted = marks_within(run_length(first.run), numbers[2])
-        for part, mark in seam_marks(seam_id, first, second, wanted, flipped=flipped):
+            wanted = marks_within(joined.first_length, numbers[2])
+        for part, mark in seam_marks(seam_id, *ends, wanted, flipped=joined.flipped):
             joining.marks.setdefault(part, []).append(mark)
     return joining
+
+
+def _ends(
+    file: GuideFile,
+    names: Mapping[str, float],
+    refs: tuple[EdgeRef, EdgeRef],
+    finished: Mapping[str, Finished],
+    counts: Mapping[str, PartCount],
+) -> Checked[tuple[SeamEnd, SeamEnd] | None]:
+    """Both ends of a seam; None, and problems, where the second is a line that fails."""
+    # Lengths and marks are those of finished outlines: allowances lie beyond the seam.
+    one, two = (SeamEnd(finished[ref.part], ref.edge, counts[ref.part].hands == 2) for ref in refs)
+    if two.is_edge:
+        return one, two
+    line = yield from face_line(file, names, two.outline, two.edge)
+    if line is None:
+        return None
+    return one, replace(two, line=line, sides=sides_of(two.outline, line))
+
+
+def _joined(  # noqa: PLR0917 - one seam with all that is known of it
+    file: GuideFile,
+    names: Mapping[str, float],
+    seam_id: str,
+    refs: tuple[EdgeRef, EdgeRef],
+    ends: tuple[SeamEnd, SeamEnd],
+    numbers: tuple[float, float, float | None],
+    counts: Mapping[str, PartCount],
+    foam: tuple[float, float],
+) -> Checked[JoinedSeam | None]:
+    """A seam at this size; None, and problems, where it is none."""
+    seam = file.guide.seams[seam_id]
+    one, two = ends
+    joined = JoinedSeam(
+        id=seam_id,
+        first=refs[0],
+        second=refs[1],
+        first_length=run_length(one.run),
+        second_length=run_length(two.run),
+        ease=numbers[0],
+        tolerance=numbers[1],
+        copies=_copies(counts, one, two),
+        # The thinner foam bears the glue: no more of the other edge can be wetted.
+        thickness=min(foam),
+        corners=seam.corners,
+    )
+    if two.line is not None:
+        standing = yield from stand(file, names, seam_id, two.line, foam)
+        if standing is None:
+            return None
+        # An edge and the line that it stands on run the same way (see faces.py).
+        same = not seam.flipped
+        return replace(joined, flipped=same, standing=standing, thickness=standing.width)
+    yield from _for_faces_only(file, seam_id, seam)
+    flipped = yield from _flipped(file, seam_id, seam, ends)
+    meeting = yield from meet_at(file, names, seam_id, foam)
+    return replace(joined, flipped=flipped, meeting=meeting)
+
+
+def _for_faces_only(file: GuideFile, seam_id: str, seam: Seam) -> Iterator[Problem]:
+    if seam.slot is not None:
+        message = "a slot is cut through a face: the second of join has to be a line of a part"
+        yield file.source.problem("bad-slot", ("seams", seam_id, "slot"), message)
 
 
 def _flipped(
@@ -194,8 +244,11 @@ def _upside_down(
 
 
 def _copies(counts: Mapping[str, PartCount], one: SeamEnd, two: SeamEnd) -> int:
-    """How often the seam is made: each piece brings each of its edges once."""
+    """How often the seam is made: each piece brings each of its edges once, and each of its
+    lines."""
     first, second = counts[one.outline.part].needed, counts[two.outline.part].needed
+    if two.line is not None:
+        return min(first, second * two.sides)
     if (one.outline.part, one.edge) == (two.outline.part, two.edge):
         # Two pieces make one seam with the same edge of each; a single one is rolled up on itself.
         return max(1, first // 2)
@@ -250,9 +303,12 @@ def _refs(
             yield file.source.problem("unknown-name", trail, message)
         elif part in finished:
             names = [own.name for own in finished[part].whole.edges]
-            if edge in names:
+            # An edge may stand on a line; what stands is always the first.
+            lines = line_names(file, finished[part]) if number else []
+            if edge in names or edge in lines:
                 refs.append(EdgeRef(part, edge))
             else:
-                message = f'no edge "{edge}" on {part}{did_you_mean(edge, names)}'
+                word = "edge or line" if lines else "edge"
+                message = f'no {word} "{edge}" on {part}{did_you_mean(edge, [*names, *lines])}'
                 yield file.source.problem("unknown-edge", trail, message)
     return (refs[0], refs[1]) if len(refs) == 2 else None

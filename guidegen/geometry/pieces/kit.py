@@ -23,6 +23,7 @@ from guidegen.geometry.pieces.audit import (
     fits_somewhere,
 )
 from guidegen.geometry.pieces.bending import bend_parts
+from guidegen.geometry.pieces.faces import work_faces
 from guidegen.geometry.pieces.joining import Joining, join_seams
 from guidegen.geometry.pieces.meeting_edges import audit_bevels, audit_layers, audit_meeting
 from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
@@ -62,6 +63,9 @@ def make_kit(
     # After bending: seams and their marks belong to the longer outlines that are cut.
     joining, found = collect(join_seams(file, names, finished, counted, known))
     problems += found + audit_seams(file, size, joining.seams) + audit_pictures(file)
+    # Once seams are known: they bevel edges, and draw feet and slots on faces.
+    finished, found = collect(work_faces(file, finished, joining.seams))
+    problems += found
     # Parts are laid on one another as they lie in their stack; those that are cut longer for its
     # bend then carry everything along.
     on_parts = bending.carried(place_on_parts(askers, flat, stock))

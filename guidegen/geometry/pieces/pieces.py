@@ -105,6 +105,7 @@ def make_pieces(
         return ()
     # Holes are cut on the template, so that unfolding brings those of the other half.
     template = _with_rows(asker, template, on_it, others)
+    template = replace(template, holes=template.holes + finished.faces.slots)
     whole = template
     if finished.half is not None:
         try:
@@ -115,11 +116,14 @@ def make_pieces(
     # Once more after the allowances: they may cross where the finished outline did not.
     fault = fault_of(whole)
     if fault is not None:
-        asker.refuse("bad-outline", f"with its allowances, {fault[0]}", "allowances")
+        says = "with its slots" if finished.faces.slots else "with its allowances"
+        key = "lines" if finished.faces.slots else "allowances"
+        asker.refuse("bad-outline", f"{says}, {fault[0]}", key)
         return ()
     # On the whole piece: a groove that crosses the fold is one cut, not two halves.
     grooves = _grooves(asker, finished, whole, thickness)
     extra = [*_groove_lines(grooves), *_placements(asker, finished, whole, on_it)]
+    extra += finished.faces.lines
     extra += grain_lines(whole, asker.grain)
     template = _dressed(asker, finished, template, extra, template_marks(finished, marks))
     whole = _dressed(asker, None, whole, extra, marks)
@@ -142,7 +146,7 @@ def make_pieces(
         note=part.note or "",
         texture=part.texture or "",
         measures=finished.measures,
-        allowed=bool(asker.part.allowances),
+        allowed=bool(asker.part.allowances or finished.faces.tabs),
     )
     return _hands(piece) if count.hands == 2 else (piece,)
 
@@ -197,7 +201,8 @@ def _edge_known(asker: PartAsker, finished: Finished, key: str, edge: str) -> bo
 
 
 def _allowances(asker: PartAsker, finished: Finished) -> dict[str, EdgeAllowance]:
-    found: dict[str, EdgeAllowance] = {}
+    # What goes into a slot ends at the face as a seam does; the author's own width comes first.
+    found = {edge: EdgeAllowance("tab", deep) for edge, deep in finished.faces.tabs.items()}
     for edge, allowance in asker.part.allowances.items():
         if _edge_known(asker, finished, "allowances", edge):
             place = ("allowances", edge, "width")

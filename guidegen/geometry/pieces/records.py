@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from guidegen.buildfile.records.fastening import PointKind
 from guidegen.geometry.outline.records import Measure, Point, Run, Shape
+from guidegen.geometry.outline.transforms import MIRROR, transform_run
 from guidegen.geometry.parts.circuits import FittedCircuit
 from guidegen.geometry.parts.finished import FinishedSize
 from guidegen.geometry.parts.holding import (
@@ -23,7 +24,8 @@ from guidegen.geometry.parts.linkages import FittedLinkage, MovedJoint
 __all__ = [
     "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedCircuit",
     "FittedLinkage", "FittedStrap", "GrooveCut", "JoinedSeam", "Kit", "Lacing", "LayerPiece",
-    "LayerStack", "Loop", "MovedJoint", "Piece", "PointRow", "RowPoint", "Side", "StrapPiece",
+    "LayerStack", "Loop", "MeetingAngle", "MovedJoint", "Piece", "PointRow", "RowPoint", "Side",
+    "Standing", "StrapPiece",
 ]  # fmt: skip
 
 
@@ -149,6 +151,40 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True)
+class Standing:
+    """How an edge stands on a line of a face: a T-joint."""
+
+    run: Run
+    """The line, on the whole outline of the part below."""
+    angle: float
+    """degrees between the inner face of what stands and the face below."""
+    width: float
+    """mm of its foot across the line: thickness / sin(angle), the section of the plate."""
+    slot: float = 0.0
+    """mm across the slot in which it stands; 0 where it stands on the face."""
+    deep: float = 0.0
+    """mm of its edge in the slot."""
+
+    def line(self, *, mirrored: bool) -> Run:
+        """The line on the right piece of a pair where `mirrored`, else on any other."""
+        return transform_run(self.run, MIRROR) if mirrored else self.run
+
+
+@dataclass(frozen=True, slots=True)
+class MeetingAngle:
+    """How two edges meet at an angle, with the bevels that it asks for."""
+
+    angle: float
+    """degrees between the inner faces."""
+    flush: str
+    """both, inside, middle or outside: where no step is left."""
+    bevels: tuple[float, float]
+    """degrees from square of both edges; positive leaves the inner face smaller."""
+    step: float = 0.0
+    """mm between the faces that are not flush."""
+
+
+@dataclass(frozen=True, slots=True)
 class JoinedSeam:
     """A seam at one size: which edges, and how well they agree."""
 
@@ -175,6 +211,10 @@ class JoinedSeam:
     """Step in which sections of one piece are joined; empty for seams that the author names."""
     glue: str = ""
     """Material that joins sections."""
+    standing: Standing | None = None
+    """Where the first edge stands on a face: the second is a line there."""
+    meeting: MeetingAngle | None = None
+    """Where its author says at which angle both meet."""
 
     @property
     def mismatch(self) -> float:

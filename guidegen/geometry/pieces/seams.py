@@ -104,17 +104,33 @@ class SeamEnd:
     edge: str
     pair: bool
     """True where its part is cut left and right."""
+    line: Run | None = None
+    """Where it is no edge: a line of the part's face, on which the other edge stands."""
+    sides: int = 1
+    """2 where the line lies on both halves of a part drawn to its fold."""
+
+    @property
+    def is_edge(self) -> bool:
+        """Whether the part has such an edge."""
+        return any(own.name == self.edge for own in self.outline.whole.edges)
+
+    @property
+    def mirrors_itself(self) -> bool:
+        """Whether nobody can tell its ends apart: an edge that crosses the fold of its part."""
+        return self.line is None and self.outline.crosses_fold(self.edge)
 
     @property
     def run(self) -> Run:
-        """The finished edge."""
+        """The finished edge, or the line."""
+        if self.line is not None:
+            return self.line
         return self.outline.whole.edge(self.edge).run
 
     @property
     def twin(self) -> str:
         """Its mirror image across the fold of its part; empty where it has none."""
         names = {edge.name for edge in self.outline.whole.edges}
-        if self.outline.half is None:
+        if self.outline.half is None or self.line is not None:
             return ""
         other, mirrored = drawn_edge(self.edge, self.outline.half)
         name = other if mirrored else twin(self.edge)
@@ -140,8 +156,8 @@ def seam_marks(
     # Three cases in which nobody can tell at the bench from which end a mark counts.
     symmetrical = (
         (itself and not one.pair)
-        or (one.pair != two.pair and not both)
-        or any(end.outline.crosses_fold(end.edge) for end in (one, two))
+        or (one.pair != two.pair and not both and two.line is None)
+        or any(end.mirrors_itself for end in (one, two))
     )
     shares = mark_shares(one.run, two.run, wanted, symmetrical=symmetrical, flipped=flipped)
     ticks = tick_sequence(len(shares), symmetrical=symmetrical)
@@ -152,7 +168,7 @@ def seam_marks(
         for share, tick in zip(shares, ticks, strict=True):
             mark = _mark(seam, end, 1 - share if backward else share, tick)
             marks.append((end.outline.part, mark))
-            if both and not end.pair:
+            if (both and not end.pair) or end.sides > 1:
                 marks.append((end.outline.part, _twin_mark(end, mark)))
     return marks
 
@@ -161,7 +177,7 @@ def _twin_mark(end: SeamEnd, mark: MatchMark) -> MatchMark:
     """The same mark on the other side of the fold, for the other hand."""
     half = end.outline.template
     mirror = mirror_across(*fold_line(half, end.outline.fold))
-    return replace(transform_mark(mark, mirror), edge=end.twin)
+    return replace(transform_mark(mark, mirror), edge=end.twin or end.edge)
 
 
 def _mark(seam: str, end: SeamEnd, share: float, ticks: int) -> MatchMark:

@@ -1,5 +1,6 @@
 """Bevelled edges in → their section, and the joint of two of them, out."""
 
+from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from guidegen.geometry.outline.measures import dihedral
@@ -91,45 +92,56 @@ def _bevel_words(bevel: BevelledEdge, lang: Words) -> list[tuple[str, bool]]:
     ]
 
 
-def draw_joint(
-    angles: tuple[float, float], direction: str, thickness: float, title: str, lang: Words
-) -> Drawing:
-    """Two bevelled edges joined: the corner that they form, in section.
+@dataclass(frozen=True, slots=True)
+class JointSection:
+    """Two bevelled edges that meet, in section."""
 
-    `angles` are in degrees from square, the left edge's first; the foam is equally thick.
-    """
-    scale = min(
-        magnification(thickness, ROOM * 0.7),
-        # The cut is longer than the foam is thick, and must end within the leg that it closes.
-        magnification(thickness / cos(radians(max(angles))), LEG - 4),
-    )
-    t = thickness * scale
-    inward = direction == "inward"
+    angles: tuple[float, float]
+    """degrees from square, the left edge's first."""
+    direction: str
+    """inward: the corner stands out; outward: it is hollow."""
+    foam: tuple[float, float]
+    """mm of both."""
+    flush: str = "both"
+    """both, inside, middle or outside: where no step is left."""
+
+    def shifts(self) -> tuple[float, float]:
+        """mm by which each part lies farther along the cut than the corner, where the longer cut of
+        the two begins."""
+        cuts = [t / cos(radians(a)) for t, a in zip(self.foam, self.angles, strict=True)]
+        # The corner is that of the long faces: outside where it stands out, else inside.
+        at_corner = "outside" if self.direction == "inward" else "inside"
+        share = {"both": 0.0, at_corner: 0.0, "middle": 0.5}.get(self.flush, 1.0)
+        return (max(cuts) - cuts[0]) * share, (max(cuts) - cuts[1]) * share
+
+
+def draw_joint(joint: JointSection, title: str, lang: Words) -> Drawing:
+    """Two bevelled edges joined: the corner that they form, in section."""
+    angles = joint.angles
+    thick = max(joint.foam)
+    # The cut is longer than the foam is thick, and must end within the leg that it closes.
+    longest = max(t / cos(radians(a)) for t, a in zip(joint.foam, angles, strict=True))
+    scale = min(magnification(thick, ROOM * 0.7), magnification(longest, LEG - 4))
+    inward = joint.direction == "inward"
     drop = max(sin(radians(angle)) * LEG for angle in angles)
     # The cut itself is longer than the foam is thick: the room below the corner is that of the
     # steeper one.
-    seam = t / cos(radians(max(angles)))
-    height = 20 + max(drop + t * cos(radians(min(angles))), seam + 19)
+    seam = longest * scale
+    height = 20 + max(drop + thick * scale * cos(radians(min(angles))), seam + 19)
     canvas = Canvas(
         WIDTH,
         STRIP + height,
         lang.say("Joint {title}", title=title),
-        lang.say(
-            "Two edges of {thick} mm foam, bevelled {first}° and {second}° from square, meet at "
-            "{angle}°, drawn {scale}.",
-            thick=lang.number(thickness, 1),
-            first=lang.number(angles[0], 1),
-            second=lang.number(angles[1], 1),
-            angle=lang.number(dihedral(*angles), 1),
-            scale=scale_words(scale, lang),
-        ),
+        _describe_joint(joint, scale, lang),
         lang,
     )
     way = 1.0 if inward else -1.0
     # Inward the legs fall away from the corner, outward they rise from it.
     corner: Point = (31.0, STRIP + height - 12 if inward else STRIP + 13)
-    for side, angle in ((-1.0, angles[0]), (1.0, angles[1])):
-        corners = _leg(corner, (side, way), angle, (LEG, t))
+    legs = zip((-1.0, 1.0), angles, joint.foam, joint.shifts(), strict=True)
+    for side, angle, t, shift in legs:
+        from_here = (corner[0], corner[1] - way * shift * scale)
+        corners = _leg(from_here, (side, way), angle, (LEG, t * scale))
         draw_cut_foam(canvas, corners, 45 if side < 0 else 135)
     outside, body = lang.say("outside"), lang.say("body side")
     far, near = (outside, body) if inward else (body, outside)
@@ -138,16 +150,40 @@ def draw_joint(
     write_face(canvas, (corner[0], inner[1] - way * 16 - 1), near)
     span = (180 + angles[0], 360 - angles[1]) if inward else (angles[1], 180 - angles[0])
     angle_dimension(canvas, inner, 9, span, f"{lang.number(dihedral(*angles), 1)}°")
-    words = _joint_words(angles, direction, lang)
+    words = _joint_words(joint, lang)
     write_lines(canvas, WORDS, STRIP + height / 2 + 6, words)
     title_strip(canvas, lang.say("Joint"), title, scale)
     return canvas.drawing()
 
 
-def _joint_words(
-    angles: tuple[float, float], direction: str, lang: Words
-) -> list[tuple[str, bool]]:
+def _describe_joint(joint: JointSection, scale: float, lang: Words) -> str:
+    first, second = (lang.number(angle, 1) for angle in joint.angles)
+    values = {
+        "first": first,
+        "second": second,
+        "angle": lang.number(dihedral(*joint.angles), 1),
+        "scale": scale_words(scale, lang),
+    }
+    one, two = (lang.number(t, 1) for t in joint.foam)
+    if one == two:
+        return lang.say(
+            "Two edges of {thick} mm foam, bevelled {first}° and {second}° from square, meet at "
+            "{angle}°, drawn {scale}.",
+            thick=one,
+            **values,
+        )
+    return lang.say(
+        "Edges of {one} and {two} mm foam, bevelled {first}° and {second}° from square, meet at "
+        "{angle}°, drawn {scale}.",
+        one=one,
+        two=two,
+        **values,
+    )
+
+
+def _joint_words(joint: JointSection, lang: Words) -> list[tuple[str, bool]]:
     """What stands beside a joint; the first is strong."""
+    angles, direction = joint.angles, joint.direction
     first, second = (lang.number(angle, 1) for angle in angles)
     return [
         (lang.say("{angle}° between the parts", angle=lang.number(dihedral(*angles), 1)), True),
@@ -158,7 +194,25 @@ def _joint_words(
             False,
         ),
         (f"180° − {first}° − {second}°", False),
+        *((words, False) for words in _flush_words(joint, lang)),
     ]
+
+
+def _flush_words(joint: JointSection, lang: Words) -> list[str]:
+    """How foam of two thicknesses meets."""
+    step = abs(joint.foam[0] - joint.foam[1])
+    if step < 0.05:
+        return []
+    size = lang.number(step, 1)
+    match joint.flush:
+        case "inside":
+            return [lang.say("flush inside; outside a step of {step} mm", step=size)]
+        case "outside":
+            return [lang.say("flush outside; inside a step of {step} mm", step=size)]
+        case "middle":
+            half = lang.number(step / 2, 1)
+            return [lang.say("middle on middle; a step of {step} mm on each face", step=half)]
+    return [lang.say("flush inside and outside")]
 
 
 def _leg(

@@ -3,9 +3,10 @@
 from guidegen.geometry.outline.records import BevelledEdge
 from guidegen.geometry.pieces.records import EdgeRef, Fastened, Kit, Piece
 from guidegen.pictures.pen.records import Drawing
-from guidegen.pictures.pieces.bevels import draw_bevel, draw_joint
+from guidegen.pictures.pieces.bevels import JointSection, draw_bevel, draw_joint
 from guidegen.pictures.pieces.constructions.circuits import draw_circuit
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
+from guidegen.pictures.pieces.constructions.standing import draw_standing
 from guidegen.pictures.pieces.curves import draw_curve
 from guidegen.pictures.pieces.grooves import draw_groove
 from guidegen.pictures.pieces.holds import draw_fastening, draw_strap
@@ -76,22 +77,31 @@ def _same(first: BevelledEdge, second: BevelledEdge) -> bool:
 def _joints(piece: Piece, kit: Kit, lang: Words) -> list[Drawing]:
     """Corners at the seams that begin at this piece and whose edges are both bevelled."""
     drawings = []
-    seen: set[tuple[float, float, str]] = set()
+    seen: set[tuple[float | str, ...]] = set()
     for seam in kit.seams:
         if seam.first.part != piece.part:
+            continue
+        if seam.standing is not None:
+            drawings.append(draw_standing(seam, kit, lang))
             continue
         first, second = _bevel(kit, seam.first), _bevel(kit, seam.second)
         # Of unlike directions no corner can be drawn; the check of seams tells of it.
         if first is None or second is None or first.direction != second.direction:
             continue
-        kind = (first.angle, second.angle, first.direction)
+        other = next(kit.built(seam.second.part))
+        joint = JointSection(
+            (first.angle, second.angle),
+            first.direction,
+            (piece.thickness, other.thickness),
+            seam.meeting.flush if seam.meeting is not None else "both",
+        )
+        kind = (*joint.angles, joint.direction, *joint.foam)
         if kind in seen or first.angle + second.angle >= SHARPEST:
             continue
         seen.add(kind)
         near, far = seam_labels(seam, kit)
         title = seam_words(seam, (near, far), lang)
-        angles = (first.angle, second.angle)
-        drawings.append(draw_joint(angles, first.direction, piece.thickness, title, lang))
+        drawings.append(draw_joint(joint, title, lang))
     return drawings
 
 

@@ -24,7 +24,9 @@ def seam_labels(seam: JoinedSeam, kit: Kit) -> tuple[str, str]:
         for ref in (seam.first, seam.second)
     )
     # Of the second pair it is the right piece whose edge runs the way that a flipped seam asks.
-    other_hand = seam.first == seam.second or (seam.flipped and len(first) == len(second) == 2)
+    other_hand = seam.first == seam.second or (
+        seam.flipped and seam.standing is None and len(first) == len(second) == 2
+    )
     return first[0], second[-1] if other_hand else second[0]
 
 
@@ -48,7 +50,7 @@ def seam_line(seam: JoinedSeam, kit: Kit, lang: Words) -> str:
     words = seam_words(seam, labels, lang)
     line = f"{words}, {mm_text(seam.second_length)}{SPACE}mm"
     hands = [len(list(kit.built(ref.part))) for ref in (seam.first, seam.second)]
-    if seam.flipped and hands != [2, 2]:
+    if seam.flipped and seam.standing is None and hands != [2, 2]:
         line += ", " + lang.say("{label} turned over", label=labels[1])
     if seam.corners:
         one, two = (lang.say(corner.replace("-", " ")) for corner in seam.corners)
@@ -74,6 +76,8 @@ def seam_words(seam: JoinedSeam, labels: tuple[str, str], lang: Words) -> str:
         f"{label} {edge_name(ref.edge, lang)}"
         for label, ref in zip(labels, (seam.first, seam.second), strict=True)
     )
+    if seam.standing is not None:
+        return lang.say("{first} onto {second}", first=first, second=second)
     return lang.say("{first} to {second}", first=first, second=second)
 
 

@@ -278,7 +278,7 @@ def _draw_seams(
         if seam.id not in letters:
             continue
         for ref in dict.fromkeys((seam.first, seam.second)):
-            for run in _edges(piece, ref):
+            for run in _edges(piece, ref) or _stood_on(piece, seam, ref):
                 canvas.path([frame.run(run)], STRONG, css="accent")
                 _draw_letter(canvas, run, frame, letters[seam.id])
                 end = _meeting_end(seam, ref, piece, run)
@@ -304,6 +304,13 @@ def _edges(piece: Piece, ref: EdgeRef) -> list[Run]:
     # The other half of a part on the fold has the same edge under its second name.
     wanted = {ref.edge, f"{ref.edge}-2"}
     return [edge.run for edge in piece.shape.edges if edge.name in wanted]
+
+
+def _stood_on(piece: Piece, seam: JoinedSeam, ref: EdgeRef) -> list[Run]:
+    """The line on a piece's face on which the first edge of a seam stands; none elsewhere."""
+    if seam.standing is None or ref != seam.second or ref.part != piece.part:
+        return []
+    return [seam.standing.line(mirrored=piece.mirrored)]
 
 
 def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:

@@ -3,8 +3,7 @@
 import math
 
 import pytest
-
-from tests.geometry.kit_samples import good_kit, graded_cuff, refusals
+from geometry.kit_samples import good_kit, graded_cuff, refusals
 
 SIZES = "  S: {forearm: 240, wrist: 150, arm_length: 250}\n"
 

@@ -3,6 +3,7 @@
 import re
 from pathlib import Path
 
+from geometry.kit_samples import guide_file
 from pictures.section_figure import FIGURE, draw_sections
 from samples import GUIDE, changed, write_content
 
@@ -10,7 +11,7 @@ from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.pieces.kit import make_kit
 
 CHAPTER = (Path(__file__).parents[3] / "guidegen" / "handbook" / "seams.md").read_text("utf-8")
-SEAMS, SECTIONS = re.findall(r"```yaml\n(.*?)```", CHAPTER, re.DOTALL)
+SEAMS, ANGLES, STANDING, SECTIONS = re.findall(r"```yaml\n(.*?)```", CHAPTER, re.DOTALL)
 
 
 def test_the_example_of_sections_works(tmp_path):
@@ -34,6 +35,18 @@ def test_the_example_of_seams_is_read(tmp_path):
     seams = content.guides[0].guide.seams
     assert seams["crown"].mark_spacing.value({}) == 60
     assert seams["crown"].ease.value({}) == 3
+
+
+def test_the_examples_of_angles_and_of_standing_edges_are_read():
+    """Every key of both is one that a seam or a part has."""
+    strip = "{name: N, label: L, material: foam-5, shape: strip, dimensions: {length: 9, width: 9}}"
+    angles = guide_file(f"parts:\n  wall: {strip}\n{ANGLES}").guide.seams
+    assert angles["rim"].angle is not None
+    assert angles["brow"].flush == "outside"
+    given = "    name: N\n    label: L\n    material: foam-5\n    shape: strip\n    lines:\n"
+    standing = guide_file(STANDING.replace("    lines:\n", given)).guide
+    assert set(standing.parts["cap-band"].lines) == {"crest", "brim", "ridge"}
+    assert standing.seams["fin-foot"].slot is not None
 
 
 def test_the_figure_shows_what_the_code_makes():

@@ -28,6 +28,7 @@ from guidegen.geometry.pieces.records import (
     PointRow,
     StrapPiece,
 )
+from guidegen.pictures.pieces.bevels import JointSection
 
 
 def piece(key):
@@ -112,7 +113,7 @@ def test_a_bevel_is_drawn_at_its_true_angle(direction):
 
 def test_two_edges_of_45_degrees_make_a_square_corner():
     """Common practice, no source: two strips bevelled at 45 degrees meet in a square ridge."""
-    svg = draw_joint((45, 45), "inward", 10, "C1 to C1")
+    svg = draw_joint(JointSection((45, 45), "inward", (10, 10)), "C1 to C1")
     assert "90°" in words(svg)
     assert "90° between the parts" in words(svg)
 
@@ -139,7 +140,7 @@ def test_details_are_drawn_once_for_each_kind():
 def test_bevels_and_joints_of_any_angle_fit_their_drawing(angle, thickness, direction):
     """Steep bevels of thick foam are drawn smaller, never beyond the rim."""
     check_drawing(draw_bevel(BevelledEdge("top", angle, direction, ()), thickness, "X"))
-    check_drawing(draw_joint((angle, angle), direction, thickness, "X"))
+    check_drawing(draw_joint(JointSection((angle, angle), direction, (thickness, thickness)), "X"))
 
 
 @given(st.floats(2, 150), st.floats(1, 40), st.floats(0.3, 0.95))
