@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from journeys.conftest import _Silent
-from journeys.test_pages import ALL_RULES, violations
+from journeys.test_pages import violations
 from journeys.visits import Browsing, Visit
 
 SITE = (Path(__file__).parents[2] / "content" / "site.yaml").read_text(encoding="utf-8")
@@ -69,7 +69,7 @@ def test_templates_to_measure_are_made_on_the_page(browsing: Browsing, address: 
         assert [one for one in visit.requests[loaded:] if one.startswith("http")] == []
         assert page.evaluate("Object.keys(localStorage)") == []
         assert page.evaluate("caches.keys()") == []
-        assert violations(visit, ALL_RULES) == []
+        assert violations(visit) == []
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
         visit.shoot("measured")
         assert visit.complaints == []
