@@ -8,7 +8,7 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame
-from guidegen.pictures.pen.label_room import LabelBox, MapRoom
+from guidegen.pictures.pen.label_room import LabelBox, MapRoom, bounds
 from guidegen.pictures.pen.lettering import text_width
 from guidegen.pictures.pen.map_names import Nameable, draw_name, place_names
 from guidegen.pictures.pen.records import Drawing
@@ -113,7 +113,9 @@ def draw_map(
         canvas.line(start, end, MATCH_LINE, css="line-trim")
     # After outlines and match lines, which would run through the numbers.
     things = name_things(sheet, corner, scale)
-    numbers = [_draw_number(canvas, page, corner, scale, things) for page in pages]
+    numbers: list[LabelBox] = []
+    for page in pages:
+        numbers.append(_draw_number(canvas, page, corner, scale, things, numbers))
     width, height = sheet.width * scale, sheet.height * scale
     room = MapRoom(LabelBox((x0 + width / 2, y0 + height / 2), width, height), numbers)
     for name in place_names(things, room):
@@ -137,12 +139,18 @@ def _frame(drawn: Drawn, corner: Point, scale: float) -> Frame:
     )
 
 
-def _draw_number(
-    canvas: Canvas, page: TemplatePage, corner: Point, scale: float, things: Sequence[Nameable]
+def _draw_number(  # noqa: PLR0917 - a page and what lies about it
+    canvas: Canvas,
+    page: TemplatePage,
+    corner: Point,
+    scale: float,
+    things: Sequence[Nameable],
+    others: Sequence[LabelBox],
 ) -> LabelBox:
     """The page's number in a corner: pages name their neighbours by it.
 
-    In the upper left one unless it would hide a small template; then in the first that does not.
+    In the upper left one unless it would hide a small template, or stand over the number of
+    another page; then in the first that does not.
     """
     x, y = corner[0] + page.x * scale, corner[1] + (page.y + page.height) * scale
     # Chosen: a fifth of the page leaves what lies on it to be seen, under 3 mm nobody reads a
@@ -151,20 +159,21 @@ def _draw_number(
     words = f"{page.number}"
     wide = text_width(words, size, 700) + 2
     right, low = x + page.width * scale - wide, y - page.height * scale + size
-    corners = [(x, y), (right, y), (x, low), (right, low)]
-    left, top = next((at for at in corners if not _hides(at, wide, size, things)), (x, y))
+    places = [
+        LabelBox((left + wide / 2, top - size / 2), wide, size)
+        for left, top in ((x, y), (right, y), (x, low), (right, low))
+    ]
+    box = next((one for one in places if not _hides(one, things, others)), places[0])
+    left, top = box.centre[0] - wide / 2, box.centre[1] + size / 2
     canvas.rectangle(left, top - size, wide, size, NARROW, fill=PAPER, css="page-number")
     canvas.text((left + 1, top - size * 0.85), words, size, weight=700, css="label strong")
-    return LabelBox((left + wide / 2, top - size / 2), wide, size)
+    return box
 
 
-def _hides(upper_left: Point, wide: float, tall: float, things: Sequence[Nameable]) -> bool:
-    """Whether a box covers the whole of a template."""
-    x, y = upper_left
-    return any(
-        all(x <= px <= x + wide and y - tall <= py <= y for px, py in thing.rings[0])
-        for thing in things
-    )
+def _hides(box: LabelBox, things: Sequence[Nameable], others: Sequence[LabelBox]) -> bool:
+    """Whether a box covers another, or the middle of a template, to which no leader could lead."""
+    middles = (LabelBox(bounds(thing.rings[0]).centre, 0.5, 0.5) for thing in things)
+    return any(one.meets(box) for one in (*others, *middles))
 
 
 def name_things(sheet: TemplateSheet, corner: Point, scale: float) -> list[Nameable]:
