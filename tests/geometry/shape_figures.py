@@ -20,6 +20,7 @@ FOLDER = Path(__file__).parents[2] / "guidegen" / "handbook" / "shapes"
 
 EXAMPLES: dict[str, dict[str, float]] = {
     "tapered-tube": {"slant_top": 40.0, "scallops_bottom": 5.0},
+    "horn-segment": {"bend": 100.0},
     "belt": {"girth": 260.0, "holes": 5.0, "tip": 20.0, "overlap": 100.0, "width": 40.0},
     "gore": {"arc": 130.0},
     "ridge": {"radius": 180.0},

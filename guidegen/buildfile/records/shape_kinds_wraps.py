@@ -28,6 +28,22 @@ WRAPS = (
         curved=True,
     ),
     ShapeKind(
+        "horn-segment",
+        "One of several segments of a horn that tapers, bends and may wind like a spiral.",
+        (
+            Dimension("girth", "girth of the horn at its wide end, inside"),
+            Dimension("length", "along the middle of the horn, as if it were straight"),
+            Dimension("segments", "how many segments the horn has"),
+            Dimension("segment", "which one this is, 1 at the wide end"),
+            Dimension("bend", "degrees by which the whole horn bends, shared by its joints", 0),
+            Dimension("twist", "degrees by which each bend is led round against the last", 0),
+            Dimension("tip", "girth of a blunt tip; 0 for a point", 0),
+            *WRAP,
+        ),
+        ("bottom", "side", "top", "side-2"),
+        curved=True,
+    ),
+    ShapeKind(
         "belt",
         "A belt or strap around a body, with a row of holes at its right end.",
         (

@@ -9,13 +9,14 @@ from guidegen.geometry.shapes import (
     cap_halves,
     caps,
     curved_plates,
+    horns,
     plates,
     solids,
     tapered_tube,
 )
 from guidegen.geometry.shapes.building import ShapeBuilder
 
-_MODULES = (tapered_tube, bands, caps, cap_halves, plates, curved_plates, solids)
+_MODULES = (tapered_tube, horns, bands, caps, cap_halves, plates, curved_plates, solids)
 
 _FOUND = {
     value.name: value

@@ -22,6 +22,7 @@ from guidegen.geometry.shapes.registry import BUILDERS
 
 GIVEN = {
     "tapered-tube": {"girth-top": 280.0, "girth-bottom": 185.0, "length": 210.0},
+    "horn-segment": {"girth": 170.0, "length": 260.0, "segments": 6.0, "segment": 2.0},
     "strip": {"length": 320.0, "width": 28.0},
     "disc": {"diameter": 160.0},
     "ring": {"outside": 160.0, "inside": 90.0},
