@@ -131,10 +131,12 @@ OPEN = {
     "geometry.fit.records": "records of size advice and coverage",
     "geometry.outline.records": "records of outlines",
     "geometry.parts.circuits": "records of light circuits at one size",
+    "geometry.parts.sewing": "records of what cloth is taken in with",
     "geometry.parts.linkages": "records of plates that move",
     "geometry.pieces.records": "records of pieces, seams and kits",
     "buildfile.records.fastening": "records of points, fasteners and straps",
     "buildfile.records.constructions.circuits": "records of light circuits",
+    "buildfile.records.constructions.sewing": "records of pleats, darts and casings",
     "buildfile.records.constructions.things": "records of things and beads",
     "buildfile.records.constructions.linkages": "records of plates that move",
     "buildfile.records.strips": "records of what is cut from rolls",
@@ -152,6 +154,7 @@ OPEN = {
     "pictures.machines.records": "names of layers for cutters",
     "pictures.pen.records": "what a drawing holds",
     "pictures.records": "drawings by what they show",
+    "pictures.pieces.constructions.sewing": "what pleats and darts take, in words",
     "pictures.pieces.seam_words": "names of edges and seams",
 }
 """Modules that later stages may import, and what they hold: records and pure measures only."""

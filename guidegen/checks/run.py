@@ -25,6 +25,7 @@ from guidegen.checks.steps.musts import check_musts
 from guidegen.checks.steps.open_lines import check_open_lines
 from guidegen.checks.steps.order import check_order_rules
 from guidegen.checks.steps.placing import check_placing
+from guidegen.checks.steps.sewing import check_taking_in
 from guidegen.checks.steps.steps import check_steps
 from guidegen.checks.texts.directions import check_directions, check_shared_directions
 from guidegen.checks.texts.letters import check_letters, check_shared_letters
@@ -57,6 +58,7 @@ CHECKS: tuple[Check, ...] = (
     check_closing,
     check_linking,
     check_placing,
+    check_taking_in,
     check_order_rules,
     check_drying,
     check_flexing,

@@ -138,6 +138,26 @@ HOLDING: tuple[Code, ...] = (
             "Make the outer plate longer from pivot to pivot, or say how far the plates go round.",
         ),
         (
+            "not-cloth",
+            "Only cloth can be folded away.",
+            "Cut the part from cloth, or draw a dart of foam as two edges and a seam.",
+        ),
+        (
+            "bad-pleats",
+            "Pleats need room on their edge, and a straight way into the piece.",
+            "Take fewer or shallower pleats, or move them.",
+        ),
+        (
+            "bad-dart",
+            "A dart lies on its edge, and its legs reach it.",
+            "Move it, or make it narrower.",
+        ),
+        (
+            "bad-casing",
+            "What is threaded through a casing has to pass, and to hold the cloth together.",
+            "Correct its width, or the length of what goes through.",
+        ),
+        (
             "thing-unknown",
             "A template shows the place of a thing at its true size.",
             "State its footprint in stock.yaml, or draw it.",
@@ -193,6 +213,11 @@ HOLDING: tuple[Code, ...] = (
         CodeGroup.GEOMETRY,
         Severity.WARNING,
         (
+            "casing-tight",
+            "Elastic that is pulled out before the cloth is keeps it from opening.",
+            "Take longer elastic, one that stretches more, or less cloth.",
+        ),
+        (
             "linkage-pushes",
             "The edge of a straight plate pushes its neighbour up, and the gap shows.",
             "Dome the plates about their pivots, let them lap less, or take more of them.",
@@ -216,6 +241,11 @@ HOLDING: tuple[Code, ...] = (
             "cell-without-caution",
             "Cells and magnets hurt people who were not told how.",
             "Give the material its cautions in stock.yaml; guidegen's own stock has some.",
+        ),
+        (
+            "taken-in-late",
+            "An edge that is still to be pleated or gathered is longer than its partner.",
+            "Fold or gather first, then join.",
         ),
         (
             "linkage-early",

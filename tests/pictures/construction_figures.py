@@ -15,6 +15,8 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pieces.constructions.circuits import draw_circuit
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
+from guidegen.pictures.pieces.constructions.sewing import draw_casing, draw_pleats
+from guidegen.pictures.pieces.pieces import draw_piece
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
@@ -103,7 +105,68 @@ circuits:
     return draw_circuit(kit_of(text, STOCK + CELLS).circuits[0], ENGLISH)
 
 
+CLOTH = """\
+  canvas:
+    name: Canvas
+    kind: sheet
+    made-of: cloth
+    thickness: 0.5
+    sheets: [{name: cut, width: 2000, height: 1500, price: 9}]
+  elastic: {name: Elastic, kind: length, width: 25, stretch: 60, packs: [{amount: 2000}]}
+"""
+
+
+def sewn() -> Kit:
+    """A skirt with pleats and a casing, a bodice with a dart."""
+    text = """\
+parts:
+  skirt:
+    name: Skirt
+    label: A
+    material: canvas
+    shape: strip
+    dimensions: {length: 400, width: 220}
+    pleats: [{edge: bottom, kind: box, depth: 20, count: 3, margin: 80}]
+  bodice:
+    name: Bodice
+    label: B
+    material: canvas
+    shape: strip
+    dimensions: {length: 240, width: 160}
+    allowances: {top: {kind: seam, width: 12}, bottom: {kind: seam, width: 12}}
+    darts: [{edge: top, at: 90, width: 36, length: 110}]
+casings:
+  waist: {name: Waist, along: [skirt.top], goods: elastic, length: 300}
+"""
+    return kit_of(text, STOCK + CLOTH)
+
+
+def pleats() -> Drawing:
+    """The skirt: three box pleats, opened, and its casing above."""
+    return draw_piece(next(sewn().built("skirt")), "figure", lang=ENGLISH)
+
+
+def pleat() -> Drawing:
+    """One box pleat from its edge."""
+    piece = next(sewn().built("skirt"))
+    return draw_pleats(piece, piece.taken[0], ENGLISH)
+
+
+def dart() -> Drawing:
+    """The bodice: legs, middle, trued end."""
+    return draw_piece(next(sewn().built("bodice")), "figure", lang=ENGLISH)
+
+
+def casing() -> Drawing:
+    """The casing of the skirt, cut across."""
+    return draw_casing(sewn().casings[0], ENGLISH)
+
+
 FIGURES = {
+    "pleats": pleats,
+    "pleat": pleat,
+    "dart": dart,
+    "casing": casing,
     "linkage": linkage,
     "circuit": circuit,
 }

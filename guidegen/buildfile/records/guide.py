@@ -6,6 +6,7 @@ from pydantic import Field, model_validator
 
 from guidegen.buildfile.records.constructions.circuits import Circuit
 from guidegen.buildfile.records.constructions.linkages import Linkage
+from guidegen.buildfile.records.constructions.sewing import Casing
 from guidegen.buildfile.records.fastening import Fastening, Fit, Strap
 from guidegen.buildfile.records.meanings import (
     EdgeRef,
@@ -146,11 +147,15 @@ class Seam(Model):
     """mm by which the lengths may differ; by default 1."""
     ease: Quantity = Field(default=0, validate_default=True)
     """mm by which the first edge is meant to be longer."""
+    gathers: Quantity | None = None
+    """How many times longer than the second the first edge is: it is gathered to fit."""
 
     @model_validator(mode="after")
     def _one_way_to_mark(self) -> Self:
         if self.marks is not None and self.mark_spacing is not None:
             raise ValueError("give marks or mark-spacing, not both")
+        if self.gathers is not None and str(self.ease) != "0":
+            raise ValueError("give ease or gathers, not both")
         return self
 
 
@@ -299,6 +304,8 @@ class Guide(Model):
     """Strips of tape, felt and padding, cut from rolls to the parts they lie on."""
     linkages: dict[Id, Linkage] = Field(default_factory=dict, max_length=100)
     """Plates in rows that turn or slide on one another."""
+    casings: dict[Id, Casing] = Field(default_factory=dict, max_length=100)
+    """Edges of cloth that are folded over elastic or cord."""
     circuits: dict[Id, Circuit] = Field(default_factory=dict, max_length=40)
     """Small light circuits."""
     fits: dict[Id, Fit] = Field(default_factory=dict, max_length=200)

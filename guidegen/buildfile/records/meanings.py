@@ -57,6 +57,7 @@ class Named(StrEnum):
     STRIP = "strip"
     LINKAGE = "linkage"
     CIRCUIT = "circuit"
+    CASING = "casing"
     STEP = "step"
     SEAM = "seam"
     STACK = "stack"
@@ -165,6 +166,7 @@ StrapRef = Annotated[Id, Refers(Named.STRAP)]
 StripRef = Annotated[Id, Refers(Named.STRIP)]
 LinkageRef = Annotated[Id, Refers(Named.LINKAGE)]
 CircuitRef = Annotated[Id, Refers(Named.CIRCUIT)]
+CasingRef = Annotated[Id, Refers(Named.CASING)]
 RowRef = Annotated[Line, Refers(Named.ROW)]
 """A row of points of a part: part.row."""
 

@@ -22,6 +22,10 @@ class Makes(StrEnum):
     """A curve that stays."""
     TRIM = "trim"
     """Its finished length: what was left on to trim comes off."""
+    PLEAT = "pleat"
+    """Pleats and darts, folded and held."""
+    GATHER = "gather"
+    """Cloth that is drawn up on long stitches."""
     JOIN = "join"
     """A hold on other parts, or on what holds it."""
 

@@ -5,6 +5,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.constructions.sewing import Dart, Pleat
 from guidegen.buildfile.records.fastening import PointLine, Points
 from guidegen.buildfile.records.meanings import (
     DrawingFile,
@@ -297,6 +298,10 @@ class Part(Model):
     splits: tuple[Split, ...] = Field((), max_length=4)
     """Where it may be cut in sections, in the order in which lines are taken; only in sizes in
     which it fits on no sheet, and no more lines than it needs."""
+    pleats: tuple[Pleat, ...] = Field((), max_length=40)
+    """Pleats of a cloth part, which is drawn as it is when they are folded."""
+    darts: tuple[Dart, ...] = Field((), max_length=40)
+    """Darts of a cloth part, which is drawn with the cloth that they take."""
     placements: tuple[Placement, ...] = ()
     """Other parts that are laid on this one."""
     points: dict[Id, Points] = Field(default_factory=dict, max_length=40)

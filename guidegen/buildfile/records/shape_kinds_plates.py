@@ -53,6 +53,24 @@ PLATES = (
         ("rim",),
     ),
     ShapeKind(
+        "gusset",
+        "A rhombus that is set into a seam to give room.",
+        (
+            Dimension("slit", "length of each of its sides, as far as the seam is left open"),
+            Dimension("opens", "how much wider the seam becomes in its middle"),
+        ),
+        ("lower-right", "upper-right", "upper-left", "lower-left"),
+    ),
+    ShapeKind(
+        "godet",
+        "A sector that is set into a slit of a hem, so that it swings.",
+        (
+            Dimension("slit", "how far the hem is slit, and length of both its sides"),
+            Dimension("angle", "degrees that it opens"),
+        ),
+        ("hem", "right", "left"),
+    ),
+    ShapeKind(
         "ellipse",
         "An oval plate.",
         (Dimension("width", "across"), Dimension("height", "upright")),

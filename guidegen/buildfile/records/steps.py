@@ -7,6 +7,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from guidegen.buildfile.records.constructions.things import Bead
 from guidegen.buildfile.records.meanings import (
+    CasingRef,
     CautionRef,
     CircuitRef,
     FasteningRef,
@@ -200,6 +201,8 @@ class Step(Model):
     """Strips of tape, felt or padding that it cuts and lays on."""
     linkages: tuple[LinkageRef, ...] = ()
     """Rows of plates that it joins so that they move: their straps are counted here."""
+    casings: tuple[CasingRef, ...] = ()
+    """Casings that it sews and threads: their elastic and cord are counted here."""
     uses: tuple[Use, ...] = ()
     """Materials that are used up here."""
     seams: tuple[SeamRef, ...] = ()

@@ -33,6 +33,7 @@ def check_names(content: Content, file: GuideFile) -> Iterator[Problem]:
         Named.STRIP: guide.strips,
         Named.LINKAGE: guide.linkages,
         Named.CIRCUIT: guide.circuits,
+        Named.CASING: guide.casings,
     }
     shared = _stock_names(content.stock)
     for leaf in walk(guide):

@@ -18,6 +18,7 @@ WANTED = {
     Makes.GROOVE: ("has V-grooves", "grooves"),
     Makes.FORM: ("is curved", "shape"),
     Makes.TRIM: ("has a trim allowance", "allowances"),
+    Makes.PLEAT: ("has pleats or darts", ""),
     Makes.JOIN: ("belongs to a thing of several parts", ""),
 }
 """How a message says that a part needs it, and the key that says so."""
@@ -60,6 +61,8 @@ def _wanted(part: Part, *, several: bool) -> Iterator[Makes]:
         yield Makes.FORM
     if any(one.kind is AllowanceKind.TRIM for one in part.allowances.values()):
         yield Makes.TRIM
+    if part.pleats or part.darts:
+        yield Makes.PLEAT
     if several:
         yield Makes.JOIN
 

@@ -17,6 +17,7 @@ def check_holding(content: Content, file: GuideFile) -> Iterator[Problem]:
         ("straps", "straps", guide.straps),
         ("strips", "strips", guide.strips),
         ("linkages", "linkages", guide.linkages),
+        ("casings", "casings", guide.casings),
     )
     for key, field, table in tables:
         for name in table:

@@ -39,6 +39,8 @@ def worked_parts(step: Step, guide: Guide) -> tuple[str, ...]:
     """Parts of a step: those that it lists, and those of what it joins or puts on them."""
     joined = [part for name in (*step.seams, *step.stacks) for part in joint_parts(guide, name)]
     joined += [part for name in step.linkages for part in linked_parts(guide, name)]
+    casings = [guide.casings[name] for name in step.casings if name in guide.casings]
+    joined += [ref.partition(".")[0] for one in casings for ref in one.along]
     joined += [part for use in step.uses for part in used_on(guide, use)]
     return tuple(dict.fromkeys([*step.parts, *joined]))
 

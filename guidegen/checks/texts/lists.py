@@ -51,6 +51,7 @@ def _materials(guide: Guide, stock: Stock) -> set[str]:
         *guide.strips.values(),
         *guide.linkages.values(),
         *guide.circuits.values(),
+        *guide.casings.values(),
     )
     named = {word for one in held for word in _words(one.model_dump())}
     return {

@@ -74,6 +74,7 @@ def dead_ask(ask: Ask, guide: Guide) -> str:
         "strip": guide.strips,
         "linkage": guide.linkages,
         "circuit": guide.circuits,
+        "casing": guide.casings,
     }
     what, name = ASKS[ask.about][0], ask.names[0]
     table = tables[what]

@@ -12,6 +12,7 @@ from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.outline.records import Edge, InnerLine, Measure, Run, Shape
 from guidegen.geometry.outline.transforms import move_shape
 from guidegen.geometry.outline.unfold import FoldError, drawn_edge, unfold
+from guidegen.geometry.parts.darts import DartPlace
 from guidegen.geometry.parts.drawn import drawn_shape
 from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.shapes.building import NetFold, ShapeError
@@ -59,6 +60,8 @@ class Finished:
     """V-grooves that belong to the shape."""
     faces: FaceWork = field(default_factory=FaceWork)
     """Known once seams are."""
+    darts: tuple[DartPlace, ...] = ()
+    """Darts on its template: they take of its edges when they are sewn."""
 
     @property
     def template(self) -> Shape:

@@ -2,7 +2,7 @@
 asks for lengths."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.buildfile.derive.part_order import part_order
 from guidegen.buildfile.derive.sizes import SizeNumbers
@@ -10,6 +10,7 @@ from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import MaterialKind, Stock, Stuff
 from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.geometry.outline.grain import grain_of
+from guidegen.geometry.parts.darts import darts_of
 from guidegen.geometry.parts.finished import Finished, make_finished, make_lining
 from guidegen.geometry.parts.lengths import PartNames
 from guidegen.geometry.parts.part_context import PartAsker
@@ -44,6 +45,7 @@ def make_outlines(
             size,
             names,
             sewn=_is_sewn(stock, part.material),
+            stock=stock,
             grain=grain_of(stock.materials.get(part.material)),
         )
         for name, part in file.guide.parts.items()
@@ -56,7 +58,7 @@ def make_outlines(
     for part in order:
         foam = thickness[part]
         if foam is not None and (outline := _finish(askers[part], foam, numbers, finished)):
-            finished[part] = outline
+            finished[part] = replace(outline, darts=tuple(darts_of(askers[part], outline.template)))
     return Outlines(
         askers,
         names,

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.guide import Part
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.buildfile.yaml.tree import TrailStep
 from guidegen.geometry.outline.grain import Along
@@ -24,6 +25,8 @@ class PartAsker:
     problems: list[Problem] = field(default_factory=list)
     sewn: bool = False
     """True where it is cut from cloth: its allowances end at stitches, not at glue."""
+    stock: Stock | None = None
+    """The stock of the site."""
     grain: Along | None = None
     """How the grain of its material runs on its template, where that matters."""
 

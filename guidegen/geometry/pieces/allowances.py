@@ -16,6 +16,7 @@ _WORDS = {
     "overlap": "overlap",
     "trim": "trim allowance",
     "tab": "goes into the slot",
+    "casing": "casing",
 }
 
 
@@ -24,7 +25,7 @@ class EdgeAllowance:
     """Extra foam along one edge, in numbers."""
 
     kind: str
-    """seam, overlap, trim, or tab: what goes into a slot of another part."""
+    """seam, overlap, trim, casing, or tab: what goes into a slot of another part."""
     width: float
     """mm, outside the finished line; 0 or more."""
 
@@ -55,7 +56,7 @@ def _line(allowance: EdgeAllowance, sewn: bool) -> LineKind:
     """What the finished line asks for: cloth is sewn along it, or folded under and then sewn."""
     if not sewn:
         return LineKind.GLUE
-    return LineKind.HEM if allowance.kind == "trim" else LineKind.STITCH
+    return LineKind.HEM if allowance.kind in {"trim", "casing"} else LineKind.STITCH
 
 
 def _label(allowance: EdgeAllowance) -> str:

@@ -8,7 +8,7 @@ from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import Seam
 from guidegen.buildfile.records.vocabulary import DRAWING, SHAPES
-from guidegen.geometry.outline.measures import run_length, segment_end, segment_start
+from guidegen.geometry.outline.measures import segment_end, segment_start
 from guidegen.geometry.outline.records import MatchMark
 from guidegen.geometry.outline.unfold import drawn_edge
 from guidegen.geometry.parts.finished import Finished
@@ -35,6 +35,24 @@ class Joining:
     """By part, on its whole finished outline."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Numbers:
+    """The quantities of a seam, in mm."""
+
+    ease: float
+    tolerance: float
+    spacing: float | None
+    """Between match marks, where it is given."""
+    gathers: float
+    """How many times longer the first edge is; 0 where it is not gathered."""
+
+
+MOST_GATHERED = 5.0
+"""Ratio. Our choice: thin cloth for a frill is gathered three to one."""
+GATHERED_TOLERANCE = 5.0
+"""mm by which a gathered edge may differ: it is drawn up to fit. Common practice, no source."""
+
+
 def join_seams(
     file: GuideFile,
     names: Mapping[str, float],
@@ -59,10 +77,10 @@ def join_seams(
             continue
         joining.seams.append(joined)
         wanted = seam.marks
-        if numbers[2] is not None:
+        if numbers.spacing is not None:
             # A spacing beats a count: it holds in every size, where a count says less on a longer
             # edge.
-            wanted = marks_within(joined.first_length, numbers[2])
+            wanted = marks_within(joined.first_length, numbers.spacing)
         for part, mark in seam_marks(seam_id, *ends, wanted, flipped=joined.flipped):
             joining.marks.setdefault(part, []).append(mark)
     return joining
@@ -92,7 +110,7 @@ def _joined(  # noqa: PLR0917 - one seam with all that is known of it
     seam_id: str,
     refs: tuple[EdgeRef, EdgeRef],
     ends: tuple[SeamEnd, SeamEnd],
-    numbers: tuple[float, float, float | None],
+    numbers: _Numbers,
     counts: Mapping[str, PartCount],
     foam: tuple[float, float],
 ) -> Checked[JoinedSeam | None]:
@@ -103,10 +121,11 @@ def _joined(  # noqa: PLR0917 - one seam with all that is known of it
         id=seam_id,
         first=refs[0],
         second=refs[1],
-        first_length=run_length(one.run),
-        second_length=run_length(two.run),
-        ease=numbers[0],
-        tolerance=numbers[1],
+        first_length=one.length,
+        second_length=two.length,
+        ease=numbers.ease + max(0.0, numbers.gathers - 1) * two.length,
+        tolerance=numbers.tolerance,
+        gathers=numbers.gathers,
         copies=_copies(counts, one, two),
         # The thinner foam bears the glue: no more of the other edge can be wetted.
         thickness=min(foam),
@@ -261,13 +280,25 @@ def _copies(counts: Mapping[str, PartCount], one: SeamEnd, two: SeamEnd) -> int:
 
 def _numbers(
     file: GuideFile, seam_id: str, seam: Seam, names: Mapping[str, float]
-) -> Checked[tuple[float, float, float | None] | None]:
-    """Ease, tolerance, and the spacing of match marks where one is given; in mm."""
+) -> Checked[_Numbers | None]:
+    """The numbers of a seam; None, and problems, where one has no value."""
     ease = yield from evaluate(file, ("seams", seam_id, "ease"), seam.ease, names)
     tolerance: float | None = SEAM_TOLERANCE
+    gathers = 0.0
     trail = ("seams", seam_id, "tolerance")
     if seam.tolerance is not None:
         tolerance = yield from evaluate(file, trail, seam.tolerance, names)
+    if seam.gathers is not None:
+        ratio = yield from evaluate(file, ("seams", seam_id, "gathers"), seam.gathers, names)
+        if ratio is not None and not 1 < ratio <= MOST_GATHERED:
+            message = f"expected more than 1 and at most {MOST_GATHERED:g}, found {ratio:g}"
+            yield file.source.problem("out-of-range", ("seams", seam_id, "gathers"), message)
+            ratio = None
+        if ratio is None:
+            return None
+        # The ease is what the ratio takes of the second edge; that is known once both are.
+        gathers = ratio
+        tolerance = GATHERED_TOLERANCE if seam.tolerance is None else tolerance
     if ease is None or tolerance is None:
         return None
     if tolerance < 0:
@@ -286,7 +317,7 @@ def _numbers(
             message = f"expected {MARK_CLOSEST:g} mm or more between match marks, found {spacing:g}"
             yield file.source.problem("out-of-range", trail, message)
             return None
-    return ease, tolerance, spacing
+    return _Numbers(ease, tolerance, spacing, gathers)
 
 
 def _refs(

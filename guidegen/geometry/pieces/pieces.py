@@ -47,6 +47,13 @@ from guidegen.geometry.pieces.point_rows import (
 )
 from guidegen.geometry.pieces.records import GrooveCut, Piece, Side
 from guidegen.geometry.pieces.seams import template_marks
+from guidegen.geometry.pieces.sewn.casings import (
+    casing_edges,
+    draw_casings,
+    draw_gathers,
+    gathered_edges,
+)
+from guidegen.geometry.pieces.sewn.sewing import sew_up
 from guidegen.problems import did_you_mean, has_errors
 from guidegen.units import mm_text
 
@@ -103,6 +110,8 @@ def make_pieces(
     template = _cut_template(asker, finished, thickness)
     if template is None:
         return ()
+    template = draw_casings(template, finished.template, casing_edges(asker))
+    template = draw_gathers(template, finished.template, gathered_edges(asker))
     # Holes are cut on the template, so that unfolding brings those of the other half.
     template = _with_rows(asker, template, on_it, others)
     template = replace(template, holes=template.holes + finished.faces.slots)
@@ -127,6 +136,7 @@ def make_pieces(
     extra += grain_lines(whole, asker.grain)
     template = _dressed(asker, finished, template, extra, template_marks(finished, marks))
     whole = _dressed(asker, None, whole, extra, marks)
+    template, whole, taken = sew_up(asker, finished, template, whole)
     if has_errors(asker.problems[before:]):
         return ()
     part = asker.part
@@ -146,7 +156,8 @@ def make_pieces(
         note=part.note or "",
         texture=part.texture or "",
         measures=finished.measures,
-        allowed=bool(asker.part.allowances or finished.faces.tabs),
+        allowed=bool(part.allowances or finished.faces.tabs or taken or casing_edges(asker)),
+        taken=taken,
     )
     return _hands(piece) if count.hands == 2 else (piece,)
 
@@ -203,7 +214,14 @@ def _edge_known(asker: PartAsker, finished: Finished, key: str, edge: str) -> bo
 def _allowances(asker: PartAsker, finished: Finished) -> dict[str, EdgeAllowance]:
     # What goes into a slot ends at the face as a seam does; the author's own width comes first.
     found = {edge: EdgeAllowance("tab", deep) for edge, deep in finished.faces.tabs.items()}
+    for edge, casing in casing_edges(asker).items():
+        if edge in {own.name for own in finished.template.edges} - {finished.fold}:
+            found[edge] = EdgeAllowance("casing", casing.allowance)
     for edge, allowance in asker.part.allowances.items():
+        if edge in found and found[edge].kind == "casing":
+            message = "a casing says already how much wider this edge is"
+            asker.refuse("bad-allowance", message, "allowances", edge)
+            continue
         if _edge_known(asker, finished, "allowances", edge):
             place = ("allowances", edge, "width")
             width = asker.between(allowance.width, 0, WIDEST_ALLOWANCE, *place)

@@ -20,12 +20,13 @@ from guidegen.geometry.parts.holding import (
     StrapPiece,
 )
 from guidegen.geometry.parts.linkages import FittedLinkage, MovedJoint
+from guidegen.geometry.parts.sewing import FittedCasing, TakenIn
 
 __all__ = [
-    "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedCircuit",
-    "FittedLinkage", "FittedStrap", "GrooveCut", "JoinedSeam", "Kit", "Lacing", "LayerPiece",
-    "LayerStack", "Loop", "MeetingAngle", "MovedJoint", "Piece", "PointRow", "RowPoint", "Side",
-    "Standing", "StrapPiece",
+    "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedCasing",
+    "FittedCircuit", "FittedLinkage", "FittedStrap", "GrooveCut", "JoinedSeam", "Kit", "Lacing",
+    "LayerPiece", "LayerStack", "Loop", "MeetingAngle", "MovedJoint", "Piece", "PointRow",
+    "RowPoint", "Side", "Standing", "StrapPiece", "TakenIn",
 ]  # fmt: skip
 
 
@@ -135,6 +136,8 @@ class Piece:
     """Finished measures worth stating, in the order of the template's table."""
     allowed: bool = False
     """True where allowances make it larger than `measures` say, which are the finished ones."""
+    taken: tuple[TakenIn, ...] = ()
+    """Pleats and darts."""
     section: int = 0
     """Number of a section of a piece that fits on no sheet, from 1; 0 for a whole piece."""
 
@@ -215,6 +218,8 @@ class JoinedSeam:
     """Where the first edge stands on a face: the second is a line there."""
     meeting: MeetingAngle | None = None
     """Where its author says at which angle both meet."""
+    gathers: float = 0.0
+    """How many times longer the first edge is, which is gathered; 0 where it is not."""
 
     @property
     def mismatch(self) -> float:
@@ -282,6 +287,7 @@ class Kit:
     """Lengths of parts that arithmetic of the guide asks for, as it asks, and mm."""
     linkages: tuple[FittedLinkage, ...] = ()
     circuits: tuple[FittedCircuit, ...] = ()
+    casings: tuple[FittedCasing, ...] = ()
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
         """The pieces of a part: one, or left and right, or the sections of both."""

@@ -15,6 +15,7 @@ from guidegen.geometry.outline.measures import run_length, segment_start, tangen
 from guidegen.geometry.outline.records import MatchMark, Point, Run
 from guidegen.geometry.outline.transforms import mirror_across, transform_mark
 from guidegen.geometry.outline.unfold import drawn_edge, fold_line, twin
+from guidegen.geometry.parts.darts import gone, left_of, place_at
 from guidegen.geometry.parts.finished import Finished
 
 MARK_EVERY = 100.0
@@ -127,6 +128,20 @@ class SeamEnd:
         return self.outline.whole.edge(self.edge).run
 
     @property
+    def gone(self) -> list[tuple[float, float]]:
+        """mm along the edge between which darts take it away."""
+        darts = self.outline.darts
+        if darts and self.outline.half is not None:
+            mirror = mirror_across(*fold_line(self.outline.half, self.outline.fold))
+            darts = (*darts, *(dart.mirrored(mirror) for dart in darts))
+        return gone(self.run, darts)
+
+    @property
+    def length(self) -> float:
+        """mm of the edge when its darts are sewn."""
+        return left_of(self.run, self.gone)
+
+    @property
     def twin(self) -> str:
         """Its mirror image across the fold of its part; empty where it has none."""
         names = {edge.name for edge in self.outline.whole.edges}
@@ -181,7 +196,7 @@ def _twin_mark(end: SeamEnd, mark: MatchMark) -> MatchMark:
 
 
 def _mark(seam: str, end: SeamEnd, share: float, ticks: int) -> MatchMark:
-    point, direction = point_at(end.run, share * run_length(end.run))
+    point, direction = point_at(end.run, place_at(end.run, end.gone, share * end.length))
     return MatchMark(end.edge, seam, point, _inward(end.run, point, direction), ticks)
 
 

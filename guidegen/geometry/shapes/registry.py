@@ -9,6 +9,7 @@ from guidegen.geometry.shapes import (
     cap_halves,
     caps,
     curved_plates,
+    gussets,
     horns,
     plates,
     solids,
@@ -16,7 +17,7 @@ from guidegen.geometry.shapes import (
 )
 from guidegen.geometry.shapes.building import ShapeBuilder
 
-_MODULES = (tapered_tube, horns, bands, caps, cap_halves, plates, curved_plates, solids)
+_MODULES = (tapered_tube, horns, bands, caps, cap_halves, plates, gussets, curved_plates, solids)
 
 _FOUND = {
     value.name: value

@@ -17,6 +17,7 @@ def held_uses(step: Step, kit: Kit, lang: Words) -> list[Use]:
     held = [strap for strap in kit.straps if strap.id in step.straps]
     moving = [one for one in kit.linkages if one.id in step.linkages]
     cuts = [strap.pieces for strap in held] + [one.pieces for one in moving]
+    cuts += [one.pieces for one in kit.casings if one.id in step.casings]
     for pieces in cuts:
         uses += [
             Use(

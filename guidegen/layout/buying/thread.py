@@ -11,6 +11,10 @@ TAIL = 100.0
 source."""
 
 
+GATHERING_ROWS = 2
+"""Rows of stitches that an edge is gathered with. Common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True)
 class SewnRun:
     """One line of stitches, before it is known how often it is sewn."""
@@ -39,6 +43,9 @@ def sewn_runs(kit: Kit, joints: tuple[str, ...]) -> Iterator[SewnRun]:
         if seam.id in joints:
             length = max(seam.first_length, seam.second_length)
             yield SewnRun(length, 2 * seam.thickness, seam.copies)
+            if seam.gathers:
+                # Two rows of long stitches in one layer, which are drawn out again.
+                yield SewnRun(seam.first_length, seam.thickness, seam.copies * GATHERING_ROWS)
     for stack in kit.stacks:
         if stack.id in joints:
             through = 0.0

@@ -25,6 +25,9 @@ LAYER_OF: dict[LineKind, MachineLayer] = {
     LineKind.GLUE: MachineLayer.GUIDE,
     LineKind.STITCH: MachineLayer.GUIDE,
     LineKind.HEM: MachineLayer.GUIDE,
+    LineKind.PLEAT: MachineLayer.GUIDE,
+    LineKind.LANDING: MachineLayer.GUIDE,
+    LineKind.GATHER: MachineLayer.GUIDE,
     LineKind.GRAIN: MachineLayer.GUIDE,
     LineKind.SPREAD: MachineLayer.GUIDE,
 }

@@ -49,6 +49,9 @@ def busy_lines(shape: Shape, frame: Frame) -> list[list[Point]]:
         LineKind.GLUE,
         LineKind.STITCH,
         LineKind.HEM,
+        LineKind.PLEAT,
+        LineKind.LANDING,
+        LineKind.GATHER,
         LineKind.GRAIN,
     }
     runs = [line.run for line in shape.lines if line.kind in kinds]

@@ -113,6 +113,22 @@ INNER: dict[LineKind, LineStyle] = {
         msg("hem line"),
         msg("Finished edge: what lies beyond it is folded under and sewn."),
     ),
+    # Our choice, for want of a standard: dashes that none of the others has.
+    LineKind.PLEAT: LineStyle(
+        _dashed(30, 4),
+        msg("pleat fold"),
+        msg("Fold here: of a pleat the outer and the inner fold, of a dart its middle."),
+    ),
+    LineKind.LANDING: LineStyle(
+        _dashed(12, 3, 3, 3),
+        msg("pleat lands here"),
+        msg("The outer fold of a pleat comes to lie here."),
+    ),
+    LineKind.GATHER: LineStyle(
+        _dashed(3, 6),
+        msg("gathering stitches"),
+        msg("Sew long stitches here and draw the cloth up to its partner, mark to mark."),
+    ),
     LineKind.GRAIN: LineStyle(
         _dashed(18, 2),
         msg("grain"),

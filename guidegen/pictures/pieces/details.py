@@ -6,6 +6,7 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pieces.bevels import JointSection, draw_bevel, draw_joint
 from guidegen.pictures.pieces.constructions.circuits import draw_circuit
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
+from guidegen.pictures.pieces.constructions.sewing import draw_casing, draw_pleats
 from guidegen.pictures.pieces.constructions.standing import draw_standing
 from guidegen.pictures.pieces.curves import draw_curve
 from guidegen.pictures.pieces.grooves import draw_groove
@@ -19,8 +20,8 @@ SHARPEST = 170.0
 
 def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     """Bevels, then the corners that they form at seams, then grooves, then the bends of its stacks,
-    what its posts hold, the straps, moving rows and circuits that it is home to; empty for a flat
-    piece with square edges.
+    what its posts hold, its pleats, the straps, moving rows, casings and circuits that it is home
+    to; empty for a flat piece with square edges.
 
     Equal bevels and equal grooves are drawn once.
     """
@@ -66,6 +67,8 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
         draw_strap(strap, kit, lang) for strap in kit.straps if strap.home == piece.part
     )
     drawings.extend(draw_linkage(one, lang) for one in kit.linkages if one.home == piece.part)
+    drawings.extend(draw_pleats(piece, one, lang) for one in piece.taken if one.kind != "dart")
+    drawings.extend(draw_casing(one, lang) for one in kit.casings if one.home == piece.part)
     drawings.extend(draw_circuit(one, lang) for one in kit.circuits if one.home == piece.part)
     return tuple(drawings)
 

@@ -10,6 +10,7 @@ from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.pieces.records import Kit, LayerStack, Piece, Side
 from guidegen.layout.nesting.bounds import gap_words
 from guidegen.layout.records import CutPlan, SizePlan
+from guidegen.pictures.pieces.constructions.sewing import pleat_words
 from guidegen.pictures.pieces.seam_words import edge_name, named_edges
 from guidegen.pictures.records import SizePictures
 from guidegen.quantities import (
@@ -242,6 +243,7 @@ def _features(piece: Piece, words: Words) -> list[str]:
                 floor=length_words(groove.floor, words),
             )
         )
+    said += [pleat_words(taken, words) for taken in piece.taken]
     if piece.texture:
         said.append(words.say("Texture: {words}", words=piece.texture))
     return said
@@ -284,6 +286,15 @@ def _holds(
             )
         else:
             yield words.many("{n} hole of {width}", "{n} holes of {width}", count, **sizes)
+    for seam in kit.seams:
+        if seam.gathers and seam.first.part == piece.part:
+            yield words.say(
+                "Gathered at {edge}, {ratio} to one: from {long} to {short}",
+                edge=edge_name(seam.first.edge, words),
+                ratio=words.number(seam.gathers, 2),
+                long=length_words(seam.first_length, words),
+                short=length_words(seam.second_length, words),
+            )
     yield from _things(piece, kit, words, materials)
     for strap in kit.straps:
         over = strap.belt.over if strap.belt else ()

@@ -32,6 +32,10 @@ fastenings: {rivets: {name: Rivets, points: [plate.ring], fastener: buckle}}
 straps: {strap: {name: Strap, material: webbing, from: {row: plate.ring, holds: 20},
                  bridges: [10, 20]}}
 strips: {tape: {name: Tape, material: webbing, length: 20}}
+linkages: {row: {name: Row, opens: 10, joints: [{first: {row: plate.ring, edge: rim},
+                 second: {row: plate.ring, edge: rim}}]}}
+casings: {hem: {name: Hem, along: [cuff.top], goods: webbing, length: 100}}
+circuits: {lamp: {name: Lamp, on: plate, cell: buckle, light: buckle, resistor: buckle}}
 fits: {arm: {says: It fits, value: "1", least: 0}}
 sequences:
   finish:

@@ -60,6 +60,10 @@ def test_a_page_of_all_sizes_names_the_size_of_each_number(tmp_path):
     assert "\ue000" not in page
 
 
+OTHERS = ("strips", "linkages", "circuits", "casings")
+"""Tables of a guide that no question of the test below names by itself."""
+
+
 @pytest.mark.parametrize(
     ("asked", "kind", "what"),
     [
@@ -68,16 +72,18 @@ def test_a_page_of_all_sizes_names_the_size_of_each_number(tmp_path):
         ("post(rivet)", "fastening", "rivets"),
         ("cut(strp)", "strap", "strop"),
         ("strip(tap)", "strip", "tape"),
+        ("opens(elbo)", "linkage", "elbow"),
+        ("ohms(lam)", "circuit", "lamp"),
     ],
 )
 def test_each_question_looks_in_its_own_table(asked, kind, what):
-    """A part, seam, fastening, strap or strip that is not there, with the nearest of its kind."""
+    """A thing of a guide that is not there, with the nearest of its kind."""
     names = {"part": "parts", "seam": "seams", "fastening": "fastenings", "strap": "straps"}
-    guide = SimpleNamespace(**{table: {} for table in (*names.values(), "strips")})
-    setattr(guide, names.get(kind, "strips"), {what: None})
+    guide = SimpleNamespace(**{table: {} for table in (*names.values(), *OTHERS)})
+    setattr(guide, names.get(kind, f"{kind}s"), {what: None})
     (ask,) = parse_living(asked).asks
     assert dead_ask(ask, guide) == f'no {kind} "{ask.names[0]}"; did you mean "{what}"?'
-    setattr(guide, names.get(kind, "strips"), {ask.names[0]: None})
+    setattr(guide, names.get(kind, f"{kind}s"), {ask.names[0]: None})
     assert dead_ask(ask, guide) == ""
 
 

@@ -41,6 +41,8 @@ GIVEN = {
     "gore": {"gores": 5.0, "radius": 110.0},
     "cap-half": {"length": 200.0, "width": 160.0, "rise": 90.0},
     "dome": {"radius": 100.0, "arc": 120.0, "darts": 3.0},
+    "gusset": {"slit": 120.0, "opens": 100.0},
+    "godet": {"slit": 200.0, "angle": 40.0},
     "ellipse": {"width": 120.0, "height": 80.0},
     "superellipse": {"width": 120.0, "height": 80.0},
     "star": {"points": 5.0, "outside": 120.0, "inside": 60.0},

@@ -1,0 +1,1 @@
+"""Cloth pieces: opened for their pleats, darts trued, edges widened for casings."""
