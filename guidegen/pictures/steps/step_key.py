@@ -41,9 +41,13 @@ def draw_end(canvas: Canvas, centre: Point) -> None:
     canvas.circle(centre, END, Stroke(0.35, colour=ACCENT), fill=PAPER, css="accent paper")
 
 
+RING = 2.3
+"""mm; radius of the ring around the letter of a seam."""
+
+
 def ring_letter(canvas: Canvas, centre: Point, letter: str) -> None:
     """The letter of a seam in its ring."""
-    canvas.circle(centre, 2.3, Stroke(0.3, colour=ACCENT), fill=PAPER, css="accent paper")
+    canvas.circle(centre, RING, Stroke(0.3, colour=ACCENT), fill=PAPER, css="accent paper")
     canvas.text(
         (centre[0], centre[1] - 1.0), letter, 3.6, anchor="middle", weight=600, css="label strong"
     )

@@ -17,7 +17,7 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import Frame, frame_into
 from guidegen.pictures.pen.hatches import fill_tint, hatch_lines
 from guidegen.pictures.pen.inner_lines import draw_inner_lines, draw_marks
-from guidegen.pictures.pen.lettering import CAP_HEIGHT
+from guidegen.pictures.pen.lettering import CAP_HEIGHT, text_width
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import write_scale
 from guidegen.pictures.pen.tints import STRONG, foam_tint
@@ -47,6 +47,7 @@ from guidegen.pictures.steps.motions import (
 from guidegen.pictures.steps.step_key import (
     ENDS,
     GLUE,
+    RING,
     ROW,
     StepKey,
     draw_end,
@@ -74,6 +75,8 @@ SCALE, SCALE_ROOM = 3.6, 19.0
 """mm; letter size of the scale at the upper right, and the room that it takes."""
 SCALE_BAND = SCALE + 2
 """mm; height of the head of a drawing that says no motion: its scale alone."""
+LETTER_PLACES = ((0.5, 1), (0.2, 1), (0.8, 1), (0.5, -1))
+"""Where the letter of an edge may stand: share of its length; outside 1, inside -1."""
 MOST_DRAWN = 12
 """Parts of a step that a drawing still shows; with more, each would be too small to tell."""
 
@@ -122,7 +125,8 @@ def draw_step(
     # From the foot up: key, layers and views, bevels, pieces, and the motion at the head.
     below_at = 1 + ROW * sum(len(entry.lines) for entry in key)
     foot = below_at + below.height
-    height = foot + rows.height + 2 + (BAND if action else SCALE_BAND)
+    above = _letters_above(rows, kit, letters) if action else 0.0
+    height = foot + rows.height + 2 + above + (BAND if action else SCALE_BAND)
     said = f"{motion_words(action, lang)} " if action else ""
     canvas = Canvas(
         width,
@@ -139,7 +143,7 @@ def draw_step(
             frame = frame_into((cell.piece.shape.ring(),), rows.scale, place)
             _draw_piece(canvas, cell, frame, materials)
             _draw_faces(canvas, step, cell.piece, frame, glued)
-            _draw_seams(canvas, kit, cell.piece, frame, letters)
+            _draw_seams(canvas, kit, cell, frame, letters)
             faces, edges = glued.get(cell.piece.part, ()), _joined_edges(step, kit, cell.piece)
             worked.append(Worked(cell.piece, frame, faces, edges))
     draw_key(canvas, key, 0.5)
@@ -171,6 +175,20 @@ def _rows(
         if max(max(cell.width, cell.height) for cell in rows.cells) >= LEAST_SEEN:
             return rows
     return Arrangement((), 1.0, 0.0)
+
+
+def _letters_above(rows: Arrangement, kit: Kit, letters: Mapping[str, str]) -> float:
+    """mm by which letters of seams reach above the rows, where the words of the head would be."""
+    highest = 0.0
+    for cell in rows.cells:
+        place = (cell.x, cell.y, cell.width, cell.height)
+        frame = frame_into((cell.piece.shape.ring(),), rows.scale, place)
+        for seam in kit.seams:
+            if seam.id in letters:
+                for ref in (seam.first, seam.second):
+                    for run in _edges(cell.piece, ref):
+                        highest = max(highest, _letter_centre(run, frame, cell)[1] + RING)
+    return max(0.0, highest - rows.height)
 
 
 def _joined(step: Step, kit: Kit) -> list[JoinedSeam]:
@@ -226,11 +244,8 @@ def _draw_piece(canvas: Canvas, cell: Cell, frame: Frame, materials: tuple[str, 
             draw_inner_lines(canvas, piece.shape, frame)
             draw_marks(canvas, piece.shape, frame)
         canvas.path(rings, Stroke(0.35), css="ink", closed=True)
-        left, low, right, _ = bounds(rings[:1])
-        middle, base = (left + right) / 2, low - 6
-        canvas.text(
-            (middle, base), cell.words, LABEL, anchor="middle", weight=600, css="label strong"
-        )
+        at = _caption_at(rings[0])
+        canvas.text(at, cell.words, LABEL, anchor="middle", weight=600, css="label strong")
 
 
 def _glued_faces(step: Step, kit: Kit) -> dict[str, tuple[Run, ...]]:
@@ -271,16 +286,17 @@ def _draw_faces(
 
 
 def _draw_seams(
-    canvas: Canvas, kit: Kit, piece: Piece, frame: Frame, letters: dict[str, str]
+    canvas: Canvas, kit: Kit, cell: Cell, frame: Frame, letters: dict[str, str]
 ) -> None:
     """Mark the edges of seams with a strong line and the seam's letter."""
+    piece = cell.piece
     for seam in kit.seams:
         if seam.id not in letters:
             continue
         for ref in dict.fromkeys((seam.first, seam.second)):
             for run in _edges(piece, ref) or _stood_on(piece, seam, ref):
                 canvas.path([frame.run(run)], STRONG, css="accent")
-                _draw_letter(canvas, run, frame, letters[seam.id])
+                ring_letter(canvas, _letter_centre(run, frame, cell), letters[seam.id])
                 end = _meeting_end(seam, ref, piece, run)
                 if end is not None:
                     draw_end(canvas, frame.point(end))
@@ -313,15 +329,31 @@ def _stood_on(piece: Piece, seam: JoinedSeam, ref: EdgeRef) -> list[Run]:
     return [seam.standing.line(mirrored=piece.mirrored)]
 
 
-def _draw_letter(canvas: Canvas, run: Run, frame: Frame, letter: str) -> None:
-    """A letter in a ring outside the middle of an edge."""
-    at, along = point_at_share(run, 0.5)
+def _caption_at(outline: Run) -> Point:
+    """The middle of the base line of a piece's name."""
+    left, low, right, _ = bounds((outline,))
+    return (left + right) / 2, low - 6
+
+
+def _letter_centre(run: Run, frame: Frame, cell: Cell) -> Point:
+    """Outside the middle of an edge; elsewhere along it, or inside, where the piece's name is."""
+    middle, base = _caption_at(frame.run(cell.piece.shape.ring()))
+    half = text_width(cell.words, LABEL, 600) / 2 + RING
+    places = [_beside_edge(run, frame, *place) for place in LETTER_PLACES]
+    for x, y in places:
+        # A corner of the box that a ring may not enter is farther away: never too near.
+        if not (abs(x - middle) < half and base - RING < y < base + LABEL + RING):
+            return x, y
+    return places[0]
+
+
+def _beside_edge(run: Run, frame: Frame, share: float, side: float) -> Point:
+    at, along = point_at_share(run, share)
     x, y = frame.point(at)
     dx, dy = frame.vector(along)
-    # To the right of the way round, which is outside. 3.4 mm: the ring's 2.3, and a good
+    # To the right of the way round, which is outside. 3.4 mm: the ring's radius, and a good
     # millimetre in which the edge is still seen.
-    centre = (x + dy * 3.4, y - dx * 3.4)
-    ring_letter(canvas, centre, letter)
+    return x + side * dy * 3.4, y - side * dx * 3.4
 
 
 def _describe(groups: list[list[Piece]], key: list[StepKey], lang: Words) -> str:

@@ -7,10 +7,13 @@ import pytest
 from pictures.drawing_lint import description, elements, words
 from pictures.english import bevel_sections, draw_step, layers_at_hand
 from pictures.picture_samples import sample_guide, sample_kit
+from shapely import Point, box
 
 from guidegen.assembly.records import JoinSeen, Seen
+from guidegen.buildfile.records.motions import Motion
+from guidegen.geometry.outline.transforms import RigidMotion, transform_shape
 from guidegen.geometry.pieces.records import LayerPiece, LayerStack
-from guidegen.pictures.pen.records import Lettering, groups
+from guidegen.pictures.pen.records import Circle, Lettering, groups
 from guidegen.pictures.steps.motions import label_boxes
 from guidegen.pictures.steps.steps import draw_step as drawn_step
 from guidegen.words import ENGLISH
@@ -101,3 +104,27 @@ def test_words_over_views_keep_off_the_words_over_layers(high):
     for one, other in combinations(boxes, 2):
         apart = one[0] >= other[2] or other[0] >= one[2] or one[1] >= other[3] or other[1] >= one[3]
         assert apart, (one, other)
+
+
+@pytest.mark.parametrize("turn", range(0, 360, 45))
+def test_letters_of_seams_keep_off_all_words(turn):
+    """Whichever way a seam lies, also along the upper edge: its letter stands over no words."""
+    kit = sample_kit()
+    motion = RigidMotion(angle=turn)
+    pieces = [replace(one, shape=transform_shape(one.shape, motion)) for one in kit.pieces]
+    drawing = drawn_step(
+        step("close"), replace(kit, pieces=(*pieces,)), "m", motion=Motion.BRUSH, lang=ENGLISH
+    )
+    assert drawing is not None
+    rings = [
+        Point(one.centre).buffer(one.radius)
+        for group in groups(drawing.items)
+        for one in group.items
+        if isinstance(one, Circle) and one.css == "accent paper"
+    ]
+    assert rings
+    for words_box in (box(*sides) for sides in label_boxes(drawing.items)):
+        # A letter stands in the middle of its ring.
+        assert not any(
+            ring.intersects(words_box) and not ring.contains(words_box.centroid) for ring in rings
+        )
