@@ -203,13 +203,29 @@ MARSHAL = {
         "2*edge(collar, top)", lambda b: foam_rim(b["neck"], 80, 3, 6, -35)),
 }  # fmt: skip
 
+HERALD = {
+    "band: middle of the foam round the head, open behind": (
+        "width(band)", lambda b: foam_rim(b["head"], 0, 3, 6, 60)),
+    "crest: foot as long as its line, an arc of 200 mm": ("edge(crest, foot)", lambda b: 200),
+    "fin: foot bevelled to lean by 75 degrees": ("bevel(fin, foot)", lambda b: 15),
+    "horn: net of a cone, 150 mm inside": ("edge(horn-1, bottom)", lambda b: 150 + 2 * pi * 1),
+    "horn: rims that meet": ("edge(horn-2, top) - edge(horn-3, bottom)", lambda b: 0, 0.02),
+    "foot of a horn fills it": ("width(horn-foot)", lambda b: 150 / pi),
+    "cop round two plates, 1 mm of air": (
+        "width(elbow-cop) - width(elbow-upper)", lambda b: pi * (3 + 3 + 1)),
+    "band of the guard on its outside": (
+        "width(guard-band)", lambda b: foam_rim(b["forearm"], 25, 3, 6, 25) + pi * (6 + 2)),
+}  # fmt: skip
+
 CASES = [
     (guide, size, joint)
-    for guide, table in (("mooring-bracer", BRACER), ("quay-lamp", LAMP), ("slipway-marshal", MARSHAL))
+    for guide, table in (("mooring-bracer", BRACER), ("quay-lamp", LAMP), ("slipway-marshal", MARSHAL), ("tide-herald", HERALD))
     for size in kits(guide)
     for joint in table
 ]  # fmt: skip
-TABLES = {"mooring-bracer": BRACER, "quay-lamp": LAMP, "slipway-marshal": MARSHAL}
+TABLES = {
+    "mooring-bracer": BRACER, "quay-lamp": LAMP, "slipway-marshal": MARSHAL, "tide-herald": HERALD,
+}  # fmt: skip
 
 
 @pytest.mark.parametrize(("guide", "size", "joint"), CASES)
