@@ -92,6 +92,29 @@ def farthest_apart(first: Sequence[Point], second: Sequence[Point]) -> float:
     return max(_farthest_from(first, second), _farthest_from(second, first))
 
 
+def lie_alike(first: Sequence[Point], second: Sequence[Point], within: float) -> bool:
+    """Whether two polylines are less than `within` mm apart, as `farthest_apart` has it.
+
+    Most pairs are told apart by their boxes, or have their points one by one in the same places:
+    no tree is made for them.
+    """
+    if len(first) == len(second):
+        for other in (second, second[::-1]):
+            if all(
+                (x - u) ** 2 + (y - v) ** 2 < (0.999 * within) ** 2
+                for (x, y), (u, v) in zip(first, other, strict=True)
+            ):
+                return True  # points between two that are near are as near
+    # Each side of a box is touched by a point, and all of the other line lies within its own.
+    if any(
+        abs(end(p[axis] for p in first) - end(p[axis] for p in second)) > 1.001 * within
+        for axis in (0, 1)
+        for end in (min, max)
+    ):
+        return False
+    return farthest_apart(first, second) < within
+
+
 def _farthest_from(line: Sequence[Point], other: Sequence[Point]) -> float:
     """mm that some point of a line is away from the other line, where that is most.
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from guidegen.buildfile.derive.linings import copies_of, hand_of
 from guidegen.buildfile.records.guide import Groove, Hand
-from guidegen.geometry.outline.areas import farthest_apart, fault_of
+from guidegen.geometry.outline.areas import fault_of, lie_alike
 from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel, bevelled_edges, stop_at_folds
 from guidegen.geometry.outline.grain import grain_lines
 from guidegen.geometry.outline.measures import flatten
@@ -296,7 +296,7 @@ def _mirrored_groove(finished: Finished, groove: GrooveCut) -> GrooveCut:
 
 def _alike(first: Run, second: Run) -> bool:
     # mm; five times what flattening may move a line, and less than a knife's width.
-    return farthest_apart(flatten(first), flatten(second)) < 0.1
+    return lie_alike(flatten(first), flatten(second), 0.1)
 
 
 def _groove_lines(grooves: tuple[GrooveCut, ...]) -> list[InnerLine]:
