@@ -167,6 +167,8 @@ _STANDINS = (
     "guidegen.app.measured.standins",
     "guidegen.app.measured.standins.geos",
     "guidegen.app.measured.standins.models",
+    "guidegen.app.measured.standins.recorded",
+    "guidegen.app.measured.standins.replacing",
     "markupsafe._native",
 )
 """Modules that are imported in a browser alone: ours, and what libraries have instead of C."""

@@ -36,8 +36,7 @@ def compile_modules(sources: Mapping[str, bytes]) -> dict[str, bytes]:
         return dict(sources)  # slower to start, and sound
     modules = {path: data for path, data in sources.items() if path.endswith(".py")}
     made = _compile(node, modules)
-    rest = {path: data for path, data in sources.items() if path not in modules}
-    return rest | {f"{path}c": data for path, data in made.items()}
+    return {path: data for path, data in sources.items() if path not in modules} | made
 
 
 def _compile(node: str, modules: Mapping[str, bytes]) -> dict[str, bytes]:

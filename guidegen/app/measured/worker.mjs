@@ -100,15 +100,11 @@ const spread = (archive, folder, files) => {
 };
 
 const BEGIN = `
-import sys, types
-from guidegen.app.measured.standins import geos, models
+from guidegen.app.measured.standins import recorded
+recorded.replay()
+from guidegen.app.measured.standins import geos, replacing
 geos.use(library)
-sys.modules |= {"pydantic": models, "pydantic_core": models}
-for name in ("", ".errors", ".geometry", ".geometry.base", ".geometry.polygon", ".validation"):
-    sys.modules["shapely" + name] = geos
-pillow = types.ModuleType("PIL")
-pillow.Image = types.ModuleType("PIL.Image")
-sys.modules |= {"PIL": pillow, "PIL.Image": pillow.Image}
+replacing.stand_in()
 from guidegen.app.measured.making import open_workbench
 open_workbench(order)
 `;

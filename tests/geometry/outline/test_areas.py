@@ -1,5 +1,7 @@
 """Filled polygons: areas, faults, clipping, and what fits where."""
 
+import random
+from itertools import pairwise
 from math import pi
 
 import pytest
@@ -10,6 +12,7 @@ from guidegen.geometry.outline.areas import (
     farthest_apart,
     fault_of,
     least_misfit,
+    lie_alike,
     overlap_area,
     polygon_area,
     shape_area,
@@ -84,3 +87,17 @@ def test_the_best_angle_is_found():
     misfit, angle = least_misfit(strip, 100, 100, range(180))
     assert misfit < 0
     assert angle in {45, 135}
+
+
+def test_lines_are_alike_where_they_are_nowhere_far_apart():
+    """Told as by the largest distance between the two: of lines with the same points, turned about,
+    with other points on the same way, beside one another, and beside in one corner alone."""
+    rng = random.Random(3)
+    line = [(10.0 * k, rng.uniform(-5, 5)) for k in range(12)]
+    middles = [((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in pairwise(line)]
+    finer = [one for pair in zip(line, middles, strict=False) for one in pair] + [line[-1]]
+    corner = [*line[:5], (line[5][0], line[5][1] + 0.4), *line[6:]]
+    aside = [(x, y + 0.2) for x, y in line]
+    for other, wanted in ((line[::-1], True), (finer, True), (corner, False), (aside, False)):
+        assert lie_alike(line, other, 0.1) is wanted
+        assert (farthest_apart(line, other) < 0.1) is wanted
