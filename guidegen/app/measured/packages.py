@@ -64,6 +64,11 @@ def cache_folder() -> Path:
         return Path(tempfile.gettempdir()) / "guidegen"
 
 
+def at_hand() -> bool:
+    """Whether all packages are in the cache, so that nothing has to be fetched."""
+    return all(_kept(package) is not None for package in pinned().values())
+
+
 def package_files(name: str) -> dict[str, bytes]:
     """Files of a pinned package by their path in it. Raises NotToBeHad."""
     package, folder = pinned()[name], cache_folder()

@@ -18,6 +18,8 @@ from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
 from guidegen.app.jobs.schemas import refresh_schemas
 from guidegen.app.jobs.versions import StoredVersion, stored_versions
+from guidegen.app.measured.offer import bundle_for, offer_of, site_files
+from guidegen.app.measured.packages import at_hand
 from guidegen.app.preview.draft import Draft, Late, Later, PageMakers, SizesWhenAsked, WhenAsked
 from guidegen.assembly.records import FinishedSeen
 from guidegen.buildfile.read.content import Content, GuideFile
@@ -36,11 +38,13 @@ from guidegen.render.booklets.booklet import sign_files
 from guidegen.render.booklets.editions import expected_files
 from guidegen.render.site.entries import site_entries
 from guidegen.render.site.home import home_pictures, render_home
+from guidegen.render.site.measured import MeasuredOffer, order_file
 from guidegen.render.site.pages import page_makers
 from guidegen.render.site.versions import KeptVersion, version_pages
 from guidegen.render.text.links import AROUND, THEME_FOLDER, DownloadInfo, version_page
 from guidegen.render.text.templates_engine import Theme
 from guidegen.render.views.photos import site_photos
+from guidegen.shipped import MEASURED_FILES
 from guidegen.write.plans import load_plans, plan_file
 
 DOCUMENTS = (".pdf", ".zip", ".csv", ".json", ".xlsx")
@@ -79,6 +83,7 @@ class PreviewBuilder:
         self._kits: dict[tuple[str, str], tuple[tuple[object, ...], tuple[Kit, ...]]] = {}
         self._drawn: dict[tuple[str, str], _Drawn] = {}
         self._photos: dict[str, tuple[Mapping[str, bytes], Files]] = {}
+        self._at_hand: bool | None = None
 
     def draft(self) -> Draft:
         """The site as the content is now. Raises ContentError, UsageError."""
@@ -92,10 +97,21 @@ class PreviewBuilder:
         (_, own), *further = all_languages(content, theme)
         makers, late = self._language(own, kits, theme)
         late.sort(key=lambda one: bool(one.endings))
+        if content.site.made_to_measure:
+            late.insert(0, Late(f"{MEASURED_FILES}/", (), partial(_programs, content)))
         later = [Later(folder, partial(self._further, said, theme)) for folder, said in further]
         draft = Draft(tuple(settle(content, problems, PROOF_ALONE).open), makers, late, later)
         draft.add_search(("", *(folder for folder, _ in further)))
         return draft
+
+    def _offer(self, content: Content, file: GuideFile) -> MeasuredOffer | None:
+        """What a page offers to make; nothing where packages would have to be fetched first: that
+        may take a minute, and a writer waits for the page."""
+        if not content.site.made_to_measure:
+            return None
+        if self._at_hand is None:
+            self._at_hand = at_hand()
+        return offer_of(content, file) if self._at_hand else None
 
     def _further(self, content: Content, theme: Theme) -> PageMakers:
         """The same in a further language of the site, whose drawings have words of their own."""
@@ -117,7 +133,13 @@ class PreviewBuilder:
             expected = dict(_expected(content, plan))
             stored = self._versions(content, file)
             kept = [one.kept for one in stored]
-            makers |= page_makers(content, plan, pictures, theme, expected, versions=kept)
+            offer = self._offer(content, file)
+            makers |= page_makers(
+                content, plan, pictures, theme, expected, versions=kept, offer=offer
+            )
+            makers |= {
+                path: partial(bytes, data) for path, data in order_file(file.id, offer).items()
+            }
             makers |= dict(_version_makers(content, plan, pictures, theme, stored))
             late += self._guide_late(content, made, theme)
 
@@ -222,6 +244,12 @@ class PreviewBuilder:
             last = _Drawn(signature, plan, pictures, covers, making)
             self._drawn[key] = last
         return replace(last, plan=replace(last.plan, file=file))
+
+
+def _programs(content: Content) -> Files:
+    """What a page loads to make templates to measure; nothing where it cannot be had."""
+    _, bundle, _ = bundle_for(content)
+    return site_files(bundle) if bundle is not None else {}
 
 
 def _version_makers(

@@ -38,6 +38,7 @@ _TYPES = {
     ".html": "text/html; charset=utf-8",
     ".css": "text/css; charset=utf-8",
     ".js": "text/javascript; charset=utf-8",
+    ".mjs": "text/javascript; charset=utf-8",
     ".json": "application/json",
     ".webmanifest": "application/manifest+json",
     ".xml": "application/xml",

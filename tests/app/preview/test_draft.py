@@ -8,11 +8,13 @@ import pytest
 from hostile_cases import png
 from samples import GUIDE, SITE, changed, write_content
 
+from guidegen.app.measured.bundle import Bundle
 from guidegen.app.preview import builder as module
 from guidegen.app.preview.builder import PreviewBuilder, guide_signature
-from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.reader import read_content
 from guidegen.errors import ContentError
+from guidegen.problems import Problem
 from guidegen.render.views.photos import site_photos
 
 THEMES = Path(__file__).parents[3] / "themes"
@@ -180,3 +182,31 @@ def test_sizes_are_drawn_when_a_page_shows_them(
     assert b"Manschette" in (made.file("de/cuff/index.html") or b"")
     assert {language for language, _ in drawn} == {"en", "de"}
     assert made.file("de/nowhere.html") is None
+
+
+@pytest.mark.parametrize("there", [True, False])
+def test_templates_to_measure_are_offered_with_their_files(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, there: bool
+) -> None:
+    """Where the packages are at hand a page offers it and each file that it loads is there, made
+    once somebody asks for one; where they would have to be fetched nothing is offered."""
+    made: list[Content] = []
+
+    def bundle(content: Content) -> tuple[Content, Bundle | None, list[Problem]]:
+        made.append(content)
+        files = {"measured.files/core-1/a.mjs": b"a", "measured.files/own-2/worker.mjs": b"b"}
+        return content, Bundle("measured.files/core-1", "measured.files/own-2", files), []
+
+    monkeypatch.setattr(module, "bundle_for", bundle)
+    monkeypatch.setattr(module, "at_hand", lambda: there)
+    site = PAPERS + "made-to-measure: true\n"
+    draft = builder(write_content(tmp_path, site=site, guide=SMALL)).draft()
+    page = draft.file("cuff/index.html")
+    assert page is not None
+    order = re.search(rb'data-order="([^"]+)"', page)
+    assert (order is not None) is there and made == []
+    if order is not None:
+        assert draft.file(f"cuff/{order[1].decode()}")
+        for name in ("index.json", "own-2/worker.mjs", "programs-licence.txt"):
+            assert draft.file(f"measured.files/{name}"), name
+        assert len(made) == 1
