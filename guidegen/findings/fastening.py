@@ -138,6 +138,21 @@ HOLDING: tuple[Code, ...] = (
             "Make the outer plate longer from pivot to pivot, or say how far the plates go round.",
         ),
         (
+            "no-letter",
+            "A letter that its font does not have is missing on the finished thing.",
+            "Take another face, or draw the letter.",
+        ),
+        (
+            "letters-off",
+            "Letters that stand over the edge cannot be drawn or cut whole.",
+            "Move them, or make them smaller.",
+        ),
+        (
+            "letters-flipped",
+            "A flipped template shows its words mirrored.",
+            "Draw the part whole, or put the words on a part of their own.",
+        ),
+        (
             "not-cloth",
             "Only cloth can be folded away.",
             "Cut the part from cloth, or draw a dart of foam as two edges and a seam.",
@@ -212,6 +227,11 @@ HOLDING: tuple[Code, ...] = (
     *table(
         CodeGroup.GEOMETRY,
         Severity.WARNING,
+        (
+            "letters-mirrored",
+            "Both hands are cut from one template, so one of them bears its words mirrored.",
+            "Make left and right parts of their own, or accept it where nothing is read.",
+        ),
         (
             "casing-tight",
             "Elastic that is pulled out before the cloth is keeps it from opening.",

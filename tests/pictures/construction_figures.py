@@ -6,6 +6,7 @@
 from pathlib import Path
 
 from guidegen.buildfile.read.content import GuideFile
+from guidegen.buildfile.read.letters import read_letters
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
@@ -17,6 +18,7 @@ from guidegen.pictures.pieces.constructions.circuits import draw_circuit
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
 from guidegen.pictures.pieces.constructions.sewing import draw_casing, draw_pleats
 from guidegen.pictures.pieces.pieces import draw_piece
+from guidegen.problems import collect
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
@@ -51,7 +53,8 @@ def kit_of(text: str, stock: str = STOCK) -> Kit:
     tree, place, _ = read_tree(stock, "stock.yaml")
     goods, invalid = validate(Stock, tree, place)
     assert goods is not None, [str(problem) for problem in invalid]
-    file = GuideFile("figures", guide, source)
+    outlines, _ = collect(read_letters(guide, source))
+    file = GuideFile("figures", guide, source, letters=outlines)
     kit, problems = make_whole_kit(file, goods, file.size_names()[0], words=ENGLISH)
     assert kit is not None, [str(problem) for problem in problems]
     return kit
@@ -162,7 +165,25 @@ def casing() -> Drawing:
     return draw_casing(sewn().casings[0], ENGLISH)
 
 
+def letters() -> Drawing:
+    """Words to paint, and a figure as a stencil."""
+    text = """\
+parts:
+  plate:
+    name: Plate
+    label: A
+    material: foam-5
+    shape: rounded-rectangle
+    dimensions: {width: 280, height: 130, radius: 12}
+    inscriptions:
+      - {text: QUAY, height: 44, at: [-50, 20]}
+      - {text: "8", height: 90, at: [90, 0], as: cut-out}
+"""
+    return draw_piece(next(kit_of(text).built("plate")), "figure", lang=ENGLISH)
+
+
 FIGURES = {
+    "letters": letters,
     "pleats": pleats,
     "pleat": pleat,
     "dart": dart,

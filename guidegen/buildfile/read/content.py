@@ -33,6 +33,8 @@ class GuideFile:
     """Path as the author would type it, by drawing name: for messages about a drawing."""
     texts: Mapping[str, str] = field(default_factory=dict)
     """Longer texts that guide.yaml names, by file name; their words stand in the guide as well."""
+    letters: Mapping[str, str] = field(default_factory=dict)
+    """Outlines of what is written on its parts, by `letters_key`: capitals are 1 high."""
     translations: Mapping[str, Translation] = field(default_factory=dict)
     """Its texts in further languages, by language."""
 

@@ -12,7 +12,6 @@ content/
 
 import os
 import re
-import stat
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -23,6 +22,7 @@ from guidegen.buildfile.expand.finding import SheetFacts, sheet_facts
 from guidegen.buildfile.read.amounts import amount_problems
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.file_names import leads_out, unkeepable_part
+from guidegen.buildfile.read.files import decoded, file_bytes, file_problem
 from guidegen.buildfile.read.print_profile import MOST_BYTES, press_inks
 from guidegen.buildfile.read.trade import with_trade
 from guidegen.buildfile.records.guide import Guide
@@ -32,11 +32,10 @@ from guidegen.buildfile.records.steps import Sequence
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
 from guidegen.buildfile.records.walk import keys_from_files, walk, wordings
-from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Trail, Value, read_tree
 from guidegen.errors import ContentError, UsageError
-from guidegen.problems import Checked, Place, Problem, collect, did_you_mean
+from guidegen.problems import Checked, Problem, collect, did_you_mean
 from guidegen.words import read_words
 
 MAX_TEXT = 2_000_000
@@ -129,7 +128,7 @@ def _print_profile(folder: Path, site: Site, source: Source) -> Checked[bytes]:
         message = f'"{site.print_profile}" leads out of the content folder'
         yield source.problem("outside", trail, message)
         return b""
-    data = yield from _bytes(path, MOST_BYTES, f"{shown_path(folder)}/{site.print_profile}")
+    data = yield from file_bytes(path, MOST_BYTES, f"{shown_path(folder)}/{site.print_profile}")
     if data is None:
         return b""
     if not press_inks(data):
@@ -166,6 +165,7 @@ def read_guide(
                 yield from reader.take_text(name, leaf.trail, source, (".svg",))
             case FileName(FileKind.PICTURE):
                 yield from reader.take_picture(leaf.text, leaf.trail, source)
+    letters = yield from _letters(guide, source)
     return GuideFile(
         folder.name,
         guide,
@@ -175,7 +175,17 @@ def read_guide(
         text_files=reader.text_files,
         drawing_files={name: f"{shown}/{name}" for name in reader.texts},
         texts=reader.long_texts,
+        letters=letters,
     )
+
+
+def _letters(guide: Guide, source: Source) -> Checked[dict[str, str]]:
+    """Outlines of what is written on parts; the reader of fonts is only asked where there is."""
+    if not any(part.inscriptions for part in guide.parts.values()):
+        return {}
+    from guidegen.buildfile.read.letters import read_letters  # noqa: PLC0415 - browsers lack it
+
+    return (yield from read_letters(guide, source))
 
 
 def shown_path(path: Path) -> str:
@@ -196,14 +206,14 @@ def _guide_names(folder: Path, shown: str, only: Collection[str]) -> Checked[lis
                 "the folder's name becomes part of addresses: expected lower case words "
                 "with hyphens, at most 48 characters"
             )
-            yield _file_problem("folder-name", f"{shown}/{name}", message)
+            yield file_problem("folder-name", f"{shown}/{name}", message)
     outside = {name for name in chosen if leads_out(folder / name, folder)}
     for name in sorted(outside):
         message = "the folder is a link that leads out of the content folder"
-        yield _file_problem("outside", f"{shown}/{name}", message)
+        yield file_problem("outside", f"{shown}/{name}", message)
     if not names:
         message = "no guide here: expected folders with a guide.yaml"
-        yield _file_problem("no-guide", shown, message)
+        yield file_problem("no-guide", shown, message)
     return [name for name in chosen if _GUIDE_FOLDER.fullmatch(name) and name not in outside]
 
 
@@ -261,15 +271,15 @@ def read_inside(folder: Path, name: str, shown: str) -> Checked[str | None]:
     file elsewhere would be told as the author's own, in public where a robot checks a guide.
     """
     if leads_out(folder / name, folder):
-        yield _file_problem("outside", shown, f'"{name}" leads out of its folder')
+        yield file_problem("outside", shown, f'"{name}" leads out of its folder')
         return None
     return (yield from read_file(folder / name, shown))
 
 
 def read_file(path: Path, shown: str) -> Checked[str | None]:
     """Text of an ordinary UTF-8 file of bounded size; None, and a problem, where it is not one."""
-    data = yield from _bytes(path, MAX_TEXT, shown)
-    return None if data is None else (yield from _decoded(data, shown))
+    data = yield from file_bytes(path, MAX_TEXT, shown)
+    return None if data is None else (yield from decoded(data, shown))
 
 
 @dataclass
@@ -295,7 +305,7 @@ class FolderReader:
             if isinstance(name, str) and name.endswith(".md") and not re.search(r"\s", name):
                 shown = f"{self.shown}/{name}"
                 data = yield from self._take(name, (key,), source, (".md",), MAX_TEXT)
-                words = (yield from _decoded(data, shown)) if data else None
+                words = (yield from decoded(data, shown)) if data else None
                 if words is not None:
                     replaced[key] = self.long_texts[name] = words
                     self.text_files[key] = Source(shown, tuple(words.splitlines()))
@@ -309,7 +319,7 @@ class FolderReader:
             return
         data = yield from self._take(name, trail, source, endings, MAX_TEXT)
         if data is not None:
-            text = yield from _decoded(data, f"{self.shown}/{name}")
+            text = yield from decoded(data, f"{self.shown}/{name}")
             if text is not None:
                 self.texts[name] = text
 
@@ -328,7 +338,7 @@ class FolderReader:
             code, message = refusal
             yield source.problem(code, trail, message)
             return None
-        return (yield from _bytes(self.folder / name, limit, f"{self.shown}/{name}"))
+        return (yield from file_bytes(self.folder / name, limit, f"{self.shown}/{name}"))
 
     def _refusal(self, name: str, endings: tuple[str, ...]) -> tuple[str, str] | None:
         """Code and message of what speaks against a file of this name; None where nothing does."""
@@ -357,45 +367,3 @@ class FolderReader:
             for entry in sorted(self.folder.glob("*"))
             if entry.name.lower().endswith(endings)
         ][:200]
-
-
-def _bytes(path: Path, limit: int, shown: str) -> Checked[bytes | None]:
-    """A regular file's bytes; a pipe or a device would block, so it is refused."""
-    try:
-        info = path.stat()
-        if not stat.S_ISREG(info.st_mode):
-            yield _file_problem("not-a-file", shown, "expected an ordinary file")
-            return None
-        if info.st_size > limit:
-            message = f"the file is larger than {limit / 1e6:g} MB"
-            yield _file_problem("too-large-file", shown, message)
-            return None
-        with path.open("rb") as stream:
-            return stream.read(limit + 1)[: limit + 1]
-    except FileNotFoundError:
-        yield _file_problem("no-file", shown, "there is no such file")
-    except OSError as error:
-        yield _file_problem("unreadable", shown, f"cannot be read: {error.strerror}")
-    return None
-
-
-def _decoded(data: bytes, shown: str) -> Checked[str | None]:
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        place = Place(shown, line)
-        message = "the file is not UTF-8 text; save it with that encoding"
-        yield Problem("not-utf-8", place, "", message)
-        return None
-    at = forbidden_at(text)
-    if at >= 0:
-        place = Place(shown, text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at))
-        message = forbidden_words(text, at)
-        yield Problem("character", place, "", message)
-        return None
-    return text
-
-
-def _file_problem(code: str, shown: str, message: str) -> Problem:
-    return Problem(code, Place(shown), "", message)

@@ -26,6 +26,8 @@ class Makes(StrEnum):
     """Pleats and darts, folded and held."""
     GATHER = "gather"
     """Cloth that is drawn up on long stitches."""
+    LETTER = "letter"
+    """Letters and emblems on its face."""
     JOIN = "join"
     """A hold on other parts, or on what holds it."""
 

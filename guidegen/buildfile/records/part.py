@@ -5,6 +5,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
+from guidegen.buildfile.records.constructions.inscriptions import Inscription
 from guidegen.buildfile.records.constructions.sewing import Dart, Pleat
 from guidegen.buildfile.records.fastening import PointLine, Points
 from guidegen.buildfile.records.meanings import (
@@ -302,6 +303,8 @@ class Part(Model):
     """Pleats of a cloth part, which is drawn as it is when they are folded."""
     darts: tuple[Dart, ...] = Field((), max_length=40)
     """Darts of a cloth part, which is drawn with the cloth that they take."""
+    inscriptions: tuple[Inscription, ...] = Field((), max_length=40)
+    """Words and emblems on its face."""
     placements: tuple[Placement, ...] = ()
     """Other parts that are laid on this one."""
     points: dict[Id, Points] = Field(default_factory=dict, max_length=40)

@@ -19,6 +19,7 @@ WANTED = {
     Makes.FORM: ("is curved", "shape"),
     Makes.TRIM: ("has a trim allowance", "allowances"),
     Makes.PLEAT: ("has pleats or darts", ""),
+    Makes.LETTER: ("bears letters or an emblem", "inscriptions"),
     Makes.JOIN: ("belongs to a thing of several parts", ""),
 }
 """How a message says that a part needs it, and the key that says so."""
@@ -63,6 +64,8 @@ def _wanted(part: Part, *, several: bool) -> Iterator[Makes]:
         yield Makes.TRIM
     if part.pleats or part.darts:
         yield Makes.PLEAT
+    if part.inscriptions:
+        yield Makes.LETTER
     if several:
         yield Makes.JOIN
 

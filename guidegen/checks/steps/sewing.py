@@ -39,10 +39,10 @@ def check_taking_in(content: Content, file: GuideFile) -> Iterator[Problem]:
 
 def _folded(guide: Guide) -> dict[str, set[str]]:
     """Seams by name, with the parts whose pleats or darts they cross."""
-    edges = {
-        f"{name}.{one.edge}" for name, part in guide.parts.items()
-        for one in (*part.pleats, *part.darts)
-    }  # fmt: skip
+    edges: set[str] = set()
+    for name, part in guide.parts.items():
+        edges |= {f"{name}.{pleat.edge}" for pleat in part.pleats}
+        edges |= {f"{name}.{dart.edge}" for dart in part.darts}
     found: dict[str, set[str]] = {}
     for name, seam in guide.seams.items():
         for ref in seam.join:

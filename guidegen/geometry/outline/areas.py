@@ -255,6 +255,34 @@ def lies_within(
     return bool(_polygon(outer, outer_holes).buffer(1e-6).covers(_polygon(ring, holes)))
 
 
+def stencil(rings: Iterable[Ring], bridge: float, upright: float) -> tuple[list[list[Point]], int]:
+    """Rings to cut so that nothing within falls out (even-odd rule), and how many bridges hold it.
+
+    A bar of `bridge` mm goes through the middle of each island, upright when the whole is turned
+    back by `upright` degrees. Rings come counter-clockwise, the first point not repeated.
+    """
+    cut: BaseGeometry = Polygon()
+    for ring in rings:
+        cut = cut.symmetric_difference(_polygon(ring))
+    ux, uy = -sin(radians(upright)), cos(radians(upright))
+    waiting, done, bridges = _polygons(cut), [], 0
+    while waiting:
+        one = waiting.pop(0)
+        if not one.interiors:
+            done.append([(float(x), float(y)) for x, y in orient(one).exterior.coords[:-1]])
+            continue
+        inner = one.interiors[0].coords
+        xs, ys = [x for x, _ in inner], [y for _, y in inner]
+        x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+        # As long as all around it: it has to pass the outline above and below the island.
+        reach, half = float(one.length), bridge / 2
+        sides = ((-half, -reach), (half, -reach), (half, reach), (-half, reach))
+        bar = _polygon([(x + a * uy + b * ux, y - a * ux + b * uy) for a, b in sides])
+        bridges += len(_polygons(one.intersection(bar)))
+        waiting += _polygons(one.difference(bar))
+    return done, bridges
+
+
 def pairs_nearer_than(
     polygons: Sequence[tuple[Ring, Sequence[Ring]]], gap: float, tolerance: float
 ) -> list[tuple[int, int, float]]:

@@ -84,6 +84,8 @@ class LineKind(StrEnum):
     """Where the outer fold of a pleat comes to lie."""
     GATHER = "gather"
     """Row of long stitches that cloth is drawn up with."""
+    LETTER = "letter"
+    """Outline of a letter or an emblem, to paint or to lay on."""
     GRAIN = "grain"
     """Arrow that lies along the threads of cloth or the fibres of wood."""
     SPREAD = "spread"

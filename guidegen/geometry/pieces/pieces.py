@@ -18,6 +18,7 @@ from guidegen.geometry.outline.transforms import (
 )
 from guidegen.geometry.outline.unfold import FoldError, fold_line, unfold
 from guidegen.geometry.parts.finished import Finished
+from guidegen.geometry.parts.inscriptions import inscribe
 from guidegen.geometry.parts.part_context import PartAsker
 from guidegen.geometry.pieces.allowances import EdgeAllowance, add_allowances
 from guidegen.geometry.pieces.grooves import (
@@ -115,6 +116,8 @@ def make_pieces(
     # Holes are cut on the template, so that unfolding brings those of the other half.
     template = _with_rows(asker, template, on_it, others)
     template = replace(template, holes=template.holes + finished.faces.slots)
+    folded, paired = finished.half is not None, count.hands == 2
+    template, inscribed = inscribe(asker, template, folded=folded, paired=paired)
     whole = template
     if finished.half is not None:
         try:
@@ -158,6 +161,7 @@ def make_pieces(
         measures=finished.measures,
         allowed=bool(part.allowances or finished.faces.tabs or taken or casing_edges(asker)),
         taken=taken,
+        inscribed=inscribed,
     )
     return _hands(piece) if count.hands == 2 else (piece,)
 

@@ -19,14 +19,15 @@ from guidegen.geometry.parts.holding import (
     Loop,
     StrapPiece,
 )
+from guidegen.geometry.parts.inscriptions import Inscribed
 from guidegen.geometry.parts.linkages import FittedLinkage, MovedJoint
 from guidegen.geometry.parts.sewing import FittedCasing, TakenIn
 
 __all__ = [
     "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedCasing",
-    "FittedCircuit", "FittedLinkage", "FittedStrap", "GrooveCut", "JoinedSeam", "Kit", "Lacing",
-    "LayerPiece", "LayerStack", "Loop", "MeetingAngle", "MovedJoint", "Piece", "PointRow",
-    "RowPoint", "Side", "Standing", "StrapPiece", "TakenIn",
+    "FittedCircuit", "FittedLinkage", "FittedStrap", "GrooveCut", "Inscribed", "JoinedSeam", "Kit",
+    "Lacing", "LayerPiece", "LayerStack", "Loop", "MeetingAngle", "MovedJoint", "Piece",
+    "PointRow", "RowPoint", "Side", "Standing", "StrapPiece", "TakenIn",
 ]  # fmt: skip
 
 
@@ -138,6 +139,8 @@ class Piece:
     """True where allowances make it larger than `measures` say, which are the finished ones."""
     taken: tuple[TakenIn, ...] = ()
     """Pleats and darts."""
+    inscribed: tuple[Inscribed, ...] = ()
+    """Letters and emblems."""
     section: int = 0
     """Number of a section of a piece that fits on no sheet, from 1; 0 for a whole piece."""
 

@@ -28,6 +28,7 @@ LAYER_OF: dict[LineKind, MachineLayer] = {
     LineKind.PLEAT: MachineLayer.GUIDE,
     LineKind.LANDING: MachineLayer.GUIDE,
     LineKind.GATHER: MachineLayer.GUIDE,
+    LineKind.LETTER: MachineLayer.GUIDE,
     LineKind.GRAIN: MachineLayer.GUIDE,
     LineKind.SPREAD: MachineLayer.GUIDE,
 }

@@ -52,6 +52,7 @@ def busy_lines(shape: Shape, frame: Frame) -> list[list[Point]]:
         LineKind.PLEAT,
         LineKind.LANDING,
         LineKind.GATHER,
+        LineKind.LETTER,
         LineKind.GRAIN,
     }
     runs = [line.run for line in shape.lines if line.kind in kinds]

@@ -129,6 +129,12 @@ INNER: dict[LineKind, LineStyle] = {
         msg("gathering stitches"),
         msg("Sew long stitches here and draw the cloth up to its partner, mark to mark."),
     ),
+    # Narrower than a fold, and closed: our choice.
+    LineKind.LETTER: LineStyle(
+        Stroke(0.18),
+        msg("lettering"),
+        msg("Outlines of letters and emblems: to paint or to lay on, not to cut."),
+    ),
     LineKind.GRAIN: LineStyle(
         _dashed(18, 2),
         msg("grain"),

@@ -1,6 +1,6 @@
 """Font files in → smaller ones with the letters that are needed out.
 
-The only module that imports fontTools. The same files give the same bytes.
+Letters that parts bear are read in buildfile/read/letters.py. The same files give the same bytes.
 """
 
 import io

@@ -1,16 +1,12 @@
 """Pieces, cut plans and layer stacks of one size in → tables and drawings ready to print."""
 
-from collections import Counter
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
-from math import radians, tan
 
-from guidegen.buildfile.records.stock import Material
 from guidegen.geometry.outline.measures import bounds, run_length
 from guidegen.geometry.pieces.records import Kit, LayerStack, Piece, Side
 from guidegen.layout.nesting.bounds import gap_words
 from guidegen.layout.records import CutPlan, SizePlan
-from guidegen.pictures.pieces.constructions.sewing import pleat_words
 from guidegen.pictures.pieces.seam_words import edge_name, named_edges
 from guidegen.pictures.records import SizePictures
 from guidegen.quantities import (
@@ -19,6 +15,7 @@ from guidegen.quantities import (
     length_words,
     times_words,
 )
+from guidegen.render.text.piece_features import piece_features, piece_holds
 from guidegen.render.text.report_address import ReportView
 from guidegen.render.views.report import piece_report
 from guidegen.render.views.scene import DrawingView, LinkView, Scene, drawing, step_links
@@ -152,8 +149,8 @@ def _piece_view(
         on_fold=bool(first.fold),
         measures=tuple(_measures(first, scene.words)),
         features=(
-            *_features(first, scene.words),
-            *_holds(first, kit, scene.words, scene.content.stock.materials),
+            *piece_features(first, scene.words),
+            *piece_holds(first, kit, scene.words, scene.content.stock.materials),
         ),
         note=first.note,
         drawing=drawing(scene, pictures.pieces[drawn.key]) if drawn else None,
@@ -210,97 +207,6 @@ def _measures(piece: Piece, words: Words) -> Iterator[MeasureView]:
         cut = ((msg("Width, as cut"), right - left), (msg("Height, as cut"), high - low))
         for name, value in cut:
             yield MeasureView(words.say(name), length_words(value, words), inch_words(value, words))
-
-
-def _features(piece: Piece, words: Words) -> list[str]:
-    """What the knife has to do beside cutting square, with the measures to check."""
-    said = []
-    for bevel in piece.shape.bevels:
-        run = piece.thickness * tan(radians(abs(bevel.angle)))
-        bevel_words = {
-            "edge": words.say(bevel.edge.replace("-", " ")),
-            "angle": words.number(bevel.angle, 1),
-            "length": length_words(run, words),
-        }
-        said.append(
-            words.say(
-                "Bevel at {edge}: {angle}° from square, the inner face ends {length} smaller",
-                **bevel_words,
-            )
-            if bevel.direction == "inward"
-            else words.say(
-                "Bevel at {edge}: {angle}° from square, the outer face ends {length} smaller",
-                **bevel_words,
-            )
-        )
-    for groove in piece.grooves:
-        said.append(
-            words.say(
-                "V-groove on the back: {angle}° wide, {depth} deep, mouth {mouth}, {floor} left",
-                angle=words.number(groove.fold, 1),
-                depth=length_words(groove.depth, words),
-                mouth=length_words(groove.mouth, words),
-                floor=length_words(groove.floor, words),
-            )
-        )
-    said += [pleat_words(taken, words) for taken in piece.taken]
-    if piece.texture:
-        said.append(words.say("Texture: {words}", words=piece.texture))
-    return said
-
-
-def _things(
-    piece: Piece, kit: Kit, words: Words, materials: Mapping[str, Material]
-) -> Iterator[str]:
-    """What sits on its points, and which way magnets look."""
-    for row in kit.rows:
-        known = materials.get(row.thing)
-        if row.part != piece.part or known is None or piece.section:
-            continue
-        said = {"n": row.count, "thing": known.name}
-        if row.pole == "north":
-            yield words.say("{n} × {thing}, north pole to its partner", **said)
-        elif row.pole == "south":
-            yield words.say("{n} × {thing}, south pole to its partner", **said)
-        else:
-            yield words.say("{n} × {thing}", **said)
-
-
-def _holds(
-    piece: Piece, kit: Kit, words: Words, materials: Mapping[str, Material]
-) -> Iterator[str]:
-    """Holes and slots to cut, equal ones together, things, and edges that a belt is worn over."""
-    counts: Counter[tuple[float, float]] = Counter()
-    for row in kit.rows:
-        # A section has some of the holes of its piece: its template shows which.
-        if row.part == piece.part and row.is_hole and not piece.section:
-            counts[round(row.diameter, 2), round(row.length, 2)] += row.count
-    for (width, length), count in counts.items():
-        sizes = {"width": length_words(width, words), "length": length_words(length, words)}
-        if length > width:
-            yield words.many(
-                "{n} slot, {length} long and {width} wide",
-                "{n} slots, {length} long and {width} wide",
-                count,
-                **sizes,
-            )
-        else:
-            yield words.many("{n} hole of {width}", "{n} holes of {width}", count, **sizes)
-    for seam in kit.seams:
-        if seam.gathers and seam.first.part == piece.part:
-            yield words.say(
-                "Gathered at {edge}, {ratio} to one: from {long} to {short}",
-                edge=edge_name(seam.first.edge, words),
-                ratio=words.number(seam.gathers, 2),
-                long=length_words(seam.first_length, words),
-                short=length_words(seam.second_length, words),
-            )
-    yield from _things(piece, kit, words, materials)
-    for strap in kit.straps:
-        over = strap.belt.over if strap.belt else ()
-        edges = [edge_name(one.edge, words) for one in over if one.part == piece.part]
-        if edges:
-            yield words.say("Worn under {strap}: {edges}", strap=strap.name, edges=", ".join(edges))
 
 
 def cut_plan_views(scene: Scene, plan: SizePlan, pictures: SizePictures) -> tuple[CutPlanView, ...]:

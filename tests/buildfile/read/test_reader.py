@@ -47,7 +47,7 @@ def test_version_keeps_its_digits(tmp_path: Path) -> None:
         ("stage: cutting", "stage: carving", "found \"carving\""),
         ("steps:\n", "steps: none\nxsteps:\n", 'expected a list, found "none"'),
         ("uses: [{material: cement, glue: [cuff-side, badge]}]", "uses: [{material: cement}]",
-         "expected exactly one of glue, cover, along, sew, cut, length, count or amount"),
+         "expected exactly one of glue, cover, along, sew, cut, length, count, amount, at, circuit or"),
         ("sizes:\n", "sizes: [1]\nxsizes:\n", "expected keys with values, found a list"),
         ("title: Test cuff", "title: ''", "expected something here, found nothing"),
     ],

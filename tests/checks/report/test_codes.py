@@ -16,7 +16,7 @@ from guidegen.problems import Severity
 PACKAGE = Path(__file__).parents[3] / "guidegen"
 
 MAKERS = {
-    "problem", "Problem", "refuse", "note", "path_problem", "_problem", "_file_problem", "_error",
+    "problem", "Problem", "refuse", "note", "path_problem", "_problem", "file_problem", "_error",
     "_refuse", "_Stop", "_Found", "refusal",
 }  # fmt: skip
 """Functions and records whose first argument is a code."""

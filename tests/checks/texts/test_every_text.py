@@ -156,7 +156,11 @@ def all_texts() -> set[tuple[str, str]]:
 
 
 HOLES = "    dimensions: {diameter: 60}\n"
-ROW = HOLES + "    points: {ring: {circle: {diameter: 30}, count: 4}}\n"
+ROW = (
+    HOLES
+    + "    points: {ring: {circle: {diameter: 30}, count: 4}}\n"
+    + "    inscriptions: [{text: A, height: 5}]\n"
+)
 GUIDE_TEXT = (
     GUIDE.replace("steps:\n", GUIDE_MORE + "steps:\n", 1).replace(HOLES, ROW, 1) + STEPS_MORE
 )
