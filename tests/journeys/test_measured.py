@@ -96,6 +96,19 @@ def test_making_can_be_stopped_and_a_link_fills_the_fields(
         assert "nothing happened for" in page.inner_text(".measured-state")
 
 
+def test_an_old_browser_says_what_to_do_instead(browsing: Browsing, address: str) -> None:
+    """One that lacks what the program needs offers no button and names other ways, without an error:
+    what it lacks is taken away before any script of the page runs."""
+    for lacks in ("window.WebAssembly", "window.Worker", "window.DecompressionStream"):
+        with browsing.visit() as visit:
+            page = visit.page
+            page.add_init_script(f"delete {lacks}")
+            page.goto(f"{address}mooring-bracer/index.html#measures=forearm:262,wrist:171&paper=a4")
+            page.wait_for_selector(".measured-state:not(:empty)")
+            assert "too old for it. Use the size chart" in page.inner_text(".measured-state")
+            assert page.is_disabled(".measured-make") and visit.complaints == []
+
+
 def test_the_program_works_without_a_network_once_it_is_kept(
     browsing: Browsing, site: Path
 ) -> None:

@@ -13,8 +13,11 @@
   const writeFragment = (body, paper) =>
     `#measures=${Object.entries(body).map(([name, mm]) => `${name}:${Math.round(mm * 100) / 100}`).join(",")}&paper=${paper}`;
 
+  // Python, GEOS and the browser each say it in their own way.
+  const isMemory = (why) => /memory|allocation failed|std::bad_alloc/i.test(why);
+
   if (typeof module !== "undefined") {
-    module.exports = { readFragment, writeFragment };
+    module.exports = { readFragment, writeFragment, isMemory };
     return;
   }
 
@@ -71,6 +74,8 @@
     const words = (key, holes = {}) => area.dataset[key].replace(/\{(\w+)\}/g, (_, hole) => holes[hole] ?? "");
     const [state, bar, make, stop] = ["state", "bar", "make", "stop"].map(find);
     let [running, files, loaded, pdf, clock, typing] = [null, null, 0, "", 0, 0];
+
+    const reason = (why) => (isMemory(why) ? words("memory") : why);
 
     const tell = (said) => {
       if (state.textContent !== said) state.textContent = said;
@@ -186,7 +191,7 @@
       } catch (error) {
         running?.stop();
         running = null;
-        tell(error.message ? words("failed", { why: error.message }) : words("stopped"));
+        tell(error.message ? words("failed", { why: reason(error.message) }) : words("stopped"));
       }
       busy(false);
     });
