@@ -214,7 +214,7 @@ HERALD = {
     "cop round two plates, 1 mm of air": (
         "width(elbow-cop) - width(elbow-upper)", lambda b: pi * (3 + 3 + 1)),
     "band of the guard on its outside": (
-        "width(guard-band)", lambda b: foam_rim(b["forearm"], 25, 3, 6, 25) + pi * (6 + 2)),
+        "width(guard-band)", lambda b: foam_rim(b["forearm_left"], 25, 3, 6, 25) + pi * (6 + 2)),
 }  # fmt: skip
 
 CASES = [

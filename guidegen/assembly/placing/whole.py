@@ -40,7 +40,7 @@ def place_all(guide: Guide, kit: Kit, stock: Stock | None = None) -> Placing:
     """Every sheet that can be placed, with the flat pieces that they were; straps and belts as
     `stock` describes them."""
     worn = any(worn_of(guide, part) for part in guide.parts)
-    scene = Placing(guide, kit, make_figure(dict(kit.measurements)), kit.names(), worn)
+    scene = Placing(guide, kit, make_figure(_body(guide, kit)), kit.names(), worn)
     if worn:
         wear(scene)
     stand(scene)
@@ -51,6 +51,12 @@ def place_all(guide: Guide, kit: Kit, stock: Stock | None = None) -> Placing:
         scene.straps += strapped(scene, stock)
         lie_on_straps(scene)
     return scene
+
+
+def _body(guide: Guide, kit: Kit) -> dict[str, float]:
+    """Measurements in mm; of two sides the larger stands for both arms of the figure."""
+    names = kit.names()
+    return {name: names[name] for name in (*guide.measurements, *guide.sides) if name in names}
 
 
 SHOWN_SPACING, SHOWN_AROUND = 12.0, 72

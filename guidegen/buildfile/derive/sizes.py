@@ -2,7 +2,8 @@
 
 from collections import deque
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from enum import IntEnum
 
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.yaml.expressions import (
@@ -15,6 +16,9 @@ from guidegen.problems import Checked, Problem, collect
 
 MAX_NAMED = 8
 """Names in the message about a circle of values. Our choice: one line."""
+EVEN = 1.0
+"""mm by which left and right may differ and still share a template. Our choice: a tape shows no
+less."""
 MAX_TOLD = 50
 """Values of circles that are told. Our choice: nobody reads more."""
 
@@ -30,21 +34,54 @@ class SizeNumbers:
     """Named results, in the guide's order; but those that ask for lengths of parts."""
     drawn: dict[str, float]
     """Measurements of the size that the drawings fit, as drawn_…; empty without one."""
+    sides: dict[str, float] = field(default_factory=dict)
+    """What names of two sides stand for: one of both, or the larger."""
 
     def names(self) -> dict[str, float]:
         """All of them together."""
-        return {**self.drawn, **self.measurements, **self.values}
+        return {**self.drawn, **self.measurements, **self.sides, **self.values}
+
+
+class BodySide(IntEnum):
+    """Whose measurement a name of two sides stands for; LEFT and RIGHT are places in its pair."""
+
+    LEFT = 0
+    RIGHT = 1
+    BOTH = 2
+    """The larger of both."""
 
 
 def size_numbers(
-    file: GuideFile, size: str, body: Mapping[str, float] | None = None
+    file: GuideFile,
+    size: str,
+    body: Mapping[str, float] | None = None,
+    side: BodySide = BodySide.BOTH,
 ) -> tuple[SizeNumbers, list[Problem]]:
     """Numbers of `size`, or of one `body` (mm by measurement), and what cannot be worked out."""
-    return collect(_size_numbers(file, size, body))
+    return collect(_size_numbers(file, size, body, side))
+
+
+def uneven(file: GuideFile, numbers: SizeNumbers) -> bool:
+    """Whether some measurement differs from left to right by more than a tape shows."""
+    known = numbers.measurements
+    return any(
+        left in known and right in known and abs(known[left] - known[right]) >= EVEN
+        for left, right in file.guide.sides.values()
+    )
+
+
+def _sides(
+    file: GuideFile, measured: Mapping[str, float], side: BodySide
+) -> Iterator[tuple[str, float]]:
+    """Names of two sides that are known, and what they stand for."""
+    for name, pair in file.guide.sides.items():
+        if set(pair) <= measured.keys():
+            both = [measured[one] for one in pair]
+            yield name, max(both) if side is BodySide.BOTH else both[side]
 
 
 def _size_numbers(
-    file: GuideFile, size: str, body: Mapping[str, float] | None
+    file: GuideFile, size: str, body: Mapping[str, float] | None, side: BodySide
 ) -> Checked[SizeNumbers]:
     guide = file.guide
     measured = dict(body) if body is not None else (yield from _row(file, size))
@@ -52,10 +89,12 @@ def _size_numbers(
     if guide.drawn_for is not None and guide.drawn_for in guide.sizes:
         # A slip in that row is reported when that size itself is worked out.
         row, _ = collect(_row(file, guide.drawn_for))
+        row |= dict(_sides(file, row, side))
         drawn = {f"drawn_{name}": number for name, number in row.items()}
-    values = yield from _values(file, {**drawn, **measured})
+    sides = dict(_sides(file, measured, side))
+    values = yield from _values(file, {**drawn, **measured, **sides})
     order = [name for name in guide.measurements if name in measured]
-    return SizeNumbers(size, {name: measured[name] for name in order}, values, drawn)
+    return SizeNumbers(size, {name: measured[name] for name in order}, values, drawn, sides)
 
 
 def _row(file: GuideFile, size: str) -> Checked[dict[str, float]]:
@@ -64,7 +103,8 @@ def _row(file: GuideFile, size: str) -> Checked[dict[str, float]]:
     for name, quantity in file.guide.sizes.get(size, {}).items():
         number = yield from evaluate(file, ("sizes", size, name), quantity, {})
         if number is not None:
-            row[name] = number
+            # A table may give one length for both sides; who is measured has two.
+            row.update(dict.fromkeys(file.guide.sides.get(name, (name,)), number))
     return row
 
 

@@ -53,8 +53,9 @@ def _length(given: Value) -> float:
     text = given if isinstance(given, str) else ""
     if isinstance(given, list) or TWO_SIDES.search(text):
         raise ExpressionError(
-            f'"{str(given).strip()}" is two lengths, expected one: where left and right differ, '
-            "make the pack twice, once with the lengths of each side, and take its pieces from each"
+            f'"{str(given).strip()}" is two lengths, expected one: a guide that measures both '
+            "sides asks for each by its name; for any other, where left and right differ, make the "
+            "pack twice, once with the lengths of each side, and take its pieces from each"
         )
     if comma := COMMA.fullmatch(text.strip()):
         raise ExpressionError(

@@ -278,6 +278,9 @@ class Guide(Model):
     """The author's own video of the whole build."""
     measurements: dict[ValueName, Measurement] = Field(default_factory=dict)
     """Measurements of the body or the thing by name, in the order in which they are taken."""
+    sides: dict[ValueName, tuple[ValueName, ValueName]] = Field(default_factory=dict, max_length=40)
+    """A name for two measurements, of the left and of the right side: forearm stands for
+    forearm_left on left pieces, for forearm_right on right ones, and for the larger elsewhere."""
     sizes: dict[SizeId, dict[ValueName, Quantity]] = Field(default_factory=dict, max_length=100)
     """Measurements in mm by size, smallest first; none for a fixed size."""
     made_to_measure: MadeToMeasure = Field(default_factory=MadeToMeasure)

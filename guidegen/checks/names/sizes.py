@@ -16,15 +16,16 @@ def check_sizes(content: Content, file: GuideFile) -> Iterator[Problem]:
     guide, source = file.guide, file.source
     for size, row in guide.sizes.items():
         for name in row:
-            if name not in guide.measurements:
-                hint = did_you_mean(name, guide.measurements)
+            if name not in guide.measurements and name not in guide.sides:
+                hint = did_you_mean(name, [*guide.measurements, *guide.sides])
                 yield source.problem(
                     "unknown-name",
                     ("sizes", size, name),
                     f'no measurement "{name}"{hint}',
                     key=True,
                 )
-        missing = [name for name in guide.measurements if name not in row]
+        given = {one for name in row for one in guide.sides.get(name, (name,))}
+        missing = [name for name in guide.measurements if name not in given]
         if missing:
             yield source.problem("missing-key", ("sizes", size), f"no {', '.join(missing)}")
     if guide.measurements and not guide.sizes:
@@ -40,11 +41,27 @@ def check_sizes(content: Content, file: GuideFile) -> Iterator[Problem]:
             message = f'"{name}" is no name for a measurement: drawn_… is that of the drawn size'
             yield source.problem("double-name", ("measurements", name), message, key=True)
     names = {*guide.measurements, *(f"drawn_{name}" for name in guide.measurements)}
+    yield from _sides(file, names)
+    names |= guide.sides.keys()
     for name in guide.values:
         if name in names:
             yield source.problem(
                 "double-name", ("values", name), f'"{name}" is a measurement already', key=True
             )
+
+
+def _sides(file: GuideFile, names: set[str]) -> Iterator[Problem]:
+    """A name of two sides is new, and stands for two measurements."""
+    guide, source = file.guide, file.source
+    for name, pair in guide.sides.items():
+        if name in names:
+            message = f'"{name}" is a measurement already'
+            yield source.problem("double-name", ("sides", name), message, key=True)
+        for number, one in enumerate(pair):
+            if one not in guide.measurements:
+                hint = did_you_mean(one, guide.measurements)
+                message = f'no measurement "{one}"{hint}'
+                yield source.problem("unknown-name", ("sides", name, number), message)
 
 
 def _size_names(file: GuideFile) -> Iterator[Problem]:

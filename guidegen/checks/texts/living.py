@@ -20,7 +20,7 @@ from guidegen.problems import Problem, did_you_mean
 
 def check_living(content: Content, file: GuideFile) -> Iterator[Problem]:
     """Every hole in every text of a guide and of its translations."""
-    known = (*file.guide.measurements, *file.guide.values)
+    known = (*file.guide.measurements, *file.guide.sides, *file.guide.values)
     for words in living_words(file):
         holes = [hole for hole in find_holes(words.text) if hole.text]
         if len(holes) > MOST_HOLES:

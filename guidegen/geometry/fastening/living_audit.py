@@ -72,7 +72,7 @@ def _places(file: GuideFile) -> Iterator[tuple[Source, Trail, str]]:
 
 def _without_value(file: GuideFile, kits: Sequence[Kit]) -> Iterator[Problem]:
     guide = file.guide
-    known = {*guide.measurements, *guide.values}
+    known = {*guide.measurements, *guide.sides, *guide.values}
     things = {*guide.parts, *guide.seams, *guide.fastenings, *guide.straps, *guide.strips}
     for source, trail, text in _places(file):
         for hole in find_holes(text):

@@ -18,6 +18,7 @@ from guidegen.geometry.fastening.things.circuits import fit_circuits
 from guidegen.geometry.fastening.things.placing import audit_things
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Kit
+from guidegen.geometry.pieces.sides import merge_sides
 from guidegen.problems import Problem, Severity
 from guidegen.words import Words
 
@@ -38,8 +39,27 @@ def make_whole_kit(
     kit, problems = make_kit(file, stock, size, body)
     if kit is None:
         return None, problems
-    numbers, _ = size_numbers(file, size, body)
-    holding = Holding(file, stock, kit, {**numbers.drawn, **kit.names()})
+    drawn = size_numbers(file, size, body)[0].drawn
+    held, found = _hold(file, stock, kit, drawn)
+    problems += found
+    sides: list[Kit] = []
+    for side in kit.sides or ():
+        own, found = _hold(file, stock, side, drawn)
+        problems += (problem for problem in found if problem not in problems)
+        sides.append(speak(own, words))
+    if any(problem.severity is Severity.ERROR for problem in problems):
+        return None, problems
+    # Last: notes may ask for straps and fasteners too.
+    held = speak(held, words)
+    # Once more, for the notes of each side's own pieces.
+    return merge_sides(held, *sides) if sides else held, problems
+
+
+def _hold(
+    file: GuideFile, stock: Stock, kit: Kit, drawn: Mapping[str, float]
+) -> tuple[Kit, list[Problem]]:
+    """A kit with all that holds it together; `drawn` are measurements of the drawn size."""
+    holding = Holding(file, stock, kit, {**drawn, **kit.names()})
     # In this order, since each may ask for what was made before it: strips for the free length of
     # straps, fits for all of it.
     kit = replace(kit, fastened=fasten(holding), straps=fit_straps(holding))
@@ -51,8 +71,4 @@ def make_whole_kit(
     # A fit that asks for what failed would only tell of the failure again.
     if not holding.problems:
         audit_fits(replace(holding, kit=kit))
-    problems += holding.problems
-    if any(problem.severity is Severity.ERROR for problem in problems):
-        return None, problems
-    # Last: notes may ask for straps and fasteners too.
-    return speak(kit, words), problems
+    return kit, holding.problems

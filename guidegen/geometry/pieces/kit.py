@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from functools import partial
 from itertools import groupby
 
-from guidegen.buildfile.derive.sizes import evaluate, size_numbers
+from guidegen.buildfile.derive.sizes import BodySide, SizeNumbers, evaluate, size_numbers, uneven
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.stock import Material, Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError
@@ -29,6 +29,7 @@ from guidegen.geometry.pieces.meeting_edges import audit_bevels, audit_layers, a
 from guidegen.geometry.pieces.pieces import PartCount, count_part, make_pieces
 from guidegen.geometry.pieces.point_rows import OnPart, place_on_parts
 from guidegen.geometry.pieces.records import JoinedSeam, Kit, LayerPiece, LayerStack, Piece
+from guidegen.geometry.pieces.sides import merge_sides
 from guidegen.geometry.pieces.splits import SplitParts, split_part
 from guidegen.problems import Checked, Problem, collect, has_errors
 
@@ -49,6 +50,26 @@ def make_kit(
         problems.append(too_much)
     if has_errors(problems):
         return None, problems
+    kit, found = _make(file, stock, size, numbers)
+    problems += found
+    if kit is None or not uneven(file, numbers):
+        return kit, problems
+    sides: list[Kit] = []
+    for side in (BodySide.LEFT, BodySide.RIGHT):
+        numbers, _ = size_numbers(file, size, body, side)
+        own, found = _make(file, stock, size, numbers)
+        problems += (problem for problem in found if problem not in problems)
+        if own is None:
+            return None, problems
+        sides.append(own)
+    return merge_sides(kit, *sides), problems
+
+
+def _make(
+    file: GuideFile, stock: Stock, size: str, numbers: SizeNumbers
+) -> tuple[Kit | None, list[Problem]]:
+    """The kit of one set of numbers."""
+    problems: list[Problem] = []
     # From here on parts that failed are left out, each with its problem noted by its asker; all
     # that can be made is made, so that one run tells what is wrong with the rest as well.
     made, found = collect(make_outlines(file, stock, size, numbers))
@@ -91,7 +112,7 @@ def make_kit(
         guide=file.id,
         size=size,
         measurements=tuple(numbers.measurements.items()),
-        values=tuple((name, names[name]) for name in file.guide.values),
+        values=tuple((name, names[name]) for name in (*numbers.sides, *file.guide.values)),
         asked=asked,
         pieces=cut.pieces,
         seams=(*joining.seams, *cut.seams),

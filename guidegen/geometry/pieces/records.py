@@ -143,6 +143,8 @@ class Piece:
     """Letters and emblems."""
     section: int = 0
     """Number of a section of a piece that fits on no sheet, from 1; 0 for a whole piece."""
+    own: bool = False
+    """True where left and right are measured apart and differ: each has a template of its own."""
 
     @property
     def key(self) -> str:
@@ -288,6 +290,8 @@ class Kit:
     strips: tuple[CutStrip, ...] = ()
     asked: tuple[tuple[str, float], ...] = ()
     """Lengths of parts that arithmetic of the guide asks for, as it asks, and mm."""
+    sides: tuple["Kit", "Kit"] | None = None
+    """Kits made all of left and all of right measurements, where these differ."""
     linkages: tuple[FittedLinkage, ...] = ()
     circuits: tuple[FittedCircuit, ...] = ()
     casings: tuple[FittedCasing, ...] = ()

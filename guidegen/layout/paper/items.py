@@ -105,7 +105,7 @@ def collect_items(kit: Kit, *, both_sides: bool = False) -> list[PaperItem]:
         # The left one first, whatever the kit's order: its template is drawn, and the right's is
         # its back.
         hands = sorted(same, key=lambda one: one.side is Side.RIGHT)
-        if both_sides:
+        if both_sides or any(one.own for one in hands):
             items.extend(make_item(one, (one,)) for one in hands)
         else:
             items.append(make_item(hands[0], tuple(hands)))

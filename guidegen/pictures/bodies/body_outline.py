@@ -87,4 +87,6 @@ TAPES: tuple[Tape, ...] = (
 
 def find_tape(name: str) -> Tape | None:
     """The place of a measurement; None where the figure does not know it."""
-    return next((tape for tape in TAPES if name in tape.names), None)
+    # A side's own measurement is taken where that of both is.
+    names = {name, name.removesuffix("_left").removesuffix("_right")}
+    return next((tape for tape in TAPES if names & set(tape.names)), None)

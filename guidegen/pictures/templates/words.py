@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from guidegen.geometry.pieces.records import Piece
+from guidegen.geometry.pieces.records import Piece, Side
 from guidegen.layout.records import TemplatePage
 from guidegen.words import Words
 
@@ -32,6 +32,10 @@ def cut_words(serves: Sequence[Piece], lang: Words, *, flipped: bool = False) ->
         words = lang.say(
             "cut {as_drawn} as drawn + {turned} flipped", as_drawn=as_drawn, turned=turned
         )
+    elif serves[0].own and serves[0].side is Side.LEFT:
+        words = lang.say("cut {count}, for the left side only", count=as_drawn or turned)
+    elif serves[0].own:
+        words = lang.say("cut {count}, for the right side only", count=as_drawn or turned)
     else:
         words = lang.say("cut {count}", count=as_drawn or turned)
     return f"{words} ({lang.say('{count} spare', count=spares)})" if spares else words

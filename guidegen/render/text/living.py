@@ -35,7 +35,15 @@ def guide_in_size(guide: Guide, kit: Kit, words: Words) -> Guide:
 
     def say(living: Living) -> str:
         try:
-            return number_words(living, living_value(kit, living), words)
+            said = number_words(living, living_value(kit, living), words)
+            if kit.sides is None:
+                return said
+            left, right = (
+                number_words(living, living_value(side, living), words) for side in kit.sides
+            )
+            if left == right:
+                return said
+            return words.say("{left} left and {right} right", left=left, right=right)
         except ExpressionError:
             return "?"  # proof tells of it, and nothing is pressed then
 

@@ -147,7 +147,7 @@ def _piece_view(
         material=LinkView(name, scene.links.to("material", first.material)),
         thickness="" if thickness.replace(SPACE, " ") in name else thickness,
         on_fold=bool(first.fold),
-        measures=tuple(_measures(first, scene.words)),
+        measures=tuple(_all_measures(pieces, scene.words)),
         features=(
             *piece_features(first, scene.words),
             *piece_holds(first, kit, scene.words, scene.content.stock.materials),
@@ -192,6 +192,16 @@ def _count_words(pieces: tuple[Piece, ...], words: Words) -> str:
         spare = words.many("{n} spare", "{n} spare", piece.spares) if piece.spares else ""
         said.append(f"{number} + {spare}" if spare else number)
     return " + ".join(said)
+
+
+def _all_measures(pieces: tuple[Piece, ...], words: Words) -> Iterator[MeasureView]:
+    """Those of the first piece, which both hands share; of both where each is its own."""
+    if not pieces[0].own:
+        yield from _measures(pieces[0], words)
+        return
+    for piece in pieces:
+        for one in _measures(piece, words):
+            yield replace(one, name=f"{piece.label}: {one.name}")
 
 
 def _measures(piece: Piece, words: Words) -> Iterator[MeasureView]:
