@@ -114,6 +114,12 @@ def _bench(options: argparse.Namespace) -> int:
     return 0
 
 
+def _flatten(options: argparse.Namespace) -> int:
+    from guidegen.app.commands.bench.calls import flatten
+
+    return _make(partial(flatten, options), options)
+
+
 def _press(options: argparse.Namespace) -> int:
     from guidegen.app.jobs.press_state import PressOptions, read_state
     from guidegen.problems import Severity
@@ -318,6 +324,7 @@ def _schema(options: argparse.Namespace) -> int:
 
 _COMMANDS = {
     "begin": _begin,
+    "flatten": _flatten,
     "redraw": _bench,
     "press": _press,
     "proof": _proof,

@@ -67,7 +67,7 @@ STAGES = {
         "kept_versions",
         "search_index",
     ),
-    "bench": ("photos", "talks", "vectors"),
+    "bench": ("forms", "photos", "talks", "vectors"),
     "app": ("workers", "measured", "jobs", "preview", "commands"),
 }
 """Folders in the order of the work, and in each its own folders and modules in their order.
@@ -172,7 +172,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "jinja2": "render.text",
     "markdown_it": "buildfile.translate.commonmark",
     "markupsafe": "render",
-    "numpy": ("assembly", "bench.photos", "app.commands.bench"),
+    "numpy": ("assembly", "bench.forms", "bench.photos", "app.commands.bench"),
     "packingsolver": "layout.nesting.solver",
     "pagefind_bin": "write.search_index",
     "pikepdf": ("render.pdf.finish", "bench.vectors.pdf_file"),
@@ -181,7 +181,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "pypdfium2": "render.site.raster",
     "reportlab": ("render.pdf.drawn_pdf", "render.pdf.drawn_tags"),
     "rich": "progress",
-    "scipy": ("assembly", "bench.photos"),
+    "scipy": ("assembly", "bench.forms", "bench.photos"),
     "segno": "render.text.qr",
     "shapely": "geometry.outline.areas",
     "svgelements": "geometry.drawing.svg_reader",

@@ -1,4 +1,5 @@
-"""Codes of findings about what comes from an author's bench: PDF and DXF files, photos."""
+"""Codes of findings about what comes from an author's bench: PDF and DXF files, photos,
+meshes."""
 
 from guidegen.findings.records import Code, CodeGroup, Severity, table
 
@@ -104,5 +105,65 @@ PHOTOS: tuple[Code, ...] = table(
         "trace-open",
         "Strips on one side alone leave the lens and the lean of the camera open.",
         "Lay strips on all sides, and hold the camera straight above the middle.",
+    ),
+)
+
+FORMS: tuple[Code, ...] = table(
+    CodeGroup.READING,
+    Severity.ERROR,
+    (
+        "form-file",
+        "What cannot be read for certain would come out as another form.",
+        "Save the form as OBJ, STL or PLY from the program that made it.",
+    ),
+    (
+        "form-large",
+        "Files are bounded, so that a hostile one cannot use up the computer.",
+        "Reduce the mesh: 20,000 faces are enough for a whole body.",
+    ),
+    (
+        "form-empty",
+        "A form is made of faces, and the file has none.",
+        "Turn what it shows into a mesh before you save it.",
+    ),
+    (
+        "form-unit",
+        "A form in the wrong unit makes pieces that fit nobody.",
+        "Say the unit in which it was made.",
+    ),
+    (
+        "form-shared",
+        "Where three faces meet in one edge, nobody can say which two are the form.",
+        "Take walls inside the form away in your editor.",
+    ),
+    (
+        "form-one-sided",
+        "A surface with one side alone has no outside for the foam's face.",
+        "Cut the twisted band, or turn faces so that they agree.",
+    ),
+    (
+        "form-crossing",
+        "Pieces of a surface that passes through itself cannot be built.",
+        "Join its parts to one surface in your editor.",
+    ),
+    (
+        "form-tight",
+        "Foam cannot bend more tightly than half of its own thickness.",
+        "Smooth the form there, use thinner foam, or say --shows middle.",
+    ),
+    (
+        "form-no-cuts",
+        "Nothing in the file says where it is cut.",
+        "Mark edges as a line or by materials, or say --along proposal.",
+    ),
+    (
+        "form-many",
+        "A form of so many pieces is none to build.",
+        "Smooth the mesh, or mark fewer seams.",
+    ),
+    (
+        "form-overlap",
+        "A panel that lies on itself when it is flat cannot be cut from one sheet.",
+        "Mark one more seam across it.",
     ),
 )

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from guidegen.findings.assembly import ASSEMBLY
-from guidegen.findings.bench import PHOTOS, VECTORS
+from guidegen.findings.bench import FORMS, PHOTOS, VECTORS
 from guidegen.findings.fastening import HOLDING, LIVING, POINTS
 from guidegen.findings.geometry import CURVES, DRAWINGS, GEOMETRY, SEAMS
 from guidegen.findings.measured import MEASURED_OUTPUT
@@ -19,6 +19,7 @@ CODES: Mapping[str, Code] = MappingProxyType(
             *READING,
             *DRAWINGS,
             *VECTORS,
+            *FORMS,
             *PHOTOS,
             *NAMES,
             *SIZES,

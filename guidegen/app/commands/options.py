@@ -6,6 +6,7 @@ from pathlib import Path
 
 from guidegen import __version__
 from guidegen.app.commands.bench.options import (
+    add_flatten_options,
     add_redraw_options,
     add_trace_options,
     add_worksheet_options,
@@ -94,6 +95,7 @@ def build_parser() -> argparse.ArgumentParser:
     fit = commands.add_parser("fit", help="make a complete pack for one body")
     _fit_options(fit)
     _folder_options(fit)
+    _flatten_options(commands)
     add_redraw_options(commands.add_parser("redraw", help="turn a PDF or DXF into a drawing in mm"))
     course = commands.add_parser("class", help="plan a workshop for several people")
     class_options(course)
@@ -271,6 +273,17 @@ def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) ->
         metavar="SECONDS",
         help="longest search for one cut plan that is not stored yet (4); 0 makes simple plans",
     )
+    _told_options(parser)
+
+
+def _flatten_options(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    flat = commands.add_parser("flatten", help="lay a mesh of a form flat: pieces, seams, strain")
+    add_flatten_options(flat)
+    _told_options(flat)
+
+
+def _told_options(parser: argparse.ArgumentParser) -> None:
+    """How much is told while files are made."""
     told = parser.add_mutually_exclusive_group()
     told.add_argument("--quiet", action="store_true", help="no progress, only the result")
     told.add_argument("--verbose", action="store_true", help="a line for each thing that is made")

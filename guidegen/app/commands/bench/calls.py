@@ -3,10 +3,15 @@
 from argparse import Namespace
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from guidegen.app.commands.bench.redraw import RedrawOptions, redraw_file
 from guidegen.app.commands.bench.worksheet import WorksheetOptions, make_worksheet
 from guidegen.errors import UsageError
+
+if TYPE_CHECKING:
+    from guidegen.app.commands.bench.flatten import FlattenResult
+    from guidegen.progress import Reporter
 
 
 def redraw(options: Namespace) -> str:
@@ -23,6 +28,29 @@ def redraw(options: Namespace) -> str:
         again=options.again,
     )
     return redraw_file(chosen).summary()
+
+
+def flatten(options: Namespace, progress: "Reporter") -> "FlattenResult":
+    """Flat pieces of a form."""
+    from guidegen.app.commands.bench.flatten import (  # noqa: PLC0415 - loads scipy's solvers
+        FlattenOptions,
+        flatten_form,
+    )
+
+    chosen = FlattenOptions(
+        form=options.form,
+        out=options.out or Path("flat"),
+        unit=options.unit,
+        foam=options.foam,
+        shows=options.shows,
+        along=options.along,
+        sharp=options.sharp,
+        longest=options.longest,
+        up=options.up,
+        material=options.material,
+        language=options.language,
+    )
+    return flatten_form(chosen, progress)
 
 
 def trace(options: Namespace) -> str:

@@ -1,10 +1,62 @@
-"""What the commands of the bench are asked: `redraw`, `trace` and `worksheet`.
+"""What the commands of the bench are asked: `flatten`, `redraw`, `trace` and
+`worksheet`.
 
 Imports little, as all options do.
 """
 
 import argparse
 from pathlib import Path
+
+
+def add_flatten_options(parser: argparse.ArgumentParser) -> None:
+    """Options of `flatten`."""
+    parser.add_argument("form", type=Path, help="mesh of the form: OBJ, STL or PLY")
+    parser.add_argument("--out", type=Path, metavar="FOLDER", help="output folder (flat)")
+    parser.add_argument(
+        "--unit", default="", help="unit of the file: mm, cm, m or inch; has to be said"
+    )
+    parser.add_argument(
+        "--foam", type=float, default=0.0, metavar="MM", help="thickness of the foam (0)"
+    )
+    parser.add_argument(
+        "--shows",
+        choices=("inside", "middle", "outside"),
+        default="",
+        help="face of the foam that the form shows: inside (it is a body under the foam), outside "
+        "(it is the finished thing) or middle; has to be said where there is a thickness",
+    )
+    parser.add_argument(
+        "--along",
+        choices=("any", "lines", "materials", "islands", "sharp", "proposal"),
+        default="any",
+        help="what it is cut along: lines drawn along edges, borders of materials, islands of the "
+        "texture map, sharp edges, or lines that are worked out (any: the first of these that the "
+        "file has, sharp edges left out)",
+    )
+    parser.add_argument(
+        "--sharp",
+        type=float,
+        default=40.0,
+        metavar="DEGREES",
+        help="from how sharp a turn on an edge is an edge, and no part of a bend (40)",
+    )
+    parser.add_argument(
+        "--longest",
+        type=float,
+        default=0.0,
+        metavar="MM",
+        help="longest side of a piece where seams are worked out, as your sheets allow (any)",
+    )
+    parser.add_argument(
+        "--up",
+        choices=("x", "y", "z"),
+        default="",
+        help="axis that points upward (y in an OBJ, else z)",
+    )
+    parser.add_argument(
+        "--material", default="", metavar="ID", help="material of the parts (foam-10, or as thick)"
+    )
+    parser.add_argument("--language", default="", metavar="TAG", help="of the page: de (en)")
 
 
 def add_redraw_options(parser: argparse.ArgumentParser) -> None:

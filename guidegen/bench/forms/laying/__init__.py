@@ -1,0 +1,1 @@
+"""A panel's triangles by the lengths of their sides in → places in the plane out."""
