@@ -29,7 +29,7 @@ MOST_FIGURES = 14
 MARGIN = 6.0
 KEY = 16.0
 """mm above the piece for the key."""
-LEAST_WIDTH = 132.0
+LEAST_WIDTH = 116.0
 """mm of a map: its key needs them."""
 
 
@@ -45,7 +45,7 @@ def strain_map(piece: FormPiece, words: Words) -> Drawing:
     items = [
         *_classes(piece.panel, motion),
         *_lines(piece, motion, unit),
-        *_figures(piece.panel, motion, unit, words),
+        *_figures(piece, motion, unit, words),
         *_edge_words(piece, motion, unit),
         *_key(height, unit, words),
     ]
@@ -110,24 +110,28 @@ def _rings(corners: Indices, flat: Numbers) -> Iterator[Run]:
 
 
 def _lines(piece: FormPiece, motion: RigidMotion, unit: float) -> Iterator[Item]:
+    for fold in piece.folds:
+        yield Path((transform_run(fold, motion),), Stroke(0.3 * unit, (2 * unit, unit)))
+    if piece.proposal is not None:
+        run = transform_run((Line(piece.proposal.start, piece.proposal.end),), motion)
+        yield Path((run,), Stroke(1.5 * unit, colour="#ffffff"))
+        yield Path((run,), Stroke(0.7 * unit, (3 * unit, 1.5 * unit)))
     whole: Run = tuple(segment for edge in piece.edges for segment in edge.run)
     yield Path((transform_run(whole, motion),), Stroke(0.5 * unit), closed=True)
     for hole in piece.holes:
         yield Path((transform_run(hole, motion),), Stroke(0.4 * unit), closed=True)
-    for fold in piece.folds:
-        yield Path((transform_run(fold, motion),), Stroke(0.3 * unit, (2 * unit, unit)))
-    if piece.proposal is not None:
-        seam: Run = (Line(piece.proposal.start, piece.proposal.end),)
-        run = transform_run(seam, motion)
-        yield Path((run,), Stroke(1.5 * unit, colour="#ffffff"))
-        yield Path((run,), Stroke(0.7 * unit, (3 * unit, 1.5 * unit)))
 
 
-def _figures(panel: FlatPanel, motion: RigidMotion, unit: float, words: Words) -> Iterator[Item]:
+def _figures(piece: FormPiece, motion: RigidMotion, unit: float, words: Words) -> Iterator[Item]:
     """Strain in per cent at the worst places, far enough from one another to be read."""
+    panel = piece.panel
     at_points = _at_points(panel)
     room = 11 * unit
     rim = np.concatenate([panel.flat[loop] for loop in panel.loops])
+    if piece.proposal is not None:  # nor across the proposed seam
+        share = np.linspace(0, 1, 60)[:, None]
+        start, end = np.array(piece.proposal.start), np.array(piece.proposal.end)
+        rim = np.concatenate((rim, start + share * (end - start)))
     order = np.argsort(-np.abs(at_points), kind="stable")
     taken: list[Numbers] = []
     for row in order.tolist():
@@ -141,16 +145,12 @@ def _figures(panel: FlatPanel, motion: RigidMotion, unit: float, words: Words) -
         taken.append(place)
         value = float(at_points[row])
         sign = "+" if value >= 0 else "−"
-        dark = abs(value) >= BOUNDS[2]
+        text = sign + words.number(100 * abs(value), 1)
         x, y = motion.point((float(place[0]), float(place[1])))
-        yield Lettering(
-            (x, y - 1.1 * unit),
-            sign + words.number(100 * abs(value), 1),
-            3.4 * unit,
-            anchor="middle",
-            weight=600,
-            colour="#ffffff" if dark else "#1d2327",
-        )
+        half = (0.9 * len(text) + 0.4) * unit
+        # On paper of its own: an area's border under the letters would cost them their contrast.
+        yield Rectangle(x - half, y - 2.1 * unit, 2 * half, 4.2 * unit, fill="#ffffff")
+        yield Lettering((x, y - 1.2 * unit), text, 3.4 * unit, anchor="middle", weight=600)
 
 
 def _edge_words(piece: FormPiece, motion: RigidMotion, unit: float) -> Iterator[Item]:
@@ -182,9 +182,9 @@ def _key(height: float, unit: float, words: Words) -> Iterator[Item]:
         for place, colour in enumerate(colours):
             y = top - (5 + 5 * row) * unit
             yield Rectangle(
-                x + place * step * 1.6, y, step * 0.55, 3.6 * unit, Stroke(0.15 * unit), colour
+                x + place * step * 2, y, step * 0.55, 3.6 * unit, Stroke(0.15 * unit), colour
             )
             sign = "+" if row == 0 else "−"
             told = sign + (ranges[place] if place < len(ranges) else f"{ends[-1]} …")
-            at = (x + place * step * 1.6 + step * 0.65, y + 0.8 * unit)
+            at = (x + place * step * 2 + step * 0.65, y + 0.8 * unit)
             yield Lettering(at, told, 3 * unit)
