@@ -10,7 +10,7 @@ import numpy as np
 from guidegen.bench.forms.bevelling import bevelled
 from guidegen.bench.forms.cuts import find_cuts
 from guidegen.bench.forms.discs import TooManyCuts, make_discs
-from guidegen.bench.forms.panels import Ground, lay_panels, make_ground
+from guidegen.bench.forms.panels import PanelGround, lay_panels, make_ground
 from guidegen.bench.forms.pieces import FormPiece, FormSeam, HowDrawn, make_pieces
 from guidegen.bench.forms.proposing import MOST_STRAIN, halved, overlaps, propose, propose_cuts
 from guidegen.bench.forms.reading.crossings import TooTangled, crossing_pairs
@@ -50,7 +50,7 @@ class Flattened:
     along: CutAlong
     notes: tuple[str, ...]
     """What was mended, added or left out, with its place."""
-    ground: Ground
+    ground: PanelGround
     faces: int
     """Triangles of the file."""
 
@@ -126,7 +126,9 @@ def _refuse_crossing(mesh: Mesh, name: str) -> None:
         raise refuse("form-crossing", name, message)
 
 
-def _laid(skin: Skin, along: CutAlong, name: str, tell: Tell) -> tuple[Ground, list[FlatPanel]]:
+def _laid(
+    skin: Skin, along: CutAlong, name: str, tell: Tell
+) -> tuple[PanelGround, list[FlatPanel]]:
     """Panels of the skin; where seams are proposed, more of them until no panel is flagged."""
     for _ in range(4):
         ground = make_ground(skin)
@@ -142,7 +144,7 @@ def _laid(skin: Skin, along: CutAlong, name: str, tell: Tell) -> tuple[Ground, l
     return ground, panels
 
 
-def _refuse_overlap(ground: Ground, panels: Sequence[FlatPanel], name: str) -> None:
+def _refuse_overlap(ground: PanelGround, panels: Sequence[FlatPanel], name: str) -> None:
     for panel in panels:
         if overlaps(panel):
             where = at_words(ground.skin.points[panel.vertices].mean(axis=0)[None])
@@ -153,7 +155,9 @@ def _refuse_overlap(ground: Ground, panels: Sequence[FlatPanel], name: str) -> N
             raise refuse("form-overlap", name, message)
 
 
-def _with_proposals(ground: Ground, pieces: Sequence[FormPiece], tell: Tell) -> list[FormPiece]:
+def _with_proposals(
+    ground: PanelGround, pieces: Sequence[FormPiece], tell: Tell
+) -> list[FormPiece]:
     """Flagged pieces with where one more seam would help, the worst ones first."""
     flagged = sorted(
         (piece for piece in pieces if is_flagged(piece)), key=lambda p: -p.panel.strain.high

@@ -54,7 +54,7 @@ class Laying:
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
+class PanelGround:
     """What all panels of one skin share."""
 
     skin: Skin
@@ -65,10 +65,10 @@ class Ground:
     """mm of each side of each face."""
 
 
-def make_ground(skin: Skin) -> Ground:
+def make_ground(skin: Skin) -> PanelGround:
     """Charts and lengths of a skin."""
     topology = Topology(skin.faces)
-    return Ground(
+    return PanelGround(
         skin, topology, charts(topology, skin.cut), opened(topology, skin.cut), side_lengths(skin)
     )
 
@@ -87,7 +87,7 @@ def lay_panels(skin: Skin, tell: Tell = silent) -> list[FlatPanel]:
     return [panel_of(one) for one in laid]
 
 
-def lay_one(ground: Ground, faces: Indices, steps: int = MOST_STEPS) -> Laying:
+def lay_one(ground: PanelGround, faces: Indices, steps: int = MOST_STEPS) -> Laying:
     """One panel for itself."""
     vertices, corners = np.unique(ground.labels[faces], return_inverse=True)
     corners = corners.reshape(-1, 3).astype(np.int64)
@@ -135,7 +135,7 @@ def _roundness(laid: Laying) -> Numbers:
     return np.asarray(np.where(half > 1e-6, half / np.sin(np.maximum(half, 1e-6)), 1.0))
 
 
-def _agreed(ground: Ground, laid: Iterable[Laying]) -> Mapping[int, float]:
+def _agreed(ground: PanelGround, laid: Iterable[Laying]) -> Mapping[int, float]:
     """By side of the skin, the share of its true length that both sides of its seam are to have."""
     shares = np.ones(len(ground.topology.side_edges))
     for one in laid:
@@ -148,7 +148,7 @@ def _agreed(ground: Ground, laid: Iterable[Laying]) -> Mapping[int, float]:
     return dict(enumerate(agreed.tolist()))
 
 
-def _again(ground: Ground, laid: Laying, wanted: Mapping[int, float]) -> Laying:
+def _again(ground: PanelGround, laid: Laying, wanted: Mapping[int, float]) -> Laying:
     """The panel laid anew from where it lies, its seams as long as both sides agreed."""
     true = ground.lengths.ravel()[laid.sides]
     shares = np.array([wanted[side] for side in laid.sides.tolist()])

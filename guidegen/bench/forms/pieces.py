@@ -8,7 +8,7 @@ import numpy as np
 
 from guidegen.bench.forms.chains import SeamChain, chain_of_edges, find_chains, seam_turn
 from guidegen.bench.forms.curves import smooth_run
-from guidegen.bench.forms.panels import Ground
+from guidegen.bench.forms.panels import PanelGround
 from guidegen.bench.forms.proposing import Proposal
 from guidegen.bench.forms.records import FlatPanel, Numbers, Skin
 from guidegen.bench.forms.topology import Topology, edge_keys, is_in
@@ -88,7 +88,7 @@ class HowDrawn:
 
 
 def make_pieces(
-    ground: Ground, panels: Sequence[FlatPanel], how: HowDrawn
+    ground: PanelGround, panels: Sequence[FlatPanel], how: HowDrawn
 ) -> tuple[list[FormPiece], list[FormSeam]]:
     """All pieces and seams."""
     names, up, corner, stem = how.names, how.up, how.corner, how.stem

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from guidegen.bench.forms.discs import MOST_CUTS, TooManyCuts
-from guidegen.bench.forms.panels import Ground, lay_one, make_ground, panel_of
+from guidegen.bench.forms.panels import PanelGround, lay_one, make_ground, panel_of
 from guidegen.bench.forms.records import FaceMask, FlatPanel, Indices, Numbers, Skin, Tell, silent
 from guidegen.bench.forms.slicing import slice_skin, with_cut
 
@@ -73,7 +73,7 @@ class Halved:
     """By face, the face of the former skin that it is a part of."""
 
 
-def halved(ground: Ground, panel: FlatPanel, longest: float = 0.0) -> Halved:
+def halved(ground: PanelGround, panel: FlatPanel, longest: float = 0.0) -> Halved:
     """The skin with one more seam across a panel."""
     point, along = line_across(panel, longest)
     across = np.array([-along[1], along[0]])
@@ -99,14 +99,14 @@ def _without_crumbs(skin: Skin, line: Indices, inside: FaceMask) -> Skin:
     return replace(skin, cut=np.setdiff1d(skin.cut, around))
 
 
-def areas_of(ground: Ground) -> Numbers:
+def areas_of(ground: PanelGround) -> Numbers:
     """mm² of each face (Heron)."""
     a, b, c = ground.lengths.T
     half = (a + b + c) / 2
     return np.asarray(np.sqrt(np.maximum(half * (half - a) * (half - b) * (half - c), 0)))
 
 
-def propose(ground: Ground, panel: FlatPanel) -> Proposal:
+def propose(ground: PanelGround, panel: FlatPanel) -> Proposal:
     """Where one more seam would help, and how much."""
     point, along = line_across(panel)
     heights = (panel.flat[panel.loops[0]] - point) @ along
@@ -160,7 +160,7 @@ def propose_cuts(skin: Skin, longest: float, tell: Tell = silent) -> tuple[Skin,
     raise TooManyCuts
 
 
-def _first_to_halve(ground: Ground, done: FaceMask, longest: float) -> FlatPanel | None:
+def _first_to_halve(ground: PanelGround, done: FaceMask, longest: float) -> FlatPanel | None:
     """The first panel that strains too much or is too long; those before it are marked as done."""
     for kind in range(int(ground.kinds.max()) + 1):
         faces = np.flatnonzero(ground.kinds == kind)

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.ndimage import distance_transform_edt
 
-from guidegen.assembly.records import Solid
 from guidegen.assembly.views.borders import Border
-from guidegen.assembly.views.raster import FACES, Camera, Raster, Window, rasterise
+from guidegen.assembly.views.raster import Camera, Raster, Window, rasterise
+from guidegen.assembly.views.surface import FACES, Surface
 from guidegen.bench.forms.pieces import FormPiece
 from guidegen.bench.forms.records import Numbers, Skin
 from guidegen.geometry.outline.records import Line, Run
@@ -29,10 +29,10 @@ LEAST = 60
 def form_views(skin: Skin, pieces: Sequence[FormPiece], up: str, words: Words) -> Drawing:
     """Four views side by side, each piece with its number."""
     points = skin.points @ _axes(up).T
-    solids = [
-        Solid(points, skin.faces[one.panel.faces], np.zeros(len(one.panel.faces), np.int64))
-        for one in pieces
-    ]
+    owners = np.zeros(len(skin.faces), np.int64)
+    for number, one in enumerate(pieces):
+        owners[one.panel.faces] = number
+    surface = Surface(points, skin.faces, owners * FACES, skin.normals @ _axes(up).T)
     items: list[Item] = []
     left, most = 0.0, 0.0
     cell = float(np.ptp(points, axis=0).max()) / CELLS
@@ -43,7 +43,7 @@ def form_views(skin: Skin, pieces: Sequence[FormPiece], up: str, words: Words) -
         low, high = flat.min(axis=0) - 3 * cell, flat.max(axis=0) + 3 * cell
         wide, tall = (float(value) for value in high - low)
         window = Window(float(low[0]), float(low[1]), wide, tall, cell)
-        raster = rasterise(solids, camera, window)
+        raster = rasterise(surface, camera, window)
         items += _one(raster, len(pieces), _ViewPlace(cell * scale, left), words)
         room = max(wide * scale, 26.0)
         items.append(Lettering((left, 1.5), words.say(name), 4.2, weight=600))
