@@ -169,6 +169,7 @@ ADAPTERS: dict[str, str | tuple[str, ...]] = {
     "filelock": "write.staging",
     "shtab": "app.commands.completion",
     "fontTools": ("render.fonts.font_subsets", "buildfile.read.letters"),
+    "openpyxl": "buildfile.read.people_workbook",
     "jinja2": "render.text",
     "markdown_it": "buildfile.translate.commonmark",
     "markupsafe": "render",

@@ -60,7 +60,7 @@ def write_small_content(folder: Path) -> Path:
     site = (ROOT / "content" / "site.yaml").read_text(encoding="utf-8")
     site = changed(site, "papers: [a4, letter]\n", "papers: [a4]\n")
     site = changed(site, "template-papers: [a0]\n", "")
-    site = changed(site, "translated-editions: [screen]\n", "translated-editions: [summary]\n")
+    site = changed(site, "translated-editions: [screen]\n", "translated-editions: [checklist]\n")
     (folder / "site.yaml").write_text(site, encoding="utf-8")
     _change(folder / "mooring-bracer", {"  L: {forearm: 300, wrist: 180}\n": ""})
     _with_photos(folder / "quay-lamp")
@@ -93,7 +93,7 @@ def _with_photos(guide: Path) -> None:
 
 
 def press_small_site(folder: Path) -> Path:
-    """Press it into `folder`/out, with the one booklet that is made in no time."""
+    """Press it into `folder`/out, with the one booklet that is made soonest."""
     content = write_small_content(folder / "content")
     made = _press(content, folder / "made")
     site = (content / "site.yaml").read_text(encoding="utf-8")
@@ -112,7 +112,7 @@ def _press(content: Path, out: Path, *guides: str) -> Path:
         themes=ROOT / "themes",
         guides=guides,
         nesting_seconds=0,
-        editions=("summary",),
+        editions=("checklist",),
     )
     press(options, Silent())
     return out

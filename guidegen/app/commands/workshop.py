@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from guidegen.app.commands.people.clock import class_clock
+from guidegen.app.commands.people.clock import class_clock, class_hours
 from guidegen.app.commands.people.given import (
     INSIST,
     class_means,
@@ -15,6 +15,7 @@ from guidegen.app.commands.people.given import (
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
 from guidegen.app.jobs.opening import open_guide
 from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit
+from guidegen.app.workers.local import local_pool
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.people import MOST_PEOPLE, Listed
@@ -26,7 +27,9 @@ from guidegen.layout.buying.materials import list_for_all
 from guidegen.layout.buying.on_hand import offcut_sheets
 from guidegen.layout.buying.shops import with_shops
 from guidegen.layout.nesting.cutplan import plan_cuts
+from guidegen.layout.nesting.stored_plans import parse_plans, plans_text
 from guidegen.layout.records import MaterialsList
+from guidegen.layout.times.class_beside import plan_before, plan_missing
 from guidegen.layout.times.class_plan import (
     count_tools,
     count_tools_before,
@@ -39,8 +42,13 @@ from guidegen.problems import collect, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.quantities import duration_words, money_words, spent_words
 from guidegen.words import ENGLISH
+from guidegen.write.plans import load_plans
 from guidegen.write.staging import staging
 
+SEVERAL = 6
+"""People from which on several processes make papers: each takes seconds to begin. Our choice."""
+CUT_PLANS = "cut-plans.json"
+"""How all pieces lie on their sheets: read again, so that a class keeps its plans."""
 MOST_TOLD = 8
 """Steps that the closing words name. Our choice: a line or two."""
 
@@ -61,10 +69,12 @@ class ClassOptions:
     """Options such as heat-gun=2."""
     helpers: int = 0
     """Adults who help, the leader not counted."""
-    hours: float = 3.0
-    """Length of the workshop, breaks included."""
+    hours: float | None = None
+    """Length of the workshop, breaks included; None where `end` tells it, or nobody."""
     start: str = ""
     """By the clock, such as 9:30; empty where times count from the start."""
+    end: str = ""
+    """By the clock, such as 17:00."""
     breaks: tuple[str, ...] = ()
     """By the clock, such as 12:30-13:30."""
     paper: str = ""
@@ -101,10 +111,11 @@ class ClassResult:
         cost = spent_words(plan.materials.cost, plan.materials.unpriced, self.currency, ENGLISH)
         head = money_words(plan.per_head, self.currency, ENGLISH)
         handouts = [name for name in self.files if name.startswith("handout-")]
-        named = [name for name in self.files if name not in handouts]
+        templates = [name for name in self.files if name.startswith("templates-")]
+        named = [name for name in self.files if name not in {*handouts, *templates}]
         lines = [
             f"class of {len(plan.people)} in {self.out}: {', '.join(named)}, "
-            f"{len(handouts)} handouts",
+            f"{len(handouts)} handouts, {len(templates)} sets of templates",
             f"{cost} in all, {head} for each",
             f"{end} in the room, drying and turns with shared tools included: {fits}",
         ]
@@ -145,35 +156,38 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     """
     opened = open_guide(options.content, options.guide, options.themes, options.language)
     content, file = opened.content, opened.file
-    if not 0 < options.hours <= MOST_HOURS:
-        raise UsageError(f"--hours {options.hours:g}: expected more than 0, at most {MOST_HOURS}")
+    hours = class_hours(options.hours, options.start, options.end)
     paper = _paper(options.paper, content)
     listed, doubts = _people(options, file)
     means = class_means(options.tools, options.helpers, listed, file.guide, content.stock)
-    start, breaks = class_clock(options.start, options.breaks, options.hours)
+    start, breaks = class_clock(options.start, options.breaks, hours)
     means = replace(means, start=start, breaks=breaks)
     on_hand = on_hand_from(options.have, content.stock)
     makers = _makers(content, file, listed)
     joined = join_kits(makers.kits)
     progress.stage("planning", 1)
-    cut_plans, _, problems = plan_cuts(
+    kept, unread = parse_plans(load_plans(options.out / CUT_PLANS), CUT_PLANS)
+    cut_plans, found, problems = plan_cuts(
         joined,
         content.stock,
+        stored=kept,
         seconds=options.nesting_seconds,
         solve=options.nesting_seconds > 0,
         source=file.source,
         offcuts=offcut_sheets(on_hand, content.words),
     )
-    stop_on_errors(problems)
+    stop_on_errors([*unread, *problems])
     progress.step("class")
     pairs = tuple(zip(makers.kits, makers.names, strict=True))
     materials = list_for_all(file.guide, content.stock, pairs, cut_plans, content.words, on_hand)
     materials = with_shops(materials, content.stock, content.site.shops)
-    plan = _plan(file.guide, content.stock, makers.people, materials, means, options.hours)
+    plan = _plan(file.guide, content.stock, makers.people, materials, means, hours)
     plan = replace(plan, cut_plans=cut_plans)
     work = ClassWork(content, file, plan, tuple(makers.kits), joined, paper, opened.theme)
     with staging(options.out) as stage:
-        files = make_class_files(work, progress)
+        with local_pool(0 if len(makers.people) >= SEVERAL else 1) as pool:
+            files = make_class_files(work, pool, progress)
+        files |= {CUT_PLANS: plans_text(found).encode()}
         for name, data in files.items():
             stage.write(name, data)
     return ClassResult(options.out, tuple(files), plan, content.site.currency, doubts)
@@ -202,11 +216,9 @@ def _plan(  # noqa: PLR0917 - a class and what it has
         before_tools=count_tools_before(materials.tools, stock, means, before),
         start=means.start,
         helpers=means.helpers,
+        before=plan_before(guide, len(people), before, means),
+        missing=plan_missing(guide, stock, len(people), before, means, hours),
     )
-
-
-MOST_HOURS = 100.0
-"""Of a class. Our choice: a course of several weeks."""
 
 
 def _paper(name: str, content: Content) -> str:

@@ -1,11 +1,16 @@
 """Plan of a class in → all its files as bytes, by name. Pure, as jobs.py is for a press."""
 
-import re
-import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from guidegen.app.jobs.class_templates import (
+    KitOfSome,
+    class_templates,
+    kits_of_some,
+    template_name,
+)
 from guidegen.app.jobs.finished import look_once
+from guidegen.app.workers.local import Pool
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.hours import site_hours
@@ -21,10 +26,14 @@ from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.pictures.times.class_line import draw_class_lines, draw_tool_lines
 from guidegen.progress import Reporter
 from guidegen.render.booklets.booklet import booklet_files
+from guidegen.render.classes.before import PrintView, print_view
+from guidegen.render.classes.names import handout_name
 from guidegen.render.classes.pages import (
     HANDOUT_PAGES,
     ClassDrawings,
     HandoutDensity,
+    before_html,
+    consent_html,
     handout_html,
     leader_html,
     stations_html,
@@ -37,9 +46,6 @@ from guidegen.render.text.class_names import all_hands, hand_name
 from guidegen.render.text.living import guide_in_size
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Theme
-
-LETTERS = 40
-"""Letters of a person's name in the name of a file. Our choice."""
 
 
 @dataclass(frozen=True)
@@ -57,10 +63,16 @@ class ClassWork:
     theme: Theme
 
 
-def make_class_files(work: ClassWork, progress: Reporter) -> dict[str, bytes]:
-    """Everything for a class: lists, leader's sheets, station cards, handouts, cut plans."""
+def make_class_files(work: ClassWork, pool: Pool, progress: Reporter) -> dict[str, bytes]:
+    """Everything for a class: lists, papers for its leader, its stations and its people, templates.
+
+    Workers of the `pool` make what people take, kit by kit; the rest is made here meanwhile.
+    """
     content, plan = work.content, work.plan
     guide, stock = work.file.guide, content.stock
+    progress.stage("documents", 4 + len(plan.people))
+    several = kits_of_some(work.kits, plan.people)
+    waiting = [pool.submit(make_for_kit, work, some) for some in several]
     drawn = _draw_class(work)
     files: dict[str, bytes] = {}
     files["class.csv"] = class_csv(plan, guide, stock, content.site.currency, content.words)
@@ -70,12 +82,7 @@ def make_class_files(work: ClassWork, progress: Reporter) -> dict[str, bytes]:
             files[f"cut-{material}-{number}.svg"] = svg_file(sheet).encode()
     for number, line in enumerate(drawn.people, 1):
         files[f"time-table-{number}.svg"] = svg_file(line).encode()
-    progress.stage("documents", 2 + len(plan.people))
-    seen: dict[int, tuple[GuidePlan, GuidePictures]] = {}
-    for kit in work.kits:
-        if id(kit) not in seen:
-            seen[id(kit)] = _draw_kit(work, kit)
-    first, pictures = seen[id(work.kits[0])]
+    first, pictures = _draw_kit(work, work.kits[0])
     shown = booklet_files(first, pictures) | drawn.files()
     html = leader_html(content, first, plan, work.paper, pictures, drawn, work.theme)
     files["leader.pdf"] = _tagged(html, shown)
@@ -83,11 +90,34 @@ def make_class_files(work: ClassWork, progress: Reporter) -> dict[str, bytes]:
     html = stations_html(content, first, plan, work.paper, pictures, work.theme)
     files["stations.pdf"] = _tagged(html, shown)
     progress.step("stations")
-    for number, kit in enumerate(work.kits):
-        own, pictures = seen[id(kit)]
-        name = handout_name(number, plan.people[number].name)
-        files[name] = _handout(work, number, own, pictures)
-        progress.step(name)
+    html = consent_html(content, first, plan, work.paper, pictures, work.theme)
+    files["consent.pdf"] = _tagged(html, shown)
+    progress.step("consent")
+    own: dict[str, bytes] = {}
+    prints: list[PrintView] = []
+    for some, made in zip(several, waiting, strict=True):
+        result = made.result()
+        for name, data in result.items():
+            own[name] = data
+        name = template_name(some, plan.people, work.paper)
+        pages = page_count(result[name])
+        prints.append(print_view(content.words, plan, some.people, name, pages, some.copies))
+        for number in some.people:
+            progress.step(handout_name(number, plan.people[number].name))
+    html = before_html(content, first, plan, work.paper, pictures, prints, work.theme)
+    files["beforehand.pdf"] = _tagged(html, shown)
+    progress.step("beforehand")
+    return files | dict(sorted(own.items()))
+
+
+def make_for_kit(work: ClassWork, some: KitOfSome) -> dict[str, bytes]:
+    """The templates of a kit, and the handouts of all who build it."""
+    people = work.plan.people
+    name = template_name(some, people, work.paper)
+    files = {name: class_templates(work.content, work.file, some, people, work.paper)}
+    own, pictures = _draw_kit(work, some.kit)
+    for number in some.people:
+        files[handout_name(number, people[number].name)] = _handout(work, number, own, pictures)
     return files
 
 
@@ -101,13 +131,6 @@ def _handout(work: ClassWork, number: int, own: GuidePlan, pictures: GuidePictur
         if page_count(data) <= HANDOUT_PAGES:
             break
     return data
-
-
-def handout_name(number: int, name: str) -> str:
-    """'handout-03-robin.pdf': letters and digits that every system can keep."""
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    short = re.sub(r"[^a-z0-9]+", "-", plain)[:LETTERS].strip("-")
-    return f"handout-{number + 1:02}{'-' + short if short else ''}.pdf"
 
 
 def _tagged(html: str, files: Mapping[str, bytes]) -> bytes:

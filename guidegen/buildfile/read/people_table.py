@@ -23,6 +23,8 @@ DELIMITERS = ",;\t"
 NEAR = 0.8
 """Likeness from which a column's name is taken for a slip; others are left alone. Our choice."""
 
+type Line = tuple[int, list[str]]
+"""Number of a line of a table, and its fields."""
 type PeopleRow = tuple[int, dict[str, str]]
 """Line of a row, and its cells by column; empty ones are left out."""
 
@@ -43,10 +45,26 @@ def read_people_table(
     text = text.removeprefix("\ufeff")
     head = text.partition("\n")[0]
     delimiter = max(DELIMITERS, key=head.count)
-    rows = yield from _rows(text, delimiter, shown, measurements)
+    lines = _csv_lines(text, delimiter)
+    return (yield from people_of_rows(lines, shown, sizes, measurements, comma=delimiter != ","))
+
+
+def people_of_rows(
+    lines: Iterator[Line],
+    shown: str,
+    sizes: Collection[str],
+    measurements: Collection[str],
+    *,
+    comma: bool,
+) -> Checked[list[Listed]]:
+    """People of the `lines` of a table, the first of which is its header.
+
+    `comma`: one in a number stands for the decimal point. Raises TableError as the lines do.
+    """
+    rows = yield from _rows(lines, shown, measurements)
     people: list[Listed] = []
     for line, cells in rows:
-        person = yield from _person(Place(shown, line), cells, sizes, comma=delimiter != ",")
+        person = yield from _person(Place(shown, line), cells, sizes, comma=comma)
         if person is None:
             continue
         if any(person.name == other.name for other in people):
@@ -55,25 +73,41 @@ def read_people_table(
     return people
 
 
+class TableError(Exception):
+    """A line that cannot be read."""
+
+    def __init__(self, line: int, message: str) -> None:
+        super().__init__(message)
+        self.line, self.message = line, message
+
+
+def _csv_lines(text: str, delimiter: str) -> Iterator[Line]:
+    table = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    try:
+        for row in table:
+            yield table.line_num, row
+    except csv.Error as error:
+        raise TableError(table.line_num, f"not readable as CSV: {error}") from None
+
+
 def _problem(code: str, place: Place, message: str, about: str = "") -> Problem:
     return Problem(code, place, about, message)
 
 
 def _rows(
-    text: str, delimiter: str, shown: str, measurements: Collection[str]
+    lines: Iterator[Line], shown: str, measurements: Collection[str]
 ) -> Checked[list[PeopleRow]]:
     """The rows that are not empty, with the columns that are known."""
-    table = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     found: list[PeopleRow] = []
     try:
-        titles = [title.strip().lower() for title in next(table, [])]
+        _, head = next(lines, (1, []))
+        titles = [title.strip().lower() for title in head]
         wrong = list(_wrong_titles(titles, shown, measurements))
         if wrong:
             yield from wrong
             return []
         known = {*OWN, *measurements}
-        for row in table:
-            line = table.line_num
+        for line, row in lines:
             filled = {
                 title: cell.strip()
                 for title, cell in zip(titles, row, strict=False)
@@ -89,9 +123,8 @@ def _rows(
                 message = f"too many people for one class; at most {MOST_PEOPLE}"
                 yield _problem("out-of-range", Place(shown, line), message)
                 return []
-    except csv.Error as error:
-        place = Place(shown, table.line_num)
-        yield _problem("not-a-mapping", place, f"not readable as CSV: {error}")
+    except TableError as error:
+        yield _problem("not-a-mapping", Place(shown, error.line), error.message)
         return []
     if not found:
         yield _problem("not-a-mapping", Place(shown, 1), "the table has no people below its header")

@@ -99,6 +99,41 @@ class HoursAdvice:
     """Single changes that save time, the largest gain first."""
 
 
+AT_TABLE = 6
+"""People at one table with an adult. Common practice, no source: local rules decide."""
+
+
+def table_of(number: int) -> int:
+    """The table, from 1, of the person of a number from 0: neighbours lend each other a hand."""
+    return number // AT_TABLE + 1
+
+
+@dataclass(frozen=True, slots=True)
+class BeforeWork:
+    """A step that is done before the class, for all kits."""
+
+    step: str
+    kits: int
+    """On how many it is done; 1 where it concerns no pieces."""
+    adults: int
+    """Who do it side by side."""
+    minutes: float
+    """until all are done, waits apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """The class without some of its people."""
+
+    people: int
+    """How many are missing."""
+    end: float
+    """minutes from the start; 0 where it cannot be held."""
+    fits: bool
+    lacking: tuple[str, ...] = ()
+    """Steps for which adults lack then."""
+
+
 @dataclass(frozen=True)
 class ClassPlan:
     """All that was worked out for one class."""
@@ -121,6 +156,10 @@ class ClassPlan:
     helpers: int = 0
     """Adults who help and build nothing. Their numbers follow those of the people, and the
     leader's follows theirs."""
+    before: tuple[BeforeWork, ...] = ()
+    """What is done before the class, in the order of its steps."""
+    missing: Missing | None = None
+    """Two people missing; None for a class of three or fewer."""
 
     @property
     def per_head(self) -> float:

@@ -1,6 +1,6 @@
 """Plan of a class in → the leader's sheets, station cards and handouts as HTML texts for paper."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -13,6 +13,15 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.quantities import money_words
 from guidegen.render.booklets.booklet import STYLES, sheet_view
 from guidegen.render.booklets.summary import NoLinks
+from guidegen.render.classes.before import (
+    PrintView,
+    agenda_views,
+    missing_view,
+    packing_views,
+    touched_names,
+    work_views,
+    work_words,
+)
 from guidegen.render.classes.means import advice_view, before_count_views, count_views
 from guidegen.render.classes.room import room_views
 from guidegen.render.classes.views import (
@@ -89,7 +98,9 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
     theme: Theme,
 ) -> str:
     """Hazards, room, people, time table, what to prepare and buy, and cut plans, for the leader."""
-    things = frozenset(("step", step.id) for step in guide.file.guide.steps)
+    # Only of these there is a row or a step to lead to.
+    inside = [step for step in guide.file.guide.steps if step.id not in plan.times.beforehand]
+    things = frozenset(("step", step.id) for step in inside)
     scene = Scene(content, guide, pictures, BookletLinks(things), paper=True)
     names = {key: material.name for key, material in content.stock.materials.items()}
     currency = content.site.currency
@@ -108,9 +119,9 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
         room=room_views(scene, plan),
         protection=count_views(scene, plan, protective=True),
         tools=count_views(scene, plan, protective=False),
-        before=before_views(scene, plan),
-        before_tools=before_count_views(scene, plan),
         hours=hour_views(scene, plan),
+        agenda=agenda_views(scene, plan),
+        missing=missing_view(scene, plan),
         breaks=break_words(plan, content.words),
         by_clock=plan.start is not None,
         lines=[drawing(scene, svg) for svg in drawn.people],
@@ -122,6 +133,62 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
             (names[material], [drawing(scene, svg) for svg in drawings])
             for material, drawings in drawn.sheets.items()
         ],
+    )
+
+
+def before_html(  # noqa: PLR0917 - the same
+    content: Content,
+    guide: GuidePlan,
+    plan: ClassPlan,
+    paper: str,
+    pictures: GuidePictures,
+    prints: Sequence[PrintView],
+    theme: Theme,
+) -> str:
+    """What is printed, done for all kits and packed before the class, for those who do it."""
+    things = frozenset(("step", one.step) for one in plan.before)
+    scene = Scene(content, guide, pictures, BookletLinks(things), paper=True)
+    return Engine(theme, content.words).render(
+        "class-before.html.j2",
+        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
+        language=content.language,
+        block=title_block(scene, msg("Before the class")),
+        guide=scene.guide,
+        people=len(plan.people),
+        prints=prints,
+        work=work_views(scene, plan),
+        work_words=work_words(scene, plan),
+        tools=before_count_views(scene, plan),
+        steps=before_views(scene, plan),
+        room_tools=(
+            *count_views(scene, plan, protective=True),
+            *count_views(scene, plan, protective=False),
+        ),
+        packing=packing_views(scene, plan),
+        stations=len(station_views(scene, plan)),
+        report=report_code(scene, "", msg("Before the class")),
+    )
+
+
+def consent_html(  # noqa: PLR0917 - the same
+    content: Content,
+    guide: GuidePlan,
+    plan: ClassPlan,
+    paper: str,
+    pictures: GuidePictures,
+    theme: Theme,
+) -> str:
+    """A form for what a leader must know of each person before the class."""
+    scene = Scene(content, guide, pictures, NoLinks(), paper=True)
+    return Engine(theme, content.words).render(
+        "class-consent.html.j2",
+        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
+        language=content.language,
+        block=title_block(scene, msg("Consent")),
+        guide=scene.guide,
+        hazards=[item for item in all_cautions(scene) if not item.leader],
+        materials=touched_names(scene, plan),
+        report=report_code(scene, "", msg("Consent")),
     )
 
 

@@ -10,14 +10,12 @@ from math import ceil
 from guidegen.buildfile.derive.cautions import step_cautions, step_tools
 from guidegen.buildfile.records.guide import Step
 from guidegen.buildfile.records.stock import RoomNeed, Stock
-from guidegen.layout.times.class_records import ClassPlan
+from guidegen.layout.times.class_records import AT_TABLE, ClassPlan
 from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.words import Words, msg
 
 PLACE = (80, 60)
 """cm of table for each person. Common practice, no source."""
-AT_TABLE = 6
-"""People at one table with an adult. Common practice, no source: local rules decide."""
 
 
 @dataclass(frozen=True, slots=True)

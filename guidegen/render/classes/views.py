@@ -12,7 +12,7 @@ from guidegen.buildfile.records.guide import Step
 from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.schedules import Slot
-from guidegen.layout.times.class_records import ClassPlan
+from guidegen.layout.times.class_records import ClassPlan, table_of
 from guidegen.quantities import duration_words, length_words, work_words
 from guidegen.render.classes.means import CountView, count_views
 from guidegen.render.text.class_names import hand_name, span_words
@@ -33,6 +33,7 @@ class PersonView:
     number: int
     name: str
     size: str
+    table: int
     young: bool = False
 
 
@@ -133,6 +134,7 @@ def person_views(scene: Scene, plan: ClassPlan) -> tuple[PersonView, ...]:
             number,
             person.name,
             size_title(person.size, scene.words) if person.size else own,
+            table_of(number - 1),
             person.young,
         )
         for number, person in enumerate(plan.people, 1)

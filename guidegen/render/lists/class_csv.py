@@ -9,7 +9,7 @@ from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.csv_text import csv_bytes
-from guidegen.render.text.class_names import all_hands, hand_name
+from guidegen.render.text.class_names import all_hands, hand_name, span_words
 from guidegen.render.views.material_rows import bought_rows
 from guidegen.render.views.scene import step_numbers
 from guidegen.render.views.tables import Column, Look
@@ -49,6 +49,8 @@ class ClassRow:
     shop: str = ""
     start: float | None = None
     end: float | None = None
+    clock: str = ""
+    """From when to when, by the clock where the class has one."""
     work: float | None = None
     wait: float | None = None
     """Minutes, whole ones."""
@@ -69,6 +71,7 @@ COLUMNS: tuple[Column[ClassRow], ...] = (
     Column("shop", msg("shop"), lambda row: row.shop),
     Column("start", msg("start min"), lambda row: row.start, Look.COUNT),
     Column("end", msg("end min"), lambda row: row.end, Look.COUNT),
+    Column("clock", msg("clock"), lambda row: row.clock),
     Column("work", msg("hands-on min"), lambda row: row.work, Look.COUNT),
     Column("wait", msg("wait min"), lambda row: row.wait, Look.COUNT),
     Column("note", msg("note"), lambda row: row.note),
@@ -166,6 +169,7 @@ def _steps(plan: ClassPlan, guide: Guide, stock: Stock, words: Words) -> Iterato
             step.title,
             start=round(span[0]) if span else None,
             end=round(span[1]) if span else None,
+            clock=span_words(plan, *span, words) if span else "",
             work=round(step.time),
             wait=round(step_wait(step, stock)),
             note="" if span else words.say("before the class"),
@@ -184,5 +188,6 @@ def _slots(plan: ClassPlan, guide: Guide, words: Words) -> Iterator[ClassRow]:
                 hand_name(plan, number, words),
                 start=round(slot.start),
                 end=round(slot.end),
+                clock=span_words(plan, slot.start, slot.end, words),
                 note=title if slot.kit == number else helps,
             )

@@ -9,7 +9,7 @@ from guidegen.layout.times.class_records import ClassPlan, Person, ToolCount
 from guidegen.render.lists.class_csv import person_note, steps_in_order
 from guidegen.render.lists.materials_xlsx import buying_sheet, buying_table
 from guidegen.render.lists.workbook import Foot, Table, WorkbookSheet, workbook
-from guidegen.render.text.class_names import all_hands, hand_name
+from guidegen.render.text.class_names import all_hands, hand_name, span_words
 from guidegen.render.views.tables import Column, Look
 from guidegen.words import Words, msg
 
@@ -35,9 +35,9 @@ def class_xlsx(plan: ClassPlan, guide: Guide, content: Content) -> bytes:
         _sheet(words.say("People"), Table(_person_columns(words), people)),
         _sheet(
             words.say("Steps"),
-            Table(_step_columns(content.stock, words), steps_in_order(plan, guide)),
+            Table(_step_columns(plan, content.stock, words), steps_in_order(plan, guide)),
         ),
-        _sheet(words.say("Time table"), Table(_slot_columns(plan, guide), slots)),
+        _sheet(words.say("Time table"), Table(_slot_columns(plan, guide, words), slots)),
     )
     return workbook(title, guide.author, sheets, words)
 
@@ -93,7 +93,7 @@ def _person_columns(words: Words) -> tuple[Column[tuple[int, Person]], ...]:
     )
 
 
-def _step_columns(stock: Stock, words: Words) -> tuple[Column[Spanned], ...]:
+def _step_columns(plan: ClassPlan, stock: Stock, words: Words) -> tuple[Column[Spanned], ...]:
     cautions = words.say("read the cautions of the handout before the step")
     before = words.say("before the class; {cautions}", cautions=cautions)
     return (
@@ -102,18 +102,28 @@ def _step_columns(stock: Stock, words: Words) -> tuple[Column[Spanned], ...]:
             "start", msg("From, min"), lambda row: row[1][0] if row[1] else None, Look.PLAIN, 10
         ),
         Column("end", msg("To, min"), lambda row: row[1][1] if row[1] else None, Look.PLAIN, 10),
+        Column(
+            "clock",
+            msg("Clock"),
+            lambda row: span_words(plan, *row[1], words) if row[1] else "",
+            width=18,
+        ),
         Column("work", msg("Hands-on, min"), lambda row: row[0].time, Look.PLAIN, 13),
         Column("wait", msg("Then wait, min"), lambda row: step_wait(row[0], stock), Look.PLAIN, 13),
         Column("note", msg("Note"), lambda row: cautions if row[1] else before, width=60),
     )
 
 
-def _slot_columns(plan: ClassPlan, guide: Guide) -> tuple[Column[PersonSlot], ...]:
+def _slot_columns(plan: ClassPlan, guide: Guide, words: Words) -> tuple[Column[PersonSlot], ...]:
     titles = {step.id: step.title for step in guide.steps}
     return (
         Column("name", msg("Name"), lambda row: row[0], width=30),
         Column("start", msg("From, min"), lambda row: row[1].start, Look.PLAIN, 10),
         Column("end", msg("To, min"), lambda row: row[1].end, Look.PLAIN, 10),
+        Column(
+            "clock", msg("Clock"),
+            lambda row: span_words(plan, row[1].start, row[1].end, words), width=18,
+        ),
         Column("step", msg("Step"), lambda row: titles[row[1].step], width=50),
         Column(
             "helps", msg("Helps"),

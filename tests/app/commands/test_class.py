@@ -12,12 +12,16 @@ from pdf_oxide import PdfDocument
 from pdfua import validate
 from samples import GUIDE, SITE, changed, write_content
 
-from guidegen.app.jobs.class_files import handout_name
+from guidegen.app.commands import workshop
+from guidegen.app.commands.workshop import CUT_PLANS
 from guidegen.cli import main
 from guidegen.errors import UsageError
+from guidegen.render.classes.names import handout_name
 from guidegen.render.classes.pages import HANDOUT_PAGES
 
 THEMES = Path(__file__).parents[3] / "themes"
+FOUND = Path(__file__).parents[3] / "content" / "slipway-marshal" / "plans" / "M.json"
+"""Cut plans as a run keeps them."""
 
 
 def _run(folder: Path, *more: str) -> int:
@@ -56,11 +60,17 @@ def _rows(folder: Path) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(text, newline="")))
 
 
-def test_a_class_by_names(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """A file of names gives one list, numbered people, tools, steps and the cost of each."""
+def test_a_class_by_names(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A file of names gives one list, numbered people, tools, steps and the cost of each; cut plans
+    that a run has searched for are there for the next one."""
     people = tmp_path / "people.yaml"
     people.write_text("Robin: M\nKim: S\n", encoding="utf-8")
+    kept = FOUND.read_text(encoding="utf-8")
+    monkeypatch.setattr(workshop, "load_plans", {tmp_path / "out" / CUT_PLANS: kept}.__getitem__)
     assert _run(tmp_path, "--people", str(people), "--hours", "1") == 0
+    assert (tmp_path / "out" / CUT_PLANS).read_text(encoding="utf-8") == kept
     assert "class of 2" in capsys.readouterr().out
     rows = _rows(tmp_path)
     named = [(row["name"], row["note"]) for row in rows if row["section"] == "person"]
@@ -154,8 +164,8 @@ def test_one_person_is_sure(tmp_path: Path, capsys: pytest.CaptureFixture[str]) 
     assert "people.csv:3" in error and "people.csv:2" not in error and "--sure NAME" in error
     assert _run(tmp_path, "--people", str(people), "--sure", "Kin") == 2
     assert 'nobody is called "Kin"; did you mean "Kim"?' in capsys.readouterr().err
-    assert _run(tmp_path, "--people", str(tmp_path / "people.xlsx")) == 2
-    assert "save the table as CSV" in capsys.readouterr().err
+    assert _run(tmp_path, "--people", str(tmp_path / "people.ods")) == 2
+    assert "save it as .xlsx or CSV" in capsys.readouterr().err
 
 
 def test_workbook_and_list_agree(made: Path) -> None:
@@ -198,7 +208,7 @@ def test_what_is_at_hand_is_not_bought(made: Path) -> None:
 def test_documents_of_a_class(made: Path) -> None:
     """Leader, stations and every person have a document, under names that every system keeps."""
     names = {path.name for path in (made / "out").iterdir()}
-    assert {"leader.pdf", "stations.pdf", "class.csv", "class.xlsx"} <= names
+    assert {"leader.pdf", "stations.pdf", "consent.pdf", "class.csv", "class.xlsx"} <= names
     handouts = sorted(name for name in names if name.startswith("handout-"))
     assert handouts == ["handout-01-robin-b.pdf", "handout-02-kim-1-1-x.pdf", "handout-03-s-1.pdf"]
     assert all(len(_pages(made / "out" / name)) <= HANDOUT_PAGES for name in handouts)
@@ -211,6 +221,31 @@ def test_documents_of_a_class(made: Path) -> None:
         in leader
     )
     assert "Paint" in leader and "Tables" in leader and "You answer for the room." in leader
+
+
+def test_everybody_has_templates(made: Path) -> None:
+    """A set for each size, and one for who is made to measure with name, number and table; what is
+    done before lists each with its pages and how many to print, one of six spare."""
+    out = made / "out"
+    sets = sorted(path.name for path in out.glob("templates-*"))
+    assert sets == ["templates-02-kim-1-1-x-a4.pdf", "templates-M-a4.pdf", "templates-S-a4.pdf"]
+    kim = " ".join(_pages(out / sets[0]))
+    assert "2, Kim: =1+1 ../../x, table 1" in kim
+    listed = " ".join(_pages(out / "beforehand.pdf"))
+    for name, printed in zip(sets, ("1 copy", "2 copies, 1 of them spare"), strict=False):
+        pages = len(_pages(out / name))
+        assert f"{name} {printed} {pages} pages" in listed.replace("- ", "-")
+    assert "Goggles" in listed and "consent.pdf: 3 copies" in listed
+
+
+def test_what_a_leader_says_and_looks_at(made: Path) -> None:
+    """The time table tells each caution once, in one line, as the step that brings it begins; and
+    how it goes when two stay away is told only where enough are left."""
+    (page,) = [text for text in _pages(made / "out" / "leader.pdf") if "What to say" in text]
+    said = page[page.index("What to say") :]
+    assert said.count("Cut away from yourself, sharp blade only") == 1
+    assert said.index("Cut the pieces") < said.index("Cut away from yourself")
+    assert "stay away" not in " ".join(_pages(made / "out" / "leader.pdf"))
 
 
 def test_a_handout_shows_what_it_will_be(made: Path) -> None:
@@ -249,7 +284,8 @@ def test_every_caution_stands_before_its_action_in_all_documents(made: Path) -> 
 
 def test_documents_are_accessible(made: Path) -> None:
     """Two checkers of PDF/UA-1 (ISO 14289-1) find nothing in the documents of a class."""
-    for name in ("leader.pdf", "stations.pdf", "handout-02-kim-1-1-x.pdf"):
+    papers = ("leader", "stations", "consent", "beforehand", "handout-02-kim-1-1-x")
+    for name in (f"{paper}.pdf" for paper in papers):
         path = made / "out" / name
         assert [found.message for found in validate(path).findings] == []
         assert PdfDocument(str(path)).validate_pdf_ua()["errors"] == []
@@ -264,8 +300,8 @@ def test_a_file_name_for_every_name() -> None:
 
 
 def test_steps_before_the_class_are_for_the_leader(tmp_path: Path) -> None:
-    """A step that the author marks stands in full with its cautions on the leader's sheets, and
-    in no handout."""
+    """A step that the author marks stands in full with its cautions on the sheets for before the
+    class, with its time for all kits, and in no handout."""
     content = write_content(
         tmp_path / "content",
         guide=changed(GUIDE, "    stage: cutting\n", "    stage: cutting\n    beforehand: true\n"),
@@ -275,8 +311,10 @@ def test_steps_before_the_class_are_for_the_leader(tmp_path: Path) -> None:
     assert main(options) == 0
     handout = " ".join(_pages(tmp_path / "out" / "handout-01-m-1.pdf"))
     assert "Cut along the lines." not in handout and "Done for you before the class" in handout
-    (page,) = [t for t in _pages(tmp_path / "out" / "leader.pdf") if "Cut along the lines." in t]
+    pages = _pages(tmp_path / "out" / "beforehand.pdf")
+    (page,) = [text for text in pages if "Cut along the lines." in text]
     assert page.index("The blade is very sharp.") < page.index("Cut along the lines.")
+    assert "About 20 min of work for 1 adult" in page
     steps = [row for row in _rows(tmp_path) if row["section"] == "step"]
     assert [row["note"] for row in steps] == ["before the class", "", "", ""]
 

@@ -78,7 +78,7 @@ def test_the_command_on_the_page_is_one() -> None:
     """The command line is accepted, and `fit` knows --have as well."""
     (command,) = re.findall(r"\./start guidegen (class .*)", PAGE)
     options = build_parser().parse_args(command.split())
-    assert (options.guide, options.count, options.hours) == ("mooring-bracer", ["M=5"], 3)
+    assert (options.guide, options.count, options.hours) == ("mooring-bracer", ["M=5"], 3.0)
     assert options.tools == ["heat-gun=2"]
     assert build_parser().parse_args(["fit", "x", "--have", "f.yaml"]).have == Path("f.yaml")
 

@@ -7,6 +7,7 @@ from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people
 from guidegen.buildfile.read.people_table import read_people_table
+from guidegen.buildfile.read.people_workbook import read_people_workbook
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
@@ -70,14 +71,17 @@ def class_means(
 
 INSIST = msg("add --sure NAME")
 """How a leader says that a measurement is right: for this person alone."""
-WORKBOOKS = {".xlsx", ".xls", ".ods"}
+WORKBOOKS = {".xls", ".ods"}
+"""Of these the table is to be saved as CSV or .xlsx."""
 
 
 def people_from(path: Path, file: GuideFile) -> Checked[list[Listed]]:
     """People of a table or of a file of names, by its ending. Raises UsageError for workbooks."""
     ending = path.suffix.lower()
     if ending in WORKBOOKS:
-        raise UsageError(f"--people {path}: workbooks are not read; save the table as CSV")
+        raise UsageError(f"--people {path}: such workbooks are not read; save it as .xlsx or CSV")
+    if ending == ".xlsx":
+        return (yield from read_people_workbook(path, file.size_names(), file.guide.measurements))
     if ending in {".csv", ".tsv"}:
         return (yield from read_people_table(path, file.size_names(), file.guide.measurements))
     return (yield from read_people(path, file.size_names()))

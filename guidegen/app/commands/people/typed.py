@@ -38,11 +38,15 @@ def class_options(parser: argparse.ArgumentParser) -> None:
         metavar="NUMBER",
         help="adults who help and build nothing, the leader not counted (0)",
     )
-    parser.add_argument(
-        "--hours", type=float, default=3.0, metavar="HOURS", help="length of the workshop (3)"
-    )
+    parser.add_argument("--hours", type=float, metavar="HOURS", help="length of the workshop (3)")
     parser.add_argument(
         "--start", default="", metavar="H:MM", help="when the class begins: 9:30 (times from 0:00)"
+    )
+    parser.add_argument(
+        "--end",
+        default="",
+        metavar="H:MM",
+        help="when it ends, with --start: 17:00 (--hours later)",
     )
     parser.add_argument(
         "--break",
@@ -123,8 +127,9 @@ class ForClass(ForPeople):
     counts: tuple[str, ...]
     tools: tuple[str, ...]
     helpers: int
-    hours: float
+    hours: float | None
     start: str
+    end: str
     breaks: tuple[str, ...]
     paper: str
 
@@ -139,6 +144,7 @@ def for_class(options: argparse.Namespace) -> ForClass:
         helpers=options.helpers,
         hours=options.hours,
         start=options.start,
+        end=options.end,
         breaks=tuple(options.breaks),
         paper=options.paper,
         **for_people(options, "class", sure="" in options.sure),

@@ -1,0 +1,184 @@
+"""Plan of a class in → what is printed, done and packed before it, and what is said in it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from guidegen.buildfile.derive.caution_places import for_builders
+from guidegen.buildfile.records.stock import MaterialKind
+from guidegen.layout.times.class_records import ClassPlan, table_of
+from guidegen.quantities import duration_words
+from guidegen.render.text.class_names import span_words
+from guidegen.render.views.material_rows import bought_rows
+from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
+from guidegen.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class PrintView:
+    """A file of templates to print."""
+
+    file: str
+    copies: str
+    """'6, one of them spare'."""
+    pages: str
+    whose: str
+
+
+@dataclass(frozen=True, slots=True)
+class BeforeView:
+    """A step before the class, for all kits."""
+
+    number: int
+    title: str
+    kits: str
+    time: str
+    """Of all kits."""
+
+
+@dataclass(frozen=True, slots=True)
+class PackingView:
+    """Something to buy and to bring."""
+
+    name: str
+    packs: str
+
+
+def touched_names(scene: Scene, plan: ClassPlan) -> tuple[str, ...]:
+    """Names of what people touch or breathe: liquids, and all that has a caution of its own."""
+    stock = scene.content.stock.materials
+    return tuple(
+        line.name
+        for line in plan.materials.lines
+        if stock[line.material].kind is MaterialKind.LIQUID or stock[line.material].cautions
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class AgendaView:
+    """What is said when a step begins, and looked at before people go on."""
+
+    clock: str
+    number: int
+    title: str
+    say: tuple[str, ...]
+    check: str
+    """Empty where the guide says nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class MissingView:
+    """How the class goes without some of its people."""
+
+    words: str
+    steps: tuple[LinkView, ...]
+    """For which adults lack then."""
+
+
+def print_view(  # noqa: PLR0917 - a row of a list
+    words: Words, plan: ClassPlan, people: Sequence[int], file: str, pages: int, copies: int
+) -> PrintView:
+    """A row of the list of templates to print."""
+    person = plan.people[people[0]]
+    spare = copies - len(people)
+    told = words.many("{n} copy", "{n} copies", copies)
+    if spare:
+        told = words.say("{copies}, {spare} of them spare", copies=told, spare=spare)
+    tables = sorted({table_of(number) for number in people})
+    named = words.listed(f"{table}" for table in tables)
+    at = words.say("at table {tables}", tables=named)
+    who = size_title(person.size, words) if person.size else person.name
+    return PrintView(file, told, words.many("{n} page", "{n} pages", pages), f"{who}, {at}")
+
+
+def work_views(scene: Scene, plan: ClassPlan) -> tuple[BeforeView, ...]:
+    """The steps before the class with how long they take for all kits."""
+    numbers, words = step_numbers(scene.guide), scene.words
+    titles = {step.id: step.title for step in scene.guide.steps}
+    return tuple(
+        BeforeView(
+            numbers[one.step],
+            titles[one.step],
+            words.many("{n} kit", "{n} kits", one.kits) if one.kits > 1 else words.say("once"),
+            duration_words(one.minutes, words),
+        )
+        for one in plan.before
+    )
+
+
+def work_words(scene: Scene, plan: ClassPlan) -> str:
+    """How long all of it takes; empty where nothing is done before."""
+    words = scene.words
+    if not plan.before:
+        return ""
+    return words.say(
+        "About {time} of work for {adults}, waits apart: the times of the guide, for each kit.",
+        time=duration_words(sum(one.minutes for one in plan.before), words),
+        adults=words.many("{n} adult", "{n} adults", plan.before[0].adults),
+    )
+
+
+def packing_views(scene: Scene, plan: ClassPlan) -> tuple[PackingView, ...]:
+    """What is bought, pack by pack."""
+    numbers = step_numbers(scene.guide)
+    currency = scene.content.site.currency
+    return tuple(
+        PackingView(row.name, f"{row.buy} × {row.pack}" if row.pack else f"{row.buy}")
+        for line in plan.materials.lines
+        for row in bought_rows(line, numbers, currency)
+        if row.buy
+    )
+
+
+def agenda_views(scene: Scene, plan: ClassPlan) -> tuple[AgendaView, ...]:
+    """Steps of the class by their first start: cautions that are new with each in one line, and
+    what the guide has people check at its end."""
+    stock, numbers = scene.content.stock, step_numbers(scene.guide)
+    brought = {found.step: found.cautions for found in scene.plan.cautions}
+    inside = [step for step in scene.guide.steps if step.id not in plan.times.beforehand]
+    inside.sort(key=lambda step: plan.times.span(step.id)[0])
+    said: set[str] = set()
+    found = []
+    for step in inside:
+        new = [
+            name
+            for name in brought[step.id]
+            if name not in said and for_builders(stock.cautions[name])
+        ]
+        said.update(new)
+        cautions = [stock.cautions[name] for name in new]
+        found.append(
+            AgendaView(
+                span_words(plan, *plan.times.span(step.id), scene.words),
+                numbers[step.id],
+                step.title,
+                tuple(f"{scene.words.say(one.word)}: {one.short or one.title}" for one in cautions),
+                step.check or "",
+            )
+        )
+    return tuple(found)
+
+
+def missing_view(scene: Scene, plan: ClassPlan) -> MissingView | None:
+    """What to do when people stay away; None for a class too small for it."""
+    missing, words = plan.missing, scene.words
+    if missing is None:
+        return None
+    who = words.many("{n} person", "{n} people", missing.people)
+    if missing.lacking:
+        said = words.say(
+            "Without {who} who are adults there are too few for these steps: ask one more to help, "
+            "or leave them out.",
+            who=who,
+        )
+        return MissingView(said, step_links(scene, missing.lacking))
+    end = duration_words(missing.end, words)
+    fits = words.say("it fits its hours") if missing.fits else words.say("it is still too long")
+    said = words.say(
+        "Without {who} the class takes {end}: {fits}. All others keep the times of their sheets. "
+        "Leave the pieces with the missing numbers uncut; who counts on one of them for a hand "
+        "takes the next who is free at the same table.",
+        who=who,
+        end=end,
+        fits=fits,
+    )
+    return MissingView(said, ())
