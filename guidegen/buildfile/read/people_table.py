@@ -23,10 +23,10 @@ DELIMITERS = ",;\t"
 NEAR = 0.8
 """Likeness from which a column's name is taken for a slip; others are left alone. Our choice."""
 
-type Line = tuple[int, list[str]]
+type TableLine = tuple[int, list[str]]
 """Number of a line of a table, and its fields."""
 type PeopleRow = tuple[int, dict[str, str]]
-"""Line of a row, and its cells by column; empty ones are left out."""
+"""TableLine of a row, and its cells by column; empty ones are left out."""
 
 
 def read_people_table(
@@ -50,7 +50,7 @@ def read_people_table(
 
 
 def people_of_rows(
-    lines: Iterator[Line],
+    lines: Iterator[TableLine],
     shown: str,
     sizes: Collection[str],
     measurements: Collection[str],
@@ -81,7 +81,7 @@ class TableError(Exception):
         self.line, self.message = line, message
 
 
-def _csv_lines(text: str, delimiter: str) -> Iterator[Line]:
+def _csv_lines(text: str, delimiter: str) -> Iterator[TableLine]:
     table = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     try:
         for row in table:
@@ -95,7 +95,7 @@ def _problem(code: str, place: Place, message: str, about: str = "") -> Problem:
 
 
 def _rows(
-    lines: Iterator[Line], shown: str, measurements: Collection[str]
+    lines: Iterator[TableLine], shown: str, measurements: Collection[str]
 ) -> Checked[list[PeopleRow]]:
     """The rows that are not empty, with the columns that are known."""
     found: list[PeopleRow] = []

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from guidegen.buildfile.read.files import file_bytes
 from guidegen.buildfile.read.people import Listed
-from guidegen.buildfile.read.people_table import Line, TableError, people_of_rows
+from guidegen.buildfile.read.people_table import TableError, TableLine, people_of_rows
 from guidegen.problems import Checked
 
 MOST_BYTES = 2_000_000
@@ -34,7 +34,7 @@ def read_people_workbook(
     return (yield from people_of_rows(lines, shown, sizes, measurements, comma=True))
 
 
-def _lines(data: bytes) -> Iterator[Line]:
+def _lines(data: bytes) -> Iterator[TableLine]:
     """Rows of the first sheet as texts. Raises TableError for what is no workbook."""
     from openpyxl import load_workbook  # noqa: PLC0415 - its library is large
 

@@ -28,14 +28,12 @@ from shapely.validation import explain_validity
 
 from guidegen.geometry.outline.measures import flatten, run_area
 from guidegen.geometry.outline.records import Point, Shape
+from guidegen.geometry.outline.rings import distinct
 
 type Ring = Sequence[Point]
 
 _FILM = 0.05
 """mm; rolling discs along curves leaves films of rounding thinner than this. Our choice."""
-
-_SAME = 1e-6
-"""mm; points nearer than this are one point. Our choice: far above rounding, far below a cut."""
 
 
 def polygon_area(ring: Ring, holes: Iterable[Ring] = ()) -> float:
@@ -388,29 +386,12 @@ def _limbs(geometry: BaseGeometry) -> list[Limb]:
 def _polygon(ring: Ring, holes: Iterable[Ring] = ()) -> Polygon:
     try:
         # Not Polygon(ring, holes), which takes every point apart in Python: four times the time.
-        cut = [linearrings(_distinct(hole)) for hole in holes if hole]
-        return polygons(linearrings(_distinct(ring)), holes=cut or None)
+        cut = [linearrings(distinct(hole)) for hole in holes if hole]
+        return polygons(linearrings(distinct(ring)), holes=cut or None)
     except (ShapelyError, ValueError):
         # Fewer than three points make no ring: an empty polygon has no area and is not valid,
         # which is what callers ask.
         return Polygon()
-
-
-def _distinct(ring: Ring) -> list[Point]:
-    """A ring without points that lie on the one before, or the last on the first: ends that
-    differ by rounding would otherwise close it with a tiny side that seems to cross."""
-    points: list[Point] = []
-    last_x = last_y = inf
-    for x, y in ring:
-        if abs(x - last_x) > _SAME or abs(y - last_y) > _SAME:
-            points.append((x, y))
-            last_x, last_y = x, y
-    while (
-        len(points) > 1
-        and max(abs(a - b) for a, b in zip(points[0], points[-1], strict=True)) <= _SAME
-    ):
-        points.pop()
-    return points
 
 
 def _polygons(geometry: BaseGeometry) -> list[Polygon]:
