@@ -136,6 +136,7 @@ OPEN = {
     "geometry.pieces.records": "records of pieces, seams and kits",
     "buildfile.records.fastening": "records of points, fasteners and straps",
     "buildfile.records.constructions.circuits": "records of light circuits",
+    "buildfile.records.constructions.harness": "records of straps that cross and branch",
     "buildfile.records.constructions.inscriptions": "records of letters and emblems on a part",
     "buildfile.records.constructions.sewing": "records of pleats, darts and casings",
     "buildfile.records.constructions.things": "records of things and beads",

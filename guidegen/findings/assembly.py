@@ -36,6 +36,11 @@ ASSEMBLY: tuple[Code, ...] = (
         CodeGroup.GEOMETRY,
         Severity.ADVICE,
         (
+            "harness-figure",
+            "A strap that is longer than its way hangs, and a shorter one pulls.",
+            "Correct its length, or the places; a body is softer than the figure, so try it on.",
+        ),
+        (
             "not-placed",
             "Readers see the finished thing without it.",
             "Give the part worn or stands, or lay it on another part with a placement.",

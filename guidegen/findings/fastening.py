@@ -138,6 +138,26 @@ HOLDING: tuple[Code, ...] = (
             "Make the outer plate longer from pivot to pivot, or say how far the plates go round.",
         ),
         (
+            "harness-length",
+            "A strap between two places is longer than nothing.",
+            "Correct its length.",
+        ),
+        (
+            "harness-loose",
+            "A place where one strap meets nothing holds nothing.",
+            "Let another strap cross or end there, or hold it on a part.",
+        ),
+        (
+            "harness-ring",
+            "A ring joins the ends of straps: what passes it slides.",
+            "Let straps end in it, or make the place a crossing.",
+        ),
+        (
+            "harness-apart",
+            "A harness in pieces is none.",
+            "Let a strap lead from one to the other.",
+        ),
+        (
             "no-letter",
             "A letter that its font does not have is missing on the finished thing.",
             "Take another face, or draw the letter.",

@@ -15,6 +15,7 @@ from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pieces.constructions.circuits import draw_circuit
+from guidegen.pictures.pieces.constructions.harness import draw_harness
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
 from guidegen.pictures.pieces.constructions.sewing import draw_casing, draw_pleats
 from guidegen.pictures.pieces.pieces import draw_piece
@@ -165,6 +166,38 @@ def casing() -> Drawing:
     return draw_casing(sewn().casings[0], ENGLISH)
 
 
+GOODS = """\
+  webbing-25: {name: Webbing, kind: length, width: 25, packs: [{amount: 5000}]}
+  d-ring-25: {name: D-ring, kind: count, packs: [{amount: 10}]}
+  slider-25: {name: Slider, kind: count, packs: [{amount: 10}]}
+"""
+
+
+def harness() -> Drawing:
+    """The harness of its chapter, on a chest of 960 mm and a waist of 820."""
+    text = """\
+values: {chest: 960, waist: 820}
+parts:
+  back:
+    name: Back
+    label: A
+    material: foam-5
+    shape: rounded-rectangle
+    dimensions: {width: 300, height: 300}
+    points: {shoulders: {kind: patch, along: top, count: 2, margin: 50, diameter: 25, length: 60}}
+  pouch:
+    name: Pouch
+    label: B
+    material: foam-5
+    shape: rounded-rectangle
+    dimensions: {width: 100, height: 100}
+    points: {hang: {kind: patch, along: top, count: 1, diameter: 25, length: 50}}
+"""
+    chapter = (PICTURES.parent / "harness.md").read_text(encoding="utf-8")
+    entry = chapter.split("```yaml\n")[1].split("steps:\n")[0]
+    return draw_harness(kit_of(text + entry, STOCK + GOODS).harnesses[0], ENGLISH)
+
+
 def letters() -> Drawing:
     """Words to paint, and a figure as a stencil."""
     text = """\
@@ -183,6 +216,7 @@ parts:
 
 
 FIGURES = {
+    "harness": harness,
     "letters": letters,
     "pleats": pleats,
     "pleat": pleat,

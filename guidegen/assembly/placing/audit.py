@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from guidegen.assembly.placing.harness import harness_ways
 from guidegen.assembly.placing.joints import blocked_joints
 from guidegen.assembly.placing.scene import Placing, worn_of
 from guidegen.assembly.placing.spots import ON_ARM, RIGHT
@@ -28,6 +29,11 @@ DEEPEST = 2.0
 """mm that a piece may lie in the body or in another: foam and clothes give way so much."""
 SHARE = 0.02
 """Of a piece's points or sides that are left out, the worst: corners of a mesh, not of foam."""
+
+
+HARNESS_NEAR, HARNESS_SHARE = 20.0, 0.1
+"""mm, and share of its way, by which a strap may differ from the figure. Our choice: a body is
+softer, and its proportions are its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +59,7 @@ def audit_assembly(file: GuideFile, stock: Stock, kit: Kit) -> list[Problem]:
         *_strained(scene, _heated(file, stock)),
         *(_in_body(scene) if scene.worn else ()),
         *_in_one_another(scene),
+        *(_harnessed(scene) if scene.worn and file.guide.harnesses else ()),
         *(_Found("joint-blocked", ("parts", part), said, short) for part, said, short in joints),
     ]
     return [
@@ -138,6 +145,22 @@ def _surface(scene: Placing) -> tuple[Points3, Points3]:
     points = np.concatenate([solid.points for solid in solids])
     normals = np.concatenate([point_normals(solid.points, solid.triangles) for solid in solids])
     return points, normals
+
+
+def _harnessed(scene: Placing) -> Iterator[_Found]:
+    """Straps of harnesses that are far from as long as their way over the figure."""
+    surface = _surface(scene)
+    for name in scene.guide.harnesses:
+        for way in harness_ways(scene, name, surface):
+            off = abs(way.said - way.found)
+            if off > max(HARNESS_NEAR, HARNESS_SHARE * way.found):
+                message = (
+                    f"from {way.places[0]} to {way.places[1]} it is {mm_text(way.said, 0)} mm "
+                    f"long, and over the figure {mm_text(way.found, 0)} mm"
+                )
+                yield _Found(
+                    "harness-figure", ("harnesses", name, "straps", way.strap), message, off
+                )
 
 
 def _heights(points: Points3, under: Points3, normals: Points3) -> NDArray[np.float64]:

@@ -5,6 +5,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from guidegen.buildfile.records.constructions.circuits import Circuit
+from guidegen.buildfile.records.constructions.harness import Harness
 from guidegen.buildfile.records.constructions.linkages import Linkage
 from guidegen.buildfile.records.constructions.sewing import Casing
 from guidegen.buildfile.records.fastening import Fastening, Fit, Strap
@@ -311,6 +312,8 @@ class Guide(Model):
     """Edges of cloth that are folded over elastic or cord."""
     circuits: dict[Id, Circuit] = Field(default_factory=dict, max_length=40)
     """Small light circuits."""
+    harnesses: dict[Id, Harness] = Field(default_factory=dict, max_length=40)
+    """Straps over the body that cross and branch, with what hangs on them."""
     fits: dict[Id, Fit] = Field(default_factory=dict, max_length=200)
     """What must fit in every size."""
     steps: tuple[Step, ...] = Field(min_length=1)

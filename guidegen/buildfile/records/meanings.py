@@ -58,6 +58,7 @@ class Named(StrEnum):
     LINKAGE = "linkage"
     CIRCUIT = "circuit"
     CASING = "casing"
+    HARNESS = "harness"
     STEP = "step"
     SEAM = "seam"
     STACK = "stack"
@@ -167,6 +168,7 @@ StripRef = Annotated[Id, Refers(Named.STRIP)]
 LinkageRef = Annotated[Id, Refers(Named.LINKAGE)]
 CircuitRef = Annotated[Id, Refers(Named.CIRCUIT)]
 CasingRef = Annotated[Id, Refers(Named.CASING)]
+HarnessRef = Annotated[Id, Refers(Named.HARNESS)]
 RowRef = Annotated[Line, Refers(Named.ROW)]
 """A row of points of a part: part.row."""
 

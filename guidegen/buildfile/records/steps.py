@@ -12,6 +12,7 @@ from guidegen.buildfile.records.meanings import (
     CircuitRef,
     FasteningRef,
     ForAuthor,
+    HarnessRef,
     JointRef,
     LinkageRef,
     LivingLine,
@@ -203,6 +204,8 @@ class Step(Model):
     """Rows of plates that it joins so that they move: their straps are counted here."""
     casings: tuple[CasingRef, ...] = ()
     """Casings that it sews and threads: their elastic and cord are counted here."""
+    harnesses: tuple[HarnessRef, ...] = ()
+    """Harnesses that it cuts and sews: their straps, rings and sliders are counted here."""
     uses: tuple[Use, ...] = ()
     """Materials that are used up here."""
     seams: tuple[SeamRef, ...] = ()

@@ -34,6 +34,7 @@ def check_names(content: Content, file: GuideFile) -> Iterator[Problem]:
         Named.LINKAGE: guide.linkages,
         Named.CIRCUIT: guide.circuits,
         Named.CASING: guide.casings,
+        Named.HARNESS: guide.harnesses,
     }
     shared = _stock_names(content.stock)
     for leaf in walk(guide):

@@ -18,6 +18,7 @@ def check_holding(content: Content, file: GuideFile) -> Iterator[Problem]:
         ("strips", "strips", guide.strips),
         ("linkages", "linkages", guide.linkages),
         ("casings", "casings", guide.casings),
+        ("harnesses", "harnesses", guide.harnesses),
     )
     for key, field, table in tables:
         for name in table:

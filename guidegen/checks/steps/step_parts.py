@@ -39,6 +39,9 @@ def worked_parts(step: Step, guide: Guide) -> tuple[str, ...]:
     """Parts of a step: those that it lists, and those of what it joins or puts on them."""
     joined = [part for name in (*step.seams, *step.stacks) for part in joint_parts(guide, name)]
     joined += [part for name in step.linkages for part in linked_parts(guide, name)]
+    worn = [guide.harnesses[name] for name in step.harnesses if name in guide.harnesses]
+    rows = (place.row for one in worn for place in one.places.values() if place.row is not None)
+    joined += [row.partition(".")[0] for row in rows]
     casings = [guide.casings[name] for name in step.casings if name in guide.casings]
     joined += [ref.partition(".")[0] for one in casings for ref in one.along]
     joined += [part for use in step.uses for part in used_on(guide, use)]

@@ -52,6 +52,7 @@ def _materials(guide: Guide, stock: Stock) -> set[str]:
         *guide.linkages.values(),
         *guide.circuits.values(),
         *guide.casings.values(),
+        *guide.harnesses.values(),
     )
     named = {word for one in held for word in _words(one.model_dump())}
     return {

@@ -15,6 +15,7 @@ from guidegen.geometry.fastening.straps import fit_straps
 from guidegen.geometry.fastening.strips import cut_strips
 from guidegen.geometry.fastening.things.casings import fit_casings
 from guidegen.geometry.fastening.things.circuits import fit_circuits
+from guidegen.geometry.fastening.things.harness import fit_harnesses
 from guidegen.geometry.fastening.things.placing import audit_things
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.geometry.pieces.records import Kit
@@ -67,6 +68,7 @@ def _hold(
     kit = replace(kit, linkages=link_plates(replace(holding, kit=kit)))
     kit = replace(kit, circuits=fit_circuits(holding))
     kit = replace(kit, casings=fit_casings(replace(holding, kit=kit)))
+    kit = replace(kit, harnesses=fit_harnesses(replace(holding, kit=kit)))
     audit_things(holding)
     # A fit that asks for what failed would only tell of the failure again.
     if not holding.problems:

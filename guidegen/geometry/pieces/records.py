@@ -9,6 +9,7 @@ from guidegen.geometry.outline.records import Measure, Point, Run, Shape
 from guidegen.geometry.outline.transforms import MIRROR, transform_run
 from guidegen.geometry.parts.circuits import FittedCircuit
 from guidegen.geometry.parts.finished import FinishedSize
+from guidegen.geometry.parts.harness import CutHarnessStrap, FittedHarness
 from guidegen.geometry.parts.holding import (
     BeltRound,
     CutStrip,
@@ -24,10 +25,10 @@ from guidegen.geometry.parts.linkages import FittedLinkage, MovedJoint
 from guidegen.geometry.parts.sewing import FittedCasing, TakenIn
 
 __all__ = [
-    "BeltRound", "CutStrip", "EdgeRef", "Fastened", "FinishedSize", "FittedCasing",
-    "FittedCircuit", "FittedLinkage", "FittedStrap", "GrooveCut", "Inscribed", "JoinedSeam", "Kit",
-    "Lacing", "LayerPiece", "LayerStack", "Loop", "MeetingAngle", "MovedJoint", "Piece",
-    "PointRow", "RowPoint", "Side", "Standing", "StrapPiece", "TakenIn",
+    "BeltRound", "CutHarnessStrap", "CutStrip", "EdgeRef", "Fastened", "FinishedSize",
+    "FittedCasing", "FittedCircuit", "FittedHarness", "FittedLinkage", "FittedStrap", "GrooveCut",
+    "Inscribed", "JoinedSeam", "Kit", "Lacing", "LayerPiece", "LayerStack", "Loop", "MeetingAngle",
+    "MovedJoint", "Piece", "PointRow", "RowPoint", "Side", "Standing", "StrapPiece", "TakenIn",
 ]  # fmt: skip
 
 
@@ -295,6 +296,7 @@ class Kit:
     linkages: tuple[FittedLinkage, ...] = ()
     circuits: tuple[FittedCircuit, ...] = ()
     casings: tuple[FittedCasing, ...] = ()
+    harnesses: tuple[FittedHarness, ...] = ()
 
     def pieces_of(self, part: str) -> Iterator[Piece]:
         """The pieces of a part: one, or left and right, or the sections of both."""

@@ -18,6 +18,8 @@ def held_uses(step: Step, kit: Kit, lang: Words) -> list[Use]:
     moving = [one for one in kit.linkages if one.id in step.linkages]
     cuts = [strap.pieces for strap in held] + [one.pieces for one in moving]
     cuts += [one.pieces for one in kit.casings if one.id in step.casings]
+    harnesses = [one for one in kit.harnesses if one.id in step.harnesses]
+    cuts += [one.pieces for one in harnesses]
     for pieces in cuts:
         uses += [
             Use(
@@ -32,8 +34,8 @@ def held_uses(step: Step, kit: Kit, lang: Words) -> list[Use]:
         ]
     uses += [
         Use(material=name, count=parse_expression(count))
-        for strap in held
-        for name, count in strap.hardware
+        for hardware in [one.hardware for one in held] + [one.hardware for one in harnesses]
+        for name, count in hardware
     ]
     strips = [strip for strip in kit.strips if strip.id in step.strips]
     for material in dict.fromkeys(strip.material for strip in strips):

@@ -5,6 +5,7 @@ from guidegen.geometry.pieces.records import EdgeRef, Fastened, Kit, Piece
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pieces.bevels import JointSection, draw_bevel, draw_joint
 from guidegen.pictures.pieces.constructions.circuits import draw_circuit
+from guidegen.pictures.pieces.constructions.harness import draw_harness
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
 from guidegen.pictures.pieces.constructions.sewing import draw_casing, draw_pleats
 from guidegen.pictures.pieces.constructions.standing import draw_standing
@@ -69,6 +70,7 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     drawings.extend(draw_linkage(one, lang) for one in kit.linkages if one.home == piece.part)
     drawings.extend(draw_pleats(piece, one, lang) for one in piece.taken if one.kind != "dart")
     drawings.extend(draw_casing(one, lang) for one in kit.casings if one.home == piece.part)
+    drawings.extend(draw_harness(one, lang) for one in kit.harnesses if one.home == piece.part)
     drawings.extend(draw_circuit(one, lang) for one in kit.circuits if one.home == piece.part)
     return tuple(drawings)
 

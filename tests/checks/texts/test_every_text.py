@@ -36,6 +36,9 @@ linkages: {row: {name: Row, opens: 10, joints: [{first: {row: plate.ring, edge: 
                  second: {row: plate.ring, edge: rim}}]}}
 casings: {hem: {name: Hem, along: [cuff.top], goods: webbing, length: 100}}
 circuits: {lamp: {name: Lamp, on: plate, cell: buckle, light: buckle, resistor: buckle}}
+harnesses: {cross: {name: Cross, material: webbing,
+                    places: {a: {name: A, row: plate.ring}, b: {name: B, row: plate.ring}},
+                    straps: {long: {name: Long, via: [a, b], lengths: [100]}}}}
 fits: {arm: {says: It fits, value: "1", least: 0}}
 sequences:
   finish:
