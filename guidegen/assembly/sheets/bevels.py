@@ -23,7 +23,11 @@ def bevelled(made: Made) -> Made:
         tangent = unit(np.gradient(made.sheet.middle[edge], axis=0))
         # Outlines run counter-clockwise: what lies to the right of an edge is outside.
         out = np.cross(tangent, made.sheet.normals[edge])
-        slant = float(np.tan(np.radians(bevel.angle))) * (1 if bevel.direction == "inward" else -1)
-        middle[edge] -= out * (abs(slant) * made.sheet.thickness / 2)
+        sign = 1 if bevel.direction == "inward" else -1
+        angles = bevel.angles or (bevel.angle,)
+        # A bevel that turns does so evenly along its edge, and a mesh has points all along it.
+        here = np.interp(np.linspace(0, 1, len(edge)), np.linspace(0, 1, len(angles)), angles)
+        slant = np.tan(np.radians(here))[:, None] * sign
+        middle[edge] -= out * (np.abs(slant) * made.sheet.thickness / 2)
         normals[edge] += out * slant
     return replace(made, sheet=replace(made.sheet, middle=middle, normals=normals, light=light))

@@ -53,9 +53,13 @@ class Bevel(Model):
     """An edge that is not cut square."""
 
     angle: Quantity
-    """degrees from square; 45 on both strips makes a square corner."""
+    """degrees from square; 45 on both strips makes a square corner. With `to`, at the edge's start;
+    less than 0 the other way round."""
+    to: Quantity | None = None
+    """degrees from square at the edge's end, where the bevel turns evenly from one to the other."""
     direction: Literal["inward", "outward"]
-    """inward: the inner face ends smaller; outward: the outer face ends smaller."""
+    """inward: the inner face ends smaller, and the edge is undercut; outward: the outer face ends
+    smaller."""
 
 
 class Groove(Model):

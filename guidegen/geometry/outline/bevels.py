@@ -4,9 +4,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import cos, radians, tan
 
-from guidegen.geometry.outline.areas import shrunk
+from guidegen.geometry.outline.areas import clip_line, shrunk
 from guidegen.geometry.outline.crossings import meetings
-from guidegen.geometry.outline.curves import cut_run
+from guidegen.geometry.outline.curves import (
+    along,
+    cut_run,
+    inward_normal,
+    lines_through,
+    point_at,
+)
 from guidegen.geometry.outline.measures import flatten, run_length
 from guidegen.geometry.outline.offsets import OffsetError, offset_edges
 from guidegen.geometry.outline.records import BevelledEdge, Run, Shape
@@ -35,6 +41,18 @@ class EdgeBevel:
     """degrees from square, more than 0."""
     direction: str
     """inward: the inner face ends smaller; outward: the outer face ends smaller."""
+    ends: tuple[float, float] | None = None
+    """Of a bevel that turns: degrees at the start and at the end, negative the other way round;
+    `angle` is then the steeper of both."""
+
+
+def turning_bevel(start: float, end: float, direction: str) -> EdgeBevel:
+    """A bevel that turns evenly from `start` to `end` degrees, both counted in `direction`."""
+    steepest = max(start, end, key=abs)
+    if steepest < 0:
+        other = {"inward": "outward", "outward": "inward"}[direction]
+        return EdgeBevel(-steepest, other, (-start, -end))
+    return EdgeBevel(steepest, direction, (start, end))
 
 
 def bevel_setback(angle: float, thickness: float) -> float:
@@ -83,10 +101,48 @@ def bevelled_edges(
     """
     # Inward: the larger face is the outline itself, so the smaller one can only lie inside it.
     # Edges without a bevel keep width 0 and are cut back by their neighbours alone.
-    setbacks = {name: -bevel_setback(bevel.angle, thickness) for name, bevel in bevels.items()}
+    setbacks = {
+        name: -bevel_setback(bevel.angle, thickness)
+        for name, bevel in bevels.items()
+        # Neighbours of a bevel that turns end at the outline: its own line is no parallel of it.
+        if bevel.ends is None
+    }
     far = {edge.name: edge.run for edge in offset_edges(shape.edges, setbacks, fold)}
     return tuple(
-        BevelledEdge(name, bevels[name].angle, bevels[name].direction, far[name])
+        BevelledEdge(name, bevel.angle, bevel.direction, far[name])
+        if bevel.ends is None
+        else _turning(shape, name, bevel, thickness)
         for name in (edge.name for edge in shape.edges)
-        if name in bevels
+        if (bevel := bevels.get(name)) is not None
+    )
+
+
+STEPS = 24
+"""Into how many steps a bevel that turns is divided. Our choice: from -45 to 45 degrees a step is
+less than four degrees, and the line between two steps misses a tangent by less than 0.02 mm on 10
+mm."""
+
+
+def _turning(shape: Shape, name: str, bevel: EdgeBevel, thickness: float) -> BevelledEdge:
+    """A bevel whose angle grows evenly along its edge. Raises OffsetError where no face is left."""
+    start, end = bevel.ends or (bevel.angle, bevel.angle)
+    angles = tuple(start + (end - start) * step / STEPS for step in range(STEPS + 1))
+    run = shape.edge(name).run
+    whole = run_length(run)
+    points = []
+    for step, angle in enumerate(angles):
+        point, direction = point_at(run, whole * step / STEPS)
+        points.append(along(point, inward_normal(direction), bevel_setback(abs(angle), thickness)))
+    inside = clip_line(points, Shape(shape.edges, shape.holes))
+    if not inside:
+        raise OffsetError(name, f"a bevel of {bevel.angle:g}° is wider than the piece")
+    names = [edge.name for edge in shape.edges]
+    at = names.index(name)
+    return BevelledEdge(
+        name,
+        bevel.angle,
+        bevel.direction,
+        lines_through(*max(inside, key=len)),
+        angles,
+        (names[at - 1], names[(at + 1) % len(names)]),
     )

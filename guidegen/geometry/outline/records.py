@@ -4,7 +4,7 @@ Outlines run counter-clockwise, holes clockwise. A curve stays the curve that it
 cubic Bézier) until an output or a measure flattens it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 type Point = tuple[float, float]
@@ -127,6 +127,32 @@ class BevelledEdge:
     """inward: the inner face ends smaller; outward: the outer face ends smaller."""
     far_face: Run
     """Where the smaller face ends, offset into the piece by thickness * tan(angle)."""
+    angles: tuple[float, ...] = ()
+    """Of a bevel that turns: degrees at equal steps along the edge, negative where the other face
+    ends smaller. `angle` and `direction` are those of the steepest. Empty where it is the same all
+    along."""
+    between: tuple[str, str] = ("", "")
+    """Edges beside its start and beside its end, where it turns."""
+
+    def turned(self) -> "BevelledEdge":
+        """The same run through from its end to its start."""
+        return replace(self, angles=self.angles[::-1], between=self.between[::-1])
+
+    def at_ends(self) -> tuple[tuple["BevelledEdge", str], ...]:
+        """Plain bevels as they are at both ends, each with the edge beside it; itself where it does
+        not turn."""
+        if not self.angles:
+            return ((self, ""),)
+        other = {"inward": "outward", "outward": "inward"}[self.direction]
+        return tuple(
+            (
+                replace(
+                    self, angle=abs(a), direction=self.direction if a >= 0 else other, angles=()
+                ),
+                name,
+            )
+            for a, name in zip((self.angles[0], self.angles[-1]), self.between, strict=True)
+        )
 
 
 @dataclass(frozen=True, slots=True)

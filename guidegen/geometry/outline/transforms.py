@@ -127,7 +127,8 @@ def transform_mark(mark: MatchMark, motion: RigidMotion) -> MatchMark:
 
 def transform_bevel(bevel: BevelledEdge, motion: RigidMotion) -> BevelledEdge:
     """A bevelled edge after the motion; its far face keeps the direction of the outline."""
-    return replace(bevel, far_face=transform_ring(bevel.far_face, motion))
+    moved = replace(bevel, far_face=transform_ring(bevel.far_face, motion))
+    return moved.turned() if motion.mirrored else moved
 
 
 def transform_shape(shape: Shape, motion: RigidMotion) -> Shape:

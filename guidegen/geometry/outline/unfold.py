@@ -154,11 +154,22 @@ def _unfold_bevels(half: Shape, fold: str, mirror: RigidMotion) -> tuple[Bevelle
         copy = transform_ring(bevel.far_face, mirror)
         if twin(bevel.edge) in names:
             bevels.append(bevel)
-            bevels.append(replace(bevel, edge=twin(bevel.edge), far_face=copy))
+            bevels.append(replace(bevel, edge=twin(bevel.edge), far_face=copy).turned())
         else:
             merged = _merged_run(bevel.far_face, mirror) or bevel.far_face
-            bevels.append(replace(bevel, far_face=merged))
+            bevels.append(_over_fold(replace(bevel, far_face=merged), fold))
     return tuple(bevels)
+
+
+def _over_fold(bevel: BevelledEdge, fold: str) -> BevelledEdge:
+    """A bevel that turns, on both sides of the fold: from one end to the middle and back."""
+    if not bevel.angles:
+        return bevel
+    if bevel.between[0] == fold:
+        angles, end = (*bevel.angles[:0:-1], *bevel.angles), bevel.between[1]
+    else:
+        angles, end = (*bevel.angles, *bevel.angles[-2::-1]), bevel.between[0]
+    return replace(bevel, angles=angles, between=(end, end))
 
 
 def drawn_edge(whole_edge: str, half: Shape) -> tuple[str, bool]:

@@ -5,8 +5,12 @@ from dataclasses import dataclass, replace
 
 from guidegen.buildfile.derive.linings import copies_of, hand_of
 from guidegen.buildfile.records.guide import Groove, Hand
+from guidegen.geometry.outline.allowances import add_allowances
 from guidegen.geometry.outline.areas import fault_of, lie_alike
-from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel, bevelled_edges, stop_at_folds
+from guidegen.geometry.outline.bevels import (
+    bevelled_edges,
+    stop_at_folds,
+)
 from guidegen.geometry.outline.grain import grain_lines
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.offsets import OffsetError
@@ -20,7 +24,7 @@ from guidegen.geometry.outline.unfold import FoldError, fold_line, unfold
 from guidegen.geometry.parts.finished import Finished
 from guidegen.geometry.parts.inscriptions import inscribe
 from guidegen.geometry.parts.part_context import PartAsker
-from guidegen.geometry.pieces.allowances import EdgeAllowance, add_allowances
+from guidegen.geometry.pieces.edge_work import WIDEST_ALLOWANCE, edge_allowances, edge_bevels
 from guidegen.geometry.pieces.grooves import (
     WIDEST_FOLD,
     GrooveLine,
@@ -55,15 +59,13 @@ from guidegen.geometry.pieces.sewn.casings import (
     gathered_edges,
 )
 from guidegen.geometry.pieces.sewn.sewing import sew_up
-from guidegen.problems import did_you_mean, has_errors
+from guidegen.problems import has_errors
 from guidegen.units import mm_text
 
 MAX_COPIES = 500
 """Copies of one part. Our choice: ten times what any costume needs of its studs."""
 FITS = 0.05
 """mm by which flattened outlines may differ from true ones where they are compared."""
-WIDEST_ALLOWANCE = 200.0
-"""mm. Our choice: more is a part of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,8 +186,8 @@ def _hands(piece: Piece) -> tuple[Piece, Piece]:
 def _cut_template(asker: PartAsker, finished: Finished, thickness: float) -> Shape | None:
     """The template with its allowances and the far faces of its bevels."""
     template = finished.template
-    allowances = _allowances(asker, finished)
-    bevels = _bevels(asker, finished)
+    allowances = edge_allowances(asker, finished)
+    bevels = edge_bevels(asker, finished)
     try:
         template = add_allowances(template, allowances, finished.fold, sewn=asker.sewn)
     except OffsetError as error:
@@ -200,51 +202,6 @@ def _cut_template(asker: PartAsker, finished: Finished, thickness: float) -> Sha
         return None
     folds = [fold.run for fold in finished.folds]
     return replace(template, bevels=tuple(stop_at_folds(bevel, folds) for bevel in far))
-
-
-def _edge_known(asker: PartAsker, finished: Finished, key: str, edge: str) -> bool:
-    """False, and a problem, for an edge that the template does not have or that is folded."""
-    names = [own.name for own in finished.template.edges]
-    if edge == finished.fold:
-        asker.refuse("bad-fold", "this edge lies on the fold: nothing is cut there", key, edge)
-        return False
-    if edge not in names:
-        hint = did_you_mean(edge, names)
-        asker.refuse("unknown-edge", f'no edge "{edge}" on this part{hint}', key, edge)
-        return False
-    return True
-
-
-def _allowances(asker: PartAsker, finished: Finished) -> dict[str, EdgeAllowance]:
-    # What goes into a slot ends at the face as a seam does; the author's own width comes first.
-    found = {edge: EdgeAllowance("tab", deep) for edge, deep in finished.faces.tabs.items()}
-    for edge, casing in casing_edges(asker).items():
-        if edge in {own.name for own in finished.template.edges} - {finished.fold}:
-            found[edge] = EdgeAllowance("casing", casing.allowance)
-    for edge, allowance in asker.part.allowances.items():
-        if edge in found and found[edge].kind == "casing":
-            message = "a casing says already how much wider this edge is"
-            asker.refuse("bad-allowance", message, "allowances", edge)
-            continue
-        if _edge_known(asker, finished, "allowances", edge):
-            place = ("allowances", edge, "width")
-            width = asker.between(allowance.width, 0, WIDEST_ALLOWANCE, *place)
-            if width is not None:
-                found[edge] = EdgeAllowance(allowance.kind, width)
-    return found
-
-
-def _bevels(asker: PartAsker, finished: Finished) -> dict[str, EdgeBevel]:
-    """Bevels of the shape itself, and those that the author gives, which come first."""
-    # The shape's own ones may be changed or, with an angle of 0, taken away.
-    found: dict[str, EdgeBevel] = dict(finished.bevels)
-    for edge, bevel in asker.part.bevels.items():
-        if _edge_known(asker, finished, "bevels", edge):
-            angle = asker.between(bevel.angle, 0, STEEPEST, "bevels", edge, "angle")
-            found.pop(edge, None)
-            if angle:
-                found[edge] = EdgeBevel(angle, bevel.direction)
-    return found
 
 
 def _grooves(

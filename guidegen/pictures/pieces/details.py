@@ -28,13 +28,14 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
     """
     drawings: list[Drawing] = []
     seen: set[tuple[float, str]] = set()
-    for bevel in piece.shape.bevels:
+    plain = [one for bevel in piece.shape.bevels for one in bevel.at_ends()]
+    for bevel, beside in plain:
         # To 0.01 degrees: edges that a reader would set the knife to alike share a section.
         kind = (round(bevel.angle, 2), bevel.direction)
         if kind in seen or bevel.angle <= 0:
             continue
         seen.add(kind)
-        edges = [b.edge for b in piece.shape.bevels if _same(b, bevel)]
+        edges = list(dict.fromkeys(b.edge for b, _ in plain if _same(b, bevel)))
         names = ", ".join(edge_name(edge, lang) for edge in edges)
         where = (
             lang.say("edge {edges}", edges=names)
@@ -42,6 +43,9 @@ def draw_details(piece: Piece, kit: Kit, lang: Words) -> tuple[Drawing, ...]:
             else lang.say("edges {edges}", edges=names)
         )
         title = f"{piece.label} {piece.name}, {where}"
+        if beside:
+            at = edge_name(beside.removesuffix("-2"), lang)
+            title += ", " + lang.say("where it meets {edge}", edge=at)
         drawings.append(draw_bevel(bevel, piece.thickness, title, lang))
     drawings.extend(_joints(piece, kit, lang))
     drawn: set[tuple[float, float]] = set()

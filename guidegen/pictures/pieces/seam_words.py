@@ -82,7 +82,13 @@ def seam_words(seam: JoinedSeam, labels: tuple[str, str], lang: Words) -> str:
 
 
 def bevel_words(bevel: BevelledEdge, lang: Words) -> str:
-    """'bevel 45° inward'."""
+    """'bevel 45° inward'; of one that turns, at both its ends."""
+    if bevel.angles:
+        first, last = (
+            f"{bevel_words(plain, lang)} ({edge_name(name.removesuffix('-2'), lang)})"
+            for plain, name in bevel.at_ends()
+        )
+        return lang.say("{first}, turning to {second}", first=first, second=last)
     angle = lang.number(bevel.angle, 1)
     if bevel.direction == "inward":
         return lang.say("bevel {angle}° inward", angle=angle)

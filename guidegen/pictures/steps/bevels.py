@@ -69,7 +69,7 @@ def bevel_sections(
     found: dict[tuple[float, bool], dict[str, list[str]]] = {}
     for group in group_parts(kit.pieces):
         piece, label = group[0], " + ".join(piece.label for piece in group)
-        for bevel in piece.shape.bevels:
+        for bevel in (one for turning in piece.shape.bevels for one, _ in turning.at_ends()):
             if bevel.angle > 0 and {(piece.part, ""), (piece.part, bevel.edge)} & wanted:
                 # Edges cut alike share one section, whatever part they belong to.
                 kind = (round(bevel.angle, 2), bevel.direction == "inward")

@@ -13,13 +13,22 @@ from guidegen.quantities import length_words
 from guidegen.words import Words
 
 
+def _edge_end(edge: str, beside: str, words: Words) -> str:
+    """An edge, or the end of it that lies beside another."""
+    name = edge_name(edge, words)
+    if not beside:
+        return name
+    other = edge_name(beside.removesuffix("-2"), words)
+    return f"{name}, {words.say('where it meets {edge}', edge=other)}"
+
+
 def piece_features(piece: Piece, words: Words) -> list[str]:
     """What the knife has to do beside cutting square, with the measures to check."""
     said = []
-    for bevel in piece.shape.bevels:
+    for bevel, beside in (one for edge in piece.shape.bevels for one in edge.at_ends()):
         run = piece.thickness * tan(radians(abs(bevel.angle)))
         bevel_words = {
-            "edge": words.say(bevel.edge.replace("-", " ")),
+            "edge": _edge_end(bevel.edge, beside, words),
             "angle": words.number(bevel.angle, 1),
             "length": length_words(run, words),
         }

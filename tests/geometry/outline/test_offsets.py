@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
+from guidegen.geometry.outline.allowances import EdgeAllowance, add_allowances
 from guidegen.geometry.outline.areas import (
     farthest_apart,
     fault_of,
@@ -26,7 +27,6 @@ from guidegen.geometry.outline.measures import (
 from guidegen.geometry.outline.offsets import OffsetError, offset_edges, offset_run
 from guidegen.geometry.outline.records import Arc, Cubic, Edge, Line, LineKind, Shape
 from guidegen.geometry.outline.unfold import unfold
-from guidegen.geometry.pieces.allowances import EdgeAllowance, add_allowances
 
 
 def buffered(ring, width):
