@@ -110,7 +110,7 @@ def main() -> None:
                 "own": f"{bundle.own}/",
                 "worker": WORKER,
                 "guide": options.guide,
-                "paper": "a4",
+                "papers": ["a4"],
             }
             for bodies_now in (
                 [],

@@ -10,7 +10,7 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
-from journeys.visits import open_browser
+from journeys.visits import Browsing, open_browser
 from measured_modules import order_and_body
 
 from guidegen.app.measured.bundle import WORKER, Bundle, make_bundle
@@ -21,7 +21,7 @@ MOST_BYTES = 12_000_000
 """What a first visit may load. Our own limit: half a minute at 3 Mbit/s."""
 
 RUN = """
-async ({ core, own, worker, guide, bodies, paper }) => {
+async ({ core, own, worker, guide, bodies, papers }) => {
   const at = (path) => new URL(path, location.href).href;
   const program = new Worker(at(own + worker), { type: "module" });
   const waiting = {};
@@ -35,6 +35,7 @@ async ({ core, own, worker, guide, bodies, paper }) => {
   if (begun.error) return { error: begun.error };
   const found = [];
   for (const [number, body] of bodies.entries()) {
+    const paper = papers[number % papers.length];
     const work = { do: "make", body, paper, sure: false, bothSides: false, card: false };
     const { answer, error } = await ask(work);
     if (error) return { error };
@@ -90,6 +91,13 @@ def served(bundle: Bundle, tmp_path_factory: pytest.TempPathFactory) -> Iterator
         yield address, folder
 
 
+@pytest.fixture(scope="module")
+def browsing() -> Iterator[Browsing]:
+    """One browser for all of them."""
+    with open_browser() as browser:
+        yield browser
+
+
 def test_what_a_reader_loads_is_small(bundle: Bundle) -> None:
     """The first visit loads at most 12 MB, and names its folders by what is in them."""
     assert bundle.bytes < MOST_BYTES
@@ -98,9 +106,10 @@ def test_what_a_reader_loads_is_small(bundle: Bundle) -> None:
 
 @pytest.mark.parametrize(("guide", "language"), [("mooring-bracer", "de"), ("slipway-marshal", "")])
 def test_a_browser_makes_what_fit_makes(
-    guide: str, language: str, bundle: Bundle, served: tuple[str, Path]
+    guide: str, language: str, bundle: Bundle, served: tuple[str, Path], browsing: Browsing
 ) -> None:
-    """Kits and template pages of three bodies are equal by hash, and so is a refusal by code."""
+    """Kits and template pages of three bodies, the second's on large paper, are equal by hash, and
+    so is a refusal by code."""
     address, folder = served
     order, body = order_and_body(guide, language)
     (folder / f"{guide}.json").write_text(order, encoding="utf-8")
@@ -108,15 +117,17 @@ def test_a_browser_makes_what_fit_makes(
     # Beyond all sizes: refused or doubted, by the same codes.
     bodies.append({name: mm * 2 for name, mm in body.items()})
     bench, here = open_workbench(order), []
-    for one in bodies:
+    papers = ["a4", "a0"]
+    for number, one in enumerate(bodies):
         answer = bench.make_kit(one, sure=False)
         if answer["problems"]:
             here.append({"codes": [problem["code"] for problem in answer["problems"]]})
             continue
-        pdf = bench.make_pages("a4", both_sides=False, card=False, tell=str)
+        paper = papers[number % len(papers)]
+        pdf = bench.make_pages(paper, both_sides=False, card=False, tell=str)
         here.append({"mark": bench.mark(), "pdf": sha256(pdf).hexdigest()})
     assert [*here[0]] == ["mark", "pdf"]
-    with open_browser() as browsing, browsing.visit() as visit:
+    with browsing.visit() as visit:
         page = visit.page
         page.goto(address)
         given = {
@@ -125,6 +136,6 @@ def test_a_browser_makes_what_fit_makes(
             "worker": WORKER,
             "guide": guide,
             "bodies": bodies,
-            "paper": "a4",
+            "papers": papers,
         }
         assert page.evaluate(RUN, given) == {"found": here}

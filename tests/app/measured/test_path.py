@@ -6,8 +6,10 @@ import subprocess
 from dataclasses import replace
 from hashlib import sha256
 from importlib.util import find_spec
+from io import BytesIO
 from pathlib import Path
 
+import pikepdf
 import pytest
 from measured_modules import LIST, imported_modules, order_and_body
 
@@ -80,6 +82,13 @@ def test_an_order_gives_the_templates_of_fit(bracer):
     made = template_pdf(content, file, sheets, kit, sheet_head(content, file))
     assert sha256(pdf).hexdigest() == sha256(made).hexdigest()
     assert answer["pieces"]
+    # Printed in true size, named, tagged and in the page's language, as all template files are.
+    with pikepdf.open(BytesIO(pdf)) as file_made:
+        root = file_made.Root
+        assert root.ViewerPreferences.PrintScaling == "/None"
+        assert root.ViewerPreferences.DisplayDocTitle and root.Lang == "de"
+        assert root.MarkInfo.Marked and "/StructTreeRoot" in root and "/Outlines" in root
+        assert str(file_made.docinfo["/Title"]).startswith(file.guide.title)
     assert {piece["label"] for piece in answer["pieces"]} == {piece.label for piece in kit.pieces}
 
 
