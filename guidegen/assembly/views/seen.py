@@ -54,7 +54,8 @@ EVENED = 12
 LEAST_SHADE = 14.0
 """mm² of a picture of shade that are drawn: smaller islands would be specks."""
 SPECK = 0.6
-"""mm² of a picture below which a region is a speck, and shows what is beside it."""
+"""mm² of a picture of full height below which a region is a speck, and shows what is beside it; of
+a small one a share, where a stud takes no more."""
 OFF = 0.7
 """Cells that a thinned line may be off: 0.07 mm of a picture."""
 
@@ -99,7 +100,8 @@ def see(
     raster = rasterise(whole_surface(assembly, THINNEST * window.cell), camera, window)
     scale = height / window.height
     unit = _Unit(window.cell * scale, 2 * 10.0**-digits)
-    codes = without_specks(tidied(raster.ids), SPECK / unit.size**2)
+    speck = SPECK * min(1.0, height / HEIGHT) / unit.size**2
+    codes = without_specks(tidied(raster.ids), speck)
     border = Border(codes, raster.depth, [name for name, _ in assembly.figure])
     shades = _Shades(raster, codes, unit)
     first = len(assembly.figure)
