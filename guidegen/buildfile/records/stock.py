@@ -194,7 +194,8 @@ class Rate(Model):
     source: Translated
     """Where the figures come from, or 'common practice'."""
     loss: float = Field(0.0, ge=0, le=2)
-    """Share lost to overspray, cup and brush: 0.3 means 30 % more is used."""
+    """Share lost to overspray and on the bench: 0.3 means 30 % more is used. What stays in each
+    brush and cup is told with the tool (`holds`)."""
 
     @model_validator(mode="after")
     def _ordered(self) -> "Rate":
@@ -322,6 +323,9 @@ class Tool(Model):
     """True where one person keeps it through a whole step: those who share it take turns."""
     room: tuple[RoomNeed, ...] = ()
     """What a room must have for it; for workshops."""
+    holds: float | None = Field(None, gt=0, le=1000)
+    """ml of a liquid that stay in one when a step is over: in a brush, a cup, a nozzle. Bought for
+    each of them, so for as many as a class uses."""
     cautions: tuple[CautionRef, ...] = ()
     """Hazards that come with it."""
     alternative: Translated | None = None

@@ -35,6 +35,8 @@ class Demand:
     cuts: tuple[LengthCut, ...] = ()
     rated: bool = False
     """True where it was worked out with the material's rate."""
+    thrown_away: bool = False
+    """True for what stays in a tool, and on no costume."""
 
 
 def step_demands(
@@ -351,7 +353,8 @@ def weight_that_stays(material: Material, demands: Sequence[Demand]) -> float:
     per = material.stays / (MM_PER_M if material.kind is MaterialKind.LENGTH else 1.0)
     # What is lost on brush and mat was added to the demand, and stays on no costume.
     lost = 1 + (material.rate.loss if material.rate else 0.0)
-    return sum(demand.likely for demand in demands) / lost * per
+    kept = sum(demand.likely for demand in demands if not demand.thrown_away)
+    return kept / lost * per
 
 
 def kit_weight(kit: Kit, materials: Mapping[str, Material]) -> float:

@@ -26,6 +26,7 @@ from guidegen.layout.buying.consumption import (
     step_demands,
     weight_that_stays,
 )
+from guidegen.layout.buying.left_in_tools import left_in_tools
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.on_hand import take_lengths
 from guidegen.layout.buying.packs import choose_packs, pack_name
@@ -85,6 +86,8 @@ def list_for_all(  # noqa: PLR0917 - the same
         for step in guide.steps:
             for demand in step_demands(step, kit, materials, names, lang):
                 demands.setdefault(demand.material, []).append(demand)
+    for demand in list(left_in_tools(guide, stock, len(makers), demands, lang)):
+        demands[demand.material].append(demand)
     kits = [kit for kit, _ in makers]
     by_material = {plan.material: plan for plan in plans}
     lines = []
