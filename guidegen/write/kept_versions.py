@@ -50,7 +50,7 @@ def save_version(
             target.parent.mkdir(parents=True, exist_ok=True)
             _copy(source, target)
         text = json.dumps({**about, "files": told}, indent=1, ensure_ascii=False) + "\n"
-        (new / VERSION_FILE).write_text(text, encoding="utf-8")
+        (new / VERSION_FILE).write_text(text, encoding="utf-8", newline="\n")
         if place.exists():
             place.rename(old)
         new.rename(place)

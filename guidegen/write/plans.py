@@ -27,7 +27,7 @@ def save_plans(path: Path, text: str) -> str:
     beside = path.with_name(f".{path.name}.new")
     try:
         path.parent.mkdir(exist_ok=True)
-        beside.write_text(text, encoding="utf-8")
+        beside.write_text(text, encoding="utf-8", newline="\n")
         beside.replace(path)
     except OSError as error:
         with suppress(OSError):

@@ -4,6 +4,7 @@ The only module that runs pagefind. It reads the pages in a process of its own, 
 the same pages give the same index.
 """
 
+import os
 import subprocess
 from collections.abc import Mapping
 from pathlib import Path
@@ -63,7 +64,12 @@ def index_folder(folder: Path, seconds: float = SECONDS) -> tuple[SearchFiles, s
         ]
         try:
             done = subprocess.run(  # noqa: S603 - our own arguments, no shell
-                command, cwd=name, env={}, capture_output=True, timeout=seconds, check=False
+                command,
+                cwd=name,
+                env=_environment(os.environ),
+                capture_output=True,
+                timeout=seconds,
+                check=False,
             )
         except subprocess.TimeoutExpired:
             return {}, f"the index tool pagefind took longer than {seconds:g} s"
@@ -73,6 +79,13 @@ def index_folder(folder: Path, seconds: float = SECONDS) -> tuple[SearchFiles, s
             words = " ".join(done.stderr.decode(errors="replace").split())[:200]
             return {}, f"the index tool pagefind failed: {words or done.returncode}"
         return _files_of(made) | {SEARCHING.text: SEARCHING.data}, ""
+
+
+def _environment(ours: Mapping[str, str]) -> dict[str, str]:
+    """What a program of another maker is told: nothing, but where Windows itself lies, without
+    which no program begins there.
+    """
+    return {name: ours[name] for name in ("SYSTEMROOT", "TEMP", "TMP") if name in ours}
 
 
 def _files_of(made: Path) -> SearchFiles:

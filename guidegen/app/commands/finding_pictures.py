@@ -45,7 +45,7 @@ def picture_findings(
     try:
         to.mkdir(parents=True, exist_ok=True)
         for name, text in drawn.items():
-            (to / name).write_text(text, encoding="utf-8")
+            (to / name).write_text(text, encoding="utf-8", newline="\n")
     except OSError as error:
         raise OutputError(f"{to} cannot be written: {error.strerror}") from None
     return tuple(to / name for name in drawn)

@@ -46,7 +46,7 @@ def _compile(node: str, modules: Mapping[str, bytes]) -> dict[str, bytes]:
         folder = Path(name)
         for file in _NEEDED:
             (folder / file).write_bytes(files[file])
-        (folder / "in.json").write_text(json.dumps(given), encoding="utf-8")
+        (folder / "in.json").write_text(json.dumps(given), encoding="utf-8", newline="\n")
         out = folder / "out.json"
         try:
             subprocess.run(  # noqa: S603 - a script of ours

@@ -169,7 +169,7 @@ def main() -> None:
     _limit_resources(request.seconds)
     # The library writes to descriptor 1 from compiled code, past sys.stdout: so the descriptor
     # itself is led to standard error, and a copy of it kept for answers.
-    answer_to = os.fdopen(os.dup(1), "w", encoding="utf-8")
+    answer_to = os.fdopen(os.dup(1), "w", encoding="utf-8", newline="\n")
     os.dup2(2, 1)
 
     def tell(answer: NestAnswer) -> None:
