@@ -142,6 +142,35 @@ def test_a_buckle_closes_its_strap_where_the_short_piece_ends():
     assert np.hypot(*(buckle.middle.mean(0) - there)[[0, 2]]) < 4
 
 
+BAND = """
+measurements: {head: {name: H, take: T}}
+sizes: {M: {head: 570}}
+parts:
+  band: {name: Band, label: A, material: foam-5, shape: strip, flexes: true,
+         dimensions: {length: 480, width: 64}, worn: {on: head},
+         points: {one: {kind: patch, along: left, count: 1, diameter: 25, length: 40},
+                  other: {kind: patch, along: right, count: 1, diameter: 25, length: 40}}}
+straps:
+  elastic: {name: Elastic, material: web-25, from: {row: band.one, holds: 40},
+            to: {row: band.other, holds: 0},
+            way: {leaves: left, enters: right, apart: [130, 135]}, overlap: [30, 40]}
+"""
+
+
+def test_an_elastic_goes_straight_over_its_edges_and_outside_of_the_body():
+    """From the middle of one end of a head band to that of the other it runs level, by the shortest
+    way over both edges, and behind the head rather than through it."""
+    worn = placed(BAND)
+    (strap,), (band,) = of(worn, "elastic"), of(worn, "band")
+    count = len(strap.middle) // 2
+    way = (strap.middle[:count] + strap.middle[count:]) / 2
+    assert np.ptp(way[:, 1]) < 8
+    head = next(solid for name, solid in worn.figure if name == "head")
+    level = head.points[np.abs(head.points[:, 1] - way[:, 1].mean()) < 12]
+    gap = way[np.abs(way[:, 0]) < 20]
+    assert gap[:, 2].max() < level[:, 2].min() + 3 and gap[:, 2].min() > band.middle[:, 2].min() - 40
+
+
 def test_a_lace_goes_crosswise_over_the_opening():
     """Three pairs of holes have a straight cord and four that cross, all outside of the arm; the
     bow is over them."""

@@ -10,10 +10,10 @@ from guidegen.assembly.placing.harness import harness_ways
 from guidegen.assembly.placing.joints import blocked_joints
 from guidegen.assembly.placing.scene import Placing, worn_of
 from guidegen.assembly.placing.spots import ON_ARM, RIGHT
+from guidegen.assembly.placing.straps import body_surface
 from guidegen.assembly.placing.whole import not_placed, place_all
 from guidegen.assembly.records import Points3
 from guidegen.assembly.sheets.made import Made, sides_of
-from guidegen.assembly.sheets.solids import point_normals
 from guidegen.buildfile.read.content import ONE_SIZE, GuideFile
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit, Side
@@ -125,7 +125,7 @@ def _lengths(points: NDArray[np.float64], sides: NDArray[np.int64]) -> NDArray[n
 
 
 def _in_body(scene: Placing) -> Iterator[_Found]:
-    surface = _surface(scene)
+    surface = body_surface(scene)
     worst: dict[str, float] = {}
     for made in _bases(scene):
         part = made.piece.part
@@ -139,17 +139,9 @@ def _in_body(scene: Placing) -> Iterator[_Found]:
             yield _Found("in-body", ("parts", part), message, deep)
 
 
-def _surface(scene: Placing) -> tuple[Points3, Points3]:
-    """Points of the body and normals there."""
-    solids = [limb.solid(0) for limb in scene.figure.limbs.values()]
-    points = np.concatenate([solid.points for solid in solids])
-    normals = np.concatenate([point_normals(solid.points, solid.triangles) for solid in solids])
-    return points, normals
-
-
 def _harnessed(scene: Placing) -> Iterator[_Found]:
     """Straps of harnesses that are far from as long as their way over the figure."""
-    surface = _surface(scene)
+    surface = body_surface(scene)
     for name in scene.guide.harnesses:
         for way in harness_ways(scene, name, surface):
             off = abs(way.said - way.found)

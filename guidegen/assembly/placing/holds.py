@@ -81,12 +81,16 @@ def _centred(scene: Placing, row: PointRow, at: Row, sign: float, band: StrapBan
 
 
 def _edge(made: Made, edge: str, at: Row) -> Row:
-    """The point of an edge that is nearest to a place; of an edge that is there twice, of both."""
+    """The place on an edge that is nearest to another; of an edge that is there twice, on both."""
     runs = [own.run for own in made.piece.shape.edges if own.name in (edge, f"{edge}-2")]
-    if not runs:
+    lines = [np.array(flatten(run)) for run in runs]
+    if not lines:
         return at
-    line = np.concatenate([np.array(flatten(run)) for run in runs])
-    return np.asarray(line[((line - at) ** 2).sum(1).argmin()])
+    start = np.concatenate([line[:-1] for line in lines])
+    side = np.concatenate([np.diff(line, axis=0) for line in lines])
+    share = ((at - start) * side).sum(1) / np.maximum((side**2).sum(1), 1e-12)
+    feet = start + side * np.clip(share, 0.0, 1.0)[:, None]
+    return np.asarray(feet[((feet - at) ** 2).sum(1).argmin()])
 
 
 def hand_of(made: Made) -> str:

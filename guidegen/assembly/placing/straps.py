@@ -15,7 +15,7 @@ from guidegen.assembly.placing.hangers import hang
 from guidegen.assembly.placing.holds import StrapHold, hand_of, holds_of
 from guidegen.assembly.placing.lacing import laced
 from guidegen.assembly.placing.overlays import on_base
-from guidegen.assembly.placing.scene import Placing, stands_of
+from guidegen.assembly.placing.scene import Placing, stands_of, worn_of
 from guidegen.assembly.records import PlacedSheet, Points3, Row
 from guidegen.assembly.sheets.made import Made, piece_mesh
 from guidegen.assembly.sheets.ribbons import (
@@ -27,7 +27,9 @@ from guidegen.assembly.sheets.ribbons import (
     pushed_out,
     ribbon_mesh,
 )
+from guidegen.assembly.sheets.solids import point_normals
 from guidegen.buildfile.records.fastening import Strap
+from guidegen.buildfile.records.guide import BodyPlace
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import FittedStrap
 
@@ -103,7 +105,7 @@ def _of_kind(
             yield _loop(scene, holds[0], fitted, band, _key(band, side, 0))
         else:
             for number, pair in enumerate(_across(holds)):
-                yield _straight(*pair, band, _key(band, side, number))
+                yield _straight(scene, pair, band, _key(band, side, number))
 
 
 def _key(band: StrapBand, side: str, number: int) -> str:
@@ -132,11 +134,13 @@ def _between(
     (a, na), (b, nb) = one.way(band.thickness), other.way(band.thickness)
     gap = float(np.sqrt(((a[-1] - b[-1]) ** 2).sum()))
     limb = scene.figure.limbs["arm-right" if "right-" in key else "arm-left"]
-    if fitted.free > ROUND_FROM * gap and one.inside:
+    worn = worn_of(scene.guide, one.made.piece.part)
+    at_arm = worn is not None and worn.on in (BodyPlace.SHOULDER, BodyPlace.UPPER_ARM)
+    if fitted.free > ROUND_FROM * gap and one.inside and at_arm:
         bridge, out = _round_limb(limb.solid(0).points, a[-1], b[-1], band)
         way, normals = np.concatenate([a, bridge, b[::-1]]), np.concatenate([na, out, nb[::-1]])
     elif one.inside:
-        way, normals = np.concatenate([a, b[::-1]]), np.concatenate([na, nb[::-1]])
+        way, normals = _over_body(scene, (a, na), (b, nb), band)
     else:
         ends = even_way(np.stack([a[0], b[0]]))
         share = np.linspace(0.0, 1.0, len(ends))[:, None]
@@ -147,7 +151,7 @@ def _between(
 
 
 ROUND_FROM = 1.5
-"""How many times longer than the straight way a strap is that goes round a limb instead."""
+"""How many times longer than the straight way a strap is that goes round the arm instead."""
 
 
 def _round_limb(limb: Points3, start: Row, end: Row, band: StrapBand) -> tuple[Points3, Points3]:
@@ -221,7 +225,33 @@ def _across(holds: list[StrapHold]) -> Iterator[tuple[StrapHold, StrapHold]]:
     yield from zip(holds[:half], holds[half:], strict=False)
 
 
-def _straight(one: StrapHold, other: StrapHold, band: StrapBand, key: str) -> PlacedSheet:
+def _straight(
+    scene: Placing, pair: tuple[StrapHold, StrapHold], band: StrapBand, key: str
+) -> PlacedSheet:
     """A strap from the inside of one edge to the inside of another."""
-    (a, na), (b, nb) = one.way(band.thickness), other.way(band.thickness)
-    return fair_strap(band, np.concatenate([a, b[::-1]]), np.concatenate([na, nb[::-1]]), key)
+    one, other = (hold.way(band.thickness) for hold in pair)
+    return fair_strap(band, *_over_body(scene, one, other, band), key)
+
+
+def _over_body(
+    scene: Placing,
+    one: tuple[Points3, Points3],
+    other: tuple[Points3, Points3],
+    band: StrapBand,
+) -> tuple[Points3, Points3]:
+    """From one hold over its edge and over the other's to that hold; between both edges outside of
+    the body, and the normals outward."""
+    (a, na), (b, nb) = one, other
+    bridge = even_way(np.stack([a[-1], b[-1]]))
+    share = np.linspace(0.0, 1.0, len(bridge))[:, None]
+    if scene.worn:
+        bridge = pushed_out(bridge, [(*body_surface(scene), band.thickness / 2 + PROUD)])
+    out = unit(na[-1] * (1 - share) + nb[-1] * share + 1e-9)
+    return np.concatenate([a[:-1], bridge, b[-2::-1]]), np.concatenate([na[:-1], out, nb[-2::-1]])
+
+
+def body_surface(scene: Placing) -> tuple[Points3, Points3]:
+    """Points of the figure, and unit normals there."""
+    solids = [limb.solid(0) for limb in scene.figure.limbs.values()]
+    normals = [point_normals(solid.points, solid.triangles) for solid in solids]
+    return np.concatenate([solid.points for solid in solids]), np.concatenate(normals)
