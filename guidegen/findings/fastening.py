@@ -163,6 +163,11 @@ HOLDING: tuple[Code, ...] = (
             "Take another face, or draw the letter.",
         ),
         (
+            "letters-many",
+            "So many letters would take long to draw, and nobody would read them.",
+            "Write less on its parts.",
+        ),
+        (
             "letters-off",
             "Letters that stand over the edge cannot be drawn or cut whole.",
             "Move them, or make them smaller.",

@@ -13,7 +13,7 @@ import numpy as np
 from guidegen.assembly.placing.holds import StrapHold, hand_of
 from guidegen.assembly.placing.scene import Placing
 from guidegen.assembly.records import Points3, Row
-from guidegen.assembly.sheets.ribbons import PROUD, even_way, pushed_out, softened
+from guidegen.assembly.sheets.ribbons import PROUD, even_way, softened
 from guidegen.buildfile.records.constructions.harness import Harness, HarnessStrap
 from guidegen.geometry.pieces.records import CutHarnessStrap, Side
 
@@ -84,12 +84,21 @@ def _point(scene: Placing, harness: Harness, place: str) -> Row | None:
 
 def taut(start: Row, end: Row, surface: tuple[Points3, Points3]) -> float:
     """mm of a strap from one point to another, pulled taut over a surface."""
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, and only where it is asked for
+
     points, normals = surface
+    # One tree for all turns: it takes longer to make than all of them to ask.
+    tree = cKDTree(points)
+
+    def pushed(way: Points3) -> Points3:
+        _, nearest = tree.query(way)
+        over = ((way - points[nearest]) * normals[nearest]).sum(1)
+        lifted = way + normals[nearest] * np.maximum(PROUD - over, 0.0)[:, None]
+        # Both ends are held: only what is between gives way.
+        lifted[0], lifted[-1] = way[0], way[-1]
+        return np.asarray(lifted)
+
     way = even_way(np.stack([start, end]), STEP)
     for _ in range(ROUNDS):
-        pushed = pushed_out(way, [(points, normals, PROUD)])
-        # Both ends are held: only what is between gives way.
-        way[1:-1] = pushed[1:-1]
-        way = softened(even_way(way, STEP), 1)
-    way[1:-1] = pushed_out(way, [(points, normals, PROUD)])[1:-1]
-    return float(np.sqrt((np.diff(way, axis=0) ** 2).sum(1)).sum())
+        way = softened(even_way(pushed(way), STEP), 1)
+    return float(np.sqrt((np.diff(pushed(way), axis=0) ** 2).sum(1)).sum())

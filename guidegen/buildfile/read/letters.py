@@ -27,6 +27,8 @@ FACES = {
     "legible-bold": ("fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-Bold.ttf"),
 }
 """Package and file of each face."""
+MOST_LETTERS = 2000
+"""Letters on all parts of a guide, equal texts once. Our choice: a page of a book."""
 DIGITS = 5
 """Decimals of a coordinate: on letters of 1 m a hundredth of a mm."""
 
@@ -34,10 +36,17 @@ DIGITS = 5
 def read_letters(guide: Guide, source: Source) -> Checked[dict[str, str]]:
     """The outlines of every text on a part; letters that a font lacks are told and left out."""
     found: dict[str, str] = {}
+    letters = 0
     for part_id, part in guide.parts.items():
         for number, one in enumerate(part.inscriptions):
-            if one.text is None:
+            if one.text is None or letters_key(one.face, one.text) in found:
                 continue
+            letters += len(one.text)
+            if letters > MOST_LETTERS:
+                message = f"its parts bear more than {MOST_LETTERS} letters"
+                trail = ("parts", part_id, "inscriptions", number, "text")
+                yield source.problem("letters-many", trail, message)
+                return found
             outlines, missing = outline_text(one.face, one.text)
             if missing:
                 message = f'the font "{one.face}" has no letter {" ".join(sorted(missing))}'

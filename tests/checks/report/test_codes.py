@@ -3,6 +3,7 @@
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -29,7 +30,12 @@ FORM = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 def codes_in(source: str) -> Iterator[str]:
     """All codes that a text makes findings with."""
-    for node in ast.walk(ast.parse(source)):
+    yield from codes_of(ast.parse(source))
+
+
+def codes_of(tree: ast.Module) -> Iterator[str]:
+    """The same of a text that is parsed."""
+    for node in ast.walk(tree):
         if isinstance(node, ast.Call):
             name = getattr(node.func, "attr", getattr(node.func, "id", ""))
             if name in MAKERS and node.args:
@@ -62,13 +68,17 @@ def constants(node: ast.expr) -> Iterator[str]:
         yield from constants(node.orelse)
 
 
+@cache
+def sources() -> dict[Path, ast.Module]:
+    """Every module of the program, read once for all tests."""
+    paths = sorted(PACKAGE.rglob("*.py"))
+    return {path: ast.parse(path.read_text(encoding="utf-8")) for path in paths}
+
+
+@cache
 def used() -> dict[str, str]:
     """Codes that the program uses, each with one file."""
-    found = {}
-    for path in sorted(PACKAGE.rglob("*.py")):
-        for code in codes_in(path.read_text(encoding="utf-8")):
-            found[code] = path.name
-    return found
+    return {code: path.name for path, tree in sources().items() for code in codes_of(tree)}
 
 
 def test_every_code_in_use_is_registered():
@@ -83,8 +93,8 @@ def test_every_registered_code_is_in_use():
 
 def test_no_code_is_computed():
     """Codes are written out where findings are made, so that the tests above see all of them."""
-    for path in sorted(PACKAGE.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for path, tree in sources().items():
+        for node in ast.walk(tree):
             if isinstance(node, ast.Call) and node.args:
                 name = getattr(node.func, "attr", getattr(node.func, "id", ""))
                 if name in MAKERS:

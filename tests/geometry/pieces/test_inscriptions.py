@@ -125,6 +125,18 @@ def test_an_emblem_comes_from_a_drawing():
     assert flatten(line.run)[0] == pytest.approx(flatten(line.run)[-1])
 
 
+def test_a_guide_bears_a_page_of_letters_at_most():
+    """Forty texts of 60 letters are 2,400: the first 33 are read, and it is told."""
+    texts = [
+        f"{{text: {chr(65 + n % 26) * 30}{chr(65 + n // 26) * 30}, height: 1}}" for n in range(40)
+    ]
+    value = PLATE.replace("[{%s}]", "[" + ", ".join(texts) + "]") % ""
+    file = guide_file(value)
+    letters, problems = collect(read_letters(file.guide, file.source))
+    assert [one.code for one in problems] == ["letters-many"]
+    assert len(letters) == 2000 // 60
+
+
 @pytest.mark.parametrize(
     ("more", "tail", "code", "path"),
     [

@@ -84,12 +84,12 @@ def _points(holding: Holding, row: PointRow) -> list[Point]:
     if row.halves > 1 and piece.fold:
         mirror = mirror_across(*fold_line(piece.template, piece.fold))
         points = [mirror.point(point) for point in reversed(points)] + points
-    # The two that are farthest apart are its ends, whatever the order in which they were placed.
-    pairs = [(distance(a, b), a, b) for n, a in enumerate(points) for b in points[n + 1 :]]
-    if not pairs:
+    if len(points) < 2:
         return points
-    _, first, last = max(pairs)
-    return [first, last]
+    # Its ends, whatever the order in which points were placed: the farthest from any of them, and
+    # the farthest from that.
+    first = max(points, key=lambda point: distance(points[0], point))
+    return [first, max(points, key=lambda point: distance(first, point))]
 
 
 def _crossings(run: Run, middle: Point, along: Point) -> list[float]:

@@ -25,7 +25,8 @@ from guidegen.geometry.parts.sewing import TakenIn
 from guidegen.geometry.pieces.sewn.opening import PleatOpening, open_shape
 
 MOST = 200
-"""Pleats along one edge. Our choice: more than any skirt has."""
+"""Pleats along one edge, and knife pleats in all pleats of a part. Our choice: more than any skirt
+has, and few enough for a drawing of many points to be opened soon."""
 DEEPEST = 500.0
 """mm. Our choice."""
 
@@ -85,6 +86,10 @@ def bands_of(
             depth = more[0].depth
             each = 2 if pleat.kind == "knife" else 4
             taken.append(TakenIn(pleat.kind, pleat.edge, count, depth, each * depth * count))
+    if len(bands) > MOST:
+        message = f"expected at most {MOST} folds on one part, found {len(bands)}"
+        asker.refuse("bad-pleats", message, "pleats")
+        return [], []
     return bands, taken
 
 
