@@ -11,7 +11,7 @@ ROOT = Path(__file__).parent.parent / "guidegen"
 STAGES = ("geometry", "layout", "pictures")
 UNITS = re.compile(
     r"\bmm\b|mm²|m²|degree|radian|°|\bpt\b|\bpx\b|\bcells\b|grams|kg|hours|minutes|[Tt]he number|"
-    r"\bshare|ratio|percent|%|factor|0 to 1|[Pp]rice|money",
+    r"\bΩ|\bmA\b|\bshare|ratio|percent|%|factor|0 to 1|[Pp]rice|money",
 )
 """Units of what is measured, and words for what has none."""
 NO_NUMBER_OF_OURS = {"answer", "living_value", "living_sum"}
