@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from samples import GUIDE, SITE, STOCK, changed
+from samples import GUIDE, SITE, STOCK, changed, unplaced
 
 from guidegen.app.commands.press import PressOptions, PressResult, press
 from guidegen.app.jobs import findings, finished
@@ -27,7 +27,8 @@ from guidegen.render.text.templates_engine import Engine
 from guidegen.write.index import KeptFiles, load_index
 
 THEMES = Path(__file__).parent.parent / "themes"
-SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+WORN = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+SMALL = unplaced(WORN)
 BOOKLET = "cuff/M/booklet-a4.pdf"
 SHOWING = ["cuff/index.html", "cuff/steps.html"]
 """Pages that show the text of a step."""
@@ -89,7 +90,7 @@ def files_of(folder: Path) -> dict[str, bytes]:
 def base(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Two guides, pressed once."""
     folder = tmp_path_factory.mktemp("base")
-    write(folder / "content", {"cuff": SMALL, "other": changed(SMALL, "Test cuff", "Other cuff")})
+    write(folder / "content", {"cuff": SMALL, "other": changed(WORN, "Test cuff", "Other cuff")})
     result = pressed(folder / "content", folder / "out")
     assert len(result.made) == len(load_index(folder / "out").sources) > 0
     return folder
@@ -170,17 +171,17 @@ def test_views_of_the_finished_thing_are_taken_over(
 
     def views() -> list[bytes]:
         names = ("finished.json", "all-sides.svg")
-        return [(site / "out" / "cuff" / "M" / name).read_bytes() for name in names]
+        return [(site / "out" / "other" / "M" / name).read_bytes() for name in names]
 
     monkeypatch.setattr(finished, "make_assembly", make)
     before = views()
-    edit(site, "Warm it and bend it.", "Heat it and bend it.")
+    edit(site, "Warm it and bend it.", "Heat it and bend it.", "other")
     pressed(site / "content", site / "out")
     assert put == []
     assert views() == before
-    edit(site, "length: 200", "length: 150")
+    edit(site, "length: 200", "length: 150", "other")
     pressed(site / "content", site / "out")
-    assert put == ["Test cuff"]
+    assert put == ["Other cuff"]
     assert all(one != other for one, other in zip(before, views(), strict=True))
 
 

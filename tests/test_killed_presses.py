@@ -8,12 +8,13 @@ import sys
 import time
 from pathlib import Path
 
-from samples import GUIDE, SITE, changed, write_content
+from samples import GUIDE, SITE, changed, unplaced, write_content
 
 from guidegen.write.index import is_whole, load_index
 
 THEMES = Path(__file__).parent.parent / "themes"
-SMALL = changed(changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", ""), "    hand: pair\n", "")
+ONE_SIZE = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+SMALL = unplaced(changed(ONE_SIZE, "    hand: pair\n", ""))
 KILLS = int(os.environ.get("GUIDEGEN_KILLS", "2"))
 """Presses that are killed. By hand: GUIDEGEN_KILLS=50."""
 

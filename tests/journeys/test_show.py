@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 from journeys.visits import Browsing
-from samples import GUIDE, SITE, changed, write_content
+from samples import GUIDE, SITE, changed, unplaced, write_content
 
 from guidegen.app.commands.show import ShowOptions, showing
 
 THEMES = Path(__file__).parents[2] / "themes"
-SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+SMALL = unplaced(changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", ""))
 SITE_OF_ONE = SITE + "papers: [a4]\n"
 
 

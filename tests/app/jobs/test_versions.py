@@ -5,7 +5,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from samples import GUIDE, SITE, STOCK, changed
+from samples import GUIDE, SITE, STOCK, changed, unplaced
 
 from guidegen.app.commands.press import PressOptions, PressResult, press
 from guidegen.app.jobs.opening import open_content
@@ -19,7 +19,7 @@ from guidegen.render.text.links import version_folder
 
 THEMES = Path(__file__).parents[3] / "themes"
 KEEPING = SITE + "papers: [a4]\neditions: [checklist]\nkeep-versions: true\n"
-FIRST = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "") + (
+FIRST = unplaced(changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")) + (
     "changes:\n  - {version: '1.0', date: 2026-11-01, text: First edition.}\n"
 )
 SECOND = changed(changed(FIRST, "version: 1.0", "version: 1.1"), "date: 2026-11-01", "date: 2026-12-01") + (

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from hostile_cases import png
-from samples import GUIDE, SITE, changed, write_content
+from samples import GUIDE, SITE, changed, unplaced, write_content
 
 from guidegen.app.measured.bundle import Bundle
 from guidegen.app.preview import builder as module
@@ -19,7 +19,7 @@ from guidegen.render.views.photos import site_photos
 
 THEMES = Path(__file__).parents[3] / "themes"
 PAGES = ("index.html", "cuff/index.html", "cuff/steps.html", "cuff/M/index.html", "cuff/tools.html")
-SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+SMALL = unplaced(changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", ""))
 PAPERS = SITE + "papers: [a4]\neditions: [summary]\n"
 
 
@@ -45,7 +45,7 @@ EDITS = {
     "a step's title": ("title: Bend the cuff", "title: Curve the cuff"),
     "a name": ("name: Plate", "name: Disc"),
     "a length": ("length: 200", "length: 240"),
-    "a size": ("forearm: 280", "forearm: 285"),
+    "a size": ("upper_girth: 280", "upper_girth: 285"),
     "a time": ("time: 30 min", "time: 50 min"),
 }
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from samples import SITE, write_content
+from samples import GUIDE, SITE, unplaced, write_content
 
 from guidegen.app.commands.press import PressOptions, press
 from guidegen.app.workers.cluster import TRIES, _check_software, _Sent, cluster_pool
@@ -91,7 +91,9 @@ class KillOne(Silent):
 
 def test_a_lost_worker_is_made_good(cluster: Machines, tmp_path: Path) -> None:
     """One of two workers is killed at work: the output is whole, and what one machine makes."""
-    content = write_content(tmp_path / "content", site=SITE + "papers: [a4]\n")
+    content = write_content(
+        tmp_path / "content", guide=unplaced(GUIDE), site=SITE + "papers: [a4]\n"
+    )
     options = PressOptions(
         content=content,
         out=tmp_path / "far",
