@@ -168,7 +168,9 @@ def test_an_elastic_goes_straight_over_its_edges_and_outside_of_the_body():
     head = next(solid for name, solid in worn.figure if name == "head")
     level = head.points[np.abs(head.points[:, 1] - way[:, 1].mean()) < 12]
     gap = way[np.abs(way[:, 0]) < 20]
-    assert gap[:, 2].max() < level[:, 2].min() + 3 and gap[:, 2].min() > band.middle[:, 2].min() - 40
+    assert (
+        gap[:, 2].max() < level[:, 2].min() + 3 and gap[:, 2].min() > band.middle[:, 2].min() - 40
+    )
 
 
 def test_a_lace_goes_crosswise_over_the_opening():

@@ -47,6 +47,8 @@ from guidegen.write.staging import staging
 
 SEVERAL = 6
 """People from which on several processes make papers: each takes seconds to begin. Our choice."""
+MOST_ROOMS = 9
+"""Our choice: two are as many as the plan makes use of."""
 CUT_PLANS = "cut-plans.json"
 """How all pieces lie on their sheets: read again, so that a class keeps its plans."""
 MOST_TOLD = 8
@@ -69,6 +71,8 @@ class ClassOptions:
     """Options such as heat-gun=2."""
     helpers: int = 0
     """Adults who help, the leader not counted."""
+    rooms: int = 1
+    """With a door between them."""
     hours: float | None = None
     """Length of the workshop, breaks included; None where `end` tells it, or nobody."""
     start: str = ""
@@ -160,8 +164,10 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     paper = _paper(options.paper, content)
     listed, doubts = _people(options, file)
     means = class_means(options.tools, options.helpers, listed, file.guide, content.stock)
+    if not 1 <= options.rooms <= MOST_ROOMS:
+        raise UsageError(f"--rooms {options.rooms}: expected a number from 1 to {MOST_ROOMS}")
     start, breaks = class_clock(options.start, options.breaks, hours)
-    means = replace(means, start=start, breaks=breaks)
+    means = replace(means, start=start, breaks=breaks, rooms=options.rooms)
     on_hand = on_hand_from(options.have, content.stock)
     makers = _makers(content, file, listed)
     joined = join_kits(makers.kits)
@@ -216,6 +222,7 @@ def _plan(  # noqa: PLR0917 - a class and what it has
         before_tools=count_tools_before(materials.tools, stock, means, before),
         start=means.start,
         helpers=means.helpers,
+        rooms=means.rooms,
         before=plan_before(guide, len(people), before, means),
         missing=plan_missing(guide, stock, len(people), before, means, hours),
     )

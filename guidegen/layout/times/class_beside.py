@@ -49,7 +49,7 @@ def plan_missing(  # noqa: PLR0917 - a class and what it has
     gone = {*adults[-MISSING:], *young[len(young) - max(0, MISSING - len(adults)) :]}
     numbers = [number for number in range(people) if number not in gone]
     still_young = frozenset(n for n, number in enumerate(numbers) if number in means.young)
-    less = Means(means.tools, still_young, means.helpers, means.breaks, means.start)
+    less = Means(means.tools, still_young, means.helpers, means.breaks, means.start, means.rooms)
     lacking = too_few_adults(guide, stock, left, less)
     if lacking:
         return Missing(MISSING, 0.0, False, tuple(lacking))

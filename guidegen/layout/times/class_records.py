@@ -52,6 +52,8 @@ class Means:
     """Minutes from the start in which nobody works, in order; none reaches into the next."""
     start: float | None = None
     """Minutes from midnight at which the class begins; None where nobody has said."""
+    rooms: int = 1
+    """In two, what never shares a room goes on side by side."""
 
 
 SHORTER = 15.0
@@ -156,6 +158,7 @@ class ClassPlan:
     helpers: int = 0
     """Adults who help and build nothing. Their numbers follow those of the people, and the
     leader's follows theirs."""
+    rooms: int = 1
     before: tuple[BeforeWork, ...] = ()
     """What is done before the class, in the order of its steps."""
     missing: Missing | None = None

@@ -40,8 +40,8 @@ def plan_class_times(
     keeps through a step (`turns` in stock), as many as the `means` or else `tool_count` say, and
     others of which the `means` have too few for all at once. What a rule of the stock keeps apart
     is done by the class together: nobody begins the later work before all have ended the earlier
-    one, and the room is aired. `beforehand` are steps done before; by default those that the
-    author marks. Work for adults on the kit of somebody young is taken over. Steps must be in an
+    one, and the room is aired; with two rooms each has one of its own. `beforehand` are steps done
+    before; by default those that the author marks. Work for adults on the kit of somebody young is taken over. Steps must be in an
     order that works (the checks see to that); raises ValueError where `too_few_adults` finds any.
     """
     means = means or Means()
@@ -49,7 +49,7 @@ def plan_class_times(
     steps = [step for step in guide.steps if step.id not in before]
     counts = kept_tools(guide, stock, people, means)
     crew = Crew(people, means.helpers, means.young)
-    work = bench_work(steps, guide, stock, crew.leader, kept=counts)
+    work = bench_work(steps, guide, stock, crew.leader, kept=counts, apart=means.rooms < 2)
     if any(_lacks(one, crew) for one in work):
         raise ValueError("a step takes more adults than there are")
     done = tuple(step.id for step in guide.steps if step.id in before)

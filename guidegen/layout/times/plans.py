@@ -71,7 +71,7 @@ def bench_work(
     `apart`: with the rules of what never shares a room; `kept` are tools that people wait for.
     """
     number = {step.id: n for n, step in enumerate(steps)}
-    rules = _kept_apart(guide, stock, number) if apart else {}
+    rules = kept_apart(guide, stock, number) if apart else {}
     needed = depends_on(guide)
     return [
         Work(
@@ -90,7 +90,7 @@ def bench_work(
     ]
 
 
-def _kept_apart(
+def kept_apart(
     guide: Guide, stock: Stock, number: Mapping[str, int]
 ) -> dict[int, dict[int, float]]:
     """For the later of two steps that may not share a room: the earlier, and minutes of airing."""

@@ -95,7 +95,7 @@ def test_drying_is_told_from_queueing():
 
 
 def test_kept_apart_by_the_whole_class():
-    """Glue of all before heat of anybody, and 20 min of airing between."""
+    """Glue of all before heat of anybody, and 20 min of airing between; in two rooms side by side."""
     processes = {name: {"name": name, "how": "So."} for name in ("glue", "heat")}
     rule = {"first": "glue", "then": "heat", "apart": True, "wait": 20, "reason": "Fire."}
     stock = _stock(processes=processes, rules=[rule])
@@ -106,6 +106,8 @@ def test_kept_apart_by_the_whole_class():
     times = plan_class_times(guide, stock, 2)
     assert _starts(times, "glue") == [0, 10]
     assert _starts(times, "heat") == [40, 40]
+    apart = plan_class_times(guide, stock, 2, means=Means(rooms=2))
+    assert sorted(_starts(apart, "heat")) == [0, 10] and apart.end == 20
 
 
 def test_prepared_steps_are_not_in_the_class():

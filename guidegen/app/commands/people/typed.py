@@ -38,6 +38,13 @@ def class_options(parser: argparse.ArgumentParser) -> None:
         metavar="NUMBER",
         help="adults who help and build nothing, the leader not counted (0)",
     )
+    parser.add_argument(
+        "--rooms",
+        type=int,
+        default=1,
+        metavar="NUMBER",
+        help="in two rooms goes on side by side what never shares one (1)",
+    )
     parser.add_argument("--hours", type=float, metavar="HOURS", help="length of the workshop (3)")
     parser.add_argument(
         "--start", default="", metavar="H:MM", help="when the class begins: 9:30 (times from 0:00)"
@@ -127,6 +134,7 @@ class ForClass(ForPeople):
     counts: tuple[str, ...]
     tools: tuple[str, ...]
     helpers: int
+    rooms: int
     hours: float | None
     start: str
     end: str
@@ -142,6 +150,7 @@ def for_class(options: argparse.Namespace) -> ForClass:
         counts=tuple(options.count),
         tools=tuple(options.tools),
         helpers=options.helpers,
+        rooms=options.rooms,
         hours=options.hours,
         start=options.start,
         end=options.end,
