@@ -35,6 +35,8 @@ class Demand:
     cuts: tuple[LengthCut, ...] = ()
     rated: bool = False
     """True where it was worked out with the material's rate."""
+    value: str = ""
+    """What has to be asked for in the shop beside the name: the ohms of a resistor."""
     thrown_away: bool = False
     """True for what stays in a tool, and on no costume."""
 
@@ -103,10 +105,12 @@ def _placed(step: str, use: Use, kit: Kit, lang: Words) -> Demand:
     count = things_at(kit, use.at) if use.at else in_circuit(kit, use.circuit or "", use.material)
     basis = lang.many("{n} piece", "{n} pieces", count)
     made = next((one for one in kit.circuits if one.id == use.circuit), None)
+    value = ""
     if made is not None and made.resistor == use.material:
-        basis += f" ({ohm_words(made.ohms, lang)})"
+        value = ohm_words(made.ohms, lang)
+        basis += f" ({value})"
     number = float(count)
-    return Demand(use.material, step, number, number, number, basis)
+    return Demand(use.material, step, number, number, number, basis, value=value)
 
 
 def _bead(

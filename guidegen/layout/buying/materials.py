@@ -227,7 +227,7 @@ def _line(
             shop="",
             steps=tuple(dict.fromkeys(demand.step for demand in wanted)),
             alternative=material.alternative or "",
-            note=material.note or "",
+            note=" ".join(filter(None, (_values(wanted), material.note))),
             rate=_rate_words(material, lang) if rated else "",
             source=material.rate.source if material.rate and rated else "",
             have=have,
@@ -235,6 +235,11 @@ def _line(
         ),
         packs,
     )
+
+
+def _values(wanted: Sequence[Demand]) -> str:
+    """What has to be asked for beside the name, each once."""
+    return ", ".join(dict.fromkeys(one.value for one in wanted if one.value))
 
 
 def _terms(found: Iterable[str]) -> list[str]:

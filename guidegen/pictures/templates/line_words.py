@@ -77,6 +77,8 @@ def line_words(
     for line in shape.lines:
         if line.kind is LineKind.RIM:
             continue  # told with the middle line
+        if line.kind is LineKind.LETTER and not line.label:
+            continue  # told at the first letter of its words
         run = line.run
         word, symbol = lang.say(INNER[line.kind].word), None
         if line.kind is LineKind.GROOVE:

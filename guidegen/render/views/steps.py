@@ -12,7 +12,13 @@ from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Stage, Step, Use, Video
 from guidegen.layout.buying.held import held_uses
 from guidegen.pictures.pen.records import Drawing
-from guidegen.quantities import capital, duration_words, length_words, work_words
+from guidegen.quantities import (
+    capital,
+    duration_words,
+    length_words,
+    ohm_words,
+    work_words,
+)
 from guidegen.render.text.links import anchor, steps_page
 from guidegen.render.text.qr import CodeView, code_view
 from guidegen.render.text.report_address import ReportView
@@ -334,6 +340,10 @@ def _use_words(scene: Scene, use: Use) -> list[str]:
         return [use.note]
     if not use.counted:
         return [scene.words.say("counted before")]
+    if use.circuit is not None:
+        made = [one for kit in scene.kits for one in kit.circuits if one.id == use.circuit]
+        values = {one.ohms for one in made if one.resistor == use.material}
+        return [ohm_words(ohms, scene.words) for ohms in sorted(values)]
     if use.cover and use.coats > 1:
         return [scene.words.many("{n} coat", "{n} coats", use.coats)]
     if use.length is not None and not use.length.names:

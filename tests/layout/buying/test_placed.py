@@ -1,15 +1,18 @@
 """Beads by volume and weight, things by their points, parts of circuits: what a list says."""
 
+from dataclasses import replace
 from math import pi
 
 import pytest
 
 from guidegen.buildfile.records.constructions.things import Bead
-from guidegen.buildfile.records.guide import Step
-from guidegen.buildfile.records.stock import Material
+from guidegen.buildfile.records.guide import Guide, Step
+from guidegen.buildfile.records.stock import Material, Stock
+from guidegen.geometry.pieces.records import FittedCircuit
 from guidegen.layout.buying.consumption import step_demands
+from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.buying.placed import bead_volume
-from guidegen.words import ENGLISH
+from guidegen.words import ENGLISH, SPACE
 from tests.geometry.kit_samples import good_kit
 
 CREST = """\
@@ -63,3 +66,22 @@ def test_a_bead_is_listed_in_ml_and_grams():
     (demand,) = step_demands(step, good_kit(CREST), {"clay": clay}, {}, ENGLISH)
     assert demand.likely == pytest.approx(12.8)
     assert demand.basis.replace("\u00a0", " ") == "bead of 0.4 m × 32 mm² = 6 g"
+
+
+def test_a_resistor_is_listed_with_its_value():
+    """Who buys it must know the ohms: 1.5 V at 20 mA are 75, four of them."""
+    lit = FittedCircuit(
+        "lamp", "Lamp", "crest", 1, "cell", "light", "resistor", "", 3, 4, 1, 4.5, 3.0, 20.0, 75.0,
+        75.0, 20.0, 30.0, 2000.0,
+    )  # fmt: skip
+    kit = replace(good_kit(CREST), circuits=(lit,), pieces=())
+    ohms = Material.model_validate(
+        {"name": "Resistor", "kind": "count", "note": "Any maker.", "packs": [{"amount": 10}]}
+    )
+    uses = [{"material": "resistor", "circuit": "lamp"}]
+    build = {"id": "lay", "title": "Lay", "stage": "detailing", "text": "Lay it.", "time": 5}
+    step = Step.model_validate(build | {"uses": uses})
+    guide = Guide.model_construct(steps=(step,), rates={})
+    stock = Stock(materials={"resistor": ohms})
+    (line,) = list_materials(guide, stock, kit, (), {}, ENGLISH).lines
+    assert (line.need, line.note) == (4, f"75{SPACE}Ω Any maker.")
