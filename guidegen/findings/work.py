@@ -67,6 +67,11 @@ STEPS: tuple[Code, ...] = (
             "Name a step that lists the part and uses that glue.",
         ),
         (
+            "rim-open",
+            "An open rim is longer or shorter than it will be, and a horn of such rims winds.",
+            "Close the segment first, then join its rims.",
+        ),
+        (
             "dart-open",
             "The edge across a dart has its length only when the dart is closed.",
             "Move the step that closes the dart up.",

@@ -129,6 +129,10 @@ def _misfit(ring: list[tuple[float, float]], room: SheetRoom, rotation: str) -> 
     return least_misfit(ring, room.width, room.height, (0.0,))[0]
 
 
+HORN = "horn-segment"
+"""Name of the shape in the vocabulary."""
+
+
 def audit_darts(
     file: GuideFile, pieces: Iterable[Piece], seams: Iterable[JoinedSeam]
 ) -> list[Problem]:
@@ -151,6 +155,31 @@ def audit_darts(
                 # bench.
                 if joined[seam.id] < joined[dart.id]:
                     problems.append(_dart_problem(file, dart, seam, joined))
+    return problems
+
+
+def audit_rims(file: GuideFile, seams: Iterable[JoinedSeam]) -> list[Problem]:
+    """A segment of a horn is closed before its rims are joined: an open rim is no ellipse, and the
+    horn winds where two of them are pushed together. Common practice, no source."""
+    joined = {name: n for n, step in enumerate(file.guide.steps) for name in step.seams}
+    made = [seam for seam in seams if seam.id in joined]
+    problems: list[Problem] = []
+    for closing in made:
+        part = closing.first.part
+        horn = file.guide.parts[part].shape == HORN
+        if not horn or {closing.first.edge, closing.second.edge} != {"side", "side-2"}:
+            continue
+        for rim in ("bottom", "top"):
+            for seam in _seams_along(made, part, rim):
+                if joined[seam.id] < joined[closing.id]:
+                    early, late = (file.guide.steps[joined[one.id]] for one in (seam, closing))
+                    at = early.seams.index(seam.id)
+                    message = (
+                        f'"{early.title}" joins {seam.id} at a rim of {part}, which '
+                        f'"{late.title}" closes only afterwards'
+                    )
+                    trail = ("steps", joined[seam.id], "seams", at)
+                    problems.append(file.source.problem("rim-open", trail, message))
     return problems
 
 

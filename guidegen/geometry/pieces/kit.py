@@ -18,6 +18,7 @@ from guidegen.geometry.pieces.audit import (
     SheetRoom,
     audit_darts,
     audit_pictures,
+    audit_rims,
     audit_room,
     audit_seams,
     fits_somewhere,
@@ -94,6 +95,7 @@ def _make(
     # allowances move the edges that they count from.
     pieces = _pieces(askers, finished, known, counted, joining, on_parts=on_parts)
     problems += audit_darts(file, pieces, joining.seams)
+    problems += audit_rims(file, joining.seams)
     problems += audit_meeting(file, pieces, joining.seams)
     stacks, found = collect(_stacks(file, names, pieces, counted))
     problems += found

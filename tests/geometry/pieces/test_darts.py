@@ -65,3 +65,26 @@ def test_closed_dart_first(tmp_path):
 def test_seams_elsewhere_are_free(tmp_path):
     """An edge that does not end at the dart may be joined whenever one likes."""
     assert dart_problems(tmp_path, "rim-3", ("hem", "dart")) == []
+
+
+HORNS = """\
+  horn-1: {name: Horn 1, label: H1, material: foam-5, shape: horn-segment, dimensions: &horn {girth: 200, length: 200, segments: 2, segment: 1, bend: 20}}
+  horn-2: {name: Horn 2, label: H2, material: foam-5, shape: horn-segment, dimensions: {girth: 200, length: 200, segments: 2, segment: 2, bend: 20}}
+seams:
+  closing: {join: [horn-1.side, horn-1.side-2]}
+  joint: {join: [horn-1.top, horn-2.bottom]}
+"""  # fmt: skip
+
+
+@pytest.mark.parametrize(("order", "told"), [(("joint", "closing"), 1), (("closing", "joint"), 0)])
+def test_segments_of_a_horn_are_closed_before_their_rims_are_joined(tmp_path, order, told):
+    """The earlier step is named with the one that closes the segment; the right order says nothing."""
+    guide = changed(GUIDE, "seams:\n", HORNS.replace("&horn ", ""))
+    guide += "".join(
+        STEPS.replace("SEAM", seam).replace("[cap, rim]", "[horn-1, horn-2]") for seam in order
+    )
+    content = read_content(write_content(tmp_path, guide=guide))
+    _, problems = make_kit(content.guides[0], content.stock, "M")
+    found = [one for one in problems if one.code == "rim-open"]
+    assert len(found) == told
+    assert all('"Join the closing" closes only afterwards' in one.message for one in found)
