@@ -29,7 +29,7 @@ from guidegen.layout.buying.shops import with_shops
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.nesting.stored_plans import parse_plans, plans_text
 from guidegen.layout.records import MaterialsList
-from guidegen.layout.times.class_beside import plan_before, plan_missing
+from guidegen.layout.times.class_beside import plan_before, plan_missing, plan_own_room
 from guidegen.layout.times.class_plan import (
     count_tools,
     count_tools_before,
@@ -222,7 +222,7 @@ def _plan(  # noqa: PLR0917 - a class and what it has
         before_tools=count_tools_before(materials.tools, stock, means, before),
         start=means.start,
         helpers=means.helpers,
-        rooms=means.rooms,
+        own_room=plan_own_room(guide, stock, before, means),
         before=plan_before(guide, len(people), before, means),
         missing=plan_missing(guide, stock, len(people), before, means, hours),
     )

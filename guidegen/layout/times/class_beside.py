@@ -8,6 +8,7 @@ from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.hours import SLACK
 from guidegen.layout.times.class_records import BeforeWork, Means, Missing
 from guidegen.layout.times.class_times import plan_class_times, too_few_adults
+from guidegen.layout.times.plans import kept_apart
 
 MISSING = 2
 """People who may stay away without a word. Common practice, no source."""
@@ -32,6 +33,17 @@ def plan_before(
             crews = max(1, adults // step.hands)
             found.append(BeforeWork(step.id, kits, adults, step.time * ceil(kits / crews)))
     return tuple(found)
+
+
+def plan_own_room(
+    guide: Guide, stock: Stock, before: Collection[str], means: Means
+) -> tuple[str, ...]:
+    """Steps that get a second room for themselves: the later of those that never share one."""
+    if means.rooms < 2:
+        return ()
+    steps = [step.id for step in guide.steps if step.id not in before]
+    rules = kept_apart(guide, stock, {step: number for number, step in enumerate(steps)})
+    return tuple(steps[number] for number in sorted(rules))
 
 
 def plan_missing(  # noqa: PLR0917 - a class and what it has

@@ -158,7 +158,8 @@ class ClassPlan:
     helpers: int = 0
     """Adults who help and build nothing. Their numbers follow those of the people, and the
     leader's follows theirs."""
-    rooms: int = 1
+    own_room: tuple[str, ...] = ()
+    """Steps that have a second room for themselves, where there is one."""
     before: tuple[BeforeWork, ...] = ()
     """What is done before the class, in the order of its steps."""
     missing: Missing | None = None

@@ -41,8 +41,9 @@ def plan_class_times(
     others of which the `means` have too few for all at once. What a rule of the stock keeps apart
     is done by the class together: nobody begins the later work before all have ended the earlier
     one, and the room is aired; with two rooms each has one of its own. `beforehand` are steps done
-    before; by default those that the author marks. Work for adults on the kit of somebody young is taken over. Steps must be in an
-    order that works (the checks see to that); raises ValueError where `too_few_adults` finds any.
+    before; by default those that the author marks. Work for adults on the kit of somebody young is
+    taken over. Steps must be in an order that works (the checks see to that); raises ValueError
+    where `too_few_adults` finds any.
     """
     means = means or Means()
     before = set(marked_beforehand(guide) if beforehand is None else beforehand)

@@ -12,7 +12,6 @@ from guidegen.buildfile.derive.cautions import step_cautions, step_tools
 from guidegen.buildfile.records.guide import Step
 from guidegen.buildfile.records.stock import RoomNeed, Stock
 from guidegen.layout.times.class_records import AT_TABLE, ClassPlan
-from guidegen.layout.times.plans import kept_apart
 from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.words import Words, msg
 
@@ -51,7 +50,7 @@ def room_views(scene: Scene, plan: ClassPlan) -> tuple[RoomView, ...]:
     """Tables first, then what tools and cautions of the steps in the room ask for, then help."""
     stock, words = scene.content.stock, scene.words
     steps = [step for step in scene.guide.steps if step.id not in plan.times.beforehand]
-    found = [_tables(len(plan.people), words), *_two_rooms(scene, plan, steps)]
+    found = [_tables(len(plan.people), words), *_two_rooms(scene, plan)]
     for need in RoomNeed:
         reasons = {step.id: _asking(step, stock, need) for step in steps}
         ids = tuple(name for name, why in reasons.items() if why)
@@ -80,19 +79,16 @@ def _tables(people: int, words: Words) -> RoomView:
     return RoomView(words.say("Tables"), said)
 
 
-def _two_rooms(scene: Scene, plan: ClassPlan, steps: list[Step]) -> Iterator[RoomView]:
+def _two_rooms(scene: Scene, plan: ClassPlan) -> Iterator[RoomView]:
     """Which work goes into a room of its own, where there are two."""
-    inside = {step.id: number for number, step in enumerate(steps)}
-    stock, words = scene.content.stock, scene.words
-    rules = kept_apart(scene.guide, stock, inside) if plan.rooms > 1 else {}
-    if rules:
-        other = tuple(steps[number].id for number in sorted(rules))
+    words = scene.words
+    if plan.own_room:
         said = words.say(
             "Two, with a door that stays shut and an adult in each: these steps have one for "
             "themselves, all others the other one."
         )
         yield RoomView(
-            words.say("Rooms"), said, step_links(scene, other), words.say("fumes or heat")
+            words.say("Rooms"), said, step_links(scene, plan.own_room), words.say("fumes or heat")
         )
 
 
