@@ -66,11 +66,7 @@ STEPS: tuple[Code, ...] = (
             "Sections stay apart, or are glued where no caution of the glue is shown.",
             "Name a step that lists the part and uses that glue.",
         ),
-        (
-            "rim-open",
-            "An open rim is longer or shorter than it will be, and a horn of such rims winds.",
-            "Close the segment first, then join its rims.",
-        ),
+        ("rim-open", "A horn whose rims are joined open winds.", "Close its segments first."),
         (
             "dart-open",
             "The edge across a dart has its length only when the dart is closed.",
