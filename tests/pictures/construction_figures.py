@@ -18,6 +18,7 @@ from guidegen.pictures.pieces.constructions.circuits import draw_circuit
 from guidegen.pictures.pieces.constructions.harness import draw_harness
 from guidegen.pictures.pieces.constructions.linkages import draw_linkage
 from guidegen.pictures.pieces.constructions.sewing import draw_casing, draw_pleats
+from guidegen.pictures.pieces.constructions.standing import draw_standing
 from guidegen.pictures.pieces.pieces import draw_piece
 from guidegen.problems import collect
 from guidegen.render.text.svg import svg_file
@@ -215,7 +216,33 @@ parts:
     return draw_piece(next(kit_of(text).built("plate")), "figure", lang=ENGLISH)
 
 
+def standing() -> Drawing:
+    """A crest that leans on a plate, of the chapter on seams."""
+    text = """\
+parts:
+  crest:
+    name: Crest
+    label: C
+    material: foam-5
+    shape: strip
+    dimensions: {length: 120, width: 40}
+  band:
+    name: Band
+    label: A
+    material: foam-5
+    shape: strip
+    dimensions: {length: 200, width: 80}
+    lines:
+      crest: {line: {from: [-60, 0], to: [60, 0]}}
+seams:
+  foot: {join: [crest.bottom, band.crest], angle: 75}
+"""
+    kit = kit_of(text)
+    return draw_standing(kit.seams[0], kit, ENGLISH)
+
+
 FIGURES = {
+    "standing": standing,
     "harness": harness,
     "letters": letters,
     "pleats": pleats,

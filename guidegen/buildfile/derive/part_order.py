@@ -39,15 +39,15 @@ def asked_parts(guide: Guide, asks: tuple[Ask, ...]) -> Iterator[str]:
             yield guide.seams[ask.names[0]].join[0].partition(".")[0]
 
 
-def part_order(file: GuideFile) -> Checked[tuple[str, ...]]:
-    """Parts in an order in which each comes after those whose lengths it asks for, otherwise that
-    of the guide. Parts that wait for themselves are left out, each ring of them with a problem."""
+def part_order(file: GuideFile) -> Checked[tuple[Node, ...]]:
+    """Parts, and values that ask for lengths, in an order in which each comes after what it needs,
+    otherwise that of the guide. What waits for itself is left out, each ring with a problem."""
     needs = _needs(file)
     order: dict[Node, None] = {}
     lost: set[Node] = set()
     for node in needs:
         yield from _visit(file, node, needs, order, lost)
-    return tuple(name for kind, name in order if kind == "parts")
+    return tuple(order)
 
 
 def _visit(

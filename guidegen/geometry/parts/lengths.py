@@ -34,10 +34,22 @@ class PartNames(Mapping[str, float]):
         self._later = asking_values(file)
         self._thickness = thickness
         self._finished = finished
+        self._failed: set[str] = set()
+
+    def work_out(self, name: str) -> None:
+        """Keep the number of a value, or that it has none, as soon as all that it needs is there: a
+        chain of thousands would be too deep to be followed from its end."""
+        try:
+            self[name]
+        except ExpressionError:
+            self._failed.add(name)
 
     def __getitem__(self, name: str) -> float:
         if name in self._known:
             return self._known[name]
+        if name in self._failed:
+            # The value itself tells why, once.
+            raise LengthMissingError(f"{name} has no value")
         ask = read_ask(name)
         if ask is not None:
             number = self._length(ask)

@@ -55,7 +55,10 @@ def make_outlines(
     # In this order, since a part may ask for the lengths of those before it: `names` answers from
     # what stands in `finished` by then.
     order = yield from part_order(file)
-    for part in order:
+    for kind, part in order:
+        if kind == "values":
+            names.work_out(part)
+            continue
         foam = thickness[part]
         if foam is not None and (outline := _finish(askers[part], foam, numbers, finished)):
             finished[part] = replace(outline, darts=tuple(darts_of(askers[part], outline.template)))

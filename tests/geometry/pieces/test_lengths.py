@@ -121,3 +121,21 @@ def test_layers_that_a_bend_makes_longer_are_not_asked() -> None:
         "stacks:\n  both: {name: Both, curve: {radius: 60}, layers: [{part: cuff}, {part: band}]}\n"
     )
     assert any("made longer by the bend of the stack both" in one[2] for one in refusals(text))
+
+
+@pytest.mark.parametrize("first", ["width(plate)", "width(plat)"])
+def test_a_chain_of_a_thousand_values_is_worked_out(first: str) -> None:
+    """Each value is worked out once, after the one before it: a slip is told at its own."""
+    chain = "".join(f"  v{n}: v{n + 1} + 1\n" for n in range(1000))
+    text = f"""\
+values:
+{chain}  v1000: {first}
+parts:
+  strip: {{name: Strip, label: S, material: foam-5, shape: strip, dimensions: {{length: v0 / 10, width: 9}}}}
+  plate: {{name: Plate, label: P, material: foam-5, shape: disc, dimensions: {{diameter: 80}}}}
+"""
+    if first == "width(plate)":
+        assert [one.width for one in good_kit(text).finished] == pytest.approx([108, 80])
+    else:
+        (found,) = refusals(text)
+        assert found[:2] == ("arithmetic", "values.v1000")
