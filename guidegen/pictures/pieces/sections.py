@@ -20,8 +20,10 @@ from guidegen.words import Words
 
 WIDTH = 98.0
 """mm; narrow, so that lettering stays large where the drawing is set small."""
-ROOM = 52.0
-"""mm; the stack is magnified to at most this height."""
+ROOM = 30.0
+"""mm; the stack is magnified to at most this height: three stacks stand on a page of a booklet."""
+ABOVE = 11.0
+"""mm above the stack: the words for the outside."""
 BREAK, FACE = 25.0, 53.0
 """mm; x of the break line at the left and of the right end of the lowest layer."""
 STEP = 4.0
@@ -69,7 +71,8 @@ def draw_section(stack: LayerStack, prefix: str, names: Mapping[str, str], lang:
         _draw_thicknesses(canvas, stack, levels)
         _draw_total(canvas, levels[0], levels[-1], total)
         _draw_names(canvas, levels, words)
-        _draw_sides(canvas, levels[-1], len(stack.layers) - 1)
+        # Clear of the name of a thin highest layer, whose leader comes from above it.
+        _draw_sides(canvas, canvas.height - ABOVE, len(stack.layers) - 1)
     title_strip(canvas, stack.name, lang.say("thickness to scale, widths not"), scale)
     return canvas.drawing()
 
@@ -92,7 +95,7 @@ def _room(stack: LayerStack, scale: float, words: list[LayerWords]) -> tuple[flo
     # Names may reach below the lowest layer and above the highest: both decide the room.
     texts = spread_levels([(low + high) / 2 for low, high in pairwise(levels)], pitch(words))
     base = STRIP + max(5 + SKIN, 2 + 3.5 * len(words[0].details) - texts[0])
-    return base, base + max(levels[-1] + 11, texts[-1] + 7)
+    return base, base + max(levels[-1] + ABOVE, texts[-1] + 7)
 
 
 def _slabs(stack: LayerStack) -> list[tuple[str, float]]:

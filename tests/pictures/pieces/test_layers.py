@@ -4,7 +4,7 @@ import itertools
 from dataclasses import replace
 
 import pytest
-from pictures.drawing_lint import description, elements, path_points, words
+from pictures.drawing_lint import description, elements, parse, path_points, words
 from pictures.english import draw_exploded, draw_section
 from pictures.picture_samples import sample_kit
 
@@ -32,10 +32,18 @@ def slab_heights(svg):
 
 
 def test_thicknesses_are_drawn_in_the_stated_scale():
-    """23 mm in all are drawn 2 : 1: slabs of 10, 20, 12 and 4 mm."""
+    """23 mm in all are drawn as they are, half of it 2 : 1."""
     svg = draw_section(stack(), "m", NAMES)
+    assert "1 : 1" in words(svg)
+    assert slab_heights(svg) == pytest.approx([5, 10, 6, 2])
+    thin = replace(
+        stack(),
+        backing=2.5,
+        layers=tuple(replace(one, thickness=one.thickness / 2) for one in stack().layers),
+    )
+    svg = draw_section(thin, "m", NAMES)
     assert "2 : 1" in words(svg)
-    assert slab_heights(svg) == pytest.approx([10, 20, 12, 4])
+    assert slab_heights(svg) == pytest.approx([5, 10, 6, 2])
 
 
 def test_the_body_lies_under_all_layers():
@@ -150,3 +158,14 @@ def test_a_stack_whose_pieces_are_missing_is_not_drawn():
     """No picture rather than a wrong one."""
     kit = replace(sample_kit(), pieces=())
     assert draw_exploded(stack(), kit, "m") == ""
+
+
+def test_three_stacks_stand_on_a_page():
+    """A section is as wide as half a page allows and no higher than 60 mm there, so that with name
+    and table three take no more than 245 mm, and its letters of 3 mm are 7.5 pt there.
+    """
+    svg = draw_section(stack(), "m", NAMES)
+    _, _, width, height = map(float, parse(svg).get("viewBox").split())
+    on_paper = 87 / width
+    assert height * on_paper <= 60
+    assert 3 * on_paper * 72 / 25.4 >= 7.5
