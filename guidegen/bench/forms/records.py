@@ -123,6 +123,7 @@ class Strain:
     high: float
     """At 95 of 100 of the area at most."""
     worst: float
+    """At the worst point, in the mean of the triangles around it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from math import atan2, degrees
 
 import numpy as np
 
+from guidegen.bench.forms.panels import at_points
 from guidegen.bench.forms.pieces import FormPiece
 from guidegen.bench.forms.records import FlatPanel, Indices, Numbers
 from guidegen.bench.forms.topology import Topology
@@ -73,11 +74,7 @@ def classes(panel: FlatPanel) -> Indices:
 
 
 def _at_points(panel: FlatPanel) -> Numbers:
-    """Mean strain of the triangles around each point, by area."""
-    corners = panel.corners.ravel()
-    areas = np.repeat(panel.strain.areas, 3)
-    total = np.bincount(corners, areas * np.repeat(panel.strain.faces, 3), len(panel.flat))
-    return np.asarray(total / np.maximum(np.bincount(corners, areas, len(panel.flat)), 1e-9))
+    return at_points(panel.corners, panel.strain.areas, panel.strain.faces)
 
 
 def _classes(panel: FlatPanel, motion: RigidMotion) -> Iterator[Item]:
@@ -125,14 +122,14 @@ def _lines(piece: FormPiece, motion: RigidMotion, unit: float) -> Iterator[Item]
 def _figures(piece: FormPiece, motion: RigidMotion, unit: float, words: Words) -> Iterator[Item]:
     """Strain in per cent at the worst places, far enough from one another to be read."""
     panel = piece.panel
-    at_points = _at_points(panel)
+    given = _at_points(panel)
     room = 11 * unit
     rim = np.concatenate([panel.flat[loop] for loop in panel.loops])
     if piece.proposal is not None:  # nor across the proposed seam
         share = np.linspace(0, 1, 60)[:, None]
         start, end = np.array(piece.proposal.start), np.array(piece.proposal.end)
         rim = np.concatenate((rim, start + share * (end - start)))
-    order = np.argsort(-np.abs(at_points), kind="stable")
+    order = np.argsort(-np.abs(given), kind="stable")
     taken: list[Numbers] = []
     for row in order.tolist():
         place = panel.flat[row]
@@ -143,7 +140,7 @@ def _figures(piece: FormPiece, motion: RigidMotion, unit: float, words: Words) -
         if np.linalg.norm(rim - place, axis=1).min() < 4.5 * unit:
             continue
         taken.append(place)
-        value = float(at_points[row])
+        value = float(given[row])
         sign = "+" if value >= 0 else "−"
         text = sign + words.number(100 * abs(value), 1)
         x, y = motion.point((float(place[0]), float(place[1])))
