@@ -2,7 +2,7 @@
 
 import pytest
 
-from guidegen.app.commands.people.clock import class_clock
+from guidegen.app.commands.people.clock import class_clock, class_hours
 from guidegen.errors import UsageError
 
 
@@ -33,3 +33,27 @@ def test_slips_of_the_clock_are_told(start: str, breaks: list[str], words: str) 
     """What is no time, or lies outside the class, is told with what was expected."""
     with pytest.raises(UsageError, match=words):
         class_clock(start, breaks, 7)
+
+
+def test_an_end_tells_the_hours() -> None:
+    """From 9:30 to 17:00 are 7.5 h, over midnight too; without either a class lasts 3 h."""
+    assert class_hours(None, "9:30", "17:00") == 7.5
+    assert class_hours(None, "22:00", "1:00") == 3
+    assert (class_hours(None, "", ""), class_hours(2, "9:30", "")) == (3, 2)
+
+
+@pytest.mark.parametrize(
+    ("hours", "start", "end", "words"),
+    [
+        (3, "9:30", "17:00", "leave one of them out"),
+        (None, "", "17:00", "tell when the class begins"),
+        (None, "9:30", "9:30", "another time"),
+        (None, "9:30", "17", "a time such as 17:00"),
+        (0, "", "", "more than 0"),
+        (101, "", "", "at most 100"),
+    ],
+)
+def test_slips_of_the_hours_are_told(hours: float | None, start: str, end: str, words: str) -> None:
+    """Two lengths, none, or an end without a start are told with what was expected."""
+    with pytest.raises(UsageError, match=words):
+        class_hours(hours, start, end)

@@ -48,7 +48,7 @@ def test_sheets_and_headings_are_in_the_language_of_the_pages(tmp_path):
     assert (each[0].value, each[heads.index("Kosten")].value) == ("Jede Person", 15)
     notes = [book["Personen"].cell(row, 3).value for row in (2, 3)]
     assert notes == ["Größe M, Teile mit der Nummer 1", "nach Maß, Teile mit der Nummer 2"]
-    assert "Warnhinweise" in book["Schritte"].cell(2, 6).value
+    assert "Warnhinweise" in book["Schritte"].cell(2, 7).value
 
 
 def test_the_list_speaks_the_language_of_the_pages(tmp_path):
