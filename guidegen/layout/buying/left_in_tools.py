@@ -25,8 +25,8 @@ def left_in_tools(
     liquids: dict[str, list[str]] = {}
     for name, wanted in demands.items():
         if stock.materials[name].kind is MaterialKind.LIQUID:
-            for step in dict.fromkeys(demand.step for demand in wanted):
-                liquids.setdefault(step, []).append(name)
+            for used_in in dict.fromkeys(demand.step for demand in wanted):
+                liquids.setdefault(used_in, []).append(name)
     for step in guide.steps:
         held = [stock.tools[name] for name in step_tools(step, stock) if name in stock.tools]
         for name in liquids.get(step.id, ()):
