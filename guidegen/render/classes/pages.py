@@ -88,6 +88,19 @@ class ClassDrawings:
         return {drawing_file(text): text.encode() for text in texts}
 
 
+def _set(template: str, scene: Scene, paper: str, theme: Theme, title: str, **views: object) -> str:
+    """A paper of the class as HTML: its head and styles, and what is its own in `views`."""
+    content = scene.content
+    return Engine(theme, content.words).render(
+        template,
+        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
+        language=content.language,
+        block=title_block(scene, title),
+        guide=scene.guide,
+        **views,
+    )
+
+
 def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
     content: Content,
     guide: GuidePlan,
@@ -104,12 +117,12 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
     scene = Scene(content, guide, pictures, BookletLinks(things), paper=True)
     names = {key: material.name for key, material in content.stock.materials.items()}
     currency = content.site.currency
-    return Engine(theme, content.words).render(
+    return _set(
         "class-leader.html.j2",
-        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
-        language=content.language,
-        block=title_block(scene, msg("Leader's sheets")),
-        guide=scene.guide,
+        scene,
+        paper,
+        theme,
+        msg("Leader's sheets"),
         people=person_views(scene, plan),
         helpers=plan.helpers,
         taken=taken_views(scene, plan),
@@ -148,12 +161,12 @@ def before_html(  # noqa: PLR0917 - the same
     """What is printed, done for all kits and packed before the class, for those who do it."""
     things = frozenset(("step", one.step) for one in plan.before)
     scene = Scene(content, guide, pictures, BookletLinks(things), paper=True)
-    return Engine(theme, content.words).render(
+    return _set(
         "class-before.html.j2",
-        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
-        language=content.language,
-        block=title_block(scene, msg("Before the class")),
-        guide=scene.guide,
+        scene,
+        paper,
+        theme,
+        msg("Before the class"),
         people=len(plan.people),
         prints=prints,
         work=work_views(scene, plan),
@@ -180,12 +193,12 @@ def consent_html(  # noqa: PLR0917 - the same
 ) -> str:
     """A form for what a leader must know of each person before the class."""
     scene = Scene(content, guide, pictures, NoLinks(), paper=True)
-    return Engine(theme, content.words).render(
+    return _set(
         "class-consent.html.j2",
-        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
-        language=content.language,
-        block=title_block(scene, msg("Consent")),
-        guide=scene.guide,
+        scene,
+        paper,
+        theme,
+        msg("Consent"),
         hazards=[item for item in all_cautions(scene) if not item.leader],
         materials=touched_names(scene, plan),
         report=report_code(scene, "", msg("Consent")),
@@ -202,12 +215,12 @@ def stations_html(  # noqa: PLR0917 - the same
 ) -> str:
     """A card for each kind of work, its cautions first, to lie where the work is done."""
     scene = Scene(content, guide, pictures, NoLinks(), paper=True)
-    return Engine(theme, content.words).render(
+    return _set(
         "class-stations.html.j2",
-        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
-        language=content.language,
-        block=title_block(scene, msg("Station cards")),
-        guide=scene.guide,
+        scene,
+        paper,
+        theme,
+        msg("Station cards"),
         stations=station_views(scene, plan),
         report=report_code(scene, "", msg("Station cards")),
     )
@@ -230,12 +243,12 @@ def handout_html(  # noqa: PLR0917 - the same
     """
     scene = Scene(content, guide, pictures, NoLinks(), paper=True)
     seen = person_views(scene, plan)[person]
-    return Engine(theme, content.words).render(
+    return _set(
         "class-handout.html.j2",
-        sheet=sheet_view(theme, (paper,), styles=CLASS_STYLES, words=content.words),
-        language=content.language,
-        block=title_block(scene, msg("Handout")),
-        guide=scene.guide,
+        scene,
+        paper,
+        theme,
+        msg("Handout"),
         person=seen,
         look=finished_drawings(scene),
         density=density,
