@@ -1,11 +1,14 @@
 """What macOS and Windows do otherwise, imitated here: open files, no links, other line ends."""
 
+import ast
 import os
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
+from guidegen.buildfile.read.file_names import stands
 from guidegen.errors import OutputError
 from guidegen.write import search_index, swap
 from guidegen.write.staging import MARKER, staging
@@ -126,3 +129,118 @@ def test_texts_are_read_and_written_alike_everywhere() -> None:
     ]
     assert silent == []
     assert "* text=auto eol=lf" in (ROOT / ".gitattributes").read_text(encoding="utf-8")
+
+
+def test_a_name_counts_with_its_capitals(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where a system finds a file by any capitals, a name is good only as the folder has it."""
+    (tmp_path / "Parts").mkdir()
+    (tmp_path / "Parts" / "Shield.svg").touch()
+    monkeypatch.setattr(os.path, "lexists", lambda path: True)
+    monkeypatch.setattr(Path, "exists", lambda self: True)
+    assert stands("Parts/Shield.svg", tmp_path)
+    assert not stands("Parts/shield.svg", tmp_path)
+    assert not stands("parts/Shield.svg", tmp_path)
+
+
+UNIX_MODULES = {
+    "crypt", "curses", "fcntl", "grp", "posix", "pty", "pwd", "readline", "resource", "syslog",
+    "termios", "tty",
+}  # fmt: skip
+"""Modules that Python has on Unix alone (Python Library Reference, "Unix-specific services")."""
+UNIX_CALLS = {
+    "os": {
+        "chown", "fchmod", "fchown", "fork", "forkpty", "getegid", "geteuid", "getgid", "getgroups",
+        "getloadavg", "getpgid", "getuid", "killpg", "lchown", "mkfifo", "mknod", "nice", "openpty",
+        "posix_fallocate", "posix_spawn", "pread", "pwrite", "register_at_fork", "sched_getaffinity",
+        "sched_setaffinity", "sendfile", "setpgid", "setsid", "statvfs", "sysconf", "uname", "wait",
+        "waitid", "O_CLOEXEC", "O_DIRECTORY", "O_NOFOLLOW", "O_NONBLOCK", "WNOHANG",
+    },
+    "signal": {
+        "SIGALRM", "SIGCHLD", "SIGHUP", "SIGKILL", "SIGPIPE", "SIGQUIT", "SIGUSR1", "SIGUSR2",
+        "alarm", "pause", "pthread_kill", "setitimer", "sigwait",
+    },
+    "socket": {"AF_UNIX"},
+    "time": {"tzset", "clock_gettime"},
+}  # fmt: skip
+"""What modules lack on Windows (Python Library Reference, "Availability: Unix")."""
+UNIX_SETTINGS = {"preexec_fn", "start_new_session", "process_group", "pass_fds", "dir_fd"}
+
+
+WORTH_READING = re.compile(
+    rf"\b(?:{'|'.join(sorted(UNIX_MODULES))})\b|relative_to|ProcessPoolExecutor|get_context"
+    + "|multiprocessing|"
+    + "|".join(sorted(UNIX_SETTINGS))
+    + "".join(rf"|\b{owner}\.(?:{'|'.join(names)})\b" for owner, names in UNIX_CALLS.items())
+)
+"""What a text has that may be such a call: only then is it parsed, which takes longer."""
+
+
+def _only_on_unix(text: str) -> Iterator[str]:
+    """What a program does that Windows has not, unless it asks first whether it is there."""
+    if not WORTH_READING.search(text):
+        return
+    tree = ast.parse(text)
+    guarded = {
+        id(inside)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Try)
+        and any("ImportError" in ast.unparse(one.type or node) for one in node.handlers)
+        for inside in node.body
+    }
+    asked = set(re.findall(r'hasattr\((\w+), "(\w+)"\)', text))
+    for node in ast.walk(tree):
+        match node:
+            case ast.Import(names=names) if id(node) not in guarded:
+                yield from (one.name for one in names if one.name in UNIX_MODULES)
+            case ast.ImportFrom(module=module) if module in UNIX_MODULES:
+                if id(node) not in guarded:
+                    yield module
+            case ast.Attribute(value=ast.Name(id=owner), attr=name):
+                if name in UNIX_CALLS.get(owner, ()) and (owner, name) not in asked:
+                    yield f"{owner}.{name}"
+            case ast.Call(func=func, args=args, keywords=given):
+                yield from (one.arg for one in given if one.arg in UNIX_SETTINGS)
+                named, called = {one.arg for one in given}, ast.unparse(func)
+                if called.endswith("ProcessPoolExecutor") and "mp_context" not in named:
+                    yield called
+                if called.endswith("get_context") and [ast.unparse(one) for one in args] != [
+                    "'spawn'"
+                ]:
+                    yield called
+                if called.startswith("multiprocessing."):
+                    yield called
+            case ast.FormattedValue(value=value) if _is_shown(value):
+                yield ast.unparse(value)
+
+
+def _is_shown(value: ast.expr) -> bool:
+    """Whether a path below a folder is written as the system has it, with \\ on Windows."""
+    return isinstance(value, ast.Call) and ast.unparse(value.func).endswith("relative_to")
+
+
+def test_nothing_is_asked_of_a_system_that_it_has_not() -> None:
+    """Windows has no fork, no owners, no shells: nothing of ours uses what only Unix has."""
+    found = {
+        str(path.relative_to(ROOT)): told
+        for path in sorted((ROOT / "guidegen").rglob("*.py"))
+        if (told := list(_only_on_unix(path.read_text(encoding="utf-8"))))
+    }
+    assert found == {}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "import fcntl",
+        "from pwd import getpwnam",
+        "os.fork()",
+        "signal.signal(signal.SIGHUP, end)",
+        "ProcessPoolExecutor(2)",
+        'get_context("fork")',
+        "subprocess.run(words, preexec_fn=limit)",
+        'f"{path.relative_to(folder)}"',
+    ],
+)
+def test_the_search_finds_each_kind(text: str) -> None:
+    """Each kind of call that only Unix has is found, so that the test before can fail."""
+    assert list(_only_on_unix(text))

@@ -20,6 +20,9 @@ from guidegen.errors import OutputError
 WORKER_MEMORY = 700_000_000
 """Bytes that a worker may come to need. Measured: 190 MB for guides of two parts, 430 MB for a
 booklet of the demo's largest guide; the rest is for larger ones."""
+MOST_WORKERS = 61
+"""More processes than that no pool of Python's can wait for on Windows (concurrent.futures,
+"ProcessPoolExecutor"); elsewhere that many have never been of use."""
 
 
 class Result[R](Protocol):
@@ -75,7 +78,7 @@ def local_pool(workers: int = 0) -> Iterator[Pool]:
     They start afresh, so that no thread or lock of this process is copied. However the block ends,
     they end at once. Raises OutputError where one dies, for example for want of memory.
     """
-    count = workers or usual_workers()
+    count = min(workers or usual_workers(), MOST_WORKERS)
     if count == 1:
         yield InlinePool()
         return

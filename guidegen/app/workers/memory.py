@@ -1,5 +1,7 @@
 """What the system tells of memory in → bytes that may still be used, within every limit."""
 
+import ctypes
+import os
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -29,7 +31,36 @@ def _of_machine(root: Path) -> int:
         for line in (root / "proc/meminfo").read_text(encoding="ascii").splitlines():
             if line.startswith("MemAvailable:"):
                 return int(line.split()[1]) * 1024
-    return PLENTY
+    return _of_windows() if hasattr(ctypes, "windll") else _of_mac()
+
+
+class _MemoryStatus(ctypes.Structure):
+    """MEMORYSTATUSEX of sysinfoapi.h (Microsoft, "MEMORYSTATUSEX structure"; from memory)."""
+
+    _fields_ = (
+        ("length", ctypes.c_uint32),
+        ("load", ctypes.c_uint32),
+        *((name, ctypes.c_uint64) for name in ("total", "free", "pages", "free_pages")),
+        *((name, ctypes.c_uint64) for name in ("space", "free_space", "extended")),
+    )
+
+
+def _of_windows() -> int:
+    """Bytes that Windows has free; very much where it does not say."""
+    status = _MemoryStatus()
+    status.length = ctypes.sizeof(status)
+    kernel = vars(ctypes)["windll"].kernel32
+    return int(status.free) if kernel.GlobalMemoryStatusEx(ctypes.byref(status)) else PLENTY
+
+
+def _of_mac() -> int:
+    """Half of the memory of a Mac, which tells no simpler way what of it is free. Our choice."""
+    if not hasattr(os, "sysconf"):
+        return PLENTY
+    try:
+        return os.sysconf("SC_PHYS_PAGES") * os.sysconf("SC_PAGE_SIZE") // 2
+    except (OSError, ValueError):
+        return PLENTY
 
 
 def _of_groups(root: Path) -> Iterator[int]:

@@ -1,5 +1,6 @@
 """Names of files and folders → whether every system can keep them, and where they lead."""
 
+import os
 from pathlib import Path
 
 DEVICE_NAMES = frozenset(
@@ -28,3 +29,20 @@ def leads_out(path: Path, folder: Path) -> bool:
         return not path.resolve().is_relative_to(folder.resolve())
     except (OSError, RuntimeError):
         return True
+
+
+def stands(name: str, folder: Path) -> bool:
+    """Whether a file, or a link, has this very name in a folder; the name has forward slashes.
+
+    Windows and macOS open "shield.svg" where "Shield.svg" lies; the server that presses the same
+    site would not. So names are compared with what the folder lists.
+    """
+    place = folder
+    for part in name.split("/"):
+        try:
+            if part not in os.listdir(place):  # noqa: PTH208 - names alone are wanted
+                return False
+        except OSError:
+            return False
+        place = place / part
+    return True

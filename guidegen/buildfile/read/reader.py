@@ -10,7 +10,6 @@ content/
   <guide>/*.png …     pictures that its steps name
 """
 
-import os
 import re
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
@@ -21,7 +20,7 @@ from guidegen.buildfile.expand.expansion import expand_steps
 from guidegen.buildfile.expand.finding import SheetFacts, sheet_facts
 from guidegen.buildfile.read.amounts import amount_problems
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.file_names import leads_out, unkeepable_part
+from guidegen.buildfile.read.file_names import leads_out, stands, unkeepable_part
 from guidegen.buildfile.read.files import decoded, file_bytes, file_problem
 from guidegen.buildfile.read.print_profile import MOST_BYTES, press_inks
 from guidegen.buildfile.read.trade import with_trade
@@ -345,7 +344,9 @@ class FolderReader:
         if len(self.texts) + len(self.pictures) >= MAX_FILES:
             return "too-many-files", f"more than {MAX_FILES} files are named"
         if not _FILE_NAME.fullmatch(name) or ".." in name.split("/"):
-            return "file-name", f'expected the name of a file in this folder, found "{name}"'
+            slashes = "; folders end in /, not in \\" if "\\" in name else ""
+            wanted = f'expected the name of a file in this folder, found "{name}"{slashes}'
+            return "file-name", wanted
         if part := unkeepable_part(name):
             return "file-name", f'"{part}" cannot be a file on Windows; rename it'
         other = self.cases.setdefault(name.casefold(), name)
@@ -354,7 +355,7 @@ class FolderReader:
         if not name.lower().endswith(endings):
             return "file-kind", f"expected a file that ends in {', '.join(endings)}"
         path = self.folder / name
-        if not os.path.lexists(path):
+        if not stands(name, self.folder):
             hint = did_you_mean(name, self._names(endings))
             return "no-file", f'there is no file "{name}" in {self.shown}{hint}'
         if leads_out(path, self.folder):

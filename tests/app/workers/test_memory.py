@@ -1,7 +1,9 @@
 """How much memory workers may take."""
 
+import ctypes
 import os
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -34,7 +36,6 @@ def group(folder: Path, limit: str, used: int, files: int) -> None:
 def test_without_groups_the_machine_counts(system: Path, tmp_path: Path) -> None:
     """No limit: what the machine has; a system that tells nothing sets no bound."""
     assert free_memory(system) == 8192 * MEGA
-    assert free_memory(tmp_path / "nothing") > 1 << 50
 
 
 def test_the_tightest_group_counts(system: Path) -> None:
@@ -71,3 +72,46 @@ def test_workers_have_room(monkeypatch: pytest.MonkeyPatch, free: int, count: in
     monkeypatch.setattr(workers, "free_memory", lambda: free)
     monkeypatch.setattr(os, "sched_getaffinity", lambda _: set(range(64)), raising=False)
     assert workers.usual_workers() == count
+
+
+class _Kernel:
+    """As the library of Windows that tells of memory."""
+
+    def GlobalMemoryStatusEx(self, status: object) -> int:  # noqa: N802 - its name there
+        """Fill the record in; the caller must have told how long it is."""
+        record = status._obj  # type: ignore[attr-defined]
+        assert record.length == 64  # bytes of MEMORYSTATUSEX
+        record.total, record.free = 16000 * MEGA, 3000 * MEGA
+        return 1
+
+
+def test_windows_is_asked_for_its_memory(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """There is no /proc: its own call tells what is free, and so many workers are made."""
+    windows = SimpleNamespace(kernel32=_Kernel())
+    monkeypatch.setattr(ctypes, "windll", windows, raising=False)
+    assert free_memory(tmp_path) == 3000 * MEGA
+    windows.kernel32 = SimpleNamespace(GlobalMemoryStatusEx=lambda status: 0)
+    assert free_memory(tmp_path) > 1 << 50
+
+
+def test_a_mac_counts_half_of_its_memory(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """There is no /proc either: pages and their size tell what is built in."""
+    pages = {"SC_PHYS_PAGES": 1 << 21, "SC_PAGE_SIZE": 4096}
+    monkeypatch.setattr(os, "sysconf", pages.__getitem__)
+    assert free_memory(tmp_path) == 4096 * (1 << 20)
+    monkeypatch.delattr(os, "sysconf")
+    assert free_memory(tmp_path) > 1 << 50
+
+
+def test_no_pool_is_larger_than_windows_can_wait_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A number of workers that is asked for is cut at 61, where Python would refuse on Windows."""
+    asked = []
+
+    def pool(count: int, **settings: object) -> object:
+        asked.append(count)
+        return SimpleNamespace(shutdown=lambda **how: None)
+
+    monkeypatch.setattr(workers, "ProcessPoolExecutor", pool)
+    with workers.local_pool(200):
+        pass
+    assert asked == [61]

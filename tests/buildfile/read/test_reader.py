@@ -103,6 +103,7 @@ DRAWN = """\
         ("/etc/passwd.svg", "expected the name of a file in this folder"),
         ("plate.txt", "expected a file that ends in .svg"),
         ("plat.svg", 'there is no file "plat.svg"'),
+        ("a\\plate.svg", "folders end in /, not in \\"),
         ("link.svg", "leads out of the guide's folder"),
         ("pipe.svg", "expected an ordinary file"),
     ],
