@@ -8,6 +8,7 @@ import os
 import signal
 import sys
 import threading
+import traceback
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import partial
@@ -15,7 +16,7 @@ from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO
 
-from guidegen.app.commands.options import build_parser
+from guidegen.app.commands.options import build_parser, says_nothing
 from guidegen.app.commands.people.typed import for_class, for_people
 from guidegen.errors import ContentError, GuidegenError, UsageError
 from guidegen.problems import printable
@@ -25,10 +26,17 @@ if TYPE_CHECKING:
 
 __all__ = ["build_parser", "main", "run"]
 
+DEFECT = 70
+"""Exit status of a defect, as sysexits.h has it (EX_SOFTWARE)."""
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status."""
-    options = build_parser().parse_args(arguments)
+    parser = build_parser()
+    if says_nothing(arguments):
+        parser.print_help()
+        return UsageError.status
+    options = parser.parse_args(arguments)
     try:
         with _ended_like_ctrl_c():
             _find_folders(options)
@@ -356,4 +364,21 @@ def run() -> NoReturn:
         # that Python does not complain of it while it ends.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         status = 128 + 13  # as shells tell of SIGPIPE
+    except Exception as error:  # whatever it is: its author is told in words, and what to do
+        status = DEFECT
+        _tell_defect(error)
     sys.exit(status)
+
+
+def _tell_defect(error: Exception) -> None:
+    """Say that guidegen is wrong and not its author's files; with --verbose, all that is known."""
+    frames = traceback.extract_tb(error.__traceback__)
+    if "--verbose" in sys.argv:
+        _say("".join(traceback.format_exception(error)).rstrip(), sys.stderr)
+    ours = [one for one in frames if "guidegen" in Path(one.filename).parts] or frames[-1:]
+    at = f", {Path(ours[-1].filename).name} line {ours[-1].lineno}" if ours else ""
+    _say(
+        f"guidegen: a defect of guidegen, not of your files: {type(error).__name__}: {error}{at}\n"
+        "The old output is as it was. Please tell its makers what you typed; --verbose shows more",
+        sys.stderr,
+    )

@@ -2,6 +2,8 @@
 
 import argparse
 import os
+import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 from guidegen import __version__
@@ -22,6 +24,8 @@ WORKERS = "GUIDEGEN_WORKERS"
 """Environment variable with a number of processes, where --workers is not given."""
 
 _EPILOGUE = f"""\
+to begin: guidegen begin FOLDER, then guidegen show in that folder
+
 environment:
   {WORKERS}   number of processes at work, where --workers is not given
   NO_COLOR           any value: no colours in the terminal
@@ -145,6 +149,11 @@ def build_parser() -> argparse.ArgumentParser:
     schema.add_argument("--to", type=Path, help="folder (.schema in the content folder)")
     _site_option(schema)
     return parser
+
+
+def says_nothing(arguments: Sequence[str] | None) -> bool:
+    """Whether somebody has typed the program's name alone, to see what it does."""
+    return not (sys.argv[1:] if arguments is None else arguments)
 
 
 def _fit_options(fit: argparse.ArgumentParser) -> None:

@@ -17,11 +17,13 @@ from guidegen.words import known_texts
 TOKENS = ("tokens.css", "own.css")
 """Style sheets that give variables their values, the later over the earlier."""
 OWN_STYLES = "own.css"
+PARTS = (".j2", ".css", ".js", ".svg")
+"""Endings of the files that are listed: templates, styles, scripts, signs."""
 
 _ROOT = re.compile(r":root\s*\{([^}]*)\}")
 _VARIABLE = re.compile(r"--([\w-]+):\s*([^;]+);[ \t]*(?:/\*(.*?)\*/)?")
 _DARK = re.compile(r"@media \(prefers-color-scheme: dark\)\s*\{(.*?\})\s*\}", re.DOTALL)
-_PURPOSE = re.compile(r"\s*(?:\{#|/\*)\s*(.+?)\s*(?:#\}|\*/)", re.DOTALL)
+_PURPOSE = re.compile(r"\s*(?:\{#|/\*|<!--)\s*(.+?)\s*(?:#\}|\*/|-->)|((?://[^\n]*\n)+)", re.DOTALL)
 
 
 @dataclass(frozen=True)
@@ -104,7 +106,7 @@ def read_looks(content: Path, themes: Path) -> Looks:
         site.theme,
         folder,
         _variables([files[name].decode() for name in TOKENS if name in files]),
-        {name: _purpose(files[name]) for name in sorted(files) if name.endswith((".j2", ".css"))},
+        {name: _purpose(files[name]) for name in sorted(files) if name.endswith(PARTS)},
         tuple(sorted(path.relative_to(own).as_posix() for path in own.rglob("*") if path.is_file()))
         if own is not None
         else (),
@@ -170,7 +172,9 @@ def _values(sheet: str) -> Iterator[tuple[str, str, str]]:
 def _purpose(data: bytes) -> str:
     """The comment that a file begins with, as one line."""
     found = _PURPOSE.match(data.decode("utf-8", errors="replace"))
-    return " ".join(found[1].split()) if found else ""
+    if found is None:
+        return ""
+    return " ".join((found[1] or found[2].replace("//", " ")).split())
 
 
 def _escaped(text: str) -> str:

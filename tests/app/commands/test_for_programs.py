@@ -9,11 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from guidegen import cli
 from guidegen.app.commands.completion import SHELLS, completion_script
 from guidegen.app.commands.options import WORKERS, build_parser
 from guidegen.app.commands.results import press_json, sizes_json
 from guidegen.app.commands.sizes import SizesResult
 from guidegen.app.jobs.press_state import PressResult
+from guidegen.cli import main
 from guidegen.errors import UsageError
 from guidegen.geometry.fit.records import Coverage, SizeShare
 from guidegen.progress import terminal_progress
@@ -38,6 +40,33 @@ def test_bash_completes() -> None:
     )
     done = subprocess.run(["bash", "-c", ask], capture_output=True, text=True, check=True)
     assert set(done.stdout.split()) == {"press", "proof"}
+
+
+def test_the_name_alone_tells_what_it_does(capsys: pytest.CaptureFixture[str]) -> None:
+    """Whoever types `guidegen` and nothing else reads all commands, and how to begin."""
+    assert main([]) == UsageError.status
+    told = capsys.readouterr().out
+    assert "guidegen begin FOLDER, then guidegen show" in told
+    assert "make everything in out/" in told
+
+
+@pytest.mark.parametrize("verbose", [False, True])
+def test_a_defect_is_told_in_words(
+    verbose: bool, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What nobody foresaw ends in status 70 and a sentence; its whole way is shown when asked for."""
+
+    def broken() -> int:
+        raise KeyError("sleeve")
+
+    monkeypatch.setattr(cli, "main", broken)
+    monkeypatch.setattr(sys, "argv", ["guidegen", "press", *(["--verbose"] if verbose else [])])
+    with pytest.raises(SystemExit) as end:
+        cli.run()
+    told = capsys.readouterr().err
+    assert end.value.code == 70
+    assert "a defect of guidegen, not of your files: KeyError: 'sleeve', cli.py line" in told
+    assert ("Traceback" in told) == verbose
 
 
 def test_a_press_as_json() -> None:
