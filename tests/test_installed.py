@@ -76,4 +76,10 @@ def test_the_wheel_carries_what_a_user_needs(package: Path) -> None:
         assert (package / "guidegen" / name).is_file(), name
     (about,) = package.glob("*.dist-info")
     assert (about / "licenses" / "LICENSE").is_file()
+    told = (about / "METADATA").read_text(encoding="utf-8")
+    for line in (
+        "Requires-Python: >=3.12", "License-Expression: MIT", "License-File: LICENSE", "Keywords: ", "Author: the authors of guidegen",
+        "Classifier: Programming Language :: Python :: 3.14", "Classifier: Operating System :: Microsoft :: Windows",
+    ):  # fmt: skip
+        assert f"\n{line}" in told, line
     assert {path.name for path in package.iterdir()} == {"guidegen", about.name}
