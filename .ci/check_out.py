@@ -1,6 +1,8 @@
 """Check that a press of content/ made the files that readers are promised.
 
 It reads the content and the output by itself, without guidegen, so that both can be wrong alone.
+
+    python .ci/check_out.py OUT [CONTENT]
 """
 
 import csv
@@ -16,7 +18,6 @@ import pypdfium2
 import yaml
 from pypdfium2 import raw
 
-CONTENT = Path("content")
 LEAST_WORDS, LEAST_FOLDED = 7.5, 6.0
 """pt; smallest words of booklets, and of those of half sheets, whose drawings are made smaller."""
 MOST_PAGES = {
@@ -45,11 +46,11 @@ def read_yaml(path: Path) -> Any:  # noqa: ANN401 - whatever the author wrote
     return yaml.safe_load(path.read_text(encoding="utf-8"))
 
 
-def expected_files() -> Iterator[str]:
+def expected_files(content: Path) -> Iterator[str]:
     """Yield the files that must be there, by their paths in the output folder."""
-    papers = read_yaml(CONTENT / "site.yaml").get("papers", ["a4", "letter"])
+    papers = read_yaml(content / "site.yaml").get("papers", ["a4", "letter"])
     yield "index.html"
-    for source in sorted(CONTENT.glob("*/guide.yaml")):
+    for source in sorted(content.glob("*/guide.yaml")):
         guide = source.parent.name
         yield f"{guide}/index.html"
         for size in read_yaml(source).get("sizes") or [ONE_SIZE]:
@@ -126,12 +127,12 @@ def beyond_the_page(out: Path) -> Iterator[str]:
                             break
 
 
-def hollow_pages(out: Path) -> Iterator[str]:
+def hollow_pages(out: Path, content: Path) -> Iterator[str]:
     """Yield pages of booklets of a middle size that are under a third full within a chapter."""
-    for source in sorted(CONTENT.glob("*/guide.yaml")):
+    for source in sorted(content.glob("*/guide.yaml")):
         sizes = [*(read_yaml(source).get("sizes") or [ONE_SIZE])]
         folder = out / source.parent.name / sizes[len(sizes) // 2]
-        for paper in read_yaml(CONTENT / "site.yaml").get("papers", ["a4", "letter"]):
+        for paper in read_yaml(content / "site.yaml").get("papers", ["a4", "letter"]):
             path = folder / f"booklet-{paper}.pdf"
             for number, full in hollow(path) if path.is_file() else ():
                 yield f"{path.relative_to(out)}, page {number} is {full:.0%} full"
@@ -166,9 +167,9 @@ def fullness(page: pypdfium2.PdfPage) -> float:
     return 0.0
 
 
-def small_words(out: Path) -> Iterator[str]:
+def small_words(out: Path, content: Path) -> Iterator[str]:
     """Yield booklets of a middle size with words too small to read, those of drawings included."""
-    for source in sorted(CONTENT.glob("*/guide.yaml")):
+    for source in sorted(content.glob("*/guide.yaml")):
         sizes = [*(read_yaml(source).get("sizes") or [ONE_SIZE])]
         folder = out / source.parent.name / sizes[len(sizes) // 2]
         for path in sorted(folder.glob("booklet-*.pdf")):
@@ -202,17 +203,17 @@ def smallest(text: pypdfium2.PdfTextPage) -> tuple[float, str]:
 
 def main() -> int:
     """Print each fault and what was seen; return 1 if there was one."""
-    out = Path(sys.argv[1])
-    expected = list(expected_files())
-    guides = len(list(CONTENT.glob("*/guide.yaml")))
+    out, content = Path(sys.argv[1]), Path([*sys.argv[2:], "content"][0])
+    expected = list(expected_files(content))
+    guides = len(list(content.glob("*/guide.yaml")))
     faults = [f"{name} {words}" for name in expected if (words := fault(out / name))]
     faults += too_many_pages(out)
-    faults += small_words(out)
+    faults += small_words(out, content)
     faults += grown_documents(out)
-    faults += hollow_pages(out)
+    faults += hollow_pages(out, content)
     faults += beyond_the_page(out)
     if not guides:
-        faults.append(f"there is no guide in {CONTENT}/")
+        faults.append(f"there is no guide in {content}/")
     for line in faults:
         print(line)
     print(f"{guides} guides, {len(expected)} expected files, {len(faults)} faults")

@@ -1,4 +1,4 @@
-"""The check of a press finds pages with little on them, and a small guide's booklet has none."""
+"""What the gate presses, and that its check of a press finds pages with little on them."""
 
 import importlib.util
 from pathlib import Path
@@ -11,14 +11,19 @@ from render.edition_samples import edition
 ROOT = Path(__file__).parent.parent
 
 
+def module(name: str) -> ModuleType:
+    """A script of the gate."""
+    spec = importlib.util.spec_from_file_location(name, ROOT / ".ci" / f"{name}.py")
+    assert spec is not None and spec.loader is not None
+    found = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(found)
+    return found
+
+
 @pytest.fixture(scope="module")
 def check_out() -> ModuleType:
     """The check as the gate runs it."""
-    spec = importlib.util.spec_from_file_location("check_out", ROOT / ".ci" / "check_out.py")
-    assert spec is not None and spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
+    return module("check_out")
 
 
 def written(path: Path, shares: list[float], chapters: list[int]) -> Path:
@@ -51,3 +56,13 @@ def test_no_page_of_a_small_booklet_is_hollow(check_out, tmp_path):
     path = tmp_path / "booklet.pdf"
     path.write_bytes(edition("screen").data)
     assert list(check_out.hollow(path)) == []
+
+
+def test_the_gate_presses_the_middle_size_of_a_guide():
+    """Of the marshal's five sizes the third is left, all else as it was; a lamp without sizes stays."""
+    middle = module("middle_sizes").middle_alone
+    text = (ROOT / "content" / "slipway-marshal" / "guide.yaml").read_text(encoding="utf-8")
+    gone = {*text.splitlines()} - {*middle(text).splitlines()}
+    assert [line.split(":")[0].strip() for line in sorted(gone)] == ["L", "S", "XL", "XS"]
+    lamp = (ROOT / "content" / "quay-lamp" / "guide.yaml").read_text(encoding="utf-8")
+    assert middle(lamp) == lamp

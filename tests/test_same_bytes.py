@@ -18,11 +18,11 @@ DAYS = (
 """There it is always another day than in the first place: 26 hours lie between them."""
 
 
-def start(folder: Path, environment: dict[str, str]) -> subprocess.Popen[bytes]:
+def start(folder: Path, environment: dict[str, str], workers: int) -> subprocess.Popen[bytes]:
     """A press of the sample in this environment."""
     content = write_content(folder / "content", guide=SMALL, site=SITE + "papers: [a4]\n")
     command = [sys.executable, "-m", "guidegen", "press", "--content", str(content), "--quiet"]
-    command += ["--themes", str(THEMES), "--out", str(folder / "out"), "--workers", "1"]
+    command += ["--themes", str(THEMES), "--out", str(folder / "out"), "--workers", str(workers)]
     command += ["--nesting-time", "0", "--editions", "archive"]
     return subprocess.Popen(command, env=os.environ | environment)
 
@@ -37,13 +37,14 @@ def made(folder: Path) -> dict[str, bytes]:
 
 
 def test_two_clean_folders_on_different_days(tmp_path: Path) -> None:
-    """Two presses in folders of different names, days, time zones and languages agree in all.
+    """Two presses in folders of different names, days, time zones and languages agree in all, the
+    one in its own process, the other in two more.
 
     SOURCE_DATE_EPOCH (reproducible-builds.org) asks to use its time in the place of the clock's:
     no clock is asked here, so it changes nothing either.
     """
     folders = [tmp_path / f"clone-{number}" for number in range(len(DAYS))]
-    presses = [start(*both) for both in zip(folders, DAYS, strict=True)]
+    presses = [start(*one) for one in zip(folders, DAYS, (1, 2), strict=True)]
     assert [one.wait(timeout=300) for one in presses] == [0, 0]
     first, second = (made(folder) for folder in folders)
     assert first

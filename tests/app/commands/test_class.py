@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 from pdf_oxide import PdfDocument
 from pdfua import validate
-from samples import GUIDE, SITE, changed, write_content
+from samples import GUIDE, SITE, changed, unplaced, write_content
 
 from guidegen.app.commands import workshop
 from guidegen.app.commands.workshop import CUT_PLANS
@@ -24,8 +24,12 @@ FOUND = Path(__file__).parents[3] / "content" / "slipway-marshal" / "plans" / "M
 """Cut plans as a run keeps them."""
 
 
-def _run(folder: Path, *more: str) -> int:
-    content = write_content(folder / "content")
+FLAT = unplaced(GUIDE)
+"""The sample where a test is about something else than what is drawn of a body."""
+
+
+def _run(folder: Path, *more: str, guide: str = GUIDE) -> int:
+    content = write_content(folder / "content", guide=guide)
     arguments = ["class", "cuff", "--content", str(content), "--out", str(folder / "out")]
     arguments += ["--themes", str(THEMES), "--nesting-time", "0", "--quiet"]
     return main([*arguments, *more])
@@ -69,7 +73,7 @@ def test_a_class_by_names(
     people.write_text("Robin: M\nKim: S\n", encoding="utf-8")
     kept = FOUND.read_text(encoding="utf-8")
     monkeypatch.setattr(workshop, "load_plans", {tmp_path / "out" / CUT_PLANS: kept}.__getitem__)
-    assert _run(tmp_path, "--people", str(people), "--hours", "1") == 0
+    assert _run(tmp_path, "--people", str(people), "--hours", "1", guide=FLAT) == 0
     assert (tmp_path / "out" / CUT_PLANS).read_text(encoding="utf-8") == kept
     assert "class of 2" in capsys.readouterr().out
     rows = _rows(tmp_path)
@@ -101,7 +105,7 @@ def test_same_class_same_bytes(tmp_path: Path) -> None:
     """The same class gives the same files."""
     made = []
     for name in ("a", "b"):
-        assert _run(tmp_path / name, "--count", "M=1") == 0
+        assert _run(tmp_path / name, "--count", "M=1", guide=FLAT) == 0
         out = tmp_path / name / "out"
         made.append({path.name: path.read_bytes() for path in out.iterdir()})
     assert made[0] == made[1]
@@ -304,7 +308,7 @@ def test_steps_before_the_class_are_for_the_leader(tmp_path: Path) -> None:
     class, with its time for all kits, and in no handout."""
     content = write_content(
         tmp_path / "content",
-        guide=changed(GUIDE, "    stage: cutting\n", "    stage: cutting\n    beforehand: true\n"),
+        guide=changed(FLAT, "    stage: cutting\n", "    stage: cutting\n    beforehand: true\n"),
     )
     options = ["class", "cuff", "--content", str(content), "--out", str(tmp_path / "out")]
     options += ["--themes", str(THEMES), "--nesting-time", "0", "--quiet", "--count", "M=1"]
@@ -322,7 +326,7 @@ def test_steps_before_the_class_are_for_the_leader(tmp_path: Path) -> None:
 def _german(folder: Path) -> Path:
     """The sample with a translation of its title, in a site that speaks German too."""
     site = SITE + "papers: [a4]\nlanguages: [en, de]\n"
-    content = write_content(folder / "content", site=site)
+    content = write_content(folder / "content", site=site, guide=FLAT)
     (content / "cuff" / "guide.de.yaml").write_text("title: Probestulpe\n", encoding="utf-8")
     return content
 
@@ -342,7 +346,7 @@ def test_a_class_in_another_language(tmp_path: Path) -> None:
     ("command", "language", "said"),
     [
         (["class", "cuff", "--count", "M=1"], "fr", 'does not speak "fr"; there are: de, en'),
-        (["fit", "cuff", "--measure", "forearm=27cm"], "dee", 'did you mean "de"?'),
+        (["fit", "cuff", "--measure", "upper_girth=27cm"], "dee", 'did you mean "de"?'),
         (["class", "cuff", "--count", "M=1"], "de", '"cuff" has no guide.de.yaml'),
     ],
 )

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from samples import GUIDE, SITE, changed, write_content
+from samples import GUIDE, SITE, changed, unplaced, write_content
 
 from guidegen.app.jobs.opening import open_content, open_guide
 from guidegen.app.preview.builder import PreviewBuilder
@@ -14,13 +14,22 @@ THEMES = Path(__file__).parents[3] / "themes"
 COMMANDS = {
     "press": ("--workers", "1", "--editions", "checklist", "--nesting-time", "0"),
     "proof": (),
-    "fit": ("--measure", "forearm=27cm", "--measure", "wrist=17cm", "--nesting-time", "0"),
+    "fit": (
+        "--measure",
+        "upper_girth=27cm",
+        "--measure",
+        "lower_girth=17cm",
+        "--nesting-time",
+        "0",
+    ),
     "class": ("--count", "M=1", "--nesting-time", "0"),
     "sizes": (),
 }
+SMALL = unplaced(changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", ""))
+"""One size of the sample, and nothing to draw on a body."""
 
 
-def _with_broken_neighbour(folder: Path, guide: str = GUIDE, site: str = SITE) -> Path:
+def _with_broken_neighbour(folder: Path, guide: str = SMALL, site: str = SITE) -> Path:
     content = write_content(folder / "content", guide=guide, site=site + "papers: [a4]\n")
     (content / "broken").mkdir()
     (content / "broken" / "guide.yaml").write_text("title: [\n", encoding="utf-8")
