@@ -23,6 +23,7 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
 from guidegen.geometry.pieces.records import Kit
+from guidegen.layout.buying.left_in_tools import Wetters
 from guidegen.layout.buying.materials import list_for_all
 from guidegen.layout.buying.on_hand import offcut_sheets
 from guidegen.layout.buying.shops import with_shops
@@ -38,6 +39,7 @@ from guidegen.layout.times.class_plan import (
 )
 from guidegen.layout.times.class_records import SHORTER, ClassPlan, Gain, GainKind, Means, Person
 from guidegen.layout.times.class_times import advise_hours, plan_class_times
+from guidegen.layout.times.plans import marked_beforehand
 from guidegen.problems import collect, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.quantities import duration_words, money_words, spent_words
@@ -185,7 +187,11 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     stop_on_errors([*unread, *problems])
     progress.step("class")
     pairs = tuple(zip(makers.kits, makers.names, strict=True))
-    materials = list_for_all(file.guide, content.stock, pairs, cut_plans, content.words, on_hand)
+    before = frozenset(marked_beforehand(file.guide))
+    wetters = Wetters(len(pairs), 1 + means.helpers, before, means.tools)
+    materials = list_for_all(
+        file.guide, content.stock, pairs, cut_plans, content.words, on_hand, wetters
+    )
     materials = with_shops(materials, content.stock, content.site.shops)
     plan = _plan(file.guide, content.stock, makers.people, materials, means, hours)
     plan = replace(plan, cut_plans=cut_plans)
@@ -208,6 +214,7 @@ def _plan(  # noqa: PLR0917 - a class and what it has
     hours: float,
 ) -> ClassPlan:
     """Times, tools and advice."""
+    sets = len({person.size or number for number, person in enumerate(people)})
     times = plan_class_times(guide, stock, len(people), means=means)
     before = times.beforehand
     busy = {hand for slot in times.slots for hand in slot.hands}
@@ -223,7 +230,7 @@ def _plan(  # noqa: PLR0917 - a class and what it has
         start=means.start,
         helpers=means.helpers,
         own_room=plan_own_room(guide, stock, before, means),
-        before=plan_before(guide, len(people), before, means),
+        before=plan_before(guide, len(people), before, means, sets),
         missing=plan_missing(guide, stock, len(people), before, means, hours),
     )
 

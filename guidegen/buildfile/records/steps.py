@@ -224,6 +224,8 @@ class Step(Model):
     """Name of a second pass (a repair, another coat), which may stand after what follows it."""
     beforehand: bool = False
     """True where the leader of a class does it before the class comes together."""
+    for_each: Literal["kit", "size"] = "kit"
+    """In a class: once for each kit, or once for each set of templates, such as their printing."""
     difficulty: Literal["easy", "medium", "hard"] = "easy"
     """How hard it is, compared with others."""
     check: LivingLine | None = None

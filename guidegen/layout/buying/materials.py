@@ -26,7 +26,7 @@ from guidegen.layout.buying.consumption import (
     step_demands,
     weight_that_stays,
 )
-from guidegen.layout.buying.left_in_tools import left_in_tools
+from guidegen.layout.buying.left_in_tools import Wetters, left_in_tools
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.on_hand import take_lengths
 from guidegen.layout.buying.packs import choose_packs, pack_name
@@ -74,19 +74,26 @@ def list_for_all(  # noqa: PLR0917 - the same
     plans: tuple[CutPlan, ...],
     lang: Words,
     on_hand: OnHand = NOTHING,
+    wetters: Wetters | None = None,
 ) -> MaterialsList:
     """One bill of materials for several people, each with a kit and its names.
 
     `plans` hold the pieces of all kits together, some of them on offcuts of `on_hand`. Packs are
-    rounded up once, over everybody, for what `on_hand` does not hold.
+    rounded up once, over everybody, for what `on_hand` does not hold. `wetters` work with the
+    tools; by default as many as there are makers.
     """
     demands: dict[str, list[Demand]] = {}
     materials = rated_materials(guide, stock)
+    sizes: set[str] = set()
     for kit, names in makers:
         for step in guide.steps:
+            if step.for_each == "size" and kit.size in sizes:
+                continue  # another maker's of this size has been counted
             for demand in step_demands(step, kit, materials, names, lang):
                 demands.setdefault(demand.material, []).append(demand)
-    for demand in list(left_in_tools(guide, stock, len(makers), demands, lang)):
+        sizes.add(kit.size)
+    wetters = wetters or Wetters(len(makers))
+    for demand in list(left_in_tools(guide, stock, wetters, demands, lang)):
         demands[demand.material].append(demand)
     kits = [kit for kit, _ in makers]
     by_material = {plan.material: plan for plan in plans}

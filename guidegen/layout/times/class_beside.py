@@ -17,21 +17,32 @@ LEAST_LEFT = 2
 
 
 def plan_before(
-    guide: Guide, people: int, before: Collection[str], means: Means
+    guide: Guide, people: int, before: Collection[str], means: Means, sets: int | None = None
 ) -> tuple[BeforeWork, ...]:
     """The steps before a class with how long they take the leader and the helpers.
 
-    A step that concerns pieces is done once for each of `people`; where it takes more hands than
-    there are adults, all of them do it. Its time is that of the guide each time: who does the same
-    twelve times is quicker at the end, and slower where tools are shared.
+    A step that concerns pieces is done once for each of `people`, or once for each of the `sets`
+    of templates (by default as many) where the guide says so; where it takes more hands than there
+    are adults, all of them do it. Its time is that of the guide each time: who does the same twelve
+    times is quicker at the end, and slower where tools are shared.
     """
     adults = 1 + means.helpers
     found = []
     for step in guide.steps:
         if step.id in before:
-            kits = people if step.parts else 1
+            by_size = step.for_each == "size" and sets is not None
+            each = sets if by_size and sets else people
+            kits = each if step.parts else 1
             crews = max(1, adults // step.hands)
-            found.append(BeforeWork(step.id, kits, adults, step.time * ceil(kits / crews)))
+            found.append(
+                BeforeWork(
+                    step.id,
+                    kits,
+                    min(adults, kits * step.hands),
+                    step.time * ceil(kits / crews),
+                    by_size,
+                )
+            )
     return tuple(found)
 
 

@@ -75,9 +75,9 @@ def count_tools_before(
     means: Means | None = None,
     beforehand: Collection[str] = (),
 ) -> tuple[ToolCount, ...]:
-    """The same for the steps that the leader alone does beforehand."""
+    """The same for the steps that the leader and the helpers do beforehand, side by side."""
     before = [line for line in tools if set(line.steps) & set(beforehand)]
-    return _counted(before, stock, 1, means)
+    return _counted(before, stock, 1 + (means.helpers if means else 0), means)
 
 
 def _counted(

@@ -121,6 +121,8 @@ class BeforeWork:
     """Who do it side by side."""
     minutes: float
     """until all are done, waits apart."""
+    sets: bool = False
+    """Whether it is done for each set of templates, not for each kit."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,12 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guidegen.buildfile.derive.caution_places import for_builders
-from guidegen.buildfile.records.stock import MaterialKind
-from guidegen.layout.times.class_records import ClassPlan, table_of
+from guidegen.buildfile.records.stock import MaterialKind, SignalWord
+from guidegen.layout.times.class_records import BeforeWork, ClassPlan, table_of
 from guidegen.quantities import duration_words
 from guidegen.render.text.class_names import span_words
+from guidegen.render.views.cautions import CautionView, all_cautions
 from guidegen.render.views.material_rows import bought_rows
 from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
+from guidegen.render.views.steps import stage_words
 from guidegen.words import Words
 
 
@@ -44,13 +46,38 @@ class PackingView:
 
 
 def touched_names(scene: Scene, plan: ClassPlan) -> tuple[str, ...]:
-    """Names of what people touch or breathe: liquids, and all that has a caution of its own."""
-    stock = scene.content.stock.materials
+    """Names of what people of the class touch or breathe: liquids, and all that has a caution."""
+    stock, before = scene.content.stock.materials, set(plan.times.beforehand)
     return tuple(
         line.name
         for line in plan.materials.lines
+        if not (line.steps and set(line.steps) <= before)
         if stock[line.material].kind is MaterialKind.LIQUID or stock[line.material].cautions
     )
+
+
+def hazard_views(scene: Scene, plan: ClassPlan) -> tuple[CautionView, ...]:
+    """What can hurt people of the class: nothing of the steps before it, no mere notice."""
+    stock = scene.content.stock.cautions
+    met = {
+        name
+        for found in scene.plan.cautions
+        if found.step not in plan.times.beforehand
+        for name in found.cautions
+        if stock[name].word is not SignalWord.NOTICE
+    }
+    return tuple(item for item in all_cautions(scene) if not item.leader and item.id in met)
+
+
+def done_words(scene: Scene, plan: ClassPlan) -> str:
+    """Kinds of work of the class, each once."""
+    steps = [step for step in scene.guide.steps if step.id not in plan.times.beforehand]
+    known = scene.content.stock.processes
+    names = (
+        known[step.process].name if step.process in known else stage_words(scene, step.stage)
+        for step in steps
+    )
+    return scene.words.listed(dict.fromkeys(names))
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +125,7 @@ def work_views(scene: Scene, plan: ClassPlan) -> tuple[BeforeView, ...]:
         BeforeView(
             numbers[one.step],
             titles[one.step],
-            words.many("{n} kit", "{n} kits", one.kits) if one.kits > 1 else words.say("once"),
+            _often(one, words),
             duration_words(one.minutes, words),
         )
         for one in plan.before
@@ -111,19 +138,28 @@ def work_words(scene: Scene, plan: ClassPlan) -> str:
     if not plan.before:
         return ""
     return words.say(
-        "About {time} of work for {adults}, waits apart: the times of the guide, for each kit.",
+        "About {time} of work for {adults}, waits apart: the times of the guide, as often as told.",
         time=duration_words(sum(one.minutes for one in plan.before), words),
-        adults=words.many("{n} adult", "{n} adults", plan.before[0].adults),
+        adults=words.many("{n} adult", "{n} adults", max(one.adults for one in plan.before)),
     )
 
 
-def packing_views(scene: Scene, plan: ClassPlan) -> tuple[PackingView, ...]:
-    """What is bought, pack by pack."""
+def _often(one: BeforeWork, words: Words) -> str:
+    if one.sets:
+        return words.many("{n} set", "{n} sets", one.kits)
+    return words.many("{n} kit", "{n} kits", one.kits) if one.kits > 1 else words.say("once")
+
+
+def packing_views(scene: Scene, plan: ClassPlan, *, room: bool) -> tuple[PackingView, ...]:
+    """What is bought, pack by pack: for the `room`, or what steps before the class use up."""
+    before = set(plan.times.beforehand)
     numbers = step_numbers(scene.guide)
     currency = scene.content.site.currency
     return tuple(
         PackingView(row.name, f"{row.buy} × {row.pack}" if row.pack else f"{row.buy}")
         for line in plan.materials.lines
+        # Of a sheet from which both cut, the rest goes into the room.
+        if room is not bool(line.steps and set(line.steps) <= before)
         for row in bought_rows(line, numbers, currency)
         if row.buy
     )

@@ -6,6 +6,7 @@ from samples import GUIDE, STOCK, changed, write_content
 from guidegen.app.measured.bodies import whole_kit
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.reader import read_content
+from guidegen.layout.buying.left_in_tools import Wetters
 from guidegen.layout.buying.materials import list_for_all
 
 BRUSHES = changed(
@@ -36,3 +37,12 @@ def test_each_brush_keeps_its_share(tmp_path, people, brushes):
     assert found.low - without.low == pytest.approx(3 * brushes)
     assert f"{brushes} × 3\u00a0ml left in: Brush" in found.basis
     assert heavy == pytest.approx(light)
+
+
+def test_brushes_are_as_many_as_hands_and_as_there_are():
+    """Twelve people, two to a brush: six; two adults who do a step before the class: one; where
+    the leader has four, four."""
+    told = Wetters(12, 2, frozenset({"prime"}), {"cup": 4})
+    assert [told.count("brush", 2, step) for step in ("glue", "prime")] == [6, 1]
+    assert told.count("cup", 1, "glue") == 4
+    assert Wetters(12).count("brush", 2, "prime") == 6

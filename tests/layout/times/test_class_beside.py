@@ -32,6 +32,15 @@ def test_work_before_grows_with_the_kits_and_shrinks_with_the_adults():
     assert [(one.kits, one.minutes) for one in three] == [(7, 30), (7, 70), (1, 10)]
 
 
+def test_what_is_done_for_each_size_is_counted_by_sets():
+    """Printing at 10 min a set: three sets for seven people take the leader 30 min, two adults 20,
+    and four adults 10, of whom three work."""
+    guide = guide_of({"id": "print", "time": 10, "parts": ["p"], "for-each": "size"})
+    for helpers, minutes, adults in ((0, 30, 1), (1, 20, 2), (3, 10, 3)):
+        (found,) = plan_before(guide, 7, {"print"}, Means(helpers=helpers), 3)
+        assert (found.kits, found.minutes, found.adults, found.sets) == (3, minutes, adults, True)
+
+
 def test_two_missing_are_the_adults_that_lack_most():
     """Two of four stay away, both adults: the young pair then has the leader alone for two hot
     steps, which takes two rounds."""
