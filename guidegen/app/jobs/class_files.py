@@ -116,21 +116,31 @@ def make_for_kit(work: ClassWork, some: KitOfSome) -> dict[str, bytes]:
     name = template_name(some, people, work.paper)
     files = {name: class_templates(work.content, work.file, some, people, work.paper)}
     own, pictures = _draw_kit(work, some.kit)
+    densities = tuple(HandoutDensity)
     for number in some.people:
-        files[handout_name(number, people[number].name)] = _handout(work, number, own, pictures)
+        data, found = _handout(work, number, own, pictures, densities)
+        files[handout_name(number, people[number].name)] = data
+        # Sheets of one kit differ by a line or two: what was too roomy for one is for the next.
+        densities = densities[densities.index(found) :]
     return files
 
 
-def _handout(work: ClassWork, number: int, own: GuidePlan, pictures: GuidePictures) -> bytes:
-    """One sheet: set as roomy as it holds, and as tightly as there is where it holds nothing."""
+def _handout(
+    work: ClassWork,
+    number: int,
+    own: GuidePlan,
+    pictures: GuidePictures,
+    densities: tuple[HandoutDensity, ...],
+) -> tuple[bytes, HandoutDensity]:
+    """One sheet with its density: the first that holds it, else the last, the tightest."""
     shown = booklet_files(own, pictures)
     at = (work.content, own, work.plan, number, work.kits[number], work.paper, pictures, work.theme)
-    data = b""
-    for density in HandoutDensity:
+    data, density = b"", densities[-1]
+    for density in densities:
         data = _tagged(handout_html(*at, density), shown)
         if page_count(data) <= HANDOUT_PAGES:
             break
-    return data
+    return data, density
 
 
 def _tagged(html: str, files: Mapping[str, bytes]) -> bytes:

@@ -105,7 +105,8 @@ def _person_row(times: Schedule, person: int, name: str, numbers: Mapping[str, i
         for slot in times.of(person)
         for span in slot.spans
     )
-    idle = times.idle(person)
+    # Who has no kit neither dries nor queues: helpers wait until they are needed.
+    idle = times.idle(person) if person < times.people else ()
     return _Row(
         f"{person + 1}  {name}" if person < times.people else name,
         bars,

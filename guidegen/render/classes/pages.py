@@ -16,6 +16,8 @@ from guidegen.render.booklets.summary import NoLinks
 from guidegen.render.classes.before import (
     PrintView,
     agenda_views,
+    done_words,
+    hazard_views,
     missing_view,
     packing_views,
     touched_names,
@@ -34,6 +36,7 @@ from guidegen.render.classes.views import (
     slot_views,
     station_views,
     taken_views,
+    young_once,
 )
 from guidegen.render.text.class_names import break_words
 from guidegen.render.text.links import BookletLinks, drawing_file
@@ -177,7 +180,8 @@ def before_html(  # noqa: PLR0917 - the same
             *count_views(scene, plan, protective=True),
             *count_views(scene, plan, protective=False),
         ),
-        packing=packing_views(scene, plan),
+        packing=packing_views(scene, plan, room=True),
+        used_before=packing_views(scene, plan, room=False),
         stations=len(station_views(scene, plan)),
         report=report_code(scene, "", msg("Before the class")),
     )
@@ -199,7 +203,8 @@ def consent_html(  # noqa: PLR0917 - the same
         paper,
         theme,
         msg("Consent"),
-        hazards=[item for item in all_cautions(scene) if not item.leader],
+        done=done_words(scene, plan),
+        hazards=hazard_views(scene, plan),
         materials=touched_names(scene, plan),
         report=report_code(scene, "", msg("Consent")),
     )
@@ -243,6 +248,7 @@ def handout_html(  # noqa: PLR0917 - the same
     """
     scene = Scene(content, guide, pictures, NoLinks(), paper=True)
     seen = person_views(scene, plan)[person]
+    young, slots = young_once(slot_views(scene, plan, person, drawn=density.drawn))
     return _set(
         "class-handout.html.j2",
         scene,
@@ -257,6 +263,7 @@ def handout_html(  # noqa: PLR0917 - the same
         pieces=cut_views(scene, kit),
         breaks=break_words(plan, content.words),
         helps=help_views(scene, plan, person),
-        slots=slot_views(scene, plan, person, drawn=density.drawn),
+        young=young,
+        slots=slots,
         before=before_views(scene, plan),
     )

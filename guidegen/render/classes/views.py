@@ -64,6 +64,8 @@ class HourView:
     young: str
     word: str
     """Gravest signal word; else empty."""
+    station: str = ""
+    """Number of the card; empty on the card itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,15 +143,19 @@ def person_views(scene: Scene, plan: ClassPlan) -> tuple[PersonView, ...]:
     )
 
 
-def hour_view(scene: Scene, plan: ClassPlan, step: Step) -> HourView:
-    """A step of the class in one line."""
+def hour_view(scene: Scene, plan: ClassPlan, step: Step, station: str = "") -> HourView:
+    """A step of the class in one line; on the card of a station without what is the leader's."""
     stock, words = scene.content.stock, scene.words
     first, last = plan.times.span(step.id)
     wait = step_wait(step, stock)
     turns = plan.times.kept(step.id)
     found = next(one for one in scene.plan.cautions if one.step == step.id)
     gravest = min(
-        (stock.cautions[name].word for name in found.cautions),
+        (
+            stock.cautions[name].word
+            for name in found.cautions
+            if station or for_builders(stock.cautions[name])
+        ),
         key=GRAVITY.__getitem__,
         default=None,
     )
@@ -163,14 +169,18 @@ def hour_view(scene: Scene, plan: ClassPlan, step: Step) -> HourView:
         words.listed(stock.tools[name].name for name in turns),
         young_words(step_young(step, stock), words),
         words.say(str(gravest)) if gravest else "",
+        station,
     )
 
 
 def hour_views(scene: Scene, plan: ClassPlan) -> tuple[HourView, ...]:
-    """The time table: steps of the class by their first start."""
+    """The time table: steps of the class by their first start, with where people stand."""
     steps = _inside(scene, plan)
     steps.sort(key=lambda step: plan.times.span(step.id)[0])
-    return tuple(hour_view(scene, plan, step) for step in steps)
+    stations = list(_stations(scene, plan))
+    return tuple(
+        hour_view(scene, plan, step, f"{stations.index(_station_of(step)) + 1}") for step in steps
+    )
 
 
 def _inside(scene: Scene, plan: ClassPlan) -> list[Step]:
@@ -203,11 +213,22 @@ def slot_views(
 
 
 def _in_column(step: StepView, *, drawn: bool) -> StepView:
-    """A step whose list stands under its words."""
+    """A step whose list stands under its words, without the kind of work: its card tells that."""
     hand = step.hand if step.hand is HandPlace.NONE else HandPlace.WORDS
     if drawn:
-        return replace(step, hand=hand)
-    return replace(step, hand=hand, drawing=None, picture=None)
+        return replace(step, hand=hand, process=None)
+    return replace(step, hand=hand, process=None, drawing=None, picture=None)
+
+
+def young_once(slots: tuple[SlotStepView, ...]) -> tuple[str, tuple[SlotStepView, ...]]:
+    """What holds of young people in every step, and the steps without it; empty where they differ.
+
+    Told at the head of the sheet it takes a line, not one with each step.
+    """
+    said = {slot.step.young for slot in slots}
+    if len(said) != 1:
+        return "", slots
+    return said.pop(), tuple(replace(slot, step=replace(slot.step, young="")) for slot in slots)
 
 
 def _helped(plan: ClassPlan, slot: Slot, words: Words) -> str:
@@ -288,10 +309,19 @@ def measure_views(scene: Scene, kit: Kit) -> tuple[PersonMeasureView, ...]:
 
 def station_views(scene: Scene, plan: ClassPlan) -> tuple[StationView, ...]:
     """A card for each kind of work that is done in the class, in the order of its steps."""
+    return tuple(_station(scene, plan, *one) for one in _stations(scene, plan).items())
+
+
+def _stations(scene: Scene, plan: ClassPlan) -> dict[str, list[Step]]:
+    """Steps of the class by where they are done."""
     stations: dict[str, list[Step]] = {}
     for step in _inside(scene, plan):
-        stations.setdefault(step.process or str(step.stage), []).append(step)
-    return tuple(_station(scene, plan, name, steps) for name, steps in stations.items())
+        stations.setdefault(_station_of(step), []).append(step)
+    return stations
+
+
+def _station_of(step: Step) -> str:
+    return step.process or str(step.stage)
 
 
 def _station(scene: Scene, plan: ClassPlan, name: str, steps: list[Step]) -> StationView:
