@@ -23,8 +23,10 @@ AT_ONCE = 4
 """Requests at a time. Our choice: as few as a browser would use of an older host."""
 MOST_BYTES = 1_000_000
 """Files up to this size are compared byte by byte; of larger ones the size is asked for."""
-MOST_FOUND = 50
+MOST_FOUND = 20
 """Findings of one kind that are told one by one; more are counted."""
+SETTINGS = frozenset({"published-type", "published-unpacked", "published-uncached"})
+"""Findings that one setting of the host cures for all files of an ending: the first is told."""
 ABSENT = "no-such-page-here/nor-here.html"
 """An address that no site of ours has: sizes lie two deep, and guides have no such page."""
 
@@ -86,7 +88,8 @@ class Host:
             # A file of few bytes grows when it is packed: by its head and a little more.
             body = reply.read(most + 1024) if whole else b""
         except (OSError, http.client.HTTPException) as error:
-            return Answer(0, fault=str(error) or type(error).__name__)
+            words = getattr(error, "strerror", None) or str(error) or type(error).__name__
+            return Answer(0, fault=words)
         finally:
             link.close()
         return Answer(reply.status, told, _unpacked(body, told, most))
@@ -124,6 +127,10 @@ def check_published(
 ) -> list[Problem]:
     """What is not as it should be. `files` are SHA-256 sums, `sizes` bytes, by path from out/."""
     names = sorted(name for name in files if name != MARKER)
+    absent = host.ask(ABSENT, MOST_BYTES, whole=True)
+    if absent.fault:
+        message = f"nobody answers there: {absent.fault}"
+        return [Problem("published-missing", Place(address), "", message)]
     with ThreadPoolExecutor(AT_ONCE) as pool:
         answers = pool.map(
             lambda name: host.ask(name, sizes[name], whole=sizes[name] <= MOST_BYTES), names
@@ -133,7 +140,7 @@ def check_published(
             for name, answer in zip(names, answers, strict=True)
             for problem in _of_file(address, name, answer, files[name], sizes[name])
         ]
-    found += _of_site(host, address)
+    found += _of_site(host, address, absent)
     return sort_problems(_few(address, found))
 
 
@@ -163,13 +170,11 @@ def _of_file(address: str, name: str, answer: Answer, sha: str, size: int) -> It
         yield Problem("published-uncached", place, "", message)
 
 
-def _of_site(host: Host, address: str) -> Iterator[Problem]:
+def _of_site(host: Host, address: str, absent: Answer) -> Iterator[Problem]:
     """How the host treats addresses that are none, and what should not lie there."""
     place = Place(address)
-    absent = host.ask(ABSENT, MOST_BYTES, whole=True)
     if absent.status != http.client.NOT_FOUND:
-        said = absent.fault or f"with {absent.status}"
-        message = f"an address that does not exist is answered {said}; expected 404"
+        message = f"an address that does not exist is answered with {absent.status}; expected 404"
         yield Problem("published-404", place, "", message)
         return  # such a host answers whatever it is asked, so it tells of no file
     if host.ask(MARKER, MOST_BYTES, whole=False).status == http.client.OK:
@@ -177,11 +182,16 @@ def _of_site(host: Host, address: str) -> Iterator[Problem]:
 
 
 def _few(address: str, problems: list[Problem]) -> Iterator[Problem]:
-    """The first of each kind, and how many more there are."""
-    kinds: dict[str, list[Problem]] = {}
+    """The first of each kind, and how many more there are; of settings, one of each ending."""
+    kinds: dict[tuple[str, str], list[Problem]] = {}
     for problem in problems:
-        kinds.setdefault(problem.code, []).append(problem)
-    for found in kinds.values():
+        ending = problem.place.file.rpartition(".")[2] if problem.code in SETTINGS else ""
+        kinds.setdefault((problem.code, ending), []).append(problem)
+    for (code, ending), found in kinds.items():
+        if code in SETTINGS:
+            more = f"; the same of {len(found) - 1} more files in .{ending}" if found[1:] else ""
+            yield replace(found[0], message=found[0].message + more)
+            continue
         yield from found[:MOST_FOUND]
         if len(found) > MOST_FOUND:
             more = f"and {len(found) - MOST_FOUND} files more"
