@@ -59,8 +59,9 @@ def hear(cues: Sequence[Cue], lexicon: Lexicon) -> list[Heard]:
     mentions = find_mentions(cues, lexicon)
     refused = {(one.cue, named) for one in mentions if one.refused for named in one.candidates}
     heard = [Heard() for _ in cues]
-    spoken = [one for one in mentions if not one.refused]
-    known = _known(spoken, lexicon)
+    asked = [one for one in mentions if not one.refused]
+    known = _known([one for one in asked if not one.weak], lexicon)
+    spoken = [one for one in asked if not one.weak or _meant_here(one, lexicon) & known.certain]
     undecided = []
     for one in spoken:
         named = _thing(one, known, lexicon)
@@ -139,11 +140,12 @@ def _thing(one: Mention, known: _Known, lexicon: Lexicon) -> Meant | None:
         said = bool(one.sizes or one.bare & lexicon.sizes[plainest])
         longer = all(n.id.startswith(f"{plainest.id}-") for n in found - {plainest})
         return plainest if said and longer else None
-    others = one.beside - {*one.phrase}
-    scores = {named: len(telling.SIDES.get(named.id, frozenset()) & others) for named in found}
-    best = [named for named, score in scores.items() if score == max(scores.values()) > 0]
-    if best:
-        return best[0] if len(best) == 1 else None
+    for words in (one.beside, one.near):
+        others = words - {*one.phrase}
+        scores = {named: len(telling.SIDES.get(named.id, frozenset()) & others) for named in found}
+        best = [named for named, score in scores.items() if score == max(scores.values()) > 0]
+        if best:
+            return best[0] if len(best) == 1 else None
     sure = found & known.certain
     if len(sure) == 1:
         return next(iter(sure))

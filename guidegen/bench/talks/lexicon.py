@@ -163,6 +163,8 @@ def _in_one_and_several(words: list[str]) -> Iterable[tuple[str, ...]]:
 
 def length_at(words: list[str], at: int) -> tuple[float, int] | None:
     """A length that is said from a word on, in mm, and how many words say it; None for none."""
+    if (broken := _broken(words, at)) is not None:
+        return broken
     if words[at] in _PARTS:
         # "half an inch", "quarter of an inch", "half inch"
         for skipped in range(1, 4):
@@ -179,6 +181,35 @@ def length_at(words: list[str], at: int) -> tuple[float, int] | None:
     if singular in _UNITS:
         return number * _UNITS[singular], used + 1
     return None
+
+
+def _broken(words: list[str], at: int) -> tuple[float, int] | None:
+    """A length of a whole and a part: "an inch and a half", "two and a half mil", "three quarter
+    inch"; None for another."""
+    said = " ".join(words[at : at + 7])
+    for pattern in _BROKEN:
+        found = pattern.match(said)
+        if found is None:
+            continue
+        whole, _ = _number(words, at)
+        unit = _UNITS.get(found["unit"].removesuffix("s"), _UNITS.get(found["unit"]))
+        if whole is None or unit is None:
+            return None
+        part = _PARTS[found["part"].removesuffix("s")]
+        used = len(found[0].split())
+        return (whole * part if found["times"] else whole + part) * unit, used
+    return None
+
+
+_BROKEN = tuple(
+    re.compile(pattern)
+    for pattern in (
+        r"\w+ (?P<unit>[a-z]+) and an? (?P<part>half|quarter)\b(?P<times>)",
+        r"\w+ and an? (?P<part>half|quarter) (?P<unit>[a-z]+)\b(?P<times>)",
+        r"\w+(?P<times> )(?P<part>quarters?|eighths?) (?:of an )?(?P<unit>inch)\b",
+    )
+)
+"""Ways to say a broken length."""
 
 
 def number_at(words: list[str], at: int) -> float | None:

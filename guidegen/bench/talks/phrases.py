@@ -1,31 +1,23 @@
 """Cues and a lexicon in → the phrases said in them: what each may mean, its size, its company."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.bench.talks import telling
 from guidegen.bench.talks.captions import Cue
-from guidegen.bench.talks.lexicon import Lexicon, Meant, length_at, number_at, plain, words_of
+from guidegen.bench.talks.company import THROUGHOUT, needed_by
+from guidegen.bench.talks.lexicon import Lexicon, Meant, length_at, number_at
+from guidegen.bench.talks.refusing import is_likened, is_refused
+from guidegen.bench.talks.speech import BEFORE, BEHIND, leaves_it
+from guidegen.bench.talks.spoken import Talk, words_of_talk
 
 REACH = 4
 """Words before and after a phrase in which its size is looked for. Our choice."""
-REFUSAL = 4
-"""Words before a phrase in which a refusal counts. Our choice."""
+LEAST_BARE = 15
+"""Numbers without a unit below which they count things. Our choice."""
 WIDEST = 60.0
 """mm above which a length is none of a thing's thickness or width, but how much of it. Our choice:
 the widest webbing of the stock has 50."""
-
-
-@dataclass(frozen=True, slots=True)
-class Word:
-    """A word where it was said."""
-
-    cue: int
-    sentence: int
-    """Counted through the talk: captions break sentences."""
-    said: str
-    plain: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,54 +34,28 @@ class Mention:
     refused: bool
     beside: frozenset[str]
     """All words of the cue."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Talk:
-    words: Sequence[Word]
-    said: list[str]
-    beside: Sequence[frozenset[str]]
-    things: frozenset[str]
-    """Words that name a thing alone."""
-
-    def before(self, at: int) -> str:
-        """The word before, in the same sentence; empty for none."""
-        return self.said[at - 1] if at and self._joined(at - 1, at) else ""
-
-    def behind(self, at: int) -> str:
-        """The word at a place, if it is of the sentence of the word before it; empty for none."""
-        return self.said[at] if at < len(self.said) and self._joined(at - 1, at) else ""
-
-    def _joined(self, first: int, second: int) -> bool:
-        return self.words[first].sentence == self.words[second].sentence
+    near: frozenset[str]
+    """All words of the cue and of the one before."""
+    weak: bool
+    """Whether it is an ordinary word without the company in which it means a thing."""
 
 
 def find_mentions(cues: Sequence[Cue], lexicon: Lexicon) -> list[Mention]:
     """All phrases for things, and all for work: "cut with scissors" holds one of each."""
-    words = _words(cues)
+    words = words_of_talk(cues)
     beside: list[set[str]] = [set() for _ in cues]
     for word in words:
         beside[word.cue].add(word.said)
     single = frozenset(phrase[0] for phrase in lexicon.things if len(phrase) == 1)
-    talk = _Talk(words, [word.said for word in words], [frozenset(one) for one in beside], single)
+    talk = Talk(words, [word.said for word in words], [frozenset(one) for one in beside], single)
     things = _phrases(talk, talk.said, lexicon.things, lexicon.longest)
     work = _phrases(talk, [word.plain for word in words], lexicon.work, lexicon.longest)
     alone = _sizes_alone(talk, lexicon)
     return sorted([*things, *alone, *work], key=lambda one: one.cue)
 
 
-def _words(cues: Sequence[Cue]) -> list[Word]:
-    words, sentence = [], 0
-    for number, cue in enumerate(cues):
-        for mark in re.split(r"([.!?]+(?=\s|$))", cue.words):
-            if mark[:1] in {".", "!", "?"}:
-                sentence += 1
-            words += [Word(number, sentence, word, plain(word)) for word in words_of(mark)]
-    return words
-
-
 def _phrases(
-    talk: _Talk,
+    talk: Talk,
     forms: list[str],
     known: Mapping[tuple[str, ...], frozenset[Meant]],
     longest: int,
@@ -104,16 +70,21 @@ def _phrases(
 
 
 def _mention(
-    talk: _Talk, at: int, length: int, phrase: tuple[str, ...], candidates: frozenset[Meant]
+    talk: Talk, at: int, length: int, phrase: tuple[str, ...], candidates: frozenset[Meant]
 ) -> Mention:
     sizes, bare = _sizes_near(talk, at, length)
     cue = talk.words[at].cue
-    refused = _is_refused(talk, at)
-    return Mention(cue, candidates, phrase, sizes, bare, refused, talk.beside[cue])
+    refused = is_refused(talk, at, length)
+    beside = talk.beside[cue]
+    near = talk.near(cue)
+    needed = needed_by(phrase)
+    weak = needed is not None and not needed & (near - {*phrase[-1:]})
+    weak |= phrase in THROUGHOUT and not THROUGHOUT[phrase] & talk.all
+    return Mention(cue, candidates, phrase, sizes, bare, refused, beside, near, weak)
 
 
 def _longest(
-    talk: _Talk,
+    talk: Talk,
     forms: list[str],
     at: int,
     known: Mapping[tuple[str, ...], frozenset[Meant]],
@@ -123,7 +94,7 @@ def _longest(
     "screw driver" and "web bing": two words are tried as one."""
     for size in range(min(longest, len(forms) - at), 0, -1):
         first, last = talk.words[at], talk.words[at + size - 1]
-        if last.cue - first.cue > 1 or last.sentence != first.sentence:
+        if last.cue - first.cue > 1 or last.clause != first.clause:
             continue
         phrase = tuple(forms[at : at + size])
         # "The paint can dry" is no paint can.
@@ -142,7 +113,7 @@ def _is_thing(candidates: frozenset[Meant]) -> bool:
     return any(named.kind != "process" for named in candidates)
 
 
-def _is_no_thing(talk: _Talk, at: int, length: int, phrase: tuple[str, ...]) -> bool:
+def _is_no_thing(talk: Talk, at: int, length: int, phrase: tuple[str, ...]) -> bool:
     """Whether a phrase for a thing is here part of another thing, or work."""
     before, behind = talk.before(at), talk.behind(at + length)
     if before in telling.OTHERS.get(phrase[-1], ()):
@@ -152,22 +123,29 @@ def _is_no_thing(talk: _Talk, at: int, length: int, phrase: tuple[str, ...]) -> 
         and (before in {"the", ""} or talk.behind(at + length + 1) in telling.CAN_DO)
     ):
         return True
-    needed = telling.NEEDS.get(phrase)
-    if needed is not None and not needed & talk.beside[talk.words[at].cue]:
+    if is_likened(talk, at):
         return True
     if length > 1:
         return False
+    # Captions without full stops run on from line to line: only words of the same line tell.
+    cue = talk.words[at].cue
+    if not leaves_it(before, BEFORE) and talk.words[at - 1].cue == cue:
+        return True
+    if not leaves_it(behind, BEHIND) and talk.words[at + 1].cue == cue:
+        return True
     word = phrase[0]
     if word not in telling.MAYBE_WORK:
         several = word.endswith("s") and word[:-1] in telling.MAYBE_WORK
         fastens = before and behind in telling.FASTENED and before not in telling.AS_A_THING
         return several and bool(fastens or before in {"it", "he", "she", "who", "which"})
     # "Paint!" is a sentence of its own, and no order: orders say what is to be painted.
+    if behind == "on" and word in telling.PUT_ON:
+        return True
     alone = not before and (not behind or behind in telling.AS_SUBJECT)
     return not alone and before not in telling.AS_A_THING
 
 
-def _sizes_near(talk: _Talk, at: int, length: int) -> tuple[frozenset[float], frozenset[float]]:
+def _sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], frozenset[float]]:
     """Lengths in mm that are said in the same cue close before or behind a phrase, and numbers
     without a unit."""
     words, said = talk.words, talk.said
@@ -188,17 +166,19 @@ def _sizes_near(talk: _Talk, at: int, length: int) -> tuple[frozenset[float], fr
             narrow = size[0] <= WIDEST or said[start + size[1] - 1] == "grit"
             behind = talk.behind(start + size[1])
             # "The belt and a fifty mil buckle" tells the buckle's size, not the belt's.
-            if narrow and behind not in telling.BESIDE_A_LENGTH and behind not in talk.things:
+            other = behind in telling.BESIDE_A_LENGTH or behind in talk.things
+            if narrow and not other and talk.before(start) not in telling.BEFORE_A_LENGTH:
                 sizes.add(size[0])
             start += size[1]
             continue
-        if (number := number_at(said, start)) is not None:
+        # "Two layers of foam" counts; "the fifty" is a size.
+        if (number := number_at(said, start)) is not None and number >= LEAST_BARE:
             bare.add(number)
         start += 1
     return frozenset(sizes), frozenset(bare)
 
 
-def _sizes_alone(talk: _Talk, lexicon: Lexicon) -> Iterator[Mention]:
+def _sizes_alone(talk: Talk, lexicon: Lexicon) -> Iterator[Mention]:
     """Sizes that stand for a thing: "a scrap of the two mil", "one twenty, then two forty" where
     something is sanded."""
     at = 0
@@ -215,7 +195,7 @@ def _sizes_alone(talk: _Talk, lexicon: Lexicon) -> Iterator[Mention]:
             ):
                 found = lexicon.of_size(length[0])
                 yield _mention(talk, at, used, ("", *talk.said[at : at + used]), found)
-        elif number is not None and talk.beside[cue] & _SANDING:
+        elif number is not None and talk.near(cue) & _SANDING:
             found = frozenset(one for one in lexicon.of_size(number) if number >= MIN_GRIT)
             if found:
                 yield _mention(talk, at, 1, ("grit", talk.said[at]), found)
@@ -224,7 +204,7 @@ def _sizes_alone(talk: _Talk, lexicon: Lexicon) -> Iterator[Mention]:
 
 MIN_GRIT = 60
 """The coarsest grit that is heard from a number alone. Our choice."""
-_SANDING = telling.words_in("sand sanding sandpaper sanded grit grits abrasive")
+_SANDING = telling.words_in("sand sanding sandpaper sanded grit grits abrasive rub rasp")
 _ENDS_A_NAME = telling.words_in(
     """
     and or for is here in on just between so because with but if to at it not like stuff one as
@@ -232,18 +212,3 @@ _ENDS_A_NAME = telling.words_in(
     """
 )
 """Words that go on after a name, so that a size before them was the name itself."""
-
-
-def _is_refused(talk: _Talk, at: int) -> bool:
-    """Whether a refusal stands close before a phrase, in the same sentence."""
-    between: list[str] = []
-    for back in range(at - 1, max(-1, at - REFUSAL - 1), -1):
-        word = talk.said[back]
-        if talk.words[at].sentence != talk.words[back].sentence or word in telling.JOINTS:
-            return False
-        if word in telling.REFUSALS:
-            # "Don't use a saw" refuses the saw; "don't pin canvas" leaves the canvas.
-            act = between[-1] if between else ""
-            return word not in telling.REFUSED_ACTS or not act or act in telling.USING
-        between.append(word)
-    return False

@@ -52,6 +52,10 @@ OTHERS: Mapping[str, frozenset[str]] = {
         "pen": "insulin light play pig stylus",
         "elastic": "hair",
         "punch": "fruit key",
+        "cutter": "cookie pastry paper pipe bolt wire glass laser plotter tile pizza strap "
+        "rotary circle "
+        "grass side foam wood",
+        "gun": "staple spray caulk nail tag water toy air",
         "scissors": "nail hair",
         "shears": "garden hedge tin",
         "snips": "tin aviation",
@@ -88,16 +92,19 @@ CAN_DO = words_in(
 BESIDE_A_LENGTH = words_in(
     """
     off from in into inside past away deep long apart gap margin overlap allowance border radius
-    hole holes slot slots wider longer shorter beyond above below beneath either clear between
+    hole holes slot slots strip strips line lines seam tab tabs square circle disc wider longer
+    shorter beyond above below beneath either clear between
     """
 )
 """Words behind a length that is no size of the thing beside it: two millimetres from the foam."""
+BEFORE_A_LENGTH = words_in("by every another within past")
+"""Words before such a length: overlap the foam by six millimetres."""
 
 MAYBE_WORK = words_in(
     """
     glue paint sand seal drill saw file clamp pin screw iron tape mark fold cut print stick join
     brush clip strap hammer punch rivet felt machine buckle varnish lacquer cement caulk chalk
-    rasp wash press prime mallet snap sponge
+    rasp wash press prime mallet snap sponge thread led cramp
     """
 )
 """Single words that are work as often as a thing."""
@@ -111,6 +118,7 @@ AS_A_THING = words_in(
     yellow purple dark light clear matte matt satin gloss acrylic for by without per no own every
     extra enough using use used need get got grab want like take buy wool woollen
     cotton nylon leather which whose each theres heres
+    put puts add lay sew bring pass from over under into onto through using
     mil mils mm millimetre millimeter millimetres inch cm centimetre grit
     """
 )
@@ -138,7 +146,7 @@ SIDES: Mapping[str, frozenset[str]] = {
     for id_, words in {
         "fabric-scissors": "fabric cloth canvas calico linen muslin lining seam seams stitch "
         "stitches stitching thread threads sew sewing hem cotton felt bias wool",
-        "heat-gloves": "hot heat warm degrees burn burns burned burnt heatgun oven steam",
+        "heat-gloves": "hot heat warm warmer degrees burn burns burned burnt heatgun oven steam",
         "cut-glove": "knife knives blade blades cut cutting sharp slice scalpel carving carve",
         "chemical-gloves": "solvent cement dye resin chemical chemicals fumes glue adhesive "
         "thinner acetone skin paint varnish stain spray",
@@ -154,6 +162,9 @@ SIDES: Mapping[str, frozenset[str]] = {
         "hook-loop-25": "sew sewn sewing stitch stitched",
         "rivet-setter": "rivet rivets setter anvil",
         "roller": "roll press seam glue joint down flat bond",
+        "hot-glue-gun": "glue stick sticks dab dabs blob blobs drop drops",
+        "heat-gun": "warm heat air seal shape bend degrees glossy shiny",
+        "gummed-tape": "wet wets water damp sponge lick",
         "round-former": "bend over around wrap form shape curve heat bent shaped round",
         "hole-punch-18": "punch hollow",
         "contact-cement-water": "water waterbased",
@@ -169,37 +180,6 @@ SIDES: Mapping[str, frozenset[str]] = {
 }
 """Words beside which one of several things of a name is meant: gloves, by what they guard
 against; scissors, by what they cut."""
-
-NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
-    tuple(phrase.split()): words_in(words)
-    for phrase, words in {
-        "setter": "rivet rivets snap snaps mallet hammer anvil hit",
-        "hammer": "rivet rivets setter",
-        "mallet": "rivet rivets setter",
-        "watered down": "paint paints acrylic acrylics black brown",
-        "thinned down": "paint paints acrylic acrylics black brown",
-        "mask": "dust dusty sand sanding fumes vapour vapor solvent cement spray wear breathe "
-        "lungs respirator filter filters",
-        "masks": "dust dusty sand sanding fumes vapour vapor solvent cement spray wear breathe "
-        "lungs respirator filter filters",
-        "contact": "cement glue both sides tacky adhesive sticks brush",
-        "foil": "press pressed crumple crumpled scrunch scrunched ball texture stamp roll rolled",
-        "machine": "sew sewing stitch stitches stitched thread needle seam fabric cloth hem canvas",
-        "padding": "sheet soft foam comfort glue",
-        "binding": "bias edge edges sew",
-        "iron": "steam press seam seams hot warm cloth fabric pressing ironing board "
-        "stitches linen cotton felt bias hem",
-        "ironing": "board",
-        "tape": "measure measured measuring tailor",
-        "something dull": "score scoring crease fold folds",
-        "something blunt": "score scoring crease fold folds",
-        "spoon": "score scoring crease fold folds",
-        "books": "weight weights weigh press flat under heavy",
-        "weights": "glue dry dries flat press hold books under",
-        "snaps": "fastener fasteners press set setting poppers",
-    }.items()
-}
-"""Phrases that are only heard where one of some words stands in the same cue."""
 
 UNLESS: Mapping[str, frozenset[str]] = {
     id_: words_in(words)
@@ -231,3 +211,19 @@ USING = words_in(
     """
 )
 """Words between such a refusal and a thing that leave the thing refused."""
+
+PUT_ON = words_in("brush clip stick spray iron screw sew")
+"""Work that with "on" is how a thing is put on: the brush-on kind."""
+OWNING = words_in("have own got")
+TURNED = words_in("skip forget without")
+"""Refusals that a refusal before them turns round: don't forget the clamps."""
+DENIALS = words_in("no nope nah")
+"""Words right behind a thing that deny it, where nothing of their clause goes on."""
+LIKING = words_in(
+    """
+    i you we they would id youd who from with use using used need needs something anything
+    things some
+    get grab take uh um or of in on by and a its
+    """
+)
+"""Words before "like" where it is no likeness: I like a sharp knife, from like a delivery box."""

@@ -24,6 +24,7 @@ from guidegen.problems import Severity
 SPOKEN = Path(__file__).parent / "spoken"
 TALKS = talks_in(SPOKEN)
 SECOND = talks_in(SPOKEN / "second-writer")
+LATER = talks_in(SPOKEN / "development")
 
 
 @pytest.fixture(scope="module")
@@ -42,17 +43,20 @@ def _things(lexicon: Lexicon, *words: str) -> list[list[str]]:
     return [[*one.materials, *one.tools] for one in _heard(lexicon, *words)]
 
 
-@pytest.mark.parametrize("talks", [TALKS, SECOND], ids=["first writer", "second writer"])
+@pytest.mark.parametrize(
+    "talks", [TALKS, SECOND, LATER], ids=["first writer", "second writer", "in eleven voices"]
+)
 def test_little_is_named_wrongly_and_most_is_named(talks: list[Path]) -> None:
-    """On five talks of each of two writers: precision 0.95 and recall 0.7, the aims for any talk.
+    """On talks of three writers: precision 0.95 and recall 0.7, the aims for any talk.
 
     The first five were written before the rules, by the hand that wrote the rules. The second
     five were written and annotated by another hand that knew no rules; the rules were then bettered
-    on them, so neither is a measure for talks unseen. The second writer annotates what is refused
+    on them, so neither is a measure for talks unseen. The eleven later ones stand in as many voices;
+    rules were bettered on them too. The second writer annotates what is refused
     ("dont use scissors on this") as named; the rules leave it out, and it counts as missed.
     """
     score = together([score_talk(path) for path in talks])
-    assert len(talks) == 5
+    assert len(talks) in {5, 11}
     assert score.precision >= 0.95, score
     assert score.recall >= 0.7, score
 
@@ -166,7 +170,8 @@ def test_nothing_is_overwritten(tmp_path: Path) -> None:
         ("Spread it with a gift card on a floor mat.", []),
         ("A knitting needle, a butter knife, a glue stick and a paint can holder.", []),
         ("The paint can dry. Brush the dust off. I felt it.", ["paint"]),
-        ("Chalk is nicer. Chalk round it.", ["tailors-chalk"]),
+        ("Chalk is nicer on cloth. Chalk round it.", ["tailors-chalk"]),
+        ("Chalk is nicer on wood.", []),
         ("Do not pin canvas.", ["canvas"]),
         ("The lid clips on. A felt hat.", []),
         ("The belt and a fifty mil buckle.", ["buckle-50"]),
@@ -179,6 +184,17 @@ def test_nothing_is_overwritten(tmp_path: Path) -> None:
         ("Sand it, one twenty, then two forty.", ["abrasive-120", "abrasive-240"]),
         ("Set the rivet with a hammer, then hang the hammer up.", ["rivet-setter"]),
         ("The blade is thin.", []),
+        ("The pocket knife, a knife roll, then the sharp knife.", ["craft-knife"]),
+        ("Light as a feather, sharp as a needle, it cuts like a knife.", []),
+        ("I like a sharp knife.", ["craft-knife"]),
+        ("Do I need a screwdriver, no.", []),
+        ("Do not forget the clamps.", ["clamps"]),
+        ("Two layers of foam, five pieces.", []),
+        ("An inch and a half of webbing. Three quarter inch foam.", []),
+        ("Overlap the foam by six millimetres.", []),
+        ("Pour it from a big bottle.", []),
+        ("Bend it over a big bottle.", ["round-former"]),
+        ("Use the brush on kind.", []),
     ],
 )
 def test_only_what_is_certain_is_named(lexicon: Lexicon, said: str, things: list[str]) -> None:

@@ -1,0 +1,116 @@
+"""Ordinary words → the company in which they mean a thing of the workshop.
+
+"A bottle", "the machine" and "books" are said of many things. They are heard where a word of their
+work stands near by, or where the talk calls the thing by a name of its own somewhere. General
+English of workshops, written from common knowledge; no source.
+"""
+
+from collections.abc import Mapping
+
+from guidegen.bench.talks.telling import words_in
+
+_HOLDING = words_in(
+    "hold holds held holding glue glued dry dries drying press pressed flat clamp clamps under set "
+    "sets together seam layer layers edge edges weigh weight weights stack heavy while until night"
+)
+_FUMES = words_in(
+    "dust dusty sand sanding fumes vapour vapor solvent cement spray wear breathe lungs respirator "
+    "filter filters smell smells"
+)
+_SCORING = words_in("score scoring scored crease creasing fold folds folding groove")
+_RIVETING = words_in("rivet rivets setter snap snaps anvil hit hits post popper poppers cap socket")
+_SEWING = words_in(
+    "sew sews sewing sewn stitch stitches stitched stitching thread needle seam seams fabric "
+    "cloth hem "
+    "canvas bobbin presser pedal straight zigzag"
+)
+_IRONING = words_in(
+    "steam press presses pressed pressing seam seams hot warm cloth fabric ironing board stitches "
+    "linen cotton felt bias hem melts towel"
+)
+_BENDING = words_in(
+    "bend bends bent bending wrap wraps wrapped wrapping shape shaped shaping form formed forming "
+    "curve curved curl curls dome domed drape drapes draped round around over"
+)
+_WASHING = words_in(
+    "paint paints painted brown dark black wipe wiped details corners recess recesses grime dirt "
+    "brush thin thinned acrylic weathering cracks"
+)
+_ROLLING = words_in("roll rolls rolled rolling roller")
+_WIPING = words_in(
+    "wipe wipes wiped wiping dust buff buffed clean cleans rub rubbed dab damp off excess polish "
+    "rag"
+)
+_FILING = words_in(
+    "wood edge edges smooth rasp teeth half metal filing filed burr rough plywood ply saw sawn "
+    "curve"
+)
+_DRILLING = words_in(
+    "hole holes bit bits wood mil mm bore batten ply plywood screw screws pilot countersink "
+    "battery "
+    "cordless through charge slow drilling rivet rivets"
+)
+
+NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
+    tuple(phrase.split()): words
+    for phrases, words in {
+        "setter, hammer, mallet, anvil": _RIVETING,
+        "mask, masks, paper mask": _FUMES,
+        "contact": words_in("cement glue both sides tacky adhesive sticks brush"),
+        "foil": words_in(
+            "press pressed crumple crumpled scrunch scrunched ball texture stamp roll rolled"
+        ),
+        "stiff brush, wire brush": words_in("texture press dab stipple grain pattern glue cement"),
+        "machine": _SEWING,
+        "padding": words_in("sheet soft foam comfort glue"),
+        "binding": words_in("bias edge edges sew"),
+        "iron": _IRONING,
+        "ironing": words_in("board"),
+        "tape": words_in("measure measured measuring tailor round around waist chest head"),
+        "spoon, empty pen, dry pen, dead pen": _SCORING,
+        "books, weights, heavy book, clips, little clips, small clips, pegs, peg": _HOLDING,
+        "snaps": words_in("fastener fasteners press set setting poppers"),
+        "watered down, thinned down": words_in("paint paints acrylic acrylics black brown"),
+        "wash, washes, dirty water": _WASHING,
+        "bucket, bottle, big bottle, glass bottle, plastic bottle, water bottle, wine bottle, "
+        "beer bottle, soda bottle, pop bottle, paint tin, paint can, coffee can, soup can, "
+        "drinks can, "
+        "tin can, saucepan, mixing bowl, salad bowl, big jar, "
+        "plastic pipe, drain pipe, cardboard tube": _BENDING,
+        "glass jar, jam jar, rolling pin": _ROLLING,
+        "cloth, soft cloth, clean cloth, dry cloth, old cloth, damp cloth, wet cloth, old towel, "
+        "piece of cloth, bit of cloth, scrap of cloth": _WIPING,
+        "file, files": _FILING,
+        "drill, drills": _DRILLING,
+        "strop": words_in("sharp sharpen sharpened edge blade knife"),
+        "plasters, sticking plaster": words_in("first aid cut finger blood box"),
+        "gun": words_in("glue stick dab blob drop blobs dabs heat warm air hot trigger nozzle"),
+        "led, leds": words_in("light leg white wire wires resistor battery solder glow lamp volt"),
+        "contacts": words_in("cement"),
+    }.items()
+    for phrase in phrases.split(", ")
+}  # fmt: skip
+"""Phrases that need a word of some near by: in their line, or in the one before."""
+
+CLOTH = words_in(
+    "sew sews sewing sewn stitch stitches stitched stitching seam seams fabric cloth canvas calico "
+    "linen wool felt hem bobbin tailor selvedge webbing"
+)
+THROUGHOUT: Mapping[tuple[str, ...], frozenset[str]] = {
+    (word,): CLOTH for word in ("chalk", "pins", "needle", "needles", "thread", "threads")
+}
+"""Words that only talks of cloth mean as the stock does, by what such talks say somewhere."""
+
+_LEADING = words_in(
+    "a an the my your our his her its this that on by with in over around round old"
+)
+
+
+def needed_by(phrase: tuple[str, ...]) -> frozenset[str] | None:
+    """The words of which one must stand near a phrase; None where it says enough itself."""
+    if phrase in NEEDS:
+        return NEEDS[phrase]
+    bare = phrase
+    while len(bare) > 1 and bare[0] in _LEADING:
+        bare = bare[1:]
+    return NEEDS.get(bare)

@@ -1,0 +1,62 @@
+"""A phrase of a talk in → whether the talk refuses the thing, or only likens something to it."""
+
+from guidegen.bench.talks import telling
+from guidegen.bench.talks.spoken import Talk
+
+REFUSAL = 4
+"""Words before a phrase in which a refusal counts. Our choice."""
+
+
+def is_refused(talk: Talk, at: int, length: int) -> bool:
+    """Whether a phrase of so many words is refused before it, or denied right behind it."""
+    return _is_declined(talk, at) or _is_denied(talk, at + length)
+
+
+def _is_declined(talk: Talk, at: int) -> bool:
+    """Whether a refusal stands close before a phrase, in the same sentence."""
+    between: list[str] = []
+    for back in range(at - 1, max(-1, at - REFUSAL - 1), -1):
+        word = talk.said[back]
+        if talk.words[at].sentence != talk.words[back].sentence or word in telling.JOINTS:
+            return False
+        if word in telling.REFUSALS:
+            # "Don't forget the clamps" and "never enough clamps" ask for clamps.
+            if "enough" in between or _is_turned(talk, back):
+                return False
+            act = between[-1] if between else ""
+            # "If you don't have a glue gun" speaks of one.
+            if act in telling.OWNING and "if" in talk.said[max(0, back - 2) : back]:
+                return False
+            # "Don't use a saw" refuses the saw; "don't pin canvas" leaves the canvas.
+            return word not in telling.REFUSED_ACTS or not act or act in telling.USING
+        between.append(word)
+    return False
+
+
+def _is_turned(talk: Talk, at: int) -> bool:
+    """Whether a word such as skip, forget or without is itself refused."""
+    earlier = talk.said[max(0, at - 2) : at]
+    return talk.said[at] in telling.TURNED and any(one in telling.REFUSED_ACTS for one in earlier)
+
+
+def _is_denied(talk: Talk, at: int) -> bool:
+    """Whether the word right behind a phrase denies it: "do I need a saw, no"."""
+    if at >= len(talk.said) or talk.words[at].cue != talk.words[at - 1].cue:
+        return False
+    return talk.said[at] in telling.DENIALS and (
+        at + 1 == len(talk.said) or talk.words[at + 1].clause != talk.words[at].clause
+    )
+
+
+def is_likened(talk: Talk, at: int) -> bool:
+    """Whether a phrase is only likened to: "light as a feather", "it cuts like a knife"."""
+    back = at - 1
+    while back >= 0 and at - back < 4 and talk.said[back] in _SKIPPED and talk.before(back + 1):
+        back -= 1
+    word = talk.before(back + 1) if back >= 0 else ""
+    if word == "than" or (word == "as" and {"a", "an", "some"} & {*talk.said[at - 1 : at + 1]}):
+        return True
+    return word == "like" and talk.before(back) not in telling.LIKING
+
+
+_SKIPPED = telling.words_in("a an the your my some old little big wet hot piece bit of")
