@@ -114,6 +114,11 @@ def _strained(scene: Placing, heated: frozenset[str]) -> Iterator[_Found]:
         if part in heated or scene.part(part).formed or scene.part(part).shape != "drawing":
             continue
         sides = sides_of(made.mesh)
+        # Bevelled edges are drawn back a little: that is cut, not bent.
+        cut = [made.mesh.edges.get(bevel.edge, ()) for bevel in made.piece.shape.bevels]
+        sides = sides[~np.isin(sides, np.concatenate([*cut, ()])).any(1)]
+        if not len(sides):
+            continue
         flat, now = _lengths(made.mesh.points, sides), _lengths(made.sheet.middle, sides)
         strain = float(np.quantile(np.abs(now / flat - 1), 1 - SHARE))
         if strain > MOST_STRAIN:
@@ -200,8 +205,10 @@ def _in_one_another(scene: Placing) -> Iterator[_Found]:
 
 def _on_arm(scene: Placing, made: Made) -> bool:
     """Whether a sheet sits on an arm, by itself or on what does."""
-    base = made.sheet.key.rpartition("@")[2]
-    under = scene.made.get(base, made)
+    key = made.sheet.key.rpartition("@")[2]
+    while key in scene.under:
+        key = scene.under[key]
+    under = scene.made.get(key, made)
     worn = worn_of(scene.guide, under.piece.part)
     return worn is not None and worn.on in ON_ARM
 
@@ -214,18 +221,17 @@ def _near(one: Made, other: Made) -> bool:
 def _shared(one: Made, other: Made) -> float:
     """mm by which two sheets lie in one another, face through face: of the points of each that lie
     over or under a triangle of the other."""
-    room = (one.sheet.thickness + other.sheet.thickness) / 2
     deep = [
-        float(np.quantile(room - over, 1 - SHARE))
-        for over in (_over(one, other), _over(other, one))
-        if len(over) >= FEWEST
+        float(np.quantile(shared, 1 - SHARE))
+        for shared in (_room_shared(one, other), _room_shared(other, one))
+        if len(shared) >= FEWEST
     ]
     return max(deep, default=0.0)
 
 
-def _over(one: Made, other: Made) -> NDArray[np.float64]:
-    """mm of points of a sheet's middle over or under that of another, of those alone that have it
-    right above or below them: beyond its rim nothing is shared."""
+def _room_shared(one: Made, other: Made) -> NDArray[np.float64]:
+    """mm by which points of a sheet are nearer to another than its foam and theirs, of those alone
+    that have it right above or below them: beyond its rim nothing is shared."""
     from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, only where it is asked for
 
     corners = other.sheet.middle[other.sheet.triangles]
@@ -242,8 +248,13 @@ def _over(one: Made, other: Made) -> NDArray[np.float64]:
     v = (np.cross(a - c, p - c) * normal).sum(2) / area
     inside = np.minimum(np.minimum(u, v), 1 - u - v) > -1e-3
     height = np.abs(((p - a) * normal).sum(2)) / np.sqrt(area)
-    height = np.where(inside, height, np.inf).min(1)
-    return np.asarray(height[np.isfinite(height)])
+    height = np.where(inside, height, np.inf)
+    rows, best = np.arange(len(height)), height.argmin(1)
+    # A sheet that stands on its edge there takes no half of its thickness to that side.
+    flat = normal[rows, best] / np.sqrt(area[rows, best])[:, None]
+    own = one.sheet.thickness * np.abs((flat * one.sheet.normals).sum(1))
+    shared = (own + other.sheet.thickness) / 2 - height[rows, best]
+    return np.asarray(shared[np.isfinite(shared)])
 
 
 FEWEST = 3

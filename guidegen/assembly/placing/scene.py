@@ -28,6 +28,8 @@ class Placing:
     """False for what stands on the ground."""
     made: dict[str, Made] = field(default_factory=dict)
     """By key of the sheet, in the order in which they were placed."""
+    under: dict[str, str] = field(default_factory=dict)
+    """By key of a sheet, that of the one on which it stands by a seam."""
     straps: list[PlacedSheet] = field(default_factory=list)
     """Straps and cords but for belts."""
     gaps: list[tuple[str, float]] = field(default_factory=list)
@@ -69,11 +71,10 @@ class Placing:
     def closed(self, made: Made) -> Made:
         """A sheet whose own edges are joined to one another: they close without a wall."""
         points: list[int] = []
+        part = made.piece.part
+        worn = sum(self.copies(piece) for piece in self.pieces(part))
         for seam in self.kit.seams:
-            part = made.piece.part
-            if seam.first.part == part == seam.second.part and seam.copies == self.copies(
-                made.piece
-            ):
+            if seam.first.part == part == seam.second.part and seam.copies == worn:
                 for ref in (seam.first, seam.second):
                     points += (int(k) for k in made.mesh.edges.get(ref.edge, ()))
         return replace(made, sheet=replace(made.sheet, welded=tuple(points))) if points else made
@@ -123,9 +124,11 @@ ORDER = (
     BodyPlace.BACK,
     BodyPlace.CHEST,
     BodyPlace.NECK,
+    BodyPlace.CROWN,
     BodyPlace.HEAD,
     BodyPlace.UPPER_ARM,
     BodyPlace.FOREARM,
+    BodyPlace.ELBOW,
     BodyPlace.HAND,
     BodyPlace.THIGH,
     BodyPlace.KNEE,

@@ -6,13 +6,16 @@ import numpy as np
 
 from guidegen.assembly.body.figure import BodyFigure
 from guidegen.assembly.body.lofts import BodyLimb
-from guidegen.assembly.sheets.bends import Axes
+from guidegen.assembly.sheets.bends import Axes, Over
 from guidegen.buildfile.records.guide import BodyPlace, Facing
 
 LEFT, RIGHT = "left", "right"
 
-ON_ARM = frozenset({BodyPlace.UPPER_ARM, BodyPlace.FOREARM, BodyPlace.HAND})
+ON_ARM = frozenset({BodyPlace.UPPER_ARM, BodyPlace.ELBOW, BodyPlace.FOREARM, BodyPlace.HAND})
 ON_LEG = frozenset({BodyPlace.THIGH, BodyPlace.KNEE, BodyPlace.SHIN, BodyPlace.INSTEP})
+
+ELBOW_OUT = 35.0
+"""degrees outward from the back in which the point of an elbow looks at rest. Our choice."""
 
 GIRTHS_OF: dict[BodyPlace, frozenset[str]] = {
     BodyPlace.FOREARM: frozenset({"forearm", "wrist", "lower_arm", "wrist_girth"}),
@@ -46,9 +49,11 @@ def spot(figure: BodyFigure, place: BodyPlace, side: str) -> Spot:
     upper = body.lengths["upper_arm_length"] - 20
     heights = body.heights
     outside = 90.0 if side == LEFT else 270.0
+    behind = 180.0 - ELBOW_OUT if side == LEFT else 180.0 + ELBOW_OUT
     scale = body.lengths["stature"] / 1692.3
     trunk = figure.limbs["trunk"]
     places: dict[BodyPlace, tuple[BodyLimb, float, float]] = {
+        BodyPlace.CROWN: (figure.limbs["head"], figure.limbs["head"].length, 0.0),
         BodyPlace.HEAD: (figure.limbs["head"], figure.limbs["head"].length * 0.6, 0.0),
         # Along the neck, which leans: a collar is lower in front than behind.
         BodyPlace.NECK: (figure.limbs["neck"], 36 * scale, 0.0),
@@ -64,6 +69,7 @@ def spot(figure: BodyFigure, place: BodyPlace, side: str) -> Spot:
     further: dict[BodyPlace, tuple[BodyLimb, float, float]] = {
         BodyPlace.HAND: (arm, hand * 0.5, outside),
         BodyPlace.FOREARM: (arm, hand + fore * 0.5, outside),
+        BodyPlace.ELBOW: (arm, hand + fore, behind),
         BodyPlace.UPPER_ARM: (arm, hand + fore + upper * 0.5, outside),
         BodyPlace.SHOULDER: (arm, hand + fore + upper, outside),
         BodyPlace.THIGH: (leg, (knee + crotch) / 2 + 20, 0.0),
@@ -86,6 +92,21 @@ def facing(faces: Facing | None, usual: float, side: str) -> float:
         Facing.INSIDE: 360.0 - outside,
     }
     return usual if faces is None else known[faces]
+
+
+def over_head(figure: BodyFigure, faces: float, off: float, aside: float, long: float) -> Over:
+    """The way over the head, as long as a piece that lies on it `off` mm from the body and whose
+    right end looks `faces` degrees from the front: both ends as high, or `aside` mm moved there."""
+    head = figure.limbs["head"]
+    rings = head.rings(8.0)
+    turn = np.radians(faces)
+    ahead = np.array([np.sin(turn), 0.0, np.cos(turn)])
+    # The outermost point of each ring to both sides: up behind, over the top, down before.
+    sides = [
+        ring[(ring @ (ahead * sign)).argmax()] for sign, row in ((-1, rings), (1, rings[::-1]))
+        for ring in row
+    ]  # fmt: skip
+    return Over.through(np.array(sides), ahead, off, aside, long)
 
 
 def chord(limb: BodyLimb, at: float, length: float) -> Axes:

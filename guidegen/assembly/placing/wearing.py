@@ -7,8 +7,17 @@ import numpy as np
 from guidegen.assembly.body.lofts import BodyLimb
 from guidegen.assembly.placing.draping import drape_group
 from guidegen.assembly.placing.hanging import plates_over, under_belt
+from guidegen.assembly.placing.linked import LinkedPlate, place_row, row_room
 from guidegen.assembly.placing.scene import ORDER, Placing, side_of, worn_of
-from guidegen.assembly.placing.spots import Spot, chord, facing, fitting, level, spot
+from guidegen.assembly.placing.spots import (
+    Spot,
+    chord,
+    facing,
+    fitting,
+    level,
+    over_head,
+    spot,
+)
 from guidegen.assembly.sheets.bends import Axes, Bend, Folded, Plane, Round, Tube
 from guidegen.assembly.sheets.made import Made, bent, mirrored, piece_mesh
 from guidegen.buildfile.records.guide import BodyPlace, Worn
@@ -91,8 +100,11 @@ def _plates(scene: Placing, piece: Piece, worn: Worn, pieces: list[Piece]) -> No
     for k in range(copies):
         key = piece.key if copies == 1 else f"{piece.key}-{k + 1}"
         aside = scene.number(worn.aside) + (k - (copies - 1) / 2) * pitch
-        made = bent(piece, _round(scene, piece, worn, at, aside), key)
+        bend = _round(scene, piece, worn, at, aside)
+        made = bent(piece, bend, key)
         scene.add(made)
+        if isinstance(bend, Round) and copies == 1:
+            place_row(scene, LinkedPlate(piece, bend, at.at), at)
         if copies == 1:
             _other_hand(scene, made, pieces)
 
@@ -106,8 +118,14 @@ def round_bend(scene: Placing, piece: Piece) -> Bend | None:
 
 
 def _round(scene: Placing, piece: Piece, worn: Worn, at: Spot, aside: float) -> Bend:
-    _, low, _, high = bounds((piece.shape.ring(),))
+    left, low, right, high = bounds((piece.shape.ring(),))
+    if worn.on is BodyPlace.CROWN:
+        off = scene.backing(piece.part, worn) + piece.thickness / 2
+        return over_head(scene.figure, at.faces, off, aside, right - left)
     frame, wide, deep = level(at.limb, at.at, high - low)
+    if row := row_room(scene, piece.part):
+        # Plates of a row go round the limb with one another: where it is thickest, all of them.
+        _, wide, deep = level(at.limb, at.at, row)
     square = _square(at.limb, at.at)
     off = scene.backing(piece.part, worn) + piece.thickness / 2
     around = Round(frame, wide, deep, off, at.faces, aside, square)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.assembly.body.figure import make_figure
 from guidegen.assembly.placing.belts import buckle_on
+from guidegen.assembly.placing.joined import follow
 from guidegen.assembly.placing.overlays import (
     along_edge,
     laid_on,
@@ -91,11 +92,13 @@ def _limbs(scene: Placing) -> tuple[tuple[str, Solid], ...]:
 
 
 def _lay_on_others(scene: Placing) -> None:
-    """What lies on parts that are placed, then what lies on that."""
+    """What lies on parts that are placed, what seams join to them, then what lies on that."""
     done: set[str] = set()
     while True:
         fresh = [key for key in scene.made if key not in done]
         if not fresh:
+            if follow(scene):
+                continue
             return
         for key in fresh:
             done.add(key)

@@ -138,6 +138,61 @@ class Round:
 
 
 @dataclass(frozen=True, eq=False)
+class Over:
+    """A plate that goes over a body: along a line in an upright plane, straight across it."""
+
+    way: Points3
+    """Points of the middle of the foam, from the end at the piece's left to that at its right."""
+    out: Points3
+    """Unit normals there."""
+    middle: float
+    """mm along the way of the middle of the piece."""
+    across: Row
+    """Unit vector along the piece's up."""
+
+    @classmethod
+    def through(cls, line: Points3, ahead: Row, off: float, aside: float, long: float) -> "Over":
+        """Over a line of points that runs to `ahead`: `off` mm from it, a piece `long` mm long in
+        such a place that its ends are as high, or `aside` mm further ahead."""
+        across = np.cross(UPRIGHT, ahead)
+        flat = np.stack([line @ ahead, line[:, 1]], axis=1)
+        kept = np.concatenate([[True], (np.diff(flat, axis=0) ** 2).sum(1) > 1.0])
+        flat = flat[kept]
+        tangent = unit(np.gradient(flat, axis=0))
+        normal = np.stack([-tangent[:, 1], tangent[:, 0]], axis=1)
+        flat = flat + normal * off
+        step = np.sqrt((np.diff(flat, axis=0) ** 2).sum(1))
+        length = np.concatenate([[0.0], np.cumsum(step)])
+
+        def fall(at: float) -> float:
+            ends = np.interp([at - long / 2, at + long / 2], length, flat[:, 1])
+            return float(ends[1] - ends[0])
+
+        low, high = long / 2, max(long / 2, length[-1] - long / 2)
+        for _ in range(40):
+            half = (low + high) / 2
+            low, high = (half, high) if fall(half) > 0 else (low, half)
+        side = across * float(line.mean(0) @ across)
+        way = flat[:, :1] * ahead + flat[:, 1:] * UPRIGHT + side
+        out = normal[:, :1] * ahead + normal[:, 1:] * UPRIGHT
+        return cls(way, out, (low + high) / 2 + aside, across)
+
+    def place(self, flat: Points2) -> tuple[Points3, Points3]:
+        """Points of the middle face, and unit normals outward."""
+        steps = np.sqrt((np.diff(self.way, axis=0) ** 2).sum(1))
+        length = np.concatenate([[0.0], np.cumsum(steps)])
+        at = self.middle + flat[:, 0]
+        point, out = (
+            np.stack([np.interp(at, length, values[:, k]) for k in range(3)], axis=1)
+            for values in (self.way, self.out)
+        )
+        return point + flat[:, 1:] * self.across, unit(out)
+
+
+UPRIGHT = np.array([0.0, 1.0, 0.0])
+
+
+@dataclass(frozen=True, eq=False)
 class Plane:
     """A flat plate: its middle, and unit vectors to its right, up and out of its face."""
 

@@ -151,6 +151,7 @@ def window_of(assembly: Assembly, camera: Camera, rows: int = 0) -> Window:
             default=low[1],
         )
         top = min((float(shown[:, 1].max()), float(high[1]) + max(rim, 0.5 * tall)))
+        top = max(top, float(high[1]))
         bottom = min(float(low[1]) - rim, feet - 4)
         around = shown[(shown[:, 1] > bottom) & (shown[:, 1] < top)]
         high = np.array([max(high[0], around[:, 0].max()), top])

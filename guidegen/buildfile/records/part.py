@@ -75,6 +75,18 @@ class Groove(Model):
     """degrees of the groove's line from level."""
 
 
+class FaceRing(Model):
+    """A circle on the face of a part, on which the rim of a tube stands."""
+
+    at: tuple[Quantity, Quantity] = Field(default=(0, 0), validate_default=True)
+    """mm right and up from the middle of this part."""
+    girth: Quantity
+    """mm round it, at the middle of the foam that stands there: as long as the rim."""
+    start: Quantity = Field(default=90, validate_default=True)
+    """degrees from the right, counter-clockwise, where the rim begins and its closing seam stands;
+    90 is above."""
+
+
 class FaceLine(Model):
     """A line on the face of a part, on which an edge of another part stands."""
 
@@ -86,11 +98,13 @@ class FaceLine(Model):
     """mm from that edge inward."""
     groove: int | None = Field(None, ge=1, le=100)
     """A V-groove of this part, by its number in the order of the build file."""
+    ring: FaceRing | None = None
+    """A circle on which a tube stands, such as a horn."""
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:
-        if sum(way is not None for way in (self.line, self.along, self.groove)) != 1:
-            raise ValueError("expected exactly one of line, along and groove")
+        if sum(way is not None for way in (self.line, self.along, self.groove, self.ring)) != 1:
+            raise ValueError("expected exactly one of line, along, groove and ring")
         return self
 
 
@@ -183,11 +197,14 @@ class BodyPlace(StrEnum):
     """Part of the body that a part of the build sits on."""
 
     HEAD = "head"
+    CROWN = "crown"
+    """Over the head, from behind to the front."""
     NECK = "neck"
     CHEST = "chest"
     BACK = "back"
     SHOULDER = "shoulder"
     UPPER_ARM = "upper-arm"
+    ELBOW = "elbow"
     FOREARM = "forearm"
     HAND = "hand"
     WAIST = "waist"

@@ -21,6 +21,7 @@ from guidegen.geometry.outline.records import InnerLine, LineKind, Run
 from guidegen.geometry.outline.transforms import mirror_across, reverse_run, transform_run
 from guidegen.geometry.outline.unfold import drawn_edge, fold_line
 from guidegen.geometry.parts.finished import FaceWork, Finished, named_lines
+from guidegen.geometry.pieces.face_rings import is_closed, ring_line, standing_angle
 from guidegen.geometry.pieces.grooves import line_on_foam
 from guidegen.geometry.pieces.meeting_angles import meet, standing_bevel
 from guidegen.geometry.pieces.records import JoinedSeam, MeetingAngle, Standing
@@ -64,6 +65,8 @@ def face_line(
         return lines_through(*ends)
     if own.groove is not None:
         return (yield from _groove_line(file, names, finished, name, own))
+    if own.ring is not None:
+        return (yield from ring_line(file, names, finished.part, name, own.ring))
     return (yield from _edge_line(file, names, finished, name, own))
 
 
@@ -106,14 +109,21 @@ def _groove_line(
 
 
 def stand(
-    file: GuideFile, names: Mapping[str, float], seam_id: str, run: Run, foam: tuple[float, float]
+    file: GuideFile,
+    names: Mapping[str, float],
+    seam_id: str,
+    runs: tuple[Run, Run],
+    foam: tuple[float, float],
 ) -> Checked[Standing | None]:
-    """How the first edge of a seam stands on a line; `foam` is mm of what stands and of the face.
+    """How the first edge of a seam stands on a line: `runs` are both, `foam` mm of what stands and
+    of the face. The rim of a tube stands on a ring as its wall leans, all others upright, but
+    where the seam says at which angle.
 
     None, and problems, where its numbers make no joint.
     """
     seam, trail = file.guide.seams[seam_id], ("seams", seam_id)
-    angle: float | None = 90.0
+    edge, run = runs
+    angle: float | None = standing_angle(edge) if is_closed(run) else 90.0
     if seam.angle is not None:
         angle = yield from evaluate(file, (*trail, "angle"), seam.angle, names)
     if angle is None:
@@ -143,6 +153,10 @@ def _slotted(
     if slot.through is not None:
         deep = yield from evaluate(file, (*trail, "through"), slot.through, names)
     if fit is None or deep is None:
+        return None
+    if is_closed(standing.run):
+        message = "a slot all round a ring would cut a disc out of the face: leave out slot"
+        yield file.source.problem("bad-slot", trail, message)
         return None
     # A slot is cut square through the face: what leans in it would need slanted walls.
     if abs(standing.angle - 90) > 1:
@@ -199,14 +213,17 @@ def _on_fold(finished: Finished, run: Run) -> bool:
     return farthest_apart(flatten(run), flatten(transform_run(run, mirror))) < SAME
 
 
-def footprint(standing: Standing) -> Run:
-    """The closed outline of the foot on the face, or of its slot, counter-clockwise."""
+def footprint(standing: Standing) -> tuple[Run, ...]:
+    """The closed outlines of the foot on the face, or of its slot, counter-clockwise: one, or both
+    rims of a foot that goes all round."""
     half = (standing.slot or standing.width) / 2
     right, left = offset_run(standing.run, half), offset_run(standing.run, -half)
+    if is_closed(standing.run):
+        return right, left
     back = reverse_run(left)
     first, last = segment_start(right[0]), segment_end(right[-1])
     ends = segment_start(back[0]), segment_end(back[-1])
-    return (*right, *lines_through(last, ends[0]), *back, *lines_through(ends[1], first))
+    return ((*right, *lines_through(last, ends[0]), *back, *lines_through(ends[1], first)),)
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,19 +276,20 @@ def _standing(
     above, below = finished[seam.first.part], finished[seam.second.part]
     _bevel(above, seam.first.edge, standing_bevel(standing.angle), work[above.part])
     try:
-        ring = footprint(standing)
+        rings = list(footprint(standing))
     except OffsetError as error:
         yield file.source.problem("bad-line", ("seams", seam.id, "join", 1), str(error))
         return
     label = file.guide.parts[above.part].label
-    rings = [ring]
+    ring, sides = rings[0], 1
     if below.half is not None and not _on_fold(below, standing.run):
         mirror = mirror_across(*fold_line(below.half, below.fold))
-        rings.append(transform_run(ring, mirror))
+        rings += [transform_run(one, mirror) for one in rings]
+        sides = 2
     if not standing.slot:
         work[below.part].lines.extend(InnerLine(LineKind.PLACEMENT, one, label) for one in rings)
         return
-    if below.half is not None and len(rings) == 1:
+    if below.half is not None and sides == 1:
         message = "a slot on the fold cannot be cut in half a template: leave out on-fold"
         yield file.source.problem("bad-slot", ("seams", seam.id, "slot"), message)
         return

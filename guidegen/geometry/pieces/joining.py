@@ -132,7 +132,7 @@ def _joined(  # noqa: PLR0917 - one seam with all that is known of it
         corners=seam.corners,
     )
     if two.line is not None:
-        standing = yield from stand(file, names, seam_id, two.line, foam)
+        standing = yield from stand(file, names, seam_id, (one.run, two.line), foam)
         if standing is None:
             return None
         # An edge and the line that it stands on run the same way (see faces.py).

@@ -1,6 +1,6 @@
 """Edges that stand on faces, and edges that meet at an angle: fins, keels, crests, corners."""
 
-from math import cos, hypot, isclose, radians, sin, tan
+from math import asin, cos, degrees, hypot, isclose, pi, radians, sin, tan, tau
 
 import pytest
 from geometry.kit_samples import good_kit, refusals, try_kit
@@ -179,3 +179,63 @@ seams:
     (seam,) = good_kit(inside).seams
     assert seam.meeting is not None
     assert (seam.meeting.bevels, seam.meeting.step) == ((45, 45), 5)
+
+
+TUBE = """\
+parts:
+  tube: {{name: Tube, label: T, material: foam-5, shape: tapered-tube,
+         dimensions: {{girth-top: {top}, girth-bottom: 150, length: 100}}}}
+  base:
+    name: Base
+    label: B
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {{width: 200, height: 100}}
+    lines: {{ring: {{ring: {{at: [20, 5], girth: {girth}}}}}}}
+seams:
+  closing: {{join: [tube.side, tube.side-2]}}
+  foot: {{join: [tube.bottom, base.ring]{more}}}
+"""
+ROUND = "edge(tube, bottom)"
+
+
+@pytest.mark.parametrize(("top", "direction"), [(100, "inward"), (200, "outward")])
+def test_the_rim_of_a_tube_stands_on_a_ring(top: int, direction: str) -> None:
+    """A cone stands as its wall leans: sin g = (R - r) / slope (right triangle of its section); its
+    foot is bevelled by g, and both its rims are drawn on the face, half its foam to each side."""
+    kit = good_kit(TUBE.format(top=top, girth=f'"{ROUND}"', more=""))
+    seam = next(one for one in kit.seams if one.id == "foot")
+    lean = degrees(asin((150 - top) / tau / 100))
+    assert seam.standing is not None
+    assert seam.standing.angle == pytest.approx(90 - lean, abs=0.05)
+    (bevel,) = next(kit.pieces_of("tube")).shape.bevels
+    assert (bevel.edge, bevel.direction) == ("bottom", direction)
+    assert bevel.angle == pytest.approx(abs(lean), abs=0.05)
+    base = next(kit.pieces_of("base"))
+    rims = [line.run for line in base.shape.lines if line.kind is LineKind.PLACEMENT]
+    girth = 150 + pi * 5
+    halves = [girth / tau + sign * seam.standing.width / 2 for sign in (1, -1)]
+    assert [bounds((run,)) for run in rims] == [
+        pytest.approx((20 - r, 5 - r, 20 + r, 5 + r), abs=0.05) for r in halves
+    ]
+    assert seam.second_length == pytest.approx(girth)
+
+
+def test_a_straight_tube_stands_square() -> None:
+    """A cylinder has no lean: no bevel."""
+    kit = good_kit(TUBE.format(top=150, girth=f'"{ROUND}"', more=""))
+    assert next(kit.pieces_of("tube")).shape.bevels == ()
+
+
+@pytest.mark.parametrize(
+    ("girth", "more", "says"),
+    [
+        ("150", "", "tube.bottom is 165.7 mm long and base.ring 150.0 mm"),
+        ("10", "", "expected a girth of 20 mm or more, found 10"),
+        (f'"{ROUND}"', ", slot: {fit: 0}", "would cut a disc out of the face"),
+    ],
+)
+def test_rings_that_hold_no_tube_are_told(girth: str, more: str, says: str) -> None:
+    """A rim of another length, a ring that nothing can be rolled to, and a slot all round."""
+    found = refusals(TUBE.format(top=100, girth=girth, more=more))
+    assert len(found) == 1 and says in found[0][2], found
