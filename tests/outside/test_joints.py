@@ -5,7 +5,7 @@ measurements. Facts of the trade are common practice, no source.
 """
 
 from functools import cache
-from math import asin, cos, degrees, pi, tan
+from math import asin, atan, cos, degrees, pi, tan
 from pathlib import Path
 
 import pytest
@@ -205,7 +205,10 @@ MARSHAL = {
 
 HERALD = {
     "band: middle of the foam round the head, open behind": (
-        "width(band)", lambda b: foam_rim(b["head"], 0, 3, 6, 60)),
+        "width(band)", lambda b: foam_rim(b["head"], 0, 8, 6, 20)),
+    "bridge: from rim to rim of the band": ("width(bridge)", lambda b: b["over_head"] - 64),
+    "horn: stands as its wall leans": (
+        "bevel(horn-1, bottom)", lambda b: degrees(atan((150 / (2 * pi) + 1) / 210)), 0.05),
     "crest: foot as long as its line, an arc of 200 mm": ("edge(crest, foot)", lambda b: 200),
     "fin: foot bevelled to lean by 75 degrees": ("bevel(fin, foot)", lambda b: 15),
     "horn: net of a cone, 150 mm inside": ("edge(horn-1, bottom)", lambda b: 150 + 2 * pi * 1),

@@ -6,8 +6,8 @@ import numpy as np
 
 from guidegen.assembly.body.lofts import BodyLimb
 from guidegen.assembly.placing.draping import drape_group
+from guidegen.assembly.placing.following.rows import LinkedPlate, place_row, row_room
 from guidegen.assembly.placing.hanging import plates_over, under_belt
-from guidegen.assembly.placing.linked import LinkedPlate, place_row, row_room
 from guidegen.assembly.placing.scene import ORDER, Placing, side_of, worn_of
 from guidegen.assembly.placing.spots import (
     Spot,

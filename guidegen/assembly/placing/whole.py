@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.assembly.body.figure import make_figure
 from guidegen.assembly.placing.belts import buckle_on
-from guidegen.assembly.placing.joined import follow
+from guidegen.assembly.placing.following.seams import follow
 from guidegen.assembly.placing.overlays import (
     along_edge,
     laid_on,

@@ -12,9 +12,11 @@ import numpy as np
 from guidegen.assembly.body.lofts import unit
 from guidegen.assembly.records import Points3, Row
 from guidegen.assembly.sheets.flat import Points2
-from guidegen.geometry.outline.curves import straight_ends
+from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Run
 
+STRAIGHT = 0.05
+"""mm by which a closing edge may bulge."""
 PARALLEL = 1e-4
 """radians between closing edges under which they never meet."""
 
@@ -79,12 +81,20 @@ def ring_axes(ring: Points3) -> tuple[Row, Points3]:
     return middle, np.stack([first, axis, np.cross(first, axis)])
 
 
+def _bulge(line: Points2) -> float:
+    """mm by which a line leaves the straight way between its ends."""
+    way = line[-1] - line[0]
+    off = line - line[0]
+    long = max(float(np.hypot(*way)), 1e-9)
+    return float(np.abs(off[:, 0] * way[1] - off[:, 1] * way[0]).max()) / long
+
+
 def rolled(first: Run, second: Run) -> Rolled | None:
     """How a piece with these closing edges is rolled; None where they are not straight."""
-    ends = straight_ends(first), straight_ends(second)
-    if ends[0] is None or ends[1] is None:
+    lines = np.array(flatten(first)), np.array(flatten(second))
+    if any(_bulge(line) > STRAIGHT for line in lines):
         return None
-    (a, b), (c, d) = (np.array(one) for one in ends)
+    (a, b), (c, d) = ((line[0], line[-1]) for line in lines)
     one, two = unit(b - a), unit(c - d)
     # Outlines run counter-clockwise: where the first edge runs up, foam is at its left.
     spread = float(np.arctan2(one[0] * two[1] - one[1] * two[0], one @ two))

@@ -31,6 +31,7 @@ from guidegen.buildfile.records.part import (
     BodyPlace,
     EdgeSpan,
     FaceLine,
+    FaceRing,
     Facing,
     GradeRule,
     Groove,
@@ -69,7 +70,7 @@ from guidegen.buildfile.yaml.fields import (
 
 __all__ = [
     "Allowance", "AllowanceKind", "Bevel", "BodyPlace", "Change", "EdgeSpan", "FaceLine",
-    "FaceSlot", "Facing",
+    "FaceRing", "FaceSlot", "Facing",
     "Formerly", "GradeRule", "Groove", "Guide", "Hand", "Layer", "Measurement", "Part",
     "Picture", "Placement", "Question", "Scale", "Seam", "Sequence", "SequenceUse", "Split",
     "Spread", "Stack", "Stage", "Stands", "Step", "StepRepeat", "Suppression", "Trouble", "Use",

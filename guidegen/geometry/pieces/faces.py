@@ -20,8 +20,8 @@ from guidegen.geometry.outline.offsets import OffsetError, offset_run
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run
 from guidegen.geometry.outline.transforms import mirror_across, reverse_run, transform_run
 from guidegen.geometry.outline.unfold import drawn_edge, fold_line
+from guidegen.geometry.parts.face_rings import is_closed, ring_line, standing_angle
 from guidegen.geometry.parts.finished import FaceWork, Finished, named_lines
-from guidegen.geometry.pieces.face_rings import is_closed, ring_line, standing_angle
 from guidegen.geometry.pieces.grooves import line_on_foam
 from guidegen.geometry.pieces.meeting_angles import meet, standing_bevel
 from guidegen.geometry.pieces.records import JoinedSeam, MeetingAngle, Standing
@@ -203,7 +203,14 @@ def meet_at(
 def sides_of(finished: Finished, run: Run) -> int:
     """How often a line lies on one whole piece: twice on a part drawn to its fold, but for a line
     that is its own mirror image."""
-    return 1 if _on_fold(finished, run) else 2
+    return 2 if twin_line(finished, run) else 1
+
+
+def twin_line(finished: Finished, run: Run) -> Run:
+    """The same line on the other half of a part drawn to its fold; empty where it has none."""
+    if finished.half is None or _on_fold(finished, run):
+        return ()
+    return transform_run(run, mirror_across(*fold_line(finished.half, finished.fold)))
 
 
 def _on_fold(finished: Finished, run: Run) -> bool:

@@ -12,7 +12,14 @@ from guidegen.geometry.outline.measures import segment_end, segment_start
 from guidegen.geometry.outline.records import MatchMark
 from guidegen.geometry.outline.unfold import drawn_edge
 from guidegen.geometry.parts.finished import Finished
-from guidegen.geometry.pieces.faces import face_line, line_names, meet_at, sides_of, stand
+from guidegen.geometry.pieces.faces import (
+    face_line,
+    line_names,
+    meet_at,
+    sides_of,
+    stand,
+    twin_line,
+)
 from guidegen.geometry.pieces.pieces import PartCount
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam
 from guidegen.geometry.pieces.seams import (
@@ -137,6 +144,7 @@ def _joined(  # noqa: PLR0917 - one seam with all that is known of it
             return None
         # An edge and the line that it stands on run the same way (see faces.py).
         same = not seam.flipped
+        standing = replace(standing, twin=twin_line(two.outline, two.line))
         return replace(joined, flipped=same, standing=standing, thickness=standing.width)
     yield from _for_faces_only(file, seam_id, seam)
     flipped = yield from _flipped(file, seam_id, seam, ends)

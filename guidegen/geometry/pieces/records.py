@@ -173,6 +173,8 @@ class Standing:
     """mm across the slot in which it stands; 0 where it stands on the face."""
     deep: float = 0.0
     """mm of its edge in the slot."""
+    twin: Run = ()
+    """The same line on the other half of a part drawn to its fold; empty without one."""
 
     def line(self, *, mirrored: bool) -> Run:
         """The line on the right piece of a pair where `mirrored`, else on any other."""

@@ -45,7 +45,7 @@ def test_the_examples_of_angles_and_of_standing_edges_are_read():
     assert angles["brow"].flush == "outside"
     given = "    name: N\n    label: L\n    material: foam-5\n    shape: strip\n    lines:\n"
     standing = guide_file(STANDING.replace("    lines:\n", given)).guide
-    assert set(standing.parts["cap-band"].lines) == {"crest", "brim", "ridge"}
+    assert set(standing.parts["cap-band"].lines) == {"crest", "brim", "ridge", "horn"}
     assert standing.seams["fin-foot"].slot is not None
 
 

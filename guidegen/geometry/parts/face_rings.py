@@ -6,7 +6,7 @@ from math import asin, atan2, degrees, tau
 
 from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.records.part import FaceRing
+from guidegen.buildfile.records.guide import FaceRing
 from guidegen.geometry.outline.curves import distance, end_direction, start_direction
 from guidegen.geometry.outline.measures import flatten, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Run

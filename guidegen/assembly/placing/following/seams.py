@@ -16,11 +16,8 @@ from guidegen.assembly.sheets.bevels import bevelled
 from guidegen.assembly.sheets.flat import FlatMesh, Points2, even_points, locate
 from guidegen.assembly.sheets.made import Made, mirrored, piece_mesh, sheet_of
 from guidegen.assembly.sheets.rolls import Rolled, rolled
-from guidegen.geometry.outline.areas import lie_alike
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Run
-from guidegen.geometry.outline.transforms import mirror_across, transform_run
-from guidegen.geometry.outline.unfold import fold_line
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam, Piece, Side, Standing
 
 RIM_PARTS = 40
@@ -30,7 +27,7 @@ MOST_RULED = 0.03
 """Share by which a plate on a bent line may be longer or shorter than its flat piece. Our choice:
 what proof lets pass."""
 ON_LINE = 0.1
-"""mm; a line nearer than this to its mirror image lies on the fold."""
+"""mm between start and end of a line that is a ring."""
 
 
 def follow(scene: Placing) -> bool:
@@ -64,14 +61,10 @@ def _stand_on_line(scene: Placing, seam: JoinedSeam, standing: Standing) -> None
 
 def _lines_of(base: Piece, standing: Standing) -> list[Run]:
     """The line on a piece, and where it is drawn to its fold that of the other half."""
-    line = standing.line(mirrored=base.mirrored)
-    if not base.fold:
-        return [line]
-    other = transform_run(line, mirror_across(*fold_line(base.template, base.fold)))
-    if lie_alike(flatten(line), flatten(other), ON_LINE):
-        return [line]
+    if not standing.twin:
+        return [standing.line(mirrored=base.mirrored)]
     # What is to the right of a piece is at the wearer's left: the left hand's own.
-    return sorted([line, other], key=lambda run: -flatten(run)[0][0])
+    return sorted([standing.run, standing.twin], key=lambda run: -flatten(run)[0][0])
 
 
 def _left(piece: Piece) -> bool:

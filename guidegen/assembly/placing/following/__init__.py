@@ -1,0 +1,1 @@
+"""What follows a part that is placed by itself: by a seam, or in a row of plates that move."""
