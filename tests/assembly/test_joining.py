@@ -5,7 +5,7 @@ from geometry.kit_samples import good_kit, guide_file, stock
 
 from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.views.joining import see_joins
-from guidegen.buildfile.records.steps import Step
+from guidegen.buildfile.records.steps import Step, Use
 from guidegen.buildfile.records.stock import Process
 from guidegen.pictures.steps.joined import arrange_joined, describe_joined
 from guidegen.words import ENGLISH
@@ -81,3 +81,48 @@ def test_as_many_pairs_as_there_is_room_for(joins):
         " Before the step Cuff, after it Cuff, Badge, and Dot."
         " Before the step Badge, after it Badge and Dot."
     )
+
+
+HORNS = """
+parts:
+  cap: {name: Cap, label: C, material: foam-10, shape: strip, on-fold: centre,
+        dimensions: {length: 300, width: 200}, stands: {},
+        lines: {ring: {ring: {at: [80, 0], girth: "edge(low, bottom)"}}}}
+  low: {name: Low, label: A, material: foam-5, shape: horn-segment, hand: pair,
+        dimensions: {girth: 150, length: 120, segments: 2, segment: 1, bend: 20}}
+  tip: {name: Tip, label: B, material: foam-5, shape: horn-segment, hand: pair,
+        dimensions: {girth: 150, length: 120, segments: 2, segment: 2, bend: 20}}
+  plate: {name: Plate, label: D, material: foam-5, shape: disc, dimensions: {diameter: 40},
+          stands: {up: 11}}
+seams:
+  close: {join: [low.side, low.side-2]}
+  joint: {join: [low.top, tip.bottom]}
+  close-tip: {join: [tip.side, tip.side-2]}
+  foot: {join: [low.bottom, cap.ring]}
+"""
+
+
+def test_a_horn_is_rolled_joined_and_set(monkeypatch):
+    """Rolling joins nothing, though there are two hands; then one horn is shown for both, then both
+    on the cap; a plate that is glued on by an amount, without seam or stack, is joined as well."""
+    monkeypatch.setattr("guidegen.assembly.views.joining.ROWS", 120)
+    told = (
+        {"id": "roll", "parts": ("low", "tip"), "seams": ("close", "close-tip")},
+        {"id": "join", "parts": ("low", "tip"), "seams": ("joint",)},
+        {"id": "set", "parts": ("low", "cap"), "seams": ("foot",)},
+        {"id": "plate", "parts": ("cap", "plate"), "uses": (Use(material="cement", amount="2"),)},
+    )
+    steps = tuple(
+        Step(title="T", stage="gluing", text="T", time=5, process="glue", **one) for one in told
+    )
+    guide = guide_file(HORNS).guide.model_copy(update={"steps": steps})
+    glue = Process(name="Glue", how="H", makes=("join",))
+    glued = stock().model_copy(update={"processes": {"glue": glue}})
+    kit = good_kit(HORNS)
+    found = see_joins(make_assembly(guide, kit, glued), guide, kit, glued)
+    assert {step: [set(one.after.parts) for one in pairs] for step, pairs in found.items()} == {
+        "join": [{"low", "tip"}],
+        "set": [{"low", "tip", "cap"}],
+        "plate": [{"low", "tip", "cap", "plate"}],
+    }
+    assert len(found["set"][0].before.parts) == 1

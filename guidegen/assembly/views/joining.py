@@ -7,7 +7,7 @@ belongs to one step. What hangs together is seen by itself, from where most of w
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import numpy as np
 
@@ -15,9 +15,9 @@ from guidegen.assembly.records import Assembly, JoinSeen, PlacedSheet
 from guidegen.assembly.views.raster import Camera, Window, rasterise
 from guidegen.assembly.views.seen import see
 from guidegen.assembly.views.surface import FACES, whole_surface
-from guidegen.buildfile.records.guide import Guide, Step
+from guidegen.buildfile.records.guide import Guide, Stage, Step
 from guidegen.buildfile.records.stock import Stock
-from guidegen.geometry.pieces.records import Kit
+from guidegen.geometry.pieces.records import JoinedSeam, Kit
 
 type SheetPair = tuple[str, str]
 """Keys of two sheets."""
@@ -115,14 +115,60 @@ def _joints_by_step(
         by_part.setdefault(sheet.part, []).append(key)
     for step in guide.steps:
         for seam in kit.seams:
-            if seam.id in step.seams or seam.step == step.id:
-                parts = (seam.first.part, seam.second.part)
+            parts = (seam.first.part, seam.second.part)
+            # What is rolled up closes on itself, and joins nothing else.
+            rolled = parts[0] == parts[1] and _rolled(seam, kit)
+            if (seam.id in step.seams or seam.step == step.id) and not rolled:
                 found.setdefault(step.id, []).extend(_pairs(by_part, *parts))
+        for linkage in kit.linkages:
+            for joint in linkage.joints if linkage.id in step.linkages else ():
+                found.setdefault(step.id, []).extend(_pairs(by_part, *joint.parts))
     for above, below in _resting(sheets, by_part, guide):
         step_id = _step_of(sheets[above].part, sheets[below].part, guide, kit, stock)
         if step_id:
             found.setdefault(step_id, []).append((above, below))
+    owner = {key: key for key in sheets}
+    for one, other in (joint for joints in found.values() for joint in joints):
+        owner[_root(owner, one)] = _root(owner, other)
+    for step_id, one, other in _touching(sheets, by_part, guide, stock):
+        if _root(owner, one) != _root(owner, other):
+            found.setdefault(step_id, []).append((one, other))
     return found
+
+
+def _rolled(seam: JoinedSeam, kit: Kit) -> bool:
+    """Whether a seam of one part closes each of its pieces: there are as many as pieces, and none
+    has a neighbour of its own hand."""
+    pieces = list(kit.built(seam.first.part))
+    lone = all(piece.copies - piece.spares == 1 for piece in pieces)
+    return seam.first.edge != seam.second.edge and lone
+
+
+NEAR = 6.0
+"""mm between faces that a step glues to one another, points of two meshes counted. Our choice: half
+the distance between points."""
+
+
+def _touching(
+    sheets: Mapping[str, PlacedSheet],
+    by_part: Mapping[str, list[str]],
+    guide: Guide,
+    stock: Stock,
+) -> Iterator[tuple[str, str, str]]:
+    """What a step may glue where it lies, by an amount and without a seam: the step and both
+    sheets."""
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, and only where there is a view
+
+    for step in guide.steps:
+        glued = step.stage == Stage.GLUING and any(use.amount is not None for use in step.uses)
+        if not glued or not _joins(step, stock):
+            continue
+        for first, second in combinations(step.parts, 2):
+            for one, other in _pairs(by_part, first, second):
+                room = (sheets[one].thickness + sheets[other].thickness) / 2 + NEAR
+                apart, _ = cKDTree(sheets[one].middle).query(sheets[other].middle)
+                if float(apart.min()) < room:
+                    yield step.id, one, other
 
 
 def _pairs(by_part: Mapping[str, list[str]], first: str, second: str) -> Iterator[SheetPair]:
