@@ -5,7 +5,7 @@ with the place on the page (#step-glue) kept; without scripts at once too, to th
 A document cannot lead on: at its old address stands the document of today once more.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Protocol
@@ -69,10 +69,28 @@ def moved_documents(moves: Iterable[Move], names: Iterable[str]) -> Iterator[Mov
         if new.endswith(f"/{HOME}"):
             former.setdefault(new.removesuffix(HOME), []).append(old.removesuffix(HOME))
     for name in sorted(there):
-        folder, slash, file = name.rpartition("/")
-        if file.endswith(DOCUMENTS):
-            olds = (old + file for old in former.get(folder + slash, ()))
+        if name.endswith(DOCUMENTS):
+            olds = _former_names(name, former)
             yield from ((old, name) for old in olds if old not in there)
+
+
+def _former_names(name: str, former: Mapping[str, Sequence[str]]) -> list[str]:
+    """Addresses that a document had: by the page of its folder, or of the version above it.
+
+    The sizes of an old version have no pages of their own. What lies right below a guide's own
+    folder is told from that by the page that the folder above has as well.
+    """
+    folder = name[: name.rfind("/") + 1]
+    above, guide = _above(folder), _above(_above(folder))
+    if folder not in former and (above not in former or guide not in former):
+        return []
+    kept = folder if folder in former else above
+    return [old + name.removeprefix(kept) for old in former[kept]]
+
+
+def _above(folder: str) -> str:
+    """The folder in which one lies; both end with a slash, or are empty."""
+    return folder[: folder.rstrip("/").rfind("/") + 1]
 
 
 class Moving(Protocol):

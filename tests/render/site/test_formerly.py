@@ -94,6 +94,17 @@ def test_documents_stand_at_their_former_addresses_too():
     ]
 
 
+def test_documents_of_old_versions_keep_their_former_addresses():
+    """The sizes of a version have no page: its files are found by the version's; newer ones, that
+    were never published under the former name, get no address there."""
+    moves = [*MOVES, ("old-cuff/1.0/index.html", "cuff/1.0/index.html")]
+    names = ["cuff/1.0/materials.xlsx", "cuff/1.0/M/booklet-a4.pdf", "cuff/1.1/M/booklet-a4.pdf"]
+    assert list(moved_documents(moves, names)) == [
+        ("old-cuff/1.0/M/booklet-a4.pdf", "cuff/1.0/M/booklet-a4.pdf"),
+        ("old-cuff/1.0/materials.xlsx", "cuff/1.0/materials.xlsx"),
+    ]
+
+
 def test_a_document_that_is_there_keeps_its_address():
     """No document of today is laid over by one from another address."""
     names = ["cuff/pack.zip", "old-cuff/pack.zip"]
