@@ -19,10 +19,12 @@ from guidegen.render.booklets.imposition import HALVES, Imposed, impose
 from guidegen.render.booklets.imposition_note import NOTE_SIDES, note_html
 from guidegen.render.booklets.summary import (
     CARD_FITS,
+    WORST,
     Density,
     PageFit,
-    caution_counts,
+    caution_count,
     densities,
+    last_that_fits,
     one_page_html,
     summary_html,
 )
@@ -232,24 +234,29 @@ class _Maker:
         tightest where none does.
         """
         shared = self.shared
-        settings = [
-            [
-                shared.html(summary_html, density=density, most=most)
-                for most in caution_counts(shared.plan, density)
-            ]
-            for density in densities(shared.plan, shared.size)
-        ]
+        whole = caution_count(shared.plan)
 
+        def setting(density: Density, most: int) -> str:
+            return shared.html(summary_html, density=density, most=most)
+
+        # Of each setting the texts with all cautions and the fewest: they tell of all between.
+        settings = [
+            (density, least, setting(density, max(whole, least)), setting(density, least))
+            for density, least in ((one, WORST[one]) for one in densities(shared.plan, shared.size))
+        ]
         fits = shared.takes_one_page
 
         def make() -> bytes:
             # A setting is chosen with its fewest cautions: lines that can be read come first.
-            chosen = next((one for one in settings if fits(one[-1])), settings[-1])
-            html = next((one for one in chosen[:-1] if fits(one)), chosen[-1])
-            return shared.on_paper(html, self.paper)
+            fitting = (one for one in settings if fits(one[-1]))
+            density, least, full, few = next(fitting, settings[-1])
+            if not fits(few) or fits(full):
+                return shared.on_paper(full if fits(full) else few, self.paper)
+            most = last_that_fits(least, whole, lambda count: fits(setting(density, count)))
+            return shared.on_paper(setting(density, most) if most > least else few, self.paper)
 
         name = file_name(document, self.paper)
-        texts = [html for setting in settings for html in setting]
+        texts = [html for _, _, *htmls in settings for html in htmls]
         data = self.cache.make(name, [*texts, self.paper, *shared.shown], make)
         return self._file(document, data)
 

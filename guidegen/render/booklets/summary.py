@@ -1,5 +1,6 @@
 """Plan and drawings of one size in → the one-page summary and the checklist as HTML for paper."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import groupby
@@ -90,14 +91,21 @@ def densities(plan: GuidePlan, size: str) -> tuple[Density, ...]:
     return tuple(density for density in Density if lines <= ROOM.get(density, lines))
 
 
-def caution_counts(plan: GuidePlan, density: Density) -> tuple[int, ...]:
-    """How many cautions to try in a setting, the most first: all, half of the way down, the least.
+def caution_count(plan: GuidePlan) -> int:
+    """How many cautions a guide has."""
+    return len({name for step in plan.cautions for name in step.cautions})
 
-    Our choice: each try is a page that is laid out.
+
+def last_that_fits(least: int, whole: int, fits: Callable[[int], bool]) -> int:
+    """The most cautions that a page has room for, at least `least`, fewer than `whole`.
+
+    Halves what is open: each try is a page that is laid out.
     """
-    least = WORST[density]
-    whole = len({name for step in plan.cautions for name in step.cautions})
-    return tuple(dict.fromkeys(max(least, count) for count in (whole, (whole + least) // 2, least)))
+    low, high = least, whole
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if fits(middle) else (low, middle)
+    return low
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,8 @@ import pytest
 from render.page_samples import sample, theme
 
 from guidegen.render.booklets.summary import (
-    WORST,
-    Density,
-    caution_counts,
+    caution_count,
+    last_that_fits,
     second_pass,
     summary_html,
 )
@@ -30,15 +29,25 @@ def test_a_second_pass_is_said_once(title: str, again: str | None, said: str) ->
     assert second_pass(step.model_copy(update={"title": title, "again": again})) == said
 
 
-@pytest.mark.parametrize("density", list(Density))
-def test_all_are_tried_first_and_the_least_last(density: Density) -> None:
-    """Settings are tried from all cautions of the guide down to the fewest that may stand there."""
-    _, plan, _ = sample()
-    counts = caution_counts(plan, density)
-    whole = len({name for step in plan.cautions for name in step.cautions})
-    assert counts[0] == max(whole, WORST[density])
-    assert counts[-1] == WORST[density]
-    assert list(counts) == sorted(counts, reverse=True)
+@pytest.mark.parametrize("room", range(5, 16))
+def test_the_last_room_is_used(room: int) -> None:
+    """Whatever room a page has for 5 to 15 of 16 cautions is found in at most four tries."""
+    tried = []
+
+    def fits(count: int) -> bool:
+        tried.append(count)
+        return count <= room
+
+    assert last_that_fits(5, 16, fits) == room
+    assert len(tried) <= 4
+    assert last_that_fits(5, 5, fits) == 5
+
+
+def test_the_cautions_of_a_guide_are_counted_once() -> None:
+    """A caution of several steps is one."""
+    content, plan, pictures = sample()
+    links = site_links(content, plan, "cuff/index.html")
+    assert caution_count(plan) == len(all_cautions(Scene(content, plan, pictures, links)))
 
 
 def test_with_all_of_them_nothing_is_said_to_be_missing() -> None:
