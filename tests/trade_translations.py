@@ -3,8 +3,7 @@
 ./start python tests/trade_translations.py
 """
 
-from guidegen.buildfile.read.trade import SHOWN, TRADE, trade_stock
-from guidegen.buildfile.records.walk import texts_of
+from guidegen.buildfile.read.trade import SHOWN, TRADE, shipped_texts
 from guidegen.buildfile.translate.translation import Translation, read_translation
 from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.problems import Problem
@@ -18,7 +17,7 @@ def read_shipped(language: str) -> tuple[Translation, list[Problem]]:
     value, source, found = read_tree(text, f"{SHOWN} in {language}")
     note = TRADE / "translated" / f"stock.{language}.json"
     before = note.read_text(encoding="utf-8") if note.is_file() else ""
-    made, wrong = read_translation(language, value, source, texts_of(trade_stock()), before)
+    made, wrong = read_translation(language, value, source, shipped_texts(), before)
     return made, [*found, *wrong]
 
 

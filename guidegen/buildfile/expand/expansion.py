@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from guidegen.buildfile.expand.expansion_records import USE_LISTS, Values, Written
+from guidegen.buildfile.expand.expansion_words import Names
 from guidegen.buildfile.expand.finding import PartFinder, SheetFacts, plain_steps
 from guidegen.buildfile.expand.repeats import Turn, repeat_step
 from guidegen.buildfile.expand.sequences import sequence_faults, use_sequence
@@ -15,6 +16,7 @@ from guidegen.buildfile.records.validation import validate
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import MAX_VALUES, Source, Trail, Value
 from guidegen.problems import Problem, did_you_mean
+from guidegen.words import ENGLISH, Words
 
 MAX_STEPS = 400
 """Steps of one guide after expansion. Our choice: ten times a long guide."""
@@ -28,15 +30,17 @@ def expand_steps(
     source: Source,
     shared: Mapping[str, Sequence],
     sheets: Mapping[str, SheetFacts] | None = None,
+    words: Words = ENGLISH,
 ) -> tuple[Value, Source, list[Problem]]:
     """Plain steps for all entries that repeat one or use a sequence (of the guide or `shared`).
 
-    `sheets` are the materials by which sequences find their parts.
+    `sheets` are the materials by which sequences find their parts, `words` those of the language
+    of the build file.
     """
     entries = value.get("steps") if isinstance(value, dict) else None
     if not isinstance(value, dict) or not isinstance(entries, list):
         return value, source, []
-    job = _Expansion(value, source, shared, sheets or {}, plain_steps(entries))
+    job = _Expansion(value, source, shared, sheets or {}, plain_steps(entries), words)
     job.read_sequences()
     if any(isinstance(entry, dict) and entry.keys() & {REPEAT, USE} for entry in entries):
         job.count_repeats(entries)
@@ -56,6 +60,7 @@ class _Expansion:
     sheets: Mapping[str, SheetFacts]
     written: list[Values]
     """Steps that the author wrote as such, before and behind."""
+    words: Words
     steps: list[Value] = field(default_factory=list)
     moved: dict[Trail, Trail] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
@@ -213,7 +218,7 @@ class _Expansion:
     def _refuse(self, code: str, trail: Trail, message: str, *, key: bool = False) -> None:
         self.problems.append(self.source.problem(code, trail, message, key=key))
 
-    def _names(self) -> dict[str, str]:
+    def _names(self) -> Names:
         """Names of the guide's parts by id, as far as they are texts."""
         parts = self.guide.get("parts")
         names: dict[str, str] = {}
@@ -221,7 +226,7 @@ class _Expansion:
             name = part.get("name") if isinstance(part, dict) else None
             if isinstance(name, str):
                 names[part_id] = name
-        return names
+        return Names(names, self.words)
 
 
 def _ids(step: Values) -> list[str]:

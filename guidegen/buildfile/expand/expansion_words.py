@@ -2,22 +2,29 @@
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from guidegen.words import ENGLISH, Words
 
 PLACEHOLDER = re.compile(r"\{([a-z0-9]+(?:-[a-z0-9]+)*)\}")
 """A name that stands for pieces, in the words of a sequence."""
 
 
-def in_sentence(name: str) -> str:
-    """A name in the middle of a sentence: 'Lantern plate' → 'lantern plate', 'LED strip' stays."""
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Names of parts by id, and the language in which they stand in sentences."""
+
+    by_id: Mapping[str, str]
+    words: Words = ENGLISH
+
+
+def in_sentence(name: str, words: Words = ENGLISH) -> str:
+    """A name in the middle of a sentence: 'Lantern plate' → 'lantern plate', 'LED strip' stays.
+    German keeps the capitals of nouns."""
+    if words.language.partition("-")[0] == "de":
+        return name
     plain = len(name) < 2 or name[1].islower() or name[1] == " "
     return name[:1].lower() + name[1:] if plain else name
-
-
-def listed(words: Sequence[str]) -> str:
-    """'a', 'a and b', 'a, b and c'."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def link(words: str, scheme: str, name: str) -> str:
@@ -26,13 +33,20 @@ def link(words: str, scheme: str, name: str) -> str:
     return f"[{escaped}]({scheme}:{name})"
 
 
-def spoken(ids: Sequence[str], names: Mapping[str, str], *, links: bool) -> str:
+def spoken(ids: Sequence[str], names: Names, *, links: bool) -> str:
     """What a reader calls some parts, stacks or other things; parts as links where `links`."""
-    words = []
-    for name in _without_details(ids, names) if not links else ids:
-        said = in_sentence(names[name]) if name in names else name.replace("-", " ")
-        words.append(link(said, "piece", name) if links and name in names else said)
-    return listed(words)
+    words, known = [], names.by_id
+    for name in _without_details(ids, known) if not links else ids:
+        said = in_sentence(known[name], names.words) if name in known else name.replace("-", " ")
+        words.append(link(said, "piece", name) if links and name in known else said)
+    return _listed(words, names.words)
+
+
+def _listed(said: Sequence[str], words: Words) -> str:
+    """'a', 'a and b', 'a, b and c': English without the comma that its locale puts before and."""
+    if words.language != ENGLISH.language or len(said) < 3:
+        return words.listed(said)
+    return f"{', '.join(said[:-1])} and {said[-1]}"
 
 
 def _without_details(ids: Sequence[str], names: Mapping[str, str]) -> list[str]:
@@ -48,9 +62,7 @@ def _without_details(ids: Sequence[str], names: Mapping[str, str]) -> list[str]:
     ]
 
 
-def filled(
-    text: str, swap: Mapping[str, Sequence[str]], names: Mapping[str, str], *, links: bool
-) -> str:
+def filled(text: str, swap: Mapping[str, Sequence[str]], names: Names, *, links: bool) -> str:
     """`text` with the pieces in the place of {names}; a first word keeps its capital."""
 
     def put(match: re.Match[str]) -> str:

@@ -1,13 +1,14 @@
 """'The same as that step, on the other side' in → a plain step that sends to it and counts."""
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guidegen.buildfile.expand.expansion_records import USE_LISTS, Values, Written, swapped, texts
-from guidegen.buildfile.expand.expansion_words import link, spoken
+from guidegen.buildfile.expand.expansion_words import Names, link, spoken
 from guidegen.buildfile.records.steps import StepRepeat
 from guidegen.buildfile.yaml.fields import parse_duration
 from guidegen.buildfile.yaml.tree import Trail, Value
+from guidegen.words import msg
 
 KEPT = (
     "stage", "process", "makes", "tools", "hands", "difficulty", "check", "cautions", "waive",
@@ -26,9 +27,7 @@ class Turn:
     """Times in the whole guide."""
 
 
-def repeat_step(
-    entry: StepRepeat, at: Trail, first: Written, names: Mapping[str, str], turn: Turn
-) -> Written:
+def repeat_step(entry: StepRepeat, at: Trail, first: Written, names: Names, turn: Turn) -> Written:
     """The step that an entry at `at` stands for; `names` are those of parts by id."""
     step: Values = {key: first.step[key] for key in KEPT if key in first.step}
     origins: dict[Trail, Trail] = {(key,): first.origin((key,)) for key in step}
@@ -93,27 +92,42 @@ def _as_often(use: Values, times: int) -> Values:
     return {**use} | {key: f"{times}*({use[key]})" for key in ("count", "amount") if key in use}
 
 
-def _words(entry: StepRepeat, first: Written, names: Mapping[str, str], turn: Turn) -> Values:
+def _words(entry: StepRepeat, first: Written, names: Names, turn: Turn) -> Values:
     """Title and instruction: what is done again, with what, and which time of how many it is."""
     last = turn.done + entry.times
     parts = texts(first.step.get("parts"))
     new = [other for name in parts for other in entry.swap.get(name, ())]
-    number = f"{turn.done + 1} to {last}" if entry.times > 1 else f"{last}"
-    with_parts = f" for the {spoken(new, names, links=False)}" if new else " again"
-    counter = f"({number} of {turn.total})"
-    title = str(first.step.get("title", ""))
-    text = f"Do the same as in {link(title, 'step', str(first.step.get('id', '')))}"
-    if new:
-        text += f", now with the {spoken(new, names, links=True)}"
-    elif entry.times == 1:
-        text += " once more"
-    if entry.times > 1:
-        text += f", {entry.times} times more"
-    text += f". This makes {last} of {turn.total}."
+    words, total = names.words, turn.total
+    counter = (
+        words.say("({first} to {last} of {total})", first=turn.done + 1, last=last, total=total)
+        if entry.times > 1
+        else words.say("({last} of {total})", last=last, total=total)
+    )
+    title = (
+        words.say("Do the same for the {parts}", parts=spoken(new, names, links=False))
+        if new
+        else words.say("Do the same again")
+    )
+    told = words.say("This makes {last} of {total}.", last=last, total=total)
     return {
-        "title": entry.title or f"Do the same{with_parts} {_kept_together(counter)}",
-        "text": entry.text or text,
+        "title": entry.title or f"{title} {_kept_together(counter)}",
+        "text": entry.text or f"{_sent_back(entry, first, names, new)} {told}",
     }
+
+
+def _sent_back(entry: StepRepeat, first: Written, names: Names, new: Sequence[str]) -> str:
+    """The sentence that sends to the step which is done again."""
+    words, times = names.words, entry.times
+    step = link(str(first.step.get("title", "")), "step", str(first.step.get("id", "")))
+    parts = spoken(new, names, links=True)
+    if new and times > 1:
+        text = msg("Do the same as in {step}, now with the {parts}, {times} times more.")
+        return words.say(text, step=step, parts=parts, times=times)
+    if new:
+        return words.say("Do the same as in {step}, now with the {parts}.", step=step, parts=parts)
+    if times > 1:
+        return words.say("Do the same as in {step}, {times} times more.", step=step, times=times)
+    return words.say("Do the same as in {step} once more.", step=step)
 
 
 def _kept_together(words: str) -> str:

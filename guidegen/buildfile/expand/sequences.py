@@ -1,10 +1,10 @@
 """A sequence of steps and the pieces of one use in → plain steps for these pieces."""
 
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator
 
 from guidegen.buildfile.expand.expansion_records import USE_LISTS, Values, Written, swapped, texts
-from guidegen.buildfile.expand.expansion_words import PLACEHOLDER, filled
+from guidegen.buildfile.expand.expansion_words import PLACEHOLDER, Names, filled
 from guidegen.buildfile.records.meanings import Markup, Wording
 from guidegen.buildfile.records.steps import Sequence, SequenceUse
 from guidegen.buildfile.records.walk import Leaf, rebuilt, wordings
@@ -23,7 +23,7 @@ def use_sequence(
     entry: SequenceUse,
     at: Trail,
     home: Trail | None,
-    names: Mapping[str, str],
+    names: Names,
     *,
     absent: frozenset[str] = frozenset(),
 ) -> list[Written]:
@@ -167,13 +167,13 @@ def _number(text: str, entry: SequenceUse) -> str:
     return re.sub(r"[a-z][a-z0-9_]*", put, text)
 
 
-def _filled_text(leaf: Leaf, entry: SequenceUse, names: Mapping[str, str]) -> str:
+def _filled_text(leaf: Leaf, entry: SequenceUse, names: Names) -> str:
     """Words with the pieces of this use, as links where links work. Raises ValueError."""
     if not isinstance(leaf.meaning, Wording):
         return leaf.text
     text, swap = leaf.text, entry.swap
     grown = sum(
-        sum(len(name) + len(names.get(name, name)) + 16 for name in swap.get(match[1], ()))
+        sum(len(name) + len(names.by_id.get(name, name)) + 16 for name in swap.get(match[1], ()))
         for match in PLACEHOLDER.finditer(text)
     )
     if len(text) + grown > MAX_WORDS:

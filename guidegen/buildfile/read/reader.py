@@ -35,7 +35,7 @@ from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Trail, Value, read_tree
 from guidegen.errors import ContentError, UsageError
 from guidegen.problems import Checked, Problem, collect, did_you_mean
-from guidegen.words import read_words
+from guidegen.words import ENGLISH, Words, read_words
 
 MAX_TEXT = 2_000_000
 """Bytes of one drawing or text file. Our choice: a drawing of 20,000 points is about 1 MB."""
@@ -93,7 +93,9 @@ def read_shared(folder: Path, only: Collection[str] = ()) -> Checked[Shared]:
     if not folder.is_dir():
         raise UsageError(f'there is no content folder "{shown}"')
     site, site_source = yield from _read(Site, folder, "site.yaml", shown)
-    stock, stock_source = yield from _read(Stock, folder, "stock.yaml", shown, prepare=_extended)
+    stock, stock_source = yield from _read(
+        Stock, folder, "stock.yaml", shown, prepare=_extended_in(site)
+    )
     names = yield from _guide_names(folder, shown, only)
     return Shared(site, site_source, stock, stock_source, tuple(names))
 
@@ -101,18 +103,19 @@ def read_shared(folder: Path, only: Collection[str] = ()) -> Checked[Shared]:
 def read_guides(folder: Path, shared: Shared, names: Collection[str]) -> Checked[Content | None]:
     """The guides of these names, with what they share; None where that does not hold."""
     site, stock = shared.site, shared.stock
+    words = read_words(site.languages[0]) if site is not None else ENGLISH
     sequences = stock.sequences if stock is not None else {}
     sheets = sheet_facts(stock.materials) if stock is not None else {}
     shown = shown_path(folder)
     guides = []
     for name in names:
-        guide = yield from read_guide(folder / name, f"{shown}/{name}", sequences, sheets)
+        shown_guide = f"{shown}/{name}"
+        guide = yield from read_guide(folder / name, shown_guide, sequences, sheets, words)
         if guide is not None:
             guides.append(guide)
     profile = (yield from _print_profile(folder, site, shared.site_source)) if site else b""
     if site is None or stock is None:
         return None
-    words = read_words(site.languages[0])
     return Content(
         site, shared.site_source, stock, shared.stock_source, tuple(guides), words, profile
     )
@@ -141,16 +144,18 @@ def read_guide(
     shown: str,
     shared: Mapping[str, Sequence],
     sheets: Mapping[str, SheetFacts] | None = None,
+    words: Words = ENGLISH,
 ) -> Checked[GuideFile | None]:
     """One guide with the files that it names; None where guide.yaml itself does not hold.
 
-    `shared` are the sequences of steps in stock.yaml, `sheets` its materials as they find parts.
+    `shared` are the sequences of steps in stock.yaml, `sheets` its materials as they find parts,
+    `words` those of the language in which the guide is written.
     """
     reader = FolderReader(folder, shown)
 
     def prepare(value: Value, source: Source) -> Checked[tuple[Value, Source]]:
         value = yield from reader.take_long_texts(value, source)
-        value, source, found = expand_steps(value, source, shared, sheets)
+        value, source, found = expand_steps(value, source, shared, sheets, words)
         yield from found
         return value, source
 
@@ -216,13 +221,24 @@ def _guide_names(folder: Path, shown: str, only: Collection[str]) -> Checked[lis
     return [name for name in chosen if _GUIDE_FOLDER.fullmatch(name) and name not in outside]
 
 
-def _extended(value: Value, source: Source) -> Checked[tuple[Value, Source]]:
-    """A site's stock with guidegen's own under it, where it asks for that."""
-    yield from ()
-    return with_trade(value, source)
-
-
 type _Prepare = Callable[[Value, Source], Checked[tuple[Value, Source]]]
+
+
+def _extended_in(site: Site | None) -> _Prepare:
+    """How a site's stock is read: with guidegen's own under it, in the site's language."""
+    prepare: _Prepare = _extended(site.languages[0] if site else ENGLISH.language)
+    return prepare
+
+
+@lru_cache(maxsize=8)
+def _extended(language: str) -> _Prepare:
+    """The same for one language; one function for each, by which what was read is kept."""
+
+    def prepare(value: Value, source: Source) -> Checked[tuple[Value, Source]]:
+        yield from ()
+        return with_trade(value, source, language)
+
+    return prepare
 
 
 def _read[M: Model](
@@ -232,7 +248,7 @@ def _read[M: Model](
     text = yield from read_inside(folder, name, shown)
     if text is None:
         return None, Source(shown, ())
-    if prepare in (None, _extended):
+    if model is not Guide:
         record, source, found = _kept(model, text, shown, prepare)
         yield from found
         return record, source

@@ -15,9 +15,10 @@ from guidegen.buildfile.read.amounts import amount_problems
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.file_names import leads_out
 from guidegen.buildfile.read.reader import FolderReader, read_file, read_inside, shown_path
-from guidegen.buildfile.read.trade import on_top_of_trade
+from guidegen.buildfile.read.trade import on_top_of_trade, usual_in_use
 from guidegen.buildfile.records.walk import texts_of
 from guidegen.buildfile.translate.translation import Translation, read_translation
+from guidegen.buildfile.translate.usual_texts import on_top_of_usual
 from guidegen.buildfile.yaml.fields import Model
 from guidegen.buildfile.yaml.tree import Source, Value, read_tree
 from guidegen.problems import Checked, collect
@@ -52,15 +53,18 @@ def read_translations(
         for language in further:
             if _file(folder, file.id, language).exists():
                 reader = FolderReader(folder / file.id, f"{shown_path(folder)}/{file.id}")
-                found[language] = yield from _read(
+                made = yield from _read(
                     folder / file.id, "guide", language, file.guide, reader.take_long_texts
                 )
+                text = (folder / file.id / "guide.yaml").read_text(encoding="utf-8")
+                usual = usual_in_use(content.stock, languages[0], language)
+                found[language] = on_top_of_usual(made, text, content.stock, usual)
         guides.append(replace(file, translations=found))
     shared = {}
     for language in further:
         site = yield from _read(folder, "site", language, content.site)
         stock = yield from _read(folder, "stock", language, content.stock)
-        shared[language] = site, on_top_of_trade(stock, content.stock)
+        shared[language] = site, on_top_of_trade(stock, content.stock, languages[0])
     return replace(
         content,
         guides=tuple(guides),

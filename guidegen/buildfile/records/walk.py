@@ -224,20 +224,25 @@ def wordings(record: Model, *, expanded: bool = False) -> Iterator[tuple[Leaf, W
             yield leaf, leaf.meaning
 
 
-def texts_of(record: Model) -> dict[Trail, str]:
-    """Every text that is translated, by its lasting trail, in the order of the file."""
-    return {leaf.lasting: leaf.text for leaf, said in wordings(record) if said.translated}
+def texts_of(record: Model, *, expanded: bool = False) -> dict[Trail, str]:
+    """Every text that is translated, by its lasting trail, in the order of the file; those of
+    sequences of steps as well where `expanded`."""
+    found = wordings(record, expanded=expanded)
+    return {leaf.lasting: leaf.text for leaf, said in found if said.translated}
 
 
-def with_texts[M: Model](record: M, change: Callable[[Trail, str], str]) -> M:
-    """The record with each translated text as `change` gives it for its lasting trail and words."""
+def with_texts[M: Model](
+    record: M, change: Callable[[Trail, str], str], *, expanded: bool = False
+) -> M:
+    """The record with each translated text as `change` gives it for its lasting trail and words;
+    those of sequences of steps as well where `expanded`."""
 
     def visit(leaf: Leaf) -> str:
         if isinstance(leaf.meaning, Wording) and leaf.meaning.translated:
             return change(leaf.lasting, leaf.text)
         return leaf.text
 
-    return rebuilt(record, visit)
+    return rebuilt(record, visit, expanded=expanded)
 
 
 def keys_from_files(model: type[Model]) -> tuple[str, ...]:
