@@ -1,0 +1,45 @@
+"""Kerned letters against HarfBuzz, the shaping library of browsers and desktops (in Pillow's wheels)."""
+
+import io
+from importlib.resources import files
+from itertools import pairwise
+
+import pytest
+from PIL import ImageFont, features
+
+from guidegen.buildfile.read.letters import FACES, kerning, outline_text
+
+WORDS = ("AVATAR", "TIDE", "To Ty LT", "QUAY 7", "Wave", "r.y.", "1774")
+
+
+@pytest.mark.skipif(not features.check("raqm"), reason="this build of Pillow has no HarfBuzz")
+@pytest.mark.parametrize("face", FACES)
+def test_words_are_as_long_as_a_shaping_library_sets_them(face: str) -> None:
+    """The sum of a word's kerning is what HarfBuzz takes off its letters one by one, in units."""
+    package, name = FACES[face]
+    font = ImageFont.truetype(
+        io.BytesIO((files(package) / "files" / name).read_bytes()),
+        1000,
+        layout_engine=ImageFont.Layout.RAQM,
+    )
+    for word in WORDS:
+        plain = ["-liga", "-calt"]
+        set_so = font.getlength(word, features=plain)
+        loose = font.getlength(word, features=[*plain, "-kern"])
+        own = sum(kerning(face, glyph(one), glyph(two)) for one, two in pairwise(word))
+        assert own == pytest.approx(set_so - loose, abs=0.5), word
+
+
+def glyph(letter: str) -> str:
+    """The name of a letter's glyph in both families (Adobe glyph list)."""
+    names = {" ": "space", ".": "period", "1": "one", "7": "seven", "4": "four"}
+    return names.get(letter, letter)
+
+
+def test_kerned_letters_stand_nearer() -> None:
+    """AV is narrower than A and V side by side; both letters keep their outlines."""
+    pair, missing = outline_text("condensed-bold", "AV")
+    loose = [outline_text("condensed-bold", one)[0] for one in "AV"]
+    assert missing == frozenset()
+    assert pair.startswith(loose[0])
+    assert kerning("condensed-bold", "A", "V") < 0
