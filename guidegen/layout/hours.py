@@ -6,7 +6,6 @@ that first hour of work on, through the nights.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import inf
 
 from guidegen.buildfile.records.site import WorkingHours
 
@@ -82,33 +81,6 @@ class Hours:
     def is_free(self, minute: float) -> bool:
         """Whether a minute of the plan lies on a free day."""
         return int((minute + self._offset) // DAY) % WEEK < FREE_DAYS
-
-
-@dataclass(frozen=True, slots=True)
-class Breaks:
-    """A day on which nobody works in its breaks."""
-
-    pauses: tuple[Span, ...]
-    """Minutes from the first hour of work, in order; none reaches into the next."""
-
-    def _from(self, minute: float) -> Iterator[Span]:
-        """What is left of the stretch of work at a minute, and the stretches after it."""
-        now = 0.0
-        for start, end in (*self.pauses, (inf, inf)):
-            if start > max(now, minute) + SLACK:
-                yield max(now, minute), start
-            now = end
-
-    def begin(self, minute: float, time: float) -> float:
-        """The first minute, not before `minute`, at which work of `time` minutes may begin."""
-        for start, end in self._from(minute):
-            if end - start + SLACK >= min(time, WHOLE):
-                return start
-        raise AssertionError("the last stretch never ends")
-
-    def spans(self, start: float, time: float) -> tuple[Span, ...]:
-        """When work of `time` minutes is done that begins at `start`, a minute `begin` gave."""
-        return _filled(self._from(start), time)
 
 
 def _filled(stretches: Iterator[Span], time: float) -> tuple[Span, ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from guidegen.layout.class_hours import ClassDay, ClassHours
 from guidegen.layout.hours import SLACK, Hours, Span
 
 
@@ -68,8 +69,8 @@ class Schedule:
     """Steps that are done before, in the guide's order."""
     hours: Hours | None = None
     """When hands are at work; None where they go on day and night, as in a class."""
-    breaks: tuple[Span, ...] = ()
-    """Of a class: minutes in which nobody works."""
+    class_hours: ClassHours | None = None
+    """Of a class: its days and breaks."""
 
     @property
     def days(self) -> int:
@@ -132,16 +133,43 @@ class Schedule:
             now = max(now, slot.end)
             if slot.kit == person:
                 own_ready = max(own_ready, slot.ready)
-        return tuple(rest for one in found for rest in self._outside_breaks(one))
+        closed = self.class_hours.closed(person) if self.class_hours else ()
+        return tuple(rest for one in found for rest in self._outside(closed, one))
 
-    def _outside_breaks(self, idle: Idle) -> Iterator[Idle]:
-        """What is left of a wait without the breaks, in which nobody waits."""
+    @staticmethod
+    def _outside(closed: tuple[Span, ...], idle: Idle) -> Iterator[Idle]:
+        """What is left of a wait without breaks and nights, in which nobody waits."""
         now = idle.start
-        for start, end in (*self.breaks, (idle.end, idle.end)):
+        for start, end in (*closed, (idle.end, idle.end)):
             until = min(start, idle.end)
             if until > now + SLACK:
                 yield Idle(now, until, idle.drying)
             now = max(now, end)
+
+    @property
+    def breaks(self) -> tuple[Span, ...]:
+        """Of a class: minutes in which nobody works, nights apart."""
+        return self.class_hours.breaks if self.class_hours else ()
+
+    @property
+    def class_days(self) -> tuple[ClassDay, ...]:
+        """Of a class over several days: its days; else nothing."""
+        days = self.class_hours.days if self.class_hours else ()
+        return days if len(days) > 1 else ()
+
+    def on(self, day: ClassDay, step: str = "") -> tuple[Span, ...]:
+        """When anybody works on a day of a class, at one step or at all, in the order of slots.
+
+        What goes on after the last day belongs to it.
+        """
+        last = not self.class_days or day == self.class_days[-1]
+        return tuple(
+            (start, end)
+            for slot in self.slots
+            if step in {"", slot.step}
+            for start, end in slot.spans
+            if start >= day.start - SLACK and (last or start < day.end - SLACK)
+        )
 
     def kept(self, step: str = "") -> tuple[str, ...]:
         """Tools that people wait for, in a step or in all of them, each once."""

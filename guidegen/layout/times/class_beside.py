@@ -1,6 +1,7 @@
 """A class in → what is done before it, for all kits, and how it goes without some of its people."""
 
 from collections.abc import Collection
+from dataclasses import replace
 from math import ceil
 
 from guidegen.buildfile.records.guide import Guide
@@ -72,7 +73,11 @@ def plan_missing(  # noqa: PLR0917 - a class and what it has
     gone = {*adults[-MISSING:], *young[len(young) - max(0, MISSING - len(adults)) :]}
     numbers = [number for number in range(people) if number not in gone]
     still_young = frozenset(n for n, number in enumerate(numbers) if number in means.young)
-    less = Means(means.tools, still_young, means.helpers, means.breaks, means.start, means.rooms)
+    days = tuple(
+        replace(day, away=frozenset(n for n, one in enumerate(numbers) if one in day.away))
+        for day in means.days
+    )
+    less = replace(means, young=still_young, days=days)
     lacking = too_few_adults(guide, stock, left, less)
     if lacking:
         return Missing(MISSING, 0.0, False, tuple(lacking))

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from guidegen.layout.class_hours import ClassDay
 from guidegen.layout.hours import Span
 from guidegen.layout.records import CutPlan, MaterialsList, ToolLine
 from guidegen.layout.schedules import Schedule
@@ -54,6 +55,10 @@ class Means:
     """Minutes from midnight at which the class begins; None where nobody has said."""
     rooms: int = 1
     """In two, what never shares a room goes on side by side."""
+    days: tuple[ClassDay, ...] = ()
+    """Several of them, where the class has more than one."""
+    end: float | None = None
+    """Minutes from the start at which it is to be over; None where nobody has said."""
 
 
 SHORTER = 15.0

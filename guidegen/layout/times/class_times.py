@@ -2,12 +2,14 @@
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
+from math import inf
 
 from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.hours import SLACK, Breaks
-from guidegen.layout.schedules import Schedule
+from guidegen.layout.class_hours import ClassDay, ClassHours
+from guidegen.layout.hours import SLACK
+from guidegen.layout.schedules import Schedule, Slot
 from guidegen.layout.times.class_plan import seats, tool_count
 from guidegen.layout.times.class_records import (
     SHORTER,
@@ -42,7 +44,8 @@ def plan_class_times(
     is done by the class together: nobody begins the later work before all have ended the earlier
     one, and the room is aired; with two rooms each has one of its own. `beforehand` are steps done
     before; by default those that the author marks. Work for adults on the kit of somebody young is
-    taken over. Steps must be in an order that works (the checks see to that); raises ValueError
+    taken over. Where the author's order is not over by the end of the `means`, steps with the
+    longest path behind them go first, if that is shorter. Steps must be in an order that works (the checks see to that); raises ValueError
     where `too_few_adults` finds any.
     """
     means = means or Means()
@@ -51,13 +54,22 @@ def plan_class_times(
     counts = kept_tools(guide, stock, people, means)
     crew = Crew(people, means.helpers, means.young)
     work = bench_work(steps, guide, stock, crew.leader, kept=counts, apart=means.rooms < 2)
-    if any(_lacks(one, crew) for one in work):
+    if any(_lacks(one, crew, means) for one in work):
         raise ValueError("a step takes more adults than there are")
     done = tuple(step.id for step in guide.steps if step.id in before)
-    hours = Breaks(means.breaks) if means.breaks else None
+    # Work that does not fit goes on after the end: whether it fits is for the advice to say.
+    days = means.days or (ClassDay(0.0, inf),)
+    hours = ClassHours(days, means.breaks) if means.breaks or means.days else None
     # As many kits as people: everybody builds their own.
     slots = schedule(work, people, people, counts, hours, crew=crew)
-    return Schedule(people, slots, done, breaks=means.breaks)
+    if means.end is not None and _over(slots) > means.end + SLACK:
+        other = schedule(work, people, people, counts, hours, crew=crew, longest_first=True)
+        slots = min(slots, other, key=_over)
+    return Schedule(people, slots, done, class_hours=hours)
+
+
+def _over(slots: tuple[Slot, ...]) -> float:
+    return max((slot.end for slot in slots), default=0.0)
 
 
 def too_few_adults(guide: Guide, stock: Stock, people: int, means: Means) -> dict[str, int]:
@@ -69,11 +81,17 @@ def too_few_adults(guide: Guide, stock: Stock, people: int, means: Means) -> dic
     steps = [step for step in guide.steps if step.id not in before]
     crew = Crew(people, means.helpers, means.young)
     work = bench_work(steps, guide, stock, crew.leader)
-    return {one.step: one.hands for one in work if _lacks(one, crew)}
+    return {one.step: one.hands for one in work if _lacks(one, crew, means)}
 
 
-def _lacks(work: Work, crew: Crew) -> bool:
-    return work.adults and bool(crew.young) and work.hands > len(crew.adults)
+def adults_there(crew: Crew, means: Means) -> int:
+    """How many adults are there on the day with most of them, the leader counted."""
+    days = [day.away for day in means.days] or [frozenset()]
+    return max(len(set(crew.adults) - away) for away in days)
+
+
+def _lacks(work: Work, crew: Crew, means: Means) -> bool:
+    return work.adults and bool(crew.young) and work.hands > adults_there(crew, means)
 
 
 def kept_tools(guide: Guide, stock: Stock, people: int, means: Means) -> dict[str, int]:

@@ -5,9 +5,9 @@ from collections.abc import Collection, Iterable, Mapping
 from guidegen.buildfile.derive.cautions import step_tools, step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide, Step
-from guidegen.buildfile.records.stock import Stock, Young
+from guidegen.buildfile.records.stock import MaterialKind, Stock, Young
 from guidegen.checks.steps.order import step_kinds
-from guidegen.layout.hours import Hours
+from guidegen.layout.hours import WHOLE, Hours
 from guidegen.layout.schedules import Schedule
 from guidegen.layout.times.scheduler import Work, schedule
 from guidegen.layout.times.step_graph import depends_on
@@ -85,9 +85,23 @@ def bench_work(
             tuple(sorted(rules.get(n, {}).items())),
             tuple(tool for tool in step_tools(step, stock) if tool in kept),
             step_young(step, stock) is Young.ADULTS,
+            _rests(step, stock),
         )
         for n, step in enumerate(steps)
     ]
+
+
+def _rests(step: Step, stock: Stock) -> bool:
+    """Whether work may be laid down overnight: nothing wet, hot or drying is left half done.
+
+    Work of up to an hour never is, as nobody lays a fold half done down.
+    """
+    wet = any(
+        stock.materials[use.material].kind is MaterialKind.LIQUID
+        for use in step.uses
+        if use.material in stock.materials
+    )
+    return step.time > WHOLE and not wet and not step_wait(step, stock)
 
 
 def kept_apart(

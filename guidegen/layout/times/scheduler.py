@@ -7,7 +7,8 @@ step in the author's order that may start does.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from guidegen.layout.hours import SLACK, Breaks, Hours
+from guidegen.layout.class_hours import ClassHours
+from guidegen.layout.hours import SLACK, Hours
 from guidegen.layout.schedules import Slot
 
 type Job = tuple[int, int]
@@ -34,6 +35,8 @@ class Work:
     """Tools that are kept through the step."""
     adults: bool = False
     """Whether only adults may do it."""
+    rests: bool = True
+    """Whether it may be laid down in the evening of a class and taken up again on another day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +65,15 @@ def schedule(
     people: int,
     kits: int = 1,
     tools: Mapping[str, int] | None = None,
-    hours: Hours | Breaks | None = None,
+    hours: Hours | ClassHours | None = None,
     *,
     crew: Crew | None = None,
+    longest_first: bool = False,
 ) -> tuple[Slot, ...]:
     """When each step of each kit is done, by whom, with which of the `tools`.
+
+    Of the steps that may start the author's first does, or with `longest_first` the one behind
+    which the longest path of work and waits lies.
 
     One kit is built by all together; of several kits each has the person of its number, who calls
     neighbours for steps that take more hands. `tools` says how many there are of each.
@@ -75,7 +82,25 @@ def schedule(
     somebody young is done by helpers, the leader or adults of the class, in this order.
     """
     crew = crew or (Crew(people) if kits > 1 else None)
-    return _Bench(work, people, kits, tools or {}, hours, crew).run()
+    bench = _Bench(work, people, kits, tools or {}, hours, crew)
+    if longest_first:
+        ahead = paths_ahead(work)
+        # Equal ones in the author's order, as the sort is stable.
+        bench.rank = {n: r for r, n in enumerate(sorted(ahead, key=lambda n: -ahead[n]))}
+    return bench.run()
+
+
+def paths_ahead(work: Sequence[Work]) -> dict[int, float]:
+    """Minutes from the start of each step to the end of all that needs it, on one kit.
+
+    The levels of Hu (Operations Research 9, 1961), waits included.
+    """
+    ahead = {number: one.time for number, one in enumerate(work)}
+    for number in reversed(range(len(work))):
+        for other in work[number].after:
+            first = work[other]
+            ahead[other] = max(ahead[other], first.time + first.wait + ahead[number])
+    return ahead
 
 
 class _Bench:
@@ -87,7 +112,7 @@ class _Bench:
         people: int,
         kits: int,
         tools: Mapping[str, int],
-        hours: Hours | Breaks | None,
+        hours: Hours | ClassHours | None,
         crew: Crew | None,
     ) -> None:
         self.work = work
@@ -110,6 +135,8 @@ class _Bench:
         self.open = {(number, kit) for number in firsts for kit in range(kits)}
         """Jobs whose steps before them have all been started: only these have a time to start."""
         self.slots: list[Slot] = []
+        self.rank = {number: number for number in range(len(work))}
+        """Of the steps: the lower one first."""
 
     def run(self) -> tuple[Slot, ...]:
         """Start jobs until all are started."""
@@ -119,8 +146,9 @@ class _Bench:
             # and those are started on every kit.
             starts = {job: at for job in self.open if (at := self._earliest(job)) is not None}
             now = min(starts.values())
-            # In the author's order among all that may start now.
-            for job in sorted(job for job, at in starts.items() if at <= now + SLACK):
+            # In their order among all that may start now.
+            jobs = [job for job, at in starts.items() if at <= now + SLACK]
+            for job in sorted(jobs, key=lambda job: (self.rank[job[0]], job[1])):
                 # Those before it may have taken its hands, its tool or its room.
                 at = self._earliest(job)
                 if at is not None and at <= now + SLACK:
@@ -135,10 +163,32 @@ class _Bench:
         at = self._free_from(job)
         if at is None or self.hours is None:
             return at
+        if isinstance(self.hours, ClassHours):
+            if not self.hours.all_there:
+                return self._there_from(job, at, self.hours)
+            work = self.work[job[0]]
+            return self.hours.begin(at, work.time, rests=work.rests)
         return self.hours.begin(at, self.work[job[0]].time)
 
-    def _free_from(self, job: Job) -> float | None:
-        """The same by day and night: parts ready, hands and tools free, room clear."""
+    def _there_from(self, job: Job, at: float, hours: ClassHours) -> float:
+        """When all hands that a job takes are there on every day that it touches."""
+        work = self.work[job[0]]
+        while True:
+            at = hours.begin(at, work.time, rests=work.rests)
+            gone = hours.gone(at, hours.spans(at, work.time)[-1][1])
+            if not gone:
+                return at
+            free = self._free_from(job, gone)
+            if free is not None and free <= at + SLACK:
+                return at
+            # Later each time round; after the last day nobody is away.
+            at = hours.next_day(at) if free is None else free
+
+    def _free_from(self, job: Job, gone: frozenset[int] = frozenset()) -> float | None:
+        """The same by day and night: parts ready, hands and tools free, room clear.
+
+        None too where too few are left without those who are `gone`.
+        """
         number, kit = job
         work = self.work[number]
         at = max((self.ready[other, kit] for other in work.after), default=0.0)
@@ -156,11 +206,16 @@ class _Bench:
         # An own kit: its person, who may be too young for it, and those who are free soonest.
         more = work.hands
         if self._does(self.crew, work, kit):
+            if kit in gone:
+                return None
             at = max(at, self.free[kit])
             more -= 1
         if more:
-            others = sorted(self.free[other] for other in self._others(self.crew, work, kit))
-            at = max(at, others[more - 1])
+            others = self._others(self.crew, work, kit)
+            free = sorted(self.free[other] for other in others if other not in gone)
+            if len(free) < more:
+                return None
+            at = max(at, free[more - 1])
         return at
 
     @staticmethod
@@ -174,9 +229,9 @@ class _Bench:
         anyone = self.adults if work.adults else range(crew.leader)
         return [other for other in anyone if other != kit]
 
-    def _hands(self, job: Job, now: float) -> tuple[int, ...]:
+    def _hands(self, job: Job, now: float, gone: frozenset[int]) -> tuple[int, ...]:
         """Who does it: of one kit those free longest; of an own kit its person, helpers, and those
-        nearest in number who are free, the neighbour of a pair first.
+        nearest in number who are free and not `gone`, the neighbour of a pair first.
         """
         number, kit = job
         work, crew = self.work[number], self.crew
@@ -185,7 +240,8 @@ class _Bench:
             free.sort(key=lambda person: (self.free[person], person))
             return tuple(sorted(free[: work.hands]))
         does = self._does(crew, work, kit)
-        free = [one for one in self._others(crew, work, kit) if self.free[one] <= now + SLACK]
+        others = (one for one in self._others(crew, work, kit) if one not in gone)
+        free = [one for one in others if self.free[one] <= now + SLACK]
 
         def order(other: int) -> tuple[int, bool, int, int]:
             # Helpers have nothing else to do. The leader takes over before an adult of the class
@@ -219,7 +275,10 @@ class _Bench:
         work = self.work[number]
         spans = self.hours.spans(now, work.time) if self.hours else ((now, now + work.time),)
         end = spans[-1][1]
-        hands = self._hands(job, now)
+        gone: frozenset[int] = frozenset()
+        if isinstance(self.hours, ClassHours):
+            gone = self.hours.gone(now, end)
+        hands = self._hands(job, now, gone)
         tools = self._take_tools(work.tools, now, end)
         # Hands are kept for all spans of a step, over night too: who begins a step ends it.
         for person in hands:
