@@ -122,7 +122,10 @@ class Schedule:
         now = 0.0
         own_ready = 0.0
         # While others do a step for somebody young, that one neither dries nor queues.
-        mine = (slot for slot in self.slots if person in slot.hands or person == slot.kit)
+        # Nor does who has an own kit done and lends a hand now and then.
+        mine = [slot for slot in self.slots if person in slot.hands or person == slot.kit]
+        own = max((slot.start for slot in mine if slot.kit == person), default=0.0)
+        mine = [slot for slot in mine if slot.start <= own]
         for slot in mine:
             if slot.start > now + SLACK:
                 dry = min(max(own_ready, now), slot.start)
@@ -162,13 +165,32 @@ class Schedule:
 
         What goes on after the last day belongs to it.
         """
-        last = not self.class_days or day == self.class_days[-1]
+        last = not self.class_days or day.start == self.class_days[-1].start
         return tuple(
             (start, end)
             for slot in self.slots
             if step in {"", slot.step}
             for start, end in slot.spans
             if start >= day.start - SLACK and (last or start < day.end - SLACK)
+        )
+
+    def ends_on(self, day: ClassDay, step: str) -> bool:
+        """Whether anybody ends a step on a day of a class."""
+        ends = {slot.end for slot in self.slots if slot.step == step}
+        return any(end in ends for _, end in self.on(day, step))
+
+    def drying_after(self, day: ClassDay) -> tuple[Slot, ...]:
+        """What is done by the evening of a day and dries on."""
+        return tuple(
+            slot for slot in self.slots if slot.end <= day.end + SLACK and slot.ready > day.end
+        )
+
+    def cut_by(self, day: ClassDay) -> tuple[Slot, ...]:
+        """What is begun by the evening of a day and is taken up again."""
+        return tuple(
+            slot
+            for slot in self.slots
+            if slot.start < day.end - SLACK and slot.end > day.end + SLACK
         )
 
     def kept(self, step: str = "") -> tuple[str, ...]:

@@ -29,7 +29,7 @@ from hostile_cases import jpeg, png
 from PIL import Image
 from samples import GUIDE, SITE, STOCK
 
-from guidegen.buildfile.read.people import read_people
+from guidegen.buildfile.read.people.listed import read_people
 from guidegen.buildfile.read.photos import photo_fault
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.validation import validate

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from guidegen.app.commands.people.clock import class_clock, class_hours
+from guidegen.app.commands.people.clock import WhenTold, when_told
 from guidegen.app.commands.people.given import (
     INSIST,
     class_means,
@@ -18,7 +18,7 @@ from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on
 from guidegen.app.workers.local import local_pool
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.people import MOST_PEOPLE, Listed
+from guidegen.buildfile.read.people.listed import MOST_PEOPLE, Listed
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
@@ -43,6 +43,7 @@ from guidegen.layout.times.plans import marked_beforehand
 from guidegen.problems import collect, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.quantities import duration_words, money_words, spent_words
+from guidegen.render.text.class_names import minute_words
 from guidegen.words import ENGLISH
 from guidegen.write.plans import load_plans
 from guidegen.write.staging import staging
@@ -75,14 +76,8 @@ class ClassOptions:
     """Adults who help, the leader not counted."""
     rooms: int = 1
     """With a door between them."""
-    hours: float | None = None
-    """Length of the workshop, breaks included; None where `end` tells it, or nobody."""
-    start: str = ""
-    """By the clock, such as 9:30; empty where times count from the start."""
-    end: str = ""
-    """By the clock, such as 17:00."""
-    breaks: tuple[str, ...] = ()
-    """By the clock, such as 12:30-13:30."""
+    when: WhenTold = field(default_factory=WhenTold)
+    """Hours, start, end, breaks and days."""
     paper: str = ""
     """Of the site's papers; empty for the first."""
     have: Path | None = None
@@ -111,9 +106,14 @@ class ClassResult:
         """The closing words."""
         plan = self.plan
         end, over = duration_words(plan.times.end, ENGLISH), plan.advice.over
-        fits = f"fits in {plan.hours:g} h"
+        days = len(plan.times.class_days)
+        length = f"{days} days" if days else f"{plan.hours:g} h"
+        fits = f"fits in {length}"
         if over:
-            fits = f"{duration_words(over, ENGLISH)} more than the {plan.hours:g} h of the workshop"
+            fits = f"{duration_words(over, ENGLISH)} more than the {length} of the workshop"
+        took = f"{end} in the room"
+        if days:
+            took = f"ends on {minute_words(plan, plan.times.end, ENGLISH)}"
         cost = spent_words(plan.materials.cost, plan.materials.unpriced, self.currency, ENGLISH)
         head = money_words(plan.per_head, self.currency, ENGLISH)
         handouts = [name for name in self.files if name.startswith("handout-")]
@@ -123,7 +123,7 @@ class ClassResult:
             f"class of {len(plan.people)} in {self.out}: {', '.join(named)}, "
             f"{len(handouts)} handouts, {len(templates)} sets of templates",
             f"{cost} in all, {head} for each",
-            f"{end} in the room, drying and turns with shared tools included: {fits}",
+            f"{took}, drying and turns with shared tools included: {fits}",
         ]
         if over and plan.advice.left:
             more = len(plan.advice.left) - MOST_TOLD
@@ -162,14 +162,13 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     """
     opened = open_guide(options.content, options.guide, options.themes, options.language)
     content, file = opened.content, opened.file
-    hours = class_hours(options.hours, options.start, options.end)
     paper = _paper(options.paper, content)
     listed, doubts = _people(options, file)
-    means = class_means(options.tools, options.helpers, listed, file.guide, content.stock)
+    when = when_told(options.when, [one.name for one in listed])
+    means = class_means(options.tools, options.helpers, listed, when, file.guide, content.stock)
     if not 1 <= options.rooms <= MOST_ROOMS:
         raise UsageError(f"--rooms {options.rooms}: expected a number from 1 to {MOST_ROOMS}")
-    start, breaks = class_clock(options.start, options.breaks, hours)
-    means = replace(means, start=start, breaks=breaks, rooms=options.rooms)
+    means = replace(means, rooms=options.rooms)
     on_hand = on_hand_from(options.have, content.stock)
     makers = _makers(content, file, listed)
     joined = join_kits(makers.kits)
@@ -193,7 +192,7 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
         file.guide, content.stock, pairs, cut_plans, content.words, on_hand, wetters
     )
     materials = with_shops(materials, content.stock, content.site.shops)
-    plan = _plan(file.guide, content.stock, makers.people, materials, means, hours)
+    plan = _plan(file.guide, content.stock, makers.people, materials, means, when.hours)
     plan = replace(plan, cut_plans=cut_plans)
     work = ClassWork(content, file, plan, tuple(makers.kits), joined, paper, opened.theme)
     with staging(options.out) as stage:

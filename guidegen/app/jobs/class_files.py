@@ -13,6 +13,7 @@ from guidegen.app.jobs.finished import look_once
 from guidegen.app.workers.local import Pool
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.geometry.pieces.records import Kit
+from guidegen.layout.class_hours import ClassDay
 from guidegen.layout.hours import site_hours
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.layout.times.class_records import ClassPlan
@@ -42,7 +43,7 @@ from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.lists.class_xlsx import class_xlsx
 from guidegen.render.pdf.finish import finish_tags, page_count
 from guidegen.render.pdf.html_pdf import write_pdf
-from guidegen.render.text.class_names import all_hands, hand_name
+from guidegen.render.text.class_names import all_hands, day_words, hand_name
 from guidegen.render.text.living import guide_in_size
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Theme
@@ -154,9 +155,21 @@ def _draw_class(work: ClassWork) -> ClassDrawings:
     kept = plan.times.kept()
     turns = {key: tool.name for key, tool in work.content.stock.tools.items() if key in kept}
     names = {hand: hand_name(plan, hand, words) for hand in all_hands(plan)}
+    # A drawing for each day of several; one of all where there is one.
+    named = [replace(day, name=day_words(day, words)) for day in plan.times.class_days]
+    days: list[ClassDay | None] = [*named] or [None]
+    at = (plan.hours, words)
     return ClassDrawings(
-        draw_class_lines(plan.times, names, numbers, plan.hours, words, start=plan.start),
-        draw_tool_lines(plan.times, turns, plan.hours, words, start=plan.start),
+        tuple(
+            line
+            for day in days
+            for line in draw_class_lines(plan.times, names, numbers, *at, start=plan.start, day=day)
+        ),
+        tuple(
+            line
+            for day in days
+            for line in draw_tool_lines(plan.times, turns, *at, start=plan.start, day=day)
+        ),
         {
             cut.material: draw_cut_sheets(
                 cut, work.joined, "class", materials, words, stock=work.content.stock

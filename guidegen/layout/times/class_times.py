@@ -45,7 +45,9 @@ def plan_class_times(
     one, and the room is aired; with two rooms each has one of its own. `beforehand` are steps done
     before; by default those that the author marks. Work for adults on the kit of somebody young is
     taken over. Where the author's order is not over by the end of the `means`, steps with the
-    longest path behind them go first, if that is shorter. Steps must be in an order that works (the checks see to that); raises ValueError
+    longest path behind them go first, if that is shorter.
+
+    Steps must be in an order that works (the checks see to that); raises ValueError
     where `too_few_adults` finds any.
     """
     means = means or Means()

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from guidegen.layout.class_hours import ClassDay
 from guidegen.layout.schedules import Schedule
 from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.frames import polygon
@@ -12,6 +13,7 @@ from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
 from guidegen.pictures.pen.tints import FINE, PAPER, SOFT, WIDE
 from guidegen.pictures.times.axis import Axis, TimeSpan, make_axis
+from guidegen.pictures.times.class_window import ClassWindow, class_window
 from guidegen.pictures.times.parts import FOOT, HEAD, IDLE_FILL, LEFT, RIGHT, WIDTH, WORK, draw_grid
 from guidegen.quantities import duration_words, work_words
 from guidegen.words import Words
@@ -46,6 +48,19 @@ class _Row:
     drying: tuple[TimeSpan, ...] = ()
     queues: tuple[TimeSpan, ...] = ()
 
+    def within(self, window: ClassWindow) -> "_Row":
+        """What of it is in a window, in minutes from its first."""
+        return _Row(
+            self.name,
+            tuple(
+                _Bar(span, bar.words, own=bar.own)
+                for bar in self.bars
+                for span in window.cut((bar.span,))
+            ),
+            window.cut(self.drying),
+            window.cut(self.queues),
+        )
+
     @property
     def waited(self) -> float:
         """minutes of queueing."""
@@ -60,15 +75,18 @@ def draw_class_lines(
     lang: Words,
     *,
     start: float | None = None,
+    day: ClassDay | None = None,
 ) -> tuple[Drawing, ...]:
     """Drawings of at most `MOST_ROWS` people each: solid work with the number of its step, lighter
     a hand that is lent, and waits in two hatches: the own work dries, or a tool, a hand or the
     room is not free. `names` are the people by number, and after them adults without a kit,
-    `numbers` the steps, `hours` those of the class; `start` is its first minute by the clock.
+    `numbers` the steps, `hours` those of the class; `start` is its first minute by the clock. With
+    a `day` of several it is drawn alone.
     """
     rows = [_person_row(times, person, name, numbers) for person, name in names.items()]
+    window = class_window(times, hours, start, day)
     return tuple(
-        _draw(rows[first : first + MOST_ROWS], times, hours, lang, start=start)
+        _draw(rows[first : first + MOST_ROWS], window, lang)
         for first in range(0, len(rows), MOST_ROWS)
     )
 
@@ -80,6 +98,7 @@ def draw_tool_lines(
     lang: Words,
     *,
     start: float | None = None,
+    day: ClassDay | None = None,
 ) -> tuple[Drawing, ...]:
     """Who has which of the tools that people take turns with; `tools` are their names by id."""
     units: dict[tuple[str, int], list[_Bar]] = {}
@@ -93,8 +112,10 @@ def draw_tool_lines(
         # side.
         for tool, number in sorted(units, key=lambda unit: (list(tools).index(unit[0]), unit[1]))
     ]
+    window = class_window(times, hours, start, day)
+    rows = [row for row in rows if row.within(window).bars]
     return tuple(
-        _draw(rows[first : first + MOST_ROWS], times, hours, lang, start=start, tool=True)
+        _draw(rows[first : first + MOST_ROWS], window, lang, tool=True)
         for first in range(0, len(rows), MOST_ROWS)
     )
 
@@ -115,39 +136,33 @@ def _person_row(times: Schedule, person: int, name: str, numbers: Mapping[str, i
     )
 
 
-def _draw(
-    rows: list[_Row],
-    times: Schedule,
-    hours: float,
-    lang: Words,
-    *,
-    start: float | None,
-    tool: bool = False,
-) -> Drawing:
+def _draw(rows: list[_Row], window: ClassWindow, lang: Words, *, tool: bool = False) -> Drawing:
+    rows = [row.within(window) for row in rows]
     # Up to the end of the class, so that one sees what is left of it; not over a whole weekend.
-    until = max(times.end, min(hours * 60, times.end * 2))
-    work = [(slot.start, slot.end) for slot in times.slots]
+    until = max(window.end, min(window.close, window.end * 2)) or window.close
     # Within a day the clock runs evenly; over several days nights are squeezed.
-    spans = work if until > EVEN else [(0.0, until)]
+    spans = list(window.busy) if until > EVEN else [(0.0, until)]
     axis = make_axis(spans, until, LEFT, WIDTH - LEFT - RIGHT)
     base = STRIP + FOOT + (0.0 if tool else 5.0)
     top = base + ROW * len(rows)
     title = lang.say("Who has which tool when") if tool else lang.say("Who does what when")
-    canvas = Canvas(WIDTH, top + HEAD, title, _describe(rows, times, lang), lang)
-    for begins, ends in times.breaks:
+    if window.name:
+        title = f"{window.name}: {title}"
+    canvas = Canvas(WIDTH, top + HEAD, title, _describe(rows, window, lang), lang)
+    for begins, ends in window.breaks:
         left, right = axis.x(begins), axis.x(ends)
         canvas.rectangle(left, base, right - left, top - base, None, fill=IDLE_FILL, css="idle")
         _write_break(canvas, (left + right) / 2, right - left, top + 1.4)
-    draw_grid(canvas, axis, base, top, start=start)
+    draw_grid(canvas, axis, base, top, start=window.start)
     for number, row in enumerate(rows):
         _draw_row(canvas, row, axis, top - ROW * (number + 1), tool=tool)
-    _draw_close(canvas, axis, hours * 60, base, top, times.end)
+    _draw_close(canvas, axis, window.close, base, top, window.end)
     if not tool:
         _draw_key(canvas, STRIP + 1.2)
     else:
         words = lang.say("Numbers in the bars are those of people.")
         canvas.text((LEFT, STRIP + 2), words, 3.4, css="label")
-    end = lang.say("{elapsed} from start to end", elapsed=duration_words(times.end, lang))
+    end = lang.say("{elapsed} from start to end", elapsed=duration_words(window.end, lang))
     title_strip(canvas, f"{title}: {end}", "", None)
     return canvas.drawing()
 
@@ -237,9 +252,9 @@ def _draw_key(canvas: Canvas, y: float) -> None:
     canvas.text((LEFT + 68, y + 0.6), words, 3.4, css="label")
 
 
-def _describe(rows: list[_Row], times: Schedule, lang: Words) -> str:
+def _describe(rows: list[_Row], window: ClassWindow, lang: Words) -> str:
     queues = max((row.waited for row in rows), default=0.0)
-    said = lang.say("Over after {elapsed}.", elapsed=duration_words(times.end, lang))
+    said = lang.say("Over after {elapsed}.", elapsed=duration_words(window.end, lang))
     if queues >= 1:
         more = lang.say("The longest queueing of a person: {time}.", time=work_words(queues, lang))
         said = f"{said} {more}"

@@ -3,11 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from guidegen.buildfile.derive.caution_places import for_builders
 from guidegen.buildfile.records.stock import MaterialKind, SignalWord
 from guidegen.layout.times.class_records import BeforeWork, ClassPlan, table_of
 from guidegen.quantities import duration_words
-from guidegen.render.text.class_names import span_words
+from guidegen.render.text.class_names import minute_words
 from guidegen.render.views.cautions import CautionView, all_cautions
 from guidegen.render.views.material_rows import bought_rows
 from guidegen.render.views.scene import LinkView, Scene, size_title, step_links, step_numbers
@@ -78,18 +77,6 @@ def done_words(scene: Scene, plan: ClassPlan) -> str:
         for step in steps
     )
     return scene.words.listed(dict.fromkeys(names))
-
-
-@dataclass(frozen=True, slots=True)
-class AgendaView:
-    """What is said when a step begins, and looked at before people go on."""
-
-    clock: str
-    number: int
-    title: str
-    say: tuple[str, ...]
-    check: str
-    """Empty where the guide says nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,35 +152,6 @@ def packing_views(scene: Scene, plan: ClassPlan, *, room: bool) -> tuple[Packing
     )
 
 
-def agenda_views(scene: Scene, plan: ClassPlan) -> tuple[AgendaView, ...]:
-    """Steps of the class by their first start: cautions that are new with each in one line, and
-    what the guide has people check at its end."""
-    stock, numbers = scene.content.stock, step_numbers(scene.guide)
-    brought = {found.step: found.cautions for found in scene.plan.cautions}
-    inside = [step for step in scene.guide.steps if step.id not in plan.times.beforehand]
-    inside.sort(key=lambda step: plan.times.span(step.id)[0])
-    said: set[str] = set()
-    found = []
-    for step in inside:
-        new = [
-            name
-            for name in brought[step.id]
-            if name not in said and for_builders(stock.cautions[name])
-        ]
-        said.update(new)
-        cautions = [stock.cautions[name] for name in new]
-        found.append(
-            AgendaView(
-                span_words(plan, *plan.times.span(step.id), scene.words),
-                numbers[step.id],
-                step.title,
-                tuple(f"{scene.words.say(one.word)}: {one.short or one.title}" for one in cautions),
-                step.check or "",
-            )
-        )
-    return tuple(found)
-
-
 def missing_view(scene: Scene, plan: ClassPlan) -> MissingView | None:
     """What to do when people stay away; None for a class too small for it."""
     missing, words = plan.missing, scene.words
@@ -208,6 +166,8 @@ def missing_view(scene: Scene, plan: ClassPlan) -> MissingView | None:
         )
         return MissingView(said, step_links(scene, missing.lacking))
     end = duration_words(missing.end, words)
+    if plan.times.class_days:
+        end = words.say("until {when}", when=minute_words(plan, missing.end, words))
     fits = words.say("it fits its hours") if missing.fits else words.say("it is still too long")
     said = words.say(
         "Without {who} the class takes {end}: {fits}. All others keep the times of their sheets. "

@@ -11,8 +11,10 @@ from guidegen.layout.times.class_records import (
     ToolCount,
 )
 from guidegen.quantities import duration_words
-from guidegen.render.text.class_names import span_words
+from guidegen.render.classes.agenda import used_on
+from guidegen.render.text.class_names import minute_words, span_words
 from guidegen.render.views.scene import LinkView, Scene, step_links
+from guidegen.words import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,8 @@ class CountView:
     """How many there are, where the leader has said."""
     missing: str = ""
     """How many fewer than the class would use; else empty."""
+    days: str = ""
+    """In a class of several days those on which it is used; empty for all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +64,7 @@ def count_views(
     """Tools, or protective equipment, in the room, with how many; `only` some of them."""
     kept = frozenset(plan.times.kept())
     return tuple(
-        _count_view(scene, one, kept)
+        _count_view(scene, one, kept, used_on(scene, plan, one.tool.tool))
         for one in plan.tools
         if one.tool.protective is protective and (only is None or one.tool.tool in only)
     )
@@ -72,7 +76,7 @@ def before_count_views(scene: Scene, plan: ClassPlan) -> tuple[CountView, ...]:
     return tuple(_count_view(scene, one, frozenset()) for one in ordered)
 
 
-def _count_view(scene: Scene, one: ToolCount, kept: frozenset[str]) -> CountView:
+def _count_view(scene: Scene, one: ToolCount, kept: frozenset[str], days: str = "") -> CountView:
     words = scene.words
     shared = words.many("one for {n} person", "one for {n} people", one.shared_by)
     missing = words.say("{count} too few", count=one.missing) if one.missing else ""
@@ -83,6 +87,7 @@ def _count_view(scene: Scene, one: ToolCount, kept: frozenset[str]) -> CountView
         one.tool.tool in kept,
         "" if one.there is None else f"{one.there}",
         missing,
+        days,
     )
 
 
@@ -91,7 +96,9 @@ def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
     advice, words = plan.advice, scene.words
     hours = duration_words(plan.hours * 60, words)
     end = duration_words(plan.times.end, words)
-    if not advice.over:
+    if plan.times.class_days:
+        said = _days_verdict(plan, words)
+    elif not advice.over:
         said = words.say("The class takes {end} and fits its {hours}.", end=end, hours=hours)
     else:
         said = words.say(
@@ -100,7 +107,7 @@ def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
             over=duration_words(advice.over, words),
             hours=hours,
         )
-    if plan.start is not None:
+    if plan.start is not None and not plan.times.class_days:
         clock = span_words(plan, 0.0, plan.times.end, words)
         said = words.say("{verdict} By the clock: {clock}.", verdict=said, clock=clock)
     return AdviceView(
@@ -108,11 +115,24 @@ def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
         said,
         step_links(scene, _worth_preparing(scene, plan, advice)),
         step_links(scene, advice.left),
-        tuple(_gain_view(scene, gain) for gain in advice.gains),
+        tuple(_gain_view(scene, plan, gain) for gain in advice.gains),
     )
 
 
-def _gain_view(scene: Scene, gain: Gain) -> GainView:
+def _days_verdict(plan: ClassPlan, words: Words) -> str:
+    """Whether a class of several days fits them."""
+    days = words.many("{n} day", "{n} days", len(plan.times.class_days))
+    when = minute_words(plan, plan.times.end, words)
+    if not plan.advice.over:
+        return words.say("The class ends on {when} and fits its {days}.", when=when, days=days)
+    over = duration_words(plan.advice.over, words)
+    return words.say(
+        "The class takes until {when}: {over} more than its {days}.",
+        when=when, over=over, days=days,
+    )  # fmt: skip
+
+
+def _gain_view(scene: Scene, plan: ClassPlan, gain: Gain) -> GainView:
     words = scene.words
     saved = duration_words(gain.minutes, words)
     said = words.say("{time} less", time=saved)
@@ -122,7 +142,8 @@ def _gain_view(scene: Scene, gain: Gain) -> GainView:
         return GainView(words.say("One more adult who helps"), (), said)
     if gain.kind is GainKind.BREAK:
         less = duration_words(SHORTER, words)
-        what = words.say("Break {number} shorter by {time}", number=gain.name, time=less)
+        span = span_words(plan, *plan.times.breaks[int(gain.name) - 1], words)
+        what = words.say("Break {span} shorter by {time}", span=span, time=less)
         return GainView(what, (), said)
     if gain.kind is GainKind.TOOL:
         tool = scene.content.stock.tools[gain.name].name

@@ -13,9 +13,9 @@ from guidegen.pictures.records import GuidePictures
 from guidegen.quantities import money_words
 from guidegen.render.booklets.booklet import STYLES, sheet_view
 from guidegen.render.booklets.summary import NoLinks
+from guidegen.render.classes.agenda import agenda_views
 from guidegen.render.classes.before import (
     PrintView,
-    agenda_views,
     done_words,
     hazard_views,
     missing_view,
@@ -227,6 +227,7 @@ def stations_html(  # noqa: PLR0917 - the same
         theme,
         msg("Station cards"),
         stations=station_views(scene, plan),
+        several=bool(plan.times.class_days),
         report=report_code(scene, "", msg("Station cards")),
     )
 

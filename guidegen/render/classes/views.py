@@ -11,11 +11,19 @@ from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Step
 from guidegen.geometry.outline.measures import bounds
 from guidegen.geometry.pieces.records import Kit
+from guidegen.layout.class_hours import ClassDay
 from guidegen.layout.schedules import Slot
 from guidegen.layout.times.class_records import ClassPlan, table_of
 from guidegen.quantities import duration_words, length_words, work_words
 from guidegen.render.classes.means import CountView, count_views
-from guidegen.render.text.class_names import hand_name, span_words
+from guidegen.render.text.class_names import (
+    DAY,
+    day_line,
+    day_of,
+    hand_name,
+    hours_words,
+    span_words,
+)
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
 from guidegen.render.views.scene import Scene, size_title, step_numbers
 from guidegen.render.views.step_space import HandPlace
@@ -76,6 +84,8 @@ class SlotStepView:
     helped: str
     """Who lends a hand; else empty."""
     step: StepView
+    day: str = ""
+    """Of the first one on each day of a class of several: the day with its hours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,14 +212,27 @@ def slot_views(
     slots = [slot for slot in plan.times.slots if slot.kit == person]
     steps = [known[slot.step] for slot in slots]
     placed = zip(slots, steps, sheet_places(steps, scene.content.stock), strict=True)
-    return tuple(
-        SlotStepView(
-            span_words(plan, slot.start, slot.end, scene.words),
-            _helped(plan, slot, scene.words),
-            _in_column(step_view(scene, step, places), drawn=drawn),
+    found = []
+    told: ClassDay | None = None
+    for slot, step, places in placed:
+        day = day_of(plan, slot.start)
+        found.append(
+            SlotStepView(
+                _slot_words(plan, slot, scene.words),
+                _helped(plan, slot, scene.words),
+                _in_column(step_view(scene, step, places), drawn=drawn),
+                day_line(plan, day, scene.words) if day and day != told else "",
+            )
         )
-        for slot, step, places in placed
-    )
+        told = day
+    return tuple(found)
+
+
+def _slot_words(plan: ClassPlan, slot: Slot, words: Words) -> str:
+    """From when to when, under the line that tells the day where there are several."""
+    if slot.end <= slot.start + DAY / 2:
+        return hours_words(plan, slot.start, slot.end, words)
+    return span_words(plan, slot.start, slot.end, words)
 
 
 def _in_column(step: StepView, *, drawn: bool) -> StepView:

@@ -305,16 +305,25 @@ def test_a_file_name_for_every_name() -> None:
 
 def test_steps_before_the_class_are_for_the_leader(tmp_path: Path) -> None:
     """A step that the author marks stands in full with its cautions on the sheets for before the
-    class, with its time for all kits, and in no handout."""
+    class, with its time for all kits, and in no handout. In a class of two days each has its times
+    on the handout, and its time table and its evening on the leader's sheets."""
     content = write_content(
         tmp_path / "content",
         guide=changed(FLAT, "    stage: cutting\n", "    stage: cutting\n    beforehand: true\n"),
     )
     options = ["class", "cuff", "--content", str(content), "--out", str(tmp_path / "out")]
     options += ["--themes", str(THEMES), "--nesting-time", "0", "--quiet", "--count", "M=1"]
+    # On two days: the paint dries in the night between.
+    options += ["--day", "Fri 18:00-18:40", "--day", "9:30-12:00"]
     assert main(options) == 0
     handout = " ".join(_pages(tmp_path / "out" / "handout-01-m-1.pdf"))
     assert "Cut along the lines." not in handout and "Done for you before the class" in handout
+    assert handout.index("Fri, 18:00 to 18:40") < handout.index("day 2, 9:30 to 12:00")
+    leader = " ".join(_pages(tmp_path / "out" / "leader.pdf"))
+    assert "fits its 2 days" in leader
+    evening = leader[leader.index("In the evening") :]
+    assert evening.index("Before you lock up") < evening.index("day 2, 9:30 to 12:00")
+    assert "Fri: Who does what when" in leader and "day 2: Who does what when" in leader
     pages = _pages(tmp_path / "out" / "beforehand.pdf")
     (page,) = [text for text in pages if "Cut along the lines." in text]
     assert page.index("The blade is very sharp.") < page.index("Cut along the lines.")

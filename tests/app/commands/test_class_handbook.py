@@ -5,8 +5,9 @@ from pathlib import Path
 
 from pictures.english import draw_class_lines
 
+from guidegen.app.commands.people.clock import WhenTold, when_told
 from guidegen.buildfile.read.on_hand import Offcut, read_on_hand
-from guidegen.buildfile.read.people import read_people
+from guidegen.buildfile.read.people.listed import read_people
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import RoomNeed, Stock
@@ -17,7 +18,7 @@ from guidegen.problems import collect
 ROOT = Path(__file__).parents[3]
 HANDBOOK = ROOT / "guidegen" / "handbook"
 PAGE = (HANDBOOK / "class.md").read_text(encoding="utf-8")
-PEOPLE, HAVE = re.findall(r"```yaml\n(.*?)```", PAGE, re.DOTALL)
+PEOPLE, HAVE, DAYS = re.findall(r"```yaml\n(.*?)```", PAGE, re.DOTALL)
 
 STEPS = [
     {"id": "trace", "time": 10},
@@ -72,6 +73,17 @@ def test_examples_are_read(tmp_path: Path) -> None:
     assert not problems
     assert have.offcuts == {"foam-6": (Offcut(500, 300, 2),)}
     assert have.amounts == {"sealer": 250, "lacing-cord": 3000}
+
+
+def test_days_on_the_page_are_read(tmp_path: Path) -> None:
+    """The days of the page follow each other, with Kim away on the second."""
+    path = tmp_path / "days.yaml"
+    path.write_text(DAYS, encoding="utf-8")
+    when = when_told(WhenTold(file=path), ("Robin", "Kim"))
+    assert [(day.name, day.away) for day in when.days] == [
+        ("Saturday", frozenset()), ("Sunday", frozenset({1})),
+    ]  # fmt: skip
+    assert when.days[1].start == 1440 + 30
 
 
 def test_the_command_on_the_page_is_one() -> None:

@@ -7,7 +7,7 @@ import pytest
 from samples import write_content
 
 from guidegen.buildfile.read.on_hand import NOTHING, Offcut, read_on_hand
-from guidegen.buildfile.read.people import MOST_LETTERS, MOST_PEOPLE, read_people
+from guidegen.buildfile.read.people.listed import MOST_LETTERS, MOST_PEOPLE, read_people
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.stock import Stock
 from guidegen.problems import collect

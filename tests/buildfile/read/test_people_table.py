@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.buildfile.read.people import MOST_PEOPLE
-from guidegen.buildfile.read.people_table import read_people_table
+from guidegen.buildfile.read.people.listed import MOST_PEOPLE
+from guidegen.buildfile.read.people.table import read_people_table
 from guidegen.problems import collect
 
 SIZES, MEASUREMENTS = ("M", "10"), ("forearm", "wrist")

@@ -7,8 +7,8 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from guidegen.buildfile.read import people_workbook
-from guidegen.buildfile.read.people_workbook import read_people_workbook
+from guidegen.buildfile.read.people import workbook
+from guidegen.buildfile.read.people.workbook import read_people_workbook
 from guidegen.problems import collect
 
 ROWS = [
@@ -61,7 +61,7 @@ def test_what_unpacks_to_too_much_is_not_unpacked(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A workbook is refused by what it says it unpacks to, before anything is."""
-    monkeypatch.setattr(people_workbook, "MOST_UNPACKED", 50_000)
+    monkeypatch.setattr(workbook, "MOST_UNPACKED", 50_000)
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("xl/workbook.xml", b" " * 60_000)

@@ -17,9 +17,8 @@ TWO = (ClassDay(0, 120, "Sat"), ClassDay(1440, 1560, "Sun"))
 """Two hours on each of two days, from the same hour on."""
 
 
-def _times(steps, people=1, days=TWO, **more):
-    guide = guide_of(*steps)
-    return plan_class_times(guide, stock_of(), people, means=Means(days=days, **more))
+def _times(steps, people=1, days=TWO):
+    return plan_class_times(guide_of(*steps), stock_of(), people, means=Means(days=days))
 
 
 def test_what_dries_overnight_is_ready_on_the_next_day():

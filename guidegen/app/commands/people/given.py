@@ -3,16 +3,18 @@
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
+from guidegen.app.commands.people.clock import When
 from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.read.people import MOST_PEOPLE, Listed, read_people
-from guidegen.buildfile.read.people_table import read_people_table
-from guidegen.buildfile.read.people_workbook import read_people_workbook
+from guidegen.buildfile.read.people.listed import MOST_PEOPLE, Listed, read_people
+from guidegen.buildfile.read.people.table import read_people_table
+from guidegen.buildfile.read.people.workbook import read_people_workbook
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
 from guidegen.layout.times.class_records import Means, Person
-from guidegen.layout.times.class_times import too_few_adults
+from guidegen.layout.times.class_times import adults_there, too_few_adults
+from guidegen.layout.times.scheduler import Crew
 from guidegen.problems import Checked, did_you_mean
 from guidegen.words import msg
 
@@ -42,14 +44,15 @@ def tools_there(options: Iterable[str], guide: Guide, stock: Stock) -> Mapping[s
     return found
 
 
-def class_means(
+def class_means(  # noqa: PLR0917 - a class and what it has
     tools: Iterable[str],
     helpers: int,
     people: Sequence[Listed | Person],
+    when: When,
     guide: Guide,
     stock: Stock,
 ) -> Means:
-    """What a class has to work with.
+    """What a class has to work with, and when.
 
     Raises UsageError for tools and numbers that are none, and where a step takes more adults than
     there are: nobody young is ever planned for it, so nobody could do it.
@@ -57,10 +60,18 @@ def class_means(
     if not 0 <= helpers <= MOST_PEOPLE:
         raise UsageError(f"--helpers {helpers}: expected a number from 0 to {MOST_PEOPLE}")
     young = frozenset(number for number, one in enumerate(people) if one.young)
-    means = Means(tools_there(tools, guide, stock), young, helpers)
+    means = Means(
+        tools_there(tools, guide, stock),
+        young,
+        helpers,
+        when.breaks,
+        when.start,
+        days=when.days,
+        end=when.hours * 60,
+    )
     lacking = too_few_adults(guide, stock, len(people), means)
     if lacking:
-        there = len(people) - len(young) + helpers + 1
+        there = adults_there(Crew(len(people), helpers, young), means)
         told = ", ".join(f"{step} ({most})" for step, most in lacking.items())
         raise UsageError(
             f"steps for adults take more of them at once than there are, {there} with the leader: "

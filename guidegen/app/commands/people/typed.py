@@ -4,6 +4,8 @@ import argparse
 from pathlib import Path
 from typing import TypedDict
 
+from guidegen.app.commands.people.clock import WhenTold
+
 
 def class_options(parser: argparse.ArgumentParser) -> None:
     """Who takes part in a class, with what, for how long."""
@@ -63,6 +65,23 @@ def class_options(parser: argparse.ArgumentParser) -> None:
         metavar="H:MM-H:MM",
         help="by the clock, nobody works in it: 12:30-13:30; the hours of the class hold it; as "
         "often as needed",
+    )
+    parser.add_argument(
+        "--day",
+        dest="days",
+        action="append",
+        default=[],
+        metavar="'NAME H:MM-H:MM'",
+        help="a day of a class of several, one after the other: 'Saturday 9:30-16:00'; "
+        "once for each",
+    )
+    parser.add_argument(
+        "--days",
+        dest="days_file",
+        type=Path,
+        metavar="FILE",
+        help="YAML file of days, Saturday: 9:30-16:00; with breaks, people who are away and dates, "
+        "Sunday: {hours: 10:00-13:00, breaks: 11:30-11:45, away: Kim, date: 2026-12-06}",
     )
     parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
     parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
@@ -135,10 +154,7 @@ class ForClass(ForPeople):
     tools: tuple[str, ...]
     helpers: int
     rooms: int
-    hours: float | None
-    start: str
-    end: str
-    breaks: tuple[str, ...]
+    when: WhenTold
     paper: str
 
 
@@ -151,10 +167,14 @@ def for_class(options: argparse.Namespace) -> ForClass:
         tools=tuple(options.tools),
         helpers=options.helpers,
         rooms=options.rooms,
-        hours=options.hours,
-        start=options.start,
-        end=options.end,
-        breaks=tuple(options.breaks),
+        when=WhenTold(
+            options.hours,
+            options.start,
+            options.end,
+            tuple(options.breaks),
+            tuple(options.days),
+            options.days_file,
+        ),
         paper=options.paper,
         **for_people(options, "class", sure="" in options.sure),
     )

@@ -10,8 +10,8 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from guidegen.buildfile.read.files import file_bytes
-from guidegen.buildfile.read.people import Listed
-from guidegen.buildfile.read.people_table import TableError, TableLine, people_of_rows
+from guidegen.buildfile.read.people.listed import Listed
+from guidegen.buildfile.read.people.table import TableError, TableLine, people_of_rows
 from guidegen.problems import Checked
 
 MOST_BYTES = 2_000_000

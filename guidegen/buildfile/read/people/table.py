@@ -11,7 +11,14 @@ from collections.abc import Collection, Iterator
 from difflib import get_close_matches
 from pathlib import Path
 
-from guidegen.buildfile.read.people import MOST_PEOPLE, NO_NAME, OF_AGE, Listed, age_of, name_of
+from guidegen.buildfile.read.people.listed import (
+    MOST_PEOPLE,
+    NO_NAME,
+    OF_AGE,
+    Listed,
+    age_of,
+    name_of,
+)
 from guidegen.buildfile.read.reader import read_file
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
 from guidegen.problems import Checked, Place, Problem, did_you_mean

@@ -1,0 +1,1 @@
+"""Files of a leader: who comes to a class, and when it is."""
