@@ -181,6 +181,11 @@ class Foreign(str):
         return (type(self), (str(self), self.language))
 
 
+def language_of(text: str) -> str:
+    """BCP 47 tag of a text that is not in the language of its page; else empty."""
+    return text.language if isinstance(text, Foreign) else ""
+
+
 ENGLISH = Words()
 """The language of the sources."""
 

@@ -10,6 +10,7 @@ from guidegen.buildfile.records.constructions.linkages import Linkage
 from guidegen.buildfile.records.constructions.sewing import Casing
 from guidegen.buildfile.records.fastening import Fastening, Fit, Strap
 from guidegen.buildfile.records.meanings import (
+    Attribution,
     EdgeRef,
     ForAuthor,
     LivingNote,
@@ -256,9 +257,9 @@ class Guide(Model):
     """Of the guide: 1.0, 1.1, 2.0."""
     date: Date
     """ISO 8601 date of this version."""
-    author: Verbatim
+    author: Attribution
     """Who made it."""
-    approved_by: Verbatim | None = None
+    approved_by: Attribution | None = None
     """Who checked it, for the title block."""
     licence: Verbatim
     """Name or SPDX id of the licence."""

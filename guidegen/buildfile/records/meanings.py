@@ -37,6 +37,8 @@ class Wording:
     """False where only the author reads it."""
     from_file: bool = False
     """True where the value may be the name of a Markdown file that holds the text."""
+    name: bool = False
+    """A name, which may be the same in all languages: nothing is missing without a translation."""
     living: bool = False
     """Whether it may hold living numbers. Titles and names may not: they stand in lists of all
     sizes and all guides, where a number of one size would be wrong."""
@@ -130,6 +132,9 @@ LongProse = Annotated[Text, Wording(Markup.BLOCKS, from_file=True, living=True)]
 
 Verbatim = Annotated[Line, Wording(translated=False)]
 """Shown to readers the same in every language: names of persons, labels, versions."""
+
+Attribution = Annotated[Line, Wording(name=True)]
+"""Names of persons and groups: in other languages as they are, or as a translation has them."""
 
 ForAuthor = Annotated[Line, Wording(translated=False, shown=False)]
 """Words that only authors read."""

@@ -231,6 +231,15 @@ def texts_of(record: Model, *, expanded: bool = False) -> dict[Trail, str]:
     return {leaf.lasting: leaf.text for leaf, said in found if said.translated}
 
 
+def wanted_texts(record: Model, *, expanded: bool = False) -> dict[Trail, str]:
+    """Those that a translation lacks where it has them not: all but names."""
+    return {
+        leaf.lasting: leaf.text
+        for leaf, said in wordings(record, expanded=expanded)
+        if said.translated and not said.name
+    }
+
+
 def with_texts[M: Model](
     record: M, change: Callable[[Trail, str], str], *, expanded: bool = False
 ) -> M:

@@ -1,7 +1,7 @@
 """A page of a site in several languages → the same page in the others."""
 
 from guidegen.buildfile.read.content import Content
-from guidegen.buildfile.records.walk import texts_of
+from guidegen.buildfile.records.walk import wanted_texts
 from guidegen.render.text.links import HOME, relative
 from guidegen.render.views.scene import LanguageView
 from guidegen.words import Foreign
@@ -61,7 +61,7 @@ def gaps_language(content: Content, path: str) -> str:
     records = [content.site, content.stock]
     records += [file.guide for file in content.guides if file.id == guide]
     for record in records:
-        for text in texts_of(record).values():
+        for text in wanted_texts(record).values():
             if isinstance(text, Foreign):
                 return content.words.say_language(text.language)
     return ""

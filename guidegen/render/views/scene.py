@@ -21,7 +21,7 @@ from guidegen.render.text.report_address import ReportView
 from guidegen.render.text.svg import page_svg, svg_file
 from guidegen.render.text.templates_engine import in_language
 from guidegen.render.views.photos import PhotoView, photo_html, photo_view
-from guidegen.words import Words
+from guidegen.words import Words, language_of
 
 
 @dataclass(frozen=True)
@@ -121,16 +121,16 @@ class TitleBlock:
     """ISO 8601 date of issue."""
     creator: str
     approved: str
-    approver: bool
-    """Someone has approved it."""
     kind: str
     """Document type."""
     sheet: str = ""
     """Which page of how many, where the medium can tell."""
     size: str = ""
     language: str = "en"
-    names_in: str = ""
-    """BCP 47 tag of the language of creator and approver, where it is not the document's."""
+    creator_in: str = ""
+    """BCP 47 tag of the language of the creator's name, where it is not the document's."""
+    approved_in: str = ""
+    """The same of the approver's."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,8 +230,6 @@ def size_title(size: str, words: Words) -> str:
 def title_block(scene: Scene, kind: str, size: str = "", sheet: str = "") -> TitleBlock:
     """The title block of a document about the guide."""
     guide, file, content = scene.guide, scene.plan.file, scene.content
-    # Names are the same in all languages: a document in another says in which they are written.
-    source = content.site.languages[0]
     return TitleBlock(
         owner=content.site.publisher,
         title=guide.title,
@@ -240,12 +238,13 @@ def title_block(scene: Scene, kind: str, size: str = "", sheet: str = "") -> Tit
         date=guide.date,
         creator=guide.author,
         approved=guide.approved_by or scene.words.say("not yet"),
-        approver=bool(guide.approved_by),
         kind=scene.words.say(kind),
         sheet=sheet,
         size=size_title(size, scene.words) if size else "",
         language=content.language,
-        names_in=source if source != content.language else "",
+        # Names that have no translation stay as they are, and say in which language that is.
+        creator_in=language_of(guide.author),
+        approved_in=language_of(guide.approved_by or ""),
     )
 
 

@@ -12,7 +12,7 @@ from guidegen.buildfile.read.translation_reader import kept_file, read_translati
 from guidegen.buildfile.records.walk import texts_of
 from guidegen.checks.run import run_checks
 from guidegen.problems import collect
-from guidegen.words import Foreign, Words
+from guidegen.words import Foreign, Words, language_of
 
 GERMAN = """\
 title: Probestulpe
@@ -116,6 +116,21 @@ def test_proof_lists_what_is_missing_or_old(tmp_path):
         message.startswith("there is no ") and "stock.de.yaml" in message for message in gaps
     )
     assert not any("steps.cut.title" in message for message in gaps)
+
+
+def test_names_may_be_translated_and_are_never_missed(tmp_path):
+    """Whoever made a guide is named as the translation has it, or as the original; no gap is told."""
+    content, _ = read(tmp_path, f"{GERMAN}author: Die Werkstatt\n")
+    guide = translated(content, Words("de")).guides[0].guide
+    assert guide.author == "Die Werkstatt"
+    assert language_of(guide.author) == ""
+    content, problems = read(tmp_path, GERMAN)
+    assert problems == []
+    german = translated(content, Words("de"))
+    assert german.guides[0].guide.author == "A. Tester"
+    assert language_of(german.guides[0].guide.author) == "en"
+    told = [p.message for p in run_checks(content) if p.code == "translation-missing"]
+    assert not [message for message in told if "author" in message or "approved" in message]
 
 
 def test_links_of_translations_are_checked(tmp_path):

@@ -20,6 +20,7 @@ from guidegen.render.views.materials import materials_view
 from guidegen.render.views.pieces import cut_plan_views, piece_views, stack_views
 from guidegen.render.views.scene import Scene, drawing, number_runs, step_links, title_block
 from guidegen.render.views.steps import stage_views, step_view
+from guidegen.words import Foreign
 
 NO_CAUTIONS = CautionPlaces((), (), ())
 
@@ -369,9 +370,12 @@ def test_a_title_that_names_the_pass_says_it_once():
 
 
 def test_a_title_block_in_another_language_says_in_which_its_names_are():
-    """Names stay as they are; screen readers learn how to read them."""
+    """Names without a translation stay as they are, and screen readers learn how to read them."""
     here = scene()
-    assert title_block(here, "Build booklet").names_in == ""
-    there = here.content.site.model_copy(update={"languages": ("fr", here.content.language)})
-    other = replace(here, content=replace(here.content, site=there))
-    assert title_block(other, "Build booklet").names_in == "fr"
+    block = title_block(here, "Build booklet")
+    assert (block.creator_in, block.approved_in) == ("", "")
+    names = {"author": Foreign("La voilerie", "fr"), "approved_by": "Two test builders"}
+    guide = here.guide.model_copy(update=names)
+    plan = replace(here.plan, file=replace(here.plan.file, guide=guide))
+    block = title_block(replace(here, plan=plan), "Build booklet")
+    assert (block.creator_in, block.approved_in) == ("fr", "")
