@@ -4,12 +4,15 @@ import itertools
 
 import numpy as np
 import pytest
-from geometry.fastening_samples import whole
+from geometry.fastening_samples import goods, whole
 from geometry.kit_samples import good_kit, guide_file
 
 from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.records import Assembly, PlacedSheet
 from guidegen.assembly.sheets.flat import FlatMesh, locate
+from guidegen.assembly.views.seen import FRONT, see
+from guidegen.pictures.bodies.finished import draw_finished
+from guidegen.words import ENGLISH
 
 
 def placed(text: str) -> Assembly:
@@ -204,3 +207,55 @@ def test_a_bridge_goes_over_the_head_from_behind_to_the_front() -> None:
     assert one.strain < 0.01
     across = sheet(placed(BAND.replace("off: 4", "off: 4, faces: left")), "bridge")
     assert across.middle[across.flat[:, 0] > 167].mean(0)[0] > 50
+
+
+HARNESS = """
+measurements: {chest: {name: C, take: T}, waist: {name: W, take: T}}
+sizes: {M: {chest: 960, waist: 820}}
+parts:
+  back: {name: Back, label: A, material: foam-10, shape: rounded-rectangle, worn: {on: back},
+         dimensions: {width: 300, height: 260}, points: {shoulders: {kind: patch, along: top,
+         count: 2, margin: 50, diameter: 25, length: 60}}}
+  pouch: {name: Pouch, label: B, material: foam-5, shape: rounded-rectangle,
+          dimensions: {width: 100, height: 100},
+          points: {hang: {kind: patch, along: top, count: 1, diameter: 25, length: 50}}}
+harnesses:
+  cross:
+    name: Cross harness
+    material: webbing
+    places:
+      shoulder: {name: S, row: back.shoulders, holds: 60, both: true}
+      cross: {name: C, worn: {on: chest}}
+      hip: {name: H, ring: buckle, holds: 50, both: true, worn: {on: hip}}
+      branch: {name: B, holds: 30, worn: {on: waist, up: -70, aside: -60}}
+      hang: {name: P, row: pouch.hang, holds: 45}
+    straps:
+      chest: {name: Chest strap, via: [shoulder, cross, hip], lengths: [390, 400], both: true}
+      waist: {name: Waist strap, via: [hip, branch, hip], lengths: [270, 200]}
+      pouch: {name: Pouch strap, via: [branch, hang], lengths: [120]}
+"""
+
+
+def test_straps_of_a_harness_cross_and_branch_over_the_figure() -> None:
+    """Both chest straps go from behind over the breast bone to the other hip, and cross there; the
+    pouch, which nothing else places, hangs 120 mm under its branch, in front of the body."""
+    thing = make_assembly(guide_file(HARNESS).guide, whole(HARNESS), goods())
+    assert thing.missing == ()
+    left, right = (sheet(thing, f"cross-chest-strap-{n}").middle for n in (1, 2))
+    ends = [way[np.isclose(way[:, 1], way[:, 1].min(), atol=25)].mean(0) for way in (left, right)]
+    starts = [way[way[:, 2] < -60].mean(0) for way in (left, right)]
+    assert starts[0][0] > 30 and ends[0][0] < -100
+    assert starts[1][0] < -30 and ends[1][0] > 100
+    front = [way[way[:, 2] > 0] for way in (left, right)]
+    apart = np.sqrt(((front[0][:, None] - front[1][None]) ** 2).sum(2))
+    meet = front[0][apart.min(1).argmin()]
+    assert apart.min() < 15 and abs(meet[0]) < 30 and meet[2] > 80
+    pouch, waist = sheet(thing, "pouch"), sheet(thing, "cross-waist-strap-1")
+    # A patch 25 mm wide lies with its middle 30 mm under the upper edge.
+    top = pouch.middle[:, 1].max()
+    strap = sheet(thing, "cross-pouch-strap-1").middle
+    assert strap[:, 1].max() - strap[:, 1].min() == pytest.approx(120, abs=15)
+    assert top < waist.middle[:, 1].min() < strap[:, 1].max() + 15
+    assert pouch.middle[:, 2].min() > 80
+    words = draw_finished(see(thing, FRONT), guide_file(HARNESS).guide, whole(HARNESS), ENGLISH)
+    assert "Cross harness" in words.description

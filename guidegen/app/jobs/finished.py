@@ -99,7 +99,9 @@ class Making:
         used = tuple(dict.fromkeys(piece.material for piece in self.kit.pieces))
         names = {name: f"{part.label} {part.name}".strip() for name, part in guide.parts.items()}
         return ModelWords(
-            names=names | {name: strap.name for name, strap in guide.straps.items()},
+            names=names
+            | {name: strap.name for name, strap in guide.straps.items()}
+            | {name: harness.name for name, harness in guide.harnesses.items()},
             colours={name: foam_tint(used, name).fill for name in used},
             materials={name: entry.name for name, entry in stock.materials.items()},
             body=BODY,

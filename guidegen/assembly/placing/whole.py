@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.assembly.body.figure import make_figure
 from guidegen.assembly.placing.belts import buckle_on
+from guidegen.assembly.placing.following.harnesses import harnessed
 from guidegen.assembly.placing.following.seams import follow
 from guidegen.assembly.placing.overlays import (
     along_edge,
@@ -15,7 +16,7 @@ from guidegen.assembly.placing.overlays import (
 from guidegen.assembly.placing.scene import Placing, side_of, stands_of, worn_of
 from guidegen.assembly.placing.spots import ON_ARM, ON_LEG
 from guidegen.assembly.placing.standing import stand
-from guidegen.assembly.placing.straps import lie_on_straps, strapped
+from guidegen.assembly.placing.straps import body_surface, lie_on_straps, strapped
 from guidegen.assembly.placing.wearing import wear
 from guidegen.assembly.records import Assembly, NotPlaced, Solid
 from guidegen.buildfile.derive.paints import paints_of
@@ -49,6 +50,8 @@ def place_all(guide: Guide, kit: Kit, stock: Stock | None = None) -> Placing:
     if stock is not None:
         if worn:
             buckle_on(scene, stock)
+        if worn and guide.harnesses:
+            scene.straps += list(harnessed(scene, stock, body_surface(scene)))
         scene.straps += strapped(scene, stock)
         lie_on_straps(scene)
     return scene

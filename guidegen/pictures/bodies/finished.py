@@ -64,6 +64,7 @@ def draw_finished(seen: Seen, guide: Guide, kit: Kit, lang: Words) -> Drawing:
         said if kit.size == ONE_SIZE else lang.say("{view}, size {size}", view=said, size=kit.size)
     )
     names = {name: strap.name for name, strap in guide.straps.items()}
+    names |= {name: harness.name for name, harness in guide.harnesses.items()}
     names |= {name: part.name for name, part in guide.parts.items()}
     shown = lang.listed([names[part] for part in seen.parts])
     description = (

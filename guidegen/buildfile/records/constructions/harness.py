@@ -5,6 +5,7 @@ from typing import Self
 from pydantic import Field, model_validator
 
 from guidegen.buildfile.records.meanings import Asking, MaterialRef, RowRef, Translated
+from guidegen.buildfile.records.part import Worn
 from guidegen.buildfile.yaml.fields import Id, Model, Quantity
 
 
@@ -23,6 +24,8 @@ class HarnessPlace(Model):
     or lies on the strap that it branches off."""
     both: bool = False
     """Whether it is there on both sides of the body."""
+    worn: Worn | None = None
+    """Where on the body it lies, for pictures and for its lengths; a place on a row needs none."""
 
     @model_validator(mode="after")
     def _one_kind(self) -> Self:
