@@ -60,7 +60,7 @@ def test_the_demo_forgets_nothing():
         ("bevel-keel", "the part has bevels, but no step"),
         ("groove-wheel", "the part has V-grooves, but no step"),
         ("smooth-fillings", '"Smoothing filler"'),
-        ("trim-strips", "the part has a trim allowance, but no step works on it with trim"),
+        ("trim-strips", "a trim allowance, but no step works on it with file-edges, hem, trim"),
         ("dry-fit-kit", '"Dry fitting" before "Glue '),
     ],
 )
