@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
+from demo_content import read_demo
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from render.html_reader import Page
@@ -46,7 +47,7 @@ from guidegen.render.text.templates_engine import Theme
 from guidegen.words import ENGLISH
 
 ROOT = Path(__file__).parent.parent
-DEMO = read_content(ROOT / "content").stock
+DEMO = read_demo().stock
 TOOLS = sorted(name for name, tool in DEMO.tools.items() if tool.cautions)
 """Tools of the demo's stock that bring a hazard."""
 MATERIALS = sorted(

@@ -3,6 +3,7 @@
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -27,7 +28,10 @@ def public_functions() -> Iterator[tuple[str, ast.FunctionDef]]:
                     yield f"{path.relative_to(ROOT)}:{node.name}", node
 
 
-FUNCTIONS = dict(public_functions())
+@cache
+def functions() -> dict[str, ast.FunctionDef]:
+    """The same by file and name, read once."""
+    return dict(public_functions())
 
 
 def raised(function: ast.AST) -> Iterator[str]:
@@ -49,7 +53,7 @@ def test_functions_that_give_a_number_name_its_unit(stage: str) -> None:
     """A float without a unit is a riddle: mm, degrees, hours, or a word that it has none."""
     silent = [
         name
-        for name, node in FUNCTIONS.items()
+        for name, node in functions().items()
         if name.startswith(stage)
         and node.returns is not None
         and ast.unparse(node.returns) == "float"
@@ -64,7 +68,7 @@ def test_functions_that_raise_name_the_error(stage: str) -> None:
     """Who calls a function reads in its docstring what to catch."""
     silent = [
         f"{name} raises {error}"
-        for name, node in FUNCTIONS.items()
+        for name, node in functions().items()
         if name.startswith(stage)
         for error in sorted(set(raised(node)))
         if error not in (ast.get_docstring(node) or "")

@@ -250,6 +250,7 @@ def test_a_theme_change_sets_all_and_nests_nothing(
 ) -> None:
     """A new colour renders every document again; cut plans are those that are kept."""
     content = site / "content"
+    shutil.rmtree(content / "other")
     themes = tmp_path / "themes"
     shutil.copytree(THEMES, themes)
     searched: list[object] = []

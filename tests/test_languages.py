@@ -60,10 +60,11 @@ def plain_english(page: str) -> Iterator[str]:
                 yield f"{word}: {' '.join(text.split())[:80]}"
 
 
-@pytest.mark.parametrize("name", sorted(made_up().pages))
-def test_no_text_goes_past_the_catalogue(name):
+def test_no_text_goes_past_the_catalogue():
     """In a made-up language every word on a page, in a drawing or for a screen reader is made up."""
-    assert sorted(set(plain_english(made_up().pages[name]))) == []
+    past = {name: sorted(set(plain_english(page))) for name, page in made_up().pages.items()}
+    assert len(past) > 10
+    assert {name: words for name, words in past.items() if words} == {}
 
 
 def test_pages_run_in_the_direction_of_their_language():

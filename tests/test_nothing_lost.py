@@ -10,13 +10,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from samples import GUIDE, SITE, changed, write_content
+from samples import GUIDE, SITE, changed, unplaced, write_content
 
 from guidegen.app.commands.press import PressOptions, press
 from guidegen.progress import Silent
 
 THEMES = Path(__file__).parent.parent / "themes"
-SMALL = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
+SMALL = unplaced(changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", ""))
 
 PUBLISH = """
 import sys

@@ -112,6 +112,7 @@ def _press(content: Path, out: Path, *guides: str) -> Path:
         themes=ROOT / "themes",
         guides=guides,
         nesting_seconds=0,
+        workers=1,  # the other core has tests to run
         editions=("checklist",),
     )
     press(options, Silent())

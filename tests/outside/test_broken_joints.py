@@ -6,9 +6,9 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from demo_content import read_demo
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.checks.steps.holding import check_closing
 from guidegen.geometry.fastening.places import audit_middles, audit_places, audit_techniques
@@ -22,13 +22,13 @@ CONTENT = Path(__file__).parent.parent.parent / "content"
 @cache
 def demo() -> Content:
     """The demo, read once."""
-    return read_content(CONTENT)
+    return read_demo()
 
 
 @cache
 def plain(guide: str) -> dict:
     """A guide as plain values, its steps expanded."""
-    (file,) = [file for file in demo().guides if file.id == guide]
+    (file,) = [file for file in read_demo().guides if file.id == guide]
     return file.guide.model_dump(mode="json", by_alias=True, exclude_none=True)
 
 
@@ -46,7 +46,7 @@ def broken(guide: str, changes: dict[str, object]) -> GuideFile:
             place[last] += new[1:]
         else:
             place[last] = new
-    (file,) = [file for file in demo().guides if file.id == guide]
+    (file,) = [file for file in read_demo().guides if file.id == guide]
     return replace(file, guide=Guide.model_validate(value), translations={})
 
 

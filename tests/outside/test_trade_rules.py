@@ -3,13 +3,11 @@
 All rules are common practice, no source, unless marked: craft texts repeat them, none proves them.
 """
 
-from pathlib import Path
-
 import networkx as nx
 import pytest
+from demo_content import read_demo
 
 from guidegen.buildfile.read.content import Content, GuideFile
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.musts import OrderRule
 from guidegen.buildfile.records.site import Site
@@ -18,7 +16,7 @@ from guidegen.checks.steps.order import check_order_rules
 from guidegen.layout.times.audit import audit_rooms
 from guidegen.words import ENGLISH
 
-STOCK = read_content(Path(__file__).parent.parent.parent / "content").stock
+STOCK = read_demo().stock
 RULES = STOCK.rules
 
 WANTED = [

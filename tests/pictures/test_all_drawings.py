@@ -4,11 +4,11 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from demo_content import read_demo
 from pictures.drawing_lint import check_drawing, ids
 from pictures.english import draw_guide, draw_size
 from pictures.picture_samples import sample_guide, sample_kit, sample_plan
 
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan, SizePlan
@@ -80,7 +80,7 @@ def test_the_same_kit_gives_the_same_drawings():
 @pytest.mark.parametrize("guide", ["mooring-bracer", "quay-lamp"])
 def test_demo_guides_draw_cleanly(guide):
     """The drawings of small guides of the demo keep the same promises."""
-    content = read_content(CONTENT, (guide,))
+    content = read_demo(guide)
     (file,) = content.guides
     kit, problems = make_kit(file, content.stock, file.size_names()[0])
     assert kit is not None, problems

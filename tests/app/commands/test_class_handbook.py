@@ -3,12 +3,12 @@
 import re
 from pathlib import Path
 
+from demo_content import read_demo
 from pictures.english import draw_class_lines
 
 from guidegen.app.commands.people.clock import WhenTold, when_told
 from guidegen.buildfile.read.on_hand import Offcut, read_on_hand
 from guidegen.buildfile.read.people.listed import read_people
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import RoomNeed, Stock
 from guidegen.cli import build_parser
@@ -57,7 +57,7 @@ def test_the_picture_is_what_is_drawn() -> None:
 
 def test_examples_are_read(tmp_path: Path) -> None:
     """People and things at hand as on the page, with the demo's guide and stock."""
-    content = read_content(ROOT / "content", ("mooring-bracer",))
+    content = read_demo("mooring-bracer")
     (file,) = content.guides
     path = tmp_path / "file.yaml"
     path.write_text(PEOPLE, encoding="utf-8")

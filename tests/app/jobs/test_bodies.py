@@ -1,12 +1,10 @@
 """What readers are told whose measurements no size has: the piece, why, and what can be done."""
 
-from pathlib import Path
-
 import pytest
+from demo_content import read_demo
 
 from guidegen.app.measured.bodies import MADE, judge_body, whole_kit
 from guidegen.buildfile.read.content import Content
-from guidegen.buildfile.read.reader import read_content
 from guidegen.errors import ContentError
 from guidegen.geometry.fit.advice import size_table
 from guidegen.problems import Place, Problem
@@ -26,7 +24,7 @@ LARGE = {
 @pytest.fixture(scope="module")
 def demo() -> Content:
     """The guide of five sizes."""
-    return read_content(Path(__file__).parents[3] / "content", ["slipway-marshal"])
+    return read_demo("slipway-marshal")
 
 
 def told(demo: Content, body: dict[str, float]) -> list[Problem]:

@@ -4,6 +4,7 @@ from itertools import groupby
 from pathlib import Path
 
 import pytest
+from demo_content import read_demo
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -23,7 +24,7 @@ from guidegen.problems import collect
 from guidegen.words import read_words
 
 ROOT = Path(__file__).parents[3]
-DEMO = read_content(ROOT / "content")
+DEMO = read_demo()
 STEPS = [step for file in DEMO.guides for step in file.guide.steps]
 STAGES = sorted({step.stage for step in STEPS})
 WORDS = st.dictionaries(st.sampled_from(sorted(DEMO.stock.cautions)), st.sampled_from(SignalWord))

@@ -4,9 +4,9 @@ from pathlib import Path
 from typing import Annotated
 
 import pytest
+from demo_content import read_demo
 from pydantic import Field
 
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.meanings import (
     FileKind,
@@ -79,7 +79,7 @@ def test_meanings_are_found_at_any_depth():
 
 def test_the_walk_visits_the_demo_and_changes_only_what_it_is_asked_to():
     """Texts come with the place in the file and a lasting one; the record stays where they do."""
-    guide = read_content(DEMO, only=("quay-lamp",)).guides[0].guide
+    guide = read_demo("quay-lamp").guides[0].guide
     leaves = {leaf.trail: leaf for leaf in walk(guide)}
     first = leaves["steps", 0, "title"]
     assert first.lasting == ("steps", guide.steps[0].id, "title")

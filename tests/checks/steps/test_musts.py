@@ -8,12 +8,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from demo_content import read_demo
 from samples import GUIDE, STOCK, changed, write_content
 
 from guidegen.buildfile.read.reader import read_content
 from guidegen.checks.run import run_checks
 
-CONTENT = read_content(Path(__file__).parents[3] / "content", ["slipway-marshal"])
+CONTENT = read_demo("slipway-marshal")
 STARTER = Path(__file__).parents[3] / "guidegen" / "starter"
 FORGOTTEN = frozenset({"missing-work", "advised-work", "feature-not-made"})
 

@@ -1,15 +1,13 @@
 """What grading spoils is an error: stubs, spikes, notches, corners turned inside out."""
 
-from pathlib import Path
-
 import pytest
+from demo_content import read_demo
 from geometry.drawing_samples import PLATE, PLATE_EDGES, codes, svg, try_drawing
 
-from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.fit.advice import size_table
 from guidegen.geometry.pieces.kit import make_kit
 
-CONTENT = read_content(Path(__file__).parents[3] / "content", ["slipway-marshal"])
+CONTENT = read_demo("slipway-marshal")
 (FILE,) = CONTENT.guides
 M = size_table(FILE)["M"]
 NARROW = {"chest": 973, "waist": 707, "back_length": 452, "shoulder_length": 160, "neck": 350}

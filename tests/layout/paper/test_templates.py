@@ -7,6 +7,7 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
+from demo_content import read_demo
 from layout.template_samples import (
     disc,
     frame,
@@ -21,7 +22,6 @@ from shapely.affinity import rotate, scale, translate
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.site import Site
 from guidegen.errors import UsageError
 from guidegen.geometry.outline.measures import flatten
@@ -196,7 +196,7 @@ DEMO = pytest.mark.parametrize(
 @cache
 def laid_out(guide: str, size: str, paper: str) -> tuple[Kit, TemplateSet]:
     """Templates of a guide of the demo."""
-    content = read_content(ROOT / "content")
+    content = read_demo()
     file = next(file for file in content.guides if file.id == guide)
     kit, problems = make_kit(file, content.stock, size)
     assert not [one for one in problems if one.severity is Severity.ERROR]
@@ -221,7 +221,7 @@ def test_no_words_on_a_page_map_stand_over_others(guide, size, paper):
 
 def test_the_best_page_counts_cover_the_demo():
     """Every size of every guide has its best known counts on the demo's papers."""
-    content = read_content(ROOT / "content")
+    content = read_demo()
     known = {guide: {*sizes} for guide, sizes in BEST.items()}
     assert known == {file.id: {*file.size_names()} for file in content.guides}
     for sizes in BEST.values():

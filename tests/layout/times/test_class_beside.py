@@ -4,10 +4,10 @@ from collections import defaultdict
 from itertools import pairwise
 from pathlib import Path
 
+from demo_content import read_demo
 from layout.times.shops import guide_of, stock_of
 
 from guidegen.buildfile.derive.cautions import step_cautions, step_tools, step_young
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.stock import Young
 from guidegen.layout.times.class_beside import plan_before, plan_missing
 from guidegen.layout.times.class_plan import seats
@@ -65,7 +65,7 @@ def test_a_class_of_twelve_runs_from_its_papers():
     an hour's break, on the demo's workshop guide: nobody is in two places, no tool serves more than
     it can, no minor does an adult's step, nobody works in the break, what a step needs is done
     before it, and every hazard of the class is one of the stock's cautions, brought by its steps."""
-    content = read_content(DEMO, ("mooring-bracer",))
+    content = read_demo("mooring-bracer")
     (file,) = content.guides
     guide, stock = file.guide, content.stock
     tools = {"heat-gun": 2, "craft-knife": 3}

@@ -5,10 +5,10 @@ from pathlib import Path
 
 import networkx as nx
 import pytest
+from demo_content import read_demo
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.schedules import Schedule
@@ -18,7 +18,7 @@ from guidegen.layout.times.plans import marked_beforehand
 from guidegen.layout.times.step_graph import depends_on
 
 ROOT = Path(__file__).parents[3]
-DEMO = read_content(ROOT / "content", ("mooring-bracer",))
+DEMO = read_demo("mooring-bracer")
 HEAD = {
     "title": "T", "version": "1", "date": "2026-11-01", "author": "A", "licence": "L",
     "licence_words": "L", "summary": "S", "overview": "O",
