@@ -68,6 +68,7 @@ STAGES = {
         "marker",
         "state_folder",
         "begun",
+        "loose",
         "strangers",
         "staging",
         "file_stats",

@@ -12,6 +12,7 @@ from filelock import FileLock, Timeout
 
 from guidegen.buildfile.read.file_names import unkeepable_part
 from guidegen.errors import OutputError, PressLocked
+from guidegen.write.loose import LooseFile
 from guidegen.write.marker import MARKER, marker_text, recorded_files
 from guidegen.write.state_folder import (
     clear_older,
@@ -59,6 +60,27 @@ class Staging:
             raise _not_written(name, error) from None
         self.sums[name] = hashlib.sha256(data).hexdigest()
         self.size += len(data)
+
+    def loose(self) -> Path:
+        """A folder on the same disk for files that come to their place later; what is left there
+        goes when the output is published. Raises OutputError."""
+        folder = self._folder.with_name("loose")
+        try:
+            folder.mkdir(exist_ok=True)
+        except OSError as error:
+            raise _not_beside(self._folder, error) from None
+        return folder
+
+    def place(self, name: str, file: LooseFile) -> None:
+        """Put a file that was laid down there to its place. Raises OutputError."""
+        target = self._take(name)
+        try:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            file.path.replace(target)
+        except OSError as error:
+            raise _not_written(name, error) from None
+        self.sums[name] = file.sha
+        self.size += file.size
 
     def keep(self, name: str, source: Path, sha: str) -> None:
         """Take over a file of the old output, whose SHA-256 is known. Raises OutputError."""

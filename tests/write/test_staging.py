@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from guidegen.errors import OutputError, PressLocked
+from guidegen.write.loose import set_down
 from guidegen.write.staging import MARKER, SIDE_MARK, Staging, staging
 from guidegen.write.strangers import left_by_older
 from guidegen.write.swap import recover, swap_in
@@ -412,3 +413,21 @@ def test_files_and_folders_follow_the_umask(tmp_path: Path, umask: int) -> None:
     for path in (out, *out.rglob("*")):
         wanted = (0o777 if path.is_dir() else 0o666) & ~umask
         assert stat.S_IMODE(path.stat().st_mode) == wanted, path
+
+
+def test_a_file_that_a_worker_laid_down_comes_to_its_place(tmp_path: Path) -> None:
+    """It is moved, not read again, and counts as one that was written; what has no place goes."""
+    out = tmp_path / "out"
+    with staging(out) as stage:
+        one, other = (set_down(stage.loose(), data) for data in (b"page", b"nobody's"))
+        stage.place("a/page.html", one)
+        stage.write("b.html", b"page")
+        assert not one.path.exists() and other.read() == b"nobody's"
+        assert stage.sums["a/page.html"] == stage.sums["b.html"]
+        assert stage.size == 8
+        with pytest.raises(OutputError, match="not a name"):
+            stage.place("../c.html", other)
+    assert (out / "a" / "page.html").read_bytes() == b"page"
+    assert not list(tmp_path.glob(".guidegen/*side*"))
+    with pytest.raises(OutputError, match="as it was"):
+        other.read()

@@ -86,6 +86,8 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
                     said, read.theme, folder, stage, state, pool, progress, begun, versions
                 )
                 works.append(SiteWork(site, plans, there_already))
+                del own, plans  # not held longer than what is still to be made
+            del kits
             make_sites(works, pool, progress)
         if bundle is not None:
             for path, data in site_files(bundle).items():

@@ -6,15 +6,17 @@ Guides are begun a few ahead, so that all workers are busy and memory holds only
 from collections import deque
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
+from pathlib import Path
 
-from guidegen.app.jobs.guides import (
-    EarlierPress,
-    GuideFiles,
-    MadePages,
-    MadeSize,
-    make_guide_files,
-    make_pages,
-    make_size,
+from guidegen.app.jobs.guides import EarlierPress
+from guidegen.app.jobs.laid import (
+    FileMade,
+    LaidFiles,
+    LaidSize,
+    lay_guide_files,
+    lay_pages,
+    lay_size,
 )
 from guidegen.app.jobs.press_state import State
 from guidegen.app.jobs.versions import StoredVersion, listed_documents
@@ -33,7 +35,7 @@ from guidegen.write.begun import BegunPress
 from guidegen.write.index import Unit
 from guidegen.write.staging import Staging
 
-type PageTask = Result[MadePages]
+type PageTask = Result[LaidFiles]
 
 
 @dataclass(frozen=True)
@@ -42,8 +44,8 @@ class _Begun:
 
     work: "SiteWork"
     plan: GuidePlan
-    sizes: tuple[Result[MadeSize], ...]
-    shared: Result[GuideFiles]
+    sizes: tuple[Result[LaidSize], ...]
+    shared: Result[LaidFiles]
 
 
 @dataclass(frozen=True)
@@ -51,13 +53,14 @@ class SiteWork:
     """What the site of one language is made of."""
 
     site: "SiteMaker"
-    plans: Sequence[GuidePlan]
+    plans: list[GuidePlan]
+    """Emptied as guides are begun: a thousand plans are more than memory should hold to the end."""
     unchanged: Collection[str]
     """Guides whose files are taken over."""
 
-    def finish(self) -> None:
-        """Write what shows all guides."""
-        self.site.finish([*self.unchanged, *(plan.file.id for plan in self.plans)])
+    def finish(self, made: Collection[str]) -> None:
+        """Write what shows all guides: those that were made, and those taken over."""
+        self.site.finish([*self.unchanged, *made])
 
 
 def make_sites(works: Sequence[SiteWork], pool: Pool, progress: Reporter) -> None:
@@ -72,7 +75,11 @@ def make_sites(works: Sequence[SiteWork], pool: Pool, progress: Reporter) -> Non
     waiting = [(work, plan) for work in works for plan in work.plans]
     progress.stage("documents", sum(len(plan.sizes) for _, plan in waiting))
     waiting.sort(key=lambda one: _extent(one[1]), reverse=True)
-    left = {work.site.folder: len(work.plans) for work in works}
+    waiting.reverse()  # taken from its end
+    names = {work.site.folder: [plan.file.id for plan in work.plans] for work in works}
+    left = {folder: len(made) for folder, made in names.items()}
+    for work in works:
+        work.plans.clear()
     ahead: deque[_Begun] = deque()
     finishing: deque[tuple[_Begun, PageTask]] = deque()
 
@@ -87,9 +94,10 @@ def make_sites(works: Sequence[SiteWork], pool: Pool, progress: Reporter) -> Non
             site.write_pages(pages.result())
             left[site.folder] -= 1
             if not left[site.folder]:
-                begun.work.finish()
+                begun.work.finish(names[site.folder])
 
-    for work, plan in waiting:
+    while waiting:
+        work, plan = waiting.pop()
         ahead.append(_Begun(work, plan, *work.site.begin(plan)))
         # Beyond the oldest guide, which is waited for next, workers have enough to go on with.
         while sum(len(begun.sizes) for begun in list(ahead)[1:]) > 2 * pool.size:
@@ -97,8 +105,8 @@ def make_sites(works: Sequence[SiteWork], pool: Pool, progress: Reporter) -> Non
     while ahead or finishing:
         finish_one()
     for work in works:
-        if not work.plans:
-            work.finish()
+        if not names[work.site.folder]:
+            work.finish([])
 
 
 def _extent(plan: GuidePlan) -> int:
@@ -133,7 +141,7 @@ class SiteMaker:
         cache = self._earlier("").cache("")
         entries = [self._entry(guide) for guide in sorted(guides)]
         home = render_home(self.content, entries, self.theme, cache)
-        self.write_pages(MadePages(home, cache.keys))
+        self.write_pages(LaidFiles(home, cache.keys, {}))
         self._repeat_documents(move for _, moves in free_moves(entries) for move in moves)
 
     def _entry(self, guide: str) -> GuideEntry:
@@ -141,42 +149,47 @@ class SiteMaker:
         path = self.folder + entry_file(guide)
         return read_entry((self.stage.folder / path).read_bytes())
 
-    def begin(self, plan: GuidePlan) -> tuple[tuple[Result[MadeSize], ...], Result[GuideFiles]]:
+    @cached_property
+    def _loose(self) -> Path | None:
+        """Where workers lay what they make; None where they hand it back."""
+        return self.stage.loose() if self.pool.beside else None
+
+    def begin(self, plan: GuidePlan) -> tuple[tuple[Result[LaidSize], ...], Result[LaidFiles]]:
         """Let workers make the documents of a guide: those of each size, and of all sizes."""
         earlier = self._earlier(plan.file.id)
         content = replace(self.content, guides=(plan.file,))
         sizes = tuple(
-            self.pool.submit(make_size, content, plan, size.size, self.theme, earlier=earlier)
+            self.pool.submit(
+                lay_size, self._loose, content, plan, size.size, self.theme, earlier=earlier
+            )
             for size in plan.sizes
         )
-        return sizes, self.pool.submit(make_guide_files, content, plan, earlier)
+        return sizes, self.pool.submit(lay_guide_files, self._loose, content, plan, earlier)
 
     def finish_documents(self, begun: _Begun) -> PageTask:
         """Write the documents of a guide, and let a worker make its pages."""
         plan = begun.plan
-        made: dict[str, MadeSize] = {}
+        made: dict[str, LaidSize] = {}
         for size, result in zip(plan.sizes, begun.sizes, strict=True):
             made[size.size] = result.result()
             self.progress.step(f"{plan.file.id} {size.size}")
         shared = begun.shared.result()
         downloads: dict[str, DownloadInfo] = dict(shared.downloads)
         keys: dict[str, str] = {}
-        several: tuple[MadeSize | GuideFiles, ...] = (*made.values(), shared)
+        several: tuple[LaidSize | LaidFiles, ...] = (*made.values(), shared)
         for files in several:
             downloads.update(files.downloads)
             keys.update(files.keys)
-            for name, data in files.files.items():
-                self.stage.write(self.folder + name, data)
+            self._write(files.files)
         self._repeat_documents(moved_sizes(plan.file))
         self._note(plan, downloads, keys)
-        plan = replace(plan, sizes=tuple(one.plan for one in made.values()))
-        pictures = {size: one.pictures for size, one in made.items()}
         content = replace(self.content, guides=(plan.file,))
         return self.pool.submit(
-            make_pages,
+            lay_pages,
+            self._loose,
             content,
             plan,
-            pictures,
+            {size: one.shown for size, one in made.items()},
             downloads,
             self.theme,
             earlier=self._earlier(plan.file.id),
@@ -203,10 +216,16 @@ class SiteMaker:
         finder = self.state.finder(self.folder + guide)
         return EarlierPress(self.folder, self.state.stamp, finder, self.begun)
 
-    def write_pages(self, pages: MadePages) -> None:
+    def _write(self, files: Mapping[str, FileMade]) -> None:
+        for name, data in files.items():
+            if isinstance(data, bytes):
+                self.stage.write(self.folder + name, data)
+            else:
+                self.stage.place(self.folder + name, data)
+
+    def write_pages(self, pages: LaidFiles) -> None:
         """Write pages, and note what they came from."""
-        for name, data in pages.files.items():
-            self.stage.write(self.folder + name, data)
+        self._write(pages.files)
         self.state.note({self.folder + path: key for path, key in pages.keys.items()})
 
     def _note(

@@ -84,6 +84,8 @@ class _Sent[R]:
 class _Cluster:
     """Workers behind one scheduler."""
 
+    beside = False
+
     def __init__(self, client: Any, lost: tuple[type[Exception], ...]) -> None:  # noqa: ANN401 - distributed has no types
         self._client, self._lost = client, lost
         self._shipped: OrderedDict[str, object] = OrderedDict()

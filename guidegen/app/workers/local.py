@@ -36,6 +36,8 @@ class Pool(Protocol):
     """Does jobs, `size` of them at a time."""
 
     size: int
+    beside: bool
+    """Whether other processes of this machine do them, which reach its disk as this one does."""
 
     def submit[**P, R](
         self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs
@@ -47,6 +49,7 @@ class InlinePool:
     """Does each job at once, in this process."""
 
     size = 1
+    beside = False
 
     def submit[**P, R](
         self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs
@@ -59,6 +62,8 @@ class InlinePool:
 
 class _Local:
     """Other processes on this machine."""
+
+    beside = True
 
     def __init__(self, executor: ProcessPoolExecutor, size: int) -> None:
         self._executor = executor
