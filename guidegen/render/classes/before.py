@@ -76,7 +76,7 @@ def done_words(scene: Scene, plan: ClassPlan) -> str:
         known[step.process].name if step.process in known else stage_words(scene, step.stage)
         for step in steps
     )
-    return scene.words.listed(dict.fromkeys(names))
+    return "; ".join(dict.fromkeys(names))
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,8 +30,9 @@ from guidegen.render.views.step_space import HandPlace
 from guidegen.render.views.steps import StepView, stage_words, step_view
 from guidegen.words import Words, msg
 
-CROWDED, DENSE = 17, 26
-"""Weights of a station card from which it is set more tightly."""
+ROOMY, CROWDED, DENSE = 15, 17, 26
+"""Weights of a station card up to which it is set in large type, to be read standing, and from
+which it is set more tightly."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +136,8 @@ class StationView:
         """How tightly the card is set, so that it takes one page. Measured on our theme."""
         lists = max(len(self.protection), len(self.tools) + len(self.materials))
         weight = 5 * len(self.cautions) + lists + 2 * len(self.hours)
+        if weight <= ROOMY:
+            return "roomy"
         return "dense" if weight > DENSE else "crowded" if weight > CROWDED else ""
 
 
