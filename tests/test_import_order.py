@@ -155,6 +155,7 @@ OPEN = {
     "geometry.fastening.places": "the piece that a link to a place leads to",
     "geometry.fastening.answers": "what words ask of a kit, answered",
     "layout.times.class_records": "people of a class, their tools and hours",
+    "buildfile.read.people.class_days": "days of a class as they are told",
     "layout.class_hours": "days of a class, and when somebody is there",
     "layout.buying.compare": "areas and counts of sheets over all sizes",
     "layout.nesting.bounds": "how near a cut plan comes to the best possible one",

@@ -11,6 +11,7 @@ from guidegen.app.commands.people.given import (
     names_of,
     people_from,
     size_and_count,
+    with_beforehand,
 )
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
 from guidegen.app.jobs.opening import open_guide
@@ -72,6 +73,8 @@ class ClassOptions:
     """Options such as M=5."""
     tools: tuple[str, ...] = ()
     """Options such as heat-gun=2."""
+    beforehand: tuple[str, ...] = ()
+    """Steps that are done before the class, beside those that the guide marks."""
     helpers: int = 0
     """Adults who help, the leader not counted."""
     rooms: int = 1
@@ -129,6 +132,8 @@ class ClassResult:
             more = len(plan.advice.left) - MOST_TOLD
             told = [*plan.advice.left[:MOST_TOLD], *([f"{more} more"] if more > 0 else [])]
             lines.append(f"left for home, or to skip: {', '.join(told)}")
+        if plan.advice.days:
+            lines.append(f"{plan.advice.days} days of these hours would do: --day, --days")
         lines += [_gain_words(gain) for gain in plan.advice.gains]
         lines += [f"taken as it is: {doubt}" for doubt in self.doubts]
         return "\n".join(lines)
@@ -161,7 +166,7 @@ def plan_class(options: ClassOptions, progress: Reporter) -> ClassResult:
     UsageError for unknown guides, sizes of options, and papers.
     """
     opened = open_guide(options.content, options.guide, options.themes, options.language)
-    content, file = opened.content, opened.file
+    content, file = opened.content, with_beforehand(opened.file, options.beforehand)
     paper = _paper(options.paper, content)
     listed, doubts = _people(options, file)
     when = when_told(options.when, [one.name for one in listed])

@@ -104,6 +104,9 @@ class HoursAdvice:
     """Steps that somebody has not finished when the hours are over: to skip, or to do at home."""
     gains: tuple[Gain, ...] = ()
     """Single changes that save time, the largest gain first."""
+    days: int = 0
+    """Days of the same hours that it would fit; 0 where it fits one, is on several, or fits none of
+    as many as a class may have."""
 
 
 AT_TABLE = 6

@@ -5,10 +5,11 @@ from dataclasses import replace
 from math import inf
 
 from guidegen.buildfile.derive.cautions import step_tools
+from guidegen.buildfile.read.people.class_days import MOST_DAYS
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.class_hours import ClassDay, ClassHours
-from guidegen.layout.hours import SLACK
+from guidegen.layout.hours import DAY, SLACK
 from guidegen.layout.schedules import Schedule, Slot
 from guidegen.layout.times.class_plan import seats, tool_count
 from guidegen.layout.times.class_records import (
@@ -134,7 +135,34 @@ def advise_hours(
         tuple(prepare),
         tuple(name for name in rest if name in undone),
         _gains(guide, stock, times, limit, means or Means()),
+        _days_needed(guide, stock, times, limit, means or Means()),
     )
+
+
+def _days_needed(guide: Guide, stock: Stock, times: Schedule, limit: float, means: Means) -> int:
+    """Days of the same hours and breaks, one after the other, that a class would fit; else 0."""
+    if means.days or limit > DAY:
+        return 0
+
+    def fits(count: int) -> bool:
+        starts = [number * DAY for number in range(count)]
+        more = replace(
+            means,
+            days=tuple(ClassDay(start, start + limit) for start in starts),
+            breaks=tuple((start + a, start + b) for start in starts for a, b in means.breaks),
+            end=starts[-1] + limit,
+        )
+        planned = plan_class_times(guide, stock, times.people, times.beforehand, more)
+        return planned.end <= starts[-1] + limit + SLACK
+
+    low, high = 2, MOST_DAYS
+    if not fits(high):
+        return 0
+    # Halving; `high` always fits, even where one more day once happens to be one too few.
+    while low < high:
+        middle = (low + high) // 2
+        low, high = (low, middle) if fits(middle) else (middle + 1, high)
+    return low
 
 
 def _gains(
@@ -172,19 +200,21 @@ def _changed(
         more = replace(means, helpers=means.helpers + 1)
         yield GainKind.HELPER, "", plan_class_times(guide, stock, people, before, more)
     for step in guide.steps:
-        if step.parts and step.id not in before and _can_be_before(guide, step, before):
+        if step.parts and step.id not in before and not lacking_before(guide, step, before):
             done = [*before, step.id]
             yield GainKind.STEP, step.id, plan_class_times(guide, stock, people, done, means)
 
 
-def _can_be_before(guide: Guide, step: Step, before: Collection[str]) -> bool:
-    """Whether all that a step needs is done before the class.
+def lacking_before(guide: Guide, step: Step, before: Collection[str]) -> tuple[str, ...]:
+    """Steps that must be done before the class too if a step is.
 
     Steps without parts do not count: a welcome is for the class, and nothing is made in it.
     """
-    known = {one.id: one for one in guide.steps}
     needed = depends_on(guide)
-    return all(
-        name in before or (not known[name].parts and _can_be_before(guide, known[name], before))
-        for name in needed[step.id]
-    )
+    found: set[str] = set()
+    ahead = [step.id]
+    while ahead:
+        more = {name for name in needed[ahead.pop()] if name not in before} - found
+        found |= more
+        ahead += more
+    return tuple(one.id for one in guide.steps if one.parts and one.id in found)

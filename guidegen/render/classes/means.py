@@ -56,6 +56,8 @@ class AdviceView:
     left: tuple[LinkView, ...]
     """Steps that are not done by all when the hours are over."""
     gains: tuple[GainView, ...] = ()
+    days: str = ""
+    """How many days of the same hours would do; empty where that is not known."""
 
 
 def count_views(
@@ -116,7 +118,15 @@ def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
         step_links(scene, _worth_preparing(scene, plan, advice)),
         step_links(scene, advice.left),
         tuple(_gain_view(scene, plan, gain) for gain in advice.gains),
+        _days_words(advice, words),
     )
+
+
+def _days_words(advice: HoursAdvice, words: Words) -> str:
+    if not advice.days:
+        return ""
+    days = words.many("{n} day", "{n} days", advice.days)
+    return words.say("On {days} of these hours it fits, with nothing else changed.", days=days)
 
 
 def _days_verdict(plan: ClassPlan, words: Words) -> str:

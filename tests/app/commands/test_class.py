@@ -122,7 +122,10 @@ def test_same_class_same_bytes(tmp_path: Path) -> None:
         (("--count", "M=1", "--tools", "knive=2"), 'no tool "knive"; did you mean "knife"'),
         (("--count", "M=1", "--helpers", "-1"), "from 0 to"),
         (("--count", "M=1", "--tools", "knife"), "such as heat-gun=2"),
-        (("--count", "M=1", "--tools", "knife=0"), "from 1 to"),
+        (("--count", "M=1", "--tools", "knife=1001"), "from 0 to"),
+        (("--count", "M=1", "--tools", "knife=0"), "take one: cut;"),
+        (("--count", "M=1", "--beforehand", "cutt"), 'did you mean "cut"'),
+        (("--count", "M=1", "--beforehand", "glue"), "these steps come before it: cut, bend"),
         (("--count", "M=1", "--tools", "knife=1", "knife=2"), "told twice"),
     ],
 )

@@ -157,6 +157,18 @@ def test_advice_tells_what_saves_how_much():
     assert advise_hours(guide, stock, times, 2).gains == ()
 
 
+def test_days_that_would_do_are_told():
+    """Four steps of 50 min, an hour a day: each has a day of its own, so four days; three hours
+    hold three of them a day, so two; a step of 90 min fits no day of one hour."""
+    guide = _guide(*({"id": f"s{n}", "time": 50} for n in range(4)))
+    times = plan_class_times(guide, _stock(), 2)
+    assert advise_hours(guide, _stock(), times, 1).days == 4
+    assert advise_hours(guide, _stock(), times, 3).days == 2
+    assert advise_hours(guide, _stock(), times, 4).days == 0
+    long = _guide({"id": "glue", "time": 90, "wait": 5})
+    assert advise_hours(long, _stock(), plan_class_times(long, _stock(), 1), 1).days == 0
+
+
 def test_advice_says_when_nothing_helps():
     """One step of 40 min in half an hour: preparing cannot help, the step is left over."""
     guide = _guide({"id": "long", "time": 40})

@@ -1,6 +1,7 @@
 """Options of the class command that are pairs, in → what they say, checked."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from guidegen.app.commands.people.clock import When
@@ -13,7 +14,8 @@ from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import UsageError
 from guidegen.layout.times.class_records import Means, Person
-from guidegen.layout.times.class_times import adults_there, too_few_adults
+from guidegen.layout.times.class_times import adults_there, lacking_before, too_few_adults
+from guidegen.layout.times.plans import marked_beforehand
 from guidegen.layout.times.scheduler import Crew
 from guidegen.problems import Checked, did_you_mean
 from guidegen.words import msg
@@ -34,8 +36,8 @@ def tools_there(options: Iterable[str], guide: Guide, stock: Stock) -> Mapping[s
     known = list(dict.fromkeys([*used, *stock.tools]))
     for option in options:
         name, number = _pair(option, "--tools", "a tool and how many, such as heat-gun=2")
-        if not 0 < number <= MOST_TOOLS:
-            raise UsageError(f"--tools {option}: expected a number from 1 to {MOST_TOOLS}")
+        if number > MOST_TOOLS:
+            raise UsageError(f"--tools {option}: expected a number from 0 to {MOST_TOOLS}")
         if name not in stock.tools:
             raise UsageError(f'--tools: there is no tool "{name}"{_nearest(name, known)}')
         if name in found:
@@ -69,6 +71,7 @@ def class_means(  # noqa: PLR0917 - a class and what it has
         days=when.days,
         end=when.hours * 60,
     )
+    _stop_on_none(means, guide, stock)
     lacking = too_few_adults(guide, stock, len(people), means)
     if lacking:
         there = adults_there(Crew(len(people), helpers, young), means)
@@ -78,6 +81,46 @@ def class_means(  # noqa: PLR0917 - a class and what it has
             f"{told}; ask more to help: --helpers {helpers + max(lacking.values()) - there}"
         )
     return means
+
+
+def _stop_on_none(means: Means, guide: Guide, stock: Stock) -> None:
+    """Raise UsageError where there is none of a tool that steps in the room take."""
+    for name in (name for name, count in means.tools.items() if not count):
+        taking = [
+            step.id
+            for step in guide.steps
+            if not step.beforehand and name in step_tools(step, stock)
+        ]
+        if taking:
+            told = ", ".join(taking)
+            raise UsageError(
+                f"--tools {name}=0: these steps of the class take one: {told}; bring one, or do "
+                f"them beforehand with another: --beforehand {taking[0]}"
+            )
+
+
+def with_beforehand(file: GuideFile, names: Sequence[str]) -> GuideFile:
+    """The guide with further steps marked as done before the class.
+
+    Raises UsageError for steps that the guide lacks, and for those that need others first.
+    """
+    guide = file.guide
+    known = [step.id for step in guide.steps]
+    for name in names:
+        if name not in known:
+            raise UsageError(f'--beforehand: there is no step "{name}"{did_you_mean(name, known)}')
+    before = {*marked_beforehand(guide), *names}
+    for step in guide.steps:
+        if step.id in names and (first := lacking_before(guide, step, before)):
+            raise UsageError(
+                f"--beforehand {step.id}: these steps come before it: {', '.join(first)}; do them "
+                "beforehand as well"
+            )
+    steps = tuple(
+        step.model_copy(update={"beforehand": True}) if step.id in names else step
+        for step in guide.steps
+    )
+    return replace(file, guide=guide.model_copy(update={"steps": steps}))
 
 
 INSIST = msg("add --sure NAME")

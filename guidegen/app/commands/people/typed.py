@@ -34,6 +34,14 @@ def class_options(parser: argparse.ArgumentParser) -> None:
         "class would use)",
     )
     parser.add_argument(
+        "--beforehand",
+        action="extend",
+        nargs="+",
+        default=[],
+        metavar="STEP",
+        help="further steps that leader and helpers do before the class; as often as needed",
+    )
+    parser.add_argument(
         "--helpers",
         type=int,
         default=0,
@@ -152,6 +160,7 @@ class ForClass(ForPeople):
     sure_of: tuple[str, ...]
     counts: tuple[str, ...]
     tools: tuple[str, ...]
+    beforehand: tuple[str, ...]
     helpers: int
     rooms: int
     when: WhenTold
@@ -165,6 +174,7 @@ def for_class(options: argparse.Namespace) -> ForClass:
         sure_of=tuple(name for name in options.sure if name),
         counts=tuple(options.count),
         tools=tuple(options.tools),
+        beforehand=tuple(options.beforehand),
         helpers=options.helpers,
         rooms=options.rooms,
         when=WhenTold(
