@@ -50,8 +50,9 @@ INSTALL = """\
 making PDF files needs Pango and HarfBuzz, which come with the system. Install them:
     Debian, Ubuntu:  sudo apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
     Fedora:          sudo dnf install pango
+    Arch:            sudo pacman -S pango
     macOS:           brew install pango
-    Windows:         install MSYS2, then: pacman -S mingw-w64-x86_64-pango"""
+    Windows:         install MSYS2, then: pacman -S mingw-w64-ucrt-x86_64-pango"""
 
 
 class _Document(Protocol):
