@@ -263,6 +263,11 @@ HOLDING: tuple[Code, ...] = (
             "Take longer elastic, one that stretches more, or less cloth.",
         ),
         (
+            "linkage-inner",
+            "Two plates inside the same outer one lie in one layer: they clash with each other.",
+            "Bring their pivots nearer to their edges, or make the outer plate longer.",
+        ),
+        (
             "linkage-pushes",
             "The edge of a straight plate pushes its neighbour up, and the gap shows.",
             "Dome the plates about their pivots, let them lap less, or take more of them.",

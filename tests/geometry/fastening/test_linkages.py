@@ -34,10 +34,12 @@ def plate(name: str, spacing: float, width: float = 100, inset: float = 30) -> s
     )
 
 
-def elbow(opens: float, *, profile: str = "round", more: str = "", outer: float = 240) -> str:
+def elbow(
+    opens: float, *, profile: str = "round", more: str = "", outer: float = 240, cop: float = 140
+) -> str:
     """An upper plate, a cop outside, a lower plate: hoops of half a circle about 120 mm long."""
     return (
-        "parts:\n" + plate("upper", 220) + plate("cop", outer) + plate("lower", 220)
+        "parts:\n" + plate("upper", 220) + plate("cop", outer, cop) + plate("lower", 220)
         + f"""\
 linkages:
   elbow:
@@ -115,7 +117,7 @@ def test_what_opens_too_far_shows_a_gap_and_says_what_limits():
 
 
 def test_plates_that_close_too_far_clash():
-    """The cop is 100 mm and lies outside at both ends: 40 mm more, and plates lie on one another."""
+    """The inner plates are 100 mm and lap by 60: 40 mm more, and plates lie on one another."""
     ((code, path, message),) = told(elbow(10).replace("least: 10", "least: 10\n    closes: 70"))
     assert (code, path) == ("linkage-clash", "linkages.elbow.closes")
     assert "the plates lie fully on one another" in message
@@ -219,3 +221,13 @@ def test_slots_that_lie_along_the_edge_are_refused():
     """Nothing slides open in a slot that runs along the edge that laps."""
     ((code, path, _),) = told(slots(5, ""))
     assert (code, path) == ("linkage-row", "linkages.lames.joints[0].second.row")
+
+
+def test_plates_inside_one_cop_have_room_beside_each_other():
+    """Under a cop of 100 mm with its pivots 40 mm apart, two plates that reach 30 mm beyond theirs
+    lie 60 - 40 = 20 mm over one another; a cop of 140 mm has room for both."""
+    kit, problems = try_whole(elbow(20, cop=100))
+    assert kit is not None
+    (found,) = [one for one in problems if one.code == "linkage-inner"]
+    assert found.message.startswith("U and L both lie inside C, and lie 20 mm over one another")
+    assert all(one.code != "linkage-inner" for one in try_whole(elbow(20))[1])

@@ -1,6 +1,7 @@
 """A fitted row of plates in → problems where a gap opens, plates clash, bind or are pushed up."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from guidegen.buildfile.records.constructions.linkages import Linkage
 from guidegen.geometry.fastening.asker import Holding
@@ -59,6 +60,24 @@ def check_hoops(
                 f"{under.row.part}, which lies inside it, and is {mm_text(found, 1)} mm longer"
             )
             holding.refuse("linkage-tight", message, "linkages", name, "joints", at, "outer")
+
+
+def check_inner(holding: Holding, name: str, fitted: FittedLinkage) -> None:
+    """Two plates under the same outer one have room beside each other, when the row is closed as it
+    must be: both lie in one layer."""
+    if fitted.asked[1] > fitted.room[1] + NEAR:
+        return  # told: it never closes so far
+    for at, (one, two) in enumerate(pairwise(fitted.joints)):
+        if not (one.outer == 1 and two.outer == 0 and one.parts[1] == two.parts[0]):
+            continue
+        # What each covers of the outer plate from its own end, along the crown.
+        over = one.laps[1] + two.laps[1] - one.plates[1]
+        if over > NEAR:
+            message = (
+                f"{one.labels[0]} and {two.labels[1]} both lie inside {one.labels[1]}, and lie "
+                f"{mm_text(over, 1)} mm over one another where the row is closed"
+            )
+            holding.refuse("linkage-inner", message, "linkages", name, "joints", at)
 
 
 def check_pushed(holding: Holding, name: str, fitted: FittedLinkage, gives: float) -> None:

@@ -10,7 +10,12 @@ from typing import Literal
 
 from guidegen.buildfile.records.constructions.linkages import Linkage, LinkJoint
 from guidegen.geometry.fastening.asker import Holding
-from guidegen.geometry.fastening.linkages.checks import check_hoops, check_pushed, check_room
+from guidegen.geometry.fastening.linkages.checks import (
+    check_hoops,
+    check_inner,
+    check_pushed,
+    check_room,
+)
 from guidegen.geometry.fastening.linkages.ends import HeldPlate, held_plate
 from guidegen.geometry.fastening.linkages.moving import (
     WIDEST,
@@ -78,6 +83,7 @@ def _fit(holding: Holding, name: str, linkage: Linkage) -> FittedLinkage | None:
     check_room(holding, name, fitted)
     if kind == "pivots":
         check_hoops(holding, name, linkage, ends, clearance=numbers.clearance, wraps=numbers.wraps)
+    check_inner(holding, name, fitted)
     check_pushed(holding, name, fitted, numbers.gives)
     return _strapped(holding, linkage, fitted, ends, numbers)
 
