@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from guidegen.app.commands.people.clock import WhenTold, when_told
+from guidegen.app.commands.people.clock import when_told
 from guidegen.app.commands.people.given import (
     INSIST,
     class_means,
@@ -13,6 +13,7 @@ from guidegen.app.commands.people.given import (
     size_and_count,
     with_beforehand,
 )
+from guidegen.app.commands.people.when import WhenTold
 from guidegen.app.jobs.class_files import ClassWork, make_class_files
 from guidegen.app.jobs.opening import open_guide
 from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on_errors, whole_kit

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.app.commands.people.clock import WhenTold, class_clock, class_hours, when_told
+from guidegen.app.commands.people.clock import class_clock, class_hours, when_told
+from guidegen.app.commands.people.when import WhenTold
 from guidegen.errors import ContentError, UsageError
 from guidegen.layout.class_hours import ClassDay
 

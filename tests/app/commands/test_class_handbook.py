@@ -6,7 +6,8 @@ from pathlib import Path
 from demo_content import read_demo
 from pictures.english import draw_class_lines
 
-from guidegen.app.commands.people.clock import WhenTold, when_told
+from guidegen.app.commands.people.clock import when_told
+from guidegen.app.commands.people.when import WhenTold
 from guidegen.buildfile.read.on_hand import Offcut, read_on_hand
 from guidegen.buildfile.read.people.listed import read_people
 from guidegen.buildfile.records.guide import Guide

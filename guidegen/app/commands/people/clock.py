@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from pathlib import Path
 
+from guidegen.app.commands.people.when import WhenTold
 from guidegen.app.measured.bodies import stop_on_errors
 from guidegen.buildfile.read.people.class_days import (
     MOST_DAYS,
@@ -36,20 +36,6 @@ class When:
     breaks: tuple[Span, ...] = ()
     days: tuple[ClassDay, ...] = ()
     """Of a class of several days."""
-
-
-@dataclass(frozen=True, slots=True)
-class WhenTold:
-    """The options that say when a class is."""
-
-    hours: float | None = None
-    start: str = ""
-    end: str = ""
-    breaks: tuple[str, ...] = ()
-    days: tuple[str, ...] = ()
-    """Such as 'Saturday 9:30-16:00'."""
-    file: Path | None = None
-    """YAML file of days."""
 
 
 def when_told(told: WhenTold, names: Sequence[str]) -> When:

@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TypedDict
 
-from guidegen.app.commands.people.clock import WhenTold
+from guidegen.app.commands.people.when import WhenTold
 
 
 def class_options(parser: argparse.ArgumentParser) -> None:
