@@ -45,6 +45,22 @@ def test_a_table_with_semicolons_has_decimal_commas(tmp_path: Path) -> None:
     assert _seen(people) == [("Kim", "", {"forearm": 265, "wrist": 165.5}, False)]
 
 
+def test_titles_above_and_headers_as_they_are_called(tmp_path: Path) -> None:
+    """A title and empty lines stand above the header; a column may be called as the measurement is,
+    or in German, in any case."""
+    path = tmp_path / "people.csv"
+    path.write_text(
+        "Workshop at the pier;;;\n;;;\nName;Größe;Forearm  Girth;Alter\nÄnne;M;;14\nJo;;27,5 cm;\n",
+        encoding="utf-8",
+    )
+    people, problems = collect(
+        read_people_table(path, SIZES, MEASUREMENTS, {"forearm": "Forearm girth"})
+    )
+    assert not problems
+    assert _seen(people) == [("Änne", "M", {}, True), ("Jo", "", {"forearm": 275}, False)]
+    assert [one.place.line for one in people] == [4, 5]
+
+
 @pytest.mark.parametrize(
     ("text", "line", "words"),
     [

@@ -134,11 +134,26 @@ def people_from(path: Path, file: GuideFile) -> Checked[list[Listed]]:
     ending = path.suffix.lower()
     if ending in WORKBOOKS:
         raise UsageError(f"--people {path}: such workbooks are not read; save it as .xlsx or CSV")
-    if ending == ".xlsx":
-        return (yield from read_people_workbook(path, file.size_names(), file.guide.measurements))
-    if ending in {".csv", ".tsv"}:
-        return (yield from read_people_table(path, file.size_names(), file.guide.measurements))
-    return (yield from read_people(path, file.size_names()))
+    guide = file.guide
+    if ending not in {".xlsx", ".csv", ".tsv"}:
+        people = yield from read_people(path, file.size_names())
+    else:
+        read = read_people_workbook if ending == ".xlsx" else read_people_table
+        called = {key: one.name for key, one in guide.measurements.items()}
+        known = [*guide.measurements, *guide.sides]
+        people = yield from read(path, file.size_names(), known, called)
+    return [replace(one, body=_on_both_sides(one.body, guide)) for one in people]
+
+
+def _on_both_sides(body: Mapping[str, float], guide: Guide) -> Mapping[str, float]:
+    """Measurements with one length for left and right said for each side, as sizes may say them.
+
+    What is told of a side itself stands.
+    """
+    both = {
+        side: body[name] for name, sides in guide.sides.items() if name in body for side in sides
+    }
+    return {**both, **{name: value for name, value in body.items() if name not in guide.sides}}
 
 
 def names_of(names: Iterable[str], people: Iterable[Listed]) -> frozenset[str]:

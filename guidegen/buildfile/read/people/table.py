@@ -7,7 +7,7 @@ Kim,,26 cm,165,14
 
 import csv
 import io
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -25,7 +25,12 @@ from guidegen.problems import Checked, Place, Problem, did_you_mean
 
 OWN = ("name", "size", "age")
 """Columns beside those of measurements."""
+ALSO = {"größe": "size", "groesse": "size", "alter": "age"}
+"""Headers in the other language of the catalogue, by what they mean."""
 DELIMITERS = ",;\t"
+MOST_ABOVE = 10
+"""Lines above the header: a title, a date, nothing. Our choice."""
+NO_NAMES: Mapping[str, str] = {}
 
 NEAR = 0.8
 """Likeness from which a column's name is taken for a slip; others are left alone. Our choice."""
@@ -37,38 +42,53 @@ type PeopleRow = tuple[int, dict[str, str]]
 
 
 def read_people_table(
-    path: Path, sizes: Collection[str], measurements: Collection[str]
+    path: Path,
+    sizes: Collection[str],
+    measurements: Collection[str],
+    called: Mapping[str, str] = NO_NAMES,
 ) -> Checked[list[Listed]]:
     """People of a table with a header row; fields end at commas, semicolons or tabs.
 
-    Each has one of `sizes`, or lengths in columns named as the `measurements`, in mm or with a
-    unit. Columns of other names are left alone: a leader keeps more in such a table. Where fields
-    end at semicolons or tabs, a comma may stand for the decimal point.
+    Each has one of `sizes`, or lengths in columns named as the `measurements`, or as these are
+    `called`, in mm or with a unit. Columns of other names are left alone: a leader keeps more in
+    such a table, and a title above the header. Where fields end at semicolons or tabs, a comma may
+    stand for the decimal point.
     """
     shown = path.as_posix()
     text = yield from read_file(path, shown)
     if text is None:
         return []
     text = text.removeprefix("\ufeff")
-    head = text.partition("\n")[0]
+    # The header has most of them; a title above it may have none.
+    head = "\n".join(text.splitlines()[:MOST_ABOVE])
     delimiter = max(DELIMITERS, key=head.count)
     lines = _csv_lines(text, delimiter)
-    return (yield from people_of_rows(lines, shown, sizes, measurements, comma=delimiter != ","))
+    known = columns_of(measurements, called)
+    return (yield from people_of_rows(lines, shown, sizes, known, comma=delimiter != ","))
+
+
+def columns_of(
+    measurements: Collection[str], called: Mapping[str, str] = NO_NAMES
+) -> dict[str, str]:
+    """What headers mean, by how they are written in small letters."""
+    names = {name.lower(): key for key, name in called.items()}
+    own = {name: name for name in (*OWN, *measurements)}
+    return {**names, **ALSO, **{key.lower(): key for key in own}}
 
 
 def people_of_rows(
     lines: Iterator[TableLine],
     shown: str,
     sizes: Collection[str],
-    measurements: Collection[str],
+    known: Mapping[str, str],
     *,
     comma: bool,
 ) -> Checked[list[Listed]]:
-    """People of the `lines` of a table, the first of which is its header.
+    """People of the `lines` of a table, with its header among the first; `known` are columns.
 
     `comma`: one in a number stands for the decimal point. Raises TableError as the lines do.
     """
-    rows = yield from _rows(lines, shown, measurements)
+    rows = yield from _rows(lines, shown, known)
     people: list[Listed] = []
     for line, cells in rows:
         person = yield from _person(Place(shown, line), cells, sizes, comma=comma)
@@ -102,23 +122,22 @@ def _problem(code: str, place: Place, message: str, about: str = "") -> Problem:
 
 
 def _rows(
-    lines: Iterator[TableLine], shown: str, measurements: Collection[str]
+    lines: Iterator[TableLine], shown: str, known: Mapping[str, str]
 ) -> Checked[list[PeopleRow]]:
     """The rows that are not empty, with the columns that are known."""
     found: list[PeopleRow] = []
     try:
-        _, head = next(lines, (1, []))
-        titles = [title.strip().lower() for title in head]
-        wrong = list(_wrong_titles(titles, shown, measurements))
+        at, titles = _header(lines, known)
+        wrong = list(_wrong_titles(titles, Place(shown, at), known))
         if wrong:
             yield from wrong
             return []
-        known = {*OWN, *measurements}
+        columns = set(known.values())
         for line, row in lines:
             filled = {
                 title: cell.strip()
                 for title, cell in zip(titles, row, strict=False)
-                if title in known and cell.strip()
+                if title in columns and cell.strip()
             }
             if len(row) > len(titles):
                 message = f"{len(row)} fields, but the header has {len(titles)}"
@@ -138,11 +157,21 @@ def _rows(
     return found
 
 
-def _wrong_titles(
-    titles: list[str], shown: str, measurements: Collection[str]
-) -> Iterator[Problem]:
-    place = Place(shown, 1)
-    known = [*OWN, *measurements]
+def _header(lines: Iterator[TableLine], columns: Mapping[str, str]) -> tuple[int, list[str]]:
+    """Line and titles of the first row with a column of names; of the first of all without one."""
+    first: tuple[int, list[str]] | None = None
+    for (number, row), _ in zip(lines, range(MOST_ABOVE), strict=False):
+        written = [" ".join(title.lower().split()) for title in row]
+        titles = [columns.get(title, title) for title in written]
+        if "name" in titles:
+            return number, titles
+        if first is None and any(titles):
+            first = number, titles
+    return first or (1, [])
+
+
+def _wrong_titles(titles: list[str], place: Place, columns: Mapping[str, str]) -> Iterator[Problem]:
+    known = list(dict.fromkeys([*OWN, *columns.values()]))
     if "name" not in titles:
         expected = "expected a header row with the columns name, size or measurements, and age"
         yield _problem("not-a-mapping", place, f'no column "name"; {expected}')

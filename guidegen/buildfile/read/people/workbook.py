@@ -6,12 +6,18 @@ reckoned, and no other sheet, file or address is opened.
 
 import io
 import zipfile
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 
 from guidegen.buildfile.read.files import file_bytes
 from guidegen.buildfile.read.people.listed import Listed
-from guidegen.buildfile.read.people.table import TableError, TableLine, people_of_rows
+from guidegen.buildfile.read.people.table import (
+    NO_NAMES,
+    TableError,
+    TableLine,
+    columns_of,
+    people_of_rows,
+)
 from guidegen.problems import Checked
 
 MOST_BYTES = 2_000_000
@@ -23,7 +29,10 @@ MOST_LINES, MOST_COLUMNS = 1000, 60
 
 
 def read_people_workbook(
-    path: Path, sizes: Collection[str], measurements: Collection[str]
+    path: Path,
+    sizes: Collection[str],
+    measurements: Collection[str],
+    called: Mapping[str, str] = NO_NAMES,
 ) -> Checked[list[Listed]]:
     """People of the first sheet of a workbook (.xlsx, ISO/IEC 29500), as of a table."""
     shown = path.as_posix()
@@ -31,7 +40,8 @@ def read_people_workbook(
     if data is None:
         return []
     lines = _lines(data)
-    return (yield from people_of_rows(lines, shown, sizes, measurements, comma=True))
+    known = columns_of(measurements, called)
+    return (yield from people_of_rows(lines, shown, sizes, known, comma=True))
 
 
 def _lines(data: bytes) -> Iterator[TableLine]:
