@@ -73,7 +73,11 @@ def make_class_files(work: ClassWork, pool: Pool, progress: Reporter) -> dict[st
     guide, stock = work.file.guide, content.stock
     progress.stage("documents", 4 + len(plan.people))
     several = kits_of_some(work.kits, plan.people)
-    waiting = [pool.submit(make_for_kit, work, some) for some in several]
+    first, pictures = _draw_kit(work, work.kits[0])
+    # What is too roomy for the first is so for the others: they differ by a line or two.
+    _, found = _handout(work, 0, first, pictures, tuple(HandoutDensity))
+    densities = tuple(HandoutDensity)[list(HandoutDensity).index(found) :]
+    waiting = [pool.submit(make_for_kit, work, some, densities) for some in several]
     drawn = _draw_class(work)
     files: dict[str, bytes] = {}
     files["class.csv"] = class_csv(plan, guide, stock, content.site.currency, content.words)
@@ -83,7 +87,6 @@ def make_class_files(work: ClassWork, pool: Pool, progress: Reporter) -> dict[st
             files[f"cut-{material}-{number}.svg"] = svg_file(sheet).encode()
     for number, line in enumerate(drawn.people, 1):
         files[f"time-table-{number}.svg"] = svg_file(line).encode()
-    first, pictures = _draw_kit(work, work.kits[0])
     shown = booklet_files(first, pictures) | drawn.files()
     html = leader_html(content, first, plan, work.paper, pictures, drawn, work.theme)
     files["leader.pdf"] = _tagged(html, shown)
@@ -111,18 +114,17 @@ def make_class_files(work: ClassWork, pool: Pool, progress: Reporter) -> dict[st
     return files | dict(sorted(own.items()))
 
 
-def make_for_kit(work: ClassWork, some: KitOfSome) -> dict[str, bytes]:
-    """The templates of a kit, and the handouts of all who build it."""
+def make_for_kit(
+    work: ClassWork, some: KitOfSome, densities: tuple[HandoutDensity, ...]
+) -> dict[str, bytes]:
+    """The templates of a kit, and the handouts of all who build it, the first density that does."""
     people = work.plan.people
     name = template_name(some, people, work.paper)
     files = {name: class_templates(work.content, work.file, some, people, work.paper)}
     own, pictures = _draw_kit(work, some.kit)
-    densities = tuple(HandoutDensity)
     for number in some.people:
-        data, found = _handout(work, number, own, pictures, densities)
+        data, _ = _handout(work, number, own, pictures, densities)
         files[handout_name(number, people[number].name)] = data
-        # Sheets of one kit differ by a line or two: what was too roomy for one is for the next.
-        densities = densities[densities.index(found) :]
     return files
 
 
