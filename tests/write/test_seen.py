@@ -3,11 +3,12 @@
 import json
 import os
 import time
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
 
-from guidegen.write.file_stats import note_seen, untouched
+from guidegen.write.file_stats import counts_of_same, note_seen, untouched
 
 HOUR = 3_600_000_000_000
 
@@ -113,3 +114,35 @@ def test_a_file_of_the_same_name_stays(tmp_path: Path) -> None:
         assert (tmp_path / name).read_text(encoding="utf-8") == "mine"
         assert [path.name for path in (tmp_path / ".guidegen").iterdir()] == [Path(name).name]
         (tmp_path / name).unlink()
+
+
+def test_a_press_of_the_same_is_known_by_the_note_alone(out: Path) -> None:
+    """What was counted is told where all was made from the same and no file has changed, a fresh one
+    by its bytes; a file beside them is nobody's business."""
+    (out / "index.html").write_bytes(b"fresh")
+    sums = {"index.html": sha256(b"fresh").hexdigest()}
+    note_seen(out, out, sums, "inputs", {"guides": 1})
+    (out / "stranger.txt").touch()
+    assert counts_of_same(out, "inputs") == {"guides": 1}
+    assert counts_of_same(out, "others") is None
+    look = (out / "index.html").stat()
+    (out / "index.html").write_bytes(b"FRESH")
+    os.utime(out / "index.html", ns=(look.st_mtime_ns, look.st_mtime_ns))
+    assert counts_of_same(out, "inputs") is None
+
+
+@pytest.mark.parametrize("how", [change, grow, link, Path.unlink])
+def test_a_press_is_not_the_same_after_a_touch(out: Path, how) -> None:
+    """A file that was touched, or is gone, has to be looked at."""
+    note_seen(out, out, {}, "inputs", {"guides": 1})
+    assert counts_of_same(out, "inputs") == {"guides": 1}
+    how(out / "lamp" / "pack.zip")
+    assert counts_of_same(out, "inputs") is None
+
+
+def test_a_note_without_what_was_made_is_not_enough(out: Path) -> None:
+    """One of an older version, or a damaged one, says nothing of a whole press."""
+    assert counts_of_same(out, "") is None
+    for text in ('{"noted": 1, "inputs": "i", "files": {"index.html": [5]}, "counts": {}}', "[]"):
+        (out.parent / ".guidegen" / "out.seen").write_text(text, encoding="utf-8")
+        assert counts_of_same(out, "i") is None

@@ -3,7 +3,7 @@
 import time
 from collections.abc import Collection, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
 from guidegen.app.jobs.findings import Kits, find_problems, make_kits
@@ -106,7 +106,7 @@ def press(options: PressOptions, progress: Reporter, state: State | None = None)
         index = state.index(counts, stage.sums)
         stage.write(MARKER, index.marker().encode())
         save_index(options.out, index)
-        note_seen(stage.folder, options.out)
+        note_seen(stage.folder, options.out, stage.sums, index.inputs, asdict(counts))
     return PressResult(
         options.out,
         counts,

@@ -4,6 +4,7 @@ Imports little, so that a press without change answers at once.
 """
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import asdict, dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
@@ -11,7 +12,7 @@ from pathlib import Path
 from guidegen.buildfile.read.fingerprint import Fingerprints, read_fingerprints
 from guidegen.findings.registry import CODES
 from guidegen.problems import Place, Problem, Severity
-from guidegen.write.file_stats import untouched
+from guidegen.write.file_stats import counts_of_same, untouched
 from guidegen.write.index import Counts, Index, KeptFiles, Unit, is_unchanged, is_whole, load_index
 from guidegen.write.staging import Staging
 
@@ -95,7 +96,6 @@ class State:
 
     options: PressOptions
     prints: Fingerprints
-    last: Index
     theme: str = ""
     """Hash of the theme in use; empty before it is read."""
     lacking: tuple[str, ...] = ()
@@ -106,16 +106,25 @@ class State:
     kept: int = 0
 
     @cached_property
+    def last(self) -> Index:
+        """What the last press noted of its output; read where something may have changed."""
+        return Index() if self.options.afresh else load_index(self.options.out)
+
+    @cached_property
     def trusted(self) -> frozenset[str]:
         """Files in the output folder that nobody touched since the last press wrote them."""
         return untouched(self.options.out)
 
     def unchanged(self) -> PressResult | None:
         """The result where the output folder holds already what would be made."""
-        if self.options.search > 0:
+        if self.options.search > 0 or self.options.afresh:
             return None
         asked = (*self.options.guides, *self.options.asked)
-        if self.last.inputs != self.prints.whole(asked):
+        inputs = self.prints.whole(asked)
+        if (counts := counts_of_same(self.options.out, inputs)) is not None:
+            with suppress(TypeError):  # counts of another version
+                return PressResult(self.options.out, Counts(**counts), 0.0, (), unchanged=True)
+        if self.last.inputs != inputs:
             return None
         if not is_whole(self.options.out, self.last, self.trusted):
             return None
@@ -215,7 +224,7 @@ class State:
 def read_state(options: PressOptions) -> State:
     """What the last press left, and hashes of what this one reads."""
     prints = read_fingerprints(options.content, options.themes)
-    return State(options, prints, Index() if options.afresh else load_index(options.out))
+    return State(options, prints)
 
 
 def packed(problem: Problem, start: str) -> dict[str, object]:
