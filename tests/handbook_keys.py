@@ -9,6 +9,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from key_words import read_by
+
 from guidegen.buildfile.records.schema import schema_texts
 
 CHAPTER = Path(__file__).parent.parent / "guidegen" / "handbook" / "keys.md"
@@ -21,6 +23,10 @@ others have the default that is named, or are left out. Lengths are numbers of m
 arithmetic may use measurements and values. `guidegen schema` writes the same for your editor, which then
 completes keys and shows these words.
 
+The last column tells who reads a key: codes of findings that [proof](steps.md#proof) may tell because of it
+(`guidegen proof --explain CODE` says more), or, where it leads to none, what it changes. All values are also checked for
+their kind, all names for whether they are there, and all arithmetic, whatever the key.
+
 """
 
 FILES = {
@@ -28,6 +34,8 @@ FILES = {
     "site": "site.yaml",
     "stock": "stock.yaml",
 }
+
+MODELS = {"guide.yaml": "Guide", "site.yaml": "Site", "stock.yaml": "Stock"}
 
 PICTURES = {
     "Bevel": ("key-bevels.svg", "Section of a bevelled edge: thickness, angle from square, how far it falls back"),
@@ -71,13 +79,15 @@ def _section(level: int, title: str, schema: Schema, things: Schema) -> str:
     must = set(schema.get("required", ()))
     rows = "".join(
         f"| {f'**`{key}`**' if key in must else f'`{key}`'} | {_kind(value, things)} "
-        f"| {'' if key in must else _default(value)} | {_purpose(value, things)} |\n"
+        f"| {'' if key in must else _default(value)} | {_purpose(value, things)} "
+        f"| {read_by(MODELS.get(title, title), key)} |\n"
         for key, value in sorted(schema["properties"].items(), key=lambda item: item[0] not in must)
     )
     picture = "![{1}](pictures/{0})\n\n".format(*PICTURES[title]) if title in PICTURES else ""
     return (
         f"{'#' * level} {title}\n\n{_words(schema.get('description', ''))}\n\n{picture}"
-        f"| key | what it holds | default | what it is for |\n| --- | --- | --- | --- |\n{rows}\n"
+        "| key | what it holds | default | what it is for | read by |\n"
+        f"| --- | --- | --- | --- | --- |\n{rows}\n"
     )
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from handbook_keys import CHAPTER, keys_chapter
+from key_words import stale, unread
 
 HANDBOOK = Path(__file__).parent.parent / "guidegen" / "handbook"
 CHAPTERS = sorted(path.name for path in HANDBOOK.glob("*.md"))
@@ -23,8 +24,18 @@ def test_the_chapter_of_keys_is_whole() -> None:
 
 def test_every_key_says_what_it_is_for() -> None:
     """No key of any file is without a word of explanation."""
-    silent = re.findall(r"^\| (\S+) \| .* \|  \|$", keys_chapter(), re.MULTILINE)
+    silent = re.findall(r"^\| (\S+) \| .* \|  \| [^|]*\|$", keys_chapter(), re.MULTILINE)
     assert silent == []
+
+
+def test_every_key_says_who_reads_it() -> None:
+    """Each key has a reader, and each kept reader is a function that still speaks of the key.
+
+    If not: ./start python tests/key_readers.py, and then ./start python tests/handbook_keys.py.
+    """
+    assert unread() == []
+    assert stale() == []
+    assert re.findall(r"^\| (\S+) \|.*\|  \|$", keys_chapter(), re.MULTILINE) == []
 
 
 def test_every_chapter_is_in_the_index() -> None:

@@ -87,9 +87,10 @@ class Points(Model):
     paired: Quantity = Field(default=0, validate_default=True)
     """mm between the two points of a pair, across the row; 0 for single points."""
     diameter: Quantity = Field(default=5, validate_default=True)
-    """mm of the hole, of the stud, or across a slot."""
+    """mm of the hole, of the stud, or across a slot; of a patch the width of the strap on it."""
     length: Quantity = Field(default=0, validate_default=True)
-    """mm of a slot, its round ends included; along the row."""
+    """mm of a slot, its round ends included, along the row; of a patch, across the row, along the
+    strap that lies on it."""
     across: bool = False
     """True for slots that lie across the row, such as those in which a rivet slides."""
     least_edge: Quantity | None = None
@@ -120,7 +121,7 @@ class Points(Model):
         if self.along is not None and self.on is not None:
             raise ValueError('"on" goes with line, circle and corners')
         if (self.kind in {PointKind.SLOT, PointKind.PATCH}) != (str(self.length) != "0"):
-            raise ValueError('slots and patches have a "length", other points have none')
+            raise ValueError('slots and patches need a "length" in mm, other points have none')
         if self.thing is None and (self.drawing or self.pole):
             raise ValueError('"drawing" and "pole" go with a "thing"')
         if self.meets is not None and self.pole is None:

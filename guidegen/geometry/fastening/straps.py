@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from guidegen.buildfile.records.fastening import Strap, StrapEnd
 from guidegen.buildfile.yaml.expressions import Expression
-from guidegen.geometry.fastening.asker import Holding
+from guidegen.geometry.fastening.asker import Holding, widened
 from guidegen.geometry.fastening.chains import NEAR, Chain, belt, buckled, hanger, lace, single
 from guidegen.geometry.fastening.places import strap_home
 from guidegen.geometry.fastening.rounds import worn_over
@@ -166,7 +166,7 @@ def _check_widths(holding: Holding, name: str, strap: Strap) -> None:
         if room < width - NEAR:
             message = (
                 f"{row.part}.{row.name} is {mm_text(room, 1)} mm wide and {strap.material} "
-                f"{mm_text(width, 1)} mm"
+                f"{mm_text(width, 1)} mm{widened(row, width)}"
             )
             holding.refuse("strap-gap", message, "straps", name, key, "row")
 

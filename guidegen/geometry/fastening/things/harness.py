@@ -4,7 +4,7 @@ from collections import Counter
 from itertools import accumulate
 
 from guidegen.buildfile.records.constructions.harness import Harness, HarnessStrap
-from guidegen.geometry.fastening.asker import Holding
+from guidegen.geometry.fastening.asker import Holding, widened
 from guidegen.geometry.parts.harness import CutHarnessStrap, FittedHarness, HarnessMark
 from guidegen.geometry.pieces.records import StrapPiece
 from guidegen.problems import did_you_mean
@@ -140,7 +140,10 @@ def _check_width(
             continue
         room = row.diameter if row.kind == "patch" else row.length
         if room < width - NEAR:
-            message = f"{ref} is {mm_text(room, 1)} mm wide and {material} {mm_text(width, 1)} mm"
+            message = (
+                f"{ref} is {mm_text(room, 1)} mm wide and {material} {mm_text(width, 1)} mm"
+                f"{widened(row, width)}"
+            )
             holding.refuse("strap-gap", message, "harnesses", name, "places", place, "row")
 
 
