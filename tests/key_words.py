@@ -58,9 +58,11 @@ def _below(model: type[Model]) -> Iterator[type[Model]]:
 
 @cache
 def kept_readers() -> dict[str, list[str]]:
-    """Functions, as module:function, by Model.field."""
+    """Functions, as module:function, by Model.field: those that are still there."""
     found: dict[str, list[str]] = json.loads(KEPT.read_text(encoding="utf-8"))
-    return found
+    return {
+        field: [one for one in readers if _lives(field, one)] for field, readers in found.items()
+    }
 
 
 def readers_of(model: str, key: str) -> list[str]:
@@ -148,18 +150,14 @@ def unread() -> list[str]:
     return [key for key, (name, field) in keys.items() if not readers_of(name, field)]
 
 
-def stale() -> list[str]:
-    """Kept readers that are no more: the function is gone, or its module speaks of the key no longer."""
-    gone = []
-    for field, readers in kept_readers().items():
-        key = re.compile(rf"\b{field.partition('.')[2]}\b")
-        for reader in readers:
-            module, _, function = reader.partition(":")
-            whole = field.startswith(WHOLE) or module in {"author", "themes"}
-            text = _text(module)
-            if not whole and not (f"def {function}" in text and key.search(text)):
-                gone.append(f"{field} {reader}")
-    return gone
+def _lives(field: str, reader: str) -> bool:
+    """Whether a kept reader still is: its function is there, and its module speaks of the key."""
+    module, _, function = reader.partition(":")
+    if field.startswith(WHOLE) or module in {"author", "themes"}:
+        return True
+    text = _text(module)
+    key = re.compile(rf"\b{field.partition('.')[2]}\b")
+    return f"def {function}" in text and key.search(text) is not None
 
 
 WHOLE = ("StepChange.",)
