@@ -38,9 +38,10 @@ def run_installed(package: Path, folder: Path, *command: str) -> str:
     )
     program.chmod(0o755)
     settings = {
-        **os.environ, "PYTHONPATH": str(package), "PYTHONDONTWRITEBYTECODE": "1",
-        "PATH": f"{tools}{os.pathsep}{os.environ['PATH']}",
+        **os.environ, "PYTHONPATH": str(package), "PATH": f"{tools}{os.pathsep}{os.environ['PATH']}",
     }  # fmt: skip
+    # Where Python may not keep what it compiles, each command would compile the package again.
+    settings.pop("PYTHONDONTWRITEBYTECODE", None)
     done = subprocess.run(
         command, cwd=folder, env=settings, capture_output=True, text=True, check=False
     )
