@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from guidegen.app.commands.begin import typed
 from guidegen.buildfile.read.file_names import stands
 from guidegen.errors import OutputError
 from guidegen.write import search_index, swap
@@ -129,6 +130,13 @@ def test_texts_are_read_and_written_alike_everywhere() -> None:
     ]
     assert silent == []
     assert "* text=auto eol=lf" in (ROOT / ".gitattributes").read_text(encoding="utf-8")
+
+
+def test_a_folder_is_named_as_its_shell_takes_it() -> None:
+    """What `begin` tells to type next can be typed, in a shell of Unix and in one of Windows."""
+    assert typed("my site", "posix") == "'my site'"
+    assert typed("my site", "nt") == '"my site"'
+    assert typed("my-site", "nt") == typed("my-site", "posix") == "my-site"
 
 
 def test_a_name_counts_with_its_capitals(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

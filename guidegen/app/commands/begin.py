@@ -1,5 +1,7 @@
 """A folder's name in → a first site in it, commented and ready to press; nothing is overwritten."""
 
+import os
+import re
 import shlex
 import shutil
 from dataclasses import dataclass
@@ -33,7 +35,7 @@ class Begun:
     def summary(self) -> str:
         """The closing words: what to read, what to type next."""
         content = self.folder.as_posix()
-        folder = shlex.quote(content)
+        folder = typed(content)
         return "\n".join(
             [
                 *(f"wrote {content}/{name}" for name in self.files),
@@ -43,6 +45,13 @@ class Begun:
                 "  guidegen press     to make the site in out/",
             ]
         )
+
+
+def typed(path: str, system: str = os.name) -> str:
+    """A path as it is typed: on Windows single quotes mean nothing to `cmd`."""
+    if system != "nt":
+        return shlex.quote(path)
+    return f'"{path}"' if re.search(r"[^\w./:-]", path) else path
 
 
 def starter_files(craft: str = FOAM) -> dict[str, Path]:
