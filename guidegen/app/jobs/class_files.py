@@ -49,6 +49,11 @@ from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Theme
 
 
+HOPELESS = 8
+"""Pages of a roomy handout beyond which only the tightest setting is tried: each try of a long
+guide takes as long as a booklet. Our choice; of the demo's workshop guide three become two."""
+
+
 @dataclass(frozen=True)
 class ClassWork:
     """All that the files of a class are made from."""
@@ -138,11 +143,15 @@ def _handout(
     """One sheet with its density: the first that holds it, else the last, the tightest."""
     shown = booklet_files(own, pictures)
     at = (work.content, own, work.plan, number, work.kits[number], work.paper, pictures, work.theme)
-    data, density = b"", densities[-1]
-    for density in densities:
+    data, density, left = b"", densities[-1], list(densities)
+    while left:
+        density = left.pop(0)
         data = _tagged(handout_html(*at, density), shown)
-        if page_count(data) <= HANDOUT_PAGES:
+        pages = page_count(data)
+        if pages <= HANDOUT_PAGES:
             break
+        if pages > HOPELESS:
+            left = left[-1:]
     return data, density
 
 

@@ -62,6 +62,8 @@ class HandoutDensity(StrEnum):
     """Without drawings, which the booklet has."""
     TIGHT = "undrawn small"
     """Without drawings and in smaller type."""
+    FLOWING = "undrawn small flowing"
+    """So too, and what lies at hand for a step may stand in the next column."""
 
     @property
     def drawn(self) -> bool:
