@@ -3,7 +3,8 @@
     python tests/benchmarks/bench_catalogue.py [--guides 1,10,100,1000] [--workers 1] [--json FILE]
 
 Each press is a process of its own, on the editions 'screen' and 'summary', one paper, without
-search for cut plans. CPU seconds compare from machine to machine; seconds by the clock depend on
+search for cut plans. 'leads' is the memory of the process that leads the press, 'others' that of the
+largest other one, the index tool where guides are many. CPU seconds compare from machine to machine; seconds by the clock depend on
 what else runs. 'to imports' is a press without change over a Python that imports the same modules.
 'to WeasyPrint' is all documents that WeasyPrint sets, with drawings looked up, texts filled in and
 tags finished, over WeasyPrint alone for the same HTML, in one process.
@@ -16,6 +17,7 @@ import math
 import os
 import platform
 import re
+import resource
 import subprocess
 import sys
 import tempfile
@@ -106,6 +108,8 @@ def laps(command: list[str]) -> dict[str, float]:
         watch,
     )
     watch.stage("end", 0)
+    usage = {"leads": resource.RUSAGE_SELF, "others": resource.RUSAGE_CHILDREN}
+    took |= {f"{who} MB": resource.getrusage(of).ru_maxrss / 1024 for who, of in usage.items()}
     return took
 
 
@@ -230,7 +234,8 @@ def main() -> None:
         return
     results = []
     head = ("guides", "sizes", "docs", "read", "plan", "make", "fresh", "same", "to imports")
-    print(*(f"{word:>10}" for word in (*head, "edited", "kept", "MB")), sep="")
+    last = ("edited", "kept", "leads MB", "others MB")
+    print(*(f"{word:>10}" for word in (*head, *last)), sep="")
     for guides in (int(number) for number in asked.guides.split(",")):
         with tempfile.TemporaryDirectory() as folder:
             found = measure(Path(folder), guides, asked.workers)
@@ -240,7 +245,8 @@ def main() -> None:
         cells += [f"{stages[name]:>9.1f}s" for name in ("reading", "planning", "documents")]
         cells += [f"{found[name]['cpu']:>9.2f}s" for name in ("fresh", "unchanged")]
         cells += [f"{found['to imports']:>10.2f}", f"{found['edited']['cpu']:>9.1f}s"]
-        cells += [f"{found['kept after an edit']:>10.1%}", f"{found['fresh']['memory']:>10.0f}"]
+        cells += [f"{found['kept after an edit']:>10.1%}"]
+        cells += [f"{stages[name]:>10.0f}" for name in ("leads MB", "others MB")]
         print("".join(cells), flush=True)
     help_ = best([sys.executable, "-m", "guidegen", "--help"])
     summary = {
