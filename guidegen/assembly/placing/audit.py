@@ -113,6 +113,8 @@ def _strained(scene: Placing, heated: frozenset[str]) -> Iterator[_Found]:
         part = made.piece.part
         if part in heated or scene.part(part).formed or scene.part(part).shape != "drawing":
             continue
+        if made.piece.taken:
+            continue  # cloth that is folded away
         sides = sides_of(made.mesh)
         # Bevelled edges are drawn back a little: that is cut, not bent.
         cut = [made.mesh.edges.get(bevel.edge, ()) for bevel in made.piece.shape.bevels]

@@ -122,7 +122,10 @@ def chord(limb: BodyLimb, at: float, length: float) -> Axes:
 def level(limb: BodyLimb, at: float, length: float) -> tuple[Axes, float, float]:
     """The frame of a plate that goes round a limb, and half axes that clear it over a length."""
     frame = chord(limb, at, length)
-    found = [limb.half_axes(at + length * t) for t in (-0.5, -0.25, 0.0, 0.25, 0.5)]
+    # What reaches beyond a limb, as a skirt below the trunk, goes round its end.
+    ends = limb.sections[0].at, limb.sections[-1].at
+    stations = [at + length * t for t in (-0.5, -0.25, 0.0, 0.25, 0.5)]
+    found = [limb.half_axes(min(max(one, ends[0]), ends[1])) for one in stations]
     return frame, max(wide for wide, _ in found), max(deep for _, deep in found)
 
 

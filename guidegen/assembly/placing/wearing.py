@@ -20,6 +20,7 @@ from guidegen.assembly.placing.spots import (
 )
 from guidegen.assembly.sheets.bends import Axes, Bend, Folded, Plane, Round, Tube
 from guidegen.assembly.sheets.made import Made, bent, mirrored, piece_mesh
+from guidegen.assembly.sheets.pleated import pleated
 from guidegen.buildfile.records.guide import BodyPlace, Worn
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.pieces.records import Piece, Side
@@ -101,7 +102,7 @@ def _plates(scene: Placing, piece: Piece, worn: Worn, pieces: list[Piece]) -> No
         key = piece.key if copies == 1 else f"{piece.key}-{k + 1}"
         aside = scene.number(worn.aside) + (k - (copies - 1) / 2) * pitch
         bend = _round(scene, piece, worn, at, aside)
-        made = bent(piece, bend, key)
+        made = bent(piece, pleated(piece, bend), key)
         scene.add(made)
         if isinstance(bend, Round) and copies == 1:
             place_row(scene, LinkedPlate(piece, bend, at.at), at)
