@@ -35,12 +35,13 @@ class Begun:
     def summary(self) -> str:
         """The closing words: what to read, what to type next."""
         content = self.folder.as_posix()
-        folder = typed(content)
+        # Who began in the folder at hand is there already.
+        away = [f"  cd {typed(content)}"] if content != "." else []
         return "\n".join(
             [
                 *(f"wrote {content}/{name}" for name in self.files),
                 f"\nread {content}/{self.guide}, then",
-                f"  cd {folder}",
+                *away,
                 "  guidegen show      to see each change in the browser",
                 "  guidegen press     to make the site in out/",
             ]

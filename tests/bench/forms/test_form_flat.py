@@ -8,6 +8,7 @@ import pytest
 from form_shapes import along_meridians, ball, box, cone, obj, ring, torso
 
 from guidegen.bench.forms.flatten import Flattened, flatten
+from guidegen.bench.forms.panels import at_points
 from guidegen.bench.forms.records import CutAlong, FormError, FormWishes, Shown
 from guidegen.geometry.outline.measures import run_length
 from guidegen.geometry.outline.records import Arc
@@ -161,3 +162,13 @@ def test_a_window_stays_a_hole():
     (piece,) = found.pieces
     assert found.seams == ()
     assert [round(run_length(hole), 1) for hole in piece.holes] == [round(2 * pi * 40, 1)]
+
+
+def test_the_strain_of_a_sliver_is_that_of_its_surroundings():
+    """A corner of a hundredth of a mm², stretched by half, tells nothing of a piece; a whole
+    triangle that is stretched does."""
+    corners = np.array([[0, 1, 2], [1, 3, 2], [1, 4, 3]])
+    strain = np.array([0.02, 0.02, 0.5])
+    sliver = at_points(corners, np.array([40.0, 40.0, 0.03]), strain)
+    assert sliver.max() < 0.021
+    assert at_points(corners, np.array([40.0, 40.0, 40.0]), strain).max() == pytest.approx(0.5)
