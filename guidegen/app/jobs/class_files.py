@@ -48,7 +48,6 @@ from guidegen.render.text.living import guide_in_size
 from guidegen.render.text.svg import svg_file
 from guidegen.render.text.templates_engine import Theme
 
-
 HOPELESS = 8
 """Pages of a roomy handout beyond which only the tightest setting is tried: each try of a long
 guide takes as long as a booklet. Our choice; of the demo's workshop guide three become two."""
