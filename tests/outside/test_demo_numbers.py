@@ -93,8 +93,13 @@ STOCK_ALWAYS = {
     "200 to 250 mm": "the distance of a spray can; common practice, no source",
     "50 °C": "what labels of spray cans say (Directive 75/324/EEC), from memory",
     "350 °C": "a soldering iron at work; common practice, no source",
+    "4 mm": "stitches that are gathered; common practice, no source",
+    "2.5 to 3 mm": "stitches of a machine; common practice, no source",
+    "200 °C": "the sole of an iron; common practice, no source",
+    "30 mm": "fingers and a machine's needle; common practice, no source",
 }
-"""Typed numbers of techniques, cautions and words of the stock, which all guides and sizes share."""
+"""Typed numbers of techniques, cautions and words of the stock that comes with guidegen, on which the
+demo's lies: all guides and sizes share them."""
 
 
 def test_numbers_of_techniques_and_cautions_hold_for_every_guide(content):
