@@ -6,6 +6,7 @@ Pyodide itself writes bytecode that it reads, so it is run, with Node.
 
 import base64
 import json
+import re
 import shutil
 import subprocess
 import tempfile
@@ -59,8 +60,19 @@ def _compile(node: str, modules: Mapping[str, bytes]) -> dict[str, bytes]:
             )
             text = out.read_bytes()
         except subprocess.CalledProcessError as error:
-            said = error.stderr.decode(errors="replace").strip().splitlines()
-            raise NotToBeHad(f"Node does not run Pyodide: {said[-1] if said else ''}") from None
+            said = said_of(error.stderr.decode(errors="replace"))
+            raise NotToBeHad(f"Node does not run Pyodide: {said}") from None
         except (OSError, subprocess.TimeoutExpired) as error:
             raise NotToBeHad(f"Node does not run Pyodide: {type(error).__name__}") from None
     return {path: base64.b64decode(data) for path, data in json.loads(text).items()}
+
+
+_LETTERS = 200
+"""Of what Node says that are told: it shows whole lines of scripts that have 50,000."""
+
+
+def said_of(stderr: str) -> str:
+    """The line of a failure of Node that names the error, else its last one, cut short."""
+    lines = [line.strip()[:_LETTERS] for line in stderr.splitlines() if line.strip()]
+    named = [line for line in lines if re.match(r"(Uncaught )?\w*Error\b", line)]
+    return (named or lines or [""])[-1]

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from guidegen.app.measured.compiled import said_of
 from guidegen.app.measured.standins import recorded
 
 
@@ -55,3 +56,13 @@ def test_without_a_recording_nothing_changes() -> None:
     before = vars(re._compiler)["compile"]  # type: ignore[attr-defined]
     recorded.replay()
     assert vars(re._compiler)["compile"] is before  # type: ignore[attr-defined]
+
+
+def test_a_failure_of_node_is_told_in_a_line() -> None:
+    """The line that names the error, and never the script around it; nothing where it said nothing."""
+    stderr = (
+        "file:///pyodide.mjs:1\n" + "var x;" * 9000 + "\n\nRangeError: no memory\n    at f (a:1)\n"
+    )
+    assert said_of(stderr) == "RangeError: no memory"
+    assert len(said_of("var x;" * 9000)) == 200
+    assert said_of("") == ""
