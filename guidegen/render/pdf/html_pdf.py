@@ -10,6 +10,7 @@ import ssl
 import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from functools import lru_cache
 from importlib.resources import files as package_files
 from types import ModuleType
 from typing import Protocol
@@ -19,7 +20,9 @@ from guidegen.errors import MissingLibrary, OutputError
 from guidegen.render.fonts.fallback_fonts import fallback_fonts
 from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.finish import page_count
+from guidegen.render.pdf.laid_blocks import mend_blocks
 from guidegen.render.pdf.page_references import mend_page_references
+from guidegen.render.pdf.plain_values import mend_plain_values, without_notes
 from guidegen.render.pdf.text_lines import mend_text_lines
 from guidegen.render.pdf.used_lengths import mend_used_lengths
 
@@ -41,6 +44,8 @@ MEDIA_TYPES = {
     "woff2": "font/woff2",
     "yaml": "application/yaml",
 }
+
+FACES = tuple(f".{name}" for name, kind in MEDIA_TYPES.items() if kind.startswith("font/"))
 
 WITHOUT_GLYPH = ".notdef glyph rendered"
 """How WeasyPrint begins to tell of a letter that no font has. Proof tells it with its place
@@ -116,7 +121,10 @@ def lay_out(
     with found.gathered():
         fetcher = _make_fetcher(weasyprint, served, found.missing)
         source = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=fetcher)
-        document = source.render(**options)
+        sheets = [without_notes(sheet, html) for sheet in source._ua_stylesheets()]
+        source._ua_stylesheets = lambda forms=False: sheets
+        faces = [one for one in sorted(served.items()) if one[0].endswith(FACES)]
+        document = source.render(font_config=_fonts(tuple(faces)), **options)
     return LaidOut(document, options, found)
 
 
@@ -144,6 +152,7 @@ def _weasyprint() -> ModuleType:
         import weasyprint  # noqa: PLC0415 - its system libraries may be missing
     except OSError as error:
         raise MissingLibrary(f"{INSTALL}\n({error})") from None
+    mend_plain_values(weasyprint.css)
     mend_page_references(weasyprint.css.targets, weasyprint.layout.page)
     layout = (weasyprint.layout.inline, weasyprint.layout.preferred)
     mend_text_lines(weasyprint.text.line_break, layout, weasyprint.svg)
@@ -153,7 +162,17 @@ def _weasyprint() -> ModuleType:
         weasyprint.formatting_structure.boxes,
         tuple(getattr(weasyprint.layout, name) for name in users),
     )
+    mend_blocks(weasyprint.layout.block, weasyprint.layout, weasyprint.css.targets)
     return weasyprint  # type: ignore[no-any-return]
+
+
+@lru_cache(maxsize=2)
+def _fonts(faces: tuple[tuple[str, bytes], ...]) -> object:
+    """The library's fonts of documents that are served these `faces`, set up once; all lines that
+    were measured are kept with them.
+    """
+    del faces
+    return _weasyprint().text.fonts.FontConfiguration()
 
 
 def _make_fetcher(

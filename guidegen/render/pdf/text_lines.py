@@ -1,10 +1,10 @@
-"""Lines of text, measured once for each document and drawn whole, where WeasyPrint does not.
+"""Lines of text, measured once for a set of fonts and drawn whole, where WeasyPrint does not.
 
 WeasyPrint 70 measures a line each time that a box around it is tried: for the least and the most
 width of all boxes that hold it, for each height of balanced columns, for each page that it might
 stand on. In a booklet of 80 pages that is 5 times for each line, and a quarter of the time of a
-layout. The result depends on text, style and room alone, so it is kept with the fonts of the
-document. Words of drawings are set letter by letter, each shaped twice and without kerning; words
+layout. The result depends on text, style and room alone, so it is kept with the fonts that it was
+measured with, for other documents too: those of two sizes say nearly the same. Words of drawings are set letter by letter, each shaped twice and without kerning; words
 that have one place are set as one line here.
 
 Both are mended from outside and only where the library still is as described. Pages keep their
@@ -51,6 +51,9 @@ KEYS = (
 OWN_PLACES = ("dx", "dy", "rotate", "textLength", "letter-spacing")
 """What gives letters of a drawing places of their own."""
 
+MOST = 40_000
+"""Lines that are kept. Our choice: those of a few booklets, some 40 MB."""
+
 type SplitLine = tuple[Any, int, int | None, float, float, float]
 """The library's: layout, length and start of the next line in bytes, width, height, baseline."""
 
@@ -59,27 +62,36 @@ type Splitter = Callable[..., SplitLine]
 
 class _Style(Protocol):
     font_config: Any
+    guidegen_number: int
+    """Of how it sets lines; not there before a line is asked for."""
 
     def __getitem__(self, key: str) -> object: ...
 
 
 class _Kept:
-    """The lines of one document; it lives as long as the document's fonts."""
+    """The lines of one set of fonts; it lives as long as they do."""
 
     def __init__(self) -> None:
-        self.lines: dict[Hashable, SplitLine] = {}
+        self._lines: dict[Hashable, SplitLine] = {}
         self._numbers: dict[str, int] = {}
-        self._styles: dict[int, tuple[_Style, int]] = {}
 
     def number(self, style: _Style) -> int:
         """The same number for styles under which a line comes out the same."""
-        # The style is kept with its number: Python gives the id of a dead one to the next.
-        known = self._styles.get(id(style))
-        if known is None:
+        number: int | None = getattr(style, "guidegen_number", None)
+        if number is None:
             text = repr([style[key] for key in KEYS])
-            known = (style, self._numbers.setdefault(text, len(self._numbers)))
-            self._styles[id(style)] = known
-        return known[1]
+            number = style.guidegen_number = self._numbers.setdefault(text, len(self._numbers))
+        return number
+
+    def find(self, key: Hashable) -> SplitLine | None:
+        """A line that was measured before."""
+        return self._lines.get(key)
+
+    def keep(self, key: Hashable, line: SplitLine) -> None:
+        """Keep a line that was measured."""
+        if len(self._lines) >= MOST:
+            self._lines.clear()
+        self._lines[key] = line
 
 
 class _Element(Protocol):
@@ -119,7 +131,7 @@ def mend_text_lines(
 
 
 def _kept(split: Splitter) -> Splitter:
-    """`split`, asked once for each text, style and room of a document."""
+    """`split`, asked once for each text, style and room."""
 
     def split_first_line(  # noqa: PLR0917 - the library's order of arguments
         text: str,
@@ -141,12 +153,12 @@ def _kept(split: Splitter) -> Splitter:
             is_line_start,
             minimum,
         )
-        line = kept.lines.get(key)
+        line = kept.find(key)
         if line is None:
             line = split(
                 text, style, context, max_width, justification_spacing, is_line_start, minimum
             )
-            kept.lines[key] = line
+            kept.keep(key, line)
         # Each box has a layout of its own: the library loads and empties it while it draws.
         layout, *rest = line
         own = object.__new__(type(layout))
