@@ -20,6 +20,7 @@ from guidegen.errors import MissingLibrary, OutputError
 from guidegen.render.fonts.fallback_fonts import fallback_fonts
 from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.finish import page_count
+from guidegen.render.pdf.kept_paths import mend_paths
 from guidegen.render.pdf.laid_blocks import mend_blocks
 from guidegen.render.pdf.page_references import mend_page_references
 from guidegen.render.pdf.plain_values import mend_plain_values, without_notes
@@ -162,6 +163,7 @@ def _weasyprint() -> ModuleType:
         weasyprint.formatting_structure.boxes,
         tuple(getattr(weasyprint.layout, name) for name in users),
     )
+    mend_paths(weasyprint.svg, weasyprint.pdf.pydyf)
     mend_blocks(weasyprint.layout.block, weasyprint.layout, weasyprint.css.targets)
     return weasyprint  # type: ignore[no-any-return]
 

@@ -35,12 +35,15 @@ class _Kept:
     dx: float
     dy: float
     """From where it was asked for to where it came out."""
+    left: dict[int, tuple[Any, float, float]]
+    """Boxes in it that are placed at the end of the page, such as the marks of a list, by the id of
+    what stands for them: as they were left, and where they stood from where it was asked for."""
     takes: float | None = None
     """Height of all in it below where it was asked for; None before one asks."""
     content: float = 0.0
     """The same to the end of its own content."""
 
-    def measure(self, placeholder: type) -> float:
+    def measure(self, placeholder: type[Any]) -> float:
         """How much room it needs, looked up in its boxes once."""
         if self.takes is None:
             made = self.result[0]
@@ -129,17 +132,17 @@ def _kept(block: ModuleType) -> LayOut:
     """`block_level_layout`, asked once for each block, width and surroundings of a page."""
     lay_out: LayOut = block.block_level_layout
     block_box, any_box = block.boxes.BlockBox, block.boxes.Box
-    placeholder = block.AbsolutePlaceholder
+    placeholder: type[Any] = block.AbsolutePlaceholder
 
-    def block_level_layout(  # noqa: PLR0913, PLR0917 - the library's order of arguments
+    def block_level_layout(  # noqa: PLR0917 - the library's order of arguments
         context: Any,  # noqa: ANN401
         box: Any,  # noqa: ANN401
         bottom_space: float,
         skip_stack: object,
         containing_block: Any,  # noqa: ANN401
         page_is_empty: bool = True,
-        absolute_boxes: list[object] | None = None,
-        fixed_boxes: list[object] | None = None,
+        absolute_boxes: list[Any] | None = None,
+        fixed_boxes: list[Any] | None = None,
         adjoining_margins: list[float] | None = None,
         *others: object,
     ) -> Laid:
@@ -150,13 +153,19 @@ def _kept(block: ModuleType) -> LayOut:
         def anew() -> Laid:
             lists = (absolute_boxes, fixed_boxes, margins)
             return lay_out(
-                context, box, bottom_space, skip_stack, containing_block, page_is_empty, *lists, *others
+                context,
+                box,
+                bottom_space,
+                skip_stack,
+                containing_block,
+                page_is_empty,
+                *lists,
+                *others,
             )
 
         def outside() -> tuple[int, ...]:
             return (
-                len(absolute_boxes),
-                len(fixed_boxes),
+                0 if fixed_boxes is absolute_boxes else len(fixed_boxes),
                 len(context.broken_out_of_flow),
                 _WATCH.leaving,
                 _WATCH.texts,
@@ -193,7 +202,7 @@ def _kept(block: ModuleType) -> LayOut:
             end = context.page_bottom - bottom_space
             if y + kept.measure(placeholder) <= end:
                 memory.now[key] = kept
-                return _moved(kept, x, y, placeholder)
+                return _moved(kept, x, y, placeholder, absolute_boxes)
             if (
                 y + kept.content > end * (1 + SLACK)
                 and not page_is_empty
@@ -202,18 +211,25 @@ def _kept(block: ModuleType) -> LayOut:
             ):
                 # It may not be torn apart, so it goes to the next page or column.
                 return None, None, {"break": "any", "page": box.page_values()[0]}, [], False, None
-        before, beside = outside(), len(shapes)
+        before, beside, waiting = outside(), len(shapes), len(absolute_boxes)
         result = anew()
         made = result[0]
+        left = absolute_boxes[waiting:]
         if (
             made is not None
             and result[1] is None
             and outside() == before
             # A float that ends within the block is in nobody's way below it.
-            and all(_end(shape) <= made.position_y + made.margin_height() for shape in shapes[beside:])
+            and all(_end(shape) <= _end(made) for shape in shapes[beside:])
+            and all(one.style["position"] == "absolute" for one in left)
         ):
             told = (made, None, dict(result[2]), list(result[3]), *result[4:])
-            memory.now[key] = _Kept(box.children, told, made.position_x - x, made.position_y - y)
+            places = {
+                id(one): (one._box.copy(), one._box.position_x - x, one._box.position_y - y)
+                for one in left
+            }
+            start = (made.position_x - x, made.position_y - y)
+            memory.now[key] = _Kept(box.children, told, *start, places)
         return result
 
     return block_level_layout
@@ -233,33 +249,49 @@ def _end(box: Any) -> float:  # noqa: ANN401 - the library's
     return end
 
 
-def _lowest(box: Any, placeholder: type) -> float:  # noqa: ANN401 - the library's
+def _lowest(box: Any, placeholder: type[Any]) -> float:  # noqa: ANN401 - the library's
     """Where the lowest of a box and of all in it ends."""
     lowest = _end(box)
     for child in box.children or ():
-        inner = child._box if type(child) is placeholder else child
-        if hasattr(inner, "margin_height"):
-            lowest = max(lowest, _lowest(inner, placeholder))
+        if type(child) is not placeholder:
+            lowest = max(lowest, _lowest(child, placeholder))
+        elif child._layout_done:
+            lowest = max(lowest, _lowest(child._box, placeholder))
     return lowest
 
 
-def _moved(kept: _Kept, x: float, y: float, placeholder: type) -> Laid:
-    """A copy of a block at another place."""
+def _moved(
+    kept: _Kept, x: float, y: float, placeholder: type[Any], absolute_boxes: list[Any]
+) -> Laid:
+    """A copy of a block at another place; what in it is placed later is added to that."""
     made, resume_at, next_page, margins, *others = kept.result
-    copied = _copied(made, placeholder)
+    left: dict[int, Any] = {}
+    copied = _copied(made, placeholder, kept.left, left)
     copied.translate(x + kept.dx - made.position_x, y + kept.dy - made.position_y)
+    for name, (_, right, down) in kept.left.items():
+        if name in left:
+            left[name].position_x, left[name].position_y = x + right, y + down
+            absolute_boxes.append(left[name])
     return (copied, resume_at, dict(next_page), list(margins), *others)
 
 
-def _copied(box: Any, placeholder: type) -> Any:  # noqa: ANN401 - the library's box
-    """A box with all in it; what stands in another place stays told from what does not."""
+def _copied(
+    box: Any,  # noqa: ANN401 - the library's
+    placeholder: type[Any],
+    waiting: dict[int, tuple[Any, float, float]],
+    left: dict[int, Any],
+) -> Any:  # noqa: ANN401 - the library's
+    """A box with all in it; what is placed later stands as it was left, and is added to `left`."""
     if type(box) is placeholder:
-        own = box.copy()
-        own.set_laid_out_box(_copied(box._box, placeholder))
+        if id(box) in waiting:
+            own = left[id(box)] = placeholder(waiting[id(box)][0].copy())
+        else:
+            own = box.copy()
+            own.set_laid_out_box(_copied(box._box, placeholder, waiting, left))
         return own
     own = box.copy()
     if own.children:
-        own.children = [_copied(child, placeholder) for child in own.children]
+        own.children = [_copied(child, placeholder, waiting, left) for child in own.children]
     layout = own.__dict__.get("pango_layout")
     if layout is not None:
         # The library loads and empties it while it draws.

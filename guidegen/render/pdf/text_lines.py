@@ -4,8 +4,9 @@ WeasyPrint 70 measures a line each time that a box around it is tried: for the l
 width of all boxes that hold it, for each height of balanced columns, for each page that it might
 stand on. In a booklet of 80 pages that is 5 times for each line, and a quarter of the time of a
 layout. The result depends on text, style and room alone, so it is kept with the fonts that it was
-measured with, for other documents too: those of two sizes say nearly the same. Words of drawings are set letter by letter, each shaped twice and without kerning; words
-that have one place are set as one line here.
+measured with, for other documents too: those of two sizes say nearly the same. Words of drawings
+are set letter by letter, each shaped twice and without kerning; words that have one place are set
+as one line here.
 
 Both are mended from outside and only where the library still is as described. Pages keep their
 bytes under the first; under the second words of drawings get their kerning.

@@ -1,0 +1,117 @@
+"""Blocks of a page that are laid out once and moved."""
+
+import inspect
+from importlib import import_module
+
+import pypdfium2
+import pytest
+
+from guidegen.render.pdf import laid_blocks
+from guidegen.render.pdf.html_pdf import write_pdf
+
+HEAD = (
+    "<html lang=en><head><title>t</title><style>"
+    "@page { size: 100mm 70mm; margin: 5mm; @bottom-left { content: 'page ' counter(page) } }"
+    "html { font: 9pt 'Barlow' } .two { columns: 2 } .filled { columns: 2; column-fill: auto }"
+    " article { break-inside: avoid; margin: 1mm 0; border: 1pt solid; padding: 1mm }"
+    " .beside { float: right; width: 12mm; height: 9mm; border: 1pt solid }"
+    " .clear::after { content: ''; display: block; clear: both }"
+    " .holds { position: relative } .tag { position: absolute; right: 0; top: 0 }"
+    " .row { display: flex; gap: 2mm } .grid { display: grid; grid-template-columns: 1fr 2fr }"
+    " td { border: 1pt solid } a::after { content: ' (page ' target-counter('#end', page) ')' }"
+    "</style></head><body>"
+)
+PARTS = (
+    "<h2>Part {0}</h2><div class=two><article>Trace the {0}th outline on card.</article>"
+    "<article>Cut it out slowly.<ul><li>Blade<li>Ruler</ul></article><article>Keep it.</article>"
+    "<article>Glue.</article></div>"
+    "<article class=clear><div class=beside>At hand</div>Coat both faces, wait, join. <a>End</a>"
+    "</article><article class='holds clear'><span class=tag>{0}</span><p>Hold it for a while, then"
+    " look at the seam from both sides.</article>"
+    "<div class=row><div>One</div><div><p>Two and {0}</div></div>"
+    "<div class=grid><div>Three</div><div><p>Four</p></div></div>"
+    "<table><thead><tr><th><p>Foam<th>mm</thead><tr><td><p>Sheet {0}<td>10<tr><td><p>Strip<td>6"
+    "</table><div class=filled><article>Sand.</article><article>Seal twice.</article>"
+    "<article>Paint.</article></div>"
+)
+HTML = f"{HEAD}{''.join(PARTS.format(n) for n in range(9))}<p id=end>End</body></html>"
+
+
+def letters(data: bytes) -> list[tuple[int, str, tuple[float, ...]]]:
+    """Page, letter and box of every letter of a document, in pt."""
+    found = []
+    for number, page in enumerate(pypdfium2.PdfDocument(data)):
+        text = page.get_textpage()
+        for index, letter in enumerate(text.get_text_range()):
+            found.append((number, letter, text.get_charbox(index)))
+    return found
+
+
+@pytest.fixture(name="forgetting")
+def _forgetting(monkeypatch: pytest.MonkeyPatch) -> pytest.MonkeyPatch:
+    """Nothing is kept."""
+    monkeypatch.setattr(laid_blocks, "_memory_of", lambda context: laid_blocks._Memory())
+    return monkeypatch
+
+
+def test_every_letter_stands_where_it_stood(forgetting: pytest.MonkeyPatch) -> None:
+    """Columns, floats, tables with heads, flexible rows, tags and page numbers: the same pages."""
+    forgotten = letters(write_pdf(HTML, files={}))
+    forgetting.undo()
+    kept = letters(write_pdf(HTML, files={}))
+    assert len(kept) > 2000
+    assert [one[:2] for one in kept] == [one[:2] for one in forgotten]
+    for one, other in zip(kept, forgotten, strict=True):
+        assert one[2] == pytest.approx(other[2], abs=0.002)
+
+
+def test_most_blocks_are_laid_out_once(forgetting: pytest.MonkeyPatch) -> None:
+    """The library is asked for far fewer blocks than without keeping."""
+    block = import_module("weasyprint.layout.block")
+    asked: list[object] = []
+    lay_out = block.block_container_layout
+    forgetting.setattr(
+        block,
+        "block_container_layout",
+        lambda context, box, *given, **named: (
+            asked.append(box) or lay_out(context, box, *given, **named)
+        ),
+    )
+    write_pdf(HTML, files={})
+    without = len(asked)
+    asked.clear()
+    forgetting.setattr(laid_blocks, "_memory_of", MEMORY_OF)
+    write_pdf(HTML, files={})
+    assert len(asked) < 0.7 * without
+
+
+MEMORY_OF = laid_blocks._memory_of
+
+
+def test_the_library_lays_out_a_block_from_what_is_looked_at() -> None:
+    """What a block's layout takes is what is asked here, in this version: a new one is looked at."""
+    block = import_module("weasyprint.layout.block")
+    assert list(inspect.signature(block.block_box_layout).parameters) == [
+        "context",
+        "box",
+        "bottom_space",
+        "skip_stack",
+        "containing_block",
+        "page_is_empty",
+        "absolute_boxes",
+        "fixed_boxes",
+        "adjoining_margins",
+        "first_letter_style",
+        "first_line_style",
+        "discard",
+        "max_lines",
+    ]
+    context = import_module("weasyprint.layout").LayoutContext
+    state = inspect.signature(context.__init__)
+    assert list(state.parameters)[1:] == [
+        "style_for",
+        "get_image_from_uri",
+        "font_config",
+        "counter_style",
+        "target_collector",
+    ]
