@@ -16,13 +16,16 @@ from dataclasses import dataclass
 from types import ModuleType
 from typing import Any
 
+type _Theirs = Any
+"""What the library hands over: boxes, its context, its classes."""
+
 type Laid = tuple[Any, Any, dict[str, Any], list[float], bool, int | None]
 """The library's: box, where it goes on, what follows, margins that meet, and two more."""
 
 SLACK = 1e-9
 """Share of a page that the library lets a block run over, against rounding."""
 
-type LayOut = Callable[..., Laid]
+type _LayOut = Callable[..., Laid]
 
 
 @dataclass(slots=True)
@@ -115,10 +118,10 @@ def _counted[**P, R](call: Callable[P, R]) -> Callable[P, R]:
     return counted
 
 
-def _watch_texts(item: Any) -> None:  # noqa: ANN401 - a class of the library
+def _watch_texts(item: _Theirs) -> None:
     make_item = item.__init__
 
-    def make_watched(lookup: Any, parse_again: Callable[..., None], *others: object) -> None:  # noqa: ANN401
+    def make_watched(lookup: _Theirs, parse_again: Callable[..., None], *others: object) -> None:
         def again(*args: object) -> None:
             _WATCH.texts += 1
             parse_again(*args)
@@ -128,18 +131,18 @@ def _watch_texts(item: Any) -> None:  # noqa: ANN401 - a class of the library
     item.__init__ = make_watched
 
 
-def _kept(block: ModuleType) -> LayOut:
+def _kept(block: ModuleType) -> _LayOut:
     """`block_level_layout`, asked once for each block, width and surroundings of a page."""
-    lay_out: LayOut = block.block_level_layout
+    lay_out: _LayOut = block.block_level_layout
     block_box, any_box = block.boxes.BlockBox, block.boxes.Box
     placeholder: type[Any] = block.AbsolutePlaceholder
 
     def block_level_layout(  # noqa: PLR0917 - the library's order of arguments
-        context: Any,  # noqa: ANN401
-        box: Any,  # noqa: ANN401
+        context: _Theirs,
+        box: _Theirs,
         bottom_space: float,
         skip_stack: object,
-        containing_block: Any,  # noqa: ANN401
+        containing_block: _Theirs,
         page_is_empty: bool = True,
         absolute_boxes: list[Any] | None = None,
         fixed_boxes: list[Any] | None = None,
@@ -235,7 +238,7 @@ def _kept(block: ModuleType) -> LayOut:
     return block_level_layout
 
 
-def _memory_of(context: Any) -> _Memory:  # noqa: ANN401 - the library's
+def _memory_of(context: _Theirs) -> _Memory:
     memory: _Memory | None = getattr(context, "guidegen_blocks", None)
     if memory is None:
         memory = context.guidegen_blocks = _Memory()
@@ -243,13 +246,13 @@ def _memory_of(context: Any) -> _Memory:  # noqa: ANN401 - the library's
     return memory
 
 
-def _end(box: Any) -> float:  # noqa: ANN401 - the library's
+def _end(box: _Theirs) -> float:
     """Where a box ends with its margin."""
     end: float = box.position_y + box.margin_height()
     return end
 
 
-def _lowest(box: Any, placeholder: type[Any]) -> float:  # noqa: ANN401 - the library's
+def _lowest(box: _Theirs, placeholder: type[Any]) -> float:
     """Where the lowest of a box and of all in it ends."""
     lowest = _end(box)
     for child in box.children or ():
@@ -276,11 +279,11 @@ def _moved(
 
 
 def _copied(
-    box: Any,  # noqa: ANN401 - the library's
+    box: _Theirs,
     placeholder: type[Any],
     waiting: dict[int, tuple[Any, float, float]],
     left: dict[int, Any],
-) -> Any:  # noqa: ANN401 - the library's
+) -> _Theirs:
     """A box with all in it; what is placed later stands as it was left, and is added to `left`."""
     if type(box) is placeholder:
         if id(box) in waiting:
