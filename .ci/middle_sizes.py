@@ -1,7 +1,7 @@
 """Copy content with the middle size of each guide alone, for a press that a gate has time for.
 
-A guide without sizes is copied as it is. Sizes stand one on a line, as they do in content/. Findings that
-only another size has are then not made: the press may say that what silences them has nothing to do.
+A guide without sizes is copied as it is. Sizes stand one on a line, as they do in content/. What is
+found in other sizes alone is not found then: the press may tell that nothing is left to suppress.
 """
 
 import re
