@@ -7,6 +7,7 @@ from pathlib import Path
 from guidegen.app.commands.people.clock import when_told
 from guidegen.app.commands.people.given import (
     INSIST,
+    brought_words,
     class_means,
     names_of,
     people_from,
@@ -288,7 +289,8 @@ def _makers(content: Content, file: GuideFile, listed: list[Listed | Person]) ->
             place = one.place if isinstance(one, Listed) else None
             kit = whole_kit(file, content.stock, key, body, words=content.words, place=place)
             known[key] = (kit, {**size_numbers(file, key, body)[0].names(), **kit.names()})
-        makers.people.append(Person(one.name, one.size, one.young))
+        brings = brought_words(one.brings, content.stock) if isinstance(one, Listed) else ()
+        makers.people.append(Person(one.name, one.size, one.young, brings))
         makers.kits.append(known[key][0])
         makers.names.append(known[key][1])
     return makers

@@ -20,6 +20,8 @@ class Person:
     """Of the guide; empty where the own measurements are made to."""
     young: bool = False
     """Whether steps for adults are done by somebody else. No age is kept: no paper needs it."""
+    brings: tuple[str, ...] = ()
+    """Things, in words."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,6 +44,8 @@ class PersonView:
     size: str
     table: int
     young: bool = False
+    brings: str = ""
+    """In words; empty for nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +153,7 @@ def person_views(scene: Scene, plan: ClassPlan) -> tuple[PersonView, ...]:
             size_title(person.size, scene.words) if person.size else own,
             table_of(number - 1),
             person.young,
+            ", ".join(person.brings),
         )
         for number, person in enumerate(plan.people, 1)
     )

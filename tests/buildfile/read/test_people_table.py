@@ -61,6 +61,17 @@ def test_titles_above_and_headers_as_they_are_called(tmp_path: Path) -> None:
     assert [one.place.line for one in people] == [4, 5]
 
 
+def test_what_people_bring(tmp_path: Path) -> None:
+    """Things in a column, with semicolons or commas; too many, or too long, are told."""
+    table = 'name,size,brings\nRobin,M,"heat-gun; knife=2, cake"\nKim,M,\n'
+    people, problems = _read(tmp_path, table)
+    assert not problems
+    assert [one.brings for one in people] == [("heat-gun", "knife=2", "cake"), ()]
+    table = f"name,size,brings\nRobin,M,{'x' * 61}\nKim,M,{'x;' * 13}\n"
+    _, problems = _read(tmp_path, table)
+    assert [problem.place.line for problem in problems] == [2, 3]
+
+
 @pytest.mark.parametrize(
     ("text", "line", "words"),
     [

@@ -62,8 +62,15 @@ def class_means(  # noqa: PLR0917 - a class and what it has
     if not 0 <= helpers <= MOST_PEOPLE:
         raise UsageError(f"--helpers {helpers}: expected a number from 0 to {MOST_PEOPLE}")
     young = frozenset(number for number, one in enumerate(people) if one.young)
+    counts = dict(tools_there(tools, guide, stock))
+    for one in people:
+        for thing in one.brings if isinstance(one, Listed) else ():
+            tool, count = brought_tool(thing, stock)
+            # Of a tool of which nobody has said how many there are it says nothing.
+            if tool in counts:
+                counts[tool] += count
     means = Means(
-        tools_there(tools, guide, stock),
+        counts,
         young,
         helpers,
         when.breaks,
@@ -121,6 +128,28 @@ def with_beforehand(file: GuideFile, names: Sequence[str]) -> GuideFile:
         for step in guide.steps
     )
     return replace(file, guide=guide.model_copy(update={"steps": steps}))
+
+
+def brought_tool(thing: str, stock: Stock) -> tuple[str, int]:
+    """Tool and number of a thing such as craft-knife=2 or 'Heat gun'; no tool, and 0, else."""
+    name, _, number = thing.partition("=")
+    digits = number.strip()[:4]
+    count = int(digits) if digits.isascii() and digits.isdigit() else 1
+    wanted = name.strip().lower()
+    for key, tool in stock.tools.items():
+        if wanted in {key.lower(), tool.name.lower()}:
+            return key, min(count, MOST_TOOLS)
+    return "", 0
+
+
+def brought_words(things: Iterable[str], stock: Stock) -> tuple[str, ...]:
+    """What somebody brings, in words: '2 × Craft knife', or as it was told."""
+    found = []
+    for thing in things:
+        tool, count = brought_tool(thing, stock)
+        name = stock.tools[tool].name if tool else thing
+        found.append(f"{count} × {name}" if count > 1 else name)
+    return tuple(found)
 
 
 INSIST = msg("add --sure NAME")

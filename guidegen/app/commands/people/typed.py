@@ -13,8 +13,8 @@ def class_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--people",
         type=Path,
-        help="CSV table with the columns name, size or measurements, age; or YAML file of names "
-        "with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}; "
+        help="CSV table with the columns name, size or measurements, age, brings; or YAML file of "
+        "names with sizes, Robin: M, or measurements, Kim: {chest: 98 cm}; "
         "with ages, Alex: {size: M, age: 14}",
     )
     parser.add_argument(

@@ -2,11 +2,12 @@
 
 Robin: M
 Kim: {forearm: 26 cm, wrist: 165}
-Alex: {size: M, age: 14}
+Alex: {size: M, age: 14, brings: [heat-gun, craft-knife=2]}
 """
 
+import re
 import unicodedata
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -19,6 +20,8 @@ MOST_PEOPLE = 60
 """People of one class. Our choice: bounds the time that nesting takes."""
 MOST_LETTERS = 60
 """Letters of a name. Our choice: what a heading takes."""
+MOST_BROUGHT = 12
+"""Things that one person brings. Our choice: two lines of a sheet."""
 OF_AGE = 18
 """Years from which somebody is an adult here: that of most laws; local rules come first."""
 OLDEST = 120
@@ -37,6 +40,8 @@ class Listed:
     place: Place
     young: bool = False
     """Whether the age in the file is below that of adults."""
+    brings: tuple[str, ...] = ()
+    """Tools, such as heat-gun or craft-knife=2, and what else somebody brings, in words."""
 
 
 def read_people(path: Path, sizes: Collection[str]) -> Checked[list[Listed]]:
@@ -65,16 +70,19 @@ def _read_person(
     young = False
     if isinstance(given, dict):
         young = yield from _read_age(name, given, source)
-        given = {key: value for key, value in given.items() if key != "age"}
+        brings = brought(_written(one) for one in _list(given.get("brings")))
+        if brings is None:
+            yield source.problem("out-of-range", (name, "brings"), NO_THINGS)
+        given = {key: value for key, value in given.items() if key not in {"age", "brings"}}
         if set(given) == {"size"}:
             place = source.place((name, "size"))
             size = _written(given["size"])
             if size not in sizes:
                 message = f'there is no size "{size}"{did_you_mean(size, sizes)}'
                 yield source.problem("unknown-name", (name, "size"), message)
-            return Listed(shown, size, {}, place, young)
+            return Listed(shown, size, {}, place, young, brings or ())
         body = yield from _read_body(name, given, source)
-        return Listed(shown, "", body, place, young)
+        return Listed(shown, "", body, place, young, brings or ())
     size = _written(given)
     if size not in sizes:
         message = f'there is no size "{size}"{did_you_mean(size, sizes)}'
@@ -83,6 +91,23 @@ def _read_person(
 
 
 NO_NAME = f"expected a name of at most {MOST_LETTERS} letters, without control characters"
+
+
+NO_THINGS = f"expected at most {MOST_BROUGHT} things, each of at most {MOST_LETTERS} letters"
+
+
+def brought(written: Iterable[str]) -> tuple[str, ...] | None:
+    """Things from texts that list them with commas or semicolons; None where one is none."""
+    found = [one for text in written for one in re.split("[,;]", text) if one.strip()]
+    named = tuple(name_of(one) for one in found)
+    return None if len(named) > MOST_BROUGHT or not all(named) else named
+
+
+def _list(value: Value) -> list[Value]:
+    """One thing stands for a list of one."""
+    if value is None:
+        return []
+    return value if isinstance(value, list) else [value]
 
 
 def name_of(written: str) -> str:

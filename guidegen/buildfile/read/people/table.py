@@ -14,16 +14,18 @@ from pathlib import Path
 from guidegen.buildfile.read.people.listed import (
     MOST_PEOPLE,
     NO_NAME,
+    NO_THINGS,
     OF_AGE,
     Listed,
     age_of,
+    brought,
     name_of,
 )
 from guidegen.buildfile.read.reader import read_file
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
 from guidegen.problems import Checked, Place, Problem, did_you_mean
 
-OWN = ("name", "size", "age")
+OWN = ("name", "size", "age", "brings")
 """Columns beside those of measurements."""
 ALSO = {"größe": "size", "groesse": "size", "alter": "age"}
 """Headers in the other language of the catalogue, by what they mean."""
@@ -59,12 +61,20 @@ def read_people_table(
     if text is None:
         return []
     text = text.removeprefix("\ufeff")
-    # The header has most of them; a title above it may have none.
-    head = "\n".join(text.splitlines()[:MOST_ABOVE])
-    delimiter = max(DELIMITERS, key=head.count)
+    delimiter = _delimiter(text)
     lines = _csv_lines(text, delimiter)
     known = columns_of(measurements, called)
     return (yield from people_of_rows(lines, shown, sizes, known, comma=delimiter != ","))
+
+
+def _delimiter(text: str) -> str:
+    """What parts the fields of the header, which may stand below a title."""
+    lines = text.splitlines()[:MOST_ABOVE] or [""]
+    for line in lines:
+        for delimiter in sorted(DELIMITERS, key=line.count, reverse=True):
+            if "name" in (cell.strip(' "').lower() for cell in line.split(delimiter)):
+                return delimiter
+    return max(DELIMITERS, key=lines[0].count)
 
 
 def columns_of(
@@ -196,6 +206,9 @@ def _person(
         yield _problem("out-of-range", place, NO_NAME)
         return None
     years = yield from _years(place, cells.pop("age", ""))
+    brings = brought([cells.pop("brings", "")])
+    if brings is None:
+        yield _problem("out-of-range", place, f"{name}, brings: {NO_THINGS}")
     size = cells.pop("size", "")
     if bool(size) == bool(cells):
         message = "expected a size, or measurements" + (", not both" if size else "")
@@ -211,7 +224,7 @@ def _person(
             )
         except ExpressionError as error:
             yield _problem("arithmetic", place, f"{name}, {measurement}: {error}", measurement)
-    return Listed(name, size, body, place, years is not None and years < OF_AGE)
+    return Listed(name, size, body, place, years is not None and years < OF_AGE, brings or ())
 
 
 def _years(place: Place, written: str) -> Checked[int | None]:
