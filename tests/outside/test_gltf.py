@@ -17,7 +17,7 @@ from referencing import Registry, Resource
 from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.records import Assembly
 from guidegen.assembly.sheets.solids import thickened, volume
-from guidegen.assembly.views.model import ModelWords, model_file
+from guidegen.assembly.views.model import ModelWords, model_file, say_model
 
 SCHEMAS = Path(__file__).parent / "gltf"
 TEXT = """
@@ -32,11 +32,17 @@ parts:
 """
 WORDS = ModelWords(
     names={"cuff": "A Cuff", "badge": "B Badge"},
-    colours={"foam-5": "#f1ede3", "foam-10": "#808080"},
     materials={"foam-5": "Foam, 5 mm", "foam-10": "Foam, 10 mm"},
-    body="#eceeee",
     rights="A. Tester, CC BY 4.0",
 )
+
+
+COLOURS = {"foam-5": "#f1ede3", "foam-10": "#808080"}
+
+
+def said(assembly: Assembly) -> bytes:
+    """Its file in words."""
+    return say_model(model_file(assembly, COLOURS, "#eceeee"), WORDS)
 
 
 @pytest.fixture(scope="module")
@@ -48,7 +54,7 @@ def assembly() -> Assembly:
 @pytest.fixture(scope="module")
 def data(assembly: Assembly) -> bytes:
     """Its file."""
-    return model_file(assembly, WORDS)
+    return said(assembly)
 
 
 @pytest.fixture(scope="module")
@@ -136,4 +142,4 @@ def test_foam_has_its_tint_without_gamma(read: pygltflib.GLTF2):
 
 def test_the_same_thing_has_the_same_bytes(data: bytes):
     """Put together and written once more, the file is the same to the last byte."""
-    assert model_file(make_assembly(guide_file(TEXT).guide, good_kit(TEXT)), WORDS) == data
+    assert said(make_assembly(guide_file(TEXT).guide, good_kit(TEXT))) == data

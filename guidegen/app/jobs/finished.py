@@ -1,7 +1,8 @@
 """A guide and the kit of one size in → what is seen of the finished thing, made once and kept.
 
 The views are a file of the output: the next press reads them back where nothing that they show has
-changed, and pages in further languages draw the same ones with words of their own.
+changed. Further languages draw the same ones with words of their own: what has no words is made for
+all of them at once.
 """
 
 import json
@@ -20,14 +21,16 @@ from guidegen.assembly.records import (
     Seen,
 )
 from guidegen.assembly.views.joining import see_joins
-from guidegen.assembly.views.model import ModelWords, model_file
+from guidegen.assembly.views.model import ModelWords, model_file, say_model
 from guidegen.assembly.views.seen import cameras, see
 from guidegen.assembly.views.turning import see_around
 from guidegen.buildfile.derive.paints import paints_of
-from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.stock import Stock
+from guidegen.buildfile.records.fastening import Strap
+from guidegen.buildfile.records.guide import Guide, Layer, Stack
+from guidegen.buildfile.records.part import Part
+from guidegen.buildfile.records.stock import Material, Stock
 from guidegen.documents import BY_ID
-from guidegen.geometry.pieces.records import Kit
+from guidegen.geometry.pieces.records import Kit, LayerPiece, LayerStack, Piece
 from guidegen.pictures.bodies.body import BODY
 from guidegen.pictures.bodies.finished import draw_around
 from guidegen.pictures.pen.tints import foam_tint
@@ -38,6 +41,13 @@ from guidegen.render.text.svg import svg_file
 from guidegen.words import Words
 
 FILE = "finished.json"
+
+WORDS = ("also", "name", "note", "packs", "spoken", "substitutes")
+
+UNSPOKEN = dict.fromkeys(
+    (Layer, LayerPiece, LayerStack, Material, Part, Piece, Stack, Strap), WORDS
+)
+"""What of these is for readers, and in no view."""
 
 
 @dataclass(frozen=True)
@@ -85,26 +95,32 @@ class Making:
         """What there is before and after each step that joins."""
         return see_joins(self.assembly, self.guide, self.kit, self.stock)
 
+    def turned(self) -> tuple[Seen, ...]:
+        """A dozen views from all sides."""
+        return see_around(self.assembly)
+
     def around(self, words: Words) -> bytes:
-        """A dozen views from all sides, as SVG."""
-        return svg_file(draw_around(see_around(self.assembly), self.kit, words)).encode()
+        """Those views as SVG."""
+        return self.drawn(self.turned(), words)
+
+    def drawn(self, turned: tuple[Seen, ...], words: Words) -> bytes:
+        """Views from all sides as SVG."""
+        return svg_file(draw_around(turned, self.kit, words)).encode()
 
     def model(self) -> bytes:
-        """The thing as glTF."""
-        return model_file(self.assembly, self.model_words())
+        """The thing as glTF, before a language names its parts."""
+        used = dict.fromkeys(piece.material for piece in self.kit.pieces)
+        return model_file(
+            self.assembly, {name: foam_tint((*used,), name).fill for name in used}, BODY
+        )
 
     def model_words(self) -> ModelWords:
-        """Names and colours in that file."""
+        """Names in that file."""
         guide, stock = self.guide, self.stock
-        used = tuple(dict.fromkeys(piece.material for piece in self.kit.pieces))
         names = {name: f"{part.label} {part.name}".strip() for name, part in guide.parts.items()}
         return ModelWords(
-            names=names
-            | {name: strap.name for name, strap in guide.straps.items()}
-            | {name: harness.name for name, harness in guide.harnesses.items()},
-            colours={name: foam_tint(used, name).fill for name in used},
+            names=names | {name: strap.name for name, strap in guide.straps.items()},
             materials={name: entry.name for name, entry in stock.materials.items()},
-            body=BODY,
             rights=f"{guide.author}, {guide.licence}",
         )
 
@@ -119,10 +135,20 @@ def finish(
     if not seen.views:
         del cache.keys[FILE]
         return FinishedLook()
-    around = cache.make(AROUND, [*sources, words_text(words)], lambda: making.around(words))
+
+    def around() -> bytes:
+        turned = cache.once([AROUND, *sources], lambda: _all_written(making.turned()))
+        return making.drawn(_all_read(turned), words)
+
+    def model() -> bytes:
+        shape = cache.once([BY_ID["model"].file, *sources], making.model)
+        return say_model(shape, making.model_words())
+
+    names = shown_text(kit)
+    sides = cache.make(AROUND, [*sources, names, words_text(words)], around)
     told = [*sources, shown_text(making.model_words())]
-    model = cache.make(BY_ID["model"].file, told, making.model)
-    return FinishedLook(seen, {FILE: data}, {"all-sides": around, "model": model})
+    in_space = cache.make(BY_ID["model"].file, told, model)
+    return FinishedLook(seen, {FILE: data}, {"all-sides": sides, "model": in_space})
 
 
 def look_once(guide: Guide, kit: Kit, stock: Stock) -> Seen | None:
@@ -136,14 +162,14 @@ def look_around(making: Making, words: Words) -> dict[str, bytes]:
 
 
 def _sources(guide: Guide, kit: Kit, stock: Stock) -> list[str]:
-    """All that the views depend on."""
+    """All that the views depend on: the same in all languages."""
     straps = {
         name: (strap, stock.materials.get(strap.material)) for name, strap in guide.straps.items()
     }
     paints = dict(paints_of(guide, stock))
     steps = _steps(guide, stock)
     told = (guide.parts, guide.stacks, guide.fastenings, straps, paints, steps, kit)
-    return [guide.kind, shown_text(told)]
+    return [guide.kind, shown_text(told, UNSPOKEN)]
 
 
 def _steps(guide: Guide, stock: Stock) -> list[tuple[object, ...]]:
@@ -168,6 +194,14 @@ def read(data: bytes) -> FinishedSeen:
         for step, pairs in told["joins"].items()
     }
     return FinishedSeen(tuple(_seen(one) for one in told["views"]), joins)
+
+
+def _all_written(seen: tuple[Seen, ...]) -> bytes:
+    return json.dumps([asdict(one) for one in seen], separators=(",", ":")).encode()
+
+
+def _all_read(data: bytes) -> tuple[Seen, ...]:
+    return tuple(_seen(one) for one in json.loads(data))
 
 
 def _seen(told: dict[str, Any]) -> Seen:

@@ -4,6 +4,7 @@ glTF 2.0 (Khronos Group, ISO/IEC 12113:2022): metres, y upward, the front toward
 assembly has it; colours without gamma. The only module that imports trimesh.
 """
 
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -18,6 +19,8 @@ METRE = 1000.0
 """mm."""
 ROUGH = 0.9
 """Foam shines little. Our choice."""
+BODY, FOAM, PART = "body", "foam: ", "part: "
+"""How names begin before a language says them."""
 STEP = 1e-5
 """m to which points are rounded: what differs less is no other file."""
 
@@ -28,40 +31,53 @@ class ModelWords:
 
     names: Mapping[str, str]
     """Of parts, for readers."""
-    colours: Mapping[str, str]
-    """By material, as "#f1ede3"; others are grey."""
     materials: Mapping[str, str]
     """Names of materials."""
-    body: str
-    """Colour of the figure."""
     rights: str
     """Author and licence."""
 
 
-def model_file(assembly: Assembly, words: ModelWords) -> bytes:
-    """The thing and the figure in it: a node for each sheet and limb, a material for each foam."""
+def model_file(assembly: Assembly, colours: Mapping[str, str], body: str) -> bytes:
+    """The thing and the figure in it: a node for each sheet and limb, a material for each foam.
+
+    `colours` are those of materials as "#f1ede3", others are grey; `body` is the figure's. Parts
+    and materials are named by their ids; `say_model` says them in words.
+    """
     trimesh = _library()
     scene = trimesh.Scene(base_frame="world")
-    body = _material("body", words.body)
+    skin = _material(BODY, body)
     for name, solid in assembly.figure:
-        scene.add_geometry(_mesh(solid, body), node_name=f"body: {name}", geom_name=f"body: {name}")
+        scene.add_geometry(_mesh(solid, skin), node_name=f"body: {name}", geom_name=f"body: {name}")
     foams = {
-        sheet.material: _material(
-            words.materials.get(sheet.material, sheet.material),
-            words.colours.get(sheet.material, "#98a1a5"),
-        )
+        sheet.material: _material(f"{FOAM}{sheet.material}", colours.get(sheet.material, "#98a1a5"))
         for sheet in assembly.sheets
     }
     for sheet in assembly.sheets:
-        name = f"{words.names.get(sheet.part, sheet.part)} ({sheet.key})"
+        name = f"{PART}{sheet.part} ({sheet.key})"
         mesh = _mesh(thickened(sheet), foams[sheet.material])
         scene.add_geometry(mesh, node_name=name, geom_name=name)
+    return bytes(trimesh.exchange.gltf.export_glb(scene, include_normals=True))
 
-    def finish(tree: dict[str, Any]) -> None:
-        tree["asset"]["copyright"] = words.rights
 
-    write = trimesh.exchange.gltf.export_glb
-    return bytes(write(scene, include_normals=True, tree_postprocessor=finish))
+def say_model(data: bytes, words: ModelWords) -> bytes:
+    """A file of `model_file` with the words of a language: shapes are the same in all."""
+    length = int.from_bytes(data[12:16], "little")
+    tree = json.loads(data[20 : 20 + length])
+    for kind in ("nodes", "meshes"):
+        for one in tree[kind]:
+            if one.get("name", "").startswith(PART):
+                part, _, key = one["name"].removeprefix(PART).partition(" (")
+                one["name"] = f"{words.names.get(part, part)} ({key}"
+    for one in tree["materials"]:
+        if one["name"].startswith(FOAM):
+            material = one["name"].removeprefix(FOAM)
+            one["name"] = words.materials.get(material, material)
+    tree["asset"]["copyright"] = words.rights
+    said = json.dumps(tree, separators=(",", ":"), ensure_ascii=False).encode()
+    said += b" " * (-len(said) % 4)
+    rest = data[20 + length :]
+    head = data[:8] + (20 + len(said) + len(rest)).to_bytes(4, "little")
+    return head + len(said).to_bytes(4, "little") + data[16:20] + said + rest
 
 
 def _library() -> Any:  # noqa: ANN401 - trimesh has no types for what is used here

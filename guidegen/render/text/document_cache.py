@@ -63,6 +63,19 @@ class DocumentCache:
             self._keeper.keep(key, data)
         return data
 
+    def once(self, parts: Iterable[str | bytes], make: Callable[[], bytes]) -> bytes:
+        """What several documents of a press are made from, such as those of two languages: no
+        document itself, and not kept for the next press.
+        """
+        if self._keeper is None:
+            return make()
+        key = hash_parts([self._stamp, *parts])
+        data = self._keeper.find(key)
+        if data is None:
+            data = make()
+            self._keeper.keep(key, data)
+        return data
+
 
 def hash_parts(parts: Iterable[str | bytes]) -> str:
     """SHA-256 in hex of texts and bytes, each told apart from the next."""
