@@ -48,3 +48,13 @@ def test_a_rate_is_of_something_used(tmp_path, name, told):
     rate = f"rates: {{{name}: {{low: 1, likely: 2, high: 3, source: tried}}}}\n"
     found = report(tmp_path, changed(GUIDE, "steps:\n", f"{rate}steps:\n"))
     assert (f"rates.{name}: warning: a rate of {name}, which no step uses" in found) is told
+
+
+def test_a_mistyped_material_is_told_alone(tmp_path):
+    """Words that link to cement, whose only use is mistyped: the slip is told, and no warning
+    that cement stands on no list, which mending the slip cures.
+    """
+    linked = changed(GUIDE, "text: Warm it", "text: Take [it](material:cement). Warm it")
+    found = report(tmp_path, linked.replace("material: cement", "material: cemnt"))
+    assert 'no material "cemnt" in stock' in found
+    assert "stands on no list" not in found
