@@ -82,7 +82,7 @@ def test_the_solver_finds_a_shorter_length() -> None:
     """Two triangles with legs of 400 mm lie on 400 mm of the roll together; in rows on 400 each."""
     triangles = make_piece("a", polygon([(0, 0), (400, 0), (0, 400)]), 2)
     assert [one.height for one in planned(triangles).sheets] == [400, 400]
-    found = planned(triangles, seconds=2)
+    found = planned(triangles, seconds=20)
     assert [(one.height, len(one.placed)) for one in found.sheets] == [(400, 2)]
     assert (found.method, found.cost) == ("solver", pytest.approx(3.2))
 
