@@ -10,6 +10,7 @@ import argparse
 import json
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Self
 
 from guidegen.bench.talks.captions import read_cues
 from guidegen.bench.talks.hearing import hear
@@ -26,6 +27,8 @@ class Score:
     missed: int
     told: tuple[str, ...] = ()
     """What is wrong or missed, with its cue."""
+    ids: tuple[int, int, int] = (0, 0, 0)
+    """Right, wrong and missed ids of a talk, each counted once however often it is named."""
 
     @property
     def precision(self) -> float:
@@ -37,6 +40,11 @@ class Score:
         """Share of what is there that is named."""
         return self.right / max(1, self.right + self.missed)
 
+    @property
+    def by_ids(self) -> Self:
+        """The same over the ids of a talk: what the worksheet asks an author to buy and lay out."""
+        return type(self)(*self.ids)
+
 
 def score_talk(path: Path) -> Score:
     """How well one talk is recognised, cue by cue."""
@@ -44,9 +52,13 @@ def score_talk(path: Path) -> Score:
     marks = json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))
     heard = hear(cues, make_lexicon(trade_stock()))
     right = wrong = missed = 0
+    all_named: set[str] = set()
+    all_there: set[str] = set()
     told = []
     for number, (cue, one) in enumerate(zip(cues, heard, strict=True), 1):
         named, there = {*one.materials, *one.tools}, {*marks.get(str(number), ())}
+        all_named |= named
+        all_there |= there
         right += len(named & there)
         wrong += len(named - there)
         missed += len(there - named)
@@ -55,7 +67,10 @@ def score_talk(path: Path) -> Score:
                 f"{path.stem} {number}: wrong {sorted(named - there)}, "
                 f"missed {sorted(there - named)}: {cue.words}"
             )
-    return Score(right, wrong, missed, tuple(told))
+    ids = (
+        len(all_named & all_there), len(all_named - all_there), len(all_there - all_named)
+    )  # fmt: skip
+    return Score(right, wrong, missed, tuple(told), ids)
 
 
 def together(scores: list[Score]) -> Score:
@@ -64,6 +79,20 @@ def together(scores: list[Score]) -> Score:
         sum(one.right for one in scores),
         sum(one.wrong for one in scores),
         sum(one.missed for one in scores),
+        ids=(
+            sum(one.ids[0] for one in scores),
+            sum(one.ids[1] for one in scores),
+            sum(one.ids[2] for one in scores),
+        ),
+    )
+
+
+def line_of(name: str, score: Score) -> str:
+    """A score in words, by cues and by ids of a talk."""
+    return "; ".join(
+        f"{how}: precision {one.precision:.3f}, recall {one.recall:.3f} "
+        f"({one.right} right, {one.wrong} wrong, {one.missed} missed)"
+        for how, one in ((f"{name} by cue", score), ("by ids", score.by_ids))
     )
 
 
@@ -80,9 +109,6 @@ if __name__ == "__main__":
     given = parser.parse_args()
     every = {path.name: score_talk(path) for path in talks_in(given.folder)}
     for name, score in [*every.items(), ("all", together([*every.values()]))]:
-        print(
-            f"{name}: precision {score.precision:.3f}, recall {score.recall:.3f} "
-            f"({score.right} right, {score.wrong} wrong, {score.missed} missed)"
-        )
+        print(line_of(name, score))
         if given.misses:
             print("\n".join(f"  {line}" for line in score.told))

@@ -13,6 +13,9 @@ _HOLDING = words_in(
     "hold holds held holding glue glued dry dries drying press pressed flat clamp clamps under set "
     "sets together seam layer layers edge edges weigh weight weights stack heavy while until night"
 )
+_TEXTURING = words_in(
+    "press pressed crumple crumpled scrunch scrunched ball texture stamp roll rolled"
+)
 _FUMES = words_in(
     "dust dusty sand sanding fumes vapour vapor solvent cement spray wear breathe lungs respirator "
     "filter filters smell smells"
@@ -57,17 +60,15 @@ NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
         "setter, hammer, mallet, anvil": _RIVETING,
         "mask, masks, paper mask": _FUMES,
         "contact": words_in("cement glue both sides tacky adhesive sticks brush"),
-        "foil": words_in(
-            "press pressed crumple crumpled scrunch scrunched ball texture stamp roll rolled"
-        ),
-        "stiff brush, wire brush": words_in("texture press dab stipple grain pattern glue cement"),
+        "foil": _TEXTURING,
+        "wire brush": words_in("texture press dab stipple grain pattern"),
         "machine": _SEWING,
         "padding": words_in("sheet soft foam comfort glue"),
         "binding": words_in("bias edge edges sew"),
         "iron": _IRONING,
         "ironing": words_in("board"),
         "tape": words_in("measure measured measuring tailor round around waist chest head"),
-        "spoon, empty pen, dry pen, dead pen": _SCORING,
+        "spoon, empty pen, dry pen, dead pen, folder": _SCORING,
         "books, weights, heavy book, clips, little clips, small clips, pegs, peg": _HOLDING,
         "snaps": words_in("fastener fasteners press set setting poppers"),
         "watered down, thinned down": words_in("paint paints acrylic acrylics black brown"),
@@ -82,6 +83,23 @@ NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
         "piece of cloth, bit of cloth, scrap of cloth": _WIPING,
         "file, files": _FILING,
         "drill, drills": _DRILLING,
+        "old t shirt, old tshirt, old tee shirt, bit of old shirt, bit of rag": _WIPING,
+        "tin foil, tinfoil, kitchen foil, cooking foil, baking foil": _TEXTURING,
+        "aluminium foil, aluminum foil": _TEXTURING,
+        "metal tin, steel tin, metal can": words_in("rag rags lid oily oil brushes lidded fire"),
+        "elastic band, elastic bands": words_in(
+            "sew sewn sewing stitch strap straps head waist stretch stretches width wide inch"
+        ),
+        "adjuster, adjusters, slider, sliders": words_in(
+            "strap straps webbing buckle belt bar fit fits length"
+        ),
+        "nail varnish, nail polish, clear polish": words_in(
+            "fray frays fraying thread threads end ends knot edge edges webbing seal dab"
+        ),
+        "specs, glasses": words_in(
+            "dust dusty eye eyes safety drill drilling sand sanding cut cutting snap snaps saw "
+            "blade rotary grinding protect wear on"
+        ),
         "strop": words_in("sharp sharpen sharpened edge blade knife"),
         "plasters, sticking plaster": words_in("first aid cut finger blood box"),
         "gun": words_in("glue stick dab blob drop blobs dabs heat warm air hot trigger nozzle"),

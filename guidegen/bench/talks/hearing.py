@@ -10,8 +10,13 @@ from dataclasses import dataclass, field
 
 from guidegen.bench.talks import telling
 from guidegen.bench.talks.captions import Cue
+from guidegen.bench.talks.carrying import carried_things, named_before
 from guidegen.bench.talks.lexicon import Lexicon, Meant
 from guidegen.bench.talks.phrases import Mention, find_mentions
+from guidegen.bench.talks.slips import without_slips
+from guidegen.bench.talks.spoken import talk_of
+from guidegen.bench.talks.stance import Stance
+from guidegen.bench.talks.worlds import BESIDE_FIRST, of_this_world
 
 
 @dataclass
@@ -56,19 +61,28 @@ class _Known:
 
 def hear(cues: Sequence[Cue], lexicon: Lexicon) -> list[Heard]:
     """What each cue names, in the order of the cues."""
-    mentions = find_mentions(cues, lexicon)
-    refused = {(one.cue, named) for one in mentions if one.refused for named in one.candidates}
+    single = frozenset(phrase[0] for phrase in lexicon.things if len(phrase) == 1)
+    talk = talk_of(cues, single)
+    mentions = without_slips(talk, find_mentions(talk, lexicon))
     heard = [Heard() for _ in cues]
-    asked = [one for one in mentions if not one.refused]
-    known = _known([one for one in asked if not one.weak], lexicon)
-    spoken = [one for one in asked if not one.weak or _meant_here(one, lexicon) & known.certain]
-    undecided = []
-    for one in spoken:
-        named = _thing(one, known, lexicon)
-        if named is None:
-            undecided.append(one)
-        elif (one.cue, named) not in refused:
-            heard[one.cue].add(named)
+    asked = [one for one in mentions if one.stance is not Stance.REFUSED]
+    known = _known([one for one in asked if one.stance.speaks_for and not one.weak], lexicon)
+    said = [one for one in mentions if not one.weak or _meant_here(one, lexicon) & known.certain]
+    things = [(one, _thing(one, known, lexicon)) for one in said]
+    # What is used somewhere is used in this build, also where the talk speaks against it.
+    used = {named for one, named in things if one.stance.speaks_for and not one.unsure}
+    placed, undecided = _placed(things, used)
+    for one, named in placed:
+        heard[one.cue].add(named)
+    for cue, named in carried_things(talk, placed, mentions, lexicon):
+        heard[cue].add(named)
+    refused = {
+        (one.cue, named)
+        for one in mentions
+        if one.stance is Stance.REFUSED
+        for named in one.candidates
+    }
+    spoken = [one for one in said if one.stance is not Stance.REFUSED]
     for one in spoken:
         work = frozenset(named for named in one.candidates if named.kind == "process")
         process = _work(work, one.cue, heard, lexicon)
@@ -77,6 +91,25 @@ def hear(cues: Sequence[Cue], lexicon: Lexicon) -> list[Heard]:
     for one in undecided:
         _leave_open(one, heard, known, lexicon)
     return heard
+
+
+def _placed(
+    things: Sequence[tuple[Mention, Meant | None]], used: Collection[Meant | None]
+) -> tuple[list[tuple[Mention, Meant]], list[Mention]]:
+    """Mentions with what they name, and mentions that are left open; what is refused is neither."""
+    placed: list[tuple[Mention, Meant]] = []
+    undecided = []
+    for one, meant in things:
+        if one.stance is Stance.REFUSED:
+            continue
+        named = meant
+        if named is None and _is_known_by_name(one):
+            named = named_before(one.at, one.candidates, placed)
+        if named is None or one.unsure or named not in used:
+            undecided.append(one)
+        else:
+            placed.append((one, named))
+    return placed, undecided
 
 
 def _known(mentions: Iterable[Mention], lexicon: Lexicon) -> _Known:
@@ -140,6 +173,9 @@ def _thing(one: Mention, known: _Known, lexicon: Lexicon) -> Meant | None:
         said = bool(one.sizes or one.bare & lexicon.sizes[plainest])
         longer = all(n.id.startswith(f"{plainest.id}-") for n in found - {plainest})
         return plainest if said and longer else None
+    worldly = of_this_world(found, known.certain)
+    if len(worldly) == 1 and not found & {Meant("tool", id_) for id_ in BESIDE_FIRST}:
+        return next(iter(worldly))
     for words in (one.beside, one.near):
         others = words - {*one.phrase}
         scores = {named: len(telling.SIDES.get(named.id, frozenset()) & others) for named in found}
@@ -147,10 +183,27 @@ def _thing(one: Mention, known: _Known, lexicon: Lexicon) -> Meant | None:
         if best:
             return best[0] if len(best) == 1 else None
     sure = found & known.certain
-    if len(sure) == 1:
+    if len(sure) == 1 and (one.definite or not _for_a_purpose(one)):
         return next(iter(sure))
+    if len(worldly) == 1:
+        return next(iter(worldly))
     called = found & lexicon.called.get(one.phrase, frozenset())
     return next(iter(called)) if len(called) == 1 and not sure else None
+
+
+def _is_known_by_name(one: Mention) -> bool:
+    """Whether a phrase speaks of a thing that was named before: the brush, those gloves. Foams
+    differ by size alone: of them the last one is not meant."""
+    several = len({named.family for named in one.candidates}) > 1
+    return one.definite and several and not one.unsure and one.stance.speaks_for
+
+
+def _for_a_purpose(one: Mention) -> bool:
+    """Whether kinds of this name are used side by side, each for its own work: gloves, brushes."""
+    return one.phrase[-1].removesuffix("s").removesuffix("e") in _PURPOSES
+
+
+_PURPOSES = frozenset({"glov", "mask", "brush"})
 
 
 def _by_size_alone(found: frozenset[Meant], known: _Known) -> Meant | None:
@@ -164,9 +217,13 @@ def _leave_open(one: Mention, heard: Sequence[Heard], known: _Known, lexicon: Le
     """Keep what a phrase may mean, where the kind of work does not decide between tools."""
     here = heard[one.cue]
     found = {named for named in one.candidates if named.kind != "process"}
-    if len(found) < 2 or not one.phrase[0]:
+    if not found or not one.phrase[0]:
         return
-    if all(named.kind == "tool" for named in found):
+    if len(found) == 1:
+        # It is known what the word says, but not that the maker uses it.
+        here.maybe += [n.id for n in found if n.id not in (*here.materials, *here.tools)]
+        return
+    if one.stance.speaks_for and not one.unsure and all(named.kind == "tool" for named in found):
         process = next((h.process for h in reversed(heard[: one.cue + 1]) if h.process), "")
         fitting = [named for named in found if named.id in lexicon.tools.get(process, ())]
         if len(fitting) == 1:

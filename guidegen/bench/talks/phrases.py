@@ -1,23 +1,20 @@
 """Cues and a lexicon in → the phrases said in them: what each may mean, its size, its company."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from guidegen.bench.talks import telling
-from guidegen.bench.talks.captions import Cue
 from guidegen.bench.talks.company import THROUGHOUT, needed_by
-from guidegen.bench.talks.lexicon import Lexicon, Meant, length_at, number_at
-from guidegen.bench.talks.refusing import is_likened, is_refused
+from guidegen.bench.talks.lexicon import Lexicon, Meant
+from guidegen.bench.talks.refusing import is_likened
+from guidegen.bench.talks.sizes import sizes_alone, sizes_near
 from guidegen.bench.talks.speech import BEFORE, BEHIND, leaves_it
-from guidegen.bench.talks.spoken import Talk, words_of_talk
+from guidegen.bench.talks.spoken import Talk
+from guidegen.bench.talks.stance import Stance, stance_of
+from guidegen.bench.talks.workpiece import WEARING, WORN, made_in
 
-REACH = 4
-"""Words before and after a phrase in which its size is looked for. Our choice."""
-LEAST_BARE = 15
-"""Numbers without a unit below which they count things. Our choice."""
-WIDEST = 60.0
-"""mm above which a length is none of a thing's thickness or width, but how much of it. Our choice:
-the widest webbing of the stock has 50."""
+_ARTICLES = frozenset({"a", "an", "the", "my", "your"})
+_DEFINITE = telling.words_in("the that those these this same my")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,26 +28,33 @@ class Mention:
     """mm that are said beside it."""
     bare: frozenset[float]
     """Numbers beside it without a unit."""
-    refused: bool
+    stance: Stance
+    """How the talk speaks of it here."""
     beside: frozenset[str]
     """All words of the cue."""
     near: frozenset[str]
     """All words of the cue and of the one before."""
     weak: bool
     """Whether it is an ordinary word without the company in which it means a thing."""
+    definite: bool = False
+    """Whether it is spoken of as known: the gloves, those brushes."""
+    at: int = 0
+    """Its first word, counted through the talk."""
+    unsure: bool = False
+    """Whether the word may mean something else in this talk: it is left open."""
+
+    @property
+    def end(self) -> int:
+        """The word behind it."""
+        return self.at + len(self.phrase)
 
 
-def find_mentions(cues: Sequence[Cue], lexicon: Lexicon) -> list[Mention]:
+def find_mentions(talk: Talk, lexicon: Lexicon) -> list[Mention]:
     """All phrases for things, and all for work: "cut with scissors" holds one of each."""
-    words = words_of_talk(cues)
-    beside: list[set[str]] = [set() for _ in cues]
-    for word in words:
-        beside[word.cue].add(word.said)
-    single = frozenset(phrase[0] for phrase in lexicon.things if len(phrase) == 1)
-    talk = Talk(words, [word.said for word in words], [frozenset(one) for one in beside], single)
+    words = talk.words
     things = _phrases(talk, talk.said, lexicon.things, lexicon.longest)
     work = _phrases(talk, [word.plain for word in words], lexicon.work, lexicon.longest)
-    alone = _sizes_alone(talk, lexicon)
+    alone = (_mention(talk, *found) for found in sizes_alone(talk, lexicon))
     return sorted([*things, *alone, *work], key=lambda one: one.cue)
 
 
@@ -72,15 +76,23 @@ def _phrases(
 def _mention(
     talk: Talk, at: int, length: int, phrase: tuple[str, ...], candidates: frozenset[Meant]
 ) -> Mention:
-    sizes, bare = _sizes_near(talk, at, length)
+    sizes, bare = sizes_near(talk, at, length)
     cue = talk.words[at].cue
-    refused = is_refused(talk, at, length)
+    stance = stance_of(talk, at, length)
     beside = talk.beside[cue]
     near = talk.near(cue)
     needed = needed_by(phrase)
     weak = needed is not None and not needed & (near - {*phrase[-1:]})
     weak |= phrase in THROUGHOUT and not THROUGHOUT[phrase] & talk.all
-    return Mention(cue, candidates, phrase, sizes, bare, refused, beside, near, weak)
+    definite = talk.before(at) in _DEFINITE
+    unsure = (
+        length == 1
+        and phrase[0] in WORN
+        and (phrase[0] in made_in(talk) or not WEARING & (near - {*phrase}))
+    )
+    return Mention(
+        cue, candidates, phrase, sizes, bare, stance, beside, near, weak, definite, at, unsure
+    )
 
 
 def _longest(
@@ -125,14 +137,18 @@ def _is_no_thing(talk: Talk, at: int, length: int, phrase: tuple[str, ...]) -> b
         return True
     if is_likened(talk, at):
         return True
-    if length > 1:
+    if length > 1 and not (length == 2 and phrase[0] in _ARTICLES):
         return False
     # Captions without full stops run on from line to line: only words of the same line tell.
     cue = talk.words[at].cue
-    if not leaves_it(before, BEFORE) and talk.words[at - 1].cue == cue:
+    if length == 1 and not leaves_it(before, BEFORE) and talk.words[at - 1].cue == cue:
         return True
-    if not leaves_it(behind, BEHIND) and talk.words[at + 1].cue == cue:
+    # "If the drill screams, stop": a verb at the end of a clause.
+    does = length > 1 and behind.endswith("s") and not talk.behind(at + length + 1)
+    if not does and not leaves_it(behind, BEHIND) and talk.words[at + length].cue == cue:
         return True
+    if length > 1:
+        return False
     word = phrase[0]
     if word not in telling.MAYBE_WORK:
         several = word.endswith("s") and word[:-1] in telling.MAYBE_WORK
@@ -141,74 +157,8 @@ def _is_no_thing(talk: Talk, at: int, length: int, phrase: tuple[str, ...]) -> b
     # "Paint!" is a sentence of its own, and no order: orders say what is to be painted.
     if behind == "on" and word in telling.PUT_ON:
         return True
-    alone = not before and (not behind or behind in telling.AS_SUBJECT)
+    # "Then varnish, two coats": what has nothing to work on is a thing.
+    alone = (not before and (not behind or behind in telling.AS_SUBJECT)) or (
+        before in {"then", "now", "next"} and not behind
+    )
     return not alone and before not in telling.AS_A_THING
-
-
-def _sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], frozenset[float]]:
-    """Lengths in mm that are said in the same cue close before or behind a phrase, and numbers
-    without a unit."""
-    words, said = talk.words, talk.said
-    cue = words[at].cue
-    sizes, bare = set(), set()
-    for start in range(max(0, at - REACH), at):
-        size = length_at(said, start)
-        if size is not None and start + size[1] == at and words[start].cue == cue:
-            # Right before it: no other size of the cue is meant.
-            return frozenset({size[0]}), frozenset()
-    start = max(0, at - REACH)
-    while start < min(len(words), at + length + REACH):
-        if words[start].cue != cue or at <= start < at + length:
-            start += 1
-            continue
-        size = length_at(said, start)
-        if size is not None:
-            narrow = size[0] <= WIDEST or said[start + size[1] - 1] == "grit"
-            behind = talk.behind(start + size[1])
-            # "The belt and a fifty mil buckle" tells the buckle's size, not the belt's.
-            other = behind in telling.BESIDE_A_LENGTH or behind in talk.things
-            if narrow and not other and talk.before(start) not in telling.BEFORE_A_LENGTH:
-                sizes.add(size[0])
-            start += size[1]
-            continue
-        # "Two layers of foam" counts; "the fifty" is a size.
-        if (number := number_at(said, start)) is not None and number >= LEAST_BARE:
-            bare.add(number)
-        start += 1
-    return frozenset(sizes), frozenset(bare)
-
-
-def _sizes_alone(talk: Talk, lexicon: Lexicon) -> Iterator[Mention]:
-    """Sizes that stand for a thing: "a scrap of the two mil", "one twenty, then two forty" where
-    something is sanded."""
-    at = 0
-    while at < len(talk.said):
-        cue = talk.words[at].cue
-        length = length_at(talk.said, at)
-        number = number_at(talk.said, at)
-        used = 1
-        if length is not None and talk.said[at + length[1] - 1] in {"mm", "mil", "mill", "mils"}:
-            used = length[1]
-            behind = talk.behind(at + used)
-            if talk.before(at) in {"the", "some", "that", "this"} and (
-                not behind or behind in _ENDS_A_NAME
-            ):
-                found = lexicon.of_size(length[0])
-                yield _mention(talk, at, used, ("", *talk.said[at : at + used]), found)
-        elif number is not None and talk.near(cue) & _SANDING:
-            found = frozenset(one for one in lexicon.of_size(number) if number >= MIN_GRIT)
-            if found:
-                yield _mention(talk, at, 1, ("grit", talk.said[at]), found)
-        at += used
-
-
-MIN_GRIT = 60
-"""The coarsest grit that is heard from a number alone. Our choice."""
-_SANDING = telling.words_in("sand sanding sandpaper sanded grit grits abrasive rub rasp")
-_ENDS_A_NAME = telling.words_in(
-    """
-    and or for is here in on just between so because with but if to at it not like stuff one as
-    that when where then under over
-    """
-)
-"""Words that go on after a name, so that a size before them was the name itself."""

@@ -19,11 +19,18 @@ def _is_declined(talk: Talk, at: int) -> bool:
         word = talk.said[back]
         if talk.words[at].sentence != talk.words[back].sentence or word in telling.JOINTS:
             return False
+        if word == "instead" and between[-1:] != ["of"]:
+            # "Instead I take the iron" takes it.
+            between.append(word)
+            continue
         if word in telling.REFUSALS:
             # "Don't forget the clamps" and "never enough clamps" ask for clamps.
             if "enough" in between or _is_turned(talk, back):
                 return False
             act = between[-1] if between else ""
+            # "No, I mean the primer" and "no, the primer" answer; "no primer" refuses.
+            if word == "no" and act in _ANSWERED:
+                return False
             # "If you don't have a glue gun" speaks of one.
             if act in telling.OWNING and "if" in talk.said[max(0, back - 2) : back]:
                 return False
@@ -43,6 +50,10 @@ def _is_denied(talk: Talk, at: int) -> bool:
     """Whether the word right behind a phrase denies it: "do I need a saw, no"."""
     if at >= len(talk.said) or talk.words[at].cue != talk.words[at - 1].cue:
         return False
+    # "Foam. No, sorry, ten mil" puts something right.
+    follows = talk.said[at + 1 : at + 2] in (["sorry"], ["wait"], ["its"])
+    if follows and talk.words[at + 1].sentence == talk.words[at].sentence:
+        return False
     return talk.said[at] in telling.DENIALS and (
         at + 1 == len(talk.said) or talk.words[at + 1].clause != talk.words[at].clause
     )
@@ -58,5 +69,8 @@ def is_likened(talk: Talk, at: int) -> bool:
         return True
     return word == "like" and talk.before(back) not in telling.LIKING
 
+
+_ANSWERED = telling.words_in("i we its it thats this that the wait sorry you okay lets take use")
+"""Words behind "no" where it answers what was said before."""
 
 _SKIPPED = telling.words_in("a an the your my some old little big wet hot piece bit of")

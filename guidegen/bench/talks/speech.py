@@ -25,6 +25,7 @@ JOINING = words_in(
     youd wed
     theyd thats theres heres whats wheres hows whos lets dont doesnt didnt isnt arent wasnt werent
     cant cannot couldnt wont wouldnt shouldnt havent hasnt aint
+    instead afterwards anymore
     here there now today tomorrow yesterday later soon first second third next last finally
     yes yeah yep no nope okay ok right well oh ah um uh er hmm hey please thanks sorry anyway
     basically

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from guidegen.bench.talks.captions import Cue
 from guidegen.bench.talks.lexicon import plain, words_of
+from guidegen.bench.talks.telling import words_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +53,34 @@ class Talk:
         return self.words[first].clause == self.words[second].clause
 
 
+def talk_of(cues: Sequence[Cue], things: frozenset[str]) -> Talk:
+    """A talk of its cues; `things` are words that name a thing alone."""
+    words = words_of_talk(cues)
+    beside: list[set[str]] = [set() for _ in cues]
+    for word in words:
+        beside[word.cue].add(word.said)
+    return Talk(words, [word.said for word in words], [frozenset(one) for one in beside], things)
+
+
+FEW_STOPS = 0.25
+"""Share of cues with a full stop below which a talk has none: recognisers of speech write none.
+Our choice."""
+_HANGING = words_in(
+    "a an the my your our his her their some any this that these those with without of for to from "
+    "in on at by into over under and or nor but not no dont never than like as instead rather use "
+    "using used need people they i we you he she is are was"
+)
+"""Words that end no sentence: a cue behind one goes on with it, in a talk without full stops."""
+
+
 def words_of_talk(cues: Sequence[Cue]) -> list[Word]:
     """All words in their order; a caption may break a sentence."""
-    words, sentence, clause = [], 0, 0
+    words: list[Word] = []
+    sentence = clause = 0
+    stops = sum(bool(re.search(r"[.!?](?:\s|$)", cue.words)) for cue in cues)
+    unstopped = stops < FEW_STOPS * len(cues)
     for number, cue in enumerate(cues):
+        sentence += unstopped and bool(words) and words[-1].said not in _HANGING
         for mark in re.split(r"([.!?,;:]+(?=\s|$)|\s[-\u2013\u2014]+\s)", cue.words):
             if not words_of(mark):
                 clause += 1

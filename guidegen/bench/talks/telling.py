@@ -58,7 +58,7 @@ OTHERS: Mapping[str, frozenset[str]] = {
         "gun": "staple spray caulk nail tag water toy air",
         "scissors": "nail hair",
         "shears": "garden hedge tin",
-        "snips": "tin aviation",
+        "snips": "tin aviation two three four few couple",
         "felt": "roofing",
         "rivet": "pop blind split drive",
         "rivets": "pop blind split drive",
@@ -67,6 +67,7 @@ OTHERS: Mapping[str, frozenset[str]] = {
         "canvas": "blank artists stretched",
         "roller": "paint lint steam hair",
         "box": "cereal",
+        "battery": "drill phone car camera cordless laptop",
         "ring": "ear",
     }.items()
 }
@@ -77,6 +78,7 @@ HEADS = words_in(
     can cans bottle bottles shop shops store aisle drawer drawers bag bags cutter cutters beveller
     maker makers stripper thinner thinners remover rack racks holder holders salesman factory dryer
     pot pots tray trays cup cups cupboard job jobs tracker game trick thong thing
+    people person crowd fans battery charger
     hat hats coat coats shirt shoes boots apron trousers tent sails
     """
 )
@@ -104,7 +106,7 @@ MAYBE_WORK = words_in(
     """
     glue paint sand seal drill saw file clamp pin screw iron tape mark fold cut print stick join
     brush clip strap hammer punch rivet felt machine buckle varnish lacquer cement caulk chalk
-    rasp wash press prime mallet snap sponge thread led cramp
+    rasp wash press prime masking mallet snap sponge thread led cramp
     """
 )
 """Single words that are work as often as a thing."""
@@ -137,6 +139,7 @@ FASTENED = words_in("on onto off shut together back")
 AS_SUBJECT = words_in(
     """
     is are was were isnt arent wasnt works work goes comes has had wont will would can cannot dries
+    needs takes stays gets wants likes
     """
 )
 """Words behind such a word at the beginning of a sentence where it is a thing: chalk is nicer."""
@@ -169,6 +172,7 @@ SIDES: Mapping[str, frozenset[str]] = {
         "hole-punch-18": "punch hollow",
         "contact-cement-water": "water waterbased",
         "glue-brush": "glue cement adhesive pva",
+        "texture-tools": "texture textures texturing stipple grain foil dab dabbing",
         "brush-flat": "primer prime sealer seal sealing varnish coats coat base basecoat topcoat",
         "brush-fine": "detail details edges lines fine highlights tiny corners",
         "tailors-chalk": "fabric cloth chalk",

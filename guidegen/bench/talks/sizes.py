@@ -1,0 +1,155 @@
+"""The words of a talk in → the sizes said beside a name, and sizes that stand for a thing."""
+
+from collections.abc import Iterator
+
+from guidegen.bench.talks import telling
+from guidegen.bench.talks.lexicon import Lexicon, Meant, length_at, number_at
+from guidegen.bench.talks.spoken import Talk
+
+type StandIn = tuple[int, int, tuple[str, ...], frozenset[Meant]]
+"""A place in the talk, how many words, the phrase, what it may mean."""
+
+REACH = 4
+"""Words before and after a phrase in which its size is looked for. Our choice."""
+LEAST_BARE = 15
+"""Numbers without a unit below which they count things. Our choice."""
+WIDEST = 60.0
+"""mm above which a length is none of a thing's thickness or width, but how much of it. Our choice:
+the widest webbing of the stock has 50."""
+
+
+def sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], frozenset[float]]:
+    """Lengths in mm that are said in the same cue close before or behind a phrase, and numbers
+    without a unit."""
+    words, said = talk.words, talk.said
+    cue = words[at].cue
+    sizes, bare = set(), set()
+    for start in range(max(0, at - REACH), at):
+        size = length_at(said, start)
+        joined = size is not None and start + size[1] == at
+        # A caption may end between a size and its noun; a comma may not stand there.
+        broken = words[start].cue == cue - 1 and words[start].clause == words[at].clause
+        if size and joined and (words[start].cue == cue or broken):
+            # Right before it: no other size of the cue is meant.
+            return frozenset({_corrected(talk, at + length) or size[0]}), frozenset()
+    start = max(0, at - REACH)
+    while start < min(len(words), at + length + REACH):
+        if words[start].cue != cue or at <= start < at + length:
+            start += 1
+            continue
+        size = length_at(said, start)
+        if size is not None:
+            narrow = size[0] <= WIDEST or said[start + size[1] - 1] == "grit"
+            behind = talk.behind(start + size[1])
+            # "The belt and a fifty mil buckle" tells the buckle's size, not the belt's.
+            other = behind in telling.BESIDE_A_LENGTH or behind in talk.things
+            if narrow and not other and talk.before(start) not in telling.BEFORE_A_LENGTH:
+                sizes.add(_corrected(talk, start + size[1]) or size[0])
+            start += size[1]
+            continue
+        # "Two layers of foam" counts; "the fifty" is a size.
+        if (number := number_at(said, start)) is not None and number >= LEAST_BARE:
+            bare.add(number)
+        start += 1
+    return frozenset(sizes) or _in_the_next_cue(talk, at + length), frozenset(bare)
+
+
+def _in_the_next_cue(talk: Talk, at: int) -> frozenset[float]:
+    """The size behind a phrase behind the end of a caption: "webbing | 25 mil wide"."""
+    if not talk.behind(at) or talk.words[at].cue == talk.words[at - 1].cue:
+        return frozenset()
+    size = length_at(talk.said, at)
+    if size is None or size[0] > WIDEST:
+        return frozenset()
+    behind = talk.behind(at + size[1])
+    return frozenset() if behind in telling.BESIDE_A_LENGTH - {"wide"} else frozenset({size[0]})
+
+
+def _corrected(talk: Talk, at: int) -> float | None:
+    """The size in mm that a speaker puts right within the next words: "six mil, no, sorry, ten"."""
+    for start in range(at, min(len(talk.said), at + CORRECTION)):
+        if talk.said[start] not in _CORRECTING:
+            continue
+        for where in range(start + 1, min(len(talk.said), start + 4)):
+            size, number = length_at(talk.said, where), number_at(talk.said, where)
+            if size is not None or number is not None:
+                return size[0] if size is not None else number
+    return None
+
+
+CORRECTION = 6
+"""Words behind a size in which it is put right. Our choice."""
+_CORRECTING = telling.words_in("sorry wait oops rather correction")
+"""Words that put right what was said before. "No" alone may begin anything."""
+
+
+def sizes_alone(talk: Talk, lexicon: Lexicon) -> Iterator[StandIn]:
+    """Sizes that stand for a thing: "a scrap of the two mil", "one twenty, then two forty" where
+    something is sanded."""
+    at = 0
+    while at < len(talk.said):
+        cue = talk.words[at].cue
+        length = length_at(talk.said, at)
+        number = number_at(talk.said, at)
+        used = 1
+        if length is not None and talk.said[at + length[1] - 1] in {"mm", "mil", "mill", "mils"}:
+            used = length[1]
+            behind = talk.behind(at + used)
+            ends = not behind or behind in _ENDS_A_NAME
+            if ends and (_stands_for_a_thing(talk, at) or _tells_of_it(talk, at)):
+                found = lexicon.of_size(length[0])
+                yield at, used, ("", *talk.said[at : at + used]), found
+        elif number is not None and number >= LEAST_OF_A_SHEET and _cut_off(talk, at):
+            yield at, 1, ("", talk.said[at]), lexicon.of_size(number)
+        elif number is not None and talk.near(cue) & _SANDING:
+            found = frozenset(one for one in lexicon.of_size(number) if number >= MIN_GRIT)
+            if found:
+                yield at, 1, ("grit", talk.said[at]), found
+        at += used
+
+
+def _stands_for_a_thing(talk: Talk, at: int) -> bool:
+    """Whether a size stands behind an article ("the two mil") or is cut off ("a strip of two")."""
+    before = talk.before(at)
+    return before in {"the", "some", "that", "this"} or (
+        before == "of" and at > 1 and talk.before(at - 1) in _OFF_A_SHEET
+    )
+
+
+def _tells_of_it(talk: Talk, at: int) -> bool:
+    """Whether a size is told of what was named before: "it's the six, it's six mil"."""
+    return talk.before(at) in {"its", "theyre"} and not talk.near(talk.words[at].cue) & _MEASURED
+
+
+def _cut_off(talk: Talk, at: int) -> bool:
+    """Whether a bare number is the size of a sheet: "a piece of the six"."""
+    behind = talk.behind(at + 1)
+    return (
+        talk.before(at) == "the"
+        and talk.before(at - 1) == "of"
+        and talk.before(at - 2) in _OFF_A_SHEET
+        and (not behind or behind in _ENDS_A_NAME or behind in {"too", "mm"})
+    )
+
+
+LEAST_OF_A_SHEET = 5
+"""Bare numbers below which "a piece of the two" means both. Our choice."""
+_OFF_A_SHEET = telling.words_in(
+    "sheet sheets piece pieces scrap scraps bit bits strip strips offcut offcuts layer layers roll "
+    "length lengths square squares"
+)
+_MEASURED = telling.words_in(
+    "hole holes gap gaps deep apart long between wide allowance margin overlap radius off measure "
+    "measured distance cut line lines around tall high"
+)
+
+MIN_GRIT = 60
+"""The coarsest grit that is heard from a number alone. Our choice."""
+_SANDING = telling.words_in("sand sanding sandpaper sanded grit grits abrasive rub rasp")
+_ENDS_A_NAME = telling.words_in(
+    """
+    and or for is here in on just between so because with but if to at it not like stuff one as
+    that when where then under over cut is was goes works bends holds too
+    """
+)
+"""Words that go on after a name, so that a size before them was the name itself."""

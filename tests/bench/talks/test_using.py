@@ -1,0 +1,163 @@
+"""What a talk names is told from what its maker uses: denials, others' ways, slips, short names."""
+
+import pytest
+from benchmarks.score_talks import Score, line_of, together
+
+from guidegen.bench.talks.captions import Cue
+from guidegen.bench.talks.hearing import Heard, hear
+from guidegen.bench.talks.lexicon import Lexicon, make_lexicon
+from guidegen.buildfile.read.trade import trade_stock
+
+
+@pytest.fixture(scope="module")
+def lexicon() -> Lexicon:
+    """The phrases of the shipped stock."""
+    return make_lexicon(trade_stock())
+
+
+def _heard(lexicon: Lexicon, said: str) -> list[Heard]:
+    """What each cue names; a stroke ends a cue."""
+    cues = [Cue(n * 5, n * 5 + 5, words.strip()) for n, words in enumerate(said.split("|"))]
+    return hear(cues, lexicon)
+
+
+def _named(lexicon: Lexicon, said: str) -> list[list[str]]:
+    return [sorted([*one.materials, *one.tools]) for one in _heard(lexicon, said)]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Some people use hot glue for this.",
+        "A lot of makers swear by | a heat gun | for that step.",
+        "My husband uses a scalpel.",
+        "I tried hot glue.",
+        "I used to use a rotary tool for this bit.",
+        "The last one I made with PVA and it peeled.",
+        "I was going to use a heat gun, but I bent it cold.",
+        "Hot glue would be faster.",
+        "Hot glue won't hold here.",
+        "I find hot glue too messy.",
+        "You could use a rotary tool, but I just sand it by hand.",
+        "Normally you'd use a heat gun.",
+        "Someone asked whether I use a rotary tool.",
+    ],
+)
+def test_what_is_only_spoken_of_is_left_open(lexicon: Lexicon, said: str) -> None:
+    """Others' ways, what was given up, what would be and what is dismissed name nothing; the author
+    is asked."""
+    heard = _heard(lexicon, said)
+    assert not any([*one.materials, *one.tools] for one in heard)
+    assert any(one.maybe for one in heard)
+
+
+@pytest.mark.parametrize(
+    ("said", "named"),
+    [
+        ("You don't need a sewing machine, a heat gun or any special glue.", []),
+        ("Do I need a heat gun? No.", []),
+        ("Don't even think about using super glue.", []),
+        ("Nobody needs a rotary tool for this.", []),
+        ("I don't bother with | a cutting mat.", []),
+        ("Use clamps instead of tape.", ["clamps"]),
+        ("Instead I grab the cutting mat.", ["cutting-mat"]),
+        ("No, I mean the primer.", ["primer"]),
+        ("I couldn't do this without my sanding block.", ["sanding-block"]),
+        ("Don't just use the filler, sand it.", ["filler"]),
+        ("If you haven't got a heat gun, wait.", ["heat-gun"]),
+        ("We're going to use the coping saw.", ["coping-saw"]),
+        ("My mum gave me these fabric scissors.", ["fabric-scissors"]),
+        ("It's not paint, it's primer.", ["primer"]),
+    ],
+)
+def test_a_denial_reaches_over_its_sentence_and_no_further(
+    lexicon: Lexicon, said: str, named: list[str]
+) -> None:
+    """What is refused is not named, over the end of a cue too; what is asked for is."""
+    assert sorted(name for one in _named(lexicon, said) for name in one) == named
+
+
+def test_use_is_a_property_of_the_talk(lexicon: Lexicon) -> None:
+    """What is used somewhere is named where it is doubted as well, not where it is refused."""
+    assert _named(lexicon, "People say use primer first. | I use primer. | No primer here.") == [
+        ["primer"],
+        ["primer"],
+        [],
+    ]
+
+
+def test_captions_without_stops_end_sentences_at_cues(lexicon: Lexicon) -> None:
+    """A way of others ends with its cue where no full stop tells, unless the cue ends in a word
+    that wants another."""
+    assert _named(lexicon, "my wife does this step | super glue on the edge") == [
+        [],
+        ["instant-glue"],
+    ]
+    assert _named(lexicon, "people use the | super glue on the edge") == [[], []]
+
+
+@pytest.mark.parametrize(
+    ("said", "named"),
+    [
+        ("Grab the sealer, sorry, the primer.", [["primer"]]),
+        ("The coping saw, sorry about the noise, and the clamps.", [["clamps", "coping-saw"]]),
+        ("Six mil foam. No, sorry, ten mil.", [["foam-10"]]),
+        ("Six mil | foam for the base.", [["foam-6"], []]),
+        ("I need webbing | twenty-five mil wide.", [["webbing-25"], []]),
+        ("Foam. | It's six mil.", [[], ["foam-6"]]),
+        ("Foam. | A sheet of the six, please.", [[], ["foam-6"]]),
+    ],
+)
+def test_what_is_put_right_and_what_is_cut_in_two(
+    lexicon: Lexicon, said: str, named: list[list[str]]
+) -> None:
+    """A name or size that is put right at once counts as it was meant; the end of a cue parts no
+    size from its noun."""
+    if said.startswith("Six mil |"):
+        # The noun stands in the later cue.
+        named = named[::-1]
+    assert _named(lexicon, said) == named
+
+
+@pytest.mark.parametrize(
+    ("said", "named"),
+    [
+        ("Take the white glue. | Put the glue on.", [["white-glue"], ["white-glue"]]),
+        ("White glue. Super glue. | Put the glue on.", [["instant-glue", "white-glue"], []]),
+        ("Masking tape here. | Peel off the tape.", [["masking-tape"], ["masking-tape"]]),
+        ("Acrylics. | A coat of black.", [["paint"], ["paint"]]),
+        ("A fine brush for details. | Wash the brush.", [["brush-fine"], ["brush-fine"]]),
+        ("Drape it hot over a soup bowl. | Eat from a soup bowl.", [["round-former"], []]),
+        ("Six mil plywood. | Then varnish, two coats.", [["plywood-6"], ["wood-varnish"]]),
+    ],
+)
+def test_short_names_mean_what_was_named(
+    lexicon: Lexicon, said: str, named: list[list[str]]
+) -> None:
+    """A general noun means the one thing it was used for before, a colour the paint, a bowl what
+    something is bent over; of several things none."""
+    assert _named(lexicon, said) == named
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Today we're making a mask. | Sand the mask.",
+        "Trim the seam of the gloves.",
+        "Put the drill battery on the shelf.",
+        "Two snips and it's done.",
+        "The lining is an old t-shirt.",
+        "He keeps fruit in a metal tin.",
+    ],
+)
+def test_the_same_word_for_another_thing_is_not_named(lexicon: Lexicon, said: str) -> None:
+    """A mask that is made protects no lungs; words of the household want company."""
+    assert not any(_named(lexicon, said))
+
+
+def test_a_score_counts_cues_and_ids() -> None:
+    """A thing named wrongly in two cues is one wrong id; several talks add up in both."""
+    score = together([Score(3, 2, 1, ids=(2, 1, 1)), Score(1, 0, 0, ids=(1, 0, 0))])
+    assert (score.right, score.wrong, score.missed, score.ids) == (4, 2, 1, (3, 1, 1))
+    assert "by cue: precision 0.667" in line_of("all", score)
+    assert "by ids: precision 0.750" in line_of("all", score)
