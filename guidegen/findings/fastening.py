@@ -263,6 +263,11 @@ HOLDING: tuple[Code, ...] = (
             "Take longer elastic, one that stretches more, or less cloth.",
         ),
         (
+            "patch-overlap",
+            "Where one patch lies on another, the lower one holds nothing and the upper one lifts.",
+            "Move a row, or let both straps name the same one.",
+        ),
+        (
             "linkage-inner",
             "Two plates inside the same outer one lie in one layer: they clash with each other.",
             "Bring their pivots nearer to their edges, or make the outer plate longer.",

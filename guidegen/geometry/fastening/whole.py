@@ -11,6 +11,7 @@ from guidegen.geometry.fastening.fasteners import fasten
 from guidegen.geometry.fastening.fits import audit_fits
 from guidegen.geometry.fastening.linkages.linking import link_plates
 from guidegen.geometry.fastening.notes import speak
+from guidegen.geometry.fastening.patches import audit_patches
 from guidegen.geometry.fastening.straps import fit_straps
 from guidegen.geometry.fastening.strips import cut_strips
 from guidegen.geometry.fastening.things.casings import fit_casings
@@ -73,4 +74,5 @@ def _hold(
     # A fit that asks for what failed would only tell of the failure again.
     if not holding.problems:
         audit_fits(replace(holding, kit=kit))
+    audit_patches(holding)
     return kit, holding.problems

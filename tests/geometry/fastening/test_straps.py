@@ -4,7 +4,7 @@ from math import pi
 
 import pytest
 
-from tests.geometry.fastening_samples import told, whole
+from tests.geometry.fastening_samples import told, try_whole, whole
 
 FRONT = """\
 parts:
@@ -199,3 +199,39 @@ fits:
         "The hand passes the wrist: edge(cuff, bottom) is 194.56, expected at least 210" in message
     )
     assert whole(text, "L")
+
+
+TWO_PATCHES = """\
+parts:
+  front:
+    name: Front
+    label: A
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {width: 300, height: 300}
+    points:
+      upper: {kind: patch, along: top, count: 1, diameter: 25, length: 80}
+      side: {kind: patch, along: top, count: 1, inset: %s, diameter: 25, length: 80}
+straps:
+  hanger:
+    name: Hanging strap
+    material: webbing
+    from: {row: front.upper, holds: 80}
+    to: {row: front.side, holds: 80}
+    bridges: [20, 20]
+"""
+
+
+@pytest.mark.parametrize(("inset", "shared"), [(60, "500"), (80, "")])
+def test_patches_that_lie_on_one_another_are_told(inset, shared):
+    """Patches 25 mm wide reach 80 mm inwards: one that begins at 60 mm shares 25 by 20 mm with the
+    first, one that begins at 80 mm nothing; both places are named.
+    """
+    kit, problems = try_whole(TWO_PATCHES % inset)
+    assert kit is not None
+    found = [problem for problem in problems if problem.code == "patch-overlap"]
+    assert len(found) == bool(shared)
+    for problem in found:
+        assert problem.path == "straps.hanger.to.row"
+        assert "front.side lies on one of front.upper, which straps.hanger.from" in problem.message
+        assert problem.message.endswith(f"they share {shared} mm²")
