@@ -11,49 +11,15 @@ Mended from outside, and only where the library still is as described.
 """
 
 from collections.abc import Callable
-from copy import copy
-from dataclasses import dataclass
 from types import ModuleType
 from typing import Any
 
-type _Theirs = Any
-"""What the library hands over: boxes, its context, its classes."""
-
-type Laid = tuple[Any, Any, dict[str, Any], list[float], bool, int | None]
-"""The library's: box, where it goes on, what follows, margins that meet, and two more."""
+from guidegen.render.pdf.kept_block import KeptBlock, Laid, Theirs, end_of
 
 SLACK = 1e-9
 """Share of a page that the library lets a block run over, against rounding."""
 
 type _LayOut = Callable[..., Laid]
-
-
-@dataclass(slots=True)
-class _Kept:
-    """How a block came out."""
-
-    origin: object
-    """The children that it was made from: Python gives the id of a dead list to the next."""
-    result: Laid
-    dx: float
-    dy: float
-    """From where it was asked for to where it came out."""
-    left: dict[int, tuple[Any, float, float]]
-    """Boxes in it that are placed at the end of the page, such as the marks of a list, by the id of
-    what stands for them: as they were left, and where they stood from where it was asked for."""
-    takes: float | None = None
-    """Height of all in it below where it was asked for; None before one asks."""
-    content: float = 0.0
-    """The same to the end of its own content."""
-
-    def measure(self, placeholder: type[Any]) -> float:
-        """How much room it needs, looked up in its boxes once."""
-        if self.takes is None:
-            made = self.result[0]
-            asked = made.position_y - self.dy
-            self.takes = _lowest(made, placeholder) - asked
-            self.content = made.content_box_y() + made.height - asked
-        return self.takes
 
 
 class _Memory:
@@ -62,8 +28,8 @@ class _Memory:
     def __init__(self) -> None:
         self.version = -1
         self.page: int | None = None
-        self.now: dict[object, _Kept] = {}
-        self.before: dict[object, _Kept] = {}
+        self.now: dict[object, KeptBlock] = {}
+        self.before: dict[object, KeptBlock] = {}
 
     def turn(self, page: int | None, version: int) -> None:
         """Forget what no page can ask for any more."""
@@ -78,8 +44,8 @@ class _Watch:
 
     def __init__(self) -> None:
         self.leaving = 0
-        """Boxes taken out of the flow to another page or its margins, columns filled to the end of
-        a page, tables with columns of their own look."""
+        """Boxes put into the margins of a page; columns, which end where their page does; tables
+        whose columns have a look of their own, for which these point at the very cells."""
         self.texts = 0
         """Texts that were put in anew, as numbers of pages became known."""
 
@@ -93,7 +59,7 @@ def mend_blocks(block: ModuleType, layout: ModuleType, targets: ModuleType) -> N
 
     Another version of them is left as it is.
     """
-    names = ("block_level_layout", "columns_layout", "boxes", "AbsolutePlaceholder")
+    names = ("block_level_layout", "columns_layout", "table_layout", "boxes", "AbsolutePlaceholder")
     context = getattr(layout, "LayoutContext", None)
     item = getattr(targets, "CounterLookupItem", None)
     if (
@@ -104,24 +70,31 @@ def mend_blocks(block: ModuleType, layout: ModuleType, targets: ModuleType) -> N
     ):
         return
     block.columns_layout = _counted(block.columns_layout)  # type: ignore[attr-defined]
+    block.table_layout = _counted(  # type: ignore[attr-defined]
+        block.table_layout, lambda _, table, *__: bool(table.column_groups)
+    )
     context.add_running_element = _counted(context.add_running_element)  # type: ignore[union-attr]
     _watch_texts(item)
     block.block_level_layout = _kept(block)  # type: ignore[attr-defined]
     block.guidegen = True  # type: ignore[attr-defined]
 
 
-def _counted[**P, R](call: Callable[P, R]) -> Callable[P, R]:
+def _counted[**P, R](
+    call: Callable[P, R], counts: Callable[..., bool] = lambda *_: True
+) -> Callable[P, R]:
+    """A function, each call noted that `counts`, asked with the same."""
+
     def counted(*args: P.args, **kwargs: P.kwargs) -> R:
-        _WATCH.leaving += 1
+        _WATCH.leaving += counts(*args)
         return call(*args, **kwargs)
 
     return counted
 
 
-def _watch_texts(item: _Theirs) -> None:
+def _watch_texts(item: Theirs) -> None:
     make_item = item.__init__
 
-    def make_watched(lookup: _Theirs, parse_again: Callable[..., None], *others: object) -> None:
+    def make_watched(lookup: Theirs, parse_again: Callable[..., None], *others: object) -> None:
         def again(*args: object) -> None:
             _WATCH.texts += 1
             parse_again(*args)
@@ -138,11 +111,11 @@ def _kept(block: ModuleType) -> _LayOut:
     placeholder: type[Any] = block.AbsolutePlaceholder
 
     def block_level_layout(  # noqa: PLR0917 - the library's order of arguments
-        context: _Theirs,
-        box: _Theirs,
+        context: Theirs,
+        box: Theirs,
         bottom_space: float,
         skip_stack: object,
-        containing_block: _Theirs,
+        containing_block: Theirs,
         page_is_empty: bool = True,
         absolute_boxes: list[Any] | None = None,
         fixed_boxes: list[Any] | None = None,
@@ -185,7 +158,7 @@ def _kept(block: ModuleType) -> _LayOut:
             or not isinstance(containing_block, any_box)
             or context.footnotes
             or context.current_page_footnotes
-            or any(_end(shape) > y for shape in shapes)
+            or any(end_of(shape) > y for shape in shapes)
         ):
             return anew()
         memory = _memory_of(context)
@@ -203,9 +176,9 @@ def _kept(block: ModuleType) -> _LayOut:
         kept = memory.now.get(key) or memory.before.get(key)
         if kept is not None:
             end = context.page_bottom - bottom_space
-            if y + kept.measure(placeholder) <= end:
+            if y + kept.takes <= end:
                 memory.now[key] = kept
-                return _moved(kept, x, y, placeholder, absolute_boxes)
+                return kept.moved(x, y, absolute_boxes)
             if (
                 y + kept.content > end * (1 + SLACK)
                 and not page_is_empty
@@ -223,80 +196,24 @@ def _kept(block: ModuleType) -> _LayOut:
             and result[1] is None
             and outside() == before
             # A float that ends within the block is in nobody's way below it.
-            and all(_end(shape) <= _end(made) for shape in shapes[beside:])
+            and all(end_of(shape) <= end_of(made) for shape in shapes[beside:])
             and all(one.style["position"] == "absolute" for one in left)
         ):
             told = (made, None, dict(result[2]), list(result[3]), *result[4:])
             places = {
-                id(one): (one._box.copy(), one._box.position_x - x, one._box.position_y - y)
+                one: (one._box.copy(), one._box.position_x - x, one._box.position_y - y)
                 for one in left
             }
             start = (made.position_x - x, made.position_y - y)
-            memory.now[key] = _Kept(box.children, told, *start, places)
+            memory.now[key] = KeptBlock(box.children, told, *start, places, placeholder)
         return result
 
     return block_level_layout
 
 
-def _memory_of(context: _Theirs) -> _Memory:
+def _memory_of(context: Theirs) -> _Memory:
     memory: _Memory | None = getattr(context, "guidegen_blocks", None)
     if memory is None:
         memory = context.guidegen_blocks = _Memory()
     memory.turn(context.current_page, _WATCH.texts)
     return memory
-
-
-def _end(box: _Theirs) -> float:
-    """Where a box ends with its margin."""
-    end: float = box.position_y + box.margin_height()
-    return end
-
-
-def _lowest(box: _Theirs, placeholder: type[Any]) -> float:
-    """Where the lowest of a box and of all in it ends."""
-    lowest = _end(box)
-    for child in box.children or ():
-        if type(child) is not placeholder:
-            lowest = max(lowest, _lowest(child, placeholder))
-        elif child._layout_done:
-            lowest = max(lowest, _lowest(child._box, placeholder))
-    return lowest
-
-
-def _moved(
-    kept: _Kept, x: float, y: float, placeholder: type[Any], absolute_boxes: list[Any]
-) -> Laid:
-    """A copy of a block at another place; what in it is placed later is added to that."""
-    made, resume_at, next_page, margins, *others = kept.result
-    left: dict[int, Any] = {}
-    copied = _copied(made, placeholder, kept.left, left)
-    copied.translate(x + kept.dx - made.position_x, y + kept.dy - made.position_y)
-    for name, (_, right, down) in kept.left.items():
-        if name in left:
-            left[name].position_x, left[name].position_y = x + right, y + down
-            absolute_boxes.append(left[name])
-    return (copied, resume_at, dict(next_page), list(margins), *others)
-
-
-def _copied(
-    box: _Theirs,
-    placeholder: type[Any],
-    waiting: dict[int, tuple[Any, float, float]],
-    left: dict[int, Any],
-) -> _Theirs:
-    """A box with all in it; what is placed later stands as it was left, and is added to `left`."""
-    if type(box) is placeholder:
-        if id(box) in waiting:
-            own = left[id(box)] = placeholder(waiting[id(box)][0].copy())
-        else:
-            own = box.copy()
-            own.set_laid_out_box(_copied(box._box, placeholder, waiting, left))
-        return own
-    own = box.copy()
-    if own.children:
-        own.children = [_copied(child, placeholder, waiting, left) for child in own.children]
-    layout = own.__dict__.get("pango_layout")
-    if layout is not None:
-        # The library loads and empties it while it draws.
-        own.pango_layout = copy(layout)
-    return own

@@ -55,21 +55,18 @@ class DocumentCache:
             if data is not None:
                 self.found += 1
                 return data
-        if self._keeper is None:
-            return make()
-        data = self._keeper.find(key)
-        if data is None:
-            data = make()
-            self._keeper.keep(key, data)
-        return data
+        return self._kept(key, make)
 
     def once(self, parts: Iterable[str | bytes], make: Callable[[], bytes]) -> bytes:
         """What several documents of a press are made from, such as those of two languages: no
         document itself, and not kept for the next press.
         """
+        return self._kept(hash_parts([self._stamp, *parts]), make)
+
+    def _kept(self, key: str, make: Callable[[], bytes]) -> bytes:
+        """What was made from `key` in this press or a stopped one, else made and kept."""
         if self._keeper is None:
             return make()
-        key = hash_parts([self._stamp, *parts])
         data = self._keeper.find(key)
         if data is None:
             data = make()
