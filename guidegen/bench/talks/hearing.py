@@ -10,13 +10,12 @@ from dataclasses import dataclass, field
 
 from guidegen.bench.talks import telling
 from guidegen.bench.talks.captions import Cue
-from guidegen.bench.talks.carrying import carried_things, named_before
 from guidegen.bench.talks.lexicon import Lexicon, Meant
 from guidegen.bench.talks.phrases import Mention, find_mentions
-from guidegen.bench.talks.slips import without_slips
 from guidegen.bench.talks.spoken import talk_of
 from guidegen.bench.talks.stance import Stance
-from guidegen.bench.talks.worlds import BESIDE_FIRST, of_this_world
+from guidegen.bench.talks.standing import standing_things
+from guidegen.bench.talks.worlds import of_this_world
 
 
 @dataclass
@@ -63,7 +62,7 @@ def hear(cues: Sequence[Cue], lexicon: Lexicon) -> list[Heard]:
     """What each cue names, in the order of the cues."""
     single = frozenset(phrase[0] for phrase in lexicon.things if len(phrase) == 1)
     talk = talk_of(cues, single)
-    mentions = without_slips(talk, find_mentions(talk, lexicon))
+    mentions = find_mentions(talk, lexicon)
     heard = [Heard() for _ in cues]
     asked = [one for one in mentions if one.stance is not Stance.REFUSED]
     known = _known([one for one in asked if one.stance.speaks_for and not one.weak], lexicon)
@@ -74,7 +73,7 @@ def hear(cues: Sequence[Cue], lexicon: Lexicon) -> list[Heard]:
     placed, undecided = _placed(things, used)
     for one, named in placed:
         heard[one.cue].add(named)
-    for cue, named in carried_things(talk, placed, mentions, lexicon):
+    for cue, named in standing_things(talk, {named for _, named in placed}, lexicon):
         heard[cue].add(named)
     refused = {
         (one.cue, named)
@@ -102,13 +101,10 @@ def _placed(
     for one, meant in things:
         if one.stance is Stance.REFUSED:
             continue
-        named = meant
-        if named is None and _is_known_by_name(one):
-            named = named_before(one.at, one.candidates, placed)
-        if named is None or one.unsure or named not in used:
+        if meant is None or one.unsure or meant not in used:
             undecided.append(one)
         else:
-            placed.append((one, named))
+            placed.append((one, meant))
     return placed, undecided
 
 
@@ -173,9 +169,6 @@ def _thing(one: Mention, known: _Known, lexicon: Lexicon) -> Meant | None:
         said = bool(one.sizes or one.bare & lexicon.sizes[plainest])
         longer = all(n.id.startswith(f"{plainest.id}-") for n in found - {plainest})
         return plainest if said and longer else None
-    worldly = of_this_world(found, known.certain)
-    if len(worldly) == 1 and not found & {Meant("tool", id_) for id_ in BESIDE_FIRST}:
-        return next(iter(worldly))
     for words in (one.beside, one.near):
         others = words - {*one.phrase}
         scores = {named: len(telling.SIDES.get(named.id, frozenset()) & others) for named in found}
@@ -183,19 +176,13 @@ def _thing(one: Mention, known: _Known, lexicon: Lexicon) -> Meant | None:
         if best:
             return best[0] if len(best) == 1 else None
     sure = found & known.certain
-    if len(sure) == 1 and (one.definite or not _for_a_purpose(one)):
+    if len(sure) == 1 and not _for_a_purpose(one):
         return next(iter(sure))
+    worldly = of_this_world(found, known.certain)
     if len(worldly) == 1:
         return next(iter(worldly))
     called = found & lexicon.called.get(one.phrase, frozenset())
     return next(iter(called)) if len(called) == 1 and not sure else None
-
-
-def _is_known_by_name(one: Mention) -> bool:
-    """Whether a phrase speaks of a thing that was named before: the brush, those gloves. Foams
-    differ by size alone: of them the last one is not meant."""
-    several = len({named.family for named in one.candidates}) > 1
-    return one.definite and several and not one.unsure and one.stance.speaks_for
 
 
 def _for_a_purpose(one: Mention) -> bool:

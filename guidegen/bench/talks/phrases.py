@@ -14,7 +14,6 @@ from guidegen.bench.talks.stance import Stance, stance_of
 from guidegen.bench.talks.workpiece import WEARING, WORN, made_in
 
 _ARTICLES = frozenset({"a", "an", "the", "my", "your"})
-_DEFINITE = telling.words_in("the that those these this same my")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,17 +35,10 @@ class Mention:
     """All words of the cue and of the one before."""
     weak: bool
     """Whether it is an ordinary word without the company in which it means a thing."""
-    definite: bool = False
-    """Whether it is spoken of as known: the gloves, those brushes."""
-    at: int = 0
+    at: int
     """Its first word, counted through the talk."""
-    unsure: bool = False
+    unsure: bool
     """Whether the word may mean something else in this talk: it is left open."""
-
-    @property
-    def end(self) -> int:
-        """The word behind it."""
-        return self.at + len(self.phrase)
 
 
 def find_mentions(talk: Talk, lexicon: Lexicon) -> list[Mention]:
@@ -84,15 +76,12 @@ def _mention(
     needed = needed_by(phrase)
     weak = needed is not None and not needed & (near - {*phrase[-1:]})
     weak |= phrase in THROUGHOUT and not THROUGHOUT[phrase] & talk.all
-    definite = talk.before(at) in _DEFINITE
     unsure = (
         length == 1
         and phrase[0] in WORN
         and (phrase[0] in made_in(talk) or not WEARING & (near - {*phrase}))
     )
-    return Mention(
-        cue, candidates, phrase, sizes, bare, stance, beside, near, weak, definite, at, unsure
-    )
+    return Mention(cue, candidates, phrase, sizes, bare, stance, beside, near, weak, at, unsure)
 
 
 def _longest(

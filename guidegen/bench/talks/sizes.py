@@ -31,7 +31,7 @@ def sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], froz
         broken = words[start].cue == cue - 1 and words[start].clause == words[at].clause
         if size and joined and (words[start].cue == cue or broken):
             # Right before it: no other size of the cue is meant.
-            return frozenset({_corrected(talk, at + length) or size[0]}), frozenset()
+            return frozenset({size[0]}), frozenset()
     start = max(0, at - REACH)
     while start < min(len(words), at + length + REACH):
         if words[start].cue != cue or at <= start < at + length:
@@ -44,7 +44,7 @@ def sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], froz
             # "The belt and a fifty mil buckle" tells the buckle's size, not the belt's.
             other = behind in telling.BESIDE_A_LENGTH or behind in talk.things
             if narrow and not other and talk.before(start) not in telling.BEFORE_A_LENGTH:
-                sizes.add(_corrected(talk, start + size[1]) or size[0])
+                sizes.add(size[0])
             start += size[1]
             continue
         # "Two layers of foam" counts; "the fifty" is a size.
@@ -63,24 +63,6 @@ def _in_the_next_cue(talk: Talk, at: int) -> frozenset[float]:
         return frozenset()
     behind = talk.behind(at + size[1])
     return frozenset() if behind in telling.BESIDE_A_LENGTH - {"wide"} else frozenset({size[0]})
-
-
-def _corrected(talk: Talk, at: int) -> float | None:
-    """The size in mm that a speaker puts right within the next words: "six mil, no, sorry, ten"."""
-    for start in range(at, min(len(talk.said), at + CORRECTION)):
-        if talk.said[start] not in _CORRECTING:
-            continue
-        for where in range(start + 1, min(len(talk.said), start + 4)):
-            size, number = length_at(talk.said, where), number_at(talk.said, where)
-            if size is not None or number is not None:
-                return size[0] if size is not None else number
-    return None
-
-
-CORRECTION = 6
-"""Words behind a size in which it is put right. Our choice."""
-_CORRECTING = telling.words_in("sorry wait oops rather correction")
-"""Words that put right what was said before. "No" alone may begin anything."""
 
 
 def sizes_alone(talk: Talk, lexicon: Lexicon) -> Iterator[StandIn]:

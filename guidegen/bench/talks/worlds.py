@@ -23,9 +23,6 @@ WORLDS: Mapping[str, frozenset[str]] = {
 }
 """Families of things, with which each is used."""
 
-BESIDE_FIRST = ("fabric-scissors", "paper-scissors")
-"""Things between which the words beside them decide first: a tailor cuts paper patterns too."""
-
 
 def of_this_world(found: frozenset[Meant], certain: frozenset[Meant]) -> frozenset[Meant]:
     """Of several things those whose world the talk is in; all of them where it is in several or in
