@@ -100,12 +100,11 @@ def place_point(scene: Placing, place: HarnessPlace, side: str) -> Row | None:
 def _held(scene: Placing, place: HarnessPlace, side: str) -> Row | None:
     """Where the row of a part holds a strap: of several points the outermost of its side, for a
     place in the middle their middle."""
-    part, _, name = (place.row or "").partition(".")
-    row = next((one for one in scene.kit.rows if one.part == part and one.name == name), None)
+    row = scene.kit.row(place.row)
     if row is None:
         return None
     points = []
-    for made in scene.made_of(part):
+    for made in scene.made_of(row.part):
         signs = (1.0, -1.0) if row.halves > 1 else (-1.0 if made.piece.mirrored else 1.0,)
         for sign in signs:
             at = np.array([spot.at for spot in row.spots]) * [sign, 1.0]

@@ -6,15 +6,18 @@ from itertools import batched
 
 import numpy as np
 
-from guidegen.assembly.body.lofts import unit
 from guidegen.assembly.placing.scene import Placing
 from guidegen.assembly.records import Points3, Row
-from guidegen.assembly.sheets.flat import Points2, locate
-from guidegen.assembly.sheets.made import Made
+from guidegen.assembly.sheets.flat import Points2
+from guidegen.assembly.sheets.made import Made, lifted
 from guidegen.assembly.sheets.ribbons import PROUD, StrapBand
 from guidegen.buildfile.records.fastening import StrapEnd
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.pieces.records import PointRow, Side
+
+CORD = 3.0
+"""mm of webbing without a thickness, which is a cord: as thick as wide."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,22 +40,19 @@ class StrapHold:
 
     def on_face(self, flat: Points2, thickness: float) -> tuple[Points3, Points3]:
         """Points of the flat piece on the face on which the strap lies."""
-        sheet = self.made.sheet
-        found = locate(flat, self.made.mesh)
-        normals = unit(found.value(sheet.normals, sheet.triangles))
-        off = (sheet.thickness + thickness) / 2 + PROUD
-        points = found.value(sheet.middle, sheet.triangles)
-        return points + normals * (-off if self.inside else off), normals
+        off = (self.made.sheet.thickness + thickness) / 2 + PROUD
+        return lifted(self.made, flat, -off if self.inside else off)
 
 
 def holds_of(
     scene: Placing, end: StrapEnd, edge: str, side: str, band: StrapBand
 ) -> Iterator[StrapHold]:
     """Places of a row on one piece, or of both its halves."""
-    part, _, name = end.row.partition(".")
-    row = next((one for one in scene.kit.rows if one.part == part and one.name == name), None)
-    sheets = [made for made in scene.made_of(part) if hand_of(made) in ("", side) or not side]
-    if row is None or not sheets:
+    row = scene.kit.row(end.row)
+    if row is None:
+        return
+    sheets = [made for made in scene.made_of(row.part) if hand_of(made) in ("", side) or not side]
+    if not sheets:
         return
     each = max(1, round(scene.number(end.points, 1.0)))
     inside = row.kind == "patch" or scene.guide.straps[band.part].around is not None
@@ -91,6 +91,18 @@ def _edge(made: Made, edge: str, at: Row) -> Row:
     share = ((at - start) * side).sum(1) / np.maximum((side**2).sum(1), 1e-12)
     feet = start + side * np.clip(share, 0.0, 1.0)[:, None]
     return np.asarray(feet[((feet - at) ** 2).sum(1).argmin()])
+
+
+def strap_band(scene: Placing, stock: Stock, name: str, key: str) -> StrapBand | None:
+    """What a strap of a material is like; None where the stock has none."""
+    material = stock.materials.get(key)
+    if material is None:
+        return None
+    width = scene.number(material.width)
+    thickness = scene.number(material.thickness)
+    if not thickness:
+        thickness = width = width or CORD
+    return StrapBand(name, key, width, thickness)
 
 
 def hand_of(made: Made) -> str:

@@ -7,8 +7,7 @@ import numpy as np
 from guidegen.assembly.body.lofts import unit
 from guidegen.assembly.placing.scene import Placing
 from guidegen.assembly.records import PlacedSheet, Points3, Row
-from guidegen.assembly.sheets.flat import locate
-from guidegen.assembly.sheets.made import Made
+from guidegen.assembly.sheets.made import Made, lifted
 from guidegen.assembly.sheets.ribbons import (
     PROUD,
     StrapBand,
@@ -66,11 +65,9 @@ def _surfaces(scene: Placing, made: Made, band: StrapBand) -> list[tuple[Points3
 
 def _out(made: Made, hole: Row, band: StrapBand) -> tuple[Row, Row]:
     """Where a cord lies over a hole, and the normal there."""
-    sheet = made.sheet
-    found = locate(np.array(hole)[None, :], made.mesh)
-    normal = unit(found.value(sheet.normals, sheet.triangles))[0]
-    point = found.value(sheet.middle, sheet.triangles)[0]
-    return point + normal * ((sheet.thickness + band.thickness) / 2 + PROUD), normal
+    off = (made.sheet.thickness + band.thickness) / 2 + PROUD
+    points, normals = lifted(made, np.array(hole)[None, :], off)
+    return points[0], normals[0]
 
 
 def _bow(

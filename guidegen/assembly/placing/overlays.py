@@ -6,8 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.assembly.body.lofts import unit
-from guidegen.assembly.sheets.flat import FlatMesh, Points2, even_points, locate, mesh_of
-from guidegen.assembly.sheets.made import Made, piece_mesh, sheet_of
+from guidegen.assembly.sheets.flat import FlatMesh, Points2, even_points, mesh_of
+from guidegen.assembly.sheets.made import Made, lifted, piece_mesh, sheet_of
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Arc, Edge, InnerLine, LineKind, Run
 from guidegen.geometry.pieces.records import Piece
@@ -40,11 +40,8 @@ def on_base(
     base: Made, piece: Piece, mesh: FlatMesh, there: Points2, key: str, *, behind: bool = False
 ) -> Made:
     """A piece whose points lie `there` on the flat base, outward from it."""
-    found = locate(there, base.mesh)
-    middle = found.value(base.sheet.middle, base.sheet.triangles)
-    normals = unit(found.value(base.sheet.normals, base.sheet.triangles))
     out = (base.sheet.thickness + piece.thickness) / 2 + CLEAR
-    points = middle + normals * (-out if behind else out)
+    points, normals = lifted(base, there, -out if behind else out)
     return Made(piece, sheet_of(piece, mesh, points, normals, key), mesh)
 
 

@@ -8,8 +8,7 @@ from guidegen.assembly.placing.scene import Placing, stands_of
 from guidegen.assembly.records import Points3
 from guidegen.assembly.sheets.bends import Axes, Bend, Folded, Plane, Tube
 from guidegen.assembly.sheets.bevels import bevelled
-from guidegen.assembly.sheets.flat import locate
-from guidegen.assembly.sheets.made import Made, bent, mirrored, piece_mesh, sheet_of
+from guidegen.assembly.sheets.made import Made, bent, lifted, mirrored, piece_mesh, sheet_of
 from guidegen.assembly.sheets.solids import thickened
 from guidegen.buildfile.records.guide import Stands
 from guidegen.geometry.outline.measures import bounds, flatten
@@ -153,10 +152,8 @@ def _on_curved(scene: Placing, base: Made, piece: Piece, stands: Stands) -> Made
     there = at + s * along + h * np.cos(lean) * across
     if not lean:
         return on_base(base, piece, mesh, there, piece.key)
-    found = locate(there, base.mesh)
-    points = found.value(base.sheet.middle, base.sheet.triangles)
-    out = unit(found.value(base.sheet.normals, base.sheet.triangles))
-    beside = locate(there + across, base.mesh).value(base.sheet.middle, base.sheet.triangles)
+    points, out = lifted(base, there, 0.0)
+    beside, _ = lifted(base, there + across, 0.0)
     lateral = unit(beside - points)
     normals = out * np.cos(lean) - lateral * np.sin(lean)
     points = points + out * (base.sheet.thickness / 2 + h * np.sin(lean))

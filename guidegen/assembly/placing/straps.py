@@ -12,7 +12,7 @@ import numpy as np
 from guidegen.assembly.body.lofts import unit
 from guidegen.assembly.placing.buckles import buckled
 from guidegen.assembly.placing.hangers import hang
-from guidegen.assembly.placing.holds import StrapHold, hand_of, holds_of
+from guidegen.assembly.placing.holds import StrapHold, hand_of, holds_of, strap_band
 from guidegen.assembly.placing.lacing import laced
 from guidegen.assembly.placing.overlays import on_base
 from guidegen.assembly.placing.scene import Placing, stands_of, worn_of
@@ -33,9 +33,6 @@ from guidegen.buildfile.records.guide import BodyPlace
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import FittedStrap
 
-CORD = 3.0
-"""mm of webbing without a thickness, which is a cord: as thick as wide."""
-
 
 def strapped(scene: Placing, stock: Stock) -> list[PlacedSheet]:
     """All straps but belts, which are placed by their plates."""
@@ -44,7 +41,7 @@ def strapped(scene: Placing, stock: Stock) -> list[PlacedSheet]:
     # What hangs on other straps comes last.
     straps = sorted(scene.guide.straps.items(), key=lambda one: one[1].around is not None)
     for name, strap in straps:
-        band = _band(scene, stock, name, strap)
+        band = strap_band(scene, stock, name, strap.material)
         if name in fitted and band is not None and strap.start is not None:
             for sheet in _of_kind(scene, strap, fitted[name], band, found):
                 buckle = buckled(scene, stock, strap, sheet)
@@ -67,17 +64,6 @@ def lie_on_straps(scene: Placing) -> None:
         base = Made(piece, strap, ribbon_mesh(strap))
         there = mesh.points - (low + high) / 2 + middle
         scene.add(on_base(base, piece, mesh, there, f"{part}@{strap.key.replace('@', '-')}"))
-
-
-def _band(scene: Placing, stock: Stock, name: str, strap: Strap) -> StrapBand | None:
-    material = stock.materials.get(strap.material)
-    if material is None:
-        return None
-    width = scene.number(material.width)
-    thickness = scene.number(material.thickness)
-    if not thickness:
-        thickness = width = width or CORD
-    return StrapBand(name, strap.material, width, thickness)
 
 
 def _of_kind(

@@ -8,9 +8,10 @@ from math import sqrt
 import numpy as np
 from numpy.typing import NDArray
 
+from guidegen.assembly.body.lofts import unit
 from guidegen.assembly.records import PlacedSheet, Points3
 from guidegen.assembly.sheets.bends import Bend, Folded
-from guidegen.assembly.sheets.flat import SPACING, FlatMesh, even_points, mesh_of
+from guidegen.assembly.sheets.flat import SPACING, FlatMesh, Points2, even_points, locate, mesh_of
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.outline.records import Run
 from guidegen.geometry.pieces.records import Piece, Side
@@ -93,6 +94,14 @@ def sheet_of(
         rims=mesh.rims,
         strain=strain_of(mesh, points),
     )
+
+
+def lifted(base: Made, there: Points2, off: float) -> tuple[Points3, Points3]:
+    """Flat points of a base in space, `off` mm outward from the middle of its foam, and unit
+    normals there."""
+    found = locate(there, base.mesh)
+    normals = unit(found.value(base.sheet.normals, base.sheet.triangles))
+    return found.value(base.sheet.middle, base.sheet.triangles) + normals * off, normals
 
 
 def sides_of(mesh: FlatMesh) -> NDArray[np.int64]:

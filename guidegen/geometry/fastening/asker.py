@@ -48,9 +48,7 @@ class Holding:
 
     def row(self, name: str) -> PointRow | None:
         """The row that is called part.row; the check of names tells of one that is not there."""
-        part, _, row = name.partition(".")
-        own = (one for one in self.kit.rows if one.part == part and one.name == row)
-        return next(own, None)
+        return self.kit.row(name)
 
     def thickness(self, part: str) -> float:
         """mm of a part's foam; 0 where the part could not be made."""

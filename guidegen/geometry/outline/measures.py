@@ -199,6 +199,16 @@ def nearest_share(start: Point, end: Point, point: Point) -> tuple[float, float]
     return hypot(start[0] + dx * share - point[0], start[1] + dy * share - point[1]), share
 
 
+CLOSED = 0.02
+"""mm between start and end of a run that is closed: rounding of what is graded."""
+
+
+def is_closed(run: Run) -> bool:
+    """Whether a run comes back to its start."""
+    (x, y), (u, v) = segment_start(run[0]), segment_end(run[-1])
+    return hypot(x - u, y - v) < CLOSED
+
+
 def run_area(run: Run) -> float:
     """Signed area in mm² of a closed run, exact; positive when counter-clockwise.
 

@@ -2,20 +2,18 @@
 
 from collections.abc import Mapping
 from itertools import pairwise
-from math import asin, atan2, degrees, tau
+from math import asin, degrees, tau
 
 from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import FaceRing
-from guidegen.geometry.outline.curves import distance, end_direction, start_direction
-from guidegen.geometry.outline.measures import flatten, segment_end, segment_start
+from guidegen.geometry.outline.curves import end_direction, start_direction, turn_between
+from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Arc, Run
 from guidegen.problems import Checked
 
 LEAST_RING = 20.0
 """mm round a circle at least. Our choice: foam is rolled no tighter."""
-CLOSED = 0.02
-"""mm between start and end of a run that is closed."""
 
 
 def ring_line(
@@ -39,11 +37,6 @@ def ring_line(
     return (Arc((x, y), girth / tau, start, 360.0),)
 
 
-def is_closed(run: Run) -> bool:
-    """Whether a line comes back to its start."""
-    return distance(segment_start(run[0]), segment_end(run[-1])) < CLOSED
-
-
 def standing_angle(rim: Run) -> float:
     """degrees between the wall of a rolled tube, inside, and the face on which its rim stands.
 
@@ -51,18 +44,7 @@ def standing_angle(rim: Run) -> float:
     times the sine of the angle between wall and axis (development of a right circular cone).
     """
     way = flatten(rim)
-    turned = 0.0
-    before = start_direction(rim)
-    for one, two in pairwise(way):
-        step = (two[0] - one[0], two[1] - one[1])
-        if step == (0.0, 0.0):
-            continue
-        turned += _turn(before, step)
-        before = step
-    turned += _turn(before, end_direction(rim))
-    return 90.0 - degrees(asin(max(-1.0, min(1.0, turned / tau))))
-
-
-def _turn(one: tuple[float, float], other: tuple[float, float]) -> float:
-    """radians from one direction to another, to the left."""
-    return atan2(one[0] * other[1] - one[1] * other[0], one[0] * other[0] + one[1] * other[1])
+    steps = [(two[0] - one[0], two[1] - one[1]) for one, two in pairwise(way) if one != two]
+    directions = (start_direction(rim), *steps, end_direction(rim))
+    turned = sum(turn_between(one, two) for one, two in pairwise(directions))
+    return 90.0 - degrees(asin(max(-1.0, min(1.0, turned / 360.0))))

@@ -15,12 +15,12 @@ from guidegen.buildfile.records.guide import FaceLine
 from guidegen.geometry.outline.areas import farthest_apart
 from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel
 from guidegen.geometry.outline.curves import distance, lines_through
-from guidegen.geometry.outline.measures import flatten, segment_end, segment_start
+from guidegen.geometry.outline.measures import flatten, is_closed, segment_end, segment_start
 from guidegen.geometry.outline.offsets import OffsetError, offset_run
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run
 from guidegen.geometry.outline.transforms import mirror_across, reverse_run, transform_run
 from guidegen.geometry.outline.unfold import drawn_edge, fold_line
-from guidegen.geometry.parts.face_rings import is_closed, ring_line, standing_angle
+from guidegen.geometry.parts.face_rings import ring_line, standing_angle
 from guidegen.geometry.parts.finished import FaceWork, Finished, named_lines
 from guidegen.geometry.pieces.grooves import line_on_foam
 from guidegen.geometry.pieces.meeting_angles import meet, standing_bevel
@@ -288,15 +288,14 @@ def _standing(
         yield file.source.problem("bad-line", ("seams", seam.id, "join", 1), str(error))
         return
     label = file.guide.parts[above.part].label
-    ring, sides = rings[0], 1
-    if below.half is not None and not _on_fold(below, standing.run):
+    ring = rings[0]
+    if standing.twin and below.half is not None:
         mirror = mirror_across(*fold_line(below.half, below.fold))
         rings += [transform_run(one, mirror) for one in rings]
-        sides = 2
     if not standing.slot:
         work[below.part].lines.extend(InnerLine(LineKind.PLACEMENT, one, label) for one in rings)
         return
-    if below.half is not None and sides == 1:
+    if below.half is not None and not standing.twin:
         message = "a slot on the fold cannot be cut in half a template: leave out on-fold"
         yield file.source.problem("bad-slot", ("seams", seam.id, "slot"), message)
         return

@@ -309,6 +309,11 @@ class Kit:
         found = [piece for piece in self.wholes if piece.part == part]
         return iter(found) if found else self.pieces_of(part)
 
+    def row(self, ref: str | None) -> PointRow | None:
+        """The row of points that is called part.row; None where there is none."""
+        part, _, name = (ref or "").partition(".")
+        return next((row for row in self.rows if (row.part, row.name) == (part, name)), None)
+
     def names(self) -> dict[str, float]:
         """Measurements, values and lengths of parts by name, for arithmetic."""
         return {**dict(self.measurements), **dict(self.values), **dict(self.asked)}

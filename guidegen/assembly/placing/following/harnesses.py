@@ -11,6 +11,7 @@ import numpy as np
 
 from guidegen.assembly.body.lofts import unit
 from guidegen.assembly.placing.harness import HarnessNode, place_point, strap_way, taut_way
+from guidegen.assembly.placing.holds import strap_band
 from guidegen.assembly.placing.scene import Placing
 from guidegen.assembly.placing.spots import LEFT, RIGHT
 from guidegen.assembly.records import PlacedSheet, Points3, Row
@@ -35,7 +36,7 @@ def harnessed(scene: Placing, stock: Stock, surface: BodySurface) -> Iterator[Pl
         nodes = _nodes(scene, fitted, ways, surface)
         for cut in fitted.straps:
             strap = harness.straps[cut.id]
-            band = _band(scene, stock, name, strap.material or harness.material)
+            band = strap_band(scene, stock, name, strap.material or harness.material)
             for number, way in enumerate(_ways(harness, cut)):
                 if band is not None and all(node in nodes for node in way):
                     key = f"{name}-{cut.id}-strap-{number + 1}"
@@ -123,14 +124,6 @@ def _hang(
             middle = point - right * spot_at[0] - up * spot_at[1]
             scene.add(bent(piece, Plane(middle, right, up)))
             found[other] = point - out * (piece.thickness / 2 + PROUD)
-
-
-def _band(scene: Placing, stock: Stock, name: str, material: str) -> StrapBand | None:
-    entry = stock.materials.get(material)
-    if entry is None:
-        return None
-    width, thickness = scene.number(entry.width), scene.number(entry.thickness)
-    return StrapBand(name, material, width or 20.0, thickness or 1.5)
 
 
 def _drawn(band: StrapBand, nodes: list[Row], surface: BodySurface, key: str) -> PlacedSheet:

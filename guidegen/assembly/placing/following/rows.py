@@ -111,8 +111,7 @@ def _turned(frame: Axes, along: Row, middle: Row) -> Axes:
 
 def _height(scene: Placing, piece: Piece, end: LinkEnd) -> tuple[float, float] | None:
     """mm up from the middle of a piece to its row of points, and to its lapping edge."""
-    part, _, name = end.row.partition(".")
-    row = next((one for one in scene.kit.rows if one.part == part and one.name == name), None)
+    row = scene.kit.row(end.row)
     edges = {edge.name: edge.run for edge in piece.shape.edges}
     if row is None or not row.spots or end.edge not in edges:
         return None
