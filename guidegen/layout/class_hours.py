@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import inf
 
-from guidegen.layout.hours import SLACK, WHOLE, Span
+from guidegen.layout.hours import SLACK, WHOLE, Span, filled
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,15 +47,7 @@ class ClassHours:
 
     def spans(self, start: float, time: float) -> tuple[Span, ...]:
         """When work of `time` minutes is done that begins at `start`, a minute `begin` gave."""
-        found: list[Span] = []
-        left = time
-        for begins, ends, _ in self._stretches(start):
-            until = min(ends, begins + left)
-            found.append((begins, until))
-            left -= until - begins
-            if left <= SLACK:
-                break
-        return tuple(found)
+        return filled(((begins, ends) for begins, ends, _ in self._stretches(start)), time)
 
     def day(self, minute: float, *, ends: bool = False) -> int:
         """Number from 0 of the day of a minute; a night belongs to the day before it.

@@ -72,7 +72,7 @@ class Hours:
 
         `start` is one that `begin` gave.
         """
-        return _filled(self._from(start), time)
+        return filled(self._from(start), time)
 
     def day(self, minute: float) -> int:
         """The day of a minute of the plan, from 1."""
@@ -83,7 +83,7 @@ class Hours:
         return int((minute + self._offset) // DAY) % WEEK < FREE_DAYS
 
 
-def _filled(stretches: Iterator[Span], time: float) -> tuple[Span, ...]:
+def filled(stretches: Iterator[Span], time: float) -> tuple[Span, ...]:
     """Work of `time` minutes laid into stretches from the first on."""
     found: list[Span] = []
     left = time

@@ -12,7 +12,6 @@ from guidegen.buildfile.yaml.tree import TrailStep
 from guidegen.geometry.fastening.answers import living_sum
 from guidegen.geometry.pieces.records import Kit, PointRow
 from guidegen.problems import Problem, collect
-from guidegen.units import mm_text
 
 
 @dataclass(frozen=True)
@@ -63,9 +62,3 @@ class Holding:
         value = getattr(self.stock.materials.get(material), key, None)
         if isinstance(value, Expression):
             yield value.value({})
-
-
-def widened(row: PointRow, width: float) -> str:
-    """What to change in a row on which a strap of so many mm does not lie in its whole width."""
-    key = "diameter" if row.kind == "patch" else "length"
-    return f': expected a "{key}" of {mm_text(width, 1)} in {row.name}'

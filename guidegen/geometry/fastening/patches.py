@@ -42,7 +42,8 @@ def audit_patches(holding: Holding) -> None:
             part = first.row.part
             message = (
                 f"a patch of {part}.{second.row.name} lies on one of {part}.{first.row.name}, "
-                f"which straps.{first.strap}.{first.key} names: they share {mm_text(shared)} mm²"
+                f"which straps.{first.strap}.{first.key} names: they share {mm_text(shared)} mm², "
+                "expected none"
             )
             holding.refuse("patch-overlap", message, "straps", second.strap, second.key, "row")
 

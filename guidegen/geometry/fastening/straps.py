@@ -4,11 +4,12 @@ from dataclasses import replace
 
 from guidegen.buildfile.records.fastening import Strap, StrapEnd
 from guidegen.buildfile.yaml.expressions import Expression
-from guidegen.geometry.fastening.asker import Holding, widened
+from guidegen.geometry.fastening.asker import Holding
 from guidegen.geometry.fastening.chains import NEAR, Chain, belt, buckled, hanger, lace, single
 from guidegen.geometry.fastening.places import strap_home
 from guidegen.geometry.fastening.rounds import worn_over
 from guidegen.geometry.fastening.ways import reach
+from guidegen.geometry.fastening.widths import check_width
 from guidegen.geometry.pieces.records import FittedStrap
 from guidegen.units import mm_text
 
@@ -149,8 +150,8 @@ def _chain(holding: Holding, name: str, strap: Strap) -> Chain | None:
 
 def _check_widths(holding: Holding, name: str, strap: Strap) -> None:
     """A strap passes the gap and lies on its places in its whole width."""
-    width = next(holding.material_number(strap.material, "width"), 0.0)
     if strap.gap is not None:
+        width = next(holding.material_number(strap.material, "width"), 0.0)
         gap = holding.number(strap.gap, "straps", name, "gap")
         if gap is not None and gap < width + SLIDES:
             message = (
@@ -159,16 +160,8 @@ def _check_widths(holding: Holding, name: str, strap: Strap) -> None:
             )
             holding.refuse("strap-gap", message, "straps", name, "gap")
     for key, end in (("from", strap.start), ("to", strap.end)):
-        row = holding.row(end.row) if end is not None else None
-        if row is None or row.kind not in {"patch", "slot"}:
-            continue
-        room = row.diameter if row.kind == "patch" else row.length
-        if room < width - NEAR:
-            message = (
-                f"{row.part}.{row.name} is {mm_text(room, 1)} mm wide and {strap.material} "
-                f"{mm_text(width, 1)} mm{widened(row, width)}"
-            )
-            holding.refuse("strap-gap", message, "straps", name, key, "row")
+        if end is not None:
+            check_width(holding, end.row, strap.material, "straps", name, key, "row")
 
 
 def _check_reach(

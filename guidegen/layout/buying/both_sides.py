@@ -3,24 +3,33 @@
 The kit of a side is made all of its measurements, both hands; half of what it takes is its own.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from guidegen.buildfile.records.guide import Step
+from guidegen.buildfile.records.stock import Material
 from guidegen.geometry.pieces.records import Kit, Side
-from guidegen.layout.buying.consumption import Demand
+from guidegen.layout.buying.consumption import Demand, step_demands
 from guidegen.layout.records import LengthCut
 from guidegen.words import Words
 
-type AskDemands = Callable[[Kit, Mapping[str, float]], Sequence[Demand]]
-"""What a step takes of a kit with these names."""
 
-
-def by_side(ask: AskDemands, kit: Kit, names: Mapping[str, float], lang: Words) -> Sequence[Demand]:
-    """What a step takes of a kit, each hand by its own measurements where they differ."""
-    whole = ask(kit, names)
+def by_side(
+    step: Step,
+    kit: Kit,
+    materials: Mapping[str, Material],
+    names: Mapping[str, float],
+    lang: Words,
+) -> list[Demand]:
+    """Demands of a step as `step_demands` has them, each hand by its own measurements where they
+    differ."""
+    whole = step_demands(step, kit, materials, names, lang)
     if kit.sides is None:
         return whole
-    left, right = (ask(_with_singles(kit, own), {**names, **own.names()}) for own in kit.sides)
+    left, right = (
+        step_demands(step, _with_singles(kit, own), materials, {**names, **own.names()}, lang)
+        for own in kit.sides
+    )
     if not [d.material for d in left] == [d.material for d in right] == [d.material for d in whole]:
         # One side alone has sections, or a joint of its own: the larger is enough for both.
         return whole

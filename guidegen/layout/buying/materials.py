@@ -4,12 +4,11 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from functools import partial
 from math import ceil
 
 from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.read.on_hand import NOTHING, OnHand
-from guidegen.buildfile.records.guide import Guide, Step
+from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.alternatives import (
@@ -25,7 +24,6 @@ from guidegen.layout.buying.consumption import (
     kit_weight,
     piece_area,
     reach_words,
-    step_demands,
     weight_that_stays,
 )
 from guidegen.layout.buying.left_in_tools import Wetters, left_in_tools
@@ -91,8 +89,7 @@ def list_for_all(  # noqa: PLR0917 - the same
         for step in guide.steps:
             if step.for_each == "size" and kit.size in sizes:
                 continue  # another maker's of this size has been counted
-            ask = partial(_step_demands, step, materials, lang)
-            for demand in by_side(ask, kit, names, lang):
+            for demand in by_side(step, kit, materials, names, lang):
                 demands.setdefault(demand.material, []).append(demand)
         sizes.add(kit.size)
     wetters = wetters or Wetters(len(makers))
@@ -131,16 +128,6 @@ def list_for_all(  # noqa: PLR0917 - the same
         tuple(lengths),
         foam + sum(weight_that_stays(materials[key], wanted) for key, wanted in demands.items()),
     )
-
-
-def _step_demands(
-    step: Step,
-    materials: Mapping[str, Material],
-    lang: Words,
-    kit: Kit,
-    names: Mapping[str, float],
-) -> list[Demand]:
-    return step_demands(step, kit, materials, names, lang)
 
 
 def rated_materials(guide: Guide, stock: Stock) -> dict[str, Material]:

@@ -234,4 +234,4 @@ def test_patches_that_lie_on_one_another_are_told(inset, shared):
     for problem in found:
         assert problem.path == "straps.hanger.to.row"
         assert "front.side lies on one of front.upper, which straps.hanger.from" in problem.message
-        assert problem.message.endswith(f"they share {shared} mm²")
+        assert problem.message.endswith(f"they share {shared} mm², expected none")

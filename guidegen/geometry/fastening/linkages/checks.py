@@ -75,7 +75,8 @@ def check_inner(holding: Holding, name: str, fitted: FittedLinkage) -> None:
         if over > NEAR:
             message = (
                 f"{one.labels[0]} and {two.labels[1]} both lie inside {one.labels[1]}, and lie "
-                f"{mm_text(over, 1)} mm over one another where the row is closed"
+                f"{mm_text(over, 1)} mm over one another where the row is closed: expected the "
+                f"rows of {one.labels[1]} that much farther apart, or so much less overlap"
             )
             holding.refuse("linkage-inner", message, "linkages", name, "joints", at)
 

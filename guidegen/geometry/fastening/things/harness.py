@@ -4,16 +4,14 @@ from collections import Counter
 from itertools import accumulate
 
 from guidegen.buildfile.records.constructions.harness import Harness, HarnessStrap
-from guidegen.geometry.fastening.asker import Holding, widened
+from guidegen.geometry.fastening.asker import Holding
+from guidegen.geometry.fastening.widths import check_width
 from guidegen.geometry.parts.harness import CutHarnessStrap, FittedHarness, HarnessMark
 from guidegen.geometry.pieces.records import StrapPiece
 from guidegen.problems import did_you_mean
-from guidegen.units import mm_text
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 """Letters of places: without I and O, which are taken for figures."""
-NEAR = 0.05
-"""mm under which two widths are the same."""
 
 
 def fit_harnesses(holding: Holding) -> tuple[FittedHarness, ...]:
@@ -132,19 +130,10 @@ def _check_width(
     holding: Holding, name: str, harness: Harness, strap: HarnessStrap, material: str
 ) -> None:
     """A strap lies on its patches and passes its slots in its whole width."""
-    width = next(holding.material_number(material, "width"), 0.0)
     for place in (strap.via[0], strap.via[-1]):
         ref = harness.places[place].row
-        row = holding.row(ref) if ref is not None else None
-        if row is None or row.kind not in {"patch", "slot"}:
-            continue
-        room = row.diameter if row.kind == "patch" else row.length
-        if room < width - NEAR:
-            message = (
-                f"{ref} is {mm_text(room, 1)} mm wide and {material} {mm_text(width, 1)} mm"
-                f"{widened(row, width)}"
-            )
-            holding.refuse("strap-gap", message, "harnesses", name, "places", place, "row")
+        if ref is not None:
+            check_width(holding, ref, material, "harnesses", name, "places", place, "row")
 
 
 def _check_places(holding: Holding, name: str, harness: Harness) -> None:
