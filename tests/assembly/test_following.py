@@ -5,7 +5,7 @@ import itertools
 import numpy as np
 import pytest
 from geometry.fastening_samples import goods, whole
-from geometry.kit_samples import good_kit, guide_file
+from geometry.kit_samples import fin_on_plate, good_kit, guide_file
 
 from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.records import Assembly, PlacedSheet
@@ -25,22 +25,9 @@ def sheet(assembly: Assembly, key: str) -> PlacedSheet:
     return next(one for one in assembly.sheets if one.key == key)
 
 
-def fin(seam: str = "", hand: str = "") -> Assembly:
+def fin(seam: str = "") -> Assembly:
     """A fin of 5 mm, 120 long and 40 high, on a line across a plate of 10 mm on the ground."""
-    return placed(f"""
-parts:
-  fin: {{name: Fin, label: F, material: foam-5, shape: strip, {hand}
-        dimensions: {{length: 120, width: 40}}}}
-  base:
-    name: Base
-    label: B
-    material: foam-10
-    shape: rounded-rectangle
-    dimensions: {{width: 200, height: 100}}
-    lines: {{keel: {{line: {{from: [-60, 20], to: [60, 20]}}}}}}
-    stands: {{}}
-seams: {{foot: {{join: [fin.bottom, base.keel]{seam}}}}}
-""")
+    return placed(fin_on_plate(seam, "line: {from: [-60, 20], to: [60, 20]}", "    stands: {}"))
 
 
 def test_a_fin_stands_on_its_line() -> None:
@@ -198,12 +185,14 @@ parts:
 def test_a_bridge_goes_over_the_head_from_behind_to_the_front() -> None:
     """Its right end is in front, both ends as high, its middle 6.5 mm over the top of the head;
     with `faces: left` it goes from ear to ear."""
-    one = sheet(placed(BAND), "bridge")
+    thing = placed(BAND)
+    one = sheet(thing, "bridge")
     ends = [one.middle[one.flat[:, 0] * sign > 167].mean(0) for sign in (-1, 1)]
     assert ends[0][2] < -50 and ends[1][2] > 50
     assert ends[0][1] == pytest.approx(ends[1][1], abs=0.5)
-    head = max(1692.3 * 0.9, ends[0][1])
-    assert one.middle[:, 1].max() > head
+    top = max(float(solid.points[:, 1].max()) for _, solid in thing.figure)
+    # 4 mm off, and half of 5 mm of foam.
+    assert one.middle[:, 1].max() == pytest.approx(top + 6.5, abs=1)
     assert one.strain < 0.01
     across = sheet(placed(BAND.replace("off: 4", "off: 4, faces: left")), "bridge")
     assert across.middle[across.flat[:, 0] > 167].mean(0)[0] > 50

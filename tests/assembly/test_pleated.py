@@ -6,7 +6,7 @@ import pytest
 from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.records import PlacedSheet
 from tests.geometry.kit_samples import guide_file
-from tests.geometry.pieces.test_sewn import made
+from tests.geometry.sewing_samples import made_of_cloth
 
 SKIRT = """\
 measurements: {{waist: {{name: W, take: T}}}}
@@ -27,7 +27,7 @@ PLEATS = "pleats: [{edge: top, count: 4, depth: 20, margin: 50}]"
 def skirt(more: str) -> PlacedSheet:
     """The skirt on the figure."""
     text = SKIRT.format(more=more)
-    kit, problems = made(text)
+    kit, problems = made_of_cloth(text)
     assert kit is not None, [str(one) for one in problems]
     (sheet,) = make_assembly(guide_file(text).guide, kit).sheets
     return sheet

@@ -119,3 +119,24 @@ sizes:
     shape: tapered-tube
     dimensions: {{girth-top: forearm, girth-bottom: wrist, length: arm_length - 40, ease: 25}}
 {more}"""
+
+
+def fin_on_plate(
+    seam: str = "", line: str = "line: {from: [-60, 0], to: [60, 0]}", more: str = ""
+) -> str:
+    """A plate with a line, and a fin of 5 mm foam that stands there."""
+    return f"""\
+parts:
+  fin: {{name: Fin, label: F, material: foam-5, shape: strip, dimensions: {{length: 120, width: 40}}}}
+  base:
+    name: Base
+    label: B
+    material: foam-10
+    shape: rounded-rectangle
+    dimensions: {{width: 200, height: 100}}
+    lines:
+      keel: {{{line}}}
+{more}
+seams:
+  foot: {{join: [fin.bottom, base.keel]{seam}}}
+"""

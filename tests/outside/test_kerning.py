@@ -5,6 +5,7 @@ from importlib.resources import files
 from itertools import pairwise
 
 import pytest
+from fontTools.ttLib import TTFont
 from PIL import ImageFont, features
 
 from guidegen.buildfile.read.letters import FACES, kerning, outline_text
@@ -36,10 +37,20 @@ def glyph(letter: str) -> str:
     return names.get(letter, letter)
 
 
-def test_kerned_letters_stand_nearer() -> None:
-    """AV is narrower than A and V side by side; both letters keep their outlines."""
-    pair, missing = outline_text("condensed-bold", "AV")
-    loose = [outline_text("condensed-bold", one)[0] for one in "AV"]
+@pytest.mark.parametrize("face", FACES)
+def test_kerned_letters_stand_nearer(face: str) -> None:
+    """In AV both letters keep their outlines, and V begins by A's advance and the pair's kerning to
+    the right of where it begins alone (advances and capitals as the font's tables have them)."""
+    package, name = FACES[face]
+    font = TTFont(io.BytesIO((files(package) / "files" / name).read_bytes()))
+    pair, missing = outline_text(face, "AV")
+    first, second = (outline_text(face, one)[0] for one in "AV")
     assert missing == frozenset()
-    assert pair.startswith(loose[0])
-    assert kerning("condensed-bold", "A", "V") < 0
+    assert pair.startswith(first)
+    moved = pair.removeprefix(first).split()
+    shift = float(moved[1]) - float(second.split()[1])
+    kerned = kerning(face, "A", "V")
+    assert kerned < 0
+    assert shift == pytest.approx(
+        (font["hmtx"]["A"][0] + kerned) / font["OS/2"].sCapHeight, abs=2e-5
+    )

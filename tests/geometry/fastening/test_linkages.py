@@ -230,4 +230,5 @@ def test_plates_inside_one_cop_have_room_beside_each_other():
     assert kit is not None
     (found,) = [one for one in problems if one.code == "linkage-inner"]
     assert found.message.startswith("U and L both lie inside C, and lie 20 mm over one another")
+    assert "expected the rows of C that much farther apart" in found.message
     assert all(one.code != "linkage-inner" for one in try_whole(elbow(20))[1])

@@ -6,24 +6,26 @@ import pytest
 
 from tests.geometry.fastening_samples import told, try_whole, whole
 
-FRONT = """\
-parts:
-  front:
-    name: Front
-    label: A
+
+def plate(name: str, label: str, *rows: str) -> str:
+    """A plate of 300 by 300 mm with rows of points."""
+    points = "".join(f"      {row}\n" for row in rows)
+    return f"""\
+  {name.lower()}:
+    name: {name}
+    label: {label}
     material: foam-10
     shape: rounded-rectangle
-    dimensions: {width: 300, height: 300}
+    dimensions: {{width: 300, height: 300}}
     points:
-      shoulders: {kind: patch, along: top, count: 2, margin: 50, diameter: 25, length: 80}
-  back:
-    name: Back
-    label: B
-    material: foam-10
-    shape: rounded-rectangle
-    dimensions: {width: 300, height: 300}
-    points:
-      shoulders: {kind: patch, along: top, count: 2, margin: 50, diameter: 25, length: 80}
+{points}"""
+
+
+SHOULDERS = "shoulders: {kind: patch, along: top, count: 2, margin: 50, diameter: 25, length: 80}"
+PLATES = "parts:\n" + plate("Front", "A", SHOULDERS) + plate("Back", "B", SHOULDERS)
+FRONT = (
+    PLATES
+    + """\
 straps:
   shoulder:
     name: Shoulder strap
@@ -32,6 +34,7 @@ straps:
     to: {row: front.shoulders, holds: 80}
     bridges: [%s]
 """
+)
 BUCKLE = "    closure: buckle\n    slider: slider\n    short: 10\n"
 
 
@@ -201,17 +204,12 @@ fits:
     assert whole(text, "L")
 
 
-TWO_PATCHES = """\
-parts:
-  front:
-    name: Front
-    label: A
-    material: foam-10
-    shape: rounded-rectangle
-    dimensions: {width: 300, height: 300}
-    points:
-      upper: {kind: patch, along: top, count: 1, diameter: 25, length: 80}
-      side: {kind: patch, along: top, count: 1, inset: %s, diameter: 25, length: 80}
+UPPER = "upper: {kind: patch, along: top, count: 1, diameter: 25, length: 80}"
+BESIDE = "side: {kind: patch, along: top, count: 1, inset: %s, diameter: 25, length: 80}"
+TWO_PATCHES = (
+    "parts:\n"
+    + plate("Front", "A", UPPER, BESIDE)
+    + """\
 straps:
   hanger:
     name: Hanging strap
@@ -220,6 +218,7 @@ straps:
     to: {row: front.side, holds: 80}
     bridges: [20, 20]
 """
+)
 
 
 @pytest.mark.parametrize(("inset", "shared"), [(60, "500"), (80, "")])

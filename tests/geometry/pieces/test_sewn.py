@@ -4,31 +4,15 @@ from math import pi, sqrt
 
 import pytest
 
-from guidegen.buildfile.records.stock import Stock
-from guidegen.buildfile.records.validation import validate
-from guidegen.buildfile.yaml.tree import read_tree
-from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import bounds, run_length, segment_end, segment_start
 from guidegen.geometry.outline.records import LineKind
 from guidegen.geometry.outline.transforms import mirror_across
-from guidegen.geometry.pieces.records import Kit, Piece
+from guidegen.geometry.pieces.records import Piece
 from guidegen.geometry.shapes.gussets import godet, gusset
 from guidegen.layout.buying.thread import sewn_runs
-from guidegen.problems import Problem
-from guidegen.words import ENGLISH
-from tests.geometry.kit_samples import STOCK, guide_file
+from tests.geometry.sewing_samples import made_of_cloth
 
-CLOTH = """\
-  canvas:
-    name: Canvas
-    kind: sheet
-    made-of: cloth
-    thickness: 0.5
-    sheets: [{name: cut, width: 2000, height: 1500, price: 9}]
-  elastic: {name: Elastic, kind: length, width: 25, stretch: 60, packs: [{amount: 2000, price: 3}]}
-  cord: {name: Cord, kind: length, thickness: 4, packs: [{amount: 2000, price: 3}]}
-"""
 SKIRT = """\
 parts:
   skirt:
@@ -41,18 +25,9 @@ parts:
 """
 
 
-def made(text: str) -> tuple[Kit | None, list[Problem]]:
-    """The kit of a guide of cloth."""
-    value, source, _ = read_tree(STOCK + CLOTH, "stock.yaml")
-    goods, invalid = validate(Stock, value, source)
-    assert goods is not None, [str(problem) for problem in invalid]
-    file = guide_file(text)
-    return make_whole_kit(file, goods, file.size_names()[0], words=ENGLISH)
-
-
 def piece(more: str, tail: str = "") -> Piece:
     """The skirt of a guide that has no problem."""
-    kit, problems = made(SKIRT % more + tail)
+    kit, problems = made_of_cloth(SKIRT % more + tail)
     assert kit is not None
     assert problems == []
     return next(kit.pieces_of("skirt"))
@@ -60,7 +35,7 @@ def piece(more: str, tail: str = "") -> Piece:
 
 def told(more: str, tail: str = "") -> list[tuple[str, str]]:
     """Code and path of all problems."""
-    return [(one.code, one.path) for one in made(SKIRT % more + tail)[1]]
+    return [(one.code, one.path) for one in made_of_cloth(SKIRT % more + tail)[1]]
 
 
 def lines(found: Piece, kind: LineKind) -> list[float]:
@@ -117,7 +92,9 @@ def test_pleats_that_would_lie_threefold_and_foam_are_refused():
     """Neighbours lie at least a depth apart; foam is not folded."""
     crowded = "pleats: [{edge: top, count: 30, depth: 20, margin: 10}]"
     assert told(crowded) == [("bad-pleats", "parts.skirt.pleats[0].count")]
-    kit, problems = made((SKIRT % "pleats: [{edge: top, depth: 20}]").replace("canvas", "foam-5"))
+    kit, problems = made_of_cloth(
+        (SKIRT % "pleats: [{edge: top, depth: 20}]").replace("canvas", "foam-5")
+    )
     assert kit is None
     assert {problem.code for problem in problems} == {"not-cloth"}
 
@@ -161,7 +138,7 @@ def test_a_seam_is_as_long_as_its_edge_without_the_dart():
 seams:
   waist: {join: [skirt.top, band.bottom], marks: 3}
 """
-    kit, problems = made(SKIRT % (DART % "toward: start") + other)
+    kit, problems = made_of_cloth(SKIRT % (DART % "toward: start") + other)
     assert problems == []
     assert kit is not None
     assert kit.seams[0].first_length == pytest.approx(360)
@@ -185,7 +162,7 @@ def test_a_gathered_edge_is_so_many_times_longer():
 seams:
   hem: {join: [frill.top, skirt.bottom], gathers: 1.5}
 """
-    kit, problems = made(SKIRT % "" + frill % 600)
+    kit, problems = made_of_cloth(SKIRT % "" + frill % 600)
     assert problems == []
     assert kit is not None
     (seam,) = kit.seams
@@ -206,7 +183,7 @@ casings:
 
 def test_a_casing_widens_its_edge_and_counts_its_elastic():
     """25 mm of elastic and 4 of room make 29; with 10 turned under the edge is cut 39 mm higher."""
-    kit, problems = made(SKIRT % "" + CASING % ("elastic", 300, ""))
+    kit, problems = made_of_cloth(SKIRT % "" + CASING % ("elastic", 300, ""))
     assert problems == []
     assert kit is not None
     found = next(kit.pieces_of("skirt"))

@@ -3,36 +3,17 @@
 from math import asin, cos, degrees, hypot, isclose, pi, radians, sin, tan, tau
 
 import pytest
-from geometry.kit_samples import good_kit, refusals, try_kit
+from geometry.kit_samples import fin_on_plate, good_kit, refusals, try_kit
 
 from guidegen.geometry.outline.measures import bounds, run_area
 from guidegen.geometry.outline.records import LineKind
 from guidegen.geometry.pieces.meeting_angles import meet
 
 
-def crest(seam: str = "", line: str = "line: {from: [-60, 0], to: [60, 0]}", more: str = "") -> str:
-    """A plate with a line, and a fin of 5 mm foam that stands there."""
-    return f"""\
-parts:
-  fin: {{name: Fin, label: F, material: foam-5, shape: strip, dimensions: {{length: 120, width: 40}}}}
-  base:
-    name: Base
-    label: B
-    material: foam-10
-    shape: rounded-rectangle
-    dimensions: {{width: 200, height: 100}}
-    lines:
-      keel: {{{line}}}
-{more}
-seams:
-  foot: {{join: [fin.bottom, base.keel]{seam}}}
-"""
-
-
 def test_an_upright_fin_is_drawn_where_it_stands() -> None:
     """Its foot on the face is as long as the line and as wide as its foam, with its label; match
     marks lie at equal lengths on both, the first of each at the start."""
-    kit = good_kit(crest())
+    kit = good_kit(fin_on_plate())
     (seam,) = kit.seams
     assert seam.standing is not None
     assert (seam.first_length, seam.second_length, seam.thickness) == pytest.approx((120, 120, 5))
@@ -51,7 +32,7 @@ def test_an_upright_fin_is_drawn_where_it_stands() -> None:
 def test_a_leaning_fin_has_a_bevelled_foot(angle: float, direction: str) -> None:
     """The cut lies flat on the face: its bevel from square and the angle make a right angle, and
     the foot is thickness / sin(angle) wide (the right triangle of the section)."""
-    kit = good_kit(crest(f", angle: {angle}"))
+    kit = good_kit(fin_on_plate(f", angle: {angle}"))
     (bevel,) = next(kit.pieces_of("fin")).shape.bevels
     assert (bevel.edge, bevel.angle, bevel.direction) == ("bottom", pytest.approx(30), direction)
     assert kit.seams[0].thickness == pytest.approx(5 / sin(radians(60)))
@@ -59,7 +40,7 @@ def test_a_leaning_fin_has_a_bevelled_foot(angle: float, direction: str) -> None
 
 def test_lengths_that_disagree_are_told() -> None:
     """A foot longer than its line overhangs it: an error with both lengths."""
-    found = refusals(crest(line="line: {from: [-50, 0], to: [50, 0]}"))
+    found = refusals(fin_on_plate(line="line: {from: [-50, 0], to: [50, 0]}"))
     assert [one[1] for one in found] == ["seams.foot.join"]
     assert "fin.bottom is 120.0 mm long and base.keel 100.0 mm" in found[0][2]
 
@@ -67,7 +48,7 @@ def test_lengths_that_disagree_are_told() -> None:
 def test_a_slot_is_cut_with_its_fit_and_the_edge_reaches_through() -> None:
     """120 x 5.4 mm of the face are cut out, and the fin is 10 mm higher than what is seen of it:
     the thickness of the face."""
-    kit = good_kit(crest(", slot: {fit: 0.4}"))
+    kit = good_kit(fin_on_plate(", slot: {fit: 0.4}"))
     base, fin = next(kit.pieces_of("base")), next(kit.pieces_of("fin"))
     (hole,) = base.shape.holes
     assert abs(run_area(hole)) == pytest.approx(120 * 5.4)
@@ -79,21 +60,21 @@ def test_a_slot_is_cut_with_its_fit_and_the_edge_reaches_through() -> None:
 def test_a_fin_along_an_edge_and_in_a_groove() -> None:
     """A line may follow an edge, so many mm inside it, or lie in a V-groove."""
     along = "along: bottom, inset: 20"
-    narrow = crest(line=along).replace("length: 120", "length: 200")
+    narrow = fin_on_plate(line=along).replace("length: 120", "length: 200")
     (foot,) = [
         line
         for line in next(good_kit(narrow).pieces_of("base")).shape.lines
         if line.kind is LineKind.PLACEMENT
     ]
     assert bounds((foot.run,)) == pytest.approx((-100, -32.5, 100, -27.5))
-    grooved = crest(line="groove: 1", more="    grooves: [{fold: 30, at: 10}]")
+    grooved = fin_on_plate(line="groove: 1", more="    grooves: [{fold: 30, at: 10}]")
     kit = good_kit(grooved.replace("length: 120", "length: 200"))
     assert kit.seams[0].second_length == pytest.approx(200)
 
 
 def test_on_half_a_template_it_stands_on_both_halves_or_on_the_fold() -> None:
     """A line beside the fold lies on both halves, so two fins stand there; on the fold one."""
-    half = crest(line="line: {from: [30, -20], to: [30, 20]}").replace(
+    half = fin_on_plate(line="line: {from: [30, -20], to: [30, 20]}").replace(
         "    shape: rounded-rectangle\n    dimensions: {width: 200, height: 100}",
         "    shape: strip\n    on-fold: centre\n    dimensions: {length: 200, width: 100}",
     )
@@ -114,17 +95,17 @@ def test_on_half_a_template_it_stands_on_both_halves_or_on_the_fold() -> None:
     ("text", "says"),
     [
         (
-            crest().replace("base.keel]", "base.kel]"),
+            fin_on_plate().replace("base.keel]", "base.kel]"),
             'no edge or line "kel" on base; did you mean "keel"?',
         ),
-        (crest(", angle: 10"), "expected 20 to 160, found 10"),
-        (crest(", angle: 80, slot: {}"), "stands at 80°"),
+        (fin_on_plate(", angle: 10"), "expected 20 to 160, found 10"),
+        (fin_on_plate(", angle: 80, slot: {}"), "stands at 80°"),
         (
-            crest(", slot: {fit: 0.4}", line="line: {from: [-60, 48], to: [60, 48]}"),
+            fin_on_plate(", slot: {fit: 0.4}", line="line: {from: [-60, 48], to: [60, 48]}"),
             "with its slots",
         ),
-        (crest(line="groove: 3"), "expected a groove from 1 to 0, found 3"),
-        (crest(line="along: botom"), 'no edge "botom" on this part; did you mean "bottom"?'),
+        (fin_on_plate(line="groove: 3"), "expected a groove from 1 to 0, found 3"),
+        (fin_on_plate(line="along: botom"), 'no edge "botom" on this part; did you mean "bottom"?'),
     ],
 )
 def test_joints_that_cannot_be(text: str, says: str) -> None:
