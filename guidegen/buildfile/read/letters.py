@@ -2,21 +2,20 @@
 
 A text is a run of commands, each followed by its coordinates: M and L with a point, Q with a
 control point and a point, Z closes. Capitals are 1 high, the base line is 0, y upward. Pairs of
-letters are kerned as the font says (GPOS of OpenType, pair adjustment); both families have the SIL
-Open Font License 1.1, whose outlines may be used in any work.
+letters are kerned as the font says; both families have the SIL Open Font License 1.1, whose
+outlines may be used in any work.
 """
 
 import io
 from collections.abc import Sequence
 from functools import cache
 from importlib.resources import files
-from itertools import chain
-from typing import Any
 
 from fontTools.pens.basePen import decomposeQuadraticSegment
 from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.ttLib import TTFont
 
+from guidegen.buildfile.read.kerning import PairTables, kerning, pair_tables
 from guidegen.buildfile.records.constructions.inscriptions import letters_key
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.yaml.tree import Source
@@ -31,8 +30,6 @@ FACES = {
 """Package and file of each face."""
 MOST_LETTERS = 2000
 """Letters on all parts of a guide, equal texts once. Our choice: a page of a book."""
-PAIRS = 2
-"""Type of a lookup that moves pairs of letters (OpenType, GPOS)."""
 DIGITS = 5
 """Decimals of a coordinate: on letters of 1 m a hundredth of a mm."""
 
@@ -76,7 +73,7 @@ def outline_text(face: str, text: str) -> tuple[str, frozenset[str]]:
         name = known.get(ord(letter))
         if name is None:
             continue
-        place += kerning(face, before, name) if before else 0.0
+        place += kerning(_pairs(face), before, name) if before else 0.0
         before = name
         pen = DecomposingRecordingPen(glyphs)
         glyphs[name].draw(pen)
@@ -85,46 +82,9 @@ def outline_text(face: str, text: str) -> tuple[str, frozenset[str]]:
     return " ".join(commands), frozenset(one for one in text if ord(one) not in known)
 
 
-def kerning(face: str, first: str, second: str) -> float:
-    """Units of the font by which the second of two glyphs stands nearer to the first, or farther
-    off: of each lookup the first of its tables that tells of the pair."""
-    return float(sum(_pair_value(tables, first, second) for tables in _kern_tables(face)))
-
-
 @cache
-def _kern_tables(face: str) -> tuple[tuple[Any, ...], ...]:
-    """The tables of pairs of each lookup that the font kerns Latin letters with."""
-    font = _font(face)
-    if "GPOS" not in font:
-        return ()
-    table = font["GPOS"].table
-    scripts = {one.ScriptTag: one.Script for one in table.ScriptList.ScriptRecord}
-    script = scripts.get("latn") or scripts.get("DFLT")
-    language = script.DefaultLangSys if script is not None else None
-    if language is None:
-        return ()
-    features = [table.FeatureList.FeatureRecord[number] for number in language.FeatureIndex]
-    used = [one.Feature.LookupListIndex for one in features if one.FeatureTag == "kern"]
-    lookups = [table.LookupList.Lookup[number] for number in sorted({*chain(*used)})]
-    # Large tables lie behind an extension, which holds the table itself.
-    found = [[getattr(one, "ExtSubTable", one) for one in lookup.SubTable] for lookup in lookups]
-    return tuple(tuple(one for one in own if one.LookupType == PAIRS) for own in found)
-
-
-def _pair_value(tables: Sequence[Any], first: str, second: str) -> float:
-    for table in tables:
-        if first not in table.Coverage.glyphs:
-            continue
-        if table.Format == 1:
-            pairs = table.PairSet[table.Coverage.glyphs.index(first)].PairValueRecord
-            value = next((one.Value1 for one in pairs if one.SecondGlyph == second), None)
-            if value is None:
-                continue  # a later table may have the pair by its classes
-        else:
-            own = table.Class1Record[table.ClassDef1.classDefs.get(first, 0)]
-            value = own.Class2Record[table.ClassDef2.classDefs.get(second, 0)].Value1
-        return float(getattr(value, "XAdvance", 0) or 0)
-    return 0.0
+def _pairs(face: str) -> PairTables:
+    return pair_tables(_font(face))
 
 
 type _Place = tuple[float, float] | None

@@ -9,7 +9,7 @@ from guidegen.geometry.fastening.chains import NEAR, Chain, belt, buckled, hange
 from guidegen.geometry.fastening.places import strap_home
 from guidegen.geometry.fastening.rounds import worn_over
 from guidegen.geometry.fastening.ways import reach
-from guidegen.geometry.fastening.widths import check_width
+from guidegen.geometry.fastening.widths import too_narrow
 from guidegen.geometry.pieces.records import FittedStrap
 from guidegen.units import mm_text
 
@@ -160,8 +160,8 @@ def _check_widths(holding: Holding, name: str, strap: Strap) -> None:
             )
             holding.refuse("strap-gap", message, "straps", name, "gap")
     for key, end in (("from", strap.start), ("to", strap.end)):
-        if end is not None:
-            check_width(holding, end.row, strap.material, "straps", name, key, "row")
+        if end is not None and (fault := too_narrow(holding, end.row, strap.material)):
+            holding.refuse("strap-gap", fault, "straps", name, key, "row")
 
 
 def _check_reach(

@@ -15,12 +15,12 @@ from guidegen.assembly.placing.holds import strap_band
 from guidegen.assembly.placing.scene import Placing
 from guidegen.assembly.placing.spots import LEFT, RIGHT
 from guidegen.assembly.records import PlacedSheet, Points3, Row
-from guidegen.assembly.sheets.bends import Plane
+from guidegen.assembly.sheets.bends import UPRIGHT, Plane
 from guidegen.assembly.sheets.made import bent
 from guidegen.assembly.sheets.ribbons import PROUD, StrapBand, fair_strap
 from guidegen.buildfile.records.constructions.harness import Harness
 from guidegen.buildfile.records.stock import Stock
-from guidegen.geometry.pieces.records import CutHarnessStrap, FittedHarness
+from guidegen.geometry.pieces.records import CutHarnessStrap, FittedHarness, Piece, PointRow
 
 type BodySurface = tuple[Points3, Points3]
 """Points of the body, and unit normals there."""
@@ -85,6 +85,8 @@ def _pushed(point: Row, surface: BodySurface) -> Row:
 
 HANGS_OFF = 12.0
 """mm between the body and the foam of a plate that hangs. Our choice: it swings over clothes."""
+BESIDE = 60.0
+"""mm above and below its holds at which the body keeps a plate off. Our choice: half a pouch."""
 
 
 def _hang(
@@ -102,28 +104,32 @@ def _hang(
     }
     for way in ways:
         for one, other in (*pairwise(way), *pairwise(way[::-1])):
-            place = harness.places[other[0]]
-            part, _, name = (place.row or "").partition(".")
-            if one not in found or other in found or part not in scene.guide.parts:
+            row = scene.kit.row(harness.places[other[0]].row)
+            if one not in found or other in found or row is None or not row.spots:
+                continue
+            piece = next(iter(scene.pieces(row.part)), None)
+            if piece is None:
                 continue
             down = lengths.get(frozenset((one[0], other[0])), 0.0)
-            point = found[one] - np.array([0.0, down, 0.0])
-            row = next((r for r in scene.kit.rows if (r.part, r.name) == (part, name)), None)
-            piece = next(iter(scene.pieces(part)), None)
-            if row is None or piece is None or not row.spots:
-                continue
-            trunk = scene.figure.limbs["trunk"].rings(12.0).reshape(-1, 3)
-            out = unit(point * [1.0, 0.0, 1.0] + 1e-9)
-            level_with = trunk[np.abs(trunk[:, 1] - point[1]) < 60]
-            if len(level_with):
-                off = float((level_with @ out).max()) + HANGS_OFF
-                point = out * off + np.array([0.0, point[1], 0.0])
-            up = np.array([0.0, 1.0, 0.0])
-            right = np.cross(up, out)
-            spot_at = np.mean([one.at for one in row.spots], axis=0)
-            middle = point - right * spot_at[0] - up * spot_at[1]
-            scene.add(bent(piece, Plane(middle, right, up)))
-            found[other] = point - out * (piece.thickness / 2 + PROUD)
+            plane, hold = _hung(scene, row, piece, found[one] - UPRIGHT * down)
+            scene.add(bent(piece, plane))
+            found[other] = hold
+
+
+def _hung(scene: Placing, row: PointRow, piece: Piece, under: Row) -> tuple[Plane, Row]:
+    """How a plate hangs before the body, the middle of its row at the height of a point, and where
+    the strap lies on it there."""
+    level = under * [1.0, 0.0, 1.0]
+    out = unit(level + 1e-9)
+    trunk = scene.figure.limbs["trunk"].rings().reshape(-1, 3)
+    beside = trunk[np.abs(trunk[:, 1] - under[1]) < BESIDE]
+    if len(beside):
+        level = out * (float((beside @ out).max()) + HANGS_OFF)
+    hold = level + UPRIGHT * under[1]
+    right = np.cross(UPRIGHT, out)
+    across, up = np.mean([spot.at for spot in row.spots], axis=0)
+    plane = Plane(hold - right * across - UPRIGHT * up, right, UPRIGHT)
+    return plane, hold - out * (piece.thickness / 2 + PROUD)
 
 
 def _drawn(band: StrapBand, nodes: list[Row], surface: BodySurface, key: str) -> PlacedSheet:

@@ -5,7 +5,7 @@ from itertools import accumulate
 
 from guidegen.buildfile.records.constructions.harness import Harness, HarnessStrap
 from guidegen.geometry.fastening.asker import Holding
-from guidegen.geometry.fastening.widths import check_width
+from guidegen.geometry.fastening.widths import too_narrow
 from guidegen.geometry.parts.harness import CutHarnessStrap, FittedHarness, HarnessMark
 from guidegen.geometry.pieces.records import StrapPiece
 from guidegen.problems import did_you_mean
@@ -132,8 +132,8 @@ def _check_width(
     """A strap lies on its patches and passes its slots in its whole width."""
     for place in (strap.via[0], strap.via[-1]):
         ref = harness.places[place].row
-        if ref is not None:
-            check_width(holding, ref, material, "harnesses", name, "places", place, "row")
+        if ref is not None and (fault := too_narrow(holding, ref, material)):
+            holding.refuse("strap-gap", fault, "harnesses", name, "places", place, "row")
 
 
 def _check_places(holding: Holding, name: str, harness: Harness) -> None:
