@@ -19,16 +19,12 @@ from guidegen.buildfile.read.trade import trade_stock
 
 
 @dataclass(frozen=True)
-class Score:
-    """Counts over the cues of a talk."""
+class Counts:
+    """What is named against what is there."""
 
-    right: int
-    wrong: int
-    missed: int
-    told: tuple[str, ...] = ()
-    """What is wrong or missed, with its cue."""
-    ids: tuple[int, int, int] = (0, 0, 0)
-    """Right, wrong and missed ids of a talk, each counted once however often it is named."""
+    right: int = 0
+    wrong: int = 0
+    missed: int = 0
 
     @property
     def precision(self) -> float:
@@ -40,10 +36,29 @@ class Score:
         """Share of what is there that is named."""
         return self.right / max(1, self.right + self.missed)
 
-    @property
-    def by_ids(self) -> Self:
-        """The same over the ids of a talk: what the worksheet asks an author to buy and lay out."""
-        return type(self)(*self.ids)
+    def __add__(self, other: Self) -> Self:
+        """The counts of both."""
+        return type(self)(
+            self.right + other.right, self.wrong + other.wrong, self.missed + other.missed
+        )
+
+    def __str__(self) -> str:
+        """In words, for the terminal."""
+        return (
+            f"precision {self.precision:.3f}, recall {self.recall:.3f} "
+            f"({self.right} right, {self.wrong} wrong, {self.missed} missed)"
+        )
+
+
+@dataclass(frozen=True)
+class Score:
+    """How well talks are recognised."""
+
+    by_cue: Counts
+    by_ids: Counts
+    """Each id once for a talk: what the worksheet asks an author to buy and lay out."""
+    told: tuple[str, ...] = ()
+    """What is wrong or missed, with its cue."""
 
 
 def score_talk(path: Path) -> Score:
@@ -51,48 +66,28 @@ def score_talk(path: Path) -> Score:
     cues = read_cues(path.read_text(encoding="utf-8"))
     marks = json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))
     heard = hear(cues, make_lexicon(trade_stock()))
-    right = wrong = missed = 0
-    all_named: set[str] = set()
-    all_there: set[str] = set()
-    told = []
-    for number, (cue, one) in enumerate(zip(cues, heard, strict=True), 1):
-        named, there = {*one.materials, *one.tools}, {*marks.get(str(number), ())}
-        all_named |= named
-        all_there |= there
-        right += len(named & there)
-        wrong += len(named - there)
-        missed += len(there - named)
-        if named != there:
-            told.append(
-                f"{path.stem} {number}: wrong {sorted(named - there)}, "
-                f"missed {sorted(there - named)}: {cue.words}"
-            )
-    ids = (
-        len(all_named & all_there), len(all_named - all_there), len(all_there - all_named)
-    )  # fmt: skip
-    return Score(right, wrong, missed, tuple(told), ids)
+    named = [{*one.materials, *one.tools} for one in heard]
+    there = [{*marks.get(str(number), ())} for number in range(1, len(cues) + 1)]
+    pairs = list(zip(named, there, strict=True))
+    told = (
+        f"{path.stem} {number}: wrong {sorted(found - marked)}, "
+        f"missed {sorted(marked - found)}: {cue.words}"
+        for number, (cue, (found, marked)) in enumerate(zip(cues, pairs, strict=True), 1)
+        if found != marked
+    )
+    by_cue = sum((count(*pair) for pair in pairs), Counts())
+    return Score(by_cue, count(set().union(*named), set().union(*there)), tuple(told))
+
+
+def count(named: set[str], there: set[str]) -> Counts:
+    """Ids that are named against ids that are there."""
+    return Counts(len(named & there), len(named - there), len(there - named))
 
 
 def together(scores: list[Score]) -> Score:
     """The counts of several talks as one."""
     return Score(
-        sum(one.right for one in scores),
-        sum(one.wrong for one in scores),
-        sum(one.missed for one in scores),
-        ids=(
-            sum(one.ids[0] for one in scores),
-            sum(one.ids[1] for one in scores),
-            sum(one.ids[2] for one in scores),
-        ),
-    )
-
-
-def line_of(name: str, score: Score) -> str:
-    """A score in words, by cues and by ids of a talk."""
-    return "; ".join(
-        f"{how}: precision {one.precision:.3f}, recall {one.recall:.3f} "
-        f"({one.right} right, {one.wrong} wrong, {one.missed} missed)"
-        for how, one in ((f"{name} by cue", score), ("by ids", score.by_ids))
+        sum((one.by_cue for one in scores), Counts()), sum((one.by_ids for one in scores), Counts())
     )
 
 
@@ -109,6 +104,6 @@ if __name__ == "__main__":
     given = parser.parse_args()
     every = {path.name: score_talk(path) for path in talks_in(given.folder)}
     for name, score in [*every.items(), ("all", together([*every.values()]))]:
-        print(line_of(name, score))
+        print(f"{name} by cue: {score.by_cue}; by ids: {score.by_ids}")
         if given.misses:
             print("\n".join(f"  {line}" for line in score.told))

@@ -1,7 +1,7 @@
 """What a talk names is told from what its maker uses: denials, others' ways, words that stand in."""
 
 import pytest
-from benchmarks.score_talks import Score, line_of, together
+from benchmarks.score_talks import Counts, Score, together
 
 from guidegen.bench.talks.captions import Cue
 from guidegen.bench.talks.hearing import Heard, hear
@@ -149,7 +149,6 @@ def test_the_same_word_for_another_thing_is_not_named(lexicon: Lexicon, said: st
 
 def test_a_score_counts_cues_and_ids() -> None:
     """A thing named wrongly in two cues is one wrong id; several talks add up in both."""
-    score = together([Score(3, 2, 1, ids=(2, 1, 1)), Score(1, 0, 0, ids=(1, 0, 0))])
-    assert (score.right, score.wrong, score.missed, score.ids) == (4, 2, 1, (3, 1, 1))
-    assert "by cue: precision 0.667" in line_of("all", score)
-    assert "by ids: precision 0.750" in line_of("all", score)
+    score = together([Score(Counts(3, 2, 1), Counts(2, 1, 1)), Score(Counts(1), Counts(1))])
+    assert (score.by_cue, score.by_ids) == (Counts(4, 2, 1), Counts(3, 1, 1))
+    assert (score.by_cue.precision, score.by_ids.recall) == (pytest.approx(4 / 6), 3 / 4)

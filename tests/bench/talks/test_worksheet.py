@@ -57,8 +57,8 @@ def test_little_is_named_wrongly_and_most_is_named(talks: list[Path]) -> None:
     """
     score = together([score_talk(path) for path in talks])
     assert len(talks) in {5, 11}
-    assert score.precision >= 0.95, score
-    assert score.recall >= 0.7, score
+    assert score.by_cue.precision >= 0.95, score
+    assert score.by_cue.recall >= 0.7, score
 
 
 @pytest.mark.parametrize("talk", [*TALKS, SECOND[-1]], ids=lambda path: path.stem)
