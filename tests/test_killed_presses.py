@@ -8,13 +8,13 @@ import sys
 import time
 from pathlib import Path
 
+from quick_press import THEMES, quick_options
 from samples import GUIDE, SITE, changed, unplaced, write_content
 
-from guidegen.app.commands.press import PressOptions, press
+from guidegen.app.commands.press import press
 from guidegen.progress import Silent
 from guidegen.write.index import is_whole, load_index
 
-THEMES = Path(__file__).parent.parent / "themes"
 ONE_SIZE = changed(GUIDE, "  S: {forearm: 250, wrist: 160}\n", "")
 SMALL = unplaced(changed(ONE_SIZE, "    hand: pair\n", ""))
 KILLS = int(os.environ.get("GUIDEGEN_KILLS", "2"))
@@ -27,19 +27,6 @@ def start(folder: Path, workers: int, *more: str) -> subprocess.Popen[bytes]:
     command += ["--themes", str(THEMES), "--out", str(folder / "out"), "--quiet"]
     command += ["--nesting-time", "0", "--editions", "checklist", "--workers", str(workers)]
     return subprocess.Popen([*command, *more])
-
-
-def press_here(folder: Path) -> None:
-    """The same in this process, which has all libraries at hand."""
-    options = PressOptions(
-        content=folder / "content",
-        out=folder / "out",
-        themes=THEMES,
-        nesting_seconds=0,
-        workers=1,
-        editions=("checklist",),
-    )
-    press(options, Silent())
 
 
 def edit(folder: Path, turn: int) -> str:
@@ -79,7 +66,7 @@ def test_killed_at_any_moment_of_a_press(tmp_path: Path) -> None:
         process.wait(timeout=60)
         page = shown(tmp_path)
         assert new in page or (old in page and not ended)
-        press_here(tmp_path)
+        press(quick_options(tmp_path / "content", tmp_path / "out"), Silent())
         assert new in shown(tmp_path)
         assert {path.name for path in tmp_path.iterdir()} <= {
             "content",

@@ -6,9 +6,10 @@ import shutil
 from pathlib import Path
 
 from journeys.camera import camera_photo
+from quick_press import quick_options
 from samples import changed
 
-from guidegen.app.commands.press import PressOptions, press
+from guidegen.app.commands.press import press
 from guidegen.progress import Silent
 
 ROOT = Path(__file__).parents[2]
@@ -106,14 +107,5 @@ def press_small_site(folder: Path) -> Path:
 
 
 def _press(content: Path, out: Path, *guides: str) -> Path:
-    options = PressOptions(
-        content=content,
-        out=out,
-        themes=ROOT / "themes",
-        guides=guides,
-        nesting_seconds=0,
-        workers=1,  # the other core has tests to run
-        editions=("checklist",),
-    )
-    press(options, Silent())
+    press(quick_options(content, out, *guides), Silent())  # the other core has tests to run
     return out

@@ -7,21 +7,20 @@ import sys
 import threading
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
+from quick_press import quick_options
 from samples import GUIDE, SITE, unplaced, write_content
 
-from guidegen.app.commands.press import PressOptions, press
+from guidegen.app.commands.press import press
 from guidegen.app.workers.cluster import TRIES, _check_software, _Sent, cluster_pool
 from guidegen.buildfile.read.theme import read_theme
 from guidegen.errors import MissingLibrary, OutputError, UsageError
 from guidegen.progress import Silent
 
 pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning", "ignore::ResourceWarning")
-
-THEMES = Path(__file__).parents[3] / "themes"
 
 
 @dataclass
@@ -94,25 +93,11 @@ def test_a_lost_worker_is_made_good(cluster: Machines, tmp_path: Path) -> None:
     content = write_content(
         tmp_path / "content", guide=unplaced(GUIDE), site=SITE + "papers: [a4]\n"
     )
-    options = PressOptions(
-        content=content,
-        out=tmp_path / "far",
-        themes=THEMES,
-        nesting_seconds=0,
-        editions=("checklist",),
-        cluster=cluster.address,
-    )
+    near = quick_options(content, tmp_path / "near")
+    options = replace(near, out=tmp_path / "far", workers=0, cluster=cluster.address)
     killer = KillOne(cluster.workers[0])
     press(options, killer)
     assert killer.documents, "all was made before the worker was killed"
-    near = PressOptions(
-        content=content,
-        out=tmp_path / "near",
-        themes=THEMES,
-        nesting_seconds=0,
-        editions=("checklist",),
-        workers=1,
-    )
     press(near, Silent())
     files = {p.relative_to(near.out) for p in near.out.rglob("*") if p.is_file()}
     assert files == {p.relative_to(options.out) for p in options.out.rglob("*") if p.is_file()}
