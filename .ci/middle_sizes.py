@@ -1,7 +1,7 @@
 """Copy content with the middle size of each guide alone, for a press that a gate has time for.
 
-A guide without sizes is copied as it is. Sizes stand one on a line, as they do in content/. What is
-found in other sizes alone is not found then: the press may tell that nothing is left to suppress.
+A guide without sizes is copied as it is. Sizes stand one on a line, as they do in content/. Which
+warnings of the press come of that alone is printed: suppressions for other sizes seem unused.
 """
 
 import re
@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 SIZES = re.compile(r"^sizes:\n(?P<lines>(?:  \S.*\n)+)", re.MULTILINE)
+SUPPRESSIONS = re.compile(r"^suppress:", re.MULTILINE)
 
 
 def middle_alone(text: str) -> str:
@@ -28,7 +29,11 @@ def main() -> None:
     shutil.copytree(content, to)
     for guide in to.glob("*/guide.yaml"):
         text = guide.read_text(encoding="utf-8")
-        guide.write_text(middle_alone(text), encoding="utf-8")
+        middle = middle_alone(text)
+        guide.write_text(middle, encoding="utf-8")
+        if middle != text and SUPPRESSIONS.search(text):
+            name = guide.parent.name
+            print(f"{name} in its middle size: what it suppresses in others is warned of as unused")
 
 
 if __name__ == "__main__":

@@ -1,7 +1,10 @@
-"""One browser for all tests of a process, since there can be no second one; scripts asked in it."""
+"""One browser for all tests of a process, since there can be no second one; scripts asked in it;
+and no test passed over where none may be.
+"""
 
 import json
-from collections.abc import Callable, Iterator
+import os
+from collections.abc import Callable, Generator, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +20,20 @@ THEME_FOLDER = Path(__file__).parent.parent / "themes" / "workshop"
 
 type Asking = Callable[[str, str, list[Any]], list[Any]]
 """(script, what it is asked for each `item`, items) → the answers."""
+
+ALL_RUN = "GUIDEGEN_ALL_TESTS"
+"""Environment variable that the gate sets: what a machine lacks for a test is a failure there."""
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport() -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """A test that is passed over fails, with the reason, where all are wanted."""
+    report = yield
+    if report.skipped and ALL_RUN in os.environ:
+        reason = report.longrepr[-1] if isinstance(report.longrepr, tuple) else report.longrepr
+        report.outcome = "failed"
+        report.longrepr = f"{reason}; {ALL_RUN} is set, so that none may be passed over"
+    return report
 
 
 @pytest.fixture(scope="session")

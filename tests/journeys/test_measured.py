@@ -10,11 +10,6 @@ from journeys.conftest import _Silent
 from journeys.test_pages import violations
 from journeys.visits import Browsing, Visit
 
-SITE = (Path(__file__).parents[2] / "content" / "site.yaml").read_text(encoding="utf-8")
-pytestmark = pytest.mark.skipif(
-    "made-to-measure: true" not in SITE, reason="the demo does not offer templates to measure"
-)
-
 BODY = {"forearm": 262.0, "wrist": 171.0}
 """mm; of nobody in particular, between two sizes of the bracer."""
 

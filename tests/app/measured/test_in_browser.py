@@ -1,6 +1,5 @@
 """The program that pages load, in Chromium: the same kits, templates and refusals as here."""
 
-import os
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -10,7 +9,7 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
-from journeys.visits import Browsing, open_browser
+from journeys.visits import Browsing
 from measured_modules import order_and_body
 
 from guidegen.app.measured.bundle import WORKER, Bundle, make_bundle
@@ -61,13 +60,11 @@ class _Quiet(SimpleHTTPRequestHandler):
 
 @pytest.fixture(scope="module")
 def bundle() -> Bundle:
-    """What press puts into a site. A machine that cannot fetch the packages does without, unless
-    GUIDEGEN_FETCH says that it must: `start` does not bring npm."""
+    """What press puts into a site. A machine without npm, which `start` does not bring, cannot
+    fetch the packages and does without."""
     try:
         return make_bundle(("en", "de"))
     except NotToBeHad as error:
-        if "GUIDEGEN_FETCH" in os.environ:
-            raise
         pytest.skip(str(error))
 
 
@@ -89,13 +86,6 @@ def served(bundle: Bundle, tmp_path_factory: pytest.TempPathFactory) -> Iterator
     folder = tmp_path_factory.mktemp("measured")
     with serve(bundle, folder) as address:
         yield address, folder
-
-
-@pytest.fixture(scope="module")
-def browsing() -> Iterator[Browsing]:
-    """One browser for all of them."""
-    with open_browser() as browser:
-        yield browser
 
 
 def test_what_a_reader_loads_is_small(bundle: Bundle) -> None:
