@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from guidegen.bench.talks import telling
 from guidegen.bench.talks.lexicon import Lexicon, Meant, length_at, number_at
 from guidegen.bench.talks.spoken import Talk
+from guidegen.bench.talks.telling import words_in
 
 type StandIn = tuple[int, int, tuple[str, ...], frozenset[Meant]]
 """A place in the talk, how many words, the phrase, what it may mean."""
@@ -16,6 +16,38 @@ LEAST_BARE = 15
 WIDEST = 60.0
 """mm above which a length is none of a thing's thickness or width, but how much of it. Our choice:
 the widest webbing of the stock has 50."""
+LEAST_OF_A_SHEET = 5
+"""Bare numbers below which "a piece of the two" means both. Our choice."""
+_OFF_A_SHEET = words_in(
+    "sheet sheets piece pieces scrap scraps bit bits strip strips offcut offcuts layer layers roll "
+    "length lengths square squares"
+)
+_MEASURED = words_in(
+    "hole holes gap gaps deep apart long between wide allowance margin overlap radius off measure "
+    "measured distance cut line lines around tall high"
+)
+
+MIN_GRIT = 60
+"""The coarsest grit that is heard from a number alone. Our choice."""
+_SANDING = words_in("sand sanding sandpaper sanded grit grits abrasive rub rasp")
+_ENDS_A_NAME = words_in(
+    """
+    and or for is here in on just between so because with but if to at it not like stuff one as
+    that when where then under over cut is was goes works bends holds too
+    """
+)
+"""Words that go on after a name, so that a size before them was the name itself."""
+
+_BESIDE_A_LENGTH = words_in(
+    """
+    off from in into inside past away deep long apart gap margin overlap allowance border radius
+    hole holes slot slots strip strips line lines seam tab tabs square circle disc wider longer
+    shorter beyond above below beneath either clear between
+    """
+)
+"""Words behind a length that is no size of the thing beside it: two millimetres from the foam."""
+_BEFORE_A_LENGTH = words_in("by every another within past")
+"""Words before such a length: overlap the foam by six millimetres."""
 
 
 def sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], frozenset[float]]:
@@ -42,8 +74,8 @@ def sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], froz
             narrow = size[0] <= WIDEST or said[start + size[1] - 1] == "grit"
             behind = talk.behind(start + size[1])
             # "The belt and a fifty mil buckle" tells the buckle's size, not the belt's.
-            other = behind in telling.BESIDE_A_LENGTH or behind in talk.things
-            if narrow and not other and talk.before(start) not in telling.BEFORE_A_LENGTH:
+            other = behind in _BESIDE_A_LENGTH or behind in talk.things
+            if narrow and not other and talk.before(start) not in _BEFORE_A_LENGTH:
                 sizes.add(size[0])
             start += size[1]
             continue
@@ -62,7 +94,7 @@ def _in_the_next_cue(talk: Talk, at: int) -> frozenset[float]:
     if size is None or size[0] > WIDEST:
         return frozenset()
     behind = talk.behind(at + size[1])
-    return frozenset() if behind in telling.BESIDE_A_LENGTH - {"wide"} else frozenset({size[0]})
+    return frozenset() if behind in _BESIDE_A_LENGTH - {"wide"} else frozenset({size[0]})
 
 
 def sizes_alone(talk: Talk, lexicon: Lexicon) -> Iterator[StandIn]:
@@ -112,26 +144,3 @@ def _cut_off(talk: Talk, at: int) -> bool:
         and talk.before(at - 2) in _OFF_A_SHEET
         and (not behind or behind in _ENDS_A_NAME or behind in {"too", "mm"})
     )
-
-
-LEAST_OF_A_SHEET = 5
-"""Bare numbers below which "a piece of the two" means both. Our choice."""
-_OFF_A_SHEET = telling.words_in(
-    "sheet sheets piece pieces scrap scraps bit bits strip strips offcut offcuts layer layers roll "
-    "length lengths square squares"
-)
-_MEASURED = telling.words_in(
-    "hole holes gap gaps deep apart long between wide allowance margin overlap radius off measure "
-    "measured distance cut line lines around tall high"
-)
-
-MIN_GRIT = 60
-"""The coarsest grit that is heard from a number alone. Our choice."""
-_SANDING = telling.words_in("sand sanding sandpaper sanded grit grits abrasive rub rasp")
-_ENDS_A_NAME = telling.words_in(
-    """
-    and or for is here in on just between so because with but if to at it not like stuff one as
-    that when where then under over cut is was goes works bends holds too
-    """
-)
-"""Words that go on after a name, so that a size before them was the name itself."""

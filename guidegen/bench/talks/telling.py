@@ -67,17 +67,6 @@ CAN_DO = words_in(
 )
 """Words after which "can" is no can: the glue can dry."""
 
-BESIDE_A_LENGTH = words_in(
-    """
-    off from in into inside past away deep long apart gap margin overlap allowance border radius
-    hole holes slot slots strip strips line lines seam tab tabs square circle disc wider longer
-    shorter beyond above below beneath either clear between
-    """
-)
-"""Words behind a length that is no size of the thing beside it: two millimetres from the foam."""
-BEFORE_A_LENGTH = words_in("by every another within past")
-"""Words before such a length: overlap the foam by six millimetres."""
-
 MAYBE_WORK = words_in(
     """
     glue paint sand seal drill saw file clamp pin screw iron tape mark fold cut print stick join
@@ -110,6 +99,9 @@ AS_WORK = words_in(
 
 FASTENED = words_in("on onto off shut together back")
 """Words behind such a word in several where it is work: the lid clips on."""
+
+PUT_ON = words_in("brush clip stick spray iron screw sew")
+"""Work that with "on" is how a thing is put on: the brush-on kind."""
 
 AS_SUBJECT = words_in(
     """
@@ -171,37 +163,3 @@ UNLESS: Mapping[str, frozenset[str]] = {
     }.items()
 }
 """Words beside which a thing is not meant: a machine's needle, a pressing cloth."""
-
-REFUSALS = words_in(
-    """
-    no not never without dont doesnt didnt wont wouldnt cant cannot instead skip forget isnt
-    arent
-    """
-)
-JOINTS = words_in("but because and so then just")
-"""Words behind which an earlier refusal does not reach."""
-REFUSED_ACTS = words_in("dont doesnt didnt wont wouldnt cant cannot never not")
-"""Refusals of what is done. "Never use a knife" refuses the knife; "don't pin canvas" does not
-refuse the canvas."""
-USING = words_in(
-    """
-    use using used need needed have having want bother buy get take try reach like own wear
-    touch grab be any a an the with that this those these my your for of
-    """
-)
-"""Words between such a refusal and a thing that leave the thing refused."""
-
-PUT_ON = words_in("brush clip stick spray iron screw sew")
-"""Work that with "on" is how a thing is put on: the brush-on kind."""
-OWNING = words_in("have own got")
-TURNED = words_in("skip forget without")
-"""Refusals that a refusal before them turns round: don't forget the clamps."""
-DENIALS = words_in("no nope nah")
-"""Words right behind a thing that deny it, where nothing of their clause goes on."""
-LIKING = words_in(
-    """
-    i you we they would id youd who from with use using used need needs something anything
-    things some get grab take uh um or of in on by and a its
-    """
-)
-"""Words before "like" where it is no likeness: I like a sharp knife, from like a delivery box."""
