@@ -3,8 +3,8 @@
 ./start python tests/key_readers.py
 
 It asks the type checker of what type each `thing.key` of the code is, so that `step.parts` and `stack.parts`
-are told apart. That takes three minutes of one core; what it finds is kept in tests/key_readers.json. Keys that code reads by
-a name in a text, such as getattr(strap, "turned"), count where a function reads another key of the same thing beside it.
+are told apart. That takes three minutes of one core; what it finds is kept in tests/key_readers.json, a line for each key.
+Keys that code reads by a name in a text, such as getattr(strap, "turned"), count where a function reads another key of the same thing beside it.
 """
 
 import ast
@@ -122,11 +122,13 @@ def _functions(tree: ast.Module) -> dict[int, str]:
 
 
 def _models(kind: Type, name: str) -> Iterator[str]:
-    """The models of which a value may be one, and that have a field of this name."""
+    """The models of which a value may be one, and that have a field of this name; other records of
+    the same folder are none."""
     for info in _infos(get_proper_type(kind)):
         for base in info.mro:
             if name in base.names and base.module_name.startswith(RECORDS):
-                yield base.name
+                if base.name in models() and name in models()[base.name].model_fields:
+                    yield base.name
                 break
 
 
@@ -141,4 +143,5 @@ def _infos(kind: ProperType) -> Iterator[TypeInfo]:
 
 
 if __name__ == "__main__":
-    KEPT.write_text(json.dumps(find_readers(), indent=1) + "\n", encoding="utf-8")
+    lines = (f"{json.dumps(key)}: {json.dumps(names)}" for key, names in find_readers().items())
+    KEPT.write_text("{\n" + ",\n".join(lines) + "\n}\n", encoding="utf-8")

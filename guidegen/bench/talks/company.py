@@ -24,8 +24,7 @@ _SCORING = words_in("score scoring scored crease creasing fold folds folding gro
 _RIVETING = words_in("rivet rivets setter snap snaps anvil hit hits post popper poppers cap socket")
 _SEWING = words_in(
     "sew sews sewing sewn stitch stitches stitched stitching thread needle seam seams fabric "
-    "cloth hem "
-    "canvas bobbin presser pedal straight zigzag"
+    "cloth hem canvas bobbin presser pedal straight zigzag"
 )
 _IRONING = words_in(
     "steam press presses pressed pressing seam seams hot warm cloth fabric ironing board stitches "
@@ -50,8 +49,7 @@ _FILING = words_in(
 )
 _DRILLING = words_in(
     "hole holes bit bits wood mil mm bore batten ply plywood screw screws pilot countersink "
-    "battery "
-    "cordless through charge slow drilling rivet rivets"
+    "battery cordless through charge slow drilling rivet rivets"
 )
 
 NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
@@ -75,8 +73,7 @@ NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
         "wash, washes, dirty water": _WASHING,
         "bucket, bottle, big bottle, glass bottle, plastic bottle, water bottle, wine bottle, "
         "beer bottle, soda bottle, pop bottle, paint tin, paint can, coffee can, soup can, "
-        "drinks can, "
-        "tin can, saucepan, mixing bowl, salad bowl, big jar, "
+        "drinks can, tin can, saucepan, mixing bowl, salad bowl, big jar, "
         "plastic pipe, drain pipe, cardboard tube": _BENDING,
         "glass jar, jam jar, rolling pin": _ROLLING,
         "cloth, soft cloth, clean cloth, dry cloth, old cloth, damp cloth, wet cloth, old towel, "

@@ -136,17 +136,20 @@ def _is_no_thing(talk: Talk, at: int, length: int, phrase: tuple[str, ...]) -> b
     does = length > 1 and behind.endswith("s") and not talk.behind(at + length + 1)
     if not does and not leaves_it(behind, BEHIND) and talk.words[at + length].cue == cue:
         return True
-    if length > 1:
-        return False
-    word = phrase[0]
+    return length == 1 and _is_work(talk, at)
+
+
+def _is_work(talk: Talk, at: int) -> bool:
+    """Whether a single word for a thing is here work: "brush it off", "the lid clips on"."""
+    word, before, behind = talk.said[at], talk.before(at), talk.behind(at + 1)
     if word not in telling.MAYBE_WORK:
         several = word.endswith("s") and word[:-1] in telling.MAYBE_WORK
         fastens = before and behind in telling.FASTENED and before not in telling.AS_A_THING
         return several and bool(fastens or before in {"it", "he", "she", "who", "which"})
-    # "Paint!" is a sentence of its own, and no order: orders say what is to be painted.
     if behind == "on" and word in telling.PUT_ON:
         return True
-    # "Then varnish, two coats": what has nothing to work on is a thing.
+    # "Paint!" and "then varnish, two coats": orders say what is to be worked on; what has nothing
+    # to work on is a thing.
     alone = (not before and (not behind or behind in telling.AS_SUBJECT)) or (
         before in {"then", "now", "next"} and not behind
     )
