@@ -89,8 +89,9 @@ def motion_words(action: Action, lang: Words) -> str:
     return lang.say("Action: {action}.", action=lang.say(action.said))
 
 
-def draw_head(canvas: Canvas, action: Action, top: float, left: float, width: float) -> None:
-    """The figure with its words in the band below `top` and from `left`, `width` wide; mm."""
+def draw_head(canvas: Canvas, action: Action, top: float, left: float, width: float) -> Extent:
+    """The figure with its words in the band below `top` and from `left`, `width` wide; mm. Says
+    where the figure is."""
     figure = FIGURES[action.motion]
     west, low, east, high = extent(figure, Frame())
     # Chosen: figures are drawn for their size on pieces; a fifth more and no larger, so that those
@@ -108,12 +109,14 @@ def draw_head(canvas: Canvas, action: Action, top: float, left: float, width: fl
     for number, line in enumerate(lines):
         at = (left + WIDE, base - number * 5.2)
         canvas.text(at, line, LETTERS, weight=600, css="label strong")
+    return extent(figure, frame)
 
 
-def draw_motions(canvas: Canvas, motion: Motion, worked: Sequence[Worked]) -> int:
-    """The figure on each piece where there is room for it; says on how many."""
+def draw_motions(canvas: Canvas, motion: Motion, worked: Sequence[Worked], head: Extent) -> int:
+    """The figure on each piece where there is room for it beside that at the `head`; says on how
+    many."""
     # Asked of the drawing itself: whatever wrote a word, no figure covers it.
-    figure, taken = ON_PIECES[motion], list(label_boxes(canvas.drawing().items))
+    figure, taken = ON_PIECES[motion], [head, *label_boxes(canvas.drawing().items)]
     drawn = 0
     for one in worked if figure else ():
         left, low, right, high = bounds((one.frame.run(one.piece.shape.ring()),))

@@ -152,11 +152,11 @@ def draw_step(
         middle = height - (BAND if action else SCALE_BAND) / 2
         write_scale(canvas, rows.scale, (width - 1, middle - SCALE * CAP_HEIGHT / 2))
     if action:
-        draw_head(canvas, action, height, 0, width - SCALE_ROOM)
+        head = draw_head(canvas, action, height, 0, width - SCALE_ROOM)
         with canvas.group(css="motions"):
             # After all words: arrows and figures keep off what is written, so it must be there.
             draw_joins(canvas, _pairs(step, kit, worked))
-            draw_motions(canvas, action.motion, worked)
+            draw_motions(canvas, action.motion, worked, head)
     return canvas.drawing()
 
 
