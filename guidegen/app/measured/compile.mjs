@@ -2,7 +2,7 @@
 //
 // node compile.mjs FOLDER IN OUT: FOLDER holds Pyodide; IN and OUT are JSON, base64 by path. Where our
 // own modules are among them, what importing them compiles comes out too.
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync, writeSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 
 const [folder, given, made] = process.argv.slice(2);
@@ -39,12 +39,18 @@ import guidegen.app.measured.making
 made["guidegen/app/measured/standins/recorded.bin"] = base64.b64encode(written()).decode()
 `;
 
-const { loadPyodide } = await import(pathToFileURL(`${folder}/pyodide.mjs`).href);
-// Names in sets have the same order each time, and so have the bytes.
-const python = await loadPyodide({ indexURL: `${folder}/`, env: { PYTHONHASHSEED: "0" } });
-const sources = readFileSync(given, "utf8");
-python.globals.set("given", sources);
-python.runPython(COMPILE);
-if (OURS in JSON.parse(sources)) python.runPython(RECORD);
-writeFileSync(made, python.runPython("json.dumps(made)"));
+try {
+  const { loadPyodide } = await import(pathToFileURL(`${folder}/pyodide.mjs`).href);
+  // Names in sets have the same order each time, and so have the bytes.
+  const python = await loadPyodide({ indexURL: `${folder}/`, env: { PYTHONHASHSEED: "0" } });
+  const sources = readFileSync(given, "utf8");
+  python.globals.set("given", sources);
+  python.runPython(COMPILE);
+  if (OURS in JSON.parse(sources)) python.runPython(RECORD);
+  writeFileSync(made, python.runPython("json.dumps(made)"));
+} catch (error) {
+  // Left to itself Node shows the line of the script, of 50,000 letters, and not the error.
+  writeSync(2, `${error.name}: ${error.message}`);
+  process.exit(1);
+}
 process.exit(0);
