@@ -123,6 +123,31 @@ def test_slips_of_a_file_of_days_are_told(tmp_path: Path, written: str, words: s
 
 
 @pytest.mark.parametrize(
+    ("away", "at"),
+    [("Kin", [(2, 32)]), ("[Kim, Robbin, Kin]", [(2, 38), (2, 46)])],
+)
+def test_unknown_names_of_who_is_away_are_told_where_they_stand(
+    tmp_path: Path, away: str, at: list[tuple[int, int]]
+) -> None:
+    """Each name under `away` that nobody has is told at its own line and column, counted by hand,
+    with the nearest one of the class, all of them at once."""
+    path = tmp_path / "days.yaml"
+    path.write_text(
+        f"Sat: 9:00-12:00\nSun: {{hours: 9:00-12:00, away: {away}}}\n", encoding="utf-8"
+    )
+    with pytest.raises(ContentError) as raised:
+        when_told(WhenTold(file=path), NAMES)
+    problems = raised.value.problems
+    assert [(one.place.line, one.place.column) for one in problems] == at
+    nearest = {"Kin": "Kim", "Robbin": "Robin"}
+    for one in problems:
+        (name,) = [name for name in nearest if f'"{name}"' in one.message]
+        assert one.message == f'nobody is called "{name}"; did you mean "{nearest[name]}"?'
+    number = "[1]" if away.startswith("[") else ""
+    assert problems[0].path == f"Sun.away{number}"
+
+
+@pytest.mark.parametrize(
     ("told", "words"),
     [
         (WhenTold(3, days=("9:00-12:00",)), "leave --hours"),

@@ -1,6 +1,6 @@
 """Start, end, breaks and days of a class by the clock, in → minutes."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -19,7 +19,7 @@ from guidegen.buildfile.read.people.class_days import (
 from guidegen.errors import UsageError
 from guidegen.layout.class_hours import ClassDay
 from guidegen.layout.hours import DAY, Span
-from guidegen.problems import collect, did_you_mean
+from guidegen.problems import Problem, collect, did_you_mean
 
 USUAL_HOURS, MOST_HOURS = 3.0, 100.0
 """Length of a class of which nothing is said, and at most: a course of weeks. Our choice."""
@@ -58,7 +58,7 @@ def when_told(told: WhenTold, names: Sequence[str]) -> When:
         if told.breaks:
             raise UsageError("--break: with --days FILE breaks stand in the file")
         found, problems = collect(read_class_days(told.file))
-        stop_on_errors(problems)
+        stop_on_errors([*problems, *_unknown_away(found, names)])
     else:
         found = _days_of_options(told.days, told.breaks)
     return _placed(found, names)
@@ -123,18 +123,22 @@ def _placed(told: Sequence[ToldDay], names: Sequence[str]) -> When:
         if any(before[1] > after[0] for before, after in pairwise(inside)):
             raise UsageError(f"{where}{one.name}: two breaks overlap")
         breaks += inside
-        days.append(ClassDay(start, end, one.name, _numbers(one.away, names, where)))
+        gone = {away.name for away in one.away}
+        numbers = frozenset(number for number, name in enumerate(names) if name in gone)
+        days.append(ClassDay(start, end, one.name, numbers))
     for number, name in enumerate(names):
         if all(number in day.away for day in days):
             raise UsageError(f"{name} is away on all days: leave that name out")
     return When(days[-1].end / 60, begins, tuple(breaks), tuple(days) if len(days) > 1 else ())
 
 
-def _numbers(away: Iterable[str], names: Sequence[str], where: str) -> frozenset[int]:
-    for name in away:
-        if name not in names:
-            raise UsageError(f'{where}nobody is called "{name[:40]}"{did_you_mean(name, names)}')
-    return frozenset(number for number, name in enumerate(names) if name in set(away))
+def _unknown_away(told: Iterable[ToldDay], names: Sequence[str]) -> Iterator[Problem]:
+    """Names of those away whom the class lacks, each with its own place."""
+    for day in told:
+        for away in day.away:
+            if away.name not in names:
+                message = f'nobody is called "{away.name[:40]}"{did_you_mean(away.name, names)}'
+                yield Problem("unknown-name", away.place, away.path, message)
 
 
 def class_hours(hours: float | None, start: str, end: str) -> float:

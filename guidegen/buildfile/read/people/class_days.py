@@ -11,7 +11,7 @@ from pathlib import Path
 
 from guidegen.buildfile.read.mapping_file import read_mapping
 from guidegen.buildfile.read.people.listed import name_of
-from guidegen.buildfile.yaml.tree import Source, Value
+from guidegen.buildfile.yaml.tree import Source, Trail, Value, trail_text
 from guidegen.problems import Checked, Place, did_you_mean
 
 MOST_DAYS = 14
@@ -27,14 +27,23 @@ type ClockSpan = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
+class ToldAway:
+    """Somebody who is away on a day, as the file tells it."""
+
+    name: str
+    place: Place
+    path: str
+    """Where in the file, dotted: 'Sunday.away[0]'."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToldDay:
     """A day of a class as it is told."""
 
     name: str
     hours: ClockSpan
     breaks: tuple[ClockSpan, ...] = ()
-    away: tuple[str, ...] = ()
-    """Names of people."""
+    away: tuple[ToldAway, ...] = ()
     date: int | None = None
     """Number of the day in the calendar; None where each day follows the one before."""
     place: Place | None = None
@@ -96,11 +105,11 @@ def _read_day(name: str, given: Value, source: Source) -> Checked[ToldDay | None
         yield source.problem("out-of-range", (name,), message)
         return None
     breaks = []
-    for written in _list(fields.get("breaks")):
+    for written, trail in _list(fields.get("breaks"), (name, "breaks")):
         span = clock_span(written)
         if span is None:
             message = f"{shown}: expected breaks such as 12:30-13:30"
-            yield source.problem("out-of-range", (name, "breaks"), message)
+            yield source.problem("out-of-range", trail, message)
         else:
             breaks.append(span)
     on = None
@@ -110,15 +119,20 @@ def _read_day(name: str, given: Value, source: Source) -> Checked[ToldDay | None
         except ValueError:
             message = f"{shown}: expected a date such as 2026-12-05"
             yield source.problem("out-of-range", (name, "date"), message)
-    away = tuple(" ".join(one.split()) for one in _list(fields.get("away")))
+    away = tuple(
+        ToldAway(" ".join(one.split()), source.place(trail), trail_text(trail))
+        for one, trail in _list(fields.get("away"), (name, "away"))
+    )
     return ToldDay(shown, hours, tuple(breaks), away, on, source.place((name,)))
 
 
-def _list(value: Value) -> list[str]:
-    """One text stands for a list of one."""
+def _list(value: Value, trail: Trail) -> list[tuple[str, Trail]]:
+    """The texts of a list, each with its own trail; one text stands for a list of one."""
     if value is None:
         return []
-    return [_written(one) for one in value] if isinstance(value, list) else [_written(value)]
+    if isinstance(value, list):
+        return [(_written(one), (*trail, number)) for number, one in enumerate(value)]
+    return [(_written(value), trail)]
 
 
 def _written(value: Value) -> str:
