@@ -20,7 +20,7 @@ from guidegen.layout.times.class_records import (
     Means,
 )
 from guidegen.layout.times.plans import bench_work, marked_beforehand
-from guidegen.layout.times.scheduler import Crew, Work, schedule
+from guidegen.layout.times.scheduler import Crew, StepOrder, Work, schedule
 from guidegen.layout.times.step_graph import depends_on
 
 MOST_GAINS = 5
@@ -46,7 +46,8 @@ def plan_class_times(
     one, and the room is aired; with two rooms each has one of its own. `beforehand` are steps done
     before; by default those that the author marks. Work for adults on the kit of somebody young is
     taken over. Where the author's order is not over by the end of the `means`, steps with the
-    longest path behind them go first, if that is shorter.
+    longest path behind them go first, or those with a tool that people wait for, if that is
+    shorter.
 
     Steps must be in an order that works (the checks see to that); raises ValueError
     where `too_few_adults` finds any.
@@ -66,8 +67,12 @@ def plan_class_times(
     # As many kits as people: everybody builds their own.
     slots = schedule(work, people, people, counts, hours, crew=crew)
     if means.end is not None and _over(slots) > means.end + SLACK:
-        other = schedule(work, people, people, counts, hours, crew=crew, longest_first=True)
-        slots = min(slots, other, key=_over)
+        tries = (
+            schedule(work, people, people, counts, hours, crew=crew, order=order)
+            for order in (StepOrder.LONGEST_PATH, StepOrder.SHARED_TOOLS)
+        )
+        # Of equally long ones the author's.
+        slots = min((slots, *tries), key=_over)
     return Schedule(people, slots, done, class_hours=hours)
 
 

@@ -6,6 +6,7 @@ step in the author's order that may start does.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from guidegen.layout.class_hours import ClassHours
 from guidegen.layout.hours import SLACK, Hours
@@ -60,6 +61,17 @@ class Crew:
         return tuple(number for number in range(last) if number not in self.young)
 
 
+class StepOrder(StrEnum):
+    """Which of the steps that may start does."""
+
+    AUTHOR = "author"
+    """The first one of the guide."""
+    LONGEST_PATH = "longest path"
+    """The one behind which the longest path of work and waits lies."""
+    SHARED_TOOLS = "shared tools"
+    """One with a tool that is kept, as queues grow while it lies idle; then by the longest path."""
+
+
 def schedule(
     work: Sequence[Work],
     people: int,
@@ -68,12 +80,11 @@ def schedule(
     hours: Hours | ClassHours | None = None,
     *,
     crew: Crew | None = None,
-    longest_first: bool = False,
+    order: StepOrder = StepOrder.AUTHOR,
 ) -> tuple[Slot, ...]:
     """When each step of each kit is done, by whom, with which of the `tools`.
 
-    Of the steps that may start the author's first does, or with `longest_first` the one behind
-    which the longest path of work and waits lies.
+    Of the steps that may start the first in the `order` does.
 
     One kit is built by all together; of several kits each has the person of its number, who calls
     neighbours for steps that take more hands. `tools` says how many there are of each.
@@ -83,11 +94,22 @@ def schedule(
     """
     crew = crew or (Crew(people) if kits > 1 else None)
     bench = _Bench(work, people, kits, tools or {}, hours, crew)
-    if longest_first:
-        ahead = paths_ahead(work)
-        # Equal ones in the author's order, as the sort is stable.
-        bench.rank = {n: r for r, n in enumerate(sorted(ahead, key=lambda n: -ahead[n]))}
+    bench.rank = _ranks(work, order)
     return bench.run()
+
+
+def _ranks(work: Sequence[Work], order: StepOrder) -> dict[int, int]:
+    """The rank of each step in an order: the lower one first."""
+    ahead = paths_ahead(work)
+
+    def before(number: int) -> tuple[bool, float]:
+        if order is StepOrder.AUTHOR:
+            return False, 0.0
+        idle = order is StepOrder.SHARED_TOOLS and not work[number].tools
+        return idle, -ahead[number]
+
+    # Equal ones in the author's order, as the sort is stable.
+    return {number: rank for rank, number in enumerate(sorted(range(len(work)), key=before))}
 
 
 def paths_ahead(work: Sequence[Work]) -> dict[int, float]:

@@ -130,6 +130,17 @@ def test_advice_for_too_few_hours():
     assert advise_hours(guide, _stock(), times, 40 / 60).prepare == ("s0",)
 
 
+def test_what_people_queue_for_goes_first_where_the_hours_do_not_suffice():
+    """Two people, one gun: an hour of marking first, in the author's order and by the longest path,
+    leaves the gun idle for it and ends after 80 min. With the gun's 10 min first it is 70: the
+    second marks meanwhile. In 80 min the author's order stands."""
+    guide = _guide({"id": "mark", "time": 60}, {"id": "form", "tools": ["gun"], "parts": ["q"]})
+    late = plan_class_times(guide, _stock(), 2, means=Means({"gun": 1}, end=70))
+    assert (_starts(late, "form"), late.end) == ([0, 60], 70)
+    stands = plan_class_times(guide, _stock(), 2, means=Means({"gun": 1}, end=80))
+    assert (_starts(stands, "form"), stands.end) == ([60, 70], 80)
+
+
 def test_tools_at_hand_take_the_place_of_the_usual_count():
     """Twelve people with one gun of the leader's, not the two that the stock would have: twelve
     turns of 10 min. Pens that go around bind only where they do not go round: one for six, so two
