@@ -1,4 +1,4 @@
-"""Writes the list of libraries and their licences in guidegen/handbook/libraries.md.
+"""Writes the list of libraries and their licences in guidegen/handbook/reference/libraries.md.
 
     ./start python .ci/licences.py
 
@@ -18,7 +18,7 @@ from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
 ROOT = Path(__file__).resolve().parents[1]
-PAGE = ROOT / "guidegen" / "handbook" / "libraries.md"
+PAGE = ROOT / "guidegen" / "handbook" / "reference" / "libraries.md"
 
 HEAD = """\
 # Libraries and their licences

@@ -13,7 +13,7 @@ from key_words import read_by
 
 from guidegen.buildfile.records.schema import schema_texts
 
-CHAPTER = Path(__file__).parent.parent / "guidegen" / "handbook" / "keys.md"
+CHAPTER = Path(__file__).parent.parent / "guidegen" / "handbook" / "reference" / "keys.md"
 
 HEAD = """\
 # Every key of every file
@@ -23,7 +23,7 @@ others have the default that is named, or are left out. Lengths are numbers of m
 arithmetic may use measurements and values. `guidegen schema` writes the same for your editor, which then
 completes keys and shows these words.
 
-The last column tells who reads a key: codes of findings that [proof](steps.md#proof) may tell because of it
+The last column tells who reads a key: codes of findings that [proof](../write/steps.md#proof) may tell because of it
 (`guidegen proof --explain CODE` says more), or, where it leads to none, what it changes. All values are also checked for
 their kind, all names for whether they are there, and all arithmetic, whatever the key.
 

@@ -10,7 +10,7 @@ from guidegen.buildfile.records.vocabulary import SHAPES, Dimension, ShapeKind
 from guidegen.documents import BY_EDITION, Document, Edition
 
 HANDBOOK = Path(__file__).parent.parent / "guidegen" / "handbook"
-PRINTING, SHAPES_CHAPTER = HANDBOOK / "printing.md", HANDBOOK / "shapes.md"
+PRINTING, SHAPES_CHAPTER = HANDBOOK / "publish" / "printing.md", HANDBOOK / "draw" / "shapes.md"
 
 EDITIONS = re.compile(
     r"editions: \[.*?\]\n```\n\n(?:\|.*\n)+\nWithout `editions`.*?\n\n", re.DOTALL

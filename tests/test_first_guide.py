@@ -8,7 +8,7 @@ from guidegen.app.commands.handbook import HANDBOOK
 from guidegen.app.commands.proof import proof
 from guidegen.render.pdf.html_pdf import INSTALL
 
-CHAPTER = (HANDBOOK / "first-guide.md").read_text(encoding="utf-8")
+CHAPTER = (HANDBOOK / "begin" / "first-guide.md").read_text(encoding="utf-8")
 
 
 def blocks() -> dict[str, str]:
@@ -53,7 +53,7 @@ def test_the_first_slip_is_answered_as_the_chapter_says(tmp_path: Path) -> None:
 
 def test_the_chapter_of_installing_has_the_lines_of_the_error() -> None:
     """Where Pango is missing, the error and the chapter name the same packages."""
-    chapter = (HANDBOOK / "installing.md").read_text(encoding="utf-8")
+    chapter = (HANDBOOK / "begin" / "installing.md").read_text(encoding="utf-8")
     named = re.findall(r"(?:install|-S) ((?:[\w.-]*pango[\w.-]*|libharfbuzz[\w.-]*)(?: lib\S+)*)$", INSTALL, re.MULTILINE)  # fmt: skip
     assert len(named) == 5
     assert [names for names in named if names.split()[-1] not in chapter] == []

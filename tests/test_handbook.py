@@ -8,7 +8,7 @@ from handbook_keys import CHAPTER, keys_chapter
 from key_words import unread
 
 HANDBOOK = Path(__file__).parent.parent / "guidegen" / "handbook"
-CHAPTERS = sorted(path.name for path in HANDBOOK.glob("*.md"))
+CHAPTERS = sorted(path.relative_to(HANDBOOK).as_posix() for path in HANDBOOK.rglob("*.md"))
 
 
 def anchors(path: Path) -> set[str]:
@@ -40,8 +40,33 @@ def test_every_key_says_who_reads_it() -> None:
 def test_every_chapter_is_in_the_index() -> None:
     """Whoever looks for a chapter finds it in the index by what they want to do."""
     text = (HANDBOOK / "index.md").read_text(encoding="utf-8")
-    linked = set(re.findall(r"\]\(([\w-]+\.md)", text))
+    linked = set(re.findall(r"\]\(([\w/-]+\.md)", text))
     assert linked == set(CHAPTERS) - {"index.md"}
+
+
+def test_the_index_parts_chapters_as_the_folders_do() -> None:
+    """Each table of tasks of the index leads to the chapters of one folder, and each folder has one."""
+    text = (HANDBOOK / "index.md").read_text(encoding="utf-8")
+    tasks = text.partition("## By question")[0].split("\n## ")[1:]
+    folders = [set(re.findall(r"\]\((\w+)/[\w-]+\.md\)", table)) for table in tasks]
+    assert all(len(folder) == 1 for folder in folders), folders
+    assert len(folders) == len(set.union(*folders))
+
+
+def test_no_two_chapters_have_one_name() -> None:
+    """Pages of the handbook's site lie in one folder, each named as the file of its chapter."""
+    names = [Path(chapter).name for chapter in CHAPTERS]
+    assert sorted(set(names)) == sorted(names)
+
+
+def test_no_picture_is_without_a_chapter() -> None:
+    """Every figure beside the chapters is shown by one of its folder, or led to."""
+    for picture in HANDBOOK.glob("*/**/*.svg"):
+        folder = HANDBOOK / picture.relative_to(HANDBOOK).parts[0]
+        address = f"({picture.relative_to(folder).as_posix()})"
+        assert any(address in path.read_text(encoding="utf-8") for path in folder.glob("*.md")), (
+            picture
+        )
 
 
 @pytest.mark.parametrize("name", CHAPTERS)

@@ -14,9 +14,13 @@ from render.html_reader import Page
 from guidegen.app.commands.handbook import HANDBOOK, handbook_files
 from guidegen.app.commands.options import build_parser
 from guidegen.buildfile.yaml.tree import read_tree
+from guidegen.render.site.handbook import page_of
 
 SCHEMAS = Path(__file__).parent.parent / "guidegen" / "buildfile" / "records" / "schemas"
-TEXTS = {path.name: path.read_text(encoding="utf-8") for path in sorted(HANDBOOK.glob("*.md"))}
+TEXTS = {
+    path.relative_to(HANDBOOK).as_posix(): path.read_text(encoding="utf-8")
+    for path in sorted(HANDBOOK.rglob("*.md"))
+}
 ENDS = re.compile(r"\s+(?:[|&;>#]| {2}|\(|to see).*$|  .*$")
 """What follows a command in its line: another one, a redirection, a remark."""
 
@@ -36,7 +40,7 @@ def ids(path: str) -> frozenset[str]:
 @pytest.mark.parametrize("name", TEXTS)
 def test_links_of_pages_lead_somewhere(name: str) -> None:
     """Each link, picture, script and style of a chapter's page is there, with its place on it."""
-    path = "index.html" if name == "index.md" else name.replace(".md", ".html")
+    path = page_of(name)
     for tag, attributes in Page(files()[path].decode()).elements:
         address = attributes.get("href", attributes.get("src", ""))
         if tag == "meta" or not address or address.startswith("https:"):
@@ -51,12 +55,22 @@ def test_links_of_pages_lead_somewhere(name: str) -> None:
 def test_every_chapter_is_read_and_searched() -> None:
     """A title, and a mark for the index of searching; links name chapters by their titles."""
     for name in TEXTS:
-        path = "index.html" if name == "index.md" else name.replace(".md", ".html")
-        html = files()[path].decode()
+        html = files()[page_of(name)].decode()
         assert html.count("<h1>") == 1, name
         assert "data-pagefind-body" in html, name
         assert "style=" not in html, name
     assert ">installing.md<" not in files()["index.html"].decode()
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_every_picture_of_a_chapter_is_on_its_page(name: str) -> None:
+    """Each figure is shown where the chapter has it, and is there; examples show none."""
+    text = re.sub(r"```.*?```|`[^`]*`", "", TEXTS[name], flags=re.DOTALL)
+    page = Page(files()[page_of(name)].decode())
+    shown = [attributes["src"] for tag, attributes in page.elements if tag == "img"]
+    folder = Path(name).parent
+    named = [(folder / src).as_posix() for src in re.findall(r"!\[[^]]*\]\(([^)]+)\)", text)]
+    assert [src for src in shown if src in files() and "/" in src] == named
 
 
 def commands() -> Iterator[tuple[str, str]]:
@@ -118,7 +132,7 @@ def examples() -> Iterator[tuple[str, str]]:
             yield name, re.sub(rf"^{indent}", "", body, flags=re.MULTILINE)
 
 
-OTHERS = {"class.md", "languages.md", "sizes.md"}
+OTHERS = {"teach/class.md", "publish/languages.md", "fit/sizes.md"}
 """Chapters whose examples are of files that have no schema: people, bodies, translations."""
 
 

@@ -72,7 +72,7 @@ def test_the_wheel_carries_what_a_user_needs(package: Path) -> None:
     """Themes, starter, handbook, languages and licences; no test, no content of the demo."""
     for name in (
         "themes/workshop/base.html.j2", "themes/harbour/own.css", "starter/site.yaml", "trade/stock.yaml", "crafts/wood/stock.yaml",
-        "handbook/installing.md", "languages/de.po", "licences/guidegen.txt", "py.typed",
+        "handbook/begin/installing.md", "languages/de.po", "licences/guidegen.txt", "py.typed",
     ):  # fmt: skip
         assert (package / "guidegen" / name).is_file(), name
     (about,) = package.glob("*.dist-info")

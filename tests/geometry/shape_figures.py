@@ -16,7 +16,7 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
-FOLDER = Path(__file__).parents[2] / "guidegen" / "handbook" / "shapes"
+FOLDER = Path(__file__).parents[2] / "guidegen" / "handbook" / "draw" / "shapes"
 
 EXAMPLES: dict[str, dict[str, float]] = {
     "tapered-tube": {"slant_top": 40.0, "scallops_bottom": 5.0},

@@ -59,7 +59,7 @@ def test_a_drawing_graded_by_nothing_comes_back():
 
 def test_the_sample_of_the_handbook_comes_back():
     """The handbook's sample drawing, a page of 240 by 340 mm, is written out as it was drawn."""
-    text = (HANDBOOK / "sample-drawing.svg").read_text(encoding="utf-8")
+    text = (HANDBOOK / "draw" / "sample-drawing.svg").read_text(encoding="utf-8")
     shape = good_drawing(text)
     assert farthest(outline_data(text), path_data(shape.ring(), 340, closed=True)) <= 0.01
 

@@ -24,7 +24,7 @@ from guidegen.problems import collect
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
-PICTURES = Path(__file__).parents[2] / "guidegen" / "handbook" / "pictures"
+HANDBOOK = Path(__file__).parents[2] / "guidegen" / "handbook"
 
 HEAD = """\
 title: Figures
@@ -80,7 +80,7 @@ def _plate(name: str, label: str, length: float) -> str:
 def linkage() -> Drawing:
     """The elbow of the chapter on plates that move."""
     plates = _plate("upper", "A", 260) + _plate("cop", "B", 280) + _plate("lower", "C", 260)
-    chapter = (PICTURES.parent / "moving.md").read_text(encoding="utf-8")
+    chapter = (HANDBOOK / "join" / "moving.md").read_text(encoding="utf-8")
     entry = chapter.split("```yaml\n")[1].split("steps:\n")[0]
     return draw_linkage(kit_of(f"parts:\n{plates}{entry}").linkages[0], ENGLISH)
 
@@ -194,7 +194,7 @@ parts:
     dimensions: {width: 100, height: 100}
     points: {hang: {kind: patch, along: top, count: 1, diameter: 25, length: 50}}
 """
-    chapter = (PICTURES.parent / "harness.md").read_text(encoding="utf-8")
+    chapter = (HANDBOOK / "join" / "harness.md").read_text(encoding="utf-8")
     entry = chapter.split("```yaml\n")[1].split("steps:\n")[0]
     return draw_harness(kit_of(text + entry, STOCK + GOODS).harnesses[0], ENGLISH)
 
@@ -242,17 +242,17 @@ seams:
 
 
 FIGURES = {
-    "standing": standing,
-    "harness": harness,
-    "letters": letters,
-    "pleats": pleats,
-    "pleat": pleat,
-    "dart": dart,
-    "casing": casing,
-    "linkage": linkage,
-    "circuit": circuit,
+    "join/pictures/standing.svg": standing,
+    "join/pictures/harness.svg": harness,
+    "draw/pictures/letters.svg": letters,
+    "join/pictures/pleats.svg": pleats,
+    "join/pictures/pleat.svg": pleat,
+    "join/pictures/dart.svg": dart,
+    "join/pictures/casing.svg": casing,
+    "join/pictures/linkage.svg": linkage,
+    "join/pictures/circuit.svg": circuit,
 }
 
 if __name__ == "__main__":
-    for name, draw in FIGURES.items():
-        (PICTURES / f"{name}.svg").write_text(svg_file(draw()), encoding="utf-8")
+    for path, draw in FIGURES.items():
+        (HANDBOOK / path).write_text(svg_file(draw()), encoding="utf-8")

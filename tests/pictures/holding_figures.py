@@ -1,4 +1,7 @@
-"""The handbook's figures of what holds a build together. Run it to draw them anew."""
+"""The handbook's figures of what holds a build together.
+
+./start python tests/pictures/holding_figures.py draws them anew.
+"""
 
 from functools import cache
 from pathlib import Path
@@ -18,7 +21,7 @@ from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
 ROOT = Path(__file__).parents[2]
-PICTURES = ROOT / "guidegen" / "handbook" / "pictures"
+HANDBOOK = ROOT / "guidegen" / "handbook"
 
 
 @cache
@@ -96,16 +99,16 @@ def strips() -> Drawing:
 
 
 FIGURES = {
-    "points": points,
-    "strips": strips,
-    "curve": bend,
-    "fastener-stack": post,
-    "strap-chain": chain,
-    "hanger": hanger,
-    "belt": belt,
-    "lace": lace,
+    "join/pictures/points.svg": points,
+    "join/pictures/strips.svg": strips,
+    "join/pictures/curve.svg": bend,
+    "join/pictures/fastener-stack.svg": post,
+    "join/pictures/strap-chain.svg": chain,
+    "join/pictures/hanger.svg": hanger,
+    "join/pictures/belt.svg": belt,
+    "join/pictures/lace.svg": lace,
 }
 
 if __name__ == "__main__":
-    for name, draw in FIGURES.items():
-        (PICTURES / f"{name}.svg").write_text(svg_file(draw()), encoding="utf-8")
+    for path, draw in FIGURES.items():
+        (HANDBOOK / path).write_text(svg_file(draw()), encoding="utf-8")

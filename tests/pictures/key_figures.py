@@ -12,7 +12,7 @@ from samples import GUIDE, changed, write_content
 from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.pieces.kit import make_kit
 
-FOLDER = Path(__file__).parents[2] / "guidegen" / "handbook" / "pictures"
+FOLDER = Path(__file__).parents[2] / "guidegen" / "handbook" / "reference" / "pictures"
 
 PARTS = """\
   wall:

@@ -9,7 +9,7 @@ from guidegen.pictures.steps.motions import BAND, draw_head
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
-FIGURE = Path(__file__).parents[2] / "guidegen" / "handbook" / "pictures" / "motions.svg"
+FIGURE = Path(__file__).parents[2] / "guidegen" / "handbook" / "write" / "pictures" / "motions.svg"
 
 COLUMN, LETTERS = 112.0, 4.0
 """mm; width of a column of the gallery, and size of the words."""

@@ -9,7 +9,7 @@ from samples import GUIDE, changed, write_content
 from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.pieces.kit import make_kit
 
-FIGURE = Path(__file__).parents[2] / "guidegen" / "handbook" / "pictures" / "sections.svg"
+FIGURE = Path(__file__).parents[2] / "guidegen" / "handbook" / "join" / "pictures" / "sections.svg"
 
 PART = """\
   chest-back:

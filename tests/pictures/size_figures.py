@@ -21,7 +21,7 @@ from guidegen.geometry.pieces.kit import make_kit
 from guidegen.pictures.bodies.reach import BodyDot
 
 ROOT = Path(__file__).parents[2]
-FOLDER = ROOT / "guidegen" / "handbook" / "pictures"
+FOLDER = ROOT / "guidegen" / "handbook" / "fit" / "pictures"
 GUIDE, PART = "slipway-marshal", "chest-front"
 
 COLUMNS = {

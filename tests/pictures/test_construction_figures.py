@@ -1,16 +1,18 @@
 """Figures of what the trade builds: they are what the program draws, and nothing runs over."""
 
 import pytest
-from pictures.construction_figures import FIGURES, PICTURES
+from pictures.construction_figures import FIGURES, HANDBOOK
 from pictures.drawing_lint import check_drawing
+from pictures.holding_figures import FIGURES as HOLDING_FIGURES
 
 from guidegen.render.text.svg import svg_file
 
+ALL = FIGURES | HOLDING_FIGURES
 
-@pytest.mark.parametrize("name", FIGURES)
-def test_figures_of_constructions_are_as_drawn(name: str) -> None:
-    """FIGURE: ./start python tests/pictures/construction_figures.py draws them anew."""
-    drawing = FIGURES[name]()
-    svg = svg_file(drawing)
+
+@pytest.mark.parametrize("path", ALL)
+def test_figures_of_constructions_are_as_drawn(path: str) -> None:
+    """If not, tests/pictures/construction_figures.py or holding_figures.py draws FIGURES anew."""
+    svg = svg_file(ALL[path]())
     check_drawing(svg)
-    assert (PICTURES / f"{name}.svg").read_text(encoding="utf-8") == svg
+    assert (HANDBOOK / path).read_text(encoding="utf-8") == svg

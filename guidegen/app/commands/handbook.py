@@ -25,11 +25,13 @@ THEME = "workshop"
 
 def handbook_files() -> dict[str, bytes]:
     """All files of the handbook's site but the index for searching, by path."""
-    chapters = {path.name: path.read_text("utf-8") for path in HANDBOOK.glob(f"*{ENDING}")}
+    chapters = {
+        path.relative_to(HANDBOOK).as_posix(): path.read_text("utf-8")
+        for path in sorted(HANDBOOK.rglob(f"*{ENDING}"))
+    }
     pictures = {
         path.relative_to(HANDBOOK).as_posix(): path.read_bytes()
-        for path in sorted((HANDBOOK / "pictures").iterdir())
-        if path.suffix in {".svg", ".png"}
+        for path in sorted(HANDBOOK.rglob("*.svg"))
     }
     theme = Theme(THEME, read_theme(shipped_themes(), THEME, HANDBOOK / "look"))
     return handbook_site(chapters, pictures, theme, theme_words(theme, "en"))

@@ -62,7 +62,7 @@ def _lines(content: Path) -> Iterator[str]:
         "and cannot be searched."
     )
     yield from _wrapped(
-        "Libraries that make the site and are not in it: guidegen/handbook/libraries.md."
+        "Libraries that make the site and are not in it: guidegen/handbook/reference/libraries.md."
     )
 
 

@@ -2,7 +2,7 @@
 
 import posixpath
 import re
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import count
 
@@ -27,6 +27,44 @@ ENDING = ".md"
 
 
 @dataclass(frozen=True, slots=True)
+class _Target:
+    """What a link of a chapter leads to."""
+
+    href: str
+    """On the site; empty for what is not on it."""
+    file_name: str = ""
+    title: str = ""
+    """Of chapters."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Book:
+    """The handbook, as a chapter sees it from its folder."""
+
+    folder: str
+    titles: Mapping[str, str]
+    """Of chapters, by path."""
+    pictures: frozenset[str]
+
+    def path(self, address: str) -> str:
+        """A relative address as a path in the handbook."""
+        return posixpath.normpath(posixpath.join(self.folder, address))
+
+    def target(self, address: str) -> _Target:
+        """What a link leads to."""
+        file, mark, anchor = address.partition("#")
+        if not file or split_address(address)[0] == "https":
+            return _Target(address)
+        chapter = self.path(file)
+        if chapter in self.pictures:
+            return _Target(chapter)
+        if chapter not in self.titles:
+            return _Target("")
+        href = page_of(chapter) + mark + anchor
+        return _Target(href, posixpath.basename(chapter), self.titles[chapter])
+
+
+@dataclass(frozen=True, slots=True)
 class ChapterView:
     """One chapter."""
 
@@ -41,7 +79,11 @@ class ChapterView:
 def handbook_site(
     chapters: Mapping[str, str], pictures: Mapping[str, bytes], theme: Theme, words: Words
 ) -> dict[str, bytes]:
-    """All files of the handbook's site by path. `chapters` by file name, `pictures` by path."""
+    """All files of the handbook's site by path. `chapters` and `pictures` by path in the handbook.
+
+    Chapters stand in folders, and their pages beside one another: a page keeps its address when
+    its chapter moves.
+    """
     content = Content(
         site=Site(title="The guidegen handbook", publisher="guidegen"),
         site_source=Source("", ()),
@@ -55,7 +97,8 @@ def handbook_site(
     order = _order(chapters)
     titles = {name: _title(chapters[name]) for name in order}
     for number, name in enumerate(order):
-        tokens, sections = _tokens(chapters[name], titles, frozenset(pictures))
+        book = _Book(posixpath.dirname(name), titles, frozenset(pictures))
+        tokens, sections = _tokens(chapters[name], book)
         view = ChapterView(
             title=titles[name],
             html=Markup(parser().renderer.render(tokens, parser().options, {})),  # noqa: S704 - escaped by the renderer
@@ -71,8 +114,8 @@ def handbook_site(
 
 
 def page_of(chapter: str) -> str:
-    """Page of a chapter: the index is the first page."""
-    return HOME if chapter == INDEX else chapter.removesuffix(ENDING) + ".html"
+    """Page of a chapter, by the chapter's file name alone: the index is the first page."""
+    return HOME if chapter == INDEX else posixpath.basename(chapter).removesuffix(ENDING) + ".html"
 
 
 def heading_id(words: str) -> str:
@@ -82,7 +125,7 @@ def heading_id(words: str) -> str:
 
 def _order(chapters: Mapping[str, str]) -> list[str]:
     """Chapters as the index first names them, the index before all."""
-    named = re.findall(r"\]\(([\w-]+\.md)", chapters.get(INDEX, ""))
+    named = re.findall(r"\]\(([\w/-]+\.md)", chapters.get(INDEX, ""))
     return [name for name in dict.fromkeys((INDEX, *named, *sorted(chapters))) if name in chapters]
 
 
@@ -103,9 +146,7 @@ def _description(text: str) -> str:
     return plain_text(next(paragraphs, ""))[:160]
 
 
-def _tokens(
-    text: str, titles: Mapping[str, str], pictures: frozenset[str]
-) -> tuple[list[Token], tuple[LinkView, ...]]:
+def _tokens(text: str, book: _Book) -> tuple[list[Token], tuple[LinkView, ...]]:
     """Tokens of a chapter without its title, and links to its sections."""
     tokens = parser().parse(text)
     sections: list[LinkView] = []
@@ -121,15 +162,13 @@ def _tokens(
             if token.tag == "h2":
                 sections.append(LinkView(words, f"#{heading_id(tokens[number + 1].content)}"))
         if not skipped:
-            made += _settled(token, titles, pictures, tables)
+            made += _settled(token, book, tables)
         if token.type == "heading_close" and token.tag == "h1":
             skipped = False
     return made, tuple(sections)
 
 
-def _settled(
-    token: Token, titles: Mapping[str, str], pictures: frozenset[str], tables: Iterator[int]
-) -> Iterator[Token]:
+def _settled(token: Token, book: _Book, tables: Iterator[int]) -> Iterator[Token]:
     """A token as pages show it: wide things scroll by themselves, links lead to pages."""
     if token.type == "table_open":
         name = f"Table {next(tables)}"  # two regions of one page must not have the same name
@@ -142,7 +181,7 @@ def _settled(
         yield _html(f'<pre tabindex="0"><code>{escape(token.content)}</code></pre>')
         return
     if token.children:
-        token.children = list(_inline(token.children, titles, pictures))
+        token.children = list(_inline(token.children, book))
     yield token
     if token.type == "table_close":
         yield _html("</div>")
@@ -152,34 +191,24 @@ def _html(text: str) -> Token:
     return Token("html_block", "", 0, content=text + "\n")
 
 
-def _inline(
-    tokens: Sequence[Token], titles: Mapping[str, str], pictures: frozenset[str]
-) -> Iterator[Token]:
+def _inline(tokens: Sequence[Token], book: _Book) -> Iterator[Token]:
     """Links to chapters become links to their pages; what leads out of the book keeps its words."""
-    kept: list[bool] = []
+    led_to: list[_Target] = []
     for token in tokens:
         if token.type == "link_open":
-            href = _href(str(token.attrGet("href") or ""), titles)
-            kept.append(bool(href))
-            token.attrSet("href", href)
+            led_to.append(book.target(str(token.attrGet("href") or "")))
+            token.attrSet("href", led_to[-1].href)
         if token.type == "image":
-            src = posixpath.normpath(str(token.attrGet("src") or ""))
-            if src not in pictures:
+            src = book.path(str(token.attrGet("src") or ""))
+            if src not in book.pictures:
                 yield Token("text", "", 0, content=token.content)
                 continue
+            token.attrSet("src", src)
             token.attrSet("loading", "lazy")
-        if token.type == "text" and kept and token.content in titles:
-            token.content = titles[token.content]  # a file's name says less than its title
-        if (token.type == "link_open" and not kept[-1]) or (
-            token.type == "link_close" and not kept.pop()
+        if token.type == "text" and led_to and token.content == led_to[-1].file_name:
+            token.content = led_to[-1].title  # a file's name says less than its title
+        if (token.type == "link_open" and not led_to[-1].href) or (
+            token.type == "link_close" and not led_to.pop().href
         ):
             continue
         yield token
-
-
-def _href(address: str, chapters: Container[str]) -> str:
-    """Where a link leads on the site; empty for nowhere."""
-    file, mark, anchor = address.partition("#")
-    if not file or split_address(address)[0] == "https":
-        return address
-    return page_of(file) + mark + anchor if file in chapters else ""

@@ -17,7 +17,7 @@ from guidegen.layout.times.class_times import plan_class_times
 from guidegen.problems import collect
 
 ROOT = Path(__file__).parents[3]
-HANDBOOK = ROOT / "guidegen" / "handbook"
+HANDBOOK = ROOT / "guidegen" / "handbook" / "teach"
 PAGE = (HANDBOOK / "class.md").read_text(encoding="utf-8")
 PEOPLE, HAVE, DAYS = re.findall(r"```yaml\n(.*?)```", PAGE, re.DOTALL)
 

@@ -16,7 +16,7 @@ from guidegen.bench.forms.records import FormWishes, Shown
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
-PICTURES = Path(__file__).parents[3] / "guidegen" / "handbook" / "pictures"
+PICTURES = Path(__file__).parents[3] / "guidegen" / "handbook" / "draw" / "pictures"
 
 
 @cache

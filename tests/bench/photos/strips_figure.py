@@ -6,7 +6,7 @@ from guidegen.bench.photos.frame import frame_pages
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 
-FIGURE = Path(__file__).parents[3] / "guidegen" / "handbook" / "pictures" / "strips.svg"
+FIGURE = Path(__file__).parents[3] / "guidegen" / "handbook" / "draw" / "pictures" / "strips.svg"
 
 
 def draw_strips() -> str:

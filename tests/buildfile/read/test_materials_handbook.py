@@ -10,7 +10,7 @@ from guidegen.buildfile.records.steps import Use
 from guidegen.checks.run import run_checks
 from guidegen.layout.buying.materials import rated_materials
 
-HANDBOOK = Path(__file__).parents[3] / "guidegen" / "handbook" / "materials.md"
+HANDBOOK = Path(__file__).parents[3] / "guidegen" / "handbook" / "write" / "materials.md"
 TEXT = HANDBOOK.read_text(encoding="utf-8")
 STOCKED, MAT, _, OWN, SHOPS, SOLD = re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
 

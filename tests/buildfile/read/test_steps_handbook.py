@@ -15,7 +15,7 @@ from guidegen.checks.run import run_checks
 from guidegen.cli import build_parser
 from guidegen.findings.registry import CODES
 
-HANDBOOK = (Path(__file__).parents[3] / "guidegen" / "handbook" / "steps.md").read_text(
+HANDBOOK = (Path(__file__).parents[3] / "guidegen" / "handbook" / "write" / "steps.md").read_text(
     encoding="utf-8"
 )
 REPEAT, SEQUENCE, RULES, MUSTS, SUPPRESS = re.findall(r"```yaml\n(.*?)```", HANDBOOK, re.DOTALL)

@@ -76,7 +76,9 @@ def test_other_addresses_are_refused(address, told):
     assert told in str(raised.value)
 
 
-@pytest.mark.parametrize(("file", "count"), [("handbook/site.md", 3), ("starter/site.yaml", 1)])
+@pytest.mark.parametrize(
+    ("file", "count"), [("handbook/publish/site.md", 3), ("starter/site.yaml", 1)]
+)
 def test_lines_to_copy_are_taken(file, count):
     """Each line that the handbook and the first site offer, without its comment mark, is valid."""
     text = (PACKAGE / file).read_text(encoding="utf-8")

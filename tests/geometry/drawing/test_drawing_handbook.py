@@ -25,8 +25,8 @@ from guidegen.geometry.outline.unfold import unfold
 from guidegen.geometry.parts.drawn import drawn_shape
 
 PACKAGE = Path(__file__).parents[3] / "guidegen"
-CHAPTER = (PACKAGE / "handbook" / "drawings.md").read_text(encoding="utf-8")
-SAMPLE = (PACKAGE / "handbook" / "sample-drawing.svg").read_text(encoding="utf-8")
+CHAPTER = (PACKAGE / "handbook" / "draw" / "drawings.md").read_text(encoding="utf-8")
+SAMPLE = (PACKAGE / "handbook" / "draw" / "sample-drawing.svg").read_text(encoding="utf-8")
 
 SIZES = """\
 measurements:

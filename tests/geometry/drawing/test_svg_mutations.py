@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from guidegen.problems import Severity
 
-SAMPLE = (Path(__file__).parents[3] / "guidegen" / "handbook" / "sample-drawing.svg").read_text(
-    encoding="utf-8"
-)
+SAMPLE = (
+    Path(__file__).parents[3] / "guidegen" / "handbook" / "draw" / "sample-drawing.svg"
+).read_text(encoding="utf-8")
 
 SPREAD = """\
     spread:

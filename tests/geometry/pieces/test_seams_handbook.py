@@ -10,7 +10,9 @@ from samples import GUIDE, changed, write_content
 from guidegen.buildfile.read.reader import read_content
 from guidegen.geometry.pieces.kit import make_kit
 
-CHAPTER = (Path(__file__).parents[3] / "guidegen" / "handbook" / "seams.md").read_text("utf-8")
+CHAPTER = (Path(__file__).parents[3] / "guidegen" / "handbook" / "join" / "seams.md").read_text(
+    "utf-8"
+)
 SEAMS, ANGLES, STANDING, SECTIONS = re.findall(r"```yaml\n(.*?)```", CHAPTER, re.DOTALL)
 
 

@@ -11,7 +11,9 @@ from handbook_tables import shapes_chapter
 from guidegen.buildfile.records.vocabulary import SHAPES
 from guidegen.geometry.pieces.kit import make_kit
 
-CHAPTER = (Path(__file__).parents[3] / "guidegen" / "handbook" / "shapes.md").read_text("utf-8")
+CHAPTER = (Path(__file__).parents[3] / "guidegen" / "handbook" / "draw" / "shapes.md").read_text(
+    "utf-8"
+)
 SECTIONS = dict(re.findall(r"^## (\S+)\n(.*?)(?=^## |\Z)", CHAPTER, re.MULTILINE | re.DOTALL))
 
 
