@@ -293,12 +293,15 @@ def _handbook(options: argparse.Namespace) -> int:
     from guidegen.app.commands.handbook import show_handbook, write_handbook
 
     if options.out is not None:
-        _say(write_handbook(options.out))
+        _say(write_handbook(options.out, options.chapter))
         return 0
     try:
         # A browser is opened where a person sits; a program that asks gets the address alone.
         show_handbook(
-            options.port, lambda words: _say(words, sys.stderr), open_it=sys.stdout.isatty()
+            options.chapter,
+            options.port,
+            lambda words: _say(words, sys.stderr),
+            open_it=sys.stdout.isatty(),
         )
     except KeyboardInterrupt:
         _say("\nno longer shown", sys.stderr)

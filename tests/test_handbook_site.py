@@ -11,9 +11,10 @@ import jsonschema
 import pytest
 from render.html_reader import Page
 
-from guidegen.app.commands.handbook import HANDBOOK, handbook_files
+from guidegen.app.commands.handbook import HANDBOOK, chapter_page, handbook_files
 from guidegen.app.commands.options import build_parser
 from guidegen.buildfile.yaml.tree import read_tree
+from guidegen.errors import UsageError
 from guidegen.render.site.handbook import page_of
 
 SCHEMAS = Path(__file__).parent.parent / "guidegen" / "buildfile" / "records" / "schemas"
@@ -93,6 +94,23 @@ def test_commands_are_real(name: str, line: str) -> None:
         build_parser().parse_args(words)
     except SystemExit as end:
         assert end.code == 0, f"{name}: guidegen {line}"
+
+
+def test_the_chapters_that_files_lead_to_are_there() -> None:
+    """What `begin` writes and what commands say leads to the handbook by names of chapters."""
+    package = HANDBOOK.parent
+    texts = [
+        path.read_text("utf-8") for kind in ("yaml", "py") for path in package.rglob(f"*.{kind}")
+    ]
+    named = {name for text in texts for name in re.findall(r"guidegen handbook ([a-z-]+)", text)}
+    assert {"drawings", "shapes", "stock"} <= named
+    assert all(chapter_page(name) in files() for name in named)
+
+
+def test_a_chapter_that_there_is_not() -> None:
+    """The nearest name is told."""
+    with pytest.raises(UsageError, match='no chapter "shape"; did you mean "shapes"'):
+        chapter_page("shape")
 
 
 @cache

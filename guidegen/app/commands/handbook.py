@@ -12,8 +12,9 @@ from guidegen.app.preview.draft import Draft
 from guidegen.app.preview.server import serving
 from guidegen.app.preview.site import LiveSite
 from guidegen.buildfile.read.theme import read_theme, shipped_themes
-from guidegen.errors import OutputError
-from guidegen.render.site.handbook import ENDING, handbook_site
+from guidegen.errors import OutputError, UsageError
+from guidegen.problems import did_you_mean
+from guidegen.render.site.handbook import ENDING, INDEX, handbook_site, page_of
 from guidegen.render.text.templates_engine import Theme
 from guidegen.write.search_index import add_search_index
 from guidegen.write.staging import staging
@@ -37,27 +38,51 @@ def handbook_files() -> dict[str, bytes]:
     return handbook_site(chapters, pictures, theme, theme_words(theme, "en"))
 
 
-def write_handbook(out: Path) -> str:
-    """Write the site to a folder. The closing words. Raises OutputError, PressLocked."""
+def chapter_page(name: str | None) -> str:
+    """Page of a chapter, named as its file without folder and ending; without a name of the index.
+
+    Raises UsageError for a name that no chapter has.
+    """
+    if name is None:
+        return page_of(INDEX)
+    names = [path.stem for path in HANDBOOK.glob(f"*/*{ENDING}")]
+    if name not in names:
+        raise UsageError(f'the handbook has no chapter "{name}"{did_you_mean(name, names)}')
+    return page_of(name + ENDING)
+
+
+def write_handbook(out: Path, chapter: str | None) -> str:
+    """Write the site to a folder. The closing words, with the page of `chapter`.
+
+    Raises OutputError, PressLocked, and UsageError for an unknown chapter.
+    """
+    page = chapter_page(chapter)
     with staging(out) as stage:
         for path, data in sorted(handbook_files().items()):
             stage.write(path, data)
         if failure := add_search_index(stage):
             raise OutputError(f"no index for searching: {failure}")
-    return f"open {out / 'index.html'}"
+    return f"open {out / page}"
 
 
-def show_handbook(port: int | None, say: Callable[[str], None], *, open_it: bool) -> None:
-    """Show the site on this machine until Ctrl-C; `open_it` opens a browser. Raises UsageError."""
+def show_handbook(
+    chapter: str | None, port: int | None, say: Callable[[str], None], *, open_it: bool
+) -> None:
+    """Show the site on this machine until Ctrl-C; `open_it` opens a browser at `chapter`.
+
+    Raises UsageError for an unknown chapter and where no port is free.
+    """
+    page = chapter_page(chapter)
     site = LiveSite()
     draft = Draft((), {path: partial(_same, data) for path, data in handbook_files().items()}, [])
     draft.add_search(("",))
     site.show(draft)
     first, tries = (PORT, PORTS) if port is None else (port, 1)
     with serving(site, first, tries) as address:
-        say(f"the handbook is at {address} (Ctrl-C ends)")
+        at = address + (page if chapter else "")
+        say(f"the handbook is at {at} (Ctrl-C ends)")
         if open_it:
-            webbrowser.open(address)
+            webbrowser.open(at)
         Event().wait()
 
 

@@ -204,6 +204,11 @@ def _workers(text: str) -> int:
 
 
 def _handbook_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "chapter",
+        nargs="?",
+        help='open it at a chapter: "shapes", "steps", "printing" … (the index)',
+    )
     parser.add_argument("--out", type=Path, metavar="FOLDER", help="write it there, and show none")
     parser.add_argument(
         "--port", type=int, metavar="NUMBER", help="port to serve at (the first free from 8000)"

@@ -62,7 +62,7 @@ class RedrawResult:
             "\nin the build file of the guide whose folder it is in:",
             "  shape: drawing",
             f"  drawing: {self.path.name}#{first}",
-            "then mark its corners in an editor (guidegen handbook: drawings), and",
+            "then mark its corners in an editor (guidegen handbook drawings), and",
             f"  guidegen proof {shlex.quote(self.path.parent.name or '.')}",
         ]
         return "\n".join(lines)
