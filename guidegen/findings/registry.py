@@ -5,12 +5,14 @@ from types import MappingProxyType
 
 from guidegen.findings.assembly import ASSEMBLY
 from guidegen.findings.bench import FORMS, PHOTOS, VECTORS
+from guidegen.findings.cautions import CAUTIONS
 from guidegen.findings.fastening import HOLDING, LIVING, POINTS
 from guidegen.findings.geometry import CURVES, DRAWINGS, GEOMETRY, SEAMS
-from guidegen.findings.measured import MEASURED_OUTPUT
+from guidegen.findings.output import OUTPUT
 from guidegen.findings.reading import NAMES, READING, SIZES
 from guidegen.findings.records import Code
-from guidegen.findings.work import CAUTIONS, OUTPUT, STEPS, TEXTS
+from guidegen.findings.steps import STEPS
+from guidegen.findings.texts import TEXTS
 
 CODES: Mapping[str, Code] = MappingProxyType(
     {
@@ -34,7 +36,6 @@ CODES: Mapping[str, Code] = MappingProxyType(
             *POINTS,
             *HOLDING,
             *OUTPUT,
-            *MEASURED_OUTPUT,
         )
     }
 )

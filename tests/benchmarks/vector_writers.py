@@ -29,7 +29,7 @@ from guidegen.bench.vectors.records import VectorError
 from guidegen.bench.vectors.redraw import Wishes, redraw
 from guidegen.geometry.drawing.curves import as_cubics, enlarge_segment
 from guidegen.geometry.drawing.paths import read_drawing
-from guidegen.geometry.outline.areas import farthest_apart
+from guidegen.geometry.outline.distances import farthest_apart
 from guidegen.geometry.outline.measures import bounds, flatten, segment_end, segment_start
 from guidegen.geometry.outline.records import Arc, Cubic, Line, Point, Run
 

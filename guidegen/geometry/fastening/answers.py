@@ -5,7 +5,7 @@ from math import asin, degrees, sqrt, tau
 
 from guidegen.buildfile.living.holes import Ask, Living
 from guidegen.buildfile.yaml.expressions import ExpressionError
-from guidegen.geometry.outline.areas import distance_to_line
+from guidegen.geometry.outline.distances import distance_to_line
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Run
 from guidegen.geometry.pieces.records import (

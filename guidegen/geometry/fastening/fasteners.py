@@ -5,8 +5,8 @@ from itertools import combinations
 
 from guidegen.buildfile.records.fastening import Fastener, Fastening
 from guidegen.geometry.fastening.asker import Holding
-from guidegen.geometry.outline.areas import distance_to_line
 from guidegen.geometry.outline.curves import distance
+from guidegen.geometry.outline.distances import distance_to_line
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.pieces.records import Fastened, PointRow
 from guidegen.units import mm_text

@@ -11,8 +11,8 @@ from guidegen.buildfile.records.fastening import Strap, StrapEnd, Way
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.fastening.answers import run_of_edge
 from guidegen.geometry.fastening.asker import Holding
-from guidegen.geometry.outline.areas import distance_to_line
 from guidegen.geometry.outline.curves import along
+from guidegen.geometry.outline.distances import distance_to_line
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point
 from guidegen.geometry.pieces.records import PointRow, RowPoint

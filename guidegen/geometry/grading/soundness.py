@@ -9,9 +9,10 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.buildfile.yaml.expressions import Expression
 from guidegen.geometry.grading.drawn_part import DrawnPart
-from guidegen.geometry.outline.areas import Limb, farthest_apart, narrow_gaps, thin_limbs
+from guidegen.geometry.outline.areas import Limb, narrow_gaps, thin_limbs
 from guidegen.geometry.outline.convexity import is_convex
 from guidegen.geometry.outline.curves import turn_between
+from guidegen.geometry.outline.distances import farthest_apart
 from guidegen.geometry.outline.measures import flatten, run_length, tangent
 from guidegen.geometry.outline.records import Edge, Point
 from guidegen.units import mm_text

@@ -1,36 +1,21 @@
-"""Rings in → areas, validity, distances, unions: everything that is asked of filled polygons.
+"""Rings in → areas, validity, what covers what, limbs: everything that is asked of filled polygons.
 
-The only module that imports Shapely. It sees flattened rings (mm); curves stay with the callers.
-Rings may or may not repeat their first point at the end.
+Flattened rings, in mm; how far things are apart stands in `distances`.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from math import cos, hypot, inf, radians, sin
 
-from shapely import (
-    LineString,
-    MultiLineString,
-    Polygon,
-    STRtree,
-    line_merge,
-    linearrings,
-    linestrings,
-    polygons,
-)
+from shapely import LineString, MultiLineString, Polygon, line_merge
 from shapely import Point as ShapelyPoint
-from shapely import points as many_points
-from shapely.errors import ShapelyError
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 from shapely.validation import explain_validity
 
 from guidegen.geometry.outline.measures import flatten, run_area
+from guidegen.geometry.outline.polygons import Ring, parts_of, polygon_of
 from guidegen.geometry.outline.records import Point, Shape
-from guidegen.geometry.outline.rings import distinct
-
-type Ring = Sequence[Point]
 
 _FILM = 0.05
 """mm; rolling discs along curves leaves films of rounding thinner than this. Our choice."""
@@ -38,7 +23,7 @@ _FILM = 0.05
 
 def polygon_area(ring: Ring, holes: Iterable[Ring] = ()) -> float:
     """mm² inside a ring and outside its holes."""
-    return float(_polygon(ring, holes).area)
+    return float(polygon_of(ring, holes).area)
 
 
 def shape_area(shape: Shape) -> float:
@@ -54,17 +39,17 @@ def fault_of(shape: Shape) -> tuple[str, Point | None] | None:
     ring = flatten(shape.ring())
     if len(set(ring)) < 3:
         return ("the outline has no area", None)
-    outline = _polygon(ring)
+    outline = polygon_of(ring)
     if not outline.is_valid:
         return ("the outline crosses itself", _where(outline))
     # A sliver passes every test of crossing; less than a square millimetre is a slip of the pen.
     if outline.area < 1:
         return ("the outline has no area worth cutting", None)
-    whole = _polygon(ring, [flatten(hole) for hole in shape.holes])
+    whole = polygon_of(ring, [flatten(hole) for hole in shape.holes])
     if not whole.is_valid:
         return ("a hole crosses the outline or another hole", _where(whole))
     for hole in shape.holes:
-        inner = _polygon(flatten(hole))
+        inner = polygon_of(flatten(hole))
         if not outline.covers(inner):
             return ("a hole lies outside the outline", flatten(hole)[0])
     return None
@@ -80,60 +65,9 @@ def _where(geometry: Polygon) -> Point | None:
         return None
 
 
-HAUSDORFF_PARTS = 20
-"""Parts of a segment at whose ends the distance is taken. Our choice: on curves that were taken
-apart to 0.1 mm they lie closer than that."""
-
-
-def farthest_apart(first: Sequence[Point], second: Sequence[Point]) -> float:
-    """Hausdorff distance in mm between two polylines, along their whole length."""
-    return max(_farthest_from(first, second), _farthest_from(second, first))
-
-
-def lie_alike(first: Sequence[Point], second: Sequence[Point], within: float) -> bool:
-    """Whether two polylines are less than `within` mm apart, as `farthest_apart` has it.
-
-    Most pairs are told apart by their boxes, or have their points one by one in the same places:
-    no tree is made for them.
-    """
-    if len(first) == len(second):
-        for other in (second, second[::-1]):
-            if all(
-                (x - u) ** 2 + (y - v) ** 2 < (0.999 * within) ** 2
-                for (x, y), (u, v) in zip(first, other, strict=True)
-            ):
-                return True  # points between two that are near are as near
-    # Each side of a box is touched by a point, and all of the other line lies within its own.
-    if any(
-        abs(end(p[axis] for p in first) - end(p[axis] for p in second)) > 1.001 * within
-        for axis in (0, 1)
-        for end in (min, max)
-    ):
-        return False
-    return farthest_apart(first, second) < within
-
-
-def _farthest_from(line: Sequence[Point], other: Sequence[Point]) -> float:
-    """mm that some point of a line is away from the other line, where that is most.
-
-    Found through a tree of the other's segments: point by segment, an outline of 6,000 points
-    takes half a minute.
-    """
-    shares = [part / HAUSDORFF_PARTS for part in range(HAUSDORFF_PARTS)]
-    points = [
-        (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
-        for (x0, y0), (x1, y1) in pairwise(line)
-        for share in shares
-    ]
-    tree = STRtree(linestrings([*pairwise(other)]))
-    asked = many_points([*points, line[-1]])
-    _, distances = tree.query_nearest(asked, return_distance=True, all_matches=False)
-    return float(max(distances))
-
-
 def overlap_area(first: Ring, second: Ring) -> float:
     """mm² that two filled rings share."""
-    return float(_polygon(first).intersection(_polygon(second)).area)
+    return float(polygon_of(first).intersection(polygon_of(second)).area)
 
 
 def convex_hull(points: Sequence[Point]) -> list[Point]:
@@ -147,7 +81,7 @@ def convex_hull(points: Sequence[Point]) -> list[Point]:
 
 def clip_line(line: Sequence[Point], shape: Shape) -> list[list[Point]]:
     """The stretches of a polyline that lie on the foam of a shape, in the line's order."""
-    whole = _polygon(flatten(shape.ring()), [flatten(hole) for hole in shape.holes])
+    whole = polygon_of(flatten(shape.ring()), [flatten(hole) for hole in shape.holes])
     path = LineString(line)
     inside = path.intersection(whole)
     parts = inside.geoms if hasattr(inside, "geoms") else [inside]
@@ -192,41 +126,18 @@ def least_misfit(
 
 def is_sound(ring: Ring, holes: Iterable[Ring] = ()) -> bool:
     """True where a ring with holes has an area and crosses or touches itself nowhere."""
-    polygon = _polygon(ring, holes)
+    polygon = polygon_of(ring, holes)
     return bool(polygon.is_valid and polygon.area > 0)
 
 
 def encloses(ring: Ring, point: Point) -> bool:
     """True where a point lies within a ring or on it."""
-    return bool(_polygon(ring).covers(ShapelyPoint(point)))
-
-
-def distance_to(ring: Ring, point: Point) -> float:
-    """mm from a point to the nearest place on a ring, from inside and outside alike."""
-    return float(_polygon(ring).exterior.distance(ShapelyPoint(point)))
-
-
-def distance_to_line(line: Ring, point: Point) -> float:
-    """mm from a point to the nearest place on an open line."""
-    return float(LineString(line).distance(ShapelyPoint(point)))
-
-
-def farthest_outside(ring: Ring, outer: Ring) -> float:
-    """mm by which a filled ring stands out over another at most; 0 where it lies within."""
-    base = _polygon(outer)
-    left = _polygon(ring).difference(base)
-    corners = [point for part in _polygons(left) for point in part.exterior.coords]
-    return max((float(base.distance(ShapelyPoint(point))) for point in corners), default=0.0)
-
-
-def gap_between(line: Ring, ring: Ring) -> float:
-    """mm between an open line and a ring where they are nearest; 0 where they cross or overlap."""
-    return float(LineString(line).distance(_polygon(ring)))
+    return bool(polygon_of(ring).covers(ShapelyPoint(point)))
 
 
 def swollen_area(ring: Ring, holes: Iterable[Ring], width: float) -> float:
     """mm² of a ring with holes once it has grown by `width` mm all around, corners rounded."""
-    return float(_polygon(ring, holes).buffer(width).area)
+    return float(polygon_of(ring, holes).buffer(width).area)
 
 
 def shrunk(ring: Ring, holes: Iterable[Ring], width: float) -> list[list[list[Point]]]:
@@ -235,9 +146,9 @@ def shrunk(ring: Ring, holes: Iterable[Ring], width: float) -> list[list[list[Po
     Each piece is its outer ring and its holes, counter-clockwise and clockwise, the first point
     not repeated. Corners stay corners (mitres); what is narrower than twice the width is gone.
     """
-    left = _polygon(ring, holes).buffer(-width, join_style="mitre")
+    left = polygon_of(ring, holes).buffer(-width, join_style="mitre")
     pieces = []
-    for polygon in _polygons(left):
+    for polygon in parts_of(left):
         sound = orient(polygon)
         rings = [sound.exterior, *sound.interiors]
         pieces.append([[(float(x), float(y)) for x, y in one.coords[:-1]] for one in rings])
@@ -250,7 +161,7 @@ def lies_within(
     """True where no foam of the first polygon lies outside the second (to a millionth of a mm)."""
     # Rings that share an edge differ by rounding after a turn; a millionth of a mm forgives that
     # and nothing that a knife could do.
-    return bool(_polygon(outer, outer_holes).buffer(1e-6).covers(_polygon(ring, holes)))
+    return bool(polygon_of(outer, outer_holes).buffer(1e-6).covers(polygon_of(ring, holes)))
 
 
 def stencil(rings: Iterable[Ring], bridge: float, upright: float) -> tuple[list[list[Point]], int]:
@@ -261,9 +172,9 @@ def stencil(rings: Iterable[Ring], bridge: float, upright: float) -> tuple[list[
     """
     cut: BaseGeometry = Polygon()
     for ring in rings:
-        cut = cut.symmetric_difference(_polygon(ring))
+        cut = cut.symmetric_difference(polygon_of(ring))
     ux, uy = -sin(radians(upright)), cos(radians(upright))
-    waiting, done, bridges = _polygons(cut), [], 0
+    waiting, done, bridges = parts_of(cut), [], 0
     while waiting:
         one = waiting.pop(0)
         if not one.interiors:
@@ -275,38 +186,10 @@ def stencil(rings: Iterable[Ring], bridge: float, upright: float) -> tuple[list[
         # As long as all around it: it has to pass the outline above and below the island.
         reach, half = float(one.length), bridge / 2
         sides = ((-half, -reach), (half, -reach), (half, reach), (-half, reach))
-        bar = _polygon([(x + a * uy + b * ux, y - a * ux + b * uy) for a, b in sides])
-        bridges += len(_polygons(one.intersection(bar)))
-        waiting += _polygons(one.difference(bar))
+        bar = polygon_of([(x + a * uy + b * ux, y - a * ux + b * uy) for a, b in sides])
+        bridges += len(parts_of(one.intersection(bar)))
+        waiting += parts_of(one.difference(bar))
     return done, bridges
-
-
-def pairs_nearer_than(
-    polygons: Sequence[tuple[Ring, Sequence[Ring]]], gap: float, tolerance: float
-) -> list[tuple[int, int, float]]:
-    """Pairs of polygons with holes less than `gap` mm apart, and mm between them (0: overlap).
-
-    `tolerance` mm are forgiven. Where the gap is no more than that, polygons may touch but not
-    overlap: they are compared shrunk by half the tolerance each.
-    """
-    shapes = [_polygon(ring, holes) for ring, holes in polygons]
-    wanted = gap - tolerance
-    if wanted <= 0:
-        # Touching is allowed here, and a distance of 0 does not tell touching from overlapping.
-        # Shrunk by half the tolerance each, only what overlaps by more still meets.
-        shapes, wanted = [shape.buffer(-tolerance / 2) for shape in shapes], 0.0
-    tree = STRtree(shapes)
-    found = []
-    for index, shape in enumerate(shapes):
-        for other in tree.query(shape, predicate="dwithin", distance=wanted):
-            # The tree answers for both of a pair, and for each with itself: each pair is wanted
-            # once.
-            if other <= index:
-                continue
-            distance = float(shape.distance(shapes[other]))
-            if distance < wanted or distance == 0:
-                found.append((index, int(other), distance))
-    return sorted(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,14 +207,14 @@ def thin_limbs(ring: Ring, width: float) -> list[Limb]:
 
     What a disc of that width cannot reach from inside: the ring without its morphological opening.
     """
-    polygon = _polygon(ring)
+    polygon = polygon_of(ring)
     opened = polygon.buffer(-width / 2, join_style="mitre").buffer(width / 2, join_style="round")
     return _limbs(polygon.difference(opened.buffer(_FILM)))
 
 
 def narrow_gaps(ring: Ring, width: float) -> list[Limb]:
     """Gaps in the outline less than `width` mm wide: notches and slits; the same from outside."""
-    polygon = _polygon(ring)
+    polygon = polygon_of(ring)
     closed = polygon.buffer(width / 2, join_style="mitre").buffer(-width / 2, join_style="round")
     return _limbs(closed.difference(polygon.buffer(_FILM)))
 
@@ -345,18 +228,18 @@ def widest_spot(
     loses more and more all round, until nothing is. Rings that are no outline with holes count by
     the even-odd rule. Without any area it is the middle of the box around them, with a radius of 0.
     """
-    area: BaseGeometry = _polygon(rings[0], rings[1:])
+    area: BaseGeometry = polygon_of(rings[0], rings[1:])
     if not area.is_valid:
         area = Polygon()
         for ring in rings:
-            area = area.symmetric_difference(_polygon(ring).buffer(0))
+            area = area.symmetric_difference(polygon_of(ring).buffer(0))
     xs, ys = zip(*(point for ring in rings for point in ring), strict=True)
-    if not _polygons(area):
+    if not parts_of(area):
         return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2), 0.0
     if lines:
         drawn = MultiLineString([list(line) for line in lines]).buffer(precision / 4)
         free = area.difference(drawn)
-        area = free if _polygons(free) else area
+        area = free if parts_of(free) else area
     # Not GEOS's search for the largest circle: it is another one in each of its versions, and
     # pages have to come out alike on all of them. What is left at one radius is what the next one
     # is tried on, so that each trial has less to do.
@@ -364,37 +247,20 @@ def widest_spot(
     while most - radius > precision:
         middle = (radius + most) / 2
         less = left.buffer(radius - middle)
-        if _polygons(less):
+        if parts_of(less):
             left, radius = less, middle
         else:
             most = middle
-    point = _polygons(left)[0].representative_point()
+    point = parts_of(left)[0].representative_point()
     return (float(point.x), float(point.y)), radius
 
 
 def _limbs(geometry: BaseGeometry) -> list[Limb]:
     found = []
-    for polygon in _polygons(geometry):
+    for polygon in parts_of(geometry):
         box = polygon.minimum_rotated_rectangle
         if isinstance(box, Polygon):
             (ax, ay), _, (cx, cy) = box.exterior.coords[:3]
             point = polygon.representative_point()
             found.append(Limb(hypot(cx - ax, cy - ay), (float(point.x), float(point.y))))
     return found
-
-
-def _polygon(ring: Ring, holes: Iterable[Ring] = ()) -> Polygon:
-    try:
-        # Not Polygon(ring, holes), which takes every point apart in Python: four times the time.
-        cut = [linearrings(distinct(hole)) for hole in holes if hole]
-        return polygons(linearrings(distinct(ring)), holes=cut or None)
-    except (ShapelyError, ValueError):
-        # Fewer than three points make no ring: an empty polygon has no area and is not valid,
-        # which is what callers ask.
-        return Polygon()
-
-
-def _polygons(geometry: BaseGeometry) -> list[Polygon]:
-    parts = geometry.geoms if hasattr(geometry, "geoms") else [geometry]
-    polygons = [part for part in parts if isinstance(part, Polygon) and not part.is_empty]
-    return sorted(polygons, key=lambda polygon: -polygon.area)

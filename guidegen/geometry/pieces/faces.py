@@ -12,9 +12,9 @@ from math import radians, sin
 from guidegen.buildfile.derive.sizes import evaluate
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.records.guide import FaceLine
-from guidegen.geometry.outline.areas import farthest_apart
 from guidegen.geometry.outline.bevels import STEEPEST, EdgeBevel
 from guidegen.geometry.outline.curves import distance, lines_through
+from guidegen.geometry.outline.distances import farthest_apart
 from guidegen.geometry.outline.measures import flatten, is_closed, segment_end, segment_start
 from guidegen.geometry.outline.offsets import OffsetError, offset_run
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run

@@ -6,11 +6,12 @@ from dataclasses import dataclass, replace
 from guidegen.buildfile.derive.linings import copies_of, hand_of
 from guidegen.buildfile.records.guide import Groove, Hand
 from guidegen.geometry.outline.allowances import add_allowances
-from guidegen.geometry.outline.areas import fault_of, lie_alike
+from guidegen.geometry.outline.areas import fault_of
 from guidegen.geometry.outline.bevels import (
     bevelled_edges,
     stop_at_folds,
 )
+from guidegen.geometry.outline.distances import lie_alike
 from guidegen.geometry.outline.grain import grain_lines
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.offsets import OffsetError

@@ -5,13 +5,9 @@ from dataclasses import replace
 from itertools import combinations
 
 from guidegen.buildfile.records.guide import Guide
-from guidegen.geometry.outline.areas import (
-    clip_line,
-    farthest_outside,
-    least_misfit,
-    overlap_area,
-)
+from guidegen.geometry.outline.areas import clip_line, least_misfit, overlap_area
 from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.distances import farthest_outside
 from guidegen.geometry.outline.measures import bounds, flatten, run_length
 from guidegen.geometry.outline.records import InnerLine, LineKind, Run, Shape
 from guidegen.geometry.parts.part_context import PartAsker

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.buildfile.records.guide import Placement
-from guidegen.geometry.outline.areas import gap_between
 from guidegen.geometry.outline.curves import inward_normal, lines_through, point_at, straight_ends
+from guidegen.geometry.outline.distances import gap_between
 from guidegen.geometry.outline.measures import (
     bounds,
     flatten,

@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 
 from guidegen.buildfile.records.fastening import PointKind, Points
-from guidegen.geometry.outline.areas import distance_to, encloses
+from guidegen.geometry.outline.areas import encloses
 from guidegen.geometry.outline.curves import along, distance
+from guidegen.geometry.outline.distances import distance_to
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point
 from guidegen.geometry.parts.finished import Finished

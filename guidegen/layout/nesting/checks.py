@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from math import isfinite
 
-from guidegen.geometry.outline.areas import pairs_nearer_than
+from guidegen.geometry.outline.distances import pairs_nearer_than
 from guidegen.layout.nesting.pieces import Cutting, NestPiece, SheetType
 from guidegen.layout.records import CutSheet
 

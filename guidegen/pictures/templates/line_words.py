@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import product
 from math import atan2, cos, degrees, hypot, radians, sin
 
-from guidegen.geometry.outline.areas import distance_to_line
+from guidegen.geometry.outline.distances import distance_to_line
 from guidegen.geometry.outline.measures import flatten, segment_point, tangent
 from guidegen.geometry.outline.records import Line, LineKind, Point, Run, Shape
 from guidegen.geometry.pieces.records import Piece

@@ -9,15 +9,14 @@ import pytest
 from guidegen.geometry.outline.areas import (
     clip_line,
     convex_hull,
-    farthest_apart,
     fault_of,
     least_misfit,
-    lie_alike,
     overlap_area,
     polygon_area,
     shape_area,
 )
 from guidegen.geometry.outline.curves import lines_through
+from guidegen.geometry.outline.distances import farthest_apart, lie_alike
 from guidegen.geometry.outline.records import Arc, Edge, Shape
 
 SQUARE = [(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]

@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from guidegen.geometry.outline.areas import convex_hull, farthest_apart
+from guidegen.geometry.outline.areas import convex_hull
 from guidegen.geometry.outline.convexity import concave_turn, is_convex, smooth_dents
 from guidegen.geometry.outline.curves import turn_between
+from guidegen.geometry.outline.distances import farthest_apart
 from guidegen.geometry.outline.measures import (
     flatten,
     run_length,

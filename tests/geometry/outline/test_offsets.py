@@ -8,14 +8,10 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from guidegen.geometry.outline.allowances import EdgeAllowance, add_allowances
-from guidegen.geometry.outline.areas import (
-    farthest_apart,
-    fault_of,
-    polygon_area,
-    shape_area,
-)
+from guidegen.geometry.outline.areas import fault_of, polygon_area, shape_area
 from guidegen.geometry.outline.bevels import EdgeBevel, bevel_setback, bevelled_edges
 from guidegen.geometry.outline.curves import distance, lines_through
+from guidegen.geometry.outline.distances import farthest_apart
 from guidegen.geometry.outline.measures import (
     bounds,
     flatten,

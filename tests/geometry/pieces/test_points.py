@@ -4,7 +4,7 @@ from math import hypot
 
 import pytest
 
-from guidegen.geometry.outline.areas import distance_to_line
+from guidegen.geometry.outline.distances import distance_to_line
 from guidegen.geometry.outline.measures import bounds, flatten, run_area, run_length
 from tests.geometry.kit_samples import good_kit, refusals
 

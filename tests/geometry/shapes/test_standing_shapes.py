@@ -8,7 +8,8 @@ from geometry.shapes.test_shapes import build, dimensions, lengths
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from guidegen.geometry.outline.areas import distance_to_line, fault_of, shape_area
+from guidegen.geometry.outline.areas import fault_of, shape_area
+from guidegen.geometry.outline.distances import distance_to_line
 from guidegen.geometry.outline.measures import bounds, flatten, run_length, segment_start
 from guidegen.geometry.outline.records import LineKind
 from guidegen.geometry.shapes.building import ShapeError

@@ -1,4 +1,4 @@
-"""The part of Shapely that `geometry/outline/areas.py` uses, on a GEOS built for browsers.
+"""The part of Shapely that `geometry/outline/` uses, on a GEOS built for browsers.
 
 Names and meaning are Shapely's. Geometries travel as WKB (OGC 06-103r4, 8), whose doubles are
 exact; the library is handed over by the worker's script (`use`).

@@ -4,8 +4,8 @@ from itertools import pairwise
 
 from guidegen.buildfile.records.fastening import Points
 from guidegen.geometry.fastening.asker import Holding
-from guidegen.geometry.outline.areas import farthest_outside
 from guidegen.geometry.outline.curves import distance
+from guidegen.geometry.outline.distances import farthest_outside
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.pieces.records import PointRow
 from guidegen.units import mm_text
