@@ -13,7 +13,7 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
 from guidegen.buildfile.records.guide import Guide, Stage, Step
-from guidegen.buildfile.records.stock import SignalWord
+from guidegen.buildfile.records.safety.cautions import SignalWord
 from guidegen.buildfile.records.vocabulary import SHAPES
 
 ROOT = Path(__file__).parent.parent

@@ -27,7 +27,8 @@ from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.read.theme import read_theme
 from guidegen.buildfile.records.guide import Guide, Step
-from guidegen.buildfile.records.stock import Caution, SignalWord, Stock
+from guidegen.buildfile.records.safety.cautions import Caution, SignalWord
+from guidegen.buildfile.records.stock import Stock
 from guidegen.documents import Edition
 from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.records import GuidePlan

@@ -4,7 +4,8 @@ from collections.abc import Callable, Collection, Mapping
 
 from guidegen.assembly.records import NOTHING_SEEN, FinishedSeen, JoinSeen, Seen
 from guidegen.buildfile.records.guide import Guide, Stage
-from guidegen.buildfile.records.stock import SignalWord, Stock
+from guidegen.buildfile.records.safety.cautions import SignalWord
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan, SizePlan
 from guidegen.pictures.bodies.body import draw_body

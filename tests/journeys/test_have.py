@@ -6,7 +6,7 @@ import pytest
 from conftest import Asking
 from journeys.visits import Browsing
 
-from guidegen.buildfile.records.stock import Pack
+from guidegen.buildfile.records.materials import Pack
 from guidegen.layout.buying.packs import choose_packs
 from guidegen.words import ENGLISH
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 from math import cos, radians, sin
 from random import Random
 
-from guidegen.buildfile.records.stock import Material, SheetSize, Stock
+from guidegen.buildfile.records.materials import Material, SheetSize
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.outline.records import Arc, Cubic, Edge, Line, Point, Run, Shape
 from guidegen.geometry.pieces.records import Kit, Piece, Side
 from guidegen.layout.nesting.pieces import Cutting, NestPiece, SheetType

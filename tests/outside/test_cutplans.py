@@ -25,7 +25,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from layout.nest_samples import FREE, boxes, make_kit, make_piece, polygon, sheet_material, stock_of
 
-from guidegen.buildfile.records.stock import Pack, SheetSize
+from guidegen.buildfile.records.materials import Pack, SheetSize
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.lengths_fit import first_fit
 from guidegen.layout.nesting.bounds import least_bins, least_sheets

@@ -26,9 +26,10 @@ from render.page_samples import downloads, sample, theme
 
 from guidegen.buildfile.derive.cautions import GRAVITY
 from guidegen.buildfile.read.reader import read_content
-from guidegen.buildfile.records.statements import STATEMENTS
-from guidegen.buildfile.records.statements_de import STATEMENTS_DE
-from guidegen.buildfile.records.stock import MaterialKind, SignalWord
+from guidegen.buildfile.records.materials import MaterialKind
+from guidegen.buildfile.records.safety.cautions import SignalWord
+from guidegen.buildfile.records.safety.statements import STATEMENTS
+from guidegen.buildfile.records.safety.statements_de import STATEMENTS_DE
 from guidegen.render.booklets.booklet import booklet_html
 from guidegen.render.site.pages import render_guide
 from guidegen.words import read_words

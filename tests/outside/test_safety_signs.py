@@ -6,7 +6,7 @@ import pytest
 from pictures.drawing_lint import SVG, elements, parse
 from pictures.english import draw_sign, draw_signal_word
 
-from guidegen.buildfile.records.stock import SignalWord, SignCode
+from guidegen.buildfile.records.safety.cautions import SignalWord, SignCode
 from guidegen.pictures.signs.signal_words import PANELS
 from guidegen.pictures.signs.signs import sign_names
 

@@ -27,8 +27,9 @@ from guidegen.assembly.views.turning import see_around
 from guidegen.buildfile.derive.paints import paints_of
 from guidegen.buildfile.records.fastening import Strap
 from guidegen.buildfile.records.guide import Guide, Layer, Stack
+from guidegen.buildfile.records.materials import Material
 from guidegen.buildfile.records.part import Part
-from guidegen.buildfile.records.stock import Material, Stock
+from guidegen.buildfile.records.stock import Stock
 from guidegen.documents import BY_ID
 from guidegen.geometry.pieces.records import Kit, LayerPiece, LayerStack, Piece
 from guidegen.pictures.bodies.body import BODY

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from guidegen.buildfile.records.stock import Material, Process, Stock, Tool
+from guidegen.buildfile.records.materials import Material
+from guidegen.buildfile.records.stock import Process, Stock, Tool
 
 type EntryKind = Literal["material", "tool", "process"]
 

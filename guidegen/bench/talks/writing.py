@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.bench.talks.captions import clock
 from guidegen.bench.talks.worksheet import SheetStep
-from guidegen.buildfile.records.stock import MaterialKind, Stock
+from guidegen.buildfile.records.materials import MaterialKind
+from guidegen.buildfile.records.stock import Stock
 
 STILL_OPEN = (
     "Title, summary, overview, date, author and licence",

@@ -11,7 +11,8 @@ from itertools import groupby
 
 from guidegen.buildfile.derive.cautions import GRAVITY, step_cautions
 from guidegen.buildfile.records.guide import Step
-from guidegen.buildfile.records.stock import Caution, Reader, SignalWord, Stock
+from guidegen.buildfile.records.safety.cautions import Caution, Reader, SignalWord
+from guidegen.buildfile.records.stock import Stock
 
 MOST_LETTERS = 60
 """Letters of a short form: what a reader takes in at a glance, on one line of a phone held at arm's

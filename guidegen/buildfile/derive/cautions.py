@@ -1,7 +1,8 @@
 """A step and the stock in → the cautions that reach it, gravest first, each with what brings it."""
 
 from guidegen.buildfile.records.guide import Step
-from guidegen.buildfile.records.stock import SignalWord, Stock, Young
+from guidegen.buildfile.records.safety.cautions import SignalWord, Young
+from guidegen.buildfile.records.stock import Stock
 
 GRAVITY = {word: rank for rank, word in enumerate(SignalWord)}
 """0 for the gravest. Order of ANSI Z535.4: DANGER, WARNING, CAUTION, NOTICE (from memory)."""

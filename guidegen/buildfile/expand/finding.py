@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from guidegen.buildfile.expand.expansion_records import Values, texts
+from guidegen.buildfile.records.materials import Material
 from guidegen.buildfile.records.musts import Makes
 from guidegen.buildfile.records.steps import PartsFound
-from guidegen.buildfile.records.stock import Material
 from guidegen.buildfile.records.vocabulary import SHAPES
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.tree import Value

@@ -11,7 +11,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.buildfile.read.mapping_file import read_mapping
-from guidegen.buildfile.records.stock import MaterialKind, Stock
+from guidegen.buildfile.records.materials import MaterialKind
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError, parse_expression
 from guidegen.buildfile.yaml.tree import Source, Trail, Value
 from guidegen.problems import Checked, Problem, did_you_mean

@@ -9,6 +9,7 @@ from guidegen.buildfile.records.constructions.harness import Harness
 from guidegen.buildfile.records.constructions.linkages import Linkage
 from guidegen.buildfile.records.constructions.sewing import Casing
 from guidegen.buildfile.records.fastening import Fastening, Fit, Strap
+from guidegen.buildfile.records.materials import Rate
 from guidegen.buildfile.records.meanings import (
     Attribution,
     EdgeRef,
@@ -57,7 +58,6 @@ from guidegen.buildfile.records.steps import (
     Video,
     Waiver,
 )
-from guidegen.buildfile.records.stock import Rate
 from guidegen.buildfile.records.strips import Strip
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.fields import (

@@ -8,9 +8,10 @@ from collections.abc import Collection, Iterator, Mapping
 from guidegen.buildfile.expand.sequences import sequence_faults
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Guide, Sequence
+from guidegen.buildfile.records.materials import MaterialKind
 from guidegen.buildfile.records.meanings import Named, Refers
 from guidegen.buildfile.records.musts import OrderRule
-from guidegen.buildfile.records.stock import MaterialKind, Stock
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.walk import Leaf, walk
 from guidegen.buildfile.yaml.tree import Source
 from guidegen.problems import Problem, did_you_mean

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Use
-from guidegen.buildfile.records.stock import Material, MaterialKind, Rate
+from guidegen.buildfile.records.materials import Material, MaterialKind, Rate
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.problems import Problem, did_you_mean
 

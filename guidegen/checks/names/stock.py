@@ -6,7 +6,7 @@ from guidegen.buildfile.derive.quantities import quantities
 from guidegen.buildfile.derive.sizes import SizeNumbers, size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Use
-from guidegen.buildfile.records.stock import SheetSize
+from guidegen.buildfile.records.materials import SheetSize
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.buildfile.yaml.tree import Source, Trail
 from guidegen.problems import Problem

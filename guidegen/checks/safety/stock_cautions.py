@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from guidegen.buildfile.derive.caution_places import MOST_LETTERS
 from guidegen.buildfile.read.content import Content
-from guidegen.buildfile.records.statements import STATEMENTS
-from guidegen.buildfile.records.stock import Caution, MaterialKind, SignalWord
+from guidegen.buildfile.records.materials import MaterialKind
+from guidegen.buildfile.records.safety.cautions import Caution, SignalWord
+from guidegen.buildfile.records.safety.statements import STATEMENTS
 from guidegen.problems import Problem, did_you_mean
 
 GRAVE = (SignalWord.DANGER, SignalWord.WARNING)

@@ -6,7 +6,7 @@ Templates may not be turned at will on such a material: its cut plans turn piece
 from itertools import pairwise
 from typing import Literal
 
-from guidegen.buildfile.records.stock import Material, Stuff
+from guidegen.buildfile.records.materials import Material, Stuff
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import InnerLine, Line, LineKind, Point, Shape
 

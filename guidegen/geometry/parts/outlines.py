@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from guidegen.buildfile.derive.part_order import part_order
 from guidegen.buildfile.derive.sizes import SizeNumbers
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.records.stock import MaterialKind, Stock, Stuff
+from guidegen.buildfile.records.materials import MaterialKind, Stuff
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.vocabulary import LINING
 from guidegen.geometry.outline.grain import grain_of
 from guidegen.geometry.parts.darts import darts_of

@@ -6,7 +6,8 @@ from itertools import groupby
 
 from guidegen.buildfile.derive.sizes import BodySide, SizeNumbers, evaluate, size_numbers, uneven
 from guidegen.buildfile.read.content import GuideFile
-from guidegen.buildfile.records.stock import Material, Stock
+from guidegen.buildfile.records.materials import Material
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.expressions import ExpressionError
 from guidegen.geometry.drawing.budget import drawn_too_much
 from guidegen.geometry.outline.areas import shape_area

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil
 
-from guidegen.buildfile.records.stock import Material, Pack, SheetSize, Stock
+from guidegen.buildfile.records.materials import Material, Pack, SheetSize
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.packs import choose_packs

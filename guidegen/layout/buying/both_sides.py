@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from guidegen.buildfile.records.guide import Step
-from guidegen.buildfile.records.stock import Material
+from guidegen.buildfile.records.materials import Material
 from guidegen.geometry.pieces.records import Kit, Side
 from guidegen.layout.buying.consumption import Demand, step_demands
 from guidegen.layout.records import LengthCut

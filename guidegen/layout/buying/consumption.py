@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from guidegen.buildfile.records.guide import Step, Use
-from guidegen.buildfile.records.stock import Material, MaterialKind, Rate
+from guidegen.buildfile.records.materials import Material, MaterialKind, Rate
 from guidegen.geometry.outline.measures import run_area, run_length
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.layout.buying.held import held_uses

@@ -6,7 +6,8 @@ from math import ceil
 
 from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.stock import MaterialKind, Stock
+from guidegen.buildfile.records.materials import MaterialKind
+from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.buying.consumption import Demand
 from guidegen.words import SPACE, Words
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from guidegen.buildfile.records.stock import Pack
+from guidegen.buildfile.records.materials import Pack
 from guidegen.layout.buying.lengths_fit import Steps, exact_fit, first_fit, fullest_fit
 from guidegen.layout.buying.packs import pack_name, price_of, weighed
 from guidegen.layout.nesting.bounds import least_bins

@@ -9,7 +9,8 @@ from math import ceil
 from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.read.on_hand import NOTHING, OnHand
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.stock import Material, MaterialKind, Stock
+from guidegen.buildfile.records.materials import Material, MaterialKind
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.alternatives import (
     length_alternatives,

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import ceil, inf
 
-from guidegen.buildfile.records.stock import Pack
+from guidegen.buildfile.records.materials import Pack
 from guidegen.layout.records import PackCount
 from guidegen.words import Words
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
 
-from guidegen.buildfile.records.stock import Material, SheetSize
+from guidegen.buildfile.records.materials import Material, SheetSize
 from guidegen.geometry.outline.areas import convex_hull, polygon_area, swollen_area
 from guidegen.geometry.outline.measures import flatten
 from guidegen.geometry.outline.records import Point

@@ -7,7 +7,7 @@ the shortest one: no shorter than the pieces' area asks, no longer than rows nee
 from collections.abc import Sequence
 from math import ceil
 
-from guidegen.buildfile.records.stock import Material, SheetSize
+from guidegen.buildfile.records.materials import Material, SheetSize
 from guidegen.layout.nesting.pieces import (
     Cutting,
     NestPiece,

@@ -6,7 +6,8 @@ All lengths in mm, angles in degrees.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from guidegen.buildfile.records.stock import MaterialKind, Stock
+from guidegen.buildfile.records.materials import MaterialKind
+from guidegen.buildfile.records.stock import Stock
 from guidegen.errors import SolverError
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.nesting.bounds import least_cost, least_sheets

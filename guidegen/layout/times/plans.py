@@ -5,7 +5,9 @@ from collections.abc import Collection, Iterable, Mapping
 from guidegen.buildfile.derive.cautions import step_tools, step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Guide, Step
-from guidegen.buildfile.records.stock import MaterialKind, Stock, Young
+from guidegen.buildfile.records.materials import MaterialKind
+from guidegen.buildfile.records.safety.cautions import Young
+from guidegen.buildfile.records.stock import Stock
 from guidegen.checks.steps.order import step_kinds
 from guidegen.layout.hours import WHOLE, Hours
 from guidegen.layout.schedules import Schedule

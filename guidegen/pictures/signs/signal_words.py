@@ -1,6 +1,6 @@
 """Signal word in → its panel out, after ANSI Z535.4 and ISO 3864-2."""
 
-from guidegen.buildfile.records.stock import SignalWord
+from guidegen.buildfile.records.safety.cautions import SignalWord
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.frames import Frame
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, text_width

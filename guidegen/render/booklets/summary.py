@@ -12,7 +12,7 @@ from guidegen.buildfile.derive.cautions import step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.records.guide import Step
-from guidegen.buildfile.records.stock import SignalWord
+from guidegen.buildfile.records.safety.cautions import SignalWord
 from guidegen.documents import Document
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from guidegen.buildfile.records.stock import MaterialKind, SignalWord
+from guidegen.buildfile.records.materials import MaterialKind
+from guidegen.buildfile.records.safety.cautions import SignalWord
 from guidegen.layout.times.class_records import BeforeWork, ClassPlan, table_of
 from guidegen.quantities import duration_words
 from guidegen.render.text.class_names import minute_words

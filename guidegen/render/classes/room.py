@@ -10,7 +10,8 @@ from math import ceil
 
 from guidegen.buildfile.derive.cautions import step_cautions, step_tools
 from guidegen.buildfile.records.guide import Step
-from guidegen.buildfile.records.stock import RoomNeed, Stock
+from guidegen.buildfile.records.safety.cautions import RoomNeed
+from guidegen.buildfile.records.stock import Stock
 from guidegen.layout.times.class_records import AT_TABLE, ClassPlan
 from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.words import Words, msg

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from math import radians, tan
 
 from guidegen.buildfile.records.constructions.inscriptions import InscribedAs
-from guidegen.buildfile.records.stock import Material
+from guidegen.buildfile.records.materials import Material
 from guidegen.geometry.pieces.records import Inscribed, Kit, Piece
 from guidegen.pictures.pieces.constructions.sewing import pleat_words
 from guidegen.pictures.pieces.seam_words import edge_name

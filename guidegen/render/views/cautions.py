@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from guidegen.buildfile.derive.caution_places import CautionPlaces, for_builders
 from guidegen.buildfile.derive.cautions import GRAVITY, step_young
-from guidegen.buildfile.records.stock import Caution, SignalWord, Young
+from guidegen.buildfile.records.safety.cautions import Caution, SignalWord, Young
 from guidegen.render.text.links import sign_file
 from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.render.views.statements import statement_text

@@ -1,7 +1,7 @@
 """Codes of official hazard and precaution statements → their words."""
 
-from guidegen.buildfile.records.statements import STATEMENTS
-from guidegen.buildfile.records.statements_de import STATEMENTS_DE
+from guidegen.buildfile.records.safety.statements import STATEMENTS
+from guidegen.buildfile.records.safety.statements_de import STATEMENTS_DE
 from guidegen.words import Foreign
 
 _OFFICIAL = {"en": STATEMENTS, "de": STATEMENTS_DE}

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from guidegen.buildfile.records.stock import Material
+from guidegen.buildfile.records.materials import Material
 from guidegen.layout.records import MaterialLine
 from guidegen.quantities import length_words
 from guidegen.render.views.counts import row_words

@@ -11,7 +11,8 @@ from guidegen.app.commands.people.when import WhenTold
 from guidegen.buildfile.read.on_hand import Offcut, read_on_hand
 from guidegen.buildfile.read.people.listed import read_people
 from guidegen.buildfile.records.guide import Guide
-from guidegen.buildfile.records.stock import RoomNeed, Stock
+from guidegen.buildfile.records.safety.cautions import RoomNeed
+from guidegen.buildfile.records.stock import Stock
 from guidegen.cli import build_parser
 from guidegen.layout.times.class_times import plan_class_times
 from guidegen.problems import collect

@@ -19,7 +19,7 @@ from guidegen.buildfile.derive.cautions import step_cautions
 from guidegen.buildfile.read.reader import read_content
 from guidegen.buildfile.read.translated import translated
 from guidegen.buildfile.read.translation_reader import read_translations
-from guidegen.buildfile.records.stock import Reader, SignalWord
+from guidegen.buildfile.records.safety.cautions import Reader, SignalWord
 from guidegen.problems import collect
 from guidegen.words import read_words
 

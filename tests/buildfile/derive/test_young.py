@@ -4,7 +4,7 @@ from samples import GUIDE, STOCK, changed, write_content
 
 from guidegen.buildfile.derive.cautions import step_young
 from guidegen.buildfile.read.reader import read_content
-from guidegen.buildfile.records.stock import Young
+from guidegen.buildfile.records.safety.cautions import Young
 
 
 def young(folder, stock: str, guide: str = GUIDE) -> list[Young]:

@@ -14,7 +14,7 @@ from guidegen.buildfile.read.content import Content
 from guidegen.buildfile.read.fingerprint import OWN
 from guidegen.buildfile.read.reader import read_content, read_what_holds
 from guidegen.buildfile.read.translation_reader import read_translations
-from guidegen.buildfile.records.stock import MaterialKind
+from guidegen.buildfile.records.materials import MaterialKind
 from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.checks.run import SHARED
 from guidegen.layout.buying.lengths import plan_lengths

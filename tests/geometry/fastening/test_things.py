@@ -3,7 +3,8 @@
 import pytest
 
 from guidegen.buildfile.records.guide import Use
-from guidegen.buildfile.records.stock import Material, Stock
+from guidegen.buildfile.records.materials import Material
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
 from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.geometry.fastening.whole import make_whole_kit

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from guidegen.buildfile.records.stock import Pack, Stock
+from guidegen.buildfile.records.materials import Pack
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.outline.records import Edge, Line, Shape
 from guidegen.geometry.pieces.records import Piece, Side
 from guidegen.layout.buying.alternatives import pack_alternatives, sheet_alternatives

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from guidegen.buildfile.records.stock import Pack
+from guidegen.buildfile.records.materials import Pack
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.lengths_fit import Steps, exact_fit, first_fit, fullest_fit
 from guidegen.layout.records import LengthCut, LengthPlan

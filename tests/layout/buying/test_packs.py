@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidegen.buildfile.records.stock import Pack
+from guidegen.buildfile.records.materials import Pack
 from guidegen.layout.buying import packs as search
 from guidegen.layout.buying.packs import choose_packs, pack_name
 from guidegen.words import ENGLISH

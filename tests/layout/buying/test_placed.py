@@ -7,7 +7,8 @@ import pytest
 
 from guidegen.buildfile.records.constructions.things import Bead
 from guidegen.buildfile.records.guide import Guide, Step
-from guidegen.buildfile.records.stock import Material, Stock
+from guidegen.buildfile.records.materials import Material
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import FittedCircuit
 from guidegen.layout.buying.consumption import step_demands
 from guidegen.layout.buying.materials import list_materials

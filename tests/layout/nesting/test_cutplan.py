@@ -22,7 +22,8 @@ from layout.nest_samples import (
     task_of,
 )
 
-from guidegen.buildfile.records.stock import Material, SheetSize, Stock
+from guidegen.buildfile.records.materials import Material, SheetSize
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.errors import SolverError
 from guidegen.geometry.pieces.records import Kit

@@ -3,7 +3,7 @@
 import pytest
 from layout.nest_samples import make_kit, make_piece, polygon, sheet_material, stock_of, task_of
 
-from guidegen.buildfile.records.stock import SheetSize
+from guidegen.buildfile.records.materials import SheetSize
 from guidegen.errors import SolverError
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.nesting.request import request_for

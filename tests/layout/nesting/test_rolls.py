@@ -12,7 +12,7 @@ from layout.nest_samples import (
 )
 from pydantic import ValidationError
 
-from guidegen.buildfile.records.stock import SheetSize
+from guidegen.buildfile.records.materials import SheetSize
 from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.nesting.cutplan import plan_cuts
 from guidegen.layout.nesting.rolls import LENGTHS

@@ -8,7 +8,7 @@ from demo_content import read_demo
 from layout.times.shops import guide_of, stock_of
 
 from guidegen.buildfile.derive.cautions import step_cautions, step_tools, step_young
-from guidegen.buildfile.records.stock import Young
+from guidegen.buildfile.records.safety.cautions import Young
 from guidegen.layout.times.class_beside import plan_before, plan_missing
 from guidegen.layout.times.class_plan import seats
 from guidegen.layout.times.class_records import BeforeWork, Means, Missing

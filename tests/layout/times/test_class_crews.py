@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from layout.times.shops import guide_of, stock_of
 
 from guidegen.buildfile.derive.cautions import step_young
-from guidegen.buildfile.records.stock import Young
+from guidegen.buildfile.records.safety.cautions import Young
 from guidegen.layout.times.class_plan import seats
 from guidegen.layout.times.class_records import Gain, GainKind, Means
 from guidegen.layout.times.class_times import (

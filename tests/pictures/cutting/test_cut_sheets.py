@@ -19,7 +19,8 @@ from pictures.english import draw_cut_sheets
 from pictures.picture_samples import sample_kit, sample_pieces, sample_plan
 from shapely import Point, Polygon, box
 
-from guidegen.buildfile.records.stock import Material, SheetSize, Stock
+from guidegen.buildfile.records.materials import Material, SheetSize
+from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.outline.records import Arc, Edge, Shape
 from guidegen.layout.records import CutSheet, Placed
 from guidegen.pictures.cutting.offcuts import CELLS, LEAST_SIDE, largest_offcut

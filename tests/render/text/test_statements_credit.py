@@ -6,7 +6,7 @@ from pathlib import Path
 
 from render.page_samples import STOCK, downloads, sample, theme
 
-from guidegen.buildfile.records.statements import STATEMENTS
+from guidegen.buildfile.records.safety.statements import STATEMENTS
 from guidegen.buildfile.records.stock import Stock
 from guidegen.render.booklets.booklet import booklet_html
 from guidegen.render.lists.licence_text import licence_text

@@ -7,7 +7,7 @@ value of the E24 series, so that the current stays below what was asked.
 from math import floor, log10
 
 from guidegen.buildfile.records.constructions.circuits import Circuit
-from guidegen.buildfile.records.stock import Material
+from guidegen.buildfile.records.materials import Material
 from guidegen.geometry.fastening.asker import Holding
 from guidegen.geometry.pieces.records import FittedCircuit
 from guidegen.units import mm_text

@@ -1,0 +1,1 @@
+"""Cautions, and the official statements that they may carry."""
