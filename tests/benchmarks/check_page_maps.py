@@ -20,7 +20,7 @@ from guidegen.layout.records import TemplateSet
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.records import Path as DrawnPath
-from guidegen.pictures.templates.key import key_scale
+from guidegen.pictures.templates.key.maps import key_scale
 from guidegen.pictures.templates.page_map import draw_map, draw_page_maps
 from guidegen.units import PAPERS, ROLLS
 from guidegen.words import ENGLISH

@@ -13,14 +13,13 @@ from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import wrap
 from guidegen.pictures.pen.linestyles import FINE, SIZE_CUTS
 from guidegen.pictures.pen.records import Drawing
-from guidegen.pictures.templates.key import (
-    SIDE,
-    KeyFlow,
+from guidegen.pictures.templates.key.flow import SIDE, KeyFlow
+from guidegen.pictures.templates.key.maps import draw_maps
+from guidegen.pictures.templates.key.pages import (
     draw_foot,
     draw_head,
     draw_joining,
     draw_line_key,
-    draw_maps,
     draw_printing,
     draw_table,
     draw_tracing,
@@ -28,14 +27,13 @@ from guidegen.pictures.templates.key import (
     key_paper,
     table_rows,
 )
-from guidegen.pictures.templates.key_parts import heading, paragraph
+from guidegen.pictures.templates.key.table import TableRow, served
 from guidegen.pictures.templates.notes import draw_note
 from guidegen.pictures.templates.page_map import number_ranges, pages_by_piece
 from guidegen.pictures.templates.page_plan import PagePlan, SheetPlan
 from guidegen.pictures.templates.pages import draw_page, draw_pieces, window_corner
 from guidegen.pictures.templates.plan import plan_nest
 from guidegen.pictures.templates.strip import SheetHead, page_count
-from guidegen.pictures.templates.table import TableRow, served
 from guidegen.words import Words
 
 ALL = "all"
@@ -124,13 +122,13 @@ def _key_pages(
 
 def _draw_switches(flow: KeyFlow, sets: Sequence[TemplateSet], sizes: Sequence[str]) -> None:
     """One row for each size: its cut line, its pages, and a field that shows it alone."""
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Choose a size"))
+    flow.heading(flow.lang.say("Choose a size"))
     words = flow.lang.say(
         "Each size is a layer of this file. Click a field, or use the list of layers of your "
         "viewer, then print. Where a viewer has no layers, follow the line of your size: each "
         "has its own dashes and its name beside it."
     )
-    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 2
+    flow.paragraph(words, below=2)
     for number, size in enumerate(sizes):
         needed = sorted({page for pages in pages_by_piece(sets[number]).values() for page in pages})
         y = flow.y - 5

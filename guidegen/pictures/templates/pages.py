@@ -10,7 +10,7 @@ from guidegen.pictures.pen.linestyles import CUT
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.tints import PAPER
 from guidegen.pictures.pieces.seam_words import seam_letters
-from guidegen.pictures.templates.key import draw_key_pages, on_own_paper
+from guidegen.pictures.templates.key.pages import draw_key_pages, on_own_paper
 from guidegen.pictures.templates.lines import draw_template, frame_of
 from guidegen.pictures.templates.marks import draw_check_line, draw_joint, draw_squares
 from guidegen.pictures.templates.notes import draw_note

@@ -26,7 +26,7 @@ PDF_VERSION = (1, 7)
 """/PrintScaling came with PDF 1.6."""
 
 TITLE_SIZE, HEADING_SIZES = 24.0, (14.5, 15.5)
-"""PDF units; letters of the title, and of headings, on key pages (pictures.templates.key)."""
+"""PDF units; letters of the title, and of headings, on key pages (pictures.templates.key.flow)."""
 
 
 class _Info(PDFInfo):  # type: ignore[misc]

@@ -6,7 +6,7 @@ from pictures.drawing_lint import elements, words
 from guidegen.geometry.outline.records import LineKind
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.linestyles import CUT, FAR_FACE, INNER, MARK, LineStyle
-from guidegen.pictures.templates.key_parts import KeyEntry, draw_key_entry
+from guidegen.pictures.templates.key.parts import KeyEntry, draw_key_entry
 from guidegen.render.text.svg import svg_file
 from guidegen.words import ENGLISH
 

@@ -8,7 +8,7 @@ from layout.template_samples import sample_kit
 from guidegen.layout.paper.templates import lay_out_templates
 from guidegen.pictures.pen.records import Drawing, Lettering, Rectangle, groups, letterings
 from guidegen.pictures.pen.side_by_side import side_by_side
-from guidegen.pictures.templates.key import draw_key_pages
+from guidegen.pictures.templates.key.pages import draw_key_pages
 from guidegen.pictures.templates.pages import draw_template_pages
 from guidegen.pictures.templates.strip import SheetHead
 from guidegen.units import PAPERS, ROLLS

@@ -1,35 +1,33 @@
 """Template sheets in → the key pages that stand before them out."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import sqrt
 
 from guidegen.geometry.pieces.records import Kit
-from guidegen.layout.records import TemplateSet, TemplateSheet
+from guidegen.layout.records import TemplateSet
 from guidegen.pictures.pen.canvas import Canvas
 from guidegen.pictures.pen.lettering import text_width
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.side_by_side import side_by_side
-from guidegen.pictures.pen.tints import PAPER
 from guidegen.pictures.pieces.seam_words import seam_letters, seam_line
-from guidegen.pictures.templates.key_parts import (
+from guidegen.pictures.templates.key.flow import SIDE, KeyFlow, paragraph, steps
+from guidegen.pictures.templates.key.maps import draw_maps
+from guidegen.pictures.templates.key.parts import (
     draw_join_picture,
     draw_key_entry,
-    heading,
     join_words,
     key_entries,
-    paragraph,
     print_words,
-    steps,
     trace_words,
 )
-from guidegen.pictures.templates.marks import draw_squares
-from guidegen.pictures.templates.page_map import (
-    draw_map,
-    map_scale,
-    number_ranges,
-    pages_by_piece,
-    pages_of,
+from guidegen.pictures.templates.key.table import (
+    ROW,
+    TableRow,
+    draw_table_head,
+    draw_table_row,
+    served,
 )
+from guidegen.pictures.templates.marks import draw_squares
+from guidegen.pictures.templates.page_map import pages_by_piece
 from guidegen.pictures.templates.strip import (
     SheetHead,
     StripField,
@@ -37,68 +35,13 @@ from guidegen.pictures.templates.strip import (
     lower_fields,
     page_count,
 )
-from guidegen.pictures.templates.table import ROW, TableRow, draw_table_head, draw_table_row, served
 from guidegen.pictures.templates.words import cut_words, foam_words, stack_words
 from guidegen.units import PAPERS, ROLLS, TEST_SQUARE_IN, Paper
 from guidegen.words import Words
 
-SIDE = 14.0
-"""mm; left and right margin of a key page."""
-
-FOOT = 34.0
-"""mm; lower end of what stands above the title strip."""
-
-MAP_ROW = 54.0
-MAP_ROW_ONE = 40.0
-"""mm; height of a row of page maps with sheets of several pages, and with single pages only."""
-
-MAP_PAGE = 23.0
-MAP_MOST = 120.0
-"""mm; least height of a page on a map of many rows, and the most of such a map."""
-
-MAP_TEMPLATE = 17.0
-"""mm; a map is at least so high times the square root of how many templates lie on it, so that
-each has room for its name. Our choice: the least at which no name of the demo lacks it."""
-
 HOME_PAPERS = ("a4", "letter", "legal", "a3", "tabloid")
 """Papers whose key pages are as large as they. On larger ones pages of A4 or US Letter lie side by
 side, so that a print shop gets one file of one paper; who cuts them apart has pages to file."""
-
-
-class KeyFlow:
-    """Key pages that are filled from the top; a new one is begun when one is full."""
-
-    def __init__(self, paper: Paper, title: str, lang: Words) -> None:
-        self.paper, self.title, self.lang = paper, title, lang
-        self.canvases: list[Canvas] = []
-        self.begin()
-
-    @property
-    def width(self) -> float:
-        """mm between the margins."""
-        return self.paper.width - 2 * SIDE
-
-    @property
-    def canvas(self) -> Canvas:
-        """The page that is being filled."""
-        return self.canvases[-1]
-
-    def begin(self) -> None:
-        """Begin a page."""
-        number = len(self.canvases) + 1
-        title = self.lang.say("{title}: key page {number}", title=self.title, number=number)
-        canvas = Canvas(self.paper.width, self.paper.height, title, "", self.lang)
-        canvas.rectangle(0, 0, self.paper.width, self.paper.height, None, fill=PAPER)
-        self.canvases.append(canvas)
-        self.y = self.paper.height - 14.0
-
-    def need(self, height: float) -> bool:
-        """Begin a page unless `height` mm are left; says whether it did."""
-        # Asked before a block is begun: a block is never torn over two pages.
-        if self.y - height >= FOOT:
-            return False
-        self.begin()
-        return True
 
 
 def key_paper(paper: str) -> Paper:
@@ -187,7 +130,7 @@ def draw_head(flow: KeyFlow, templates: TemplateSet, size: str, head: SheetHead)
 
 def draw_printing(flow: KeyFlow) -> int:
     """How to print, with both check squares; the number of the page that they stand on."""
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Print in true size"))
+    flow.heading(flow.lang.say("Print in true size"))
     squares = 2 * TEST_SQUARE_IN + 6
     # Both places are as wide as the larger square, that of 2 in, so that they stand alike.
     beside = flow.width - squares - 6
@@ -204,16 +147,16 @@ def draw_printing(flow: KeyFlow) -> int:
 def draw_tracing(flow: KeyFlow) -> None:
     """How to use a template."""
     flow.need(40)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Trace and cut"))
+    flow.heading(flow.lang.say("Trace and cut"))
     for words in trace_words(flow.lang):
-        flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+        flow.paragraph(words, below=1)
     flow.y -= 3
 
 
 def draw_joining(flow: KeyFlow, *, butt: bool) -> None:
     """How to join pages, with a picture."""
     flow.need(58)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Join pages"))
+    flow.heading(flow.lang.say("Join pages"))
     picture = flow.width * 0.46
     top = y = flow.y
     y = steps(flow.canvas, (SIDE, y), flow.width - picture - 6, join_words(flow.lang, butt=butt))
@@ -227,7 +170,7 @@ def draw_line_key(flow: KeyFlow, templates: TemplateSet, kit: Kit, *, joints: bo
     entries = list(key_entries(pieces, joints=joints))
     rows = -(-len(entries) // 2)
     flow.need(9 + rows * 10)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Lines"))
+    flow.heading(flow.lang.say("Lines"))
     column = flow.width / 2
     for row in range(rows):
         low = flow.y
@@ -239,71 +182,6 @@ def draw_line_key(flow: KeyFlow, templates: TemplateSet, kit: Kit, *, joints: bo
                 low = min(low, draw_key_entry(flow.canvas, corner, column - 5, entries[number]))
         flow.y = low
     flow.y -= 4
-
-
-def draw_maps(flow: KeyFlow, templates: TemplateSet) -> None:
-    """The page map of every sheet."""
-    # A heading stays with the first row of what it heads, here and below: alone at the foot of a
-    # page it would be overlooked.
-    flow.need(MAP_ROW + 10)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Page map"))
-    words = flow.lang.say(
-        "The number in a corner is the page number; beside a join stands that of the other page."
-    )
-    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 2
-    joined = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) > 1]
-    single = [sheet for sheet in templates.sheets if len(pages_of(templates, sheet)) == 1]
-    for sheets in (joined, single):
-        row: list[TemplateSheet] = []
-        for sheet in sheets:
-            # A sheet alone is never refused: its map is scaled to fit.
-            if row and _row_width(templates, [*row, sheet], flow.lang) > flow.width:
-                draw_map_row(flow, templates, row)
-                row = []
-            row.append(sheet)
-        if row:
-            draw_map_row(flow, templates, row)
-    flow.y -= 3
-
-
-def key_scale(sheet: TemplateSheet) -> float:
-    """How much smaller a sheet is on its map: mm there for each mm of it."""
-    tall = MAP_ROW if sheet.columns * sheet.rows > 1 else MAP_ROW_ONE
-    # 8 mm of a row are its title and the gap below it. A sheet of many rows may take more, or the
-    # numbers of its pages could not be read; so may one with many templates.
-    wanted = max(sheet.rows * MAP_PAGE, MAP_TEMPLATE * sqrt(len(sheet.drawn)))
-    return map_scale(sheet, 120.0, max(tall - 8, min(wanted, MAP_MOST)))
-
-
-def _map_width(sheet: TemplateSheet, title: str) -> float:
-    return max(sheet.width * key_scale(sheet), text_width(title, 3.6, 600))
-
-
-def _map_title(templates: TemplateSet, sheet: TemplateSheet, lang: Words) -> str:
-    numbers = [page.number for page in pages_of(templates, sheet)]
-    values = {"sheet": sheet.number, "pages": number_ranges(numbers)}
-    if len(numbers) > 1:
-        return lang.say("Sheet {sheet}: pages {pages}", **values)
-    return lang.say("Sheet {sheet}: page {pages}", **values)
-
-
-def _row_width(templates: TemplateSet, sheets: Sequence[TemplateSheet], lang: Words) -> float:
-    widths = (_map_width(sheet, _map_title(templates, sheet, lang)) for sheet in sheets)
-    return sum(widths) + 6 * (len(sheets) - 1)
-
-
-def draw_map_row(flow: KeyFlow, templates: TemplateSet, sheets: Sequence[TemplateSheet]) -> None:
-    """Maps side by side."""
-    tall = max(sheet.height * key_scale(sheet) for sheet in sheets) + 6
-    flow.need(tall)
-    x = SIDE
-    for sheet in sheets:
-        scale = key_scale(sheet)
-        title = _map_title(templates, sheet, flow.lang)
-        flow.canvas.text((x, flow.y - 3.4), title, 3.6, weight=600)
-        draw_map(flow.canvas, templates, sheet, (x, flow.y - 5 - sheet.height * scale), scale)
-        x += _map_width(sheet, title) + 6
-    flow.y -= tall + 2
 
 
 def table_rows(
@@ -324,9 +202,9 @@ def table_rows(
 def draw_table(flow: KeyFlow, rows: Iterable[TableRow]) -> None:
     """The table of templates."""
     flow.need(22 + ROW * 2)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, flow.lang.say("Templates"))
+    flow.heading(flow.lang.say("Templates"))
     words = flow.lang.say("For one piece alone, print only its pages.")
-    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    flow.paragraph(words, below=1)
     flow.y = draw_table_head(flow.canvas, (SIDE, flow.y), flow.width)
     for row in rows:
         # Columns are named again on each page, since pages get parted.
@@ -363,8 +241,8 @@ def _draw_words(flow: KeyFlow, title: str, words: str, rows: Sequence[tuple[str,
     """A heading, what the rows are, and the rows: what words belong to, and the words."""
     wide = max(text_width(strong, 4.0, 700) for strong, _ in rows) + 4
     flow.need(24)
-    flow.y = heading(flow.canvas, (SIDE, flow.y), flow.width, title)
-    flow.y = paragraph(flow.canvas, (SIDE, flow.y), flow.width, words) - 1
+    flow.heading(title)
+    flow.paragraph(words, below=1)
     for strong, line in rows:
         flow.need(7)
         flow.canvas.text((SIDE, flow.y - 4), strong, 4.0, weight=700)

@@ -1,6 +1,6 @@
 """Blocks of the key pages: how to print, how to join, line types, the table of templates."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from guidegen.geometry.outline.records import Arc, Line, LineKind, Point, Run
@@ -9,7 +9,6 @@ from guidegen.pictures.pen.canvas import Canvas, Stroke
 from guidegen.pictures.pen.dimensions import arrow
 from guidegen.pictures.pen.frames import polyline
 from guidegen.pictures.pen.hatches import hatch_lines
-from guidegen.pictures.pen.lettering import CAP_HEIGHT, wrap
 from guidegen.pictures.pen.linestyles import (
     CHECK,
     CREASE,
@@ -23,48 +22,8 @@ from guidegen.pictures.pen.linestyles import (
     TRIM,
     LineStyle,
 )
+from guidegen.pictures.templates.key.flow import paragraph
 from guidegen.words import Words, msg
-
-BODY = 3.9
-"""mm; letter size of the key's sentences."""
-
-LEADING = 1.3
-
-
-def paragraph(
-    canvas: Canvas,
-    corner: Point,
-    width: float,
-    words: str,
-    *,
-    size: float = BODY,
-    weight: int = 400,
-) -> float:
-    """Words from their upper left corner, broken to a width; returns y below them, in mm."""
-    x, y = corner
-    for line in wrap(words, width, size, weight):
-        y -= size * LEADING
-        # Capitals stand in the middle of their row: half of what leads lies below them.
-        canvas.text((x, y + size * (LEADING - CAP_HEIGHT) / 2), line, size, weight=weight)
-    return y
-
-
-def heading(canvas: Canvas, corner: Point, width: float, words: str) -> float:
-    """A heading with a rule above it; returns y below, in mm."""
-    x, y = corner
-    canvas.line((x, y), (x + width, y), Stroke(0.5))
-    canvas.text((x, y - 5.2), words, 5.2, weight=700)
-    return y - 7.5
-
-
-def steps(canvas: Canvas, corner: Point, width: float, words: Iterable[str]) -> float:
-    """Numbered sentences with the numbers hanging at the left; returns y below, in mm."""
-    x, y = corner
-    for number, sentence in enumerate(words, 1):
-        canvas.text((x, y - BODY * 0.97), str(number), BODY, weight=700)
-        y = paragraph(canvas, (x + 4.5, y), width - 4.5, sentence) - 1.2
-    return y
-
 
 CHECK_WORDS = msg(
     "Measure the check line over all pages. It must have the length written beside it."
