@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.outline.areas import widest_spot
@@ -82,8 +82,8 @@ def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
     lang: Words,
     teeth: Mapping[str, float],
 ) -> Drawing:
-    sheet = plan.sheets[number - 1]
-    scale = reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
+    sheet = _lying(plan.sheets[number - 1])
+    scale = _scale(sheet)
     height = sheet.height * scale + TOP + FOOT
     share = sheet.used / (sheet.width * sheet.height)
     count = lang.say("sheet {number} of {count}", number=number, count=len(plan.sheets))
@@ -119,6 +119,23 @@ def _draw_sheet(  # noqa: PLR0917 - a sheet, its words and its id
     used = lang.say("{material}, {share} used", material=material, share=lang.percent(share))
     title_strip(canvas, count, used, scale)
     return canvas.drawing()
+
+
+def _scale(sheet: CutSheet) -> float:
+    return reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT)
+
+
+def _lying(sheet: CutSheet) -> CutSheet:
+    """A sheet that is longer than wide turned a quarter to the left, where it is drawn larger so:
+    what comes off a roll would else be too small to be labelled."""
+    if sheet.height <= sheet.width:
+        return sheet
+    turned = tuple(
+        replace(placed, x=sheet.height - placed.y, y=placed.x, angle=placed.angle + 90)
+        for placed in sheet.placed
+    )
+    lying = replace(sheet, width=sheet.height, height=sheet.width, placed=turned)
+    return lying if _scale(lying) > _scale(sheet) else sheet
 
 
 def _tints(kit: Kit) -> dict[str, Tint]:
@@ -293,9 +310,7 @@ def _describe(sheet: CutSheet, kit: Kit, title: str, lang: Words) -> str:
         f"{label} {names[label]}" + (f" {_times(count, lang)}" if count > 1 else "")
         for label, count in counts.items()
     )
-    scale = scale_words(
-        reduction(sheet.width, sheet.height, WIDTH - LEFT - RIGHT, MOST_HEIGHT), lang
-    )
+    scale = scale_words(_scale(sheet), lang)
     return lang.say(
         "{title}: {width} by {height} mm usable, {share} used, drawn {scale}. Holds {list}.",
         title=title,

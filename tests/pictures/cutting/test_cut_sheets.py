@@ -77,6 +77,27 @@ def test_a_flipped_piece_is_drawn_mirrored():
         assert point == pytest.approx(((300 - y) * SCALE, (200 - x) * SCALE), abs=1e-3)
 
 
+def test_a_long_sheet_lies_on_its_side():
+    """2700 mm off a roll of 450 mm are drawn a quarter turned, 1 : 25 where upright they would be
+    1 : 40: a corner (x, y) of a piece lies at (2700 - y, x). A mat a little longer than wide, which
+    would be drawn no larger, stands upright."""
+    corners = [(0, 0), (90, 0), (90, 20), (20, 20), (20, 60), (0, 60)]
+    shape = Shape((Edge("rim", polygon(corners)),))
+    ell = replace(sample_pieces()[2], part="ell", template=shape, shape=shape)
+    kit = replace(sample_kit(), pieces=(ell,))
+    placed = (Placed("ell", 1, 300, 200, 0),)
+    roll = CutSheet("roll", 450, 2700, placed, 1)
+    svg = draw_cut_sheets(replace(sample_plan(), sheets=(roll,)), kit, "m")[0]
+    assert "1 : 25" in words(svg)
+    for point, (x, y) in zip(outline(svg, "ell")[0], corners, strict=False):
+        true = ((2700 - 200 - y) / 25, (300 + x) / 25)
+        assert point == pytest.approx(true, abs=1e-3)
+    mat = CutSheet("mat", 580, 600, placed, 1)
+    svg = draw_cut_sheets(replace(sample_plan(), sheets=(mat,)), kit, "m")[0]
+    for point, (x, y) in zip(outline(svg, "ell")[0], corners, strict=False):
+        assert point == pytest.approx(((300 + x) * SCALE, (200 + y) * SCALE), abs=1e-3)
+
+
 def test_every_piece_is_labelled_inside_or_by_a_leader():
     """Large pieces carry their label; 55 studs share one leader with their number."""
     first, second = sheets()
