@@ -21,6 +21,7 @@ from guidegen.app.measured.bodies import MADE, judge_body, on_hand_from, stop_on
 from guidegen.app.workers.local import local_pool
 from guidegen.buildfile.derive.sizes import size_numbers
 from guidegen.buildfile.read.content import Content, GuideFile
+from guidegen.buildfile.read.people.class_days import MOST_DAYS
 from guidegen.buildfile.read.people.listed import MOST_PEOPLE, Listed
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
@@ -46,6 +47,7 @@ from guidegen.layout.times.plans import marked_beforehand
 from guidegen.problems import collect, did_you_mean
 from guidegen.progress import Reporter
 from guidegen.quantities import duration_words, money_words, spent_words
+from guidegen.render.classes.names import HANDOUT
 from guidegen.render.text.class_names import minute_words
 from guidegen.words import ENGLISH
 from guidegen.write.plans import load_plans
@@ -121,7 +123,7 @@ class ClassResult:
             took = f"ends on {minute_words(plan, plan.times.end, ENGLISH)}"
         cost = spent_words(plan.materials.cost, plan.materials.unpriced, self.currency, ENGLISH)
         head = money_words(plan.per_head, self.currency, ENGLISH)
-        handouts = [name for name in self.files if name.startswith("handout-")]
+        handouts = [name for name in self.files if name.startswith(HANDOUT)]
         templates = [name for name in self.files if name.startswith("templates-")]
         named = [name for name in self.files if name not in {*handouts, *templates}]
         lines = [
@@ -134,6 +136,10 @@ class ClassResult:
             more = len(plan.advice.left) - MOST_TOLD
             told = [*plan.advice.left[:MOST_TOLD], *([f"{more} more"] if more > 0 else [])]
             lines.append(f"left for home, or to skip: {', '.join(told)}")
+        if plan.advice.days == 0:
+            lines.append(
+                f"nor does it fit on {MOST_DAYS} days of these hours: a smaller guide would"
+            )
         if plan.advice.days:
             lines.append(f"{plan.advice.days} days of these hours would do: --day, --days")
         lines += [_gain_words(gain) for gain in plan.advice.gains]

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from math import ceil
 
 from guidegen.app.jobs.class_templates import (
     KitOfSome,
@@ -28,7 +29,7 @@ from guidegen.pictures.times.class_line import draw_class_lines, draw_tool_lines
 from guidegen.progress import Reporter
 from guidegen.render.booklets.booklet import booklet_files
 from guidegen.render.classes.before import PrintView, print_view
-from guidegen.render.classes.names import handout_name
+from guidegen.render.classes.names import HANDOUT, handout_name
 from guidegen.render.classes.pages import (
     HANDOUT_PAGES,
     ClassDrawings,
@@ -112,7 +113,17 @@ def make_class_files(work: ClassWork, pool: Pool, progress: Reporter) -> dict[st
         prints.append(print_view(content.words, plan, some.people, name, pages, some.copies))
         for number in some.people:
             progress.step(handout_name(number, plan.people[number].name))
-    html = before_html(content, first, plan, work.paper, pictures, prints, work.theme)
+    handouts = [page_count(data) for name, data in own.items() if name.startswith(HANDOUT)]
+    html = before_html(
+        content,
+        first,
+        plan,
+        work.paper,
+        pictures,
+        prints,
+        work.theme,
+        handout_sheets=ceil(max(handouts) / 2),
+    )
     files["beforehand.pdf"] = _tagged(html, shown)
     progress.step("beforehand")
     return files | dict(sorted(own.items()))

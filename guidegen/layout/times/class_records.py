@@ -1,11 +1,11 @@
 """Records of a class: its people, their tools and hours."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
 from guidegen.layout.class_hours import ClassDay
-from guidegen.layout.hours import Span
+from guidegen.layout.hours import SLACK, Span
 from guidegen.layout.records import CutPlan, MaterialsList, ToolLine
 from guidegen.layout.schedules import Schedule
 
@@ -106,10 +106,14 @@ class HoursAdvice:
     """Steps that somebody has not finished when the hours are over: to skip, or to do at home."""
     gains: tuple[Gain, ...] = ()
     """Single changes that save time, the largest gain first."""
-    days: int = 0
-    """Days of the same hours that it would fit; 0 where it fits one, is on several, or fits none of
-    as many as a class may have."""
+    days: int | None = None
+    """Days of the same hours that it would fit; 0 where it fits none of as many as a class may
+    have, None where that was not asked: it fits one, or is on several."""
 
+
+STAYS = 120.0
+"""minutes over its hours up to which people stay and times are told. Our choice: what would go on
+for longer is left when they go home, and nobody is told to work at midnight."""
 
 AT_TABLE = 6
 """People at one table with an adult. Common practice, no source: local rules decide."""
@@ -176,6 +180,27 @@ class ClassPlan:
     """What is done before the class, in the order of its steps."""
     missing: Missing | None = None
     """Two people missing; None for a class of three or fewer."""
+
+    def is_left(self, start: float, hands: Iterable[int] = ()) -> bool:
+        """Whether work that would begin then is left when the class is over.
+
+        Of a class that runs over by no more than `STAYS` nothing is, but for `hands` that are not
+        there on its last day.
+        """
+        limit = self.hours * 60
+        if start < limit - SLACK:
+            return False
+        days = self.times.class_days
+        return self.runs_on or bool(days and days[-1].away.intersection(hands))
+
+    def ends_late(self, end: float) -> bool:
+        """Whether something would end when everybody has gone home."""
+        return self.runs_on and end > self.hours * 60 + SLACK
+
+    @property
+    def runs_on(self) -> bool:
+        """Whether it would go on for longer after its hours than people stay."""
+        return self.times.end > self.hours * 60 + STAYS + SLACK
 
     @property
     def per_head(self) -> float:

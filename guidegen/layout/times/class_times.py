@@ -5,6 +5,7 @@ from dataclasses import replace
 from math import inf
 
 from guidegen.buildfile.derive.cautions import step_tools
+from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.read.people.class_days import MOST_DAYS
 from guidegen.buildfile.records.guide import Guide, Step
 from guidegen.buildfile.records.stock import Stock
@@ -144,10 +145,14 @@ def advise_hours(
     )
 
 
-def _days_needed(guide: Guide, stock: Stock, times: Schedule, limit: float, means: Means) -> int:
-    """Days of the same hours and breaks, one after the other, that a class would fit; else 0."""
+def _days_needed(
+    guide: Guide, stock: Stock, times: Schedule, limit: float, means: Means
+) -> int | None:
+    """Days of the same hours and breaks, one after the other, that a class would fit; 0 where it
+    fits none of `MOST_DAYS`, None where it has several already.
+    """
     if means.days or limit > DAY:
-        return 0
+        return None
 
     def fits(count: int) -> bool:
         starts = [number * DAY for number in range(count)]
@@ -205,7 +210,9 @@ def _changed(
         more = replace(means, helpers=means.helpers + 1)
         yield GainKind.HELPER, "", plan_class_times(guide, stock, people, before, more)
     for step in guide.steps:
-        if step.parts and step.id not in before and not lacking_before(guide, step, before):
+        # What is let air or dry for a day is worth as much before the class as what is made.
+        makes = step.parts or step_wait(step, stock)
+        if makes and step.id not in before and not lacking_before(guide, step, before):
             done = [*before, step.id]
             yield GainKind.STEP, step.id, plan_class_times(guide, stock, people, done, means)
 

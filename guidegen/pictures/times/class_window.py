@@ -6,6 +6,7 @@ from math import inf
 
 from guidegen.layout.class_hours import ClassDay
 from guidegen.layout.schedules import Schedule
+from guidegen.layout.times.class_records import STAYS
 from guidegen.pictures.times.axis import TimeSpan
 
 
@@ -50,10 +51,13 @@ def class_window(
     first, last, close, name = 0.0, inf, hours * 60, ""
     if day is not None:
         first, name = day.start, day.name
-        # Work after the end of the last day is drawn on it.
+        # Work a little after the end of the last day is drawn on it.
         last = inf if day.start == times.class_days[-1].start else day.end
         close = day.end - day.start
         start = None if start is None else (start + first) % 1440
+    if last == inf and times.end > hours * 60 + STAYS:
+        # What is left when people have gone home has no time to be drawn at.
+        last = first + close
     spans = [span for slot in times.slots for span in slot.spans]
     return ClassWindow(
         first, last, close, _cut(spans, first, last), _cut(times.breaks, first, last), start, name

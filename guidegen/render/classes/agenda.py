@@ -97,7 +97,8 @@ def _agenda(scene: Scene, plan: ClassPlan, day: ClassDay | None) -> tuple[Agenda
         if step.id in times.beforehand:
             continue
         spans = (times.span(step.id),) if day is None else times.on(day, step.id)
-        if spans:
+        # Nobody is there to be told of what is left when the class is over.
+        if spans and not plan.is_left(min(spans)[0]):
             rows.append((spans, step))
     rows.sort(key=lambda row: min(row[0]))
     said: set[str] = set()

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from guidegen.buildfile.read.people.class_days import MOST_DAYS
 from guidegen.layout.times.class_records import (
     SHORTER,
     ClassPlan,
@@ -57,7 +58,7 @@ class AdviceView:
     """Steps that are not done by all when the hours are over."""
     gains: tuple[GainView, ...] = ()
     days: str = ""
-    """How many days of the same hours would do; empty where that is not known."""
+    """How many days of the same hours would do, or that none do; empty where nobody asked."""
 
 
 def count_views(
@@ -109,7 +110,7 @@ def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
             over=duration_words(advice.over, words),
             hours=hours,
         )
-    if plan.start is not None and not plan.times.class_days:
+    if plan.start is not None and not plan.times.class_days and not plan.runs_on:
         clock = span_words(plan, 0.0, plan.times.end, words)
         said = words.say("{verdict} By the clock: {clock}.", verdict=said, clock=clock)
     return AdviceView(
@@ -123,8 +124,14 @@ def advice_view(scene: Scene, plan: ClassPlan) -> AdviceView:
 
 
 def _days_words(advice: HoursAdvice, words: Words) -> str:
-    if not advice.days:
+    if advice.days is None:
         return ""
+    if not advice.days:
+        return words.say(
+            "Nor does it fit on {days} of these hours: take a smaller guide, or make more of it "
+            "before.",
+            days=words.many("{n} day", "{n} days", MOST_DAYS),
+        )
     days = words.many("{n} day", "{n} days", advice.days)
     return words.say("On {days} of these hours it fits, with nothing else changed.", days=days)
 

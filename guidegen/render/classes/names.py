@@ -14,6 +14,10 @@ def own_name(number: int, name: str) -> str:
     return f"{number + 1:02}{'-' + short if short else ''}"
 
 
+HANDOUT = "handout-"
+"""How the names of all handouts begin."""
+
+
 def handout_name(number: int, name: str) -> str:
     """'handout-03-robin.pdf'."""
-    return f"handout-{own_name(number, name)}.pdf"
+    return f"{HANDOUT}{own_name(number, name)}.pdf"

@@ -24,19 +24,21 @@ from guidegen.render.classes.before import (
     work_views,
     work_words,
 )
+from guidegen.render.classes.handout import (
+    cut_views,
+    help_views,
+    measure_views,
+    slot_views,
+    young_once,
+)
 from guidegen.render.classes.means import advice_view, before_count_views, count_views
 from guidegen.render.classes.room import room_views
 from guidegen.render.classes.views import (
     before_views,
-    cut_views,
-    help_views,
     hour_views,
-    measure_views,
     person_views,
-    slot_views,
     station_views,
     taken_views,
-    young_once,
 )
 from guidegen.render.text.class_names import break_words
 from guidegen.render.text.links import BookletLinks, drawing_file
@@ -142,6 +144,7 @@ def leader_html(  # noqa: PLR0917 - a class, its plan and how it is drawn
         missing=missing_view(scene, plan),
         breaks=break_words(plan, content.words),
         by_clock=plan.start is not None,
+        runs_on=plan.runs_on,
         lines=[drawing(scene, svg) for svg in drawn.people],
         tool_lines=[drawing(scene, svg) for svg in drawn.tools],
         materials=materials_view(scene, plan.materials),
@@ -162,8 +165,13 @@ def before_html(  # noqa: PLR0917 - the same
     pictures: GuidePictures,
     prints: Sequence[PrintView],
     theme: Theme,
+    *,
+    handout_sheets: int,
 ) -> str:
-    """What is printed, done for all kits and packed before the class, for those who do it."""
+    """What is printed, done for all kits and packed before the class, for those who do it.
+
+    `handout_sheets` are those of the longest handout, printed on both sides.
+    """
     things = frozenset(("step", one.step) for one in plan.before)
     scene = Scene(content, guide, pictures, BookletLinks(things), paper=True)
     return _set(
@@ -174,6 +182,7 @@ def before_html(  # noqa: PLR0917 - the same
         msg("Before the class"),
         people=len(plan.people),
         prints=prints,
+        handout_sheets=handout_sheets,
         work=work_views(scene, plan),
         work_words=work_words(scene, plan),
         tools=before_count_views(scene, plan),
@@ -264,7 +273,8 @@ def handout_html(  # noqa: PLR0917 - the same
         report=report_code(scene, seen.size, msg("Handout")),
         measures=measure_views(scene, kit),
         pieces=cut_views(scene, kit),
-        breaks=break_words(plan, content.words),
+        # Of several days each tells its own, above its steps.
+        breaks="" if plan.times.class_days else break_words(plan, content.words),
         helps=help_views(scene, plan, person),
         young=young,
         slots=slots,

@@ -12,7 +12,7 @@ from guidegen.buildfile.derive.cautions import step_cautions, step_tools
 from guidegen.buildfile.records.guide import Step
 from guidegen.buildfile.records.safety.cautions import RoomNeed
 from guidegen.buildfile.records.stock import Stock
-from guidegen.layout.times.class_records import AT_TABLE, ClassPlan
+from guidegen.layout.times.class_records import AT_TABLE, ClassPlan, ToolCount
 from guidegen.render.views.scene import LinkView, Scene, step_links
 from guidegen.words import Words, msg
 
@@ -109,12 +109,18 @@ def _asking(step: Step, stock: Stock, need: RoomNeed) -> list[str]:
     return names + [caution.title for caution in cautions if need in caution.room]
 
 
+def _at_once(one: ToolCount, plan: ClassPlan) -> int:
+    """How many of a tool are used at once: more than the usual count where more are there."""
+    units = {unit for slot in plan.times.slots for unit in slot.tools if unit[0] == one.tool.tool}
+    return len(units) or one.count
+
+
 def _saying(need: RoomNeed, steps: list[Step], plan: ClassPlan, stock: Stock, words: Words) -> str:
     if need in SAYINGS:
         return words.say(SAYINGS[need])
     here = {name for step in steps for name in step_tools(step, stock)}
     count = sum(
-        one.count
+        _at_once(one, plan)
         for one in plan.tools
         if one.tool.tool in here and need in stock.tools[one.tool.tool].room
     )

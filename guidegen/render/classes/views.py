@@ -1,34 +1,23 @@
 """Plan of a class in → what its leader, its stations and its people read."""
 
-from dataclasses import dataclass, replace
-from itertools import groupby
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from guidegen.buildfile.derive.caution_places import caution_places, for_builders, sheet_places
+from guidegen.buildfile.derive.caution_places import caution_places, for_builders
 from guidegen.buildfile.derive.cautions import GRAVITY, step_tools, step_young
 from guidegen.buildfile.derive.waits import step_wait
 from guidegen.buildfile.records.guide import Step
-from guidegen.geometry.outline.measures import bounds
-from guidegen.geometry.pieces.records import Kit
-from guidegen.layout.class_hours import ClassDay
-from guidegen.layout.schedules import Slot
 from guidegen.layout.times.class_records import ClassPlan, table_of
-from guidegen.quantities import duration_words, length_words, work_words
+from guidegen.quantities import duration_words, work_words
 from guidegen.render.classes.means import CountView, count_views
 from guidegen.render.text.class_names import (
-    DAY,
-    day_line,
-    day_of,
     hand_name,
-    hours_words,
     span_words,
 )
 from guidegen.render.views.cautions import CautionView, caution_view, young_words
 from guidegen.render.views.scene import Scene, size_title, step_numbers
-from guidegen.render.views.step_space import HandPlace
 from guidegen.render.views.steps import StepView, stage_words, step_view
-from guidegen.words import Words, msg
 
 ROOMY, CROWDED, DENSE = 15, 17, 26
 """Weights of a station card up to which it is set in large type, to be read standing, and from
@@ -77,46 +66,6 @@ class HourView:
     """Gravest signal word; else empty."""
     station: str = ""
     """Number of the card; empty on the card itself."""
-
-
-@dataclass(frozen=True, slots=True)
-class SlotStepView:
-    """A step of one person, with when."""
-
-    clock: str
-    helped: str
-    """Who lends a hand; else empty."""
-    step: StepView
-    day: str = ""
-    """Of the first one on each day of a class of several: the day with its hours."""
-
-
-@dataclass(frozen=True, slots=True)
-class HelpView:
-    """A time at which somebody lends a hand to another."""
-
-    clock: str
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class CutView:
-    """Pieces of one part, for a handout."""
-
-    labels: str
-    name: str
-    count: str
-    material: str
-    size: str
-    """Width and height of the piece."""
-
-
-@dataclass(frozen=True, slots=True)
-class PersonMeasureView:
-    """A measurement that a kit was made to."""
-
-    name: str
-    length: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,70 +159,8 @@ def before_views(scene: Scene, plan: ClassPlan) -> tuple[StepView, ...]:
     return tuple(step_view(scene, step, places) for step, places in placed)
 
 
-def slot_views(
-    scene: Scene, plan: ClassPlan, person: int, *, drawn: bool = True
-) -> tuple[SlotStepView, ...]:
-    """The steps of one person in the order of time, for slim columns; `drawn`: with drawings."""
-    known = {step.id: step for step in scene.guide.steps}
-    slots = [slot for slot in plan.times.slots if slot.kit == person]
-    steps = [known[slot.step] for slot in slots]
-    placed = zip(slots, steps, sheet_places(steps, scene.content.stock), strict=True)
-    found = []
-    told: ClassDay | None = None
-    for slot, step, places in placed:
-        day = day_of(plan, slot.start)
-        found.append(
-            SlotStepView(
-                _slot_words(plan, slot, scene.words),
-                _helped(plan, slot, scene.words),
-                _in_column(step_view(scene, step, places), drawn=drawn),
-                day_line(plan, day, scene.words) if day and day != told else "",
-            )
-        )
-        told = day
-    return tuple(found)
-
-
-def _slot_words(plan: ClassPlan, slot: Slot, words: Words) -> str:
-    """From when to when, under the line that tells the day where there are several."""
-    if slot.end <= slot.start + DAY / 2:
-        return hours_words(plan, slot.start, slot.end, words)
-    return span_words(plan, slot.start, slot.end, words)
-
-
-def _in_column(step: StepView, *, drawn: bool) -> StepView:
-    """A step whose list stands under its words, without the kind of work: its card tells that."""
-    hand = step.hand if step.hand is HandPlace.NONE else HandPlace.WORDS
-    if drawn:
-        return replace(step, hand=hand, process=None)
-    return replace(step, hand=hand, process=None, drawing=None, picture=None)
-
-
-def young_once(slots: tuple[SlotStepView, ...]) -> tuple[str, tuple[SlotStepView, ...]]:
-    """What holds of young people in every step, and the steps without it; empty where they differ.
-
-    Told at the head of the sheet it takes a line, not one with each step.
-    """
-    said = {slot.step.young for slot in slots}
-    if len(said) != 1:
-        return "", slots
-    return said.pop(), tuple(replace(slot, step=replace(slot.step, young="")) for slot in slots)
-
-
-def _helped(plan: ClassPlan, slot: Slot, words: Words) -> str:
-    if not slot.helpers:
-        return ""
-    names = words.listed(hand_name(plan, helper, words) for helper in slot.helpers)
-    if slot.taken_over:
-        return words.say("done for you, hands off: {names}", names=names)
-    return words.say("with {names}", names=names)
-
-
-LEND, DO_FOR = msg("Lend {name} a hand with step {number}"), msg("Do step {number} for {name}")
-
-
 def taken_views(scene: Scene, plan: ClassPlan) -> tuple[TakenView, ...]:
-    """What adults do for those who are too young for it, in the order of time."""
+    """What adults do in the class for those who are too young for it, in the order of time."""
     numbers = step_numbers(scene.guide)
     titles = {step.id: step.title for step in scene.guide.steps}
     return tuple(
@@ -285,54 +172,7 @@ def taken_views(scene: Scene, plan: ClassPlan) -> tuple[TakenView, ...]:
             scene.words.listed(hand_name(plan, hand, scene.words) for hand in slot.hands),
         )
         for slot in plan.times.slots
-        if slot.taken_over
-    )
-
-
-def help_views(scene: Scene, plan: ClassPlan, person: int) -> tuple[HelpView, ...]:
-    """When somebody lends a hand, to whom and for which step."""
-    numbers = step_numbers(scene.guide)
-    return tuple(
-        HelpView(
-            span_words(plan, slot.start, slot.end, scene.words),
-            scene.words.say(
-                DO_FOR if slot.taken_over else LEND,
-                name=plan.people[slot.kit].name,
-                number=numbers[slot.step],
-            ),
-        )
-        for slot in plan.times.of(person)
-        if slot.kit != person
-    )
-
-
-def cut_views(scene: Scene, kit: Kit) -> tuple[CutView, ...]:
-    """The pieces of one person, part by part, spares counted."""
-    materials = scene.content.stock.materials
-    views = []
-    for _, group in groupby(kit.pieces, key=lambda piece: piece.part):
-        pieces = list(group)
-        left, bottom, right, top = bounds((pieces[0].shape.ring(),))
-        views.append(
-            CutView(
-                ", ".join(piece.label for piece in pieces),
-                pieces[0].name,
-                f"{sum(piece.copies for piece in pieces)}",
-                materials[pieces[0].material].name,
-                f"{length_words(right - left, scene.words)} × "
-                f"{length_words(top - bottom, scene.words)}",
-            )
-        )
-    return tuple(views)
-
-
-def measure_views(scene: Scene, kit: Kit) -> tuple[PersonMeasureView, ...]:
-    """What a kit was made to."""
-    known = scene.guide.measurements
-    return tuple(
-        PersonMeasureView(known[name].name, length_words(value, scene.words))
-        for name, value in kit.measurements
-        if name in known
+        if slot.taken_over and not plan.is_left(slot.start, slot.hands)
     )
 
 

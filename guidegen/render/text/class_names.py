@@ -30,9 +30,18 @@ def time_words(plan: ClassPlan, minute: float) -> str:
 
 
 def span_words(plan: ClassPlan, start: float, end: float, words: Words) -> str:
-    """'0:15 to 0:40', or by the clock; in a class of several days after the name of its day."""
+    """'0:15 to 0:40', or by the clock; in a class of several days after the name of its day.
+
+    What is left when a class that would run on for long is over has no time.
+    """
+    if plan.is_left(start):
+        return words.say("after the class")
     first, last = time_words(plan, start), time_words(plan, end)
     hours = plan.times.class_hours
+    if plan.ends_late(end):
+        since = words.say("from {first}", first=first)
+        day = day_of(plan, start)
+        return words.say("{day}, {time}", day=day_words(day, words), time=since) if day else since
     if not plan.times.class_days or hours is None:
         return words.say("{first} to {last}", first=first, last=last)
     days = hours.day(start), hours.day(end, ends=True)
@@ -46,6 +55,8 @@ def span_words(plan: ClassPlan, start: float, end: float, words: Words) -> str:
 
 def hours_words(plan: ClassPlan, start: float, end: float, words: Words) -> str:
     """'9:15 to 9:40' where the day is told already."""
+    if plan.ends_late(end):
+        return words.say("from {first}", first=time_words(plan, start))
     return words.say("{first} to {last}", first=time_words(plan, start), last=time_words(plan, end))
 
 

@@ -243,6 +243,7 @@ def test_everybody_has_templates(made: Path) -> None:
         pages = len(_pages(out / name))
         assert f"{name} {printed} {pages} pages" in listed.replace("- ", "-")
     assert "Goggles" in listed and "consent.pdf: 3 copies" in listed
+    assert "handouts: 3, one sheet each, both sides" in listed
 
 
 def test_what_a_leader_says_and_looks_at(made: Path) -> None:

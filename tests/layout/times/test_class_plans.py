@@ -168,14 +168,30 @@ def test_advice_tells_what_saves_how_much():
     assert advise_hours(guide, stock, times, 2).gains == ()
 
 
+def test_airing_before_the_class_is_told_with_what_it_saves():
+    """Foam that airs for two hours after 5 min holds up the work of an hour: 185 min, of which the
+    airing at home saves 125. A welcome without a wait is for the class, and no such change."""
+    guide = _guide(
+        {"id": "air", "time": 5, "wait": 120, "parts": []},
+        {"id": "hello", "time": 10, "parts": []},
+        {"id": "mark", "time": 50},
+    )
+    times = plan_class_times(guide, _stock(), 2)
+    assert times.end == 185
+    gains = advise_hours(guide, _stock(), times, 1).gains
+    assert Gain(GainKind.STEP, "air", 125, True) in gains
+    assert not any(gain.name == "hello" for gain in gains)
+
+
 def test_days_that_would_do_are_told():
     """Four steps of 50 min, an hour a day: each has a day of its own, so four days; three hours
-    hold three of them a day, so two; a step of 90 min fits no day of one hour."""
+    hold three of them a day, so two; where it fits one, nobody asks; a step of 90 min fits no day
+    of one hour."""
     guide = _guide(*({"id": f"s{n}", "time": 50} for n in range(4)))
     times = plan_class_times(guide, _stock(), 2)
     assert advise_hours(guide, _stock(), times, 1).days == 4
     assert advise_hours(guide, _stock(), times, 3).days == 2
-    assert advise_hours(guide, _stock(), times, 4).days == 0
+    assert advise_hours(guide, _stock(), times, 4).days is None
     long = _guide({"id": "glue", "time": 90, "wait": 5})
     assert advise_hours(long, _stock(), plan_class_times(long, _stock(), 1), 1).days == 0
 
