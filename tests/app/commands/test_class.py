@@ -1,13 +1,11 @@
 """The class command, from the command line to the files."""
 
-import csv
-import io
 from pathlib import Path
 
 import openpyxl
 import pikepdf
-import pypdfium2
 import pytest
+from app.commands.class_papers import pages_of, rows_of
 from pdf_oxide import PdfDocument
 from pdfua import validate
 from samples import GUIDE, SITE, changed, unplaced, write_content
@@ -35,13 +33,6 @@ def _run(folder: Path, *more: str, guide: str = GUIDE) -> int:
     return main([*arguments, *more])
 
 
-def _pages(path: Path) -> list[str]:
-    """Words of every page of a PDF."""
-    with pypdfium2.PdfDocument(path) as document:
-        texts = [page.get_textpage().get_text_range() for page in document]
-    return [" ".join(text.replace("\ufffe", "-").replace("\u00a0", " ").split()) for text in texts]
-
-
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A class of three: by size, made to measure, and by count."""
@@ -59,11 +50,6 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-def _rows(folder: Path) -> list[dict[str, str]]:
-    text = (folder / "out" / "class.csv").read_text(encoding="utf-8-sig")
-    return list(csv.DictReader(io.StringIO(text, newline="")))
-
-
 def test_a_class_by_names(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -76,7 +62,7 @@ def test_a_class_by_names(
     assert _run(tmp_path, "--people", str(people), "--hours", "1", guide=FLAT) == 0
     assert (tmp_path / "out" / CUT_PLANS).read_text(encoding="utf-8") == kept
     assert "class of 2" in capsys.readouterr().out
-    rows = _rows(tmp_path)
+    rows = rows_of(tmp_path / "out")
     named = [(row["name"], row["note"]) for row in rows if row["section"] == "person"]
     assert named == [("Robin", "size M, pieces marked 1"), ("Kim", "size S, pieces marked 2")]
     bought = sum(float(row["cost"]) for row in rows if row["section"] == "buy")
@@ -89,7 +75,7 @@ def test_a_class_by_names(
 
 def test_cautions_stand_before_their_steps(made: Path) -> None:
     """The list begins with what comes before it, and no step stands before its cautions."""
-    rows = _rows(made)
+    rows = rows_of(made / "out")
     assert rows[0]["section"] == "first"
     assert "data sheet" in rows[0]["note"]
     order = [(row["section"], row["name"]) for row in rows]
@@ -178,7 +164,7 @@ def test_one_person_is_sure(tmp_path: Path, capsys: pytest.CaptureFixture[str]) 
 def test_workbook_and_list_agree(made: Path) -> None:
     """class.xlsx has the packs, costs and totals of class.csv, its totals as formulas; a name that
     looks like a formula stays a text."""
-    rows = _rows(made)
+    rows = rows_of(made / "out")
     path = made / "out" / "class.xlsx"
     values = openpyxl.load_workbook(path, data_only=True)["Shopping"]
     formulas = openpyxl.load_workbook(path)["Shopping"]
@@ -205,7 +191,7 @@ def test_workbook_and_list_agree(made: Path) -> None:
 
 def test_what_is_at_hand_is_not_bought(made: Path) -> None:
     """Six buckles are needed, two are there: four are bought; all discs come from the offcut."""
-    bought = [row for row in _rows(made) if row["section"] == "buy"]
+    bought = [row for row in rows_of(made / "out") if row["section"] == "buy"]
     buckles = sum(int(row["buy"]) * float(row["pack amount"]) for row in bought
                   if row["name"].startswith("Buckle"))  # fmt: skip
     assert buckles == 4
@@ -218,11 +204,11 @@ def test_documents_of_a_class(made: Path) -> None:
     assert {"leader.pdf", "stations.pdf", "consent.pdf", "class.csv", "class.xlsx"} <= names
     handouts = sorted(name for name in names if name.startswith("handout-"))
     assert handouts == ["handout-01-robin-b.pdf", "handout-02-kim-1-1-x.pdf", "handout-03-s-1.pdf"]
-    assert all(len(_pages(made / "out" / name)) <= HANDOUT_PAGES for name in handouts)
-    kim = " ".join(_pages(made / "out" / handouts[1]))
+    assert all(len(pages_of(made / "out" / name)) <= HANDOUT_PAGES for name in handouts)
+    kim = " ".join(pages_of(made / "out" / handouts[1]))
     assert "Kim: =1+1 ../../x" in kim and "made to measure" in kim and "270 mm" in kim
-    assert "Robin <b>" in " ".join(_pages(made / "out" / handouts[0]))
-    leader = " ".join(_pages(made / "out" / "leader.pdf"))
+    assert "Robin <b>" in " ".join(pages_of(made / "out" / handouts[0]))
+    leader = " ".join(pages_of(made / "out" / "leader.pdf"))
     assert (
         "The class takes 1 h 55 min: 55 min more than its 1 h. By the clock: 9:30 to 11:25."
         in leader
@@ -236,11 +222,11 @@ def test_everybody_has_templates(made: Path) -> None:
     out = made / "out"
     sets = sorted(path.name for path in out.glob("templates-*"))
     assert sets == ["templates-02-kim-1-1-x-a4.pdf", "templates-M-a4.pdf", "templates-S-a4.pdf"]
-    kim = " ".join(_pages(out / sets[0]))
+    kim = " ".join(pages_of(out / sets[0]))
     assert "2, Kim: =1+1 ../../x, table 1" in kim
-    listed = " ".join(_pages(out / "beforehand.pdf"))
+    listed = " ".join(pages_of(out / "beforehand.pdf"))
     for name, printed in zip(sets, ("1 copy", "2 copies, 1 of them spare"), strict=False):
-        pages = len(_pages(out / name))
+        pages = len(pages_of(out / name))
         assert f"{name} {printed} {pages} pages" in listed.replace("- ", "-")
     assert "Goggles" in listed and "consent.pdf: 3 copies" in listed
     assert "handouts: 3, one sheet each, both sides" in listed
@@ -249,11 +235,11 @@ def test_everybody_has_templates(made: Path) -> None:
 def test_what_a_leader_says_and_looks_at(made: Path) -> None:
     """The time table tells each caution once, in one line, as the step that brings it begins; and
     how it goes when two stay away is told only where enough are left."""
-    (page,) = [text for text in _pages(made / "out" / "leader.pdf") if "What to say" in text]
+    (page,) = [text for text in pages_of(made / "out" / "leader.pdf") if "What to say" in text]
     said = page[page.index("What to say") :]
     assert said.count("Cut away from yourself, sharp blade only") == 1
     assert said.index("Cut the pieces") < said.index("Cut away from yourself")
-    assert "stay away" not in " ".join(_pages(made / "out" / "leader.pdf"))
+    assert "stay away" not in " ".join(pages_of(made / "out" / "leader.pdf"))
 
 
 def test_a_handout_shows_what_it_will_be(made: Path) -> None:
@@ -275,18 +261,18 @@ def test_every_caution_stands_before_its_action_in_all_documents(made: Path) -> 
     a station card begins with them."""
     out = made / "out"
     for path in sorted(out.glob("handout-*.pdf")):
-        (page,) = [text for text in _pages(path) if "Coat both faces, wait, join." in text]
+        (page,) = [text for text in pages_of(path) if "Coat both faces, wait, join." in text]
         # The panel at the beginning of the sheet may stand on this page too: the last of each counts.
         action = page.index("Coat both faces, wait, join.")
         at = [page.rindex(part, 0, action) for part in (
             "DANGER", "Solvent vapour burns.", "Flash fire.", "Work outdoors, no flame.",
         )]  # fmt: skip
         assert at == sorted(at)
-    leader = " ".join(_pages(out / "leader.pdf"))
+    leader = " ".join(pages_of(out / "leader.pdf"))
     for part in ("Solvent vapour burns.", "Flash fire.", "Work outdoors, no flame.",
                  "The blade is very sharp.", "Press on the wound"):  # fmt: skip
         assert part in leader
-    (card,) = [text for text in _pages(out / "stations.pdf") if "Coat both faces." in text]
+    (card,) = [text for text in pages_of(out / "stations.pdf") if "Coat both faces." in text]
     assert card.index("Work outdoors, no flame.") < card.index("Coat both faces.")
 
 
@@ -320,19 +306,19 @@ def test_steps_before_the_class_are_for_the_leader(tmp_path: Path) -> None:
     # On two days: the paint dries in the night between.
     options += ["--day", "Fri 18:00-18:40", "--day", "9:30-12:00"]
     assert main(options) == 0
-    handout = " ".join(_pages(tmp_path / "out" / "handout-01-m-1.pdf"))
+    handout = " ".join(pages_of(tmp_path / "out" / "handout-01-m-1.pdf"))
     assert "Cut along the lines." not in handout and "Done for you before the class" in handout
     assert handout.index("Fri, 18:00 to 18:40") < handout.index("day 2, 9:30 to 12:00")
-    leader = " ".join(_pages(tmp_path / "out" / "leader.pdf"))
+    leader = " ".join(pages_of(tmp_path / "out" / "leader.pdf"))
     assert "fits its 2 days" in leader
     evening = leader[leader.index("In the evening") :]
     assert evening.index("Before you lock up") < evening.index("day 2, 9:30 to 12:00")
     assert "Fri: Who does what when" in leader and "day 2: Who does what when" in leader
-    pages = _pages(tmp_path / "out" / "beforehand.pdf")
+    pages = pages_of(tmp_path / "out" / "beforehand.pdf")
     (page,) = [text for text in pages if "Cut along the lines." in text]
     assert page.index("The blade is very sharp.") < page.index("Cut along the lines.")
     assert "About 20 min of work for 1 adult" in page
-    steps = [row for row in _rows(tmp_path) if row["section"] == "step"]
+    steps = [row for row in rows_of(tmp_path / "out") if row["section"] == "step"]
     assert [row["note"] for row in steps] == ["before the class", "", "", ""]
 
 
@@ -350,7 +336,7 @@ def test_a_class_in_another_language(tmp_path: Path) -> None:
     options = ["class", "cuff", "--content", str(tmp_path / "content"), "--themes", str(THEMES)]
     options += ["--out", str(tmp_path / "out"), "--count", "M=1", "--nesting-time", "0", "--quiet"]
     assert main([*options, "--language", "de"]) == 0
-    leader = " ".join(_pages(tmp_path / "out" / "leader.pdf"))
+    leader = " ".join(pages_of(tmp_path / "out" / "leader.pdf"))
     assert "Probestulpe" in leader
     assert "Zeitplan" in leader
 

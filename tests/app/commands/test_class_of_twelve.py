@@ -4,16 +4,14 @@ Aged 14 to 60, one beyond the chart, two of uneven arms, 2 heat guns, 3 knives, 
 hour's break, on the sample with a pair of measurements of its own for each side.
 """
 
-import csv
-import io
 import re
 from collections import defaultdict
 from itertools import pairwise
 from math import ceil
 from pathlib import Path
 
-import pypdfium2
 import pytest
+from app.commands.class_papers import pages_of, rows_of
 from samples import GUIDE, STOCK, changed, unplaced, write_content
 
 from guidegen.cli import main
@@ -109,17 +107,6 @@ def out(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "out"
 
 
-def _pages(path: Path) -> list[str]:
-    with pypdfium2.PdfDocument(path) as document:
-        texts = [page.get_textpage().get_text_range() for page in document]
-    return [" ".join(text.replace("\ufffe", "-").replace("\u00a0", " ").split()) for text in texts]
-
-
-def _rows(out: Path) -> list[dict[str, str]]:
-    text = (out / "class.csv").read_text(encoding="utf-8-sig")
-    return list(csv.DictReader(io.StringIO(text, newline="")))
-
-
 def test_a_class_of_twelve_runs_from_its_papers(out: Path) -> None:
     """Nobody is in two places or works in the break, no tool is used by more than there are of it,
     nobody young does an adult's step, every kit gets every step after the one before it; all
@@ -132,7 +119,7 @@ def test_a_class_of_twelve_runs_from_its_papers(out: Path) -> None:
 
 
 def _assert_times_hold(out: Path) -> None:
-    rows = _rows(out)
+    rows = rows_of(out)
     lanes: dict[str, list[tuple[int, int]]] = defaultdict(list)
     done: dict[tuple[str, str], tuple[int, int]] = {}
     for row in (row for row in rows if row["section"] == "time"):
@@ -163,26 +150,26 @@ def _assert_times_hold(out: Path) -> None:
 
 
 def _assert_cautions_in_place(out: Path) -> None:
-    order = [(row["section"], row["name"].split(": ")[-1]) for row in _rows(out)]
+    order = [(row["section"], row["name"].split(": ")[-1]) for row in rows_of(out)]
     for step, (_, _, cautions) in STEPS.items():
         at = order.index(("step", step))
         before = order[at - len(cautions) : at]
         assert set(before) == {("caution", title) for title in cautions}
     for number, name in enumerate(NAMES):
-        pages = _pages(out / handout_name(number, name))
+        pages = pages_of(out / handout_name(number, name))
         assert len(pages) <= HANDOUT_PAGES
         for _, action, cautions in STEPS.values():
             (page,) = [text for text in pages if action in text]
             said = page[: page.index(action)]
             assert all(SHORT[title] in said or _full(title) in said for title in cautions), name
-    leader = " ".join(_pages(out / "leader.pdf"))
+    leader = " ".join(pages_of(out / "leader.pdf"))
     assert all(_full(title) in leader for title in SHORT)
-    cards = _pages(out / "stations.pdf")
+    cards = pages_of(out / "stations.pdf")
     for step, (_, _, cautions) in STEPS.items():
         (card,) = [text for text in cards if step in text]
         # Its steps are listed at its foot.
         assert all(card.index(_full(title)) < card.rindex(step) for title in cautions)
-    consent = " ".join(_pages(out / "consent.pdf"))
+    consent = " ".join(pages_of(out / "consent.pdf"))
     assert all(title in consent for title in SHORT)
 
 
@@ -194,10 +181,10 @@ def _full(title: str) -> str:
 
 
 def _assert_templates_there(out: Path) -> None:
-    sets = {path.name: _pages(path) for path in out.glob("templates-*.pdf")}
+    sets = {path.name: pages_of(path) for path in out.glob("templates-*.pdf")}
     own = {name: f"templates-{NAMES.index(name) + 1:02}-{name.lower()}-a4.pdf" for name in OWN}
     assert set(sets) == {"templates-M-a4.pdf", "templates-S-a4.pdf", *own.values()}
-    listed = " ".join(_pages(out / "beforehand.pdf")).replace("- ", "-")
+    listed = " ".join(pages_of(out / "beforehand.pdf")).replace("- ", "-")
     for file, pages in sets.items():
         text = " ".join(pages)
         assert "Cuff" in text and "Plate" in text and "50 mm" in text
@@ -211,7 +198,7 @@ def _assert_templates_there(out: Path) -> None:
         number = NAMES.index(name) + 1
         text = " ".join(sets[own[name]])
         assert f"{number}, {name}, table {(number - 1) // 6 + 1}" in text
-        handout = " ".join(_pages(out / handout_name(number - 1, name)))
+        handout = " ".join(pages_of(out / handout_name(number - 1, name)))
         assert f"{left} mm" in handout and f"{right} mm" in handout
         # Left and right are listed apart where they differ.
         cuffs = re.findall(r"(AL, AR|AL|AR) Cuff Foam", handout)

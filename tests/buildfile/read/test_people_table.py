@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from guidegen.buildfile.read.people.listed import MOST_PEOPLE
-from guidegen.buildfile.read.people.table import read_people_table
+from guidegen.buildfile.read.people.table import PeopleTerms, read_people_table
 from guidegen.problems import collect
 
 SIZES, MEASUREMENTS = ("M", "10"), ("forearm", "wrist")
@@ -14,7 +14,7 @@ SIZES, MEASUREMENTS = ("M", "10"), ("forearm", "wrist")
 def _read(folder: Path, text: str):
     path = folder / "people.csv"
     path.write_text(text, encoding="utf-8")
-    return collect(read_people_table(path, SIZES, MEASUREMENTS))
+    return collect(read_people_table(path, PeopleTerms(SIZES, MEASUREMENTS)))
 
 
 def _seen(people):
@@ -54,7 +54,7 @@ def test_titles_above_and_headers_as_they_are_called(tmp_path: Path) -> None:
         encoding="utf-8",
     )
     people, problems = collect(
-        read_people_table(path, SIZES, MEASUREMENTS, {"forearm": "Forearm girth"})
+        read_people_table(path, PeopleTerms(SIZES, MEASUREMENTS, {"forearm": "Forearm girth"}))
     )
     assert not problems
     assert _seen(people) == [("Änne", "M", {}, True), ("Jo", "", {"forearm": 275}, False)]

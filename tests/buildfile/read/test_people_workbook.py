@@ -8,6 +8,7 @@ import openpyxl
 import pytest
 
 from guidegen.buildfile.read.people import workbook
+from guidegen.buildfile.read.people.table import PeopleTerms
 from guidegen.buildfile.read.people.workbook import read_people_workbook
 from guidegen.problems import collect
 
@@ -28,7 +29,7 @@ def _write(path: Path, rows: list[list[object]]) -> Path:
 
 
 def _read(path: Path):
-    return collect(read_people_workbook(path, ["S", "M"], ["forearm", "wrist"]))
+    return collect(read_people_workbook(path, PeopleTerms(["S", "M"], ["forearm", "wrist"])))
 
 
 def test_a_workbook_is_read_as_its_table(tmp_path: Path) -> None:

@@ -1,7 +1,12 @@
-"""Small guides and a stock for tests of time tables: a gun in turns, a pen that goes around."""
+"""Small guides and a stock for tests of time tables: a gun in turns, a pen that goes around; and
+how long one kit takes at least.
+"""
+
+import networkx as nx
 
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
+from guidegen.layout.times.step_graph import depends_on
 
 HEAD = {
     "title": "T", "version": "1", "date": "2026-11-01", "author": "A", "licence": "L",
@@ -25,10 +30,21 @@ def guide_of(*steps: dict[str, object]) -> Guide:
     return Guide.model_validate({**HEAD, "parts": parts, "steps": whole})
 
 
-def stock_of() -> Stock:
+def critical_path(guide: Guide) -> float:
+    """Minutes of the longest chain of steps and waits of one kit, as networkx finds it."""
+    steps = {step.id: step for step in guide.steps}
+    graph = nx.DiGraph()
+    for step in guide.steps:
+        graph.add_edge(step.id, "end", weight=step.time)
+        for other in depends_on(guide)[step.id]:
+            graph.add_edge(other, step.id, weight=steps[other].time + (steps[other].wait or 0))
+    return float(nx.dag_longest_path_length(graph))
+
+
+def stock_of(**more: object) -> Stock:
     """Six people to a gun, kept through a step; six to a pen; what is hot is for adults."""
     tools = {
         "gun": {"name": "Heat gun", "shared-by": 6, "turns": True},
         "pen": {"name": "Pen", "shared-by": 6},
     }
-    return Stock.model_validate({"tools": tools, "cautions": {"hot": HOT}})
+    return Stock.model_validate({"tools": tools, "cautions": {"hot": HOT}, **more})

@@ -2,11 +2,10 @@
 
 from itertools import pairwise, permutations
 
-import networkx as nx
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from layout.times.shops import guide_of, stock_of
+from layout.times.shops import critical_path, guide_of, stock_of
 
 from guidegen.layout.class_hours import ClassDay, ClassHours
 from guidegen.layout.times.class_records import Means
@@ -177,9 +176,4 @@ def test_nothing_is_done_at_night_or_by_who_is_away(case):
             assert closed.day(slot.start) == closed.day(slot.end, ends=True)
     for lane in lanes.values():
         assert all(one.end <= after.start for one, after in pairwise(lane))
-    graph = nx.DiGraph()
-    for step in guide.steps:
-        graph.add_edge(step.id, "end", weight=step.time)
-        for other in depends_on(guide)[step.id]:
-            graph.add_edge(other, step.id, weight=steps[other].time + (steps[other].wait or 0))
-    assert times.end >= nx.dag_longest_path_length(graph) - 1e-9
+    assert times.end >= critical_path(guide) - 1e-9

@@ -8,7 +8,7 @@ from guidegen.app.commands.people.clock import When
 from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.people.listed import MOST_PEOPLE, Listed, read_people
-from guidegen.buildfile.read.people.table import read_people_table
+from guidegen.buildfile.read.people.table import PeopleTerms, read_people_table
 from guidegen.buildfile.read.people.workbook import read_people_workbook
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.stock import Stock
@@ -169,8 +169,8 @@ def people_from(path: Path, file: GuideFile) -> Checked[list[Listed]]:
     else:
         read = read_people_workbook if ending == ".xlsx" else read_people_table
         called = {key: one.name for key, one in guide.measurements.items()}
-        known = [*guide.measurements, *guide.sides]
-        people = yield from read(path, file.size_names(), known, called)
+        terms = PeopleTerms(file.size_names(), [*guide.measurements, *guide.sides], called)
+        people = yield from read(path, terms)
     return [replace(one, body=_on_both_sides(one.body, guide)) for one in people]
 
 

@@ -8,6 +8,7 @@ Kim,,26 cm,165,14
 import csv
 import io
 from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -32,7 +33,6 @@ ALSO = {"größe": "size", "groesse": "size", "alter": "age"}
 DELIMITERS = ",;\t"
 MOST_ABOVE = 10
 """Lines above the header: a title, a date, nothing. Our choice."""
-NO_NAMES: Mapping[str, str] = {}
 
 NEAR = 0.8
 """Likeness from which a column's name is taken for a slip; others are left alone. Our choice."""
@@ -43,16 +43,28 @@ type PeopleRow = tuple[int, dict[str, str]]
 """TableLine of a row, and its cells by column; empty ones are left out."""
 
 
-def read_people_table(
-    path: Path,
-    sizes: Collection[str],
-    measurements: Collection[str],
-    called: Mapping[str, str] = NO_NAMES,
-) -> Checked[list[Listed]]:
+@dataclass(frozen=True, slots=True)
+class PeopleTerms:
+    """What a guide asks of people, by the names that a table has for it."""
+
+    sizes: Collection[str]
+    measurements: Collection[str]
+    called: Mapping[str, str] = field(default_factory=dict)
+    """Names of measurements in words, by their keys."""
+
+    @property
+    def columns(self) -> dict[str, str]:
+        """What headers mean, by how they are written in small letters."""
+        names = {name.lower(): key for key, name in self.called.items()}
+        own = {name: name for name in (*OWN, *self.measurements)}
+        return {**names, **ALSO, **{key.lower(): key for key in own}}
+
+
+def read_people_table(path: Path, terms: PeopleTerms) -> Checked[list[Listed]]:
     """People of a table with a header row; fields end at commas, semicolons or tabs.
 
-    Each has one of `sizes`, or lengths in columns named as the `measurements`, or as these are
-    `called`, in mm or with a unit. Columns of other names are left alone: a leader keeps more in
+    Each has one of the sizes, or lengths in columns named as the measurements, or as these are
+    called, in mm or with a unit. Columns of other names are left alone: a leader keeps more in
     such a table, and a title above the header. Where fields end at semicolons or tabs, a comma may
     stand for the decimal point.
     """
@@ -63,8 +75,7 @@ def read_people_table(
     text = text.removeprefix("\ufeff")
     delimiter = _delimiter(text)
     lines = _csv_lines(text, delimiter)
-    known = columns_of(measurements, called)
-    return (yield from people_of_rows(lines, shown, sizes, known, comma=delimiter != ","))
+    return (yield from people_of_rows(lines, shown, terms, comma=delimiter != ","))
 
 
 def _delimiter(text: str) -> str:
@@ -77,31 +88,21 @@ def _delimiter(text: str) -> str:
     return max(DELIMITERS, key=lines[0].count)
 
 
-def columns_of(
-    measurements: Collection[str], called: Mapping[str, str] = NO_NAMES
-) -> dict[str, str]:
-    """What headers mean, by how they are written in small letters."""
-    names = {name.lower(): key for key, name in called.items()}
-    own = {name: name for name in (*OWN, *measurements)}
-    return {**names, **ALSO, **{key.lower(): key for key in own}}
-
-
 def people_of_rows(
     lines: Iterator[TableLine],
     shown: str,
-    sizes: Collection[str],
-    known: Mapping[str, str],
+    terms: PeopleTerms,
     *,
     comma: bool,
 ) -> Checked[list[Listed]]:
-    """People of the `lines` of a table, with its header among the first; `known` are columns.
+    """People of the `lines` of a table, with its header among the first.
 
     `comma`: one in a number stands for the decimal point. Raises TableError as the lines do.
     """
-    rows = yield from _rows(lines, shown, known)
+    rows = yield from _rows(lines, shown, terms.columns)
     people: list[Listed] = []
     for line, cells in rows:
-        person = yield from _person(Place(shown, line), cells, sizes, comma=comma)
+        person = yield from _person(Place(shown, line), cells, terms.sizes, comma=comma)
         if person is None:
             continue
         if any(person.name == other.name for other in people):

@@ -6,16 +6,15 @@ reckoned, and no other sheet, file or address is opened.
 
 import io
 import zipfile
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
 
 from guidegen.buildfile.read.files import file_bytes
 from guidegen.buildfile.read.people.listed import Listed
 from guidegen.buildfile.read.people.table import (
-    NO_NAMES,
+    PeopleTerms,
     TableError,
     TableLine,
-    columns_of,
     people_of_rows,
 )
 from guidegen.problems import Checked
@@ -28,20 +27,13 @@ MOST_LINES, MOST_COLUMNS = 1000, 60
 """Of the first sheet. Our choice."""
 
 
-def read_people_workbook(
-    path: Path,
-    sizes: Collection[str],
-    measurements: Collection[str],
-    called: Mapping[str, str] = NO_NAMES,
-) -> Checked[list[Listed]]:
+def read_people_workbook(path: Path, terms: PeopleTerms) -> Checked[list[Listed]]:
     """People of the first sheet of a workbook (.xlsx, ISO/IEC 29500), as of a table."""
     shown = path.as_posix()
     data = yield from file_bytes(path, MOST_BYTES, shown)
     if data is None:
         return []
-    lines = _lines(data)
-    known = columns_of(measurements, called)
-    return (yield from people_of_rows(lines, shown, sizes, known, comma=True))
+    return (yield from people_of_rows(_lines(data), shown, terms, comma=True))
 
 
 def _lines(data: bytes) -> Iterator[TableLine]:
