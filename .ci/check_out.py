@@ -24,7 +24,7 @@ MOST_PAGES = {
     "*/*/bench-card-*.pdf": 1,
     "*/*/summary-*.pdf": 1,
     "slipway-marshal/M/booklet-a4.pdf": 60,
-    "quay-lamp/one-size/booklet-a4.pdf": 27,
+    "quay-lamp/one-size/booklet-a4.pdf": 28,
     "mooring-bracer/M/booklet-a4.pdf": 21,
     "tide-herald/M/booklet-a4.pdf": 44,
 }
