@@ -345,8 +345,8 @@ def _use_words(scene: Scene, use: Use) -> list[str]:
         counts = {one.count(use.material) for one in made}
         values = {one.ohms for one in made if one.resistor == use.material}
         # Of an exact number in every size, not of what is bought more against slips.
-        many = [f"{count}" for count in counts] if len(counts) == 1 else []
-        return [*many, *(ohm_words(ohms, scene.words) for ohms in sorted(values))]
+        number = [f"{count}" for count in counts] if len(counts) == 1 else []
+        return [*number, *(ohm_words(ohms, scene.words) for ohms in sorted(values))]
     if use.cover and use.coats > 1:
         return [scene.words.many("{n} coat", "{n} coats", use.coats)]
     if use.length is not None and not use.length.names:
