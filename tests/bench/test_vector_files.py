@@ -1,85 +1,24 @@
 """Templates of other programs, PDF and DXF, come back as they were meant, or are refused."""
 
 import io
-from dataclasses import replace
 from itertools import product
 from pathlib import Path
 
 import ezdxf
-import pikepdf
 import pytest
+from bench.vector_files import drawn, pdf, piece, refusal, ring
 from benchmarks.vector_writers import FORMS, Form, by_ezdxf, by_reportlab, inches, worst
-from layout.template_samples import sample_kit
-from outside.test_true_scale import HEAD
 from PIL import Image
-from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
-from guidegen.bench.vectors.naming import read_point, read_stated
-from guidegen.bench.vectors.records import VectorError
-from guidegen.bench.vectors.redraw import Redrawn, Wishes, redraw
+from guidegen.bench.vectors.redraw import Wishes, redraw
 from guidegen.errors import UsageError
-from guidegen.geometry.drawing.paths import read_drawing
-from guidegen.geometry.drawing.pieces import assemble
-from guidegen.geometry.drawing.records import DrawnPiece, Role
-from guidegen.geometry.outline.measures import run_area, run_length
+from guidegen.geometry.drawing.records import Role
+from guidegen.geometry.outline.measures import run_area
 from guidegen.geometry.outline.records import Arc
-from guidegen.layout.paper.templates import lay_out_templates
-from guidegen.pictures.templates.pages import draw_template_pages
-from guidegen.render.pdf.template_pdf import render_template_pdf
-from guidegen.words import ENGLISH
 
 KEPT = Path(__file__).parents[1] / "corpus" / "vectors"
-
-
-def drawn(data: bytes, **wishes: object) -> Redrawn:
-    """A file redrawn, without any error in the new drawing."""
-    made = redraw(data, "a", "a.svg", Wishes(**wishes))
-    assert [str(p) for p in made.problems if p.code != "drawing-unnamed"] == []
-    return made
-
-
-def piece(made: Redrawn, name: str = "piece-1") -> DrawnPiece:
-    """One piece of a drawing, as a build file gets it."""
-    drawing, _ = read_drawing(made.svg, "a.svg")
-    assert drawing is not None
-    found, _ = assemble(drawing, name)
-    assert found is not None
-    return found
-
-
-def refusal(data: bytes, **wishes: object) -> str:
-    """Why a file is refused."""
-    with pytest.raises(VectorError) as caught:
-        redraw(data, "a", "a.svg", Wishes(**wishes))
-    return str(caught.value)
-
-
-def pdf(*pages: object, size: tuple[float, float] = (210, 297)) -> bytes:
-    """A PDF whose pages are drawn by functions, in mm."""
-    out = io.BytesIO()
-    canvas = Canvas(out, pagesize=(size[0] * mm, size[1] * mm), invariant=1)
-    for draw in pages:
-        canvas.scale(mm, mm)
-        canvas.setLineWidth(0.3)
-        draw(canvas)
-        canvas.showPage()
-    canvas.save()
-    return out.getvalue()
-
-
-def ring(canvas: Canvas, *points: tuple[float, float]) -> None:
-    """A closed line through points."""
-    path = canvas.beginPath()
-    path.moveTo(*points[0])
-    for point in points[1:]:
-        path.lineTo(*point)
-    path.close()
-    canvas.drawPath(path)
-
-
-# --- files of five programs ---
 
 
 @pytest.mark.parametrize(
@@ -116,84 +55,6 @@ def test_circles_of_a_pdf_are_arcs_again(program):
     assert all(isinstance(segment, Arc) for run in rings for segment in run)
     radii = sorted(round(run[0].radius, 2) for run in rings if isinstance(run[0], Arc))
     assert radii == [pytest.approx(4.5, abs=0.01)] * 5 + [pytest.approx(110, abs=0.01)]
-
-
-# --- units and lengths ---
-
-
-def test_a_file_without_a_unit_needs_a_length():
-    """Without a unit and a length nobody knows how large it is; a length says which unit it is."""
-    data = by_ezdxf("R12")(FORMS["plate"]())
-    assert "does not say in which unit" in refusal(data)
-    made = drawn(data, lengths=(read_stated("width=14 cm"),))
-    assert "it is in mm" in made.notes[0]
-    assert 'data-length="140 mm"' in made.svg
-    said = refusal(data, lengths=(read_stated("width=150 mm"),))
-    assert "none fits: it would be 140 mm if it is in mm, 1400 mm if it is in cm" in said
-
-
-def test_a_length_that_disagrees_is_told_with_what_explains_it():
-    """A drawing in inches that calls itself mm is refused, with the unit that fits."""
-    data = by_ezdxf("R2000", 4)(inches(FORMS["plate"]()))
-    said = refusal(data, lengths=(read_stated("width=140 mm"),))
-    assert "it is 5.51 mm in the file, which is in mm: inches were read as mm" in said
-    assert "--unit in" in said
-    made = drawn(data, unit="in", lengths=(read_stated("width=140 mm"),))
-    assert abs(run_area(piece(made).ring()) - run_area(FORMS["plate"]()[0])) < 1
-
-
-def test_a_drawing_at_another_scale_is_told_by_how_much():
-    """A drawing at 1:10 is refused with the option that enlarges it."""
-    data = pdf(lambda c: ring(c, (20, 20), (50, 20), (50, 60), (20, 60)))
-    assert "--scale 10" in refusal(data, lengths=(read_stated("width=300 mm"),))
-    made = drawn(data, scale=10.0, lengths=(read_stated("width=300 mm"),))
-    assert run_area(piece(made).ring()) == pytest.approx(300 * 400, abs=0.1)
-
-
-def test_a_length_may_be_between_two_points():
-    """Points that were read off a screen are put on the ends of lines nearby."""
-    data = pdf(lambda c: ring(c, (20, 27), (120, 27), (120, 97), (20, 97)))
-    points = (read_point("A=19.2,199.5"), read_point("1:B=120.6,270.9"))
-    assert drawn(data, points=points, lengths=(read_stated("A-B=122.066 mm"),))
-    assert "A-B=130 mm" in refusal(data, points=points, lengths=(read_stated("A-B=130 mm"),))
-    with pytest.raises(UsageError, match="no line ends or crosses another"):
-        redraw(data, "a", "a.svg", Wishes(points=(read_point("A=60,60"),)))
-    with pytest.raises(UsageError, match="no point C"):
-        redraw(data, "a", "a.svg", Wishes(points=points, lengths=(read_stated("A-C=9 mm"),)))
-
-
-@pytest.mark.parametrize("text", ["A", "A=1", "0x:A=1,2", "A=1,2,3", "9:=1,2", "A=nan,2"])
-def test_points_that_are_none_are_told(text):
-    """A point is a name and two numbers."""
-    with pytest.raises(UsageError, match="expected PAGE:NAME=X,Y"):
-        read_point(text)
-
-
-@pytest.mark.parametrize(
-    "text", ["A-B", "A-B=3", "A-B=3 px", "A=3 mm", "width=0 mm", "width=-2 mm"]
-)
-def test_lengths_that_are_none_are_told(text):
-    """A length is of two points or of all, and has a unit."""
-    with pytest.raises(UsageError, match="--length"):
-        read_stated(text)
-
-
-def test_pages_may_be_turned_cropped_and_in_large_units():
-    """What a viewer shows of a page counts: its crop box, its turn and its unit."""
-    plain = pdf(lambda c: ring(c, (20, 20), (120, 20), (120, 60), (20, 60)))
-    for turn, unit in ((90, 1), (270, 1), (180, 2)):
-        out = io.BytesIO()
-        with pikepdf.open(io.BytesIO(plain)) as file:
-            page = file.pages[0].obj
-            page.Rotate, page.UserUnit = turn, unit
-            page.CropBox = pikepdf.Array([10, 10, 500, 700])
-            file.save(out)
-        left, low, right, high = drawn(out.getvalue()).parts[0].part.box
-        wide, tall = (100, 40) if turn == 180 else (40, 100)
-        assert (right - left, high - low) == pytest.approx((wide * unit, tall * unit), abs=1e-3)
-
-
-# --- layers, colours, frames ---
 
 
 def test_layers_of_a_dxf_are_names_and_roles():
@@ -296,98 +157,6 @@ def test_lines_that_touch_are_one_line():
             canvas.line(x1, y1, x0, y0) if number % 2 else canvas.line(x0, y0, x1, y1)
 
     assert len(piece(drawn(pdf(page))).ring()) == 5
-
-
-# --- pages ---
-
-
-def tile(left: float, *, clipped: bool) -> object:
-    """A page that shows what is from `left` on of a plate 300 mm wide, with crosses to join by."""
-
-    def draw(canvas: Canvas) -> None:
-        canvas.saveState()
-        if clipped:
-            window = canvas.beginPath()
-            window.rect(10, 10, 190, 277)
-            canvas.clipPath(window, stroke=0, fill=0)
-        canvas.translate(20 - left, 0)
-        if clipped:
-            ring(canvas, (10, 40), (310, 60), (310, 220), (10, 200))
-            canvas.circle(160, 130, 30)
-        elif left == 0:
-            for line in ((10, 40, 180, 51.3333333), (10, 40, 10, 200), (10, 200, 180, 211.3333333)):
-                canvas.line(*line)
-        else:
-            for line in (
-                (170, 50.6666667, 310, 60),
-                (310, 60, 310, 220),
-                (310, 220, 170, 210.6666667),
-            ):
-                canvas.line(*line)
-        for y in (20, 270):
-            canvas.line(171, y, 179, y)
-            canvas.line(175, y - 4, 175, y + 4)
-        canvas.restoreState()
-
-    return draw
-
-
-def test_pages_are_joined_by_two_points_that_both_show():
-    """Both pages show a strip of 10 mm; the outline comes out whole, each line once."""
-    data = pdf(tile(0, clipped=False), tile(150, clipped=False))
-    points = [
-        f"{page}:{name}={x},{297 - y}"
-        for page, x in ((1, 195.4), (2, 44.8))
-        for name, y in (("A", 20.3), ("B", 269.6))
-    ]
-    made = drawn(data, points=tuple(map(read_point, points)), lengths=(read_stated("A-B=250 mm"),))
-    assert any("pages 1, 2 were joined" in note for note in made.notes)
-    found = piece(made)
-    assert run_area(found.ring()) == pytest.approx(300 * 160, abs=0.1)
-    assert run_length(found.ring()) == pytest.approx(
-        2 * 160 + 2 * (300**2 + 20**2) ** 0.5, abs=0.01
-    )
-
-
-def test_points_that_do_not_fit_are_told():
-    """One common point, points too near one another and pages of two scales are refused."""
-    data = pdf(tile(0, clipped=False), tile(150, clipped=False))
-    one = ("1:A=195,277", "2:A=45,277", "2:B=45,27")
-    assert "share the point A alone" in refusal(data, points=tuple(map(read_point, one)))
-    near = ("1:A=191,277", "1:B=199,277", "2:A=41,277", "2:B=49,277")
-    assert "lie only 8 mm apart" in refusal(data, points=tuple(map(read_point, near)))
-    odd = ("1:A=195,277", "1:B=195,27", "2:A=45,277", "2:B=45,23")
-    assert "there are 250 and 254 mm" in refusal(data, points=tuple(map(read_point, odd)))
-
-
-def test_pages_that_carry_whole_lines_are_joined_by_them():
-    """A program that writes all of a drawing on each page and cuts it off needs no points."""
-    data = pdf(tile(0, clipped=True), tile(150, clipped=True))
-    made = drawn(data)
-    found = piece(made)
-    assert [part.name for part in made.parts if part.part.has_outline] == ["piece-1"]
-    assert run_area(found.ring()) == pytest.approx(300 * 160, abs=0.1)
-    assert len(found.holes) == 1
-
-
-def test_own_template_pages_come_back():
-    """Each piece of our own template pages comes back once, to 0.01 mm, with what is drawn on it."""
-    whole = sample_kit()
-    # One that is folded, one with holes and one that takes several pages.
-    chosen = [one for one in whole.pieces if one.key.split("-")[0] in {"window", "ridge", "keel"}]
-    kit = replace(whole, pieces=tuple(chosen), seams=())
-    templates = lay_out_templates(kit, "a4")
-    pages = draw_template_pages(templates, kit, HEAD, {"foam-5": "Craft foam, 5 mm"})
-    made = drawn(render_template_pdf(pages, templates, "Templates", ENGLISH))
-    found = [piece(made, part.name) for part in made.parts]
-    areas = [run_area(one.ring()) for one in found]
-    for own in kit.pieces:
-        area, length = run_area(own.template.ring()), run_length(own.template.ring())
-        assert min(abs(area - other) for other in areas) < 0.01 * length, own.key
-    assert any(one.lines for one in found)
-
-
-# --- what is no drawing ---
 
 
 def test_a_picture_is_sent_to_trace():

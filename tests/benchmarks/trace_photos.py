@@ -12,12 +12,17 @@ import io
 import json
 import sys
 import time
+from pathlib import Path
 
 import numpy as np
-import photo_scenes as scenes
 from PIL import Image
 from scipy.spatial import cKDTree
 from shapely.geometry import Polygon
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from benchmarks import photo_scenes as scenes
+from benchmarks.photo_camera import View, take
 
 from guidegen.bench.photos.fitting.whole import dense
 from guidegen.bench.photos.records import Asked, TemplatePhoto
@@ -85,7 +90,7 @@ def make(seed, kind="usual"):
             place = made.strips[first]
             towards = middle - scenes.laid(place, np.array([[125.0, 17.0]]))[0]
             made.strips[first] = place + np.append(towards * 0.45, 0)
-        photos = [scenes.take(rng, made, scenes.View(**view))]
+        photos = [take(rng, made, View(**view))]
     words = f"{bad or what} {layout if kind != 'long' else 'long'} {view['shadow']} q{view['jpeg']}"
     return made, photos, words
 
@@ -106,7 +111,7 @@ def _long(rng, what, view):
     view = view | {"shadow": "soft", "lean": 15.0}
     middle, half = (low + high) / 2, (high - low)[0] / 2
     targets = [middle + np.array([s * (half - 200), 0]) for s in (-1, 1)]
-    photos = [scenes.take(rng, made, scenes.View(**view), t, (500.0, 350.0)) for t in targets]
+    photos = [take(rng, made, View(**view), t, (500.0, 350.0)) for t in targets]
     return made, photos
 
 

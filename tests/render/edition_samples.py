@@ -1,9 +1,12 @@
 """A longer sample guide whose steps tell their cautions, actions and drawings apart by number."""
 
+import io
 from dataclasses import replace
 from functools import cache
 
+import pikepdf
 from render.page_samples import GUIDE, SITE, STOCK, drawn, sample, theme
+from render.pdf_reader import read_pages
 
 from guidegen.buildfile.records.guide import Guide
 from guidegen.buildfile.records.site import Site
@@ -14,7 +17,9 @@ from guidegen.layout.times.plans import plan_time
 from guidegen.layout.times.step_graph import gather_cautions
 from guidegen.pictures.pen.records import Drawing, Lettering
 from guidegen.pictures.records import GuidePictures
-from guidegen.render.booklets.editions import EditionFile, edition_files
+from guidegen.render.booklets.booklet import Form, booklet_files, booklet_html
+from guidegen.render.booklets.editions import LARGE_PRINT, EditionFile, edition_files
+from guidegen.render.pdf.html_pdf import write_pdf
 
 STEPS = 11
 """How many steps: enough to fall on page breaks in many ways."""
@@ -109,3 +114,36 @@ def edition(name: str, paper: str = "a4", address: str | None = None) -> Edition
     content = replace(content, site=content.site.model_copy(update=update))
     (made,) = edition_files(content, plan, "M", pictures, theme())
     return made
+
+
+FORMS = {
+    "both papers": (("a4", "letter"), Form()),
+    "a5": (("a4",), Form("fold", ("a5",))),
+    "both halves": (("a4",), Form("fold", ("a5", "half-letter"))),
+    "large print": (("a4",), LARGE_PRINT),
+}
+"""Booklets in every form, by the papers that share its layout."""
+
+
+@cache
+def pages(form):
+    """The long sample in one form, read back."""
+    content, plan, pictures = long_sample()
+    papers, how = FORMS[form]
+    html = booklet_html(content, plan, "M", papers, pictures=pictures, theme=theme(), form=how)
+    return read_pages(write_pdf(html, files=booklet_files(plan, pictures), variant="pdf/ua-1"))
+
+
+def site_with(content, **changes: object):
+    """The content on a site with other settings."""
+    return replace(content, site=content.site.model_copy(update=changes))
+
+
+def blank(pages):
+    """A PDF of empty pages."""
+    pdf = pikepdf.new()
+    for _ in range(pages):
+        pdf.add_blank_page(page_size=(595, 842))
+    out = io.BytesIO()
+    pdf.save(out)
+    return out.getvalue()

@@ -10,27 +10,12 @@ import time
 from pathlib import Path
 
 import pytest
+from write.publishing import files_of, nothing_left_beside, publish
 
 from guidegen.errors import OutputError, PressLocked
 from guidegen.write.loose import set_down
 from guidegen.write.staging import MARKER, SIDE_MARK, Staging, staging
-from guidegen.write.strangers import left_by_older
 from guidegen.write.swap import recover, swap_in
-
-
-def _publish(out: Path, **files: str) -> None:
-    with staging(out) as stage:
-        for name, text in files.items():
-            stage.write(f"{name}.txt", text.encode())
-
-
-def _files(out: Path) -> dict[str, str]:
-    return {p.name: p.read_text() for p in sorted(out.iterdir()) if p.name != MARKER}
-
-
-def _nothing_left_beside(out: Path) -> bool:
-    return {p.name for p in out.parent.iterdir()} <= {out.name}
-
 
 UMASK = os.umask(0)
 os.umask(UMASK)
@@ -40,10 +25,10 @@ os.umask(UMASK)
 def test_replaces_the_whole_folder(tmp_path: Path) -> None:
     """What the new output does not have is gone; nothing is left beside it."""
     out = tmp_path / "out"
-    _publish(out, a="1", b="1")
-    _publish(out, a="2")
-    assert _files(out) == {"a.txt": "2"}
-    assert _nothing_left_beside(out)
+    publish(out, a="1", b="1")
+    publish(out, a="2")
+    assert files_of(out) == {"a.txt": "2"}
+    assert nothing_left_beside(out)
 
 
 def test_a_file_has_a_second_name(tmp_path: Path) -> None:
@@ -60,25 +45,25 @@ def test_a_file_has_a_second_name(tmp_path: Path) -> None:
 def test_the_output_can_be_read_by_a_web_server(tmp_path: Path) -> None:
     """The folder is readable for all, though temporary folders often are not."""
     out = tmp_path / "out"
-    _publish(out, a="1")
+    publish(out, a="1")
     assert stat.S_IMODE(out.stat().st_mode) == 0o777 & ~UMASK
 
 
 def test_a_failure_leaves_the_old_output(tmp_path: Path) -> None:
     """An exception half way leaves the old files, and no rubbish."""
     out = tmp_path / "out"
-    _publish(out, a="1")
+    publish(out, a="1")
     with pytest.raises(RuntimeError), staging(out) as stage:
         stage.write("a.txt", b"2")
         raise RuntimeError
-    assert _files(out) == {"a.txt": "1"}
-    assert _nothing_left_beside(out)
+    assert files_of(out) == {"a.txt": "1"}
+    assert nothing_left_beside(out)
 
 
 def test_a_full_disk_leaves_the_old_output(tmp_path: Path) -> None:
     """When the system refuses to write, the message says why and the old files stay."""
     out = tmp_path / "out"
-    _publish(out, a="1")
+    publish(out, a="1")
     code = (
         "import resource, signal, sys; from pathlib import Path;"
         "from guidegen.write.staging import staging; from guidegen.errors import OutputError\n"
@@ -92,7 +77,7 @@ def test_a_full_disk_leaves_the_old_output(tmp_path: Path) -> None:
         [sys.executable, "-c", code, str(out)], capture_output=True, text=True, check=True
     )
     assert "cannot write big.bin: File too large; the old output is as it was" in done.stdout
-    assert _files(out) == {"a.txt": "1"}
+    assert files_of(out) == {"a.txt": "1"}
 
 
 _WRITER = """
@@ -125,34 +110,34 @@ def test_killed_at_any_moment(tmp_path: Path) -> None:
         rounds = {path.read_text() for path in out.glob("*.txt")}
         assert len(rounds) == 1
         assert len(list(out.glob("*.txt"))) == 20
-    _publish(out, a="1")
-    assert _files(out) == {"a.txt": "1"}
-    assert _nothing_left_beside(out)
+    publish(out, a="1")
+    assert files_of(out) == {"a.txt": "1"}
+    assert nothing_left_beside(out)
 
 
 def test_a_kill_between_two_renames_is_mended(tmp_path: Path) -> None:
     """On systems without exchange, the next press brings the old output back to its name."""
     out = tmp_path / "out"
-    _publish(out, a="1")
+    publish(out, a="1")
     side = tmp_path / ".out.side"
     side.mkdir()
     (side / SIDE_MARK).touch()
     out.rename(side / "old")
     with pytest.raises(RuntimeError), staging(out):
         raise RuntimeError
-    assert _files(out) == {"a.txt": "1"}
+    assert files_of(out) == {"a.txt": "1"}
 
 
 def test_swap_without_exchange(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Two renames do it where names cannot be exchanged, and a failed second one is undone."""
     monkeypatch.setattr("guidegen.write.swap._exchange", lambda first, second: False)
     out = tmp_path / "out"
-    _publish(out, a="1")
-    _publish(out, a="2")
-    assert _files(out) == {"a.txt": "2"}
+    publish(out, a="1")
+    publish(out, a="2")
+    assert files_of(out) == {"a.txt": "2"}
     with pytest.raises(OutputError, match="it is as it was"):
         swap_in(tmp_path / "missing", out, tmp_path / ".out.aside")
-    assert _files(out) == {"a.txt": "2"}
+    assert files_of(out) == {"a.txt": "2"}
 
 
 def test_two_presses_at_once(tmp_path: Path) -> None:
@@ -172,25 +157,6 @@ def test_two_presses_at_once(tmp_path: Path) -> None:
         assert "another press is writing" in done.stdout
     assert (out / MARKER).exists()
     assert issubclass(PressLocked, Exception)
-
-
-def test_foreign_folders_are_not_swapped_away(tmp_path: Path) -> None:
-    """A mistyped --out must not cost a folder of photos."""
-    out = tmp_path / "photos"
-    out.mkdir()
-    (out / "one.jpg").write_text("dear")
-    with pytest.raises(OutputError, match="files that guidegen did not make"), staging(out):
-        raise AssertionError
-    assert (out / "one.jpg").read_text() == "dear"
-    file = tmp_path / "file"
-    file.write_text("x")
-    with pytest.raises(OutputError, match="is not a folder"), staging(file):
-        raise AssertionError
-    link = tmp_path / "link"
-    link.symlink_to(out)
-    (tmp_path / "empty").mkdir()
-    _publish(tmp_path / "empty", a="1")
-    assert _files(tmp_path / "empty") == {"a.txt": "1"}
 
 
 @pytest.mark.parametrize(
@@ -213,114 +179,6 @@ def test_names_that_cannot_be(tmp_path: Path, name: str, message: str) -> None:
         stage.write(name, b"")
 
 
-def test_files_of_others_stay(tmp_path: Path) -> None:
-    """What somebody put beside the pages is there after the next press: files, whole folders
-    with empty ones in them, links as links, and with the mode and time that they had."""
-    out = tmp_path / "out"
-    _publish(out, a="1", b="1")
-    (out / "CNAME").write_text("guides.example")
-    (out / "my-photos" / "empty").mkdir(parents=True)
-    (out / "my-photos" / "a.jpg").write_bytes(b"dear")
-    (out / "my-photos" / "a.jpg").chmod(0o600)
-    os.utime(out / "my-photos" / "a.jpg", (1e9, 1e9))
-    (out / "my-photos" / "way-out").symlink_to(tmp_path)
-    for text in ("2", "3"):
-        _publish(out, a=text)
-        assert (out / "a.txt").read_text() == text
-        assert not (out / "b.txt").exists()
-        assert (out / "CNAME").read_text() == "guides.example"
-        assert (out / "my-photos" / "empty").is_dir()
-        assert (out / "my-photos" / "way-out").readlink() == tmp_path
-        photo = (out / "my-photos" / "a.jpg").stat()
-        assert (photo.st_size, photo.st_mtime) == (4, 1e9)
-        assert stat.S_IMODE(photo.st_mode) == 0o600
-    assert _nothing_left_beside(out)
-
-
-def test_a_marker_made_by_hand_is_none(tmp_path: Path) -> None:
-    """An empty .guidegen beside other files does not give them away, nor does one of words."""
-    out = tmp_path / "out"
-    out.mkdir()
-    (out / "thesis.doc").write_text("dear")
-    for text in ("", "made by hand", "[]", '{"files": 1}', "[" * 100_000):
-        (out / MARKER).write_text(text)
-        with pytest.raises(OutputError, match="files that guidegen did not make"), staging(out):
-            raise AssertionError
-        assert (out / "thesis.doc").read_text() == "dear"
-
-
-def test_a_folder_of_an_older_version_is_told(tmp_path: Path) -> None:
-    """Older versions left an empty marker in folders for one body or class: the word says so."""
-    out = tmp_path / "fit-cuff"
-    out.mkdir()
-    (out / MARKER).touch()
-    (out / "booklet.pdf").write_text("old", encoding="utf-8")
-    with pytest.raises(OutputError, match="an older version did"):
-        _publish(out, a="1")
-    assert (out / "booklet.pdf").read_text(encoding="utf-8") == "old"
-
-
-def test_side_folders_of_an_older_version_are_told_and_left(tmp_path: Path) -> None:
-    """Side folders by their old names are found if a press made them; a user's own are not."""
-    out, new, old = tmp_path / "out", tmp_path / ".out.new", tmp_path / ".out.old"
-    for folder in (new / "cuff" / "sign.files", old):
-        folder.mkdir(parents=True)
-    (old / "notes.txt").touch()
-    _publish(out, a="1")
-    assert left_by_older(out) == [new]
-    (old / MARKER).write_text('{"files": {}}', encoding="utf-8")
-    assert left_by_older(out) == [new, old]
-    assert (old / "notes.txt").is_file()
-
-
-@pytest.mark.parametrize("name", ["a.txt", "A.TXT", "sub.txt/inner"])
-def test_a_name_that_both_want(tmp_path: Path, name: str) -> None:
-    """Where the new output has a file of a stranger's name, nothing is written and that is said."""
-    out = tmp_path / "out"
-    _publish(out, b="1")
-    (out / name).parent.mkdir(exist_ok=True)
-    (out / name).write_text("mine")
-    with pytest.raises(OutputError, match="is not from guidegen, but the new output"):
-        _publish(out, a="2", sub="2")
-    assert (out / name).read_text() == "mine"
-    assert (out / "b.txt").read_text() == "1"
-    assert _nothing_left_beside(out)
-
-
-def test_a_pipe_among_the_files_of_others(tmp_path: Path) -> None:
-    """What is no ordinary file cannot be taken along: said, and left alone."""
-    out = tmp_path / "out"
-    _publish(out, a="1")
-    os.mkfifo(out / "pipe")
-    with pytest.raises(OutputError, match="cannot be taken along"):
-        _publish(out, a="2")
-    assert (out / "a.txt").read_text() == "1"
-
-
-@pytest.mark.parametrize("name", [".out.new", ".out.old", ".out.side", ".guidegen/out.side"])
-def test_side_folders_of_others_stay(tmp_path: Path, name: str) -> None:
-    """A folder beside the output that guidegen has not marked is neither emptied nor published."""
-    out = tmp_path / "out"
-    _publish(out, a="1")
-    for own in (tmp_path / name / "new", tmp_path / name / "old"):
-        own.mkdir(parents=True)
-        (own / "a.txt").write_text("mine")
-    (tmp_path / name / "b.txt").write_text("mine")
-    if name.endswith(".side"):
-        with pytest.raises(OutputError, match="is not from guidegen"):
-            _publish(out, a="2")
-        assert _files(out) == {"a.txt": "1"}
-        out.rename(tmp_path / "away")
-        with pytest.raises(OutputError, match="is not from guidegen"):
-            _publish(out, a="2")
-        assert not out.exists()
-    else:
-        _publish(out, a="2")
-        assert _files(out) == {"a.txt": "2"}
-    assert {p.read_text() for p in (tmp_path / name).rglob("*.txt")} == {"mine"}
-    assert len(list((tmp_path / name).rglob("*.txt"))) == 3
-
-
 def test_a_press_that_fails_leaves_nothing(tmp_path: Path) -> None:
     """Where nothing was pressed before, a failure leaves neither output nor lock nor folder."""
     with pytest.raises(KeyError), staging(tmp_path / "out"):
@@ -329,54 +187,16 @@ def test_a_press_that_fails_leaves_nothing(tmp_path: Path) -> None:
     assert not list(tmp_path.iterdir())
 
 
-def test_what_an_older_version_left_is_taken_over(tmp_path: Path) -> None:
-    """The old places are still read: an output that was set aside comes home, an empty lock goes."""
-    out, side = tmp_path / "out", tmp_path / ".out.side"
-    _publish(out, a="1")
-    (out / "mine.txt").write_text("mine")
-    side.mkdir()
-    (side / SIDE_MARK).touch()
-    out.rename(side / "old")
-    (tmp_path / ".out.lock").touch()
-    _publish(out, a="2")
-    assert _files(out) == {"a.txt": "2", "mine.txt": "mine"}
-    assert _nothing_left_beside(out)
-
-
 def test_an_output_inside_another_one(tmp_path: Path) -> None:
     """A site below a site has its own state beside the marker of the upper one, which keeps it."""
     upper, lower = tmp_path / "out", tmp_path / "out" / "club"
-    _publish(upper, a="1")
-    _publish(lower, b="1")
-    _publish(upper, a="2")
-    _publish(lower, b="2")
-    assert _files(lower) == {"b.txt": "2"}
+    publish(upper, a="1")
+    publish(lower, b="1")
+    publish(upper, a="2")
+    publish(lower, b="2")
+    assert files_of(lower) == {"b.txt": "2"}
     assert (upper / "a.txt").read_text() == "2"
     assert {p.name for p in upper.iterdir()} == {MARKER, "a.txt", "club"}
-
-
-@pytest.mark.parametrize("kind", ["file", "link"])
-def test_a_state_folder_of_others_stays(tmp_path: Path, kind: str) -> None:
-    """What has the name of the hidden folder and is none is told, and left."""
-    place = tmp_path / ".guidegen"
-    (tmp_path / "else").mkdir()
-    place.symlink_to("else") if kind == "link" else place.write_text("mine")
-    with pytest.raises(OutputError, match="is not from guidegen"):
-        _publish(tmp_path / "out", a="1")
-    assert place.is_symlink() or place.read_text() == "mine"
-    assert not list((tmp_path / "else").iterdir())
-
-
-@pytest.mark.parametrize("kind", ["words", "link"])
-def test_a_lock_of_others_stays(tmp_path: Path, kind: str) -> None:
-    """A file with the name of the lock that holds something, or leads away, is not emptied."""
-    out, lock = tmp_path / "out", tmp_path / ".guidegen" / "out.lock"
-    lock.parent.mkdir()
-    (tmp_path / "dear").write_text("mine")
-    lock.symlink_to("../dear") if kind == "link" else lock.write_text("mine")
-    with pytest.raises(OutputError, match="is not from guidegen"):
-        _publish(out, a="1")
-    assert lock.read_text() == "mine"
 
 
 def test_what_comes_in_the_moment_of_the_exchange(
@@ -384,16 +204,16 @@ def test_what_comes_in_the_moment_of_the_exchange(
 ) -> None:
     """A file that lands in the old output after the others were taken along comes home too."""
     out = tmp_path / "out"
-    _publish(out, a="1")
+    publish(out, a="1")
 
     def late(new: Path, old: Path, aside: Path) -> None:
         (old / "late.html").write_text("mine")
         swap_in(new, old, aside)
 
     monkeypatch.setattr("guidegen.write.staging.swap_in", late)
-    _publish(out, a="2")
-    assert _files(out) == {"a.txt": "2", "late.html": "mine"}
-    assert _nothing_left_beside(out)
+    publish(out, a="2")
+    assert files_of(out) == {"a.txt": "2", "late.html": "mine"}
+    assert nothing_left_beside(out)
 
 
 @pytest.mark.parametrize("umask", [0o022, 0o002, 0o077])
@@ -402,7 +222,7 @@ def test_files_and_folders_follow_the_umask(tmp_path: Path, umask: int) -> None:
     out = tmp_path / "out"
     before = os.umask(0o027)
     try:
-        _publish(out, a="1")
+        publish(out, a="1")
         sha = "whatever"
         os.umask(umask)
         with staging(out) as stage:

@@ -1,16 +1,11 @@
 """Edges on benches that are worked out, not photographed: outlines lie on them, or are refused."""
 
-import sys
-from pathlib import Path
 from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from benchmarks import photo_scenes as scenes
 from scipy.spatial import cKDTree
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "benchmarks"))
-
-import photo_scenes as scenes
 
 from guidegen.bench.photos.check import astray, outline_problems
 from guidegen.bench.photos.edges import SPACING, Sort, Traced, trace_edge

@@ -1,17 +1,13 @@
 """Photos that were computed, with what they show known: the outline comes back, or a reason why not."""
 
 import io
-import sys
-from pathlib import Path
 
 import numpy as np
 import pytest
+from benchmarks import photo_scenes as scenes
+from benchmarks import trace_photos
+from benchmarks.photo_camera import View, take
 from PIL import Image
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "benchmarks"))
-
-import photo_scenes as scenes
-import trace_photos
 
 from guidegen.app.commands.bench.trace import TraceOptions, write_frame
 from guidegen.app.commands.bench.trace import trace_photos as run_trace
@@ -35,7 +31,7 @@ def made(seed, kind="card", layout="around", **view: object):
     """A small template of 180 by 130 mm and its photo."""
     rng = np.random.default_rng(seed)
     scene = scenes.scene(rng, kind, layout, 180.0, 130.0)
-    return scene, scenes.take(rng, scene, scenes.View(**{**SMALL, **view}))
+    return scene, take(rng, scene, View(**{**SMALL, **view}))
 
 
 @pytest.fixture(scope="module")

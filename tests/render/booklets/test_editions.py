@@ -3,8 +3,6 @@
 import io
 import re
 from dataclasses import replace
-from functools import cache
-from itertools import pairwise
 from types import SimpleNamespace
 
 import pikepdf
@@ -12,11 +10,13 @@ import pytest
 from render.edition_samples import (
     STEPS,
     action,
+    blank,
     cautions_of,
-    drawn_words,
     edition,
     hazard,
     long_sample,
+    pages,
+    site_with,
 )
 from render.page_samples import sample, theme
 from render.pdf_reader import read_pages
@@ -25,32 +25,7 @@ from guidegen.buildfile.records.site import choose_editions
 from guidegen.documents import Edition
 from guidegen.errors import UsageError
 from guidegen.render.booklets import editions as module
-from guidegen.render.booklets.booklet import Form, booklet_files, booklet_html
 from guidegen.render.booklets.editions import edition_files
-from guidegen.render.pdf.html_pdf import write_pdf
-from guidegen.units import PAPERS
-
-FORMS = {
-    "both papers": (("a4", "letter"), Form()),
-    "a5": (("a4",), Form("fold", ("a5",))),
-    "both halves": (("a4",), Form("fold", ("a5", "half-letter"))),
-    "large print": (("a4",), module.LARGE_PRINT),
-}
-"""Booklets in every form, by the papers that share its layout."""
-
-
-@cache
-def pages(form):
-    """The long sample in one form, read back."""
-    content, plan, pictures = long_sample()
-    papers, how = FORMS[form]
-    html = booklet_html(content, plan, "M", papers, pictures=pictures, theme=theme(), form=how)
-    return read_pages(write_pdf(html, files=booklet_files(plan, pictures), variant="pdf/ua-1"))
-
-
-def site_with(content, **changes: object):
-    """The content on a site with other settings."""
-    return replace(content, site=content.site.model_copy(update=changes))
 
 
 def made(**changes: object):
@@ -58,16 +33,6 @@ def made(**changes: object):
     content, plan, pictures = sample()
     content = site_with(content, **changes)
     return [file.name for file in edition_files(content, plan, "M", pictures, theme())]
-
-
-def blank(pages):
-    """A PDF of empty pages."""
-    pdf = pikepdf.new()
-    for _ in range(pages):
-        pdf.add_blank_page(page_size=(595, 842))
-    out = io.BytesIO()
-    pdf.save(out)
-    return out.getvalue()
 
 
 @pytest.fixture
@@ -87,8 +52,6 @@ def layouts(monkeypatch):
 
 
 # What is made
-
-
 @pytest.mark.parametrize(("pages_", "folds"), [(1, True), (40, True), (41, False)])
 def test_usual_editions(layouts, pages_, folds):
     """Without a choice: booklet, summary, checklist, bench card; and one to fold up to 40 pages."""
@@ -159,120 +122,12 @@ def test_folded_booklets_share_a_layout(layouts):
     assert layouts["count"] == 1 + 2
 
 
-def test_page_numbers_agree_between_papers():
-    """A page of the booklet on A4 holds the words of the same page on Letter, in true sizes."""
-    content, plan, pictures = sample()
-    content = site_with(content, editions=(Edition.SCREEN,), papers=("a4", "letter"))
-    a4, letter = (file.data for file in edition_files(content, plan, "M", pictures, theme()))
-    assert [page.text for page in read_pages(a4)] == [page.text for page in read_pages(letter)]
-    for data, paper in ((a4, "a4"), (letter, "letter")):
-        (first, *_) = read_pages(data)
-        assert first.width == pytest.approx(PAPERS[paper].width, abs=0.1)
-        assert first.height == pytest.approx(PAPERS[paper].height, abs=0.1)
-
-
 def test_names_of_editions():
     """'all' is every one; an unknown name is refused with the nearest that there is."""
     assert choose_editions(["all"]) == tuple(Edition)
     assert choose_editions(["fold", "screen", "fold"]) == (Edition.SCREEN, Edition.FOLD)
     with pytest.raises(UsageError, match='no edition "larg-print"; did you mean "large-print"'):
         choose_editions(["larg-print"])
-
-
-# What stays together
-
-
-@pytest.mark.parametrize("form", FORMS)
-def test_cautions_stand_on_the_page_of_their_action(form):
-    """All cautions of a step and the beginning of its action share a page, cautions first."""
-    for step in range(STEPS):
-        (page,) = [page.text for page in pages(form) if action(step) in page.text]
-        begin = page.index(action(step))
-        for number in range(cautions_of(step)):
-            assert -1 < page.find(hazard(step, number)) < begin, (step, number)
-
-
-@pytest.mark.parametrize("form", FORMS)
-def test_drawings_stand_on_the_page_of_their_action(form):
-    """The drawing of a step is on the page where its action begins; in large print, where it takes
-    the width of the page, it follows the words, and on the next page at the latest.
-    """
-    texts = [page.text for page in pages(form)]
-    for step in range(STEPS):
-        (number,) = [n for n, text in enumerate(texts) if action(step) in text]
-        if form == "large print":
-            rest = texts[number][texts[number].index(action(step)) :]
-            assert drawn_words(step) in rest + texts[number + 1], step
-        else:
-            assert drawn_words(step) in texts[number], step
-
-
-@pytest.mark.parametrize("form", ["both papers", "large print"])
-def test_no_page_is_nearly_empty(form):
-    """Ink reaches below the first third of every page but the last of a chapter: what belongs
-    together on the next page is never so tall that most of a page stays empty before it.
-    """
-    read = pages(form)[1:]
-    chapters = [_head(page) for page in read]
-    for page, chapter, following in zip(read, chapters, [*chapters[1:], ""], strict=True):
-        foot = page.height * 0.92
-        lowest = max((run.bottom for run in page.runs if run.bottom < foot), default=0)
-        assert lowest > page.height / 3 or chapter != following, (chapter, page.text[:80])
-
-
-def _head(page):
-    """What the running head of a page says."""
-    return " ".join(run.text for run in page.runs if run.bottom < page.height * 0.09)
-
-
-@pytest.mark.parametrize("form", FORMS)
-def test_no_heading_at_the_foot_of_a_page(form):
-    """Below every heading, on the same page, stands text in smaller type."""
-    headings = 0
-    for page in pages(form)[2:]:
-        foot = page.height - (20 if form == "large print" else 13)
-        body = [run for run in page.runs if run.bottom < foot and run.size > 1]
-        for run in body:
-            if "Semi-Bold" in run.font and run.size >= (22 if form == "large print" else 13):
-                headings += 1
-                below = [r for r in body if r.top > run.top + 2 and r.size < run.size]
-                assert below, (run.text, page.text[:60])
-    assert headings > STEPS
-
-
-@pytest.mark.parametrize("form", FORMS)
-def test_running_heads_name_guide_and_chapter(form):
-    """Every page after the contents has the guide and its chapter above, its number below."""
-    total = len(pages(form))
-    for number, page in enumerate(pages(form)[2:], 3):
-        head = " ".join(run.text for run in page.runs if run.bottom < page.height * 0.1)
-        assert "Mooring cuff & strap" in head
-        assert re.search(rf"\b{number} / {total}\b", page.text)
-
-
-# How it is set
-
-
-@pytest.mark.parametrize(("form", "least"), [("both halves", 9), ("a5", 9), ("large print", 18)])
-def test_type_is_large_enough(form, least):
-    """No words but those in drawings are smaller than the form promises."""
-    drawn = {drawn_words(step) for step in range(STEPS)}
-    small = {
-        (run.text, run.size)
-        for page in pages(form)
-        for run in page.runs
-        if run.size < least and run.text not in drawn and run.size > 1
-    }
-    assert small == set()
-
-
-@pytest.mark.parametrize(
-    ("form", "least"), [("both papers", 7.5), ("a5", 7.0), ("both halves", 7.0)]
-)
-def test_words_in_drawings_are_large_enough(form, least):
-    """No letter of any drawing is smaller on paper, cover, joins, details and steps included."""
-    runs = [run for page in pages(form) for run in page.runs if run.size > 1]
-    assert {(run.text, round(run.size, 2)) for run in runs if run.size < least} == set()
 
 
 def test_large_print_has_no_italics():
@@ -295,8 +150,6 @@ def test_large_print_has_all_words_of_the_booklet():
 
 
 # Folded
-
-
 def test_folded_booklet_begins_with_a_note():
     """The first leaf tells how to print and fold, in figures of this booklet."""
     found = read_pages(edition("fold").data)
@@ -323,8 +176,6 @@ def test_folded_sheets_have_the_pages_of_the_booklet():
 
 
 # Summary and checklist
-
-
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("name", [None, "long"])
 def test_summary_is_one_page(paper, name):
@@ -379,37 +230,3 @@ def test_checklist_has_a_box_for_everything():
     boxes = re.findall(rb"15\.8\d* 15\.8\d* re", content)
     materials, tools, pieces, steps = 3, 2, 2 * 2, 3
     assert len(boxes) >= materials + tools + pieces + steps
-
-
-@cache
-def tall_drawings():
-    """The long sample with drawings of steps far higher than their words."""
-    content, plan, pictures = long_sample()
-    steps = {name: replace(one, width=88.0, height=110.0) for name, one in pictures.steps.items()}
-    pictures = replace(pictures, steps=steps)
-    html = booklet_html(content, plan, "M", ("a4",), pictures=pictures, theme=theme())
-    return html, read_pages(write_pdf(html, files=booklet_files(plan, pictures)))
-
-
-def test_what_lies_at_hand_follows_the_words_beside_a_drawing():
-    """A list beside a tall drawing stands right under the words, not below the drawing."""
-    html, read = tall_drawings()
-    assert html.count('class="side pictured"') == STEPS
-    gaps = []
-    for page in read:
-        left = sorted((run for run in page.runs if run.left < 100), key=lambda run: run.top)
-        for above, run in pairwise(left):
-            if run.text.strip() == "Pieces" and run.left < 25:
-                gaps.append(run.top - above.bottom)
-    assert len(gaps) >= STEPS // 2
-    assert max(gaps) < 8
-
-
-def test_a_drawing_is_never_cut_in_two_by_a_page():
-    """What lies beside an action stands once in the booklet, whole, wherever pages end."""
-    html, read = tall_drawings()
-    words = [page.text for page in read]
-    for step in range(STEPS):
-        assert sum(text.count(drawn_words(step)) for text in words) == 1
-    listed = html.count('<div class="term">Pieces</div>')
-    assert sum(text.count(" Pieces ") for text in words) >= listed
