@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO
 
 from guidegen.app.commands.options import build_parser, says_nothing
 from guidegen.app.commands.people.typed import for_class, for_people
+from guidegen.app.workers.memory import clear_rarely
 from guidegen.errors import ContentError, GuidegenError, UsageError
 from guidegen.problems import printable
 
@@ -355,6 +356,7 @@ _COMMANDS = {
 
 def run() -> NoReturn:
     """Entry point of the guidegen command."""
+    clear_rarely()
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             # What a terminal's own letters lack is shown by its number.

@@ -14,7 +14,7 @@ from multiprocessing.connection import wait
 from threading import Thread
 from typing import Protocol
 
-from guidegen.app.workers.memory import free_memory
+from guidegen.app.workers.memory import clear_rarely, free_memory
 from guidegen.errors import OutputError
 
 WORKER_MEMORY = 700_000_000
@@ -116,6 +116,7 @@ def begin_worker() -> None:
 
     An idle worker would wait for work for ever.
     """
+    clear_rarely()
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     parent = parent_process()
     if parent is not None:

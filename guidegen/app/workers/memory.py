@@ -1,6 +1,7 @@
 """What the system tells of memory in → bytes that may still be used, within every limit."""
 
 import ctypes
+import gc
 import os
 from collections.abc import Iterator
 from contextlib import suppress
@@ -16,6 +17,15 @@ _NAMES = {
 }
 """Limit, use, and what of it are files that can be dropped, in version 2 and version 1 (Linux,
 Documentation/admin-guide/cgroup-v2.rst and cgroup-v1/memory.rst; from memory)."""
+
+
+def clear_rarely() -> None:
+    """Let Python look for waste less often.
+
+    It looks through all that guides and booklets are made of, again and again: a tenth of the
+    time of a press. Measured: it takes no more memory at the most.
+    """
+    gc.set_threshold(200_000, 10, 10)
 
 
 def free_memory(root: Path = Path("/")) -> int:

@@ -4,7 +4,6 @@ The only module that imports WeasyPrint. Nothing is read but the files that are 
 network, no disk. The same input gives the same bytes: no dates are written.
 """
 
-import gc
 import logging
 import ssl
 import warnings
@@ -21,6 +20,7 @@ from guidegen.render.fonts.fallback_fonts import fallback_fonts
 from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.kept_paths import mend_paths
+from guidegen.render.pdf.kept_sheets import mend_sheets
 from guidegen.render.pdf.laid_blocks import mend_blocks
 from guidegen.render.pdf.page_references import mend_page_references
 from guidegen.render.pdf.plain_values import mend_plain_values, without_notes
@@ -61,10 +61,24 @@ making PDF files needs Pango and HarfBuzz, which come with the system. Install t
     Windows:         install MSYS2, then: pacman -S mingw-w64-ucrt-x86_64-pango"""
 
 
+class _Element(Protocol):
+    def get(self, name: str, default: str) -> str: ...
+
+
+class _Box(Protocol):
+    element: _Element | None
+
+    def descendants(self) -> Iterator["_Box"]: ...
+
+
+class _Page(Protocol):
+    _page_box: _Box
+
+
 class _Document(Protocol):
     """WeasyPrint's pages of a document."""
 
-    pages: Sequence[object]
+    pages: Sequence[_Page]
 
     def write_pdf(self, **options: object) -> bytes:
         """Draw them."""
@@ -83,6 +97,13 @@ class LaidOut:
     def pages(self) -> int:
         """How many pages it takes."""
         return len(self._document.pages)
+
+    def begun(self, css_class: str) -> int:
+        """How many elements of a class begin on the first page."""
+        boxes = self._document.pages[0]._page_box.descendants()
+        elements = {id(box.element): box.element for box in boxes if box.element is not None}
+        classes = (one.get("class", "") for one in elements.values())
+        return sum(css_class in names.split() for names in classes)
 
     def write(self) -> bytes:
         """The pages as a PDF. Raises OutputError as `lay_out` does."""
@@ -153,6 +174,7 @@ def _weasyprint() -> ModuleType:
         import weasyprint  # noqa: PLC0415 - its system libraries may be missing
     except OSError as error:
         raise MissingLibrary(f"{INSTALL}\n({error})") from None
+    mend_sheets(weasyprint.css)
     mend_plain_values(weasyprint.css)
     mend_page_references(weasyprint.css.targets, weasyprint.layout.page)
     layout = (weasyprint.layout.inline, weasyprint.layout.preferred)
@@ -201,19 +223,6 @@ def _make_fetcher(
     return Fetcher(allowed_protocols={"data"}, ssl_context=no_certificates)
 
 
-@contextmanager
-def _rarely_cleared() -> Iterator[None]:
-    """Python looks for waste less often: the boxes of a document hold one another until it is
-    written, so that looking through all of them again and again took a tenth of the time.
-    """
-    before = gc.get_threshold()
-    gc.set_threshold(50_000, 20, 100)
-    try:
-        yield
-    finally:
-        gc.set_threshold(*before)
-
-
 class _Found:
     """What WeasyPrint warns about while it works on a document, and what that asks for in vain."""
 
@@ -225,7 +234,7 @@ class _Found:
     @contextmanager
     def gathered(self) -> Iterator[None]:
         """Nothing reaches the screen. Raises OutputError at the end for what was found."""
-        with _collected() as found, _rarely_cleared(), warnings.catch_warnings():
+        with _collected() as found, warnings.catch_warnings():
             # WeasyPrint leaves its colour profile to the garbage collector.
             warnings.simplefilter("ignore", ResourceWarning)
             yield
