@@ -19,6 +19,7 @@ from guidegen.render.booklets.imposition import HALVES, Imposed, impose
 from guidegen.render.booklets.imposition_note import NOTE_SIDES, note_html
 from guidegen.render.booklets.summary import (
     CARD_FITS,
+    CAUTION,
     WORST,
     Density,
     PageFit,
@@ -120,6 +121,15 @@ def file_name(document: Document, paper: str = "") -> str:
     return document.file.format(paper=paper, half=HALVES.get(paper, ""))
 
 
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """What a document takes that was laid out."""
+
+    pages: int
+    cautions: int
+    """How many begin on its first page."""
+
+
 @dataclass(frozen=True)
 class _Layouts:
     """Sets the documents of one size, each once for all papers that share a page."""
@@ -134,8 +144,8 @@ class _Layouts:
     """HTML by renderer and form."""
     _set: dict[str, bytes] = field(default_factory=dict)
     """What was set already, by HTML."""
-    _pages: dict[str, int] = field(default_factory=dict)
-    """How many pages it takes, by HTML."""
+    _tried: dict[str, "_Tried"] = field(default_factory=dict)
+    """What was laid out to see whether it takes one page, by HTML."""
 
     @cached_property
     def files(self) -> dict[str, bytes]:
@@ -174,12 +184,19 @@ class _Layouts:
 
     def takes_one_page(self, html: str) -> bool:
         """Whether a document takes one page: what takes more is laid out and never drawn."""
-        if html not in self._pages:
+        return self._try(html).pages == 1
+
+    def cautions_begun(self, html: str) -> int:
+        """How many cautions begin on the first page of a document."""
+        return self._try(html).cautions
+
+    def _try(self, html: str) -> "_Tried":
+        if html not in self._tried:
             laid = lay_out(html, files=self.files, variant="pdf/ua-1")
-            self._pages[html] = laid.pages
+            self._tried[html] = _Tried(laid.pages, laid.begun(CAUTION))
             if laid.pages == 1:
                 self._set[html] = finish_tags(laid.write())
-        return self._pages[html] == 1
+        return self._tried[html]
 
     def on_paper(self, html: str, paper: str) -> bytes:
         """The pages of a document on one of its papers."""
@@ -246,14 +263,20 @@ class _Maker:
         ]
         fits = shared.takes_one_page
 
+        def fullest(density: Density, least: int, guess: int) -> int:
+            return last_that_fits(least, whole, lambda count: fits(setting(density, count)), guess)
+
         def make() -> bytes:
-            # A setting is chosen with its fewest cautions: lines that can be read come first.
-            fitting = (one for one in settings if fits(one[-1]))
-            density, least, full, few = next(fitting, settings[-1])
-            if not fits(few) or fits(full):
-                return shared.on_paper(full if fits(full) else few, self.paper)
-            most = last_that_fits(least, whole, lambda count: fits(setting(density, count)))
-            return shared.on_paper(setting(density, most) if most > least else few, self.paper)
+            for density, least, full, few in settings:
+                if fits(full):
+                    return shared.on_paper(full, self.paper)
+                most = fullest(density, least, shared.cautions_begun(full))
+                # A setting is chosen with its fewest cautions: lines that can be read come first.
+                if most > least:
+                    return shared.on_paper(setting(density, most), self.paper)
+                if fits(few):
+                    break
+            return shared.on_paper(few, self.paper)
 
         name = file_name(document, self.paper)
         texts = [html for _, _, *htmls in settings for html in htmls]

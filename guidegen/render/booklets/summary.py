@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
-from itertools import groupby
+from itertools import count, groupby
 
 from markupsafe import Markup
 
@@ -39,6 +39,12 @@ from guidegen.words import Words, msg
 WORST = {"roomy": 5, "wide": 5, "dense": 4, "stages": 7, "few": 3}
 """Cautions on a summary by density at the least: a roomier setting is not chosen at their cost. Our
 choice: what a reader takes in at a glance; the booklet has all."""
+
+CAUTION = "caution"
+"""Class of an element of a page that is one caution."""
+
+TRUSTED = 3
+"""Tries beside a guess of how many cautions fit. Our choice: the guess, its neighbours."""
 
 GRAVE = (SignalWord.DANGER, SignalWord.WARNING)
 """Signal words of cautions that a summary names, where there are any."""
@@ -96,15 +102,21 @@ def caution_count(plan: GuidePlan) -> int:
     return len({name for step in plan.cautions for name in step.cautions})
 
 
-def last_that_fits(least: int, whole: int, fits: Callable[[int], bool]) -> int:
+def last_that_fits(least: int, whole: int, fits: Callable[[int], bool], guess: int) -> int:
     """The most cautions that a page has room for, at least `least`, fewer than `whole`.
 
-    Halves what is open: each try is a page that is laid out.
+    Each try is a page that is laid out: the guess and its neighbour are tried first, then what is
+    still open is halved.
     """
-    low, high = least, whole
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (middle, high) if fits(middle) else (low, middle)
+    low, high, near = least, whole, min(max(guess, least + 1), whole - 1)
+    for tries in count():
+        if high - low <= 1:
+            break
+        middle = near if tries < TRUSTED and low < near < high else (low + high) // 2
+        if fits(middle):
+            low, near = middle, middle + 1
+        else:
+            high, near = middle, middle - 1
     return low
 
 

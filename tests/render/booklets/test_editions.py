@@ -44,7 +44,7 @@ def layouts(monkeypatch):
         calls["count"] += 1
         assert variant == "pdf/ua-1"
         pages = 2 if "How to print and fold" in html else calls["pages"]
-        return SimpleNamespace(pages=pages, write=lambda: blank(pages))
+        return SimpleNamespace(pages=pages, begun=lambda _: 0, write=lambda: blank(pages))
 
     monkeypatch.setattr(module, "lay_out", lay_out)
     monkeypatch.setattr(module, "write_pdf", lambda *page, **how: lay_out(*page, **how).write())
@@ -95,7 +95,9 @@ def test_what_takes_more_than_a_page_is_not_drawn(layouts, monkeypatch):
     def lay_out(html, files, variant):
         layouts["count"] += 1
         pages = 2 if "full" in html else 1
-        return SimpleNamespace(pages=pages, write=lambda: drawn.append(html) or blank(pages))
+        return SimpleNamespace(
+            pages=pages, begun=lambda _: 0, write=lambda: drawn.append(html) or blank(pages)
+        )
 
     monkeypatch.setattr(module, "lay_out", lay_out)
     for _ in shared.papers:
