@@ -142,6 +142,8 @@ def sort_problems(problems: Iterable[Problem]) -> list[Problem]:
 
 
 _NUMBER = re.compile(r"[0-9]{1,18}")
+_MOST_LISTED = 320
+"""Letters of a list of valid names. Our choice: all shapes, or all keys of a step; four lines."""
 
 
 def did_you_mean(name: str, valid: Iterable[str]) -> str:
@@ -150,9 +152,8 @@ def did_you_mean(name: str, valid: Iterable[str]) -> str:
     nearest = _nearest(name, choices)
     if nearest:
         return f'; did you mean "{nearest}"?'
-    if 0 < len(choices) <= 8:
-        return "; there are: " + ", ".join(choices)
-    return ""
+    listed = "; there are: " + ", ".join(choices)
+    return listed if choices and len(listed) <= _MOST_LISTED else ""
 
 
 def _nearest(name: str, choices: list[str]) -> str:

@@ -4,6 +4,7 @@ import pickle
 
 import pytest
 
+from guidegen.buildfile.records.vocabulary import SHAPES
 from guidegen.errors import ContentError
 from guidegen.problems import Place, Problem, did_you_mean
 
@@ -20,3 +21,10 @@ def test_content_errors_cross_processes() -> None:
 def test_names_that_differ_in_a_number_suggest_the_nearest_number(name: str, nearest: str) -> None:
     """Foam of 12 mm is next to that of 10 mm, though foam-2 shares more letters with it."""
     assert f'"{nearest}"' in did_you_mean(name, ["foam-2", "foam-6", "foam-10", "felt"])
+
+
+def test_choices_are_listed_where_none_is_near() -> None:
+    """Who writes a name of their own sees all that there are, unless they would fill the screen."""
+    hint = did_you_mean("cone", SHAPES)
+    assert all(f" {name}" in hint for name in SHAPES)
+    assert did_you_mean("cone", [f"part-{number}" for number in range(99)]) == ""

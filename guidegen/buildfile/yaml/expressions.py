@@ -29,7 +29,7 @@ _LENGTH = re.compile(
 
 _UNIT_LIKE = re.compile(
     r"(?<![\w.])\d+(?:\.\d+)?(?![eE][+-]?\d)\s*(?!(?:if|else|and|or|not|is|in|for)\b)"
-    r"(?P<unit>[A-Za-z]+|[\"'\u2032\u2033])(?![\w(])"
+    r"(?P<unit>[A-Za-z]\w*|[\"'\u2032\u2033])(?![\w(])"
 )
 """A number with a word or inch mark behind it that is no unit, such as 60 ft or 3/4"."""
 
@@ -105,9 +105,13 @@ def parse_expression(source: object) -> Expression:
     code = _LENGTH.sub(_length_in_mm, take_asks(text, asks))
     if unit := _UNIT_LIKE.search(code):
         *most, last = MM_PER_UNIT
+        word = unit["unit"]
+        # Two letters are meant for a unit, more of them most often for a measurement.
+        product = f"{unit[0].removesuffix(word).rstrip()}*{word}"
+        star = f", or a star between them, as in {_short(product)}" if len(word) > 2 else ""
         raise ExpressionError(
-            f'"{_short(unit["unit"])}" is no unit; expected {", ".join(most)} or {last}, '
-            "as in 60 cm or 3/4 in"
+            f'"{_short(word)}" is no unit; expected {", ".join(most)} or {last}, '
+            f"as in 60 cm or 3/4 in{star}"
         )
     try:
         tree = ast.parse(code, mode="eval").body

@@ -25,6 +25,7 @@ from yaml.events import (
 )
 
 from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
+from guidegen.buildfile.yaml.faults import Fault, explain_fault
 from guidegen.problems import Place, Problem
 
 MAX_BYTES = 1_000_000
@@ -206,10 +207,9 @@ def _events(text: str, *, fast: bool) -> Iterator[Event]:
     try:
         yield from yaml.parse(text, Loader=loader)
     except yaml.MarkedYAMLError as error:
-        stop = _Stop("yaml", None, _plain_words(error))
-        mark = error.problem_mark or error.context_mark
-        if mark is not None:
-            stop.line, stop.column = mark.line + 1, mark.column + 1
+        fault = _fault(error, text.splitlines())
+        stop = _Stop("yaml", None, f"not readable as YAML: {fault.words}")
+        stop.line, stop.column = fault.line, fault.column
         raise stop from None
     except yaml.YAMLError as error:
         # A character that YAML does not allow, such as a control code.
@@ -222,14 +222,14 @@ def _events(text: str, *, fast: bool) -> Iterator[Event]:
         raise stop from None
 
 
-def _plain_words(error: yaml.MarkedYAMLError) -> str:
-    words = ", ".join(part for part in (error.context, error.problem) if part)
-    hint = ""
-    if "found character '\\t'" in words:
-        hint = "; indent with spaces, not tabs"
-    elif "mapping values are not allowed" in words:
-        hint = "; a text with a colon and a blank in it needs quotes"
-    return f"not readable as YAML: {words}{hint}"
+def _fault(error: yaml.MarkedYAMLError, lines: list[str]) -> Fault:
+    context, problem = error.context or "", error.problem or ""
+    words = ", ".join(part for part in (context, problem) if part)
+    began, mark = error.context_mark, error.problem_mark or error.context_mark
+    met = Fault(words, *((mark.line + 1, mark.column + 1) if mark else (1, 1)))
+    return explain_fault(
+        context, problem, (began.line + 1, began.column + 1) if began else None, met, lines
+    )
 
 
 def _refuse_characters(event: ScalarEvent) -> None:

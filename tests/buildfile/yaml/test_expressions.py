@@ -55,6 +55,9 @@ def test_values(text: str, value: float) -> None:
         ("(" * 25 + "1" + ")" * 25, "levels of brackets"),
         ("1 if 2 else 3", "measurement names only"),
         ("3 furlongs", "is no unit"),
+        ("calf - 2ease", "or a star between them, as in 2*ease"),
+        ("2 strap_overlap", "as in 2*strap_overlap"),
+        ("60 ft", "3/4 in$"),
     ],
 )
 def test_refused_when_read(source: object, message: str) -> None:
