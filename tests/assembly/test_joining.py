@@ -1,12 +1,14 @@
 """What each step that joins has before and after it."""
 
 import pytest
+from demo_content import read_demo
 from geometry.kit_samples import good_kit, guide_file, stock
 
 from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.views.joining import see_joins
 from guidegen.buildfile.records.steps import Step, Use
 from guidegen.buildfile.records.stock import Process
+from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.pictures.steps.joined import arrange_joined, describe_joined
 from guidegen.words import ENGLISH
 
@@ -126,3 +128,17 @@ def test_a_horn_is_rolled_joined_and_set(monkeypatch):
         "plate": [{"low", "tip", "cap", "plate"}],
     }
     assert len(found["set"][0].before.parts) == 1
+
+
+def test_a_strap_comes_with_the_pieces_of_its_step(monkeypatch):
+    """Where a step joins pieces and hangs a strap on them, what it has shows the strap too, and
+    what lies on the strap; so does every step after it."""
+    monkeypatch.setattr("guidegen.assembly.views.joining.ROWS", 120)
+    content = read_demo("quay-lamp")
+    (file,) = content.guides
+    kit, _ = make_whole_kit(file, content.stock, file.size_names()[0], words=ENGLISH)
+    assembly = make_assembly(file.guide, kit, content.stock)
+    found = see_joins(assembly, file.guide, kit, content.stock)
+    assert {"carrying", "handle"} <= {*found["anchor-strap"][0].after.parts}
+    assert "carrying" not in found["anchor-strap"][0].before.parts
+    assert "carrying" in found["fit-panes"][0].before.parts

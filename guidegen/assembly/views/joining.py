@@ -133,7 +133,23 @@ def _joints_by_step(
     for step_id, one, other in _touching(sheets, by_part, guide, stock):
         if _root(owner, one) != _root(owner, other):
             found.setdefault(step_id, []).append((one, other))
+    for step in guide.steps:
+        if step.id in found:
+            found[step.id].extend(_strapped(step, by_part, guide))
     return found
+
+
+def _strapped(step: Step, by_part: Mapping[str, list[str]], guide: Guide) -> Iterator[SheetPair]:
+    """Straps of a step that joins pieces as well, with what holds them and what lies on them."""
+    for name in step.straps:
+        strap = guide.straps.get(name)
+        for end in (strap.start, strap.end) if strap is not None else ():
+            if end is not None:
+                yield from _pairs(by_part, name, end.row.partition(".")[0])
+        for part in step.parts:
+            stands = guide.parts[part].stands if part in guide.parts else None
+            if stands is not None and stands.strap == name:
+                yield from _pairs(by_part, part, name)
 
 
 def _rolled(seam: JoinedSeam, kit: Kit) -> bool:
