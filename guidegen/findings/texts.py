@@ -69,6 +69,11 @@ TEXTS: tuple[Code, ...] = (
             "Only longer texts hold links; here readers would see the brackets.",
             "Write it without the link, or move the link into a text that is CommonMark.",
         ),
+        (
+            "caution-elsewhere",
+            "A guide describes the cautions of its steps: readers find no other one in it.",
+            "Say in the text what the caution says, or give the caution to a step.",
+        ),
         ("empty-heading", "A heading without words leads nowhere.", "Write it, or delete it."),
     ),
 )

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Collection, Iterator, Mapping
 
+from guidegen.buildfile.derive.cautions import step_cautions
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.meanings import Markup
 from guidegen.buildfile.records.stock import Stock
@@ -35,8 +36,10 @@ def check_references(content: Content, file: GuideFile) -> Iterator[Problem]:
         "step": [step.id for step in file.guide.steps],
         **_stock_tables(content.stock),
     }
+    described = {name for step in file.guide.steps for name in step_cautions(step, content.stock)}
     for text in guide_texts(file):
         yield from _text(text, tables, file.pictures)
+        yield from _elsewhere(text, content.stock.cautions.keys() - described)
 
 
 def check_shared_texts(content: Content) -> Iterator[Problem]:
@@ -95,6 +98,17 @@ def _links(text: PlacedText, tables: Tables, pictures: Collection[str] | None) -
         elif not _leads_out(found):
             message = f'"{_address(found)}" is no address that becomes a link'
             yield text.problem("dead-link", found.line, message)
+
+
+def _elsewhere(text: PlacedText, cautions: Collection[str]) -> Iterator[Problem]:
+    """References to cautions that the guide's pages and booklets do not describe."""
+    if text.wording.markup is not Markup.NONE:
+        for found in references(text.text, line_only=text.wording.markup is Markup.LINE):
+            if found.scheme == "caution" and found.name in cautions:
+                message = (
+                    f'no step brings the caution "{found.name}": the guide does not describe it'
+                )
+                yield text.problem("caution-elsewhere", found.line, message)
 
 
 def _address(found: Reference) -> str:

@@ -11,6 +11,10 @@ from guidegen.checks.run import run_checks
 from guidegen.errors import ContentError
 
 OVERVIEW = "overview: You will make a [cuff](piece:cuff).\n"
+FUMES = """\
+  fumes: {word: CAUTION, title: Fumes, short: Open the windows, hazard: It smells.,
+          consequence: Your head aches., avoid: Open the windows., first-aid: Go outside.}
+"""
 
 
 def report(folder: Path) -> str:
@@ -163,3 +167,16 @@ def test_headings_skip_no_level(tmp_path):
         in text
     )
     assert "/cuff/guide.yaml:13:3  overview: warning: a heading without words" in text
+
+
+def test_a_caution_that_no_step_brings_is_told(tmp_path):
+    """A text that sends readers to a caution which its guide does not describe leads nowhere."""
+    stock = changed(STOCK, "cautions:\n", "cautions:\n" + FUMES)
+    folder = write_content(
+        tmp_path,
+        guide=changed(GUIDE, OVERVIEW, "overview: Read [this](caution:fumes) first.\n"),
+        stock=stock,
+    )
+    text = report(folder)
+    assert text.count("caution-elsewhere") == 1
+    assert 'overview: warning: no step brings the caution "fumes"' in text
