@@ -19,8 +19,9 @@ from guidegen.assembly.placing.spots import (
     spot,
 )
 from guidegen.assembly.sheets.bends import Axes, Bend, Folded, Plane, Round, Tube
+from guidegen.assembly.sheets.darted import darted
 from guidegen.assembly.sheets.made import Made, bent, mirrored, piece_mesh
-from guidegen.assembly.sheets.pleated import pleated
+from guidegen.assembly.sheets.pleated import gathered, pleated
 from guidegen.buildfile.records.guide import BodyPlace, Worn
 from guidegen.geometry.outline.measures import bounds, flatten
 from guidegen.geometry.pieces.records import Piece, Side
@@ -102,12 +103,23 @@ def _plates(scene: Placing, piece: Piece, worn: Worn, pieces: list[Piece]) -> No
         key = piece.key if copies == 1 else f"{piece.key}-{k + 1}"
         aside = scene.number(worn.aside) + (k - (copies - 1) / 2) * pitch
         bend = _round(scene, piece, worn, at, aside)
-        made = bent(piece, pleated(piece, bend), key)
+        made = _taken_in(scene, piece, bend, key)
         scene.add(made)
         if isinstance(bend, Round) and copies == 1:
             place_row(scene, LinkedPlate(piece, bend, at.at), at)
         if copies == 1:
             _other_hand(scene, made, pieces)
+
+
+def _taken_in(scene: Placing, piece: Piece, bend: Bend, key: str) -> Made | None:
+    """A plate of cloth with its pleats, gathers and darts as they are sewn."""
+    full = pleated(piece, bend)
+    if full is bend:
+        full = gathered(piece, bend, scene.kit.seams)
+    # Pleats and gathers have opened a piece evenly: beside them a dart is shown as it is cut.
+    cut, lies = darted(piece, bend) if full is bend else (piece, full)
+    mesh = piece_mesh(cut)
+    return None if mesh is None else bent(piece, lies, key, mesh)
 
 
 def round_bend(scene: Placing, piece: Piece) -> Bend | None:
