@@ -270,8 +270,11 @@ class _Maker:
             for density, least, full, few in settings:
                 if fits(full):
                     return shared.on_paper(full, self.paper)
-                most = fullest(density, least, shared.cautions_begun(full))
+                begun = shared.cautions_begun(full)
                 # A setting is chosen with its fewest cautions: lines that can be read come first.
+                if begun <= least and not fits(few):
+                    continue
+                most = fullest(density, least, begun)
                 if most > least:
                     return shared.on_paper(setting(density, most), self.paper)
                 if fits(few):
