@@ -22,6 +22,7 @@ from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.kept_paths import mend_paths
 from guidegen.render.pdf.kept_sheets import mend_sheets
 from guidegen.render.pdf.laid_blocks import mend_blocks
+from guidegen.render.pdf.named_pages import mend_named_pages
 from guidegen.render.pdf.page_references import mend_page_references
 from guidegen.render.pdf.plain_values import mend_plain_values, without_notes
 from guidegen.render.pdf.text_lines import mend_text_lines
@@ -185,6 +186,7 @@ def _weasyprint() -> ModuleType:
         weasyprint.formatting_structure.boxes,
         tuple(getattr(weasyprint.layout, name) for name in users),
     )
+    mend_named_pages(weasyprint.formatting_structure.boxes)
     mend_paths(weasyprint.svg, weasyprint.pdf.pydyf)
     mend_blocks(weasyprint.layout.block, weasyprint.layout, weasyprint.css.targets)
     return weasyprint  # type: ignore[no-any-return]
