@@ -35,6 +35,12 @@ BODY = (
 ROWS = ("demo", "edit", "begin", "fit", "show", "explain")
 
 
+def _environment(root: Path) -> dict[str, str]:
+    """As `start` has it: modules that were compiled stay so, as they do for users."""
+    kept = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    return kept | {"PYTHONPATH": str(root)}
+
+
 @dataclass(frozen=True)
 class Took:
     """Seconds of one command."""
@@ -58,7 +64,7 @@ class Checkout:
         done = subprocess.run(
             [sys.executable, "-P", "-m", "guidegen", *arguments],
             cwd=self.work,
-            env={**os.environ, "PYTHONPATH": str(self.root)},
+            env=_environment(self.root),
             capture_output=True,
             text=True,
             check=False,
@@ -116,7 +122,7 @@ class Checkout:
         process = subprocess.Popen(
             [sys.executable, "-P", "-m", "guidegen", *command],
             cwd=self.work,
-            env={**os.environ, "PYTHONPATH": str(self.root)},
+            env=_environment(self.root),
             stderr=subprocess.DEVNULL,
         )
         try:
