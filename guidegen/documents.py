@@ -37,6 +37,10 @@ class Standard(StrEnum):
     """ISO 19005-3."""
 
 
+FOLDED_SHEETS = 20
+"""Sheets that a hand folds and a stapler holds. Common practice, no source: 80 pages of 80 g/m²."""
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """One kind of file."""
@@ -129,9 +133,8 @@ DOCUMENTS = (
         Edition.FOLD,
         purpose="Half as large, two pages on a sheet, to fold and staple. The first leaf tells "
         "how, and tries whether the printer turns the paper over the right edge.",
-        # Our choice: twice as many half pages fill 20 sheets, the most that a hand folds and a
-        # stapler holds (imposition.MOST_SHEETS).
-        most_pages=40,
+        # Of the booklet: its text takes twice as many half pages, and a sheet holds four of them.
+        most_pages=2 * FOLDED_SHEETS,
     ),
     Document(
         "booklet-large-print",

@@ -4,7 +4,6 @@ from collections.abc import Callable, Collection, Mapping
 
 from guidegen.assembly.records import NOTHING_SEEN, FinishedSeen, JoinSeen, Seen
 from guidegen.buildfile.records.guide import Guide, Stage
-from guidegen.buildfile.records.safety.cautions import SignalWord
 from guidegen.buildfile.records.stock import Stock
 from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.records import GuidePlan, SizePlan
@@ -21,7 +20,6 @@ from guidegen.pictures.pieces.kit import draw_kit
 from guidegen.pictures.pieces.pieces import draw_piece
 from guidegen.pictures.pieces.sections import draw_section
 from guidegen.pictures.records import GuidePictures, SizePictures
-from guidegen.pictures.signs.signal_words import draw_signal_word
 from guidegen.pictures.signs.signs import draw_signs
 from guidegen.pictures.steps.steps import draw_step
 from guidegen.pictures.times.team_line import draw_team_line
@@ -109,7 +107,6 @@ def draw_guide(
         if steps is not None
         else draw_guide_steps(plan, sizes, stock, lang, lambda size: _joined(sizes, size)),
         body=draw_body(guide.measurements, "measure", lang),
-        signal_words={word.value: draw_signal_word(word, lang) for word in SignalWord},
     )
 
 

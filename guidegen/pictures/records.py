@@ -32,8 +32,6 @@ class SizePictures:
     """Bevels and grooves in section, by piece key."""
     joins: tuple[Drawing, ...] = ()
     """Which parts join to which, in one drawing or several; none where none do."""
-    template_pages: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)
-    """True-scale pages, key page first, by paper."""
     page_maps: Mapping[str, tuple[Drawing, ...]] = field(default_factory=dict)
     """How pages join, one drawing per template sheet, by paper."""
 
@@ -54,5 +52,3 @@ class GuidePictures:
     """Pieces at hand, by step id."""
     body: Drawing | None = None
     """Where to measure; None without measurements."""
-    signal_words: Mapping[str, Drawing] = field(default_factory=dict)
-    """Panels of DANGER, WARNING, CAUTION and NOTICE, by word."""

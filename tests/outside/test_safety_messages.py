@@ -106,6 +106,18 @@ def test_signal_words_are_explained_by_their_grades(place):
     assert re.search(r"NOTICE Not about injury", text[at:])
 
 
+def test_the_alert_symbol_stands_with_all_words_but_notice():
+    """ANSI Z535.4: NOTICE carries no safety alert symbol (from memory)."""
+    content, plan, pictures = sample()
+    html = render_guide(content, plan, pictures, theme(), downloads())["cuff/safety.html"].decode()
+    signals = re.findall(r'<(p|span) class="signal">(.*?)</\1>', html, re.DOTALL)
+    words_of = {word: [text for _, text in signals if str(word) in text] for word in SignalWord}
+    assert all(words_of.values())
+    for word, texts in words_of.items():
+        drawn = ['class="alert"' in text for text in texts]
+        assert set(drawn) == {word is not SignalWord.NOTICE}, word
+
+
 def test_gravity_is_the_order_of_the_standard():
     """DANGER, WARNING, CAUTION, NOTICE (ANSI Z535.4, from memory)."""
     order = sorted(GRAVITY, key=lambda word: GRAVITY[word])

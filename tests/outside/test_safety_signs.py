@@ -4,10 +4,9 @@ from typing import get_args
 
 import pytest
 from pictures.drawing_lint import SVG, elements, parse
-from pictures.english import draw_sign, draw_signal_word
+from pictures.english import draw_sign
 
-from guidegen.buildfile.records.safety.cautions import SignalWord, SignCode
-from guidegen.pictures.signs.signal_words import PANELS
+from guidegen.buildfile.records.safety.cautions import SignCode
 from guidegen.pictures.signs.signs import sign_names
 
 TITLES = {
@@ -81,27 +80,7 @@ def test_each_sign_has_the_shape_and_colours_of_its_kind(code):
         assert set(colours) <= {BLACK, YELLOW}
 
 
-def test_signal_words_have_the_published_panels_and_enough_contrast():
-    """ANSI Z535.4 and ISO 3864-2: white on red, black on orange and yellow, white on blue."""
-    grounds = {word.value: panel[0] for word, panel in PANELS.items()}
-    assert grounds == {"DANGER": RED, "WARNING": ORANGE, "CAUTION": YELLOW, "NOTICE": BLUE}
-    for word, (ground, letters) in PANELS.items():
-        # WCAG 2.2, 1.4.3: 4.5 : 1 for lettering of any size; a theme may show the panel small.
-        assert contrast(ground, letters) >= 4.5, word
-    # The ratios that are published for pure black and white on these colours.
+def test_contrast_is_worked_out_as_published():
+    """The ratios that are published for pure black on the colours of CAUTION and WARNING."""
     assert contrast("#000000", YELLOW) == pytest.approx(10.63, abs=0.01)
     assert contrast("#000000", ORANGE) == pytest.approx(5.28, abs=0.01)
-
-
-@pytest.mark.parametrize("word", list(SignalWord))
-def test_the_alert_symbol_stands_with_all_words_but_notice(word):
-    """ANSI Z535.4: NOTICE carries no safety alert symbol (from memory)."""
-    svg = draw_signal_word(word)
-    assert [e.text for e in elements(svg, "text")] == [word.value]
-    assert bool(elements(svg, "path")) == (word is not SignalWord.NOTICE)
-
-
-def test_an_unknown_signal_word_is_refused():
-    """Only the four words have a panel."""
-    with pytest.raises(ValueError, match="ATTENTION"):
-        draw_signal_word("ATTENTION")

@@ -31,7 +31,6 @@ from guidegen.pictures.pieces import kit as _pieces_kit
 from guidegen.pictures.pieces import pieces as _pieces_pieces
 from guidegen.pictures.pieces import sections as _pieces_sections
 from guidegen.pictures.records import GuidePictures, SizePictures
-from guidegen.pictures.signs import signal_words as _signs_signal_words
 from guidegen.pictures.signs import signs as _signs_signs
 from guidegen.pictures.steps import bevels as _steps_bevels
 from guidegen.pictures.steps import layers as _steps_layers
@@ -101,7 +100,6 @@ draw_joins = in_english(_pieces_joins.draw_joins)
 draw_kit = in_english(_pieces_kit.draw_kit)
 draw_piece = in_english(_pieces_pieces.draw_piece)
 draw_section = in_english(_pieces_sections.draw_section)
-draw_signal_word = in_english(_signs_signal_words.draw_signal_word)
 draw_sign = in_english(_signs_signs.draw_sign)
 bevel_sections = in_english(_steps_bevels.bevel_sections)
 layers_at_hand = in_english(_steps_layers.layers_at_hand)

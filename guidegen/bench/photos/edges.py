@@ -59,8 +59,6 @@ class Traced:
     points: Array
     good: BenchMask
     """Whether the edge was seen there."""
-    contrast: Array
-    """Share of the usual difference of light."""
     blur: float
     """mm from a quarter to three quarters of the way from dark to bright."""
     gap: float
@@ -137,7 +135,7 @@ def _look(sight: Sight, points: Array, window: float, *, closed: bool, sort: Sor
     moved = np.where(good, found, 0.0)
     steady = median_filter(moved, 9, mode=mode)
     good &= np.abs(moved - steady) < STRAY
-    return Traced(points + np.where(good, moved, 0.0)[:, None] * out, good, contrast, blur, gap)
+    return Traced(points + np.where(good, moved, 0.0)[:, None] * out, good, blur, gap)
 
 
 def _edge_places(light: Array, steps: Array) -> tuple[Array, Array, float, float]:

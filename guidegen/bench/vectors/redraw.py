@@ -8,7 +8,7 @@ from guidegen.bench.vectors.drawing_text import NamedPiece, ScaleLine, laid_out,
 from guidegen.bench.vectors.dxf_file import read_dxf
 from guidegen.bench.vectors.frames import without_frames
 from guidegen.bench.vectors.joining import JoinedSheet, join_by_points
-from guidegen.bench.vectors.naming import NamedPoint, StatedLength, measured, snap
+from guidegen.bench.vectors.naming import REACH, NamedPoint, StatedLength, measured, snap
 from guidegen.bench.vectors.own_sheets import is_own, own_halves, own_lines, own_pieces
 from guidegen.bench.vectors.parts import FoundPart, sort_into_parts
 from guidegen.bench.vectors.pdf_file import read_pdf
@@ -140,7 +140,7 @@ def _points_in_file(found: FoundFile, points: Sequence[NamedPoint]) -> dict[int,
         page = by_number.get(point.page)
         if page is None:
             raise UsageError(f"--point {point.page}:{point.name}: there is no page {point.page}")
-        at, reach = point.at, 2.0
+        at, reach = point.at, REACH
         if page.size[1]:
             at = (at[0], page.size[1] - at[1])
         else:

@@ -52,7 +52,6 @@ def buckled(name: str, strap: Strap, chain: Chain, count: int) -> FittedStrap:
         least=away + chain.closest,
         most=away + free - chain.tail,
         asked=chain.bridges,
-        slack=0.0,
         pull=0.0,
     )
 
@@ -83,7 +82,6 @@ def single(name: str, strap: Strap, chain: Chain, count: int) -> FittedStrap:
         least=shortest,
         most=longest,
         asked=chain.bridges,
-        slack=max(0.0, shortest - chain.bridges[0]),
         pull=pull,
     )
 
@@ -119,7 +117,6 @@ def hanger(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) 
         least=drop,
         most=drop,
         asked=chain.bridges,
-        slack=0.0,
         pull=0.0,
         loop=Loop(width, thick),
     )
@@ -140,7 +137,6 @@ def belt(holding: Holding, name: str, strap: Strap, chain: Chain) -> FittedStrap
         least=rigid + chain.takes + chain.closest,
         most=free + chain.takes,
         asked=chain.bridges,
-        slack=0.0,
         pull=0.0,
         belt=BeltRound(rigid, chain.turned, chain.tail, chain.takes),
     )
@@ -174,7 +170,6 @@ def lace(holding: Holding, name: str, strap: Strap, chain: Chain, count: int) ->
         least=0.0 if not chain.stretch else low,
         most=high if crossed(high) <= stretched + NEAR else _widest(crossed, high, stretched),
         asked=chain.bridges,
-        slack=0.0,
         pull=pull,
         lacing=Lacing(len(row.spots), row.pitch, ends),
     )

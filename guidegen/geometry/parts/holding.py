@@ -109,8 +109,6 @@ class FittedStrap:
     """mm that it bridges at its tightest and its loosest."""
     asked: tuple[float, float]
     """mm that it must bridge."""
-    slack: float
-    """mm by which it hangs loose where it bridges the least."""
     pull: float
     """Per cent by which elastic is stretched where it bridges the most."""
     holds: tuple[float, float] = (0.0, 0.0)

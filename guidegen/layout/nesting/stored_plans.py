@@ -35,10 +35,6 @@ class StoredPlans:
         """These plans and one more."""
         return StoredPlans({**self.plans, key: plan})
 
-    def merged(self, other: "StoredPlans") -> "StoredPlans":
-        """These plans and others; of two for one task, the other."""
-        return StoredPlans({**self.plans, **other.plans})
-
 
 def task_key(
     material: str, pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutting: Cutting

@@ -20,10 +20,6 @@ BLUE = "#005387"
 """Signal blue, RAL 5005."""
 BLACK = "#2B2B2C"
 """Signal black, RAL 9004."""
-INK = "#000000"
-"""Plain black, for letters on orange."""
-ORANGE = "#D05D29"
-"""RAL 2010, for the signal word WARNING (ISO 3864-2)."""
 WHITE = "#FFFFFF"
 """White of the paper; RAL 9003 would print as a grey dot pattern."""
 
@@ -37,8 +33,6 @@ CSS = {
     RED: "sign-red",
     BLUE: "sign-blue",
     BLACK: "sign-black",
-    INK: "sign-ink",
-    ORANGE: "sign-orange",
     WHITE: "sign-white",
 }
 """Class of each colour; a theme should leave them alone."""

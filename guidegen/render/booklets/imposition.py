@@ -14,9 +14,6 @@ HALVES = {"a4": "a5", "letter": "half-letter"}
 PAPER_THICKNESS = 0.1
 """mm; one sheet of office paper of 80 g/m² (20 lb). Common practice, no source."""
 
-MOST_SHEETS = 20
-"""Sheets that a hand folds and a stapler holds. Common practice, no source: 80 pages of 80 g/m²."""
-
 FOLD_MARK = (7.0, 11.0)
 """mm from the edge of the sheet, where the mark for the fold begins and ends: outside of what a
 printer leaves blank (units.PRINTER_MARGIN_SIDE), inside of the pages' margin."""
@@ -39,8 +36,6 @@ class Imposed:
 
     sides: tuple[SheetSide, ...]
     pages: int
-    blanks: int
-    """Blank pages at the end."""
     creep: float
     """mm by which the innermost sheet stands out from the outermost."""
 
@@ -102,9 +97,7 @@ def impose(pages: int, paper: str, page: Paper, source: int = 0) -> Imposed:
             placed = _place(sheet, page, numbers, shift)
             laid = tuple(PlacedPage(source, number - 1, x, y) for number, x, y in placed)
             sides.append(SheetSide(sheet.height, sheet.width, laid, drawn))
-    return Imposed(
-        tuple(sides), pages, fill_pages(pages) - pages, creep_shift(max(0, len(leaves) - 1))
-    )
+    return Imposed(tuple(sides), pages, creep_shift(max(0, len(leaves) - 1)))
 
 
 def _place(

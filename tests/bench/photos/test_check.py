@@ -38,7 +38,7 @@ def ring(radius):
 
 def traced(points):
     """Places that were all measured."""
-    return Traced(points, np.ones(len(points), bool), np.ones(len(points)), 0.5, 0.5)
+    return Traced(points, np.ones(len(points), bool), 0.5, 0.5)
 
 
 @pytest.mark.parametrize("beside", [-2.0, -1.4, 0.0, 1.4, 2.0])

@@ -22,7 +22,7 @@ def strap(name: str, cut: float, asked: tuple[float, float], **more: object) -> 
     """One strap on the plate, its other numbers as given."""
     plain = FittedStrap(
         name.lower(), name, 1, (StrapPiece("webbing", cut, 1),), (), 0.0, asked[0], asked[1], asked,
-        slack=0.0, pull=0.0, home="plate",
+        pull=0.0, home="plate",
     )  # fmt: skip
     return replace(plain, **more)
 

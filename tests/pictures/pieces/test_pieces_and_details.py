@@ -217,7 +217,7 @@ def test_a_strap_is_drawn_as_a_chain():
     """What is held at both ends, what is bridged, the buckle; and the same in words."""
     strap = FittedStrap(
         "shoulder", "Shoulder strap", 2, (StrapPiece("webbing", 195.0, 2), StrapPiece("webbing", 130.0, 2)),
-        (), 115.0, 85.0, 120.0, (100.0, 120.0), 0.0, 0.0, (80.0, 80.0), (40.0, 40.0), (10.0, 55.0),
+        (), 115.0, 85.0, 120.0, (100.0, 120.0), 0.0, (80.0, 80.0), (40.0, 40.0), (10.0, 55.0),
         ("plate", "frame"), home="plate",
     )  # fmt: skip
     kit = replace(sample_kit(), straps=(strap,))

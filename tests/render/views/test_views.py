@@ -234,9 +234,7 @@ def test_pieces_say_their_holes_and_what_is_worn_over_them():
     )
     edges = (EdgeRef(part, "bottom"), EdgeRef(part, "left"))
     over = BeltRound(0.0, 40.0, 60.0, 75.0, edges, 900.0)
-    belt = FittedStrap(
-        "belt", "Belt", 1, (), (), 0.0, 0.0, 0.0, (0.0, 0.0), slack=0.0, pull=0.0, belt=over
-    )
+    belt = FittedStrap("belt", "Belt", 1, (), (), 0.0, 0.0, 0.0, (0.0, 0.0), pull=0.0, belt=over)
     kit = replace(size.kit, rows=rows, straps=(belt,))
     cuff, badge = piece_views(scene(), kit, size, pictures.sizes["M"])
     assert [plain(said) for said in cuff.features[1:]] == [
