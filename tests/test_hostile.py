@@ -1,13 +1,12 @@
 """Whatever a guide holds, its author is told what is wrong and where, soon, in bounded memory."""
 
 import json
-import subprocess
-import sys
 import time
 from functools import cache
 from pathlib import Path
 
 import pytest
+from bounded_cases import Ended, ends_of
 from hostile_cases import cases
 
 from guidegen.errors import ContentError
@@ -20,18 +19,9 @@ CASES = cases()
 
 
 @cache
-def results() -> dict[str, dict[str, object]]:
+def results() -> dict[str, Ended]:
     """How each case ended in a process of its own, which has 1 GiB of memory and 5 s for each."""
-    done = subprocess.run(
-        [sys.executable, str(TESTS / "hostile_run.py")],
-        capture_output=True,
-        text=True,
-        timeout=300,
-        check=False,
-        cwd=TESTS.parent,
-    )
-    assert done.returncode == 0, done.stderr[-2000:]
-    return json.loads(done.stdout)
+    return ends_of("hostile_run.py")
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
