@@ -2,12 +2,12 @@
 
 import numpy as np
 import pytest
+from geometry.kit_samples import guide_file
+from geometry.sewing_samples import made_of_cloth
 
 from guidegen.assembly.placing.whole import make_assembly
 from guidegen.assembly.records import PlacedSheet
 from guidegen.assembly.sheets.darted import SLIT, DartWedge, closed
-from tests.geometry.kit_samples import guide_file
-from tests.geometry.sewing_samples import made_of_cloth
 
 SKIRT = """\
 measurements: {{waist: {{name: W, take: T}}}}

@@ -26,9 +26,7 @@ from collections.abc import Callable
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent))
-
-from catalogue import generate
+from benchmarks.catalogue import generate
 
 from guidegen.app.commands.press import PressOptions, press
 from guidegen.app.jobs import guides as jobs

@@ -14,9 +14,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent))
-
-from bench_catalogue import ROOT, processor, run
+from benchmarks.bench_catalogue import ROOT, processor, run
 
 
 def files_of(out: Path) -> dict[str, tuple[int, str]]:

@@ -21,8 +21,6 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-sys.path.insert(0, str(Path(__file__).parent.parent))
-
 from app.measured.test_in_browser import RUN, serve
 from journeys.visits import open_browser
 from measured_modules import order_and_body

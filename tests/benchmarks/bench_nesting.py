@@ -9,10 +9,7 @@ proof, any other gap may be the bound's and not the plan's.
 
 import sys
 import time
-from pathlib import Path
 from statistics import mean
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from layout.nest_samples import CRAFT, MAT, WIDE, foam_kit, sheet_material, stock_of
 

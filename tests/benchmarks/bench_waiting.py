@@ -21,10 +21,8 @@ from pathlib import Path
 from urllib.error import URLError
 from urllib.request import urlopen
 
-sys.path.insert(0, str(Path(__file__).resolve().parent))
-
-from bench_catalogue import ROOT, processor
-from bench_guide import edit_step
+from benchmarks.bench_catalogue import ROOT, processor
+from benchmarks.bench_guide import edit_step
 
 GUIDE = "slipway-marshal"
 BODY = (

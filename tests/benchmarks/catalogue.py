@@ -1,10 +1,7 @@
 """Catalogues of any number of guides with seeded variety, the same for the same number."""
 
 import random
-import sys
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from samples import GUIDE, SITE, STOCK, changed
 

@@ -23,8 +23,6 @@ from collections.abc import Callable
 from pathlib import Path
 from xml.etree.ElementTree import fromstring
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
-
 from hostile_cases import jpeg, png
 from PIL import Image
 from samples import GUIDE, SITE, STOCK

@@ -3,12 +3,8 @@
 ./start python tests/benchmarks/measure_forms.py
 """
 
-import sys
 import time
 from math import hypot, pi
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from form_shapes import along_meridians, ball, box, cone, obj, ring, torso
 

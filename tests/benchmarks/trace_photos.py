@@ -12,17 +12,13 @@ import io
 import json
 import sys
 import time
-from pathlib import Path
 
 import numpy as np
+from benchmarks import photo_scenes as scenes
+from benchmarks.photo_camera import View, take
 from PIL import Image
 from scipy.spatial import cKDTree
 from shapely.geometry import Polygon
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-
-from benchmarks import photo_scenes as scenes
-from benchmarks.photo_camera import View, take
 
 from guidegen.bench.photos.fitting.whole import dense
 from guidegen.bench.photos.records import Asked, TemplatePhoto

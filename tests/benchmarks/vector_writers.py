@@ -9,7 +9,6 @@ that are not here are said to be missing. `--keep` keeps the files.
 import argparse
 import io
 import subprocess
-import sys
 import tempfile
 from collections.abc import Callable, Iterable
 from math import radians, tan
@@ -17,12 +16,9 @@ from pathlib import Path
 
 import ezdxf
 import weasyprint
+from benchmarks.vector_forms import FORMS, Form, is_ring
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-
-from benchmarks.vector_forms import FORMS, Form, is_ring
 
 from guidegen.bench.vectors.naming import read_stated
 from guidegen.bench.vectors.records import VectorError

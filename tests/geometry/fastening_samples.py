@@ -1,5 +1,7 @@
 """A stock with webbing, elastic, buckles and rivets, and guides that are held together."""
 
+from geometry.kit_samples import STOCK, guide_file
+
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
 from guidegen.buildfile.yaml.tree import read_tree
@@ -7,7 +9,6 @@ from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem
 from guidegen.words import ENGLISH
-from tests.geometry.kit_samples import STOCK, guide_file
 
 GOODS = """\
   webbing: {name: Webbing, kind: length, width: 25, thickness: 1.5,

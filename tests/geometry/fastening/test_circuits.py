@@ -1,6 +1,7 @@
 """Light circuits: the resistor by Ohm's law from the E24 series, current, heat and run time."""
 
 import pytest
+from geometry.kit_samples import STOCK, guide_file
 
 from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.records.validation import validate
@@ -10,7 +11,6 @@ from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
 from guidegen.problems import Problem
 from guidegen.words import ENGLISH
-from tests.geometry.kit_samples import STOCK, guide_file
 
 GOODS = """\
   aa: {name: Cell AA, kind: count, cell: {volts: 1.5, capacity: 2000, most: 200},

@@ -1,12 +1,12 @@
 """Posts are chosen from what lies at their place; rivets are counted with their holes."""
 
 import pytest
+from geometry import fastening_samples
+from geometry.fastening_samples import told, whole
+from geometry.kit_samples import guide_file
 
 from guidegen.layout.buying.held import held_uses
 from guidegen.words import ENGLISH
-from tests.geometry import fastening_samples
-from tests.geometry.fastening_samples import told, whole
-from tests.geometry.kit_samples import guide_file
 
 BELT = """\
 parts:

@@ -4,10 +4,10 @@ from math import pi
 
 import numpy as np
 import pytest
+from geometry.fastening_samples import told, whole
 
 from guidegen.assembly.placing.harness import taut
 from guidegen.geometry.fastening.things.harness import letter_of
-from tests.geometry.fastening_samples import told, whole
 
 HARNESS = """\
 parts:

@@ -3,6 +3,7 @@
 from math import cos, pi, radians, sin, tan
 
 import pytest
+from geometry.fastening_samples import told, try_whole, whole
 
 from guidegen.geometry.fastening.linkages.moving import (
     angle_that_loses,
@@ -11,7 +12,6 @@ from guidegen.geometry.fastening.linkages.moving import (
     lost_by_turning,
     pushed_up,
 )
-from tests.geometry.fastening_samples import told, try_whole, whole
 
 PLATE = """\
   {name}:

@@ -3,6 +3,8 @@
 import json
 
 import pytest
+from geometry.fastening_samples import goods, whole
+from geometry.kit_samples import guide_file
 
 from guidegen.buildfile.records.guide import Guide
 from guidegen.geometry.fastening.places import (
@@ -11,8 +13,6 @@ from guidegen.geometry.fastening.places import (
     audit_techniques,
     piece_of,
 )
-from tests.geometry.fastening_samples import goods, whole
-from tests.geometry.kit_samples import guide_file
 
 TUBE = """\
 parts:

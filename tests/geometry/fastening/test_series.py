@@ -1,10 +1,10 @@
 """Typed numbers beside what they equal in some sizes only: straps, strips, rows and counts."""
 
 import pytest
+from geometry.fastening_samples import goods, whole
+from geometry.kit_samples import guide_file
 
 from guidegen.geometry.fastening.living_audit import audit_living
-from tests.geometry.fastening_samples import goods, whole
-from tests.geometry.kit_samples import guide_file
 
 GUIDE = """\
 measurements: {waist: {name: Waist, take: Around.}}

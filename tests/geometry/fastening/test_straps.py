@@ -3,8 +3,7 @@
 from math import pi
 
 import pytest
-
-from tests.geometry.fastening_samples import told, try_whole, whole
+from geometry.fastening_samples import told, try_whole, whole
 
 
 def plate(name: str, label: str, *rows: str) -> str:

@@ -1,6 +1,8 @@
 """Strips of tape and padding: as long as what they lie on, cut side by side, in the air they need."""
 
 import pytest
+from geometry.fastening_samples import told, whole
+from geometry.kit_samples import guide_file
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -8,8 +10,6 @@ from guidegen.geometry.pieces.records import CutStrip
 from guidegen.layout.buying.held import held_uses
 from guidegen.layout.buying.shelves import shelve
 from guidegen.words import ENGLISH
-from tests.geometry.fastening_samples import told, whole
-from tests.geometry.kit_samples import guide_file
 
 LAMP = """\
 parts:

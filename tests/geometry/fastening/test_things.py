@@ -1,6 +1,7 @@
 """Counted things with a place: drawn true to scale, counted with their points, poles that meet."""
 
 import pytest
+from geometry.kit_samples import STOCK, guide_file
 
 from guidegen.buildfile.records.guide import Use
 from guidegen.buildfile.records.materials import Material
@@ -14,7 +15,6 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.buying.placed import things_at
 from guidegen.problems import Problem
 from guidegen.words import ENGLISH
-from tests.geometry.kit_samples import STOCK, guide_file
 
 GOODS = """\
   magnet-10:

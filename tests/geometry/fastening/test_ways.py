@@ -3,8 +3,7 @@
 from math import hypot
 
 import pytest
-
-from tests.geometry.fastening_samples import told, whole
+from geometry.fastening_samples import told, whole
 
 SIDES = """\
 measurements: {waist: {name: Waist, take: Around.}}

@@ -3,9 +3,9 @@
 from math import pi
 
 import pytest
+from geometry.fastening_samples import try_whole, whole
 
 from guidegen.geometry.outline.measures import bounds
-from tests.geometry.fastening_samples import try_whole, whole
 
 PLATE = """\
 measurements: {waist: {name: Waist, take: Around.}}

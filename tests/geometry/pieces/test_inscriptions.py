@@ -1,6 +1,7 @@
 """Letters and emblems on parts: their size, their place, which way they read, what holds a stencil."""
 
 import pytest
+from geometry.kit_samples import guide_file, stock
 
 from guidegen.buildfile.read.content import GuideFile
 from guidegen.buildfile.read.letters import FACES, outline_text, read_letters
@@ -12,7 +13,6 @@ from guidegen.geometry.parts.inscriptions import read_outlines
 from guidegen.geometry.pieces.records import Kit, Piece
 from guidegen.problems import Problem, collect
 from guidegen.words import ENGLISH
-from tests.geometry.kit_samples import guide_file, stock
 
 PLATE = """\
 parts:

@@ -4,11 +4,11 @@ from itertools import pairwise
 from math import hypot
 
 import pytest
+from geometry.kit_samples import good_kit, refusals
 
 from guidegen.geometry.outline.distances import distance_to_line
 from guidegen.geometry.outline.measures import bounds, flatten, run_area
 from guidegen.geometry.outline.records import LineKind
-from tests.geometry.kit_samples import good_kit, refusals
 
 BASE = """\
 parts:

@@ -3,10 +3,10 @@
 from math import hypot
 
 import pytest
+from geometry.kit_samples import good_kit, refusals
 
 from guidegen.geometry.outline.distances import distance_to_line
 from guidegen.geometry.outline.measures import bounds, flatten, run_area, run_length
-from tests.geometry.kit_samples import good_kit, refusals
 
 PLATE = """\
 parts:

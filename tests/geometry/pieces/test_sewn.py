@@ -3,6 +3,7 @@
 from math import pi, sqrt
 
 import pytest
+from geometry.sewing_samples import made_of_cloth
 
 from guidegen.geometry.outline.curves import distance
 from guidegen.geometry.outline.measures import bounds, run_length, segment_end, segment_start
@@ -11,7 +12,6 @@ from guidegen.geometry.outline.transforms import mirror_across
 from guidegen.geometry.pieces.records import Piece
 from guidegen.geometry.shapes.gussets import godet, gusset
 from guidegen.layout.buying.thread import sewn_runs
-from tests.geometry.sewing_samples import made_of_cloth
 
 SKIRT = """\
 parts:

@@ -4,6 +4,7 @@ from dataclasses import replace
 from math import pi
 
 import pytest
+from geometry.kit_samples import good_kit
 
 from guidegen.buildfile.records.constructions.things import Bead
 from guidegen.buildfile.records.guide import Guide, Step
@@ -14,7 +15,6 @@ from guidegen.layout.buying.consumption import step_demands
 from guidegen.layout.buying.materials import list_materials
 from guidegen.layout.buying.placed import bead_volume
 from guidegen.words import ENGLISH, SPACE
-from tests.geometry.kit_samples import good_kit
 
 CREST = """\
 parts:

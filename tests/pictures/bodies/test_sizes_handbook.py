@@ -33,7 +33,7 @@ def test_figures_are_current():
     for name, svg in drawn.items():
         check_drawing(svg)
         assert (FOLDER / name).read_text("utf-8") == svg, (
-            "in tests/: python -m pictures.size_figures"
+            "./start python tests/pictures/size_figures.py"
         )
         assert f"(pictures/{name})" in CHAPTER
 
