@@ -114,15 +114,8 @@ def _joints_by_step(
     for key, sheet in sheets.items():
         by_part.setdefault(sheet.part, []).append(key)
     for step in guide.steps:
-        for seam in kit.seams:
-            parts = (seam.first.part, seam.second.part)
-            # What is rolled up closes on itself, and joins nothing else.
-            rolled = parts[0] == parts[1] and _rolled(seam, kit)
-            if (seam.id in step.seams or seam.step == step.id) and not rolled:
-                found.setdefault(step.id, []).extend(_pairs(by_part, *parts))
-        for linkage in kit.linkages:
-            for joint in linkage.joints if linkage.id in step.linkages else ():
-                found.setdefault(step.id, []).extend(_pairs(by_part, *joint.parts))
+        if pairs := [pair for parts in _named(step, kit) for pair in _pairs(by_part, *parts)]:
+            found[step.id] = pairs
     for above, below in _resting(sheets, by_part, guide):
         step_id = _step_of(sheets[above].part, sheets[below].part, guide, kit, stock)
         if step_id:
@@ -137,6 +130,19 @@ def _joints_by_step(
         if step.id in found:
             found[step.id].extend(_strapped(step, by_part, guide))
     return found
+
+
+def _named(step: Step, kit: Kit) -> Iterator[tuple[str, str]]:
+    """Parts that a step joins by name: at seams, and where plates turn."""
+    for seam in kit.seams:
+        parts = (seam.first.part, seam.second.part)
+        # What is rolled up closes on itself, and joins nothing else.
+        rolled = parts[0] == parts[1] and _rolled(seam, kit)
+        if (seam.id in step.seams or seam.step == step.id) and not rolled:
+            yield parts
+    for linkage in kit.linkages:
+        if linkage.id in step.linkages:
+            yield from (joint.parts for joint in linkage.joints)
 
 
 def _strapped(step: Step, by_part: Mapping[str, list[str]], guide: Guide) -> Iterator[SheetPair]:
