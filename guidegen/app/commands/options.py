@@ -20,6 +20,9 @@ _DESCRIPTION = """\
 Make printable build guides: YAML build files and drawn templates in; an HTML site, booklets,
 true-scale template sheets, cut plans and a bill of materials for every size out."""
 
+type Commands = argparse._SubParsersAction[argparse.ArgumentParser]
+"""What commands are added to."""
+
 WORKERS = "GUIDEGEN_WORKERS"
 """Environment variable with a number of processes, where --workers is not given."""
 
@@ -58,6 +61,39 @@ def build_parser() -> argparse.ArgumentParser:
     )
     add_worksheet_options(worksheet)
     _site_option(worksheet)
+    _add_press(commands)
+    _proof_options(commands.add_parser("proof", help="check the content and make nothing"))
+    fit = commands.add_parser("fit", help="make a complete pack for one body")
+    _fit_options(fit)
+    _folder_options(fit)
+    _flatten_options(commands)
+    add_redraw_options(commands.add_parser("redraw", help="turn a PDF or DXF into a drawing in mm"))
+    course = commands.add_parser("class", help="plan a workshop for several people")
+    class_options(course)
+    _folder_options(course)
+    _add_show(commands)
+    _add_sizes(commands)
+    add_trace_options(commands.add_parser("trace", help="make a drawing from photos of a template"))
+    licences = commands.add_parser(
+        "licences", help="tell what a pressed site ships, and under which licence"
+    )
+    _site_option(licences)
+    _theme_options(commands.add_parser("theme", help=_THEME))
+    _handbook_options(commands.add_parser("handbook", help="show the handbook in a browser"))
+    commands.add_parser(
+        "completion", help="print a script that lets a shell complete commands with the tab key"
+    ).add_argument("shell", choices=("bash", "zsh", "tcsh"))
+    schema = commands.add_parser(
+        "schema",
+        help="write JSON Schema files: for build files, so that editors complete them, and for "
+        "materials.json, for programs that read it",
+    )
+    schema.add_argument("--to", type=Path, help="folder (.schema in the content folder)")
+    _site_option(schema)
+    return parser
+
+
+def _add_press(commands: Commands) -> None:
     press = commands.add_parser("press", help="make everything in out/")
     _content_options(press)
     press.add_argument("--out", type=Path, help="output folder (out, beside the content)")
@@ -95,15 +131,9 @@ def build_parser() -> argparse.ArgumentParser:
         metavar="ADDRESS",
         help="let the workers of a dask cluster do the work: tcp://host:8786",
     )
-    _proof_options(commands.add_parser("proof", help="check the content and make nothing"))
-    fit = commands.add_parser("fit", help="make a complete pack for one body")
-    _fit_options(fit)
-    _folder_options(fit)
-    _flatten_options(commands)
-    add_redraw_options(commands.add_parser("redraw", help="turn a PDF or DXF into a drawing in mm"))
-    course = commands.add_parser("class", help="plan a workshop for several people")
-    class_options(course)
-    _folder_options(course)
+
+
+def _add_show(commands: Commands) -> None:
     show = commands.add_parser(
         "show", help="show the site in a browser on this machine, pressed again on every change"
     )
@@ -112,6 +142,9 @@ def build_parser() -> argparse.ArgumentParser:
     show.add_argument(
         "--port", type=int, metavar="NUMBER", help="port to serve at (the first free from 8000)"
     )
+
+
+def _add_sizes(commands: Commands) -> None:
     sizes = commands.add_parser(
         "sizes", help="show a guide's sizes over one another, and whom they serve"
     )
@@ -131,24 +164,6 @@ def build_parser() -> argparse.ArgumentParser:
     sizes.add_argument(
         "--unit", choices=("mm", "cm", "in"), default="cm", help="unit of the table (cm)"
     )
-    add_trace_options(commands.add_parser("trace", help="make a drawing from photos of a template"))
-    licences = commands.add_parser(
-        "licences", help="tell what a pressed site ships, and under which licence"
-    )
-    _site_option(licences)
-    _theme_options(commands.add_parser("theme", help=_THEME))
-    _handbook_options(commands.add_parser("handbook", help="show the handbook in a browser"))
-    commands.add_parser(
-        "completion", help="print a script that lets a shell complete commands with the tab key"
-    ).add_argument("shell", choices=("bash", "zsh", "tcsh"))
-    schema = commands.add_parser(
-        "schema",
-        help="write JSON Schema files: for build files, so that editors complete them, and for "
-        "materials.json, for programs that read it",
-    )
-    schema.add_argument("--to", type=Path, help="folder (.schema in the content folder)")
-    _site_option(schema)
-    return parser
 
 
 def says_nothing(arguments: Sequence[str] | None) -> bool:
@@ -171,7 +186,7 @@ def _fit_options(fit: argparse.ArgumentParser) -> None:
     own_options(fit)
 
 
-def _add_begin(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _add_begin(commands: Commands) -> None:
     begin = commands.add_parser("begin", help="write a first guide, ready to press")
     begin.add_argument("folder", type=Path, help="new content folder")
     begin.add_argument(
@@ -290,7 +305,7 @@ def _folder_options(parser: argparse.ArgumentParser, *, content: bool = True) ->
     _told_options(parser)
 
 
-def _flatten_options(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _flatten_options(commands: Commands) -> None:
     flat = commands.add_parser("flatten", help="lay a mesh of a form flat: pieces, seams, strain")
     add_flatten_options(flat)
     _told_options(flat)

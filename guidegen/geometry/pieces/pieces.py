@@ -121,19 +121,8 @@ def make_pieces(
     template = replace(template, holes=template.holes + finished.faces.slots)
     folded, paired = finished.half is not None, count.hands == 2
     template, inscribed = inscribe(asker, template, folded=folded, paired=paired)
-    whole = template
-    if finished.half is not None:
-        try:
-            whole = unfold(template, finished.fold)
-        except FoldError as error:
-            asker.refuse("bad-fold", f"with its allowances, {error}", "allowances")
-            return ()
-    # Once more after the allowances: they may cross where the finished outline did not.
-    fault = fault_of(whole)
-    if fault is not None:
-        says = "with its slots" if finished.faces.slots else "with its allowances"
-        key = "lines" if finished.faces.slots else "allowances"
-        asker.refuse("bad-outline", f"{says}, {fault[0]}", key)
+    whole = _unfolded(asker, finished, template)
+    if whole is None:
         return ()
     # On the whole piece: a groove that crosses the fold is one cut, not two halves.
     grooves = _grooves(asker, finished, whole, thickness)
@@ -167,6 +156,25 @@ def make_pieces(
         inscribed=inscribed,
     )
     return _hands(piece) if count.hands == 2 else (piece,)
+
+
+def _unfolded(asker: PartAsker, finished: Finished, template: Shape) -> Shape | None:
+    """The whole piece of a template; None, and a problem, where it is not sound."""
+    whole = template
+    if finished.half is not None:
+        try:
+            whole = unfold(template, finished.fold)
+        except FoldError as error:
+            asker.refuse("bad-fold", f"with its allowances, {error}", "allowances")
+            return None
+    # Once more after the allowances: they may cross where the finished outline did not.
+    fault = fault_of(whole)
+    if fault is None:
+        return whole
+    says = "with its slots" if finished.faces.slots else "with its allowances"
+    key = "lines" if finished.faces.slots else "allowances"
+    asker.refuse("bad-outline", f"{says}, {fault[0]}", key)
+    return None
 
 
 def _hands(piece: Piece) -> tuple[Piece, Piece]:

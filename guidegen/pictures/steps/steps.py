@@ -152,12 +152,22 @@ def draw_step(
         middle = height - (BAND if action else SCALE_BAND) / 2
         write_scale(canvas, rows.scale, (width - 1, middle - SCALE * CAP_HEIGHT / 2))
     if action:
-        head = draw_head(canvas, action, height, 0, width - SCALE_ROOM)
-        with canvas.group(css="motions"):
-            # After all words: arrows and figures keep off what is written, so it must be there.
-            draw_joins(canvas, _pairs(step, kit, worked))
-            draw_motions(canvas, action.motion, worked, head)
+        # After all words: arrows and figures keep off what is written, so it must be there.
+        _draw_action(canvas, action, _pairs(step, kit, worked), worked)
     return canvas.drawing()
+
+
+def _draw_action(
+    canvas: Canvas,
+    action: Action,
+    pairs: Sequence[tuple[WorkingPoint, WorkingPoint]],
+    worked: Sequence[Worked],
+) -> None:
+    """What hands do: in words and as a figure at the head, and on the pieces where it happens."""
+    head = draw_head(canvas, action, canvas.height, 0, canvas.width - SCALE_ROOM)
+    with canvas.group(css="motions"):
+        draw_joins(canvas, pairs)
+        draw_motions(canvas, action.motion, worked, head)
 
 
 def _motion_alone(step: Step, action: Action | None, lang: Words) -> Drawing | None:

@@ -107,7 +107,6 @@ def _watch_texts(item: Theirs) -> None:
 def _kept(block: ModuleType) -> _LayOut:
     """`block_level_layout`, asked once for each block, width and surroundings of a page."""
     lay_out: _LayOut = block.block_level_layout
-    block_box, any_box = block.boxes.BlockBox, block.boxes.Box
     placeholder: type[Any] = block.AbsolutePlaceholder
 
     def block_level_layout(  # noqa: PLR0917 - the library's order of arguments
@@ -152,23 +151,12 @@ def _kept(block: ModuleType) -> _LayOut:
         if (
             skip_stack is not None
             or any(others)
-            or type(box) is not block_box
-            or box.is_flex_item
-            or box.is_column
-            or not isinstance(containing_block, any_box)
-            or context.footnotes
-            or context.current_page_footnotes
-            or any(end_of(shape) > y for shape in shapes)
+            or not _stands_alone(block.boxes, context, box, containing_block)
         ):
             return anew()
         memory = _memory_of(context)
         key = (
-            id(box.children),
-            id(box.style),
-            containing_block.width,
-            containing_block.height,
-            containing_block.style["direction"],
-            containing_block.is_for_root_element,
+            *_surroundings(box, containing_block),
             tuple(margins),
             page_is_empty and (context.current_page > 1, context.forced_break),
             context.in_column,
@@ -199,16 +187,52 @@ def _kept(block: ModuleType) -> _LayOut:
             and all(end_of(shape) <= end_of(made) for shape in shapes[beside:])
             and all(one.style["position"] == "absolute" for one in left)
         ):
-            told = (made, None, dict(result[2]), list(result[3]), *result[4:])
-            places = {
-                one: (one._box.copy(), one._box.position_x - x, one._box.position_y - y)
-                for one in left
-            }
-            start = (made.position_x - x, made.position_y - y)
-            memory.now[key] = KeptBlock(box.children, told, *start, places, placeholder)
+            memory.now[key] = _as_kept(box, result, left, placeholder, (x, y))
         return result
 
     return block_level_layout
+
+
+def _stands_alone(boxes: Theirs, context: Theirs, box: Theirs, around: Theirs) -> bool:
+    """Whether a block depends on nothing but what is in its key: no float reaches it, no note."""
+    return (
+        type(box) is boxes.BlockBox
+        and not box.is_flex_item
+        and not box.is_column
+        and isinstance(around, boxes.Box)
+        and not context.footnotes
+        and not context.current_page_footnotes
+        and all(end_of(shape) <= box.position_y for shape in context.excluded_shapes)
+    )
+
+
+def _surroundings(box: Theirs, around: Theirs) -> tuple[object, ...]:
+    """What is in a block, and of its containing block all that it is laid out by."""
+    return (
+        id(box.children),
+        id(box.style),
+        around.width,
+        around.height,
+        around.style["direction"],
+        around.is_for_root_element,
+    )
+
+
+def _as_kept(
+    box: Theirs,
+    result: Laid,
+    left: list[Any],
+    placeholder: type[Any],
+    at: tuple[float, float],
+) -> KeptBlock:
+    """What came out of a block that stood `at`, with the boxes that it `left` to be placed."""
+    made, x, y = result[0], *at
+    told = (made, None, dict(result[2]), list(result[3]), *result[4:])
+    places = {
+        one: (one._box.copy(), one._box.position_x - x, one._box.position_y - y) for one in left
+    }
+    start = (made.position_x - x, made.position_y - y)
+    return KeptBlock(box.children, told, *start, places, placeholder)
 
 
 def _memory_of(context: Theirs) -> _Memory:

@@ -55,6 +55,24 @@ def class_options(parser: argparse.ArgumentParser) -> None:
         metavar="NUMBER",
         help="in two rooms goes on side by side what never shares one (1)",
     )
+    _time_options(parser)
+    parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
+    parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
+    parser.add_argument(
+        "--sure",
+        action="append",
+        nargs="?",
+        const="",
+        default=[],
+        metavar="NAME",
+        help="take the measurements of this person although they look wrong; without a name those "
+        "of all",
+    )
+    own_options(parser)
+
+
+def _time_options(parser: argparse.ArgumentParser) -> None:
+    """When a class is held."""
     parser.add_argument("--hours", type=float, metavar="HOURS", help="length of the workshop (3)")
     parser.add_argument(
         "--start", default="", metavar="H:MM", help="when the class begins: 9:30 (times from 0:00)"
@@ -91,19 +109,6 @@ def class_options(parser: argparse.ArgumentParser) -> None:
         help="YAML file of days, Saturday: 9:30-16:00; with breaks, people who are away and dates, "
         "Sunday: {hours: 10:00-13:00, breaks: 11:30-11:45, away: Kim, date: 2026-12-06}",
     )
-    parser.add_argument("--paper", default="", help="of site.yaml (the first one)")
-    parser.add_argument("--out", type=Path, help="output folder (class-<guide>)")
-    parser.add_argument(
-        "--sure",
-        action="append",
-        nargs="?",
-        const="",
-        default=[],
-        metavar="NAME",
-        help="take the measurements of this person although they look wrong; without a name those "
-        "of all",
-    )
-    own_options(parser)
 
 
 def sure_option(parser: argparse.ArgumentParser) -> None:
