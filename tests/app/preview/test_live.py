@@ -133,7 +133,8 @@ LOOKING = threading.Event()
 
 
 def _note(event: str, arguments: tuple[object, ...]) -> None:
-    if LOOKING.is_set() and event in {"open", "os.listdir", "os.scandir"}:
+    # A hook stays until Python has ended, when names of modules are gone.
+    if LOOKING is not None and LOOKING.is_set() and event in {"open", "os.listdir", "os.scandir"}:
         WATCHED.append(str(arguments[0]))
 
 
@@ -299,6 +300,8 @@ def test_ctrl_c_ends_it(tmp_path: Path) -> None:
     content = write_content(tmp_path / "content")
     command = [sys.executable, "-m", "guidegen", "show", "--content", str(content)]
     command += ["--themes", str(THEMES), "--port", "0"]
+    # Where these tests run in the background of a shell, Ctrl-C is ignored by all that they start.
+    command = ["env", "--default-signal=INT", *command]
     process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=os.environ)
     assert process.stderr is not None
     assert "at http://127.0.0.1:" in process.stderr.readline()
