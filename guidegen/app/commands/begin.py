@@ -18,6 +18,9 @@ CRAFTS = Path(__file__).parents[2] / "crafts"
 
 FOAM = "foam"
 
+START = "GUIDEGEN_START"
+"""Environment variable with the path of the script that runs guidegen in a checkout."""
+
 
 @dataclass(frozen=True)
 class Begun:
@@ -37,13 +40,15 @@ class Begun:
         content = self.folder.as_posix()
         # Who began in the folder at hand is there already.
         away = [f"  cd {typed(content)}"] if content != "." else []
+        start = os.environ.get(START)
+        called = f"{typed(start)} guidegen" if start else "guidegen"
         return "\n".join(
             [
                 *(f"wrote {content}/{name}" for name in self.files),
                 f"\nread {content}/{self.guide}, then",
                 *away,
-                "  guidegen show      to see each change in the browser",
-                "  guidegen press     to make the site in out/",
+                f"  {called} show      to see each change in the browser",
+                f"  {called} press     to make the site in out/",
             ]
         )
 

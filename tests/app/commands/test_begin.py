@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from guidegen.app.commands.begin import START
 from guidegen.app.commands.proof import proof
 from guidegen.cli import main
 
@@ -48,6 +49,24 @@ def test_the_files_explain_themselves(begun: Path) -> None:
     guide = (begun / "first-cuff" / "guide.yaml").read_text(encoding="utf-8")
     assert guide.count("# ") >= 20
     assert "<!--" in (begun / "first-cuff" / "shield.svg").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("start", "called"), [("", "guidegen"), ("/my work/start", "'/my work/start' guidegen")]
+)
+def test_it_tells_what_to_type(
+    start: str,
+    called: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """The next commands are those of an installation, or those of the checkout that was started."""
+    monkeypatch.setenv(START, start)
+    assert main(["begin", str(tmp_path / "mine")]) == 0
+    told = capsys.readouterr().out
+    assert f"  {called} show " in told
+    assert f"  {called} press " in told
 
 
 def test_nothing_is_overwritten(begun: Path, capsys: pytest.CaptureFixture[str]) -> None:
