@@ -7,6 +7,7 @@ import pytest
 
 from guidegen.app.jobs.opening import open_guide
 from guidegen.app.measured.bodies import whole_kit
+from guidegen.buildfile.derive.cautions import step_tools
 from guidegen.layout.class_hours import ClassDay
 from guidegen.layout.records import GuidePlan, MaterialsList, SizePlan, ToolLine
 from guidegen.layout.times.class_records import ClassPlan, HoursAdvice, Means, Person, ToolCount
@@ -70,7 +71,7 @@ def two_days():
 
 def test_days_of_the_leader(two_days):
     """On Saturday Kim is away; glue that dries until after its end is told in the evening with
-    whose it is; the cord's nail varnish is for Sunday alone; cautions are said anew on each day."""
+    whose it is; the fine brush of the paint is for Sunday alone; cautions are said anew on each day."""
     scene, plan = two_days
     first, second = agenda_views(scene, plan)
     assert (first.away, second.away) == ("Not there: Kim.", "")
@@ -80,7 +81,7 @@ def test_days_of_the_leader(two_days):
         "step 10, Coat both faces with glue: Robin, Alex, and Sam, until Saturday, 10:30",
     )
     assert "Scissors" in first.night.stays and not first.night.goes_on
-    assert used_on(scene, plan, "fray-glue") == "Sunday"
+    assert used_on(scene, plan, "brush-fine") == "Sunday"
     assert used_on(scene, plan, "paper-scissors") == ""
     glue = "Wash hands afterwards"
     assert any(glue in line for row in first.rows for line in row.say)
@@ -112,6 +113,13 @@ def test_what_is_left_after_the_class_has_no_time(two_days):
     assert not {row.number for row in last.rows} & {
         number for step, number in step_numbers(scene.guide).items() if step in late
     }
+    # Over before anybody paints: the brush is for what is left, scissors are used before that too.
+    stock = scene.content.stock
+    painting = [step.id for step in scene.guide.steps if "brush-fine" in step_tools(step, stock)]
+    unpainted = replace(plan, hours=min(plan.times.span(step)[0] for step in painting) / 60)
+    assert unpainted.runs_on
+    assert used_on(scene, unpainted, "brush-fine") == "after the class"
+    assert used_on(scene, unpainted, "paper-scissors") != "after the class"
     less = replace(plan, hours=(plan.times.end - 119) / 60)
     assert not less.runs_on
     assert all(":" in row.clock for row in hour_views(scene, less))

@@ -74,9 +74,17 @@ def steps_of_day(scene: Scene, plan: ClassPlan, day: ClassDay) -> tuple[Step, ..
 
 
 def used_on(scene: Scene, plan: ClassPlan, tool: str) -> str:
-    """The days on which a tool is used; empty for all of them, and in a class of one day."""
+    """The days on which a tool is used, or that it is used after the class alone; empty for all of
+    them, and in a class of one day."""
     days = plan.times.class_days
     stock = scene.content.stock
+    starts = [
+        plan.times.span(step.id)[0]
+        for step in scene.guide.steps
+        if step.id not in plan.times.beforehand and tool in step_tools(step, stock)
+    ]
+    if starts and all(plan.is_left(start) for start in starts):
+        return scene.words.say("after the class")
     used = [
         day
         for day in days
