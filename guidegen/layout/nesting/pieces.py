@@ -40,6 +40,10 @@ class NestPiece:
     """Counter-clockwise, first point not repeated."""
     holes: tuple[NestRing, ...] = ()
 
+    def __hash__(self) -> int:
+        """By few of its points: to go through thousands would cost more than what is kept."""
+        return hash((self.key, self.copies, len(self.outline), self.outline[:1]))
+
     @cached_property
     def area(self) -> float:
         """mm² of one copy."""
@@ -71,7 +75,7 @@ class NestPiece:
         """Outline and holes where they lie on the sheet."""
 
         def move(ring: NestRing) -> NestRing:
-            turned = (turn(point, placed.angle, flipped=placed.flipped) for point in ring)
+            turned = turn_all(ring, placed.angle, flipped=placed.flipped)
             return tuple((x + placed.x, y + placed.y) for x, y in turned)
 
         return move(self.outline), tuple(move(hole) for hole in self.holes)

@@ -8,6 +8,7 @@ Garey, Johnson, Tarjan, 1980). Boxes keep the spacing, so the pieces in them do.
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from guidegen.geometry.outline.areas import least_misfit
 from guidegen.layout.nesting.pieces import (
@@ -25,6 +26,12 @@ _SLACK = 1e-6
 
 MANY_COPIES = 150
 """From this many copies on, fewer ways of filling are tried. Our choice: keeps it under 1 s."""
+
+
+KEPT = 128
+"""Answers that are kept: a preview asks again for every size after an edit of one drawing, which
+leaves most materials alone. Our choice: a guide of five sizes and three materials, with all its
+alternatives."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +83,13 @@ def find_misfits(
     pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutting: Cutting
 ) -> list[Misfit]:
     """Pieces that fit no sheet at any turn allowed, each at the sheet that it misses by least."""
+    return [*_misfits(tuple(pieces), tuple(sheets), cutting)]
+
+
+@lru_cache(maxsize=KEPT)
+def _misfits(
+    pieces: tuple[NestPiece, ...], sheets: tuple[SheetType, ...], cutting: Cutting
+) -> tuple[Misfit, ...]:
     found = []
     for piece in pieces:
         # Few angles first: nearly every piece fits at one of them. Only a piece that does not is
@@ -83,7 +97,7 @@ def find_misfits(
         for angles_of in (snug_angles, _all_angles):
             angles = angles_of(piece, cutting)
             (excess, angle), number = min(
-                (least_misfit(piece.outline, *cutting.room(sheet), angles), number)
+                (least_misfit(piece.hull, *cutting.room(sheet), angles), number)
                 for number, sheet in enumerate(sheets)
             )
             if excess <= _SLACK:
@@ -91,13 +105,21 @@ def find_misfits(
         else:
             left, bottom, right, top = piece.box(angle)
             found.append(Misfit(piece, sheets[number], excess, right - left, top - bottom))
-    return found
+    return tuple(found)
 
 
 def plan_rows(
     pieces: Sequence[NestPiece], sheets: Sequence[SheetType], cutting: Cutting
 ) -> list[CutSheet] | None:
     """The cheapest of several row plans. None where a piece fits no sheet that is left."""
+    plan = _plan(tuple(pieces), tuple(sheets), cutting)
+    return None if plan is None else [*plan]
+
+
+@lru_cache(maxsize=KEPT)
+def _plan(
+    pieces: tuple[NestPiece, ...], sheets: tuple[SheetType, ...], cutting: Cutting
+) -> tuple[CutSheet, ...] | None:
     boxes = [
         _Box(piece, copy, lies)
         for piece in pieces
@@ -118,7 +140,7 @@ def plan_rows(
         for standing in (False, True)
         for plan in _fill_sheets(boxes, sheets, cutting, choice, standing)
     ]
-    return min(plans, key=lambda plan: plan_key(plan, sheets)) if plans else None
+    return tuple(min(plans, key=lambda plan: plan_key(plan, sheets))) if plans else None
 
 
 def plan_key(plan: Sequence[CutSheet], sheets: Sequence[SheetType]) -> tuple[float, int, float]:

@@ -5,6 +5,7 @@ All lengths in mm, angles in degrees.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
 
 from guidegen.buildfile.records.materials import MaterialKind
 from guidegen.buildfile.records.stock import Stock
@@ -26,6 +27,9 @@ from guidegen.layout.records import CutPlan, CutSheet, Placed
 
 DIGITS = 3
 """Decimals of mm that a plan keeps: far below the tolerance of its check."""
+KEPT = 64
+"""Plans that are kept as they were checked: a preview asks again after each edit. Our choice: of a
+guide of five sizes and three materials, rows and the plan that was kept."""
 ANGLE_DIGITS = 6
 """Decimals of degrees that a plan keeps: 0.001 mm at the end of 50 m."""
 
@@ -42,7 +46,7 @@ class CutTask:
     sheets: tuple[SheetType, ...]
     cutting: Cutting
 
-    @property
+    @cached_property
     def key(self) -> str:
         """What decides whether a plan that was kept still is the answer."""
         return task_key(self.material, self.pieces, self.sheets, self.cutting)
@@ -75,6 +79,11 @@ def finish_plan(task: CutTask, sheets: Sequence[CutSheet], method: str) -> CutPl
 
     Raises SolverError where it does not hold.
     """
+    return _finished(task, tuple(sheets), method)
+
+
+@lru_cache(maxsize=KEPT)
+def _finished(task: CutTask, sheets: tuple[CutSheet, ...], method: str) -> CutPlan:
     # Before it is put in order, which looks pieces up.
     if any(placed.piece not in _areas(task) for sheet in sheets for placed in sheet.placed):
         raise SolverError("the plan does not hold: it places pieces that are not in the kit")

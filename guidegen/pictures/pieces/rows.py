@@ -88,20 +88,26 @@ def arrange(
     other words for a piece by its key.
     """
     words = {piece.key: (captions or {}).get(piece.key, caption(piece)) for piece in pieces}
+    # Once: every scale that is tried asks for them.
+    sizes = {piece.key: _size(piece) for piece in pieces}
     # Rounded, then by label: left and right of a pair are as high but for the last digits, and
     # have to stand side by side.
-    order = sorted(pieces, key=lambda piece: (-round(_size(piece)[1], 3), piece.label, piece.key))
+    order = sorted(
+        pieces, key=lambda piece: (-round(sizes[piece.key][1], 3), piece.label, piece.key)
+    )
     result = None
     for denominator in REDUCTIONS:
         if denominator < least:
             continue
-        result = _rows(order, words, 1 / denominator, width)
+        result = _rows(order, words, sizes, 1 / denominator, width)
         # From the largest scale down: the first that fits is the largest.
         if result is not None and result.height <= height:
             return result
     return (
         # Too much for any scale: drawn too large rather than left out, as none of it is wrong.
-        result or _rows(order, words, 1 / REDUCTIONS[-1], 10 * width) or Arrangement((), 1.0, 0.0)
+        result
+        or _rows(order, words, sizes, 1 / REDUCTIONS[-1], 10 * width)
+        or Arrangement((), 1.0, 0.0)
     )
 
 
@@ -111,14 +117,18 @@ def _size(piece: Piece) -> tuple[float, float]:
 
 
 def _rows(
-    order: Sequence[Piece], captions: Mapping[str, str], scale: float, width: float
+    order: Sequence[Piece],
+    captions: Mapping[str, str],
+    sizes: Mapping[str, tuple[float, float]],
+    scale: float,
+    width: float,
 ) -> Arrangement | None:
-    """Fill row after row; None where one piece is wider than a row."""
+    """Fill row after row; None where one piece is wider than a row. `sizes` in mm by key."""
     rows: list[list[_Item]] = []
     # As full: the first piece begins a row.
     used = width + 1.0
     for piece in order:
-        across, up = (length * scale for length in _size(piece))
+        across, up = (length * scale for length in sizes[piece.key])
         words = captions[piece.key]
         # A small piece takes as much room as its caption.
         room = max(across, text_width(words, LABEL, 600))
