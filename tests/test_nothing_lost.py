@@ -146,7 +146,7 @@ def test_an_end_that_is_asked_for(tmp_path: Path, ending: signal.Signals, status
     said = process.stderr.read()
     assert process.wait(timeout=60) == status
     process.stderr.close()
-    assert not any(Path(f"/proc/{worker}").exists() for worker in workers)
+    assert _gone(workers)
     first, *more = said.strip().splitlines()
     assert first == "guidegen: stopped; the old output is as it was"
     assert len(more) <= 1 and all("made and kept: the next press goes on" in line for line in more)
@@ -190,18 +190,27 @@ def test_a_worker_that_dies(tmp_path: Path) -> None:
     assert not (tmp_path / "out").exists()
 
 
+def _gone(workers: list[int]) -> bool:
+    """Whether processes end within some seconds: what they are copies of clears them away."""
+    for _ in range(100):
+        if not any(Path(f"/proc/{worker}").exists() for worker in workers):
+            return True
+        time.sleep(0.1)
+    return False
+
+
 def _workers(parent: int) -> list[int]:
-    """Processes that `parent` has started for its jobs."""
-    found = []
+    """Processes that do the jobs of `parent`: copies of one that it started for that."""
+    parents: dict[int, int] = {}
     for folder in Path("/proc").glob("[0-9]*"):
         try:
             status = (folder / "stat").read_text().rpartition(")")[2].split()
             command = (folder / "cmdline").read_bytes()
         except OSError:
             continue
-        if int(status[1]) == parent and b"spawn_main" in command:
-            found.append(int(folder.name))
-    return found
+        if b"forkserver" in command:
+            parents[int(folder.name)] = int(status[1])
+    return [one for one, above in parents.items() if parents.get(above) == parent]
 
 
 def test_long_and_foreign_names(tmp_path: Path) -> None:

@@ -5,12 +5,14 @@ A job is a function that can be pickled; what it is given and gives can be too.
 
 import os
 import signal
+import sys
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from multiprocessing import active_children, get_context, parent_process
 from multiprocessing.connection import wait
+from multiprocessing.context import BaseContext
 from threading import Thread
 from typing import Protocol
 
@@ -20,6 +22,20 @@ from guidegen.errors import OutputError
 WORKER_MEMORY = 700_000_000
 """Bytes that a worker may come to need. Measured: 190 MB for guides of two parts, 430 MB for a
 booklet of the demo's largest guide; the rest is for larger ones."""
+LOADED = (
+    "guidegen.app.workers.ready",
+    "guidegen.app.jobs.laid",
+    "guidegen.render.lists.dxf",
+    "guidegen.render.lists.materials_xlsx",
+    "guidegen.render.pdf.template_pdf",
+    "scipy.sparse.csgraph",
+    "scipy.sparse.linalg",
+    "scipy.spatial",
+    "trimesh.exchange.gltf",
+    "trimesh.visual.material",
+)
+"""Modules that workers are begun with: what documents and views of most guides need. Those that are
+not there are passed over."""
 MOST_WORKERS = 61
 """More processes than that no pool of Python's can wait for on Windows (concurrent.futures,
 "ProcessPoolExecutor"); elsewhere that many have never been of use."""
@@ -80,14 +96,14 @@ class _Local:
 def local_pool(workers: int = 0) -> Iterator[Pool]:
     """Processes of this machine: `workers`, or one per core while their memory allows.
 
-    They start afresh, so that no thread or lock of this process is copied. However the block ends,
-    they end at once. Raises OutputError where one dies, for example for want of memory.
+    They are copies of no process that works, so that no thread or lock is copied. However the block
+    ends, they end at once. Raises OutputError where one dies, for example for want of memory.
     """
     count = min(workers or usual_workers(), MOST_WORKERS)
     if count == 1:
         yield InlinePool()
         return
-    executor = ProcessPoolExecutor(count, mp_context=get_context("spawn"), initializer=begin_worker)
+    executor = ProcessPoolExecutor(count, mp_context=_context(), initializer=begin_worker)
     try:
         yield _Local(executor, count)
     except BrokenProcessPool:
@@ -100,6 +116,14 @@ def local_pool(workers: int = 0) -> Iterator[Pool]:
         # Python would wait for jobs that run before it ends; nobody wants their results now.
         for process in active_children():
             process.terminate()
+
+
+def _context() -> BaseContext:
+    """How workers start: as copies of a process that has loaded what they need, where the system
+    can copy one; else each loads it, for two seconds."""
+    context = get_context("forkserver" if sys.platform == "linux" else "spawn")
+    context.set_forkserver_preload([*LOADED])
+    return context
 
 
 def usual_workers() -> int:
