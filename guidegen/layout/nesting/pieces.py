@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
 
 from guidegen.buildfile.records.materials import Material, SheetSize
 from guidegen.geometry.outline.areas import convex_hull, polygon_area, swollen_area
 from guidegen.geometry.outline.measures import flatten
-from guidegen.geometry.outline.records import Point
+from guidegen.geometry.outline.records import Point, Shape
 from guidegen.geometry.pieces.records import Piece
 from guidegen.layout.records import Placed
 from guidegen.units import mm_text
@@ -23,6 +23,10 @@ SAME_ANGLE = 1e-6
 
 LONG_EDGES = 16
 """Edges of a hull that a box is tried along. Our choice: the short ones belong to curves."""
+
+KEPT = 256
+"""Pieces that are kept with their hulls and boxes: plans and other packs ask for the same ones.
+Our choice: those of a large guide in five sizes."""
 
 type NestRing = tuple[Point, ...]
 
@@ -155,16 +159,21 @@ def turn_all(points: Iterable[Point], angle: float, *, flipped: bool = False) ->
 def nest_pieces(pieces: Iterable[Piece], material: str) -> tuple[NestPiece, ...]:
     """The pieces of a kit that are cut from `material`, in the kit's order."""
     return tuple(
-        NestPiece(
-            piece.key,
-            piece.name,
-            piece.part,
-            piece.copies,
-            _ring(flatten(piece.shape.ring(), TRUE_OUTLINE), clockwise=False),
-            tuple(_ring(flatten(hole, TRUE_OUTLINE), clockwise=True) for hole in piece.shape.holes),
-        )
+        _nest_piece(piece.key, piece.name, piece.part, piece.copies, piece.shape)
         for piece in pieces
         if piece.material == material and piece.copies > 0
+    )
+
+
+@lru_cache(maxsize=KEPT)
+def _nest_piece(key: str, name: str, part: str, copies: int, shape: Shape) -> NestPiece:
+    return NestPiece(
+        key,
+        name,
+        part,
+        copies,
+        _ring(flatten(shape.ring(), TRUE_OUTLINE), clockwise=False),
+        tuple(_ring(flatten(hole, TRUE_OUTLINE), clockwise=True) for hole in shape.holes),
     )
 
 

@@ -134,13 +134,14 @@ def _plan(
         choices.append(_by_packs)
         if total_copies(pieces) < MANY_COPIES:
             choices += [_always(sheet) for sheet in sheets]
-    plans = [
+    plans: list[list[CutSheet]] = [
         plan
         for choice in choices
         for standing in (False, True)
         for plan in _fill_sheets(boxes, sheets, cutting, choice, standing)
     ]
-    return tuple(min(plans, key=lambda plan: plan_key(plan, sheets))) if plans else None
+    best = min(plans, key=lambda plan: plan_key(plan, sheets), default=None)
+    return None if best is None else tuple(best)
 
 
 def plan_key(plan: Sequence[CutSheet], sheets: Sequence[SheetType]) -> tuple[float, int, float]:
