@@ -48,7 +48,7 @@ ALL = KINDS | GERMAN | HARBOUR
 
 ERRATUM = """\
 changes:
-  - {version: "1.1", date: 2026-11-26, text: The window of the wall was too low., parts: [wall]}
+  - {version: "1.2", date: 2026-12-02, text: The window of the wall was too low., parts: [wall]}
 """
 
 
@@ -81,7 +81,7 @@ def _with_photos(guide: Path) -> None:
     _change(
         guide,
         {
-            'version: "1.0"\n': 'version: "1.1"\n',
+            'version: "1.1"\n': 'version: "1.2"\n',
             "level: first build\n": "level: first build\n"
             "picture: {file: lit.jpg, alt: The lamp lit, caption: On the quay}\n",
             "    title: Cut the foam\n": "    title: Cut the foam\n"

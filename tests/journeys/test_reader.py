@@ -267,7 +267,7 @@ def test_what_a_guide_tells_of_itself(visit: Visit, address: str) -> None:
     erratum = page.locator(".changes li", has_text="The window of the wall was too low.")
     if not erratum.is_visible():  # on a phone what is read once is folded away
         page.locator("details:has(.changes) > summary").first.click()
-    assert "Printed before 1.1? Print again: A1 Wall" in erratum.inner_text().replace("\n", " ")
+    assert "Printed before 1.2? Print again: A1 Wall" in erratum.inner_text().replace("\n", " ")
     page.evaluate("document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
     assert page.get_by_role("heading", name="Does the lamp get warm?").is_visible()
     licence = page.get_by_role("region", name="Licence and credits")
