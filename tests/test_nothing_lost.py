@@ -116,8 +116,9 @@ def test_a_read_only_output(tmp_path: Path) -> None:
 
 def press_command(content: Path, out: Path) -> list[str]:
     """A press in two processes."""
-    command = [sys.executable, "-m", "guidegen", "press", "--content", str(content)]
-    command += ["--themes", str(THEMES), "--out", str(out), "--workers", "2"]
+    # Where these tests run in the background of a shell, Ctrl-C is ignored by all that they start.
+    command = ["env", "--default-signal=INT", sys.executable, "-m", "guidegen", "press"]
+    command += ["--content", str(content), "--themes", str(THEMES), "--out", str(out), "--workers", "2"]
     return [*command, "--nesting-time", "0"]
 
 
