@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.records.guide import Stage, Step
+from guidegen.buildfile.records.stock import Stock
 from guidegen.buildfile.yaml.tree import Trail
 from guidegen.checks.steps.step_parts import STAGES, cutting_steps, joint_parts, worked_parts
 from guidegen.problems import Problem
@@ -13,7 +14,7 @@ def check_making(content: Content, file: GuideFile) -> Iterator[Problem]:
     """What every step needs was made by an earlier one, and what is made is needed."""
     cut_in = cutting_steps(file.guide, content.stock)
     yield from _uncut(file, cut_in)
-    yield from _never_cut_or_idle(file, cut_in)
+    yield from _never_cut_or_idle(file, cut_in, content.stock)
     if any(process.cuts for process in content.stock.processes.values()):
         yield from _cut_twice(file, cut_in)
     yield from _glued_late(file)
@@ -55,7 +56,9 @@ def _where(step: Step, number: int, part: str, file: GuideFile) -> Trail:
     return ("steps", number)
 
 
-def _never_cut_or_idle(file: GuideFile, cut_in: dict[str, list[int]]) -> Iterator[Problem]:
+def _never_cut_or_idle(
+    file: GuideFile, cut_in: dict[str, list[int]], stock: Stock
+) -> Iterator[Problem]:
     """Parts that come from nowhere, and parts that end on the bench."""
     guide = file.guide
     last: dict[str, int] = {}
@@ -66,6 +69,8 @@ def _never_cut_or_idle(file: GuideFile, cut_in: dict[str, list[int]]) -> Iterato
     for part, cuts in cut_in.items():
         if part not in last:
             continue  # told as unused
+        if guide.parts[part].material not in stock.materials:
+            continue  # told by itself; usual steps find their parts by what these are made of
         if not cuts:
             yield file.source.problem(
                 "never-cut",

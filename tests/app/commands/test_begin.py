@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from samples import changed
 
 from guidegen.app.commands.begin import START
 from guidegen.app.commands.proof import proof
@@ -67,6 +68,17 @@ def test_it_tells_what_to_type(
     told = capsys.readouterr().out
     assert f"  {called} show " in told
     assert f"  {called} press " in told
+
+
+def test_a_slip_in_the_name_of_a_material_is_told_alone(tmp_path: Path) -> None:
+    """Usual steps lose the part, and no check tells what only follows from that."""
+    folder = tmp_path / "mine"
+    assert main(["begin", str(folder)]) == 0
+    guide = folder / "first-cuff" / "guide.yaml"
+    text = guide.read_text(encoding="utf-8")
+    guide.write_text(changed(text, "material: foam-6 ", "material: foam-66 "), encoding="utf-8")
+    (slip,) = proof(folder).open
+    assert (slip.code, slip.place.line) == ("unknown-name", 56)
 
 
 def test_nothing_is_overwritten(begun: Path, capsys: pytest.CaptureFixture[str]) -> None:
