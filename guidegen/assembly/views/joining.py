@@ -42,14 +42,17 @@ def see_joins(
 ) -> Mapping[str, tuple[JoinSeen, ...]]:
     """By step that joins sheets: things before and after it, those with most that is new first."""
     sheets = {sheet.key: sheet for sheet in assembly.sheets}
-    joints = _joints_by_step(sheets, guide, kit, stock)
+    by_part: dict[str, list[str]] = {}
+    for key, sheet in sheets.items():
+        by_part.setdefault(sheet.part, []).append(key)
+    joints = _joints_by_step(sheets, by_part, guide, kit, stock)
     areas = {key: _area(sheet) for key, sheet in sheets.items()}
     owner = {key: key for key in sheets}
     found: dict[str, tuple[JoinSeen, ...]] = {}
     for step in guide.steps:
-        fresh = joints.get(step.id, [])
-        if not fresh:
+        if step.id not in joints:
             continue
+        fresh = [*joints[step.id], *_strapped(step, by_part, guide)]
         before = {key: _root(owner, key) for key in sheets}
         for one, other in fresh:
             owner[_root(owner, one)] = _root(owner, other)
@@ -106,13 +109,14 @@ def _area(sheet: PlacedSheet) -> float:
 
 
 def _joints_by_step(
-    sheets: Mapping[str, PlacedSheet], guide: Guide, kit: Kit, stock: Stock
+    sheets: Mapping[str, PlacedSheet],
+    by_part: Mapping[str, list[str]],
+    guide: Guide,
+    kit: Kit,
+    stock: Stock,
 ) -> dict[str, list[SheetPair]]:
     """Which sheets each step joins."""
     found: dict[str, list[SheetPair]] = {}
-    by_part: dict[str, list[str]] = {}
-    for key, sheet in sheets.items():
-        by_part.setdefault(sheet.part, []).append(key)
     for step in guide.steps:
         if pairs := [pair for parts in _named(step, kit) for pair in _pairs(by_part, *parts)]:
             found[step.id] = pairs
@@ -126,9 +130,6 @@ def _joints_by_step(
     for step_id, one, other in _touching(sheets, by_part, guide, stock):
         if _root(owner, one) != _root(owner, other):
             found.setdefault(step_id, []).append((one, other))
-    for step in guide.steps:
-        if step.id in found:
-            found[step.id].extend(_strapped(step, by_part, guide))
     return found
 
 

@@ -4,10 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from guidegen.geometry.outline.records import Cubic, Point, Run
+from guidegen.geometry.outline.measures import segment_point
+from guidegen.geometry.outline.records import Cubic, Point
 from guidegen.geometry.pieces.records import Kit
 from guidegen.pictures.pen.canvas import INK, Canvas, Stroke
 from guidegen.pictures.pen.frames import polyline
+from guidegen.pictures.pen.label_room import LabelBox
 from guidegen.pictures.pen.lettering import CAP_HEIGHT, shorten, text_width, wrap
 from guidegen.pictures.pen.records import Drawing
 from guidegen.pictures.pen.strips import STRIP, title_strip
@@ -33,6 +35,8 @@ SPACING = (WIDTH - BOX - 4) / (COLUMNS - 1)
 """mm from one column to the next."""
 LETTERS = 3.4
 """mm; least size of words: 7 pt in a booklet of half sheets."""
+ALONG = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82)
+"""Where on a line its words may stand, best first: shares of its way. Our choice."""
 LAYER = Stroke(0.9)
 """One part glued on another is a thick line that ends in a dot on the upper one."""
 
@@ -52,6 +56,8 @@ class _Part:
     """What stands in one drawing: groups of joined parts, and parts that join to no other."""
 
     groups: tuple[NameGroup, ...]
+    grown: frozenset[str]
+    """Parts with seams between their own edges, for which their boxes grow."""
     alone: tuple[str, ...] = ()
 
     @property
@@ -63,7 +69,7 @@ class _Part:
     @property
     def height(self) -> float:
         """mm."""
-        return self.foot + _place(self.groups)[1] + 4
+        return self.foot + _place(self.groups, self.grown)[1] + 4
 
     @property
     def names(self) -> set[str]:
@@ -90,7 +96,8 @@ def draw_joins(kit: Kit, prefix: str, lang: Words) -> tuple[Drawing, ...]:
     drawn = [group for group in groups if len(group.columns) > 1]
     alone = [group.columns[0][0] for group in groups if len(group.columns) == 1]
     alone.sort(key=parts.index)
-    shared = _share_out(drawn, alone)
+    grown = frozenset(join.first for join in joins if join.first == join.second)
+    shared = _share_out(drawn, alone, grown)
     return tuple(
         _draw_part(
             kit,
@@ -105,27 +112,29 @@ def draw_joins(kit: Kit, prefix: str, lang: Words) -> tuple[Drawing, ...]:
     )
 
 
-def _share_out(groups: Sequence[NameGroup], alone: Sequence[str]) -> list[_Part]:
+def _share_out(
+    groups: Sequence[NameGroup], alone: Sequence[str], grown: frozenset[str]
+) -> list[_Part]:
     """Groups in their order, as many in a drawing as its height allows."""
-    shared = [_Part(())]
+    shared = [_Part((), grown)]
     for group in groups:
-        more = _Part((*shared[-1].groups, group))
+        more = _Part((*shared[-1].groups, group), grown)
         # A group that alone is too high stays whole: lines must not end at a page's rim.
         if more.height > MOST_HEIGHT and shared[-1].groups:
-            more = _Part((group,))
+            more = _Part((group,), grown)
             shared.append(more)
         shared[-1] = more
-    last = _Part(shared[-1].groups, tuple(alone))
+    last = _Part(shared[-1].groups, grown, tuple(alone))
     # Parts that join to no other go on a drawing of their own rather than push groups apart.
     if last.height > MOST_HEIGHT and last.groups:
-        return [*shared, _Part((), tuple(alone))]
+        return [*shared, _Part((), grown, tuple(alone))]
     return [*shared[:-1], last]
 
 
 def _draw_part(  # noqa: PLR0917 - a drawing, its name and its place among others
     kit: Kit, part: _Part, joins: list[_Join], name: str, place: str, lang: Words
 ) -> Drawing:
-    spots, used = _place(part.groups)
+    spots, used = _place(part.groups, part.grown)
     foot, alone = part.foot, list(part.alone)
     canvas = Canvas(
         WIDTH,
@@ -162,21 +171,26 @@ def _joins(kit: Kit) -> list[_Join]:
     return joins
 
 
-def _place(groups: Sequence[NameGroup]) -> tuple[dict[str, Point], float]:
-    """Lower left corners of all boxes, and the height that they take; first group on top."""
+def _place(groups: Sequence[NameGroup], grown: frozenset[str]) -> tuple[dict[str, Point], float]:
+    """Lower left corners of all boxes as they stand before they grow downward, and the height that
+    they take; first group on top."""
     spots: dict[str, Point] = {}
     if not groups:
         return {}, 0.0
+    names = (name for group in groups for column in group.columns for name in column)
+    rows = {name: ROW + (OWN if name in grown else 0.0) for name in names}
     level = 0.0
     # From the foot up, so that the first and largest group stands on top.
     for group in reversed(groups):
-        tallest = max(len(column) for column in group.columns)
+        heights = [sum(rows[name] for name in column) for column in group.columns]
+        tallest = max(heights)
         for number, column in enumerate(group.columns):
             # Short columns stand in the middle of the tallest: lines stay nearly level.
-            spare = (tallest - len(column)) * ROW / 2
-            for row, name in enumerate(reversed(column)):
-                spots[name] = (2 + number * SPACING, level + spare + row * ROW)
-        level += tallest * ROW + 2
+            foot = level + (tallest - heights[number]) / 2
+            for name in reversed(column):
+                foot += rows[name]
+                spots[name] = (2 + number * SPACING, foot - ROW)
+        level += tallest + 2
     return spots, level - (ROW - HIGH) - 2
 
 
@@ -194,7 +208,7 @@ def _draw_box(canvas: Canvas, kit: Kit, part: str, corner: Point, joins: list[_J
     room = BOX - 3
     names = wrap(pieces[0].name, room, LETTERS, most=2)
     # mm above the foot of the box: for a name of two lines the label moves up within it.
-    high, *levels = (6.2, 2.0) if len(names) == 1 else (7.7, 4.4, 1.0)
+    high, *levels = (6.2, 2.0) if len(names) == 1 else (7.3, 4.1, 0.9)
     canvas.text((x + 2, y + high), shorten(words, room, 4, 600), 4, weight=600, css="label strong")
     for level, name in zip(levels, names, strict=True):
         canvas.text((x + 2, y + level), name, LETTERS, css="label")
@@ -206,32 +220,50 @@ def _draw_box(canvas: Canvas, kit: Kit, part: str, corner: Point, joins: list[_J
 def _draw_lines(canvas: Canvas, joins: list[_Join], at: dict[str, Point]) -> None:
     """All joins; several between the same two parts lie beside one another."""
     counts: dict[frozenset[str], int] = {}
+    labels: list[tuple[str, Cubic]] = []
     for join in joins:
         pair = frozenset((join.first, join.second))
         number = counts.get(pair, 0)
         counts[pair] = number + 1
-        run, middle = _route(at[join.first], at[join.second], number)
+        curve = _route(at[join.first], at[join.second], number)
+        run = (curve,)
         if join.layer:
             canvas.path([run], LAYER, css="glue")
-            end = run[-1]
-            tip = end.end if isinstance(end, Cubic) else (0.0, 0.0)
-            canvas.circle(tip, 1.1, None, fill=INK, css="arrow")
+            canvas.circle(curve.end, 1.1, None, fill=INK, css="arrow")
         else:
             canvas.path([run], Stroke(1.3), css="ink")
             canvas.path([run], Stroke(0.8, colour=PAPER), css="paper-line")
         if join.words:
-            width = text_width(join.words, LETTERS) + 1.2
-            canvas.rectangle(
-                middle[0] - width / 2, middle[1] - 1.8, width, 3.6, None, fill=PAPER, css="paper"
-            )
-            drop = LETTERS * CAP_HEIGHT / 2
-            canvas.text(
-                (middle[0], middle[1] - drop), join.words, LETTERS, anchor="middle", css="label"
-            )
+            labels.append((join.words, curve))
+    # Words last, over all lines: none runs through them.
+    taken = [LabelBox((x + BOX / 2, y + HIGH / 2), BOX, HIGH) for x, y in at.values()]
+    for words, curve in labels:
+        box = _clear_place(words, curve, taken)
+        taken.append(box)
+        (x, y), width = box.centre, box.width
+        canvas.rectangle(x - width / 2, y - 1.8, width, 3.6, None, fill=PAPER, css="paper")
+        drop = LETTERS * CAP_HEIGHT / 2
+        canvas.text((x, y - drop), words, LETTERS, anchor="middle", css="label")
 
 
-def _route(first: Point, second: Point, number: int) -> tuple[Run, Point]:
-    """A curve between two boxes, and its middle."""
+def _clear_place(words: str, curve: Cubic, taken: Sequence[LabelBox]) -> LabelBox:
+    """Room for words on a line: the first place that is clear of boxes and other words, else where
+    least of them is covered."""
+    width = text_width(words, LETTERS) + 1.2
+    places = [LabelBox(segment_point(curve, share), width, 3.6) for share in ALONG]
+    return min(places, key=lambda place: sum(_common(place, other) for other in taken))
+
+
+def _common(one: LabelBox, other: LabelBox) -> float:
+    """mm² that two boxes share."""
+    (x, y), (x2, y2) = one.centre, other.centre
+    across = (one.width + other.width) / 2 - abs(x - x2)
+    up = (one.height + other.height) / 2 - abs(y - y2)
+    return min(across, one.width) * min(up, one.height) if across > 0 and up > 0 else 0.0
+
+
+def _route(first: Point, second: Point, number: int) -> Cubic:
+    """A curve between two boxes."""
     # 3 mm from one to the next: level, two above, a fourth below. Chosen: of more joins between
     # the same two parts some lie over one another.
     shift = (number % 3) * 3.0 - (3.0 if number > 2 else 0.0)
@@ -242,23 +274,20 @@ def _route(first: Point, second: Point, number: int) -> tuple[Run, Point]:
         bend = (14.0 + 4 * number) * (1 if right else -1)
         edge = BOX if right else 0.0
         start, end = (x0 + edge, y0 + HIGH / 2), (x1 + edge, y1 + HIGH / 2)
-        curve = Cubic(start, (start[0] + bend, start[1]), (end[0] + bend, end[1]), end)
-        # A cubic goes three quarters of the way to its handles.
-        return (curve,), (start[0] + bend * 0.75, (start[1] + end[1]) / 2)
+        return Cubic(start, (start[0] + bend, start[1]), (end[0] + bend, end[1]), end)
     way = 1.0 if x1 > x0 else -1.0
     start = (x0 + (BOX if way > 0 else 0), y0 + HIGH / 2 + shift)
     end = (x1 + (0 if way > 0 else BOX), y1 + HIGH / 2 + shift)
     # Handles half way across: curves leave and reach boxes level.
     pull = abs(end[0] - start[0]) * 0.5 * way
-    curve = Cubic(start, (start[0] + pull, start[1]), (end[0] - pull, end[1]), end)
-    return (curve,), ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    return Cubic(start, (start[0] + pull, start[1]), (end[0] - pull, end[1]), end)
 
 
 def _draw_alone(canvas: Canvas, kit: Kit, parts: list[str], top: float, joins: list[_Join]) -> None:
     """Parts that join to no other, four in a row below."""
     if not parts:
         return
-    words = canvas.lang.say("not joined to another part")
+    words = canvas.lang.say("no seam or layer with another part")
     canvas.text((2, top), words, LETTERS, colour=SOFT, css="label soft")
     step = (WIDTH - 4 - BOX) / 3
     for number, part in enumerate(parts):
@@ -295,4 +324,4 @@ def _describe(kit: Kit, joins: list[_Join], alone: list[str], lang: Words) -> st
     if not alone:
         return f"{listed}."
     others = ", ".join(names[part] for part in alone)
-    return f"{listed}. {lang.say('Not joined to another part: {list}.', list=others)}"
+    return f"{listed}. {lang.say('No seam or layer with another part: {list}.', list=others)}"

@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import hypot
 
 import pytest
+from demo_content import read_demo
 from pictures.drawing_lint import description, elements, lettering, path_points, words
 from pictures.english import (
     draw_body,
@@ -17,6 +18,7 @@ from pictures.picture_samples import sample_guide, sample_kit
 
 from guidegen.buildfile.records.guide import Measurement
 from guidegen.buildfile.records.stock import Process, Stock
+from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import EdgeRef, JoinedSeam
 from guidegen.layout.times.plans import plan_time
 from guidegen.pictures.bodies.body_outline import HALF, TAPES, find_tape
@@ -112,7 +114,28 @@ def test_joins_show_every_part_once_and_how_it_joins():
     for one in sample_kit().pieces:
         assert any(one.name.startswith(said.rstrip("…")) for said in words(svg)), one.name
     assert "B2 Window frame is glued on B1 Keel plate" in description(svg)
-    assert "not joined to another part" in words(svg)
+    assert "no seam or layer with another part" in words(svg)
+
+
+def test_boxes_of_joins_and_words_on_lines_keep_clear_of_one_another():
+    """Boxes grow for seams between their own edges, and three seams end in one column."""
+    content = read_demo("tide-herald")
+    (file,) = content.guides
+    kit, _ = make_whole_kit(file, content.stock, "M", words=ENGLISH)
+    assert kit is not None
+    for svg in draw_joins(kit, "m"):
+        boxes, said = elements(svg, "rect", "ink"), elements(svg, "rect", "paper")
+        assert len(boxes) > 10
+        assert len(said) > 5
+        for one, other in itertools.combinations([*boxes, *said], 2):
+            (x, y, width, high), (x2, y2, width2, high2) = map(placed, (one, other))
+            apart = max(x - x2 - width2, x2 - x - width, y - y2 - high2, y2 - y - high)
+            assert apart > 0
+
+
+def placed(rect):
+    """Left, top, width and height of a rectangle."""
+    return tuple(float(rect.get(name)) for name in ("x", "y", "width", "height"))
 
 
 def test_joins_of_many_parts_are_several_drawings():
