@@ -21,12 +21,12 @@ from guidegen.words import Words
 
 ROOM = 30.0
 """mm; foam is magnified to at most this thickness."""
-BREAK, EDGE = 16.0, 58.0
+BREAK, EDGE = 16.0, 56.0
 """mm; x of the break line and of the cut line."""
 LEG = 27.0
 """mm; length of the long face of each part of a joint."""
-WORDS = 64.0
-"""mm; x of the statements at the right."""
+WORDS = 66.0
+"""mm; x of the statements at the right: beside a flat angle its number stands before them."""
 
 
 def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -> Drawing:
@@ -36,7 +36,7 @@ def draw_bevel(bevel: BevelledEdge, thickness: float, title: str, lang: Words) -
     """
     back = thickness * tan(radians(bevel.angle))
     # Both ways: a flat bevel on thick foam falls back farther than the foam is high.
-    scale = min(magnification(thickness, ROOM), magnification(max(back, 0.1), EDGE - BREAK - 12))
+    scale = min(magnification(thickness, ROOM), magnification(max(back, 0.1), EDGE - BREAK - 10))
     high = thickness * scale
     inward = bevel.direction == "inward"
     base = STRIP + 17

@@ -23,6 +23,8 @@ HEAD = 2.4
 """mm; height of a drawn head."""
 LETTERS, LINE = 3.6, 5.0
 """mm; size of the words, and from one line to the next."""
+END = 10.0
+"""mm at both sides of a strap, for foam that it only meets, with the label of its part."""
 FOAM = 9.0
 """mm; height of the foam that a strap lies on: not to scale, only its length is."""
 
@@ -110,7 +112,7 @@ def _draw_chain(strap: FittedStrap, kit: Kit, lang: Words) -> Drawing:
     """A strap at its loosest, to scale: what is held, the way over the foam, what lies between."""
     bridged = strap.asked[1]
     whole = strap.holds[0] + bridged + strap.holds[1]
-    scale = reduction(max(whole, 1.0), 1, WIDTH - 8, FOAM)
+    scale = reduction(max(whole, 1.0), 1, WIDTH - 2 * END, FOAM)
     said = chain_words(strap, lang)
     below = [line for words in said for line in wrap(words, WIDTH - 4, LETTERS)]
     foot = STRIP + LINE * len(below) + 24
@@ -160,11 +162,17 @@ def _draw_ends(
         (strap.ends[0], start - 3, first + strap.ways[0] * scale),
         (back, last - strap.ways[1] * scale, end + 3),
     ):
+        label = next((kit_piece.label for kit_piece in kit.built(part)), "")
+        # Of an end that nothing lies on only so much is drawn as holds its label.
+        room = text_width(label, LETTERS, 600) + 2
+        if low < first:
+            low = min(low, max(1.0, high - room))
+        else:
+            high = max(high, min(WIDTH - 1, low + room))
         ring = polygon([(low, foot), (high, foot), (high, foot + FOAM), (low, foot + FOAM)])
         tint = part_tint(0 if low < first else 1)
         canvas.path([ring], None, fill=tint.fill, css=tint.css, closed=True)
         canvas.path([ring], WIDE, css="ink", closed=True)
-        label = next((kit_piece.label for kit_piece in kit.built(part)), "")
         at = ((low + high) / 2, foot + FOAM / 2 - 1.3)
-        if high - low > text_width(label, LETTERS, 600):
+        if high - low > room - 1:
             canvas.text(at, label, LETTERS, anchor="middle", weight=600, css="label")

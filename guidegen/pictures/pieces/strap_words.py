@@ -20,10 +20,16 @@ def cut_words(strap: FittedStrap, lang: Words) -> str:
 
 def chain_words(strap: FittedStrap, lang: Words) -> list[str]:
     """What it must bridge and can, what of it overlaps, what is cut for it, and how it pulls."""
-    words = [
-        lang.say("It must bridge {span}.", span=span_words(*strap.asked, lang)),
-        lang.say("It reaches from {span}.", span=span_words(strap.least, strap.most, lang)),
-    ]
+    asked, reach = span_words(*strap.asked, lang), span_words(strap.least, strap.most, lang)
+    # What nobody can set is as long as it must be.
+    words = (
+        [lang.say("It bridges {span} and cannot be set.", span=asked)]
+        if asked == reach and strap.most - strap.least < 0.5
+        else [
+            lang.say("It must bridge {span}.", span=asked),
+            lang.say("It reaches from {span}.", span=reach),
+        ]
+    )
     if strap.overlap[1]:
         overlap = span_words(*strap.overlap, lang)
         words.append(lang.say("{span} of it lie on one another.", span=overlap))

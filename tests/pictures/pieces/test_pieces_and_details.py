@@ -1,6 +1,7 @@
 """Single pieces, the kit, and sections of bevels, joints and grooves."""
 
 from dataclasses import replace
+from itertools import combinations
 from math import degrees, radians, tan
 
 import pytest
@@ -29,6 +30,7 @@ from guidegen.geometry.pieces.records import (
     StrapPiece,
 )
 from guidegen.pictures.pieces.bevels import JointSection
+from guidegen.words import read_words
 
 
 def piece(key):
@@ -141,6 +143,18 @@ def test_bevels_and_joints_of_any_angle_fit_their_drawing(angle, thickness, dire
     """Steep bevels of thick foam are drawn smaller, never beyond the rim."""
     check_drawing(draw_bevel(BevelledEdge("top", angle, direction, ()), thickness, "X"))
     check_drawing(draw_joint(JointSection((angle, angle), direction, (thickness, thickness)), "X"))
+
+
+@given(st.floats(3, 50), st.floats(2, 12), st.sampled_from(["inward", "outward"]))
+def test_words_beside_a_bevel_keep_clear_of_its_number(angle, thickness, direction):
+    """In German, whose words are the longer ones: a flat angle has its number beside the arc."""
+    svg = draw_bevel(
+        BevelledEdge("top", angle, direction, ()), thickness, "X", lang=read_words("de")
+    )
+    for one, other in combinations(lettering(svg), 2):
+        across = min(one.right, other.right) - max(one.left, other.left)
+        down = min(one.bottom, other.bottom) - max(one.top, other.top)
+        assert across <= 0 or down <= 0, (one, other)
 
 
 @given(st.floats(2, 150), st.floats(1, 40), st.floats(0.3, 0.95))

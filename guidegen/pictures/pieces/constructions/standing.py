@@ -64,8 +64,10 @@ def draw_standing(seam: JoinedSeam, kit: Kit, lang: Words) -> Drawing:
     at: Point = (middle - half, top)
     degrees = lang.number(standing.angle, 1)
     angle_dimension(canvas, at, 7.5, (180 - standing.angle, 180), f"{degrees}°")
-    write_face(canvas, (LEFT + 1, top + 2), lang.say("inner face"), "start")
-    write_face(canvas, (RIGHT, top + 2), lang.say("outer face"), "end")
+    # Below the face: above it their words would run into the arc of the angle.
+    level = top - max(below, standing.deep) * scale - 5
+    write_face(canvas, (LEFT + 1, level), lang.say("inner face"), "start")
+    write_face(canvas, (RIGHT, level), lang.say("outer face"), "end")
     ends = (middle - half, top - below * scale), (middle + half, top - below * scale)
     wide = standing.slot or standing.width
     if standing.slot:
