@@ -65,12 +65,13 @@ def test_top_level():
 
 
 def test_files_are_short():
-    """No file of the program or of a theme is longer than one reads in one go; prose, licences and
-    the stock of the trade, which one looks things up in, may be.
+    """No file of the program, of a theme or of tests is longer than one reads in one go; prose,
+    licences and the stock of the trade, which one looks things up in, may be, and so may samples.
     """
+    code = [path for path in files("tests", ".ci") if path.suffix == ".py"]
     long = {
         str(path.relative_to(ROOT)): len(said(path))
-        for path in files("guidegen", "themes")
+        for path in (*files("guidegen", "themes"), *code)
         if path.suffix not in {".svg", ".md", ".txt"}
         and path.parent.name != "trade"
         and len(said(path)) > MAX_LINES
