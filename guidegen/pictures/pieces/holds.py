@@ -158,19 +158,18 @@ def _draw_ends(
     start, first, last, end = places
     # A strap that comes back is held at both ends by one part.
     back = strap.ends[1] or strap.ends[0]
-    for part, low, high in (
+    for part, near, far in (
         (strap.ends[0], start - 3, first + strap.ways[0] * scale),
         (back, last - strap.ways[1] * scale, end + 3),
     ):
         label = next((kit_piece.label for kit_piece in kit.built(part)), "")
         # Of an end that nothing lies on only so much is drawn as holds its label.
         room = text_width(label, LETTERS, 600) + 2
-        if low < first:
-            low = min(low, max(1.0, high - room))
-        else:
-            high = max(high, min(WIDTH - 1, low + room))
+        begins = near < first
+        low = min(near, max(1.0, far - room)) if begins else near
+        high = far if begins else max(far, min(WIDTH - 1, near + room))
         ring = polygon([(low, foot), (high, foot), (high, foot + FOAM), (low, foot + FOAM)])
-        tint = part_tint(0 if low < first else 1)
+        tint = part_tint(0 if begins else 1)
         canvas.path([ring], None, fill=tint.fill, css=tint.css, closed=True)
         canvas.path([ring], WIDE, css="ink", closed=True)
         at = ((low + high) / 2, foot + FOAM / 2 - 1.3)
