@@ -118,7 +118,16 @@ def press_command(content: Path, out: Path) -> list[str]:
     """A press in two processes."""
     # Where these tests run in the background of a shell, Ctrl-C is ignored by all that they start.
     command = ["env", "--default-signal=INT", sys.executable, "-m", "guidegen", "press"]
-    command += ["--content", str(content), "--themes", str(THEMES), "--out", str(out), "--workers", "2"]
+    command += [
+        "--content",
+        str(content),
+        "--themes",
+        str(THEMES),
+        "--out",
+        str(out),
+        "--workers",
+        "2",
+    ]
     return [*command, "--nesting-time", "0"]
 
 
