@@ -337,6 +337,11 @@ class SizePlan:
         return self.kit.size
 
 
+def usual_place(sizes: int) -> int:
+    """Which of so many sizes, from 0, stands for all: the middle one, of two the first."""
+    return sizes // 2 if sizes > 2 else 0
+
+
 @dataclass(frozen=True)
 class GuidePlan:
     """Everything that was worked out for one guide."""
@@ -359,7 +364,7 @@ class GuidePlan:
     @property
     def usual(self) -> SizePlan:
         """The size that stands for all, the middle one: in facts and on the cover."""
-        return self.sizes[len(self.sizes) // 2 if len(self.sizes) > 2 else 0]
+        return self.sizes[usual_place(len(self.sizes))]
 
     def of_size(self, size: str) -> SizePlan:
         """The plan of a size by its name. Raises KeyError."""

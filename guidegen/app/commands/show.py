@@ -2,14 +2,14 @@
 
 import time
 from collections.abc import Callable, Iterator
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import Future, ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_context
 from pathlib import Path
 from threading import Event, Lock
 
-from guidegen.app.preview.builder import PreviewBuilder
+from guidegen.app.preview.builder import PreviewBuilder, load
 from guidegen.app.preview.server import serving
 from guidegen.app.preview.site import LiveSite
 from guidegen.app.preview.watch import watching
@@ -44,13 +44,17 @@ class Workshop:
 
     def __call__[**P, R](self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -> R:
         """The result of the job, from the other process."""
+        return self.begin(job, *args, **kwargs).result()
+
+    def begin[**P, R](self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -> Future[R]:
+        """The same, to come."""
         with self._lock:
             if self._executor is None:
                 self._executor = ProcessPoolExecutor(
                     1, mp_context=get_context("spawn"), initializer=begin_worker
                 )
             executor = self._executor
-        return executor.submit(job, *args, **kwargs).result()
+        return executor.submit(job, *args, **kwargs)
 
     def close(self) -> None:
         """End without waiting for what is being made."""
@@ -76,7 +80,11 @@ def showing(
 ) -> Iterator[tuple[str, Event, Callable[[], None]]]:
     """Address, what is set on a change, and what presses again, while the block runs."""
     site, workshop = LiveSite(), Workshop()
-    builder = PreviewBuilder(options.content, options.themes, options.guides, run=workshop)
+    # The other process starts while this one reads.
+    workshop.begin(load)
+    builder = PreviewBuilder(
+        options.content, options.themes, options.guides, run=workshop, beside=workshop.begin
+    )
     changed = Event()
     changed.set()
     port, tries = (PORT, PORTS) if options.port is None else (options.port, 1)

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Protocol
 
 from guidegen.app.jobs.findings import Kits, find_problems
-from guidegen.app.jobs.finished import Making, look_around
+from guidegen.app.jobs.finished import Making, look_around, look_once
 from guidegen.app.jobs.guides import Files, gather_plan, make_guide_files, make_size, plan_size
 from guidegen.app.jobs.languages import all_languages
 from guidegen.app.jobs.opening import open_content, open_theme
@@ -21,6 +21,7 @@ from guidegen.app.jobs.versions import StoredVersion, stored_versions
 from guidegen.app.measured.offer import bundle_for, offer_of, site_files
 from guidegen.app.measured.packages import at_hand
 from guidegen.app.preview.draft import Draft, Late, Later, PageMakers, SizesWhenAsked, WhenAsked
+from guidegen.app.workers.local import Result
 from guidegen.assembly.records import FinishedSeen
 from guidegen.buildfile.read.content import Content, GuideFile
 from guidegen.buildfile.read.translated import language_folder
@@ -30,7 +31,7 @@ from guidegen.errors import ContentError
 from guidegen.findings.registry import PROOF_ALONE
 from guidegen.geometry.fastening.whole import make_whole_kit
 from guidegen.geometry.pieces.records import Kit
-from guidegen.layout.records import GuidePlan
+from guidegen.layout.records import GuidePlan, usual_place
 from guidegen.pictures.compose import draw_cover, draw_guide, draw_guide_steps, draw_size
 from guidegen.pictures.records import GuidePictures, SizePictures
 from guidegen.problems import Problem, collect, has_errors
@@ -58,6 +59,15 @@ class Runner(Protocol):
         """The result of the job."""
 
 
+class Beside(Protocol):
+    """Begins a function elsewhere, while this process goes on."""
+
+    def __call__[**P, R](
+        self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs
+    ) -> Result[R]:
+        """The result of the job, to come."""
+
+
 @dataclass(frozen=True)
 class _Drawn:
     """A guide that was planned and drawn."""
@@ -76,10 +86,17 @@ class PreviewBuilder:
     """Makes drafts of one content folder, each quicker for what the last one leaves."""
 
     def __init__(
-        self, content: Path, themes: Path, guides: tuple[str, ...] = (), *, run: Runner
+        self,
+        content: Path,
+        themes: Path,
+        guides: tuple[str, ...] = (),
+        *,
+        run: Runner,
+        beside: Beside | None = None,
     ) -> None:
-        """`run` makes documents to take home."""
+        """`run` makes documents to take home; `beside` views of the first page, if there is one."""
         self._folder, self._themes, self._only, self._run = content, themes, guides, run
+        self._beside = beside
         self._kits: dict[tuple[str, str], tuple[tuple[object, ...], tuple[Kit, ...]]] = {}
         self._drawn: dict[tuple[str, str], _Drawn] = {}
         self._photos: dict[str, tuple[Mapping[str, bytes], Files]] = {}
@@ -96,6 +113,7 @@ class PreviewBuilder:
             raise ContentError(problems)
         (_, own), *further = all_languages(content, theme)
         makers, late = self._language(own, kits, theme)
+        self._beside = None  # whoever edits waits for the page at hand, which is seldom the first
         late.sort(key=lambda one: bool(one.endings))
         if content.site.made_to_measure:
             late.insert(0, Late(f"{MEASURED_FILES}/", (), partial(_programs, content)))
@@ -216,6 +234,10 @@ class PreviewBuilder:
         signature = (*guide_signature(content, file), stored)
         last = self._drawn.get(key)
         if last is None or last.signature != signature:
+            usual = kits[usual_place(len(kits))]
+            begun = None
+            if self._beside and not file.guide.picture:
+                begun = self._beside(look_once, file.guide, usual, content.stock)
             # Without papers there are no template pages, which take longer than all the rest.
             site = content.site.model_copy(update={"papers": ()})
             bare = replace(content, site=site)
@@ -232,7 +254,8 @@ class PreviewBuilder:
                 return draw_size(plan.of_size(size), file.guide, content.stock, content.words, seen)
 
             def cover(size: str) -> SizePictures:
-                kit, seen = plan.of_size(size).kit, making[size].cover
+                kit = plan.of_size(size).kit
+                seen = begun.result() if begun and size == usual.size else making[size].cover
                 return draw_cover(kit, file.guide, content.stock, content.words, seen)
 
             names = tuple(size.size for size in sizes)
@@ -244,6 +267,10 @@ class PreviewBuilder:
             last = _Drawn(signature, plan, pictures, covers, making)
             self._drawn[key] = last
         return replace(last, plan=replace(last.plan, file=file))
+
+
+def load() -> None:
+    """Nothing: whoever is asked for it has loaded all that a preview is made with."""
 
 
 def _programs(content: Content) -> Files:

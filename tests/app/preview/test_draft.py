@@ -2,12 +2,14 @@
 
 import re
 from collections.abc import Callable
+from concurrent.futures import Future
 from pathlib import Path
 
 import pytest
 from hostile_cases import png
 from samples import GUIDE, SITE, changed, unplaced, write_content
 
+from guidegen.app.jobs.finished import look_once
 from guidegen.app.measured.bundle import Bundle
 from guidegen.app.preview import builder as module
 from guidegen.app.preview.builder import PreviewBuilder, guide_signature
@@ -60,6 +62,26 @@ def test_a_draft_after_an_edit_is_as_a_first_one(tmp_path: Path, edit: str) -> N
     after = pages(kept)
     assert after == pages(builder(content))
     assert after != before
+
+
+def test_views_of_the_first_page_are_made_beside_the_first_draft(tmp_path: Path) -> None:
+    """Another process makes them while this one plans: the page is the same; later drafts, whose
+    reader waits for the page at hand, ask for nothing."""
+    content = write_content(tmp_path, site=PAPERS, guide=GUIDE)
+    asked: list[object] = []
+
+    def begin[**P, R](job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -> Future[R]:
+        asked.append(job)
+        done: Future[R] = Future()
+        done.set_result(job(*args, **kwargs))
+        return done
+
+    kept = PreviewBuilder(content, THEMES, run=at_once, beside=begin)
+    assert kept.draft().file("index.html") == builder(content).draft().file("index.html")
+    assert asked == [look_once]
+    write_content(content, site=PAPERS, guide=changed(GUIDE, *EDITS["a length"]))
+    assert kept.draft().file("index.html") == builder(content).draft().file("index.html")
+    assert asked == [look_once]
 
 
 def test_texts_leave_drawings_as_they_are(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
