@@ -57,6 +57,8 @@ class Score:
     by_cue: Counts
     by_ids: Counts
     """Each id once for a talk: what the worksheet asks an author to buy and lay out."""
+    offered: Counts = Counts()
+    """By ids, with what is left open under `which` as if it were named: only what is found counts."""
     told: tuple[str, ...] = ()
     """What is wrong or missed, with its cue."""
 
@@ -76,7 +78,9 @@ def score_talk(path: Path) -> Score:
         if found != marked
     )
     by_cue = sum((count(*pair) for pair in pairs), Counts())
-    return Score(by_cue, count(set().union(*named), set().union(*there)), tuple(told))
+    truth = set().union(*there)
+    open_ = set().union(*named, *(one.maybe for one in heard))
+    return Score(by_cue, count(set().union(*named), truth), count(open_, truth), tuple(told))
 
 
 def count(named: set[str], there: set[str]) -> Counts:
@@ -87,7 +91,9 @@ def count(named: set[str], there: set[str]) -> Counts:
 def together(scores: list[Score]) -> Score:
     """The counts of several talks as one."""
     return Score(
-        sum((one.by_cue for one in scores), Counts()), sum((one.by_ids for one in scores), Counts())
+        sum((one.by_cue for one in scores), Counts()),
+        sum((one.by_ids for one in scores), Counts()),
+        sum((one.offered for one in scores), Counts()),
     )
 
 
@@ -104,6 +110,9 @@ if __name__ == "__main__":
     given = parser.parse_args()
     every = {path.name: score_talk(path) for path in talks_in(given.folder)}
     for name, score in [*every.items(), ("all", together([*every.values()]))]:
-        print(f"{name} by cue: {score.by_cue}; by ids: {score.by_ids}")
+        print(
+            f"{name} by cue: {score.by_cue}; by ids: {score.by_ids}; "
+            f"named or left open: recall {score.offered.recall:.3f}"
+        )
         if given.misses:
             print("\n".join(f"  {line}" for line in score.told))

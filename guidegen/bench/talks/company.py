@@ -26,9 +26,12 @@ _SEWING = words_in(
     "sew sews sewing sewn stitch stitches stitched stitching thread needle seam seams fabric "
     "cloth hem canvas bobbin presser pedal straight zigzag"
 )
-_IRONING = words_in(
-    "steam press presses pressed pressing seam seams hot warm cloth fabric ironing board stitches "
-    "linen cotton felt bias hem melts towel"
+_SANDING = words_in(
+    "sand sands sanded sanding sandpaper paper grit abrasive rough smooth twenty forty dust wrapped"
+)
+_WIRING = words_in(
+    "led leds resistor switch battery batteries cell cells wire wires solder volt volts circuit "
+    "glow polarity plus minus double"
 )
 _BENDING = words_in(
     "bend bends bent bending wrap wraps wrapped wrapping shape shaped shaping form formed forming "
@@ -56,27 +59,32 @@ NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
     tuple(phrase.split()): words
     for phrases, words in {
         "setter, hammer, mallet, anvil": _RIVETING,
-        "mask, masks, paper mask": _FUMES,
+        "mask, masks": _FUMES,
         "contact": words_in("cement glue both sides tacky adhesive sticks brush"),
         "foil": _TEXTURING,
         "wire brush": words_in("texture press dab stipple grain pattern"),
-        "machine": _SEWING,
+        "block, cork": _SANDING,
+        "jar, empty jar": _ROLLING,
+        "stone, little stone, small stone": words_in("sharp sharpen sharpens knife blade edge"),
+        "light, lights, switch, cell, cells, battery, batteries": _WIRING,
+        "pistol": words_in("heat hot warm air stand glue"),
+        "drum": words_in("sand sanding grind grinding rotary bevel spinning spins"),
+        "toothbrush, old toothbrush": words_in("texture press pits stipple pattern pores"),
         "padding": words_in("sheet soft foam comfort glue"),
         "binding": words_in("bias edge edges sew"),
-        "iron": _IRONING,
         "ironing": words_in("board"),
-        "tape": words_in("measure measured measuring tailor round around waist chest head"),
         "spoon, empty pen, dry pen, dead pen, folder": _SCORING,
         "books, weights, heavy book, clips, little clips, small clips, pegs, peg": _HOLDING,
         "snaps": words_in("fastener fasteners press set setting poppers"),
         "watered down, thinned down": words_in("paint paints acrylic acrylics black brown"),
-        "wash, washes, dirty water": _WASHING,
+        "dirty water, brown water": _WASHING,
         "bucket, bottle, big bottle, glass bottle, plastic bottle, water bottle, wine bottle, "
         "beer bottle, soda bottle, pop bottle, paint tin, paint can, coffee can, soup can, "
         "drinks can, tin can, saucepan, mixing bowl, salad bowl, big jar, "
         "plastic pipe, drain pipe, cardboard tube": _BENDING,
         "glass jar, jam jar, rolling pin": _ROLLING,
-        "cloth, soft cloth, clean cloth, dry cloth, old cloth, damp cloth, wet cloth, old towel, "
+        "cloth": words_in("wipe wipes wiped wiping dab dabbed buff buffed polish fluff lint"),
+        "soft cloth, clean cloth, dry cloth, old cloth, damp cloth, wet cloth, old towel, "
         "piece of cloth, bit of cloth, scrap of cloth": _WIPING,
         "file, files": _FILING,
         "drill, drills": _DRILLING,
@@ -111,10 +119,22 @@ CLOTH = words_in(
     "sew sews sewing sewn stitch stitches stitched stitching seam seams fabric cloth canvas calico "
     "linen wool felt hem bobbin tailor selvedge webbing"
 )
+OF_A_KIND = 3
+"""Words of a kind of work by which a whole talk is of it. Our choice."""
+PAINTING = words_in(
+    "paint paints painted painting acrylic acrylics brown silver gold coat coats primer varnish "
+    "drybrush highlights weathering"
+)
 THROUGHOUT: Mapping[tuple[str, ...], frozenset[str]] = {
-    (word,): CLOTH for word in ("chalk", "pins", "needle", "needles", "thread", "threads")
+    tuple(phrase.split()): words
+    for phrases, words in {
+        "wash, a wash, the wash, washes, next wash, your wash": PAINTING,
+        "chalk, pins, needle, needles, thread, threads, iron, the iron, an iron, my iron, "
+        "your iron, machine, a machine, the machine, my machine, your machine, old machine": CLOTH,
+    }.items()
+    for phrase in phrases.split(", ")
 }
-"""Words that only talks of cloth mean as the stock does, by what such talks say somewhere."""
+"""Words that only talks of cloth or of painting mean as the stock does."""
 
 _LEADING = words_in(
     "a an the my your our his her its this that on by with in over around round old"
@@ -123,6 +143,8 @@ _LEADING = words_in(
 
 def needed_by(phrase: tuple[str, ...]) -> frozenset[str] | None:
     """The words of which one must stand near a phrase; None where it says enough itself."""
+    if phrase not in NEEDS and phrase[-1].endswith("s"):
+        phrase = (*phrase[:-1], phrase[-1].removesuffix("s"))
     if phrase in NEEDS:
         return NEEDS[phrase]
     bare = phrase

@@ -108,7 +108,7 @@ def make_lexicon(stock: Stock) -> Lexicon:
     for kind, table in tables:
         for id_, entry in table.items():
             named = Meant(kind, id_)
-            sizes[named] = frozenset(float(one) for one in re.findall(r"\d+", id_))
+            sizes[named] = _sizes_of(id_, entry.name)
             cautions[named] = frozenset(entry.cautions)
             if kind == "process":
                 for phrase in (*entry.also, *entry.spoken):
@@ -127,8 +127,17 @@ def make_lexicon(stock: Stock) -> Lexicon:
     )
 
 
+def _sizes_of(id_: str, name: str) -> frozenset[float]:
+    """Sizes of a thing whose id has one: those of the id, and mm of its name (a rivet's post)."""
+    own = re.findall(r"\d+", id_)
+    told = re.findall(r"(\d+(?:\.\d+)?) mm", name) if own else []
+    return frozenset(float(one) for one in (*own, *told))
+
+
 def _keep(phrases: dict[tuple[str, ...], set[Meant]], phrase: str, named: Meant) -> None:
     """A phrase in one and in several; "glue gun" as "gluegun" too, as recognisers write it."""
+    if "'s " in phrase:
+        _keep(phrases, phrase.replace("'s ", " s "), named)
     words = words_of(phrase)
     for key in _in_one_and_several(words):
         phrases.setdefault(key, set()).add(named)
@@ -152,12 +161,19 @@ def _names(entry: Material | Tool | Process) -> Iterable[str]:
 
 def _in_one_and_several(words: list[str]) -> Iterable[tuple[str, ...]]:
     """A phrase as it stands, and in several. A single word that stands in several is only meant so:
-    pins are a thing, to pin is work.
+    pins are a thing, to pin is work. A tin with a lid is the tin with the lid as well.
     """
+    if {"a", "an"} & {*words[1:]}:
+        definite = ["the" if word in {"a", "an"} else word for word in words[1:]]
+        yield from _in_one_and_several([words[0], *definite])
     yield tuple(words)
     last = words[-1] if words else ""
     if last.endswith("s") and len(words) > 1 and not last.endswith("ss"):
         yield (*words[:-1], last[:-1])
+    elif last.endswith("y") and last[-2:-1] not in {"a", "e", "o", "u"}:
+        yield (*words[:-1], f"{last[:-1]}ies")
+    elif last.endswith(("sh", "ch", "x")):
+        yield (*words[:-1], f"{last}es")
     elif last and not last.endswith("s"):
         yield (*words[:-1], f"{last}s")
 
@@ -176,7 +192,8 @@ def length_at(words: list[str], at: int) -> tuple[float, int] | None:
                 return None
     number, used = _number(words, at)
     if number is None:
-        return None
+        # "Inch webbing" is one inch wide.
+        return (25.4, 1) if words[at] == "inch" else None
     unit = words[at + used] if at + used < len(words) else ""
     singular = unit[:-1] if unit not in _UNITS and unit.endswith("s") else unit
     if singular in _UNITS:
@@ -213,9 +230,9 @@ _BROKEN = tuple(
 """Ways to say a broken length."""
 
 
-def number_at(words: list[str], at: int) -> float | None:
-    """A number that is said from a word on; "a" and "an" are none."""
-    return None if words[at] in {"a", "an"} else _number(words, at)[0]
+def number_at(words: list[str], at: int) -> tuple[float | None, int]:
+    """A number that is said from a word on, and how many words say it; "a" and "an" are none."""
+    return (None, 0) if words[at] in {"a", "an"} else _number(words, at)
 
 
 def _number(words: list[str], at: int) -> tuple[float | None, int]:
@@ -235,6 +252,9 @@ def _number(words: list[str], at: int) -> tuple[float | None, int]:
             rest.index(next(w for w in rest if w in _TENS)) + 1 if tens else 0
         )
     if word == "hundred":
+        behind = at + (2 if after == "and" else 1)
+        if behind < len(words) and words[behind] in _TENS:
+            return 100.0 + _TENS[words[behind]], behind - at + 1
         return 100.0, 1
     number = _TENS.get(word, _NUMBERS.get(word))
     return (None, 0) if number is None else (float(number), 1)

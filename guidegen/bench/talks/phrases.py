@@ -4,15 +4,19 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from guidegen.bench.talks import telling
-from guidegen.bench.talks.company import THROUGHOUT, needed_by
+from guidegen.bench.talks.company import OF_A_KIND, THROUGHOUT, needed_by
 from guidegen.bench.talks.lexicon import Lexicon, Meant
 from guidegen.bench.talks.refusing import is_likened
 from guidegen.bench.talks.sizes import sizes_alone, sizes_near
 from guidegen.bench.talks.speech import BEFORE, BEHIND, leaves_it
 from guidegen.bench.talks.spoken import Talk
 from guidegen.bench.talks.stance import Stance, stance_of
+from guidegen.bench.talks.telling import words_in
 from guidegen.bench.talks.workpiece import WEARING, WORN, made_in
 
+INSTRUMENT = 4
+"""Words before a phrase in which "with" makes it an instrument. Our choice."""
+_COMPARING = words_in("too than less worse better")
 _ARTICLES = frozenset({"a", "an", "the", "my", "your"})
 
 
@@ -39,6 +43,10 @@ class Mention:
     """Its first word, counted through the talk."""
     unsure: bool
     """Whether the word may mean something else in this talk: it is left open."""
+    instrument: bool
+    """Whether "with" or "using" stands close before: what work is done with."""
+    compared: bool
+    """Whether its sentence compares: too, better, than."""
 
 
 def find_mentions(talk: Talk, lexicon: Lexicon) -> list[Mention]:
@@ -75,13 +83,19 @@ def _mention(
     near = talk.near(cue)
     needed = needed_by(phrase)
     weak = needed is not None and not needed & (near - {*phrase[-1:]})
-    weak |= phrase in THROUGHOUT and not THROUGHOUT[phrase] & talk.all
+    weak |= phrase in THROUGHOUT and len(THROUGHOUT[phrase] & talk.all) < OF_A_KIND
     unsure = (
         length == 1
         and phrase[0] in WORN
         and (phrase[0] in made_in(talk) or not WEARING & (near - {*phrase}))
     )
-    return Mention(cue, candidates, phrase, sizes, bare, stance, beside, near, weak, at, unsure)
+    before = {*talk.said[max(0, at - INSTRUMENT) : at]}
+    compared = bool(_COMPARING & {*talk.sentence(at)})
+    instrument = bool(before & {"with", "using"})
+    return Mention(
+        cue, candidates, phrase, sizes, bare, stance, beside, near, weak, at, unsure,
+        instrument, compared,
+    )  # fmt: skip
 
 
 def _longest(

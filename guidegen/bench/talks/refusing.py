@@ -65,7 +65,7 @@ def _is_declined(talk: Talk, at: int) -> bool:
             if act in _OWNING and "if" in talk.said[max(0, back - 2) : back]:
                 return False
             # "Don't use a saw" refuses the saw; "don't pin canvas" leaves the canvas.
-            return word not in _REFUSED_ACTS or not act or act in _USING
+            return word not in _REFUSED_ACTS or not act or act in _USING or "with" in between
         between.append(word)
     return False
 

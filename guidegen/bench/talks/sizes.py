@@ -13,11 +13,20 @@ REACH = 4
 """Words before and after a phrase in which its size is looked for. Our choice."""
 LEAST_BARE = 15
 """Numbers without a unit below which they count things. Our choice."""
+LAST_WIDTH = 60
+"""Words before "the same width" in which that width is looked for. Our choice."""
 WIDEST = 60.0
 """mm above which a length is none of a thing's thickness or width, but how much of it. Our choice:
 the widest webbing of the stock has 50."""
 LEAST_OF_A_SHEET = 5
 """Bare numbers below which "a piece of the two" means both. Our choice."""
+_MILLIMETRES = frozenset(
+    {"mm", "mil", "mill", "mils", "millimetre", "millimeter", "millimetres", "millimeters"}
+)
+_BEFORE_A_STAND_IN = words_in(
+    "the some that this its s theyre weve use using used got get take took from with is are bottoms"
+)
+"""Words before a size that stands for a thing."""
 _OFF_A_SHEET = words_in(
     "sheet sheets piece pieces scrap scraps bit bits strip strips offcut offcuts layer layers roll "
     "length lengths square squares"
@@ -29,7 +38,8 @@ _MEASURED = words_in(
 
 MIN_GRIT = 60
 """The coarsest grit that is heard from a number alone. Our choice."""
-_SANDING = words_in("sand sanding sandpaper sanded grit grits abrasive rub rasp")
+_SANDING = words_in("sand sanding sandpaper sanded grit grits abrasive rasp smooth block filler")
+_BEHIND_A_GRIT = words_in("stuff grit paper sandpaper first after over and to for on then again")
 _ENDS_A_NAME = words_in(
     """
     and or for is here in on just between so because with but if to at it not like stuff one as
@@ -64,6 +74,11 @@ def sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], froz
         if size and joined and (words[start].cue == cue or broken):
             # Right before it: no other size of the cue is meant.
             return frozenset({size[0]}), frozenset()
+    if {"same", "width"} <= talk.beside[cue]:
+        # A buckle of the same width as the webbing that was spoken of last.
+        earlier = (length_at(said, one) for one in range(at - 1, max(-1, at - LAST_WIDTH), -1))
+        wide = next((size[0] for size in earlier if size and size[0] <= WIDEST), None)
+        return frozenset({wide} if wide else ()), frozenset()
     start = max(0, at - REACH)
     while start < min(len(words), at + length + REACH):
         if words[start].cue != cue or at <= start < at + length:
@@ -80,9 +95,14 @@ def sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], froz
             start += size[1]
             continue
         # "Two layers of foam" counts; "the fifty" is a size.
-        if (number := number_at(said, start)) is not None and number >= LEAST_BARE:
+        if (number := number_at(said, start)[0]) is not None and number >= LEAST_BARE:
             bare.add(number)
         start += 1
+    if sizes:
+        # "Nine mil heads, the fifteen long ones": what else is said of the thing.
+        whole = (n for n in range(len(words)) if words[n].cue == cue)
+        numbers = (number_at(said, n)[0] for n in whole)
+        bare |= {number for number in numbers if number is not None and number >= LEAST_BARE}
     return frozenset(sizes) or _in_the_next_cue(talk, at + length), frozenset(bare)
 
 
@@ -98,49 +118,59 @@ def _in_the_next_cue(talk: Talk, at: int) -> frozenset[float]:
 
 
 def sizes_alone(talk: Talk, lexicon: Lexicon) -> Iterator[StandIn]:
-    """Sizes that stand for a thing: "a scrap of the two mil", "one twenty, then two forty" where
-    something is sanded."""
+    """Sizes that stand for a thing: "a scrap of the two mil", "ten mil for the cuff", "a fifty",
+    "one twenty, then two forty" where something is sanded."""
     at = 0
     while at < len(talk.said):
-        cue = talk.words[at].cue
         length = length_at(talk.said, at)
-        number = number_at(talk.said, at)
+        number, words = number_at(talk.said, at)
         used = 1
-        if length is not None and talk.said[at + length[1] - 1] in {"mm", "mil", "mill", "mils"}:
+        if length is not None and talk.said[at + length[1] - 1] in _MILLIMETRES:
             used = length[1]
-            behind = talk.behind(at + used)
-            ends = not behind or behind in _ENDS_A_NAME
-            if ends and (_stands_for_a_thing(talk, at) or _tells_of_it(talk, at)):
-                found = lexicon.of_size(length[0])
-                yield at, used, ("", *talk.said[at : at + used]), found
-        elif number is not None and number >= LEAST_OF_A_SHEET and _cut_off(talk, at):
-            yield at, 1, ("", talk.said[at]), lexicon.of_size(number)
-        elif number is not None and talk.near(cue) & _SANDING:
-            found = frozenset(one for one in lexicon.of_size(number) if number >= MIN_GRIT)
-            if found:
-                yield at, 1, ("grit", talk.said[at]), found
+            if _ends_a_name(talk, at + used) and _stands_for_a_thing(talk, at):
+                yield at, used, ("", *talk.said[at : at + used]), lexicon.of_size(length[0])
+        elif number is not None and length is None:
+            used = words
+            phrase = tuple(talk.said[at : at + used])
+            found = lexicon.of_size(number)
+            grit = number >= MIN_GRIT and found and _ends_a_grit(talk, at + used)
+            if grit and _SANDING & talk.all:
+                yield at, used, ("grit", *phrase), found
+            elif number >= LEAST_OF_A_SHEET and _ends_a_name(talk, at + used):
+                before = talk.before(at)
+                large = number >= LEAST_BARE and before in {"the", "a", "an"}
+                if large or _cut_off(talk, at):
+                    yield at, used, ("", *phrase), found
         at += used
 
 
+def _ends_a_name(talk: Talk, at: int) -> bool:
+    behind = talk.behind(at)
+    return not behind or behind in _ENDS_A_NAME
+
+
+def _ends_a_grit(talk: Talk, at: int) -> bool:
+    """Whether nothing behind a number says that it counts something else."""
+    return _ends_a_name(talk, at) or talk.behind(at) in _BEHIND_A_GRIT
+
+
 def _stands_for_a_thing(talk: Talk, at: int) -> bool:
-    """Whether a size stands behind an article ("the two mil") or is cut off ("a strip of two")."""
+    """Whether a size stands behind an article ("the two mil"), a verb of use or what is cut off
+    ("a strip of two"), or begins a sentence ("ten mil for the cuff")."""
     before = talk.before(at)
-    return before in {"the", "some", "that", "this"} or (
-        before == "of" and at > 1 and talk.before(at - 1) in _OFF_A_SHEET
+    if talk.beside[talk.words[at].cue] & _MEASURED and before not in {"the", "that"}:
+        return False
+    return (
+        before in _BEFORE_A_STAND_IN
+        or (before == "of" and at > 1 and talk.before(at - 1) in _OFF_A_SHEET)
+        or (not before and talk.words[at].cue != talk.words[at - 1].cue)
     )
-
-
-def _tells_of_it(talk: Talk, at: int) -> bool:
-    """Whether a size is told of what was named before: "it's the six, it's six mil"."""
-    return talk.before(at) in {"its", "theyre"} and not talk.near(talk.words[at].cue) & _MEASURED
 
 
 def _cut_off(talk: Talk, at: int) -> bool:
     """Whether a bare number is the size of a sheet: "a piece of the six"."""
-    behind = talk.behind(at + 1)
     return (
         talk.before(at) == "the"
         and talk.before(at - 1) == "of"
         and talk.before(at - 2) in _OFF_A_SHEET
-        and (not behind or behind in _ENDS_A_NAME or behind in {"too", "mm"})
     )

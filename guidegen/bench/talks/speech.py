@@ -27,7 +27,7 @@ JOINING = words_in(
     yep nope okay ok right oh ah um uh er hmm hey please thanks sorry anyway basically actually
     really very quite rather pretty fairly almost nearly maybe perhaps probably honestly
     literally obviously exactly simply quickly slowly gently carefully lightly firmly straight
-    not
+    not s
     """
 )
 """Words that join: articles, pronouns, prepositions, conjunctions, fillers."""

@@ -49,6 +49,20 @@ class Talk:
         """The words of a cue and of the one before it."""
         return self.beside[cue] | (self.beside[cue - 1] if cue else frozenset())
 
+    def around(self, cue: int) -> frozenset[str]:
+        """The words of a cue, of the two before it and of the next."""
+        return frozenset().union(*self.beside[max(0, cue - 2) : cue + 2])
+
+    def sentence(self, at: int) -> list[str]:
+        """The words of the sentence that a word belongs to."""
+        number = self.words[at].sentence
+        start = end = at
+        while start and self.words[start - 1].sentence == number:
+            start -= 1
+        while end < len(self.words) and self.words[end].sentence == number:
+            end += 1
+        return self.said[start:end]
+
     def _joined(self, first: int, second: int) -> bool:
         return self.words[first].clause == self.words[second].clause
 
@@ -71,6 +85,11 @@ _HANGING = words_in(
     "using used need people they i we you he she is are was"
 )
 """Words that end no sentence: a cue behind one goes on with it, in a talk without full stops."""
+_APART = re.compile(
+    r"\b(?!(?:it|that|he|she|who|what|let|there|here|where|how|one)\b)(\w+)['\u2019]s\b",
+    re.IGNORECASE,
+)
+"""A name with "is" or "has", or of an owner: "the blade's new" speaks of one blade."""
 
 
 def words_of_talk(cues: Sequence[Cue]) -> list[Word]:
@@ -81,7 +100,8 @@ def words_of_talk(cues: Sequence[Cue]) -> list[Word]:
     unstopped = stops < FEW_STOPS * len(cues)
     for number, cue in enumerate(cues):
         sentence += unstopped and bool(words) and words[-1].said not in _HANGING
-        for mark in re.split(r"([.!?,;:]+(?=\s|$)|\s[-\u2013\u2014]+\s)", cue.words):
+        said = _APART.sub(r"\1 s", cue.words)
+        for mark in re.split(r"([.!?,;:]+(?=\s|$)|\s[-\u2013\u2014]+\s)", said):
             if not words_of(mark):
                 clause += 1
                 sentence += mark[:1] in {".", "!", "?"}

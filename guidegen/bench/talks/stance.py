@@ -25,10 +25,13 @@ from guidegen.bench.talks.ways import (
     QUESTION,
     REFUSED,
     SUBJECTS,
+    TURNED_DOWN,
     USED,
     VERBS,
 )
 
+NEAR_ITS_END = 6
+"""Words from a phrase to the end of its sentence, so that the next one speaks of it. Our choice."""
 SCOPE = 14
 """Words before and behind a phrase that may tell how it is spoken of. Our choice."""
 
@@ -63,6 +66,8 @@ def stance_of(talk: Talk, at: int, length: int) -> Stance:
         return Stance.REFUSED
     if _asked_and_denied(talk, at, at + length) or _in_a_refused_list(before, behind):
         return Stance.REFUSED
+    if _turned_down(talk, at + length):
+        return Stance.DOUBTED
     if DOUBTED.search(before) or _of_another_build(talk, at) or _declined(talk, at, before):
         return Stance.DOUBTED
     if USED.search(before):
@@ -106,6 +111,17 @@ def _asked_and_denied(talk: Talk, at: int, end: int) -> bool:
         end += 1
     answered = end < len(talk.said) and talk.said[end] in {"no", "nope", "nah", "never"}
     return answered and bool(QUESTION.match(" ".join(talk.said[start : start + 3])))
+
+
+def _turned_down(talk: Talk, end: int) -> bool:
+    """Whether the next sentence turns it down: "Hot glue hisses. I don't care for it." """
+    sentence = talk.words[end - 1].sentence
+    start = end
+    while start < len(talk.said) and talk.words[start].sentence == sentence:
+        start += 1
+    if start - end > NEAR_ITS_END or start >= len(talk.said):
+        return False
+    return bool(TURNED_DOWN.match(" ".join(talk.said[start : start + 5])))
 
 
 def _of_another_build(talk: Talk, at: int) -> bool:

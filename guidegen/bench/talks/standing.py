@@ -22,12 +22,15 @@ _COLOURS = words_in(
 _SHADES = words_in("dark light pale matt matte metallic dull bright of more the a and thin second")
 _ROUND = words_in(
     "bowl pot pan mug cup tin can bottle jar tube pipe bucket drum ball football basketball globe "
-    "vase flask thermos barrel cylinder post pole tumbler"
+    "vase flask thermos barrel cylinder post pole tumbler stockpot saucepan handle broomstick "
+    "kettle stick dowel flowerpot jug glass beans balloon melon roll rolls bottles cans tins"
 )
 _BENT = words_in(
     "bend bends bent bending shape shaped shaping form formed forming curve curved curl drape "
     "draped warm hot heat heated wrap wrapped mould mold press"
 )
+
+_ROLLED = words_in("roll rolled rolling rolls roller")
 
 
 def standing_things(
@@ -58,7 +61,8 @@ def bent_over(talk: Talk) -> Iterator[int]:
             back -= 1
         article = {"a", "an", "the", "my", "your", "this", "some", "any"} & {*talk.said[back:at]}
         bent = _BENT & talk.near(talk.words[at].cue)
-        if talk.before(back) in {"over", "around", "round"} and article and bent:
+        rolled = _ROLLED & talk.near(talk.words[at].cue)
+        if talk.before(back) in {"over", "around", "round"} and article and bent and not rolled:
             yield at
 
 

@@ -26,6 +26,7 @@ OTHERS: Mapping[str, frozenset[str]] = {
         "mat": "baking heat camping sleeping",
         "board": "skirting white black",
         "paint": "spray leather",
+        "film": "cling shrink food camera",
         "tape": "packing double copper red clear mounting",
         "pins": "drawing rolling bowling push",
         "clips": "spring",
@@ -39,7 +40,8 @@ OTHERS: Mapping[str, frozenset[str]] = {
         "pen": "light",
         "gun": "spray",
         "snips": "two three four few",
-        "felt": "roofing",
+        "felt": "roofing i it that you we he she they and never always",
+        "elastic": "stays stay is are remains remain also more very still quite",
         "buckle": "brass",
         "buckles": "brass",
         "roller": "paint",
@@ -54,7 +56,7 @@ HEADS = words_in(
     can cans bottle bottles shop shops store aisle drawer drawers bag bags cutter cutters
     beveller maker makers stripper thinner thinners remover rack racks holder holders salesman
     factory dryer pot pots tray trays cup cups cupboard job jobs tracker game trick thong thing
-    people person crowd fans battery charger hat hats coat coats shirt shoes boots apron
+    filling people person crowd fans battery charger hat hats coat coats shirt shoes boots apron
     trousers tent sails
     """
 )
@@ -70,8 +72,8 @@ CAN_DO = words_in(
 MAYBE_WORK = words_in(
     """
     glue paint sand seal drill saw file clamp pin screw iron tape mark fold cut print stick join
-    brush clip strap hammer punch rivet felt machine buckle varnish lacquer cement caulk chalk
-    rasp wash press prime masking mallet snap sponge thread led cramp
+    brush clip strap hammer punch rivet machine buckle varnish lacquer cement caulk chalk
+    rasp wash press prime masking mallet snap sponge thread led cramp rag
     """
 )
 """Single words that are work as often as a thing."""
@@ -119,22 +121,28 @@ SIDES: Mapping[str, frozenset[str]] = {
         "heat-gloves": "hot heat warm warmer degrees burn burns burned burnt heatgun oven steam",
         "cut-glove": "knife knives blade blades cut cutting sharp slice scalpel carving carve",
         "chemical-gloves": "solvent cement dye resin chemical chemicals fumes glue adhesive "
-        "thinner acetone skin paint varnish stain spray",
+        "thinner acetone skin paint varnish stain spray sheet data label",
         "dust-mask": "dust dusty sand sanding sander grind grinding sandpaper rotary file filing",
         "respirator": "fumes fume vapour vapor vapours solvent cement spray spraying smell organic "
         "stinks lacquer varnish paint glue",
         "tape-measure": "measure measured measuring around waist chest neck wrist length "
         "measurement measurements circumference round inches centimetres",
-        "masking-tape": "painters low masking painter",
+        "masking-tape": "painters low masking painter hold holds held peel mask masked line lines "
+        "edge edges stick stuck temporarily",
         "template-card": "template templates pattern patterns trace tracing stencil draw around",
-        "card-300": "build gram grams fold folds score scored gsm tabs",
+        "card-300": "fold folds score scored tabs",
+        "corrugated-3": "wavy corrugated box boxes shop supermarket flutes",
+        "contact-cement": "solvent stink stinks stinky smelly smells fumes vapour vapor respirator",
         "hook-loop-adhesive": "adhesive sticky peel backing backed stick sticks stuck selfadhesive",
         "hook-loop-25": "sew sewn sewing stitch stitched",
+        "clips": "hold holds held holding glue dry dries hem fabric seam morning edge edges",
+        "buckle-25": "strap straps webbing chin belt waist release side bag backpack click squeeze",
+        "buckle-50": "strap straps webbing chin belt waist release side bag backpack click squeeze",
         "rivet-setter": "rivet rivets setter anvil",
         "roller": "roll press seam glue joint down flat bond",
         "hot-glue-gun": "glue stick sticks dab dabs blob blobs drop drops",
         "heat-gun": "warm heat air seal shape bend degrees glossy shiny",
-        "gummed-tape": "wet wets water damp sponge lick",
+        "gummed-tape": "wet wets water damp sponge lick cardboard card box",
         "round-former": "bend over around wrap form shape curve heat bent shaped round",
         "hole-punch-18": "punch hollow",
         "contact-cement-water": "water waterbased",
@@ -143,7 +151,7 @@ SIDES: Mapping[str, frozenset[str]] = {
         "brush-flat": "primer prime sealer seal sealing varnish coats coat base basecoat topcoat",
         "brush-fine": "detail details edges lines fine highlights tiny corners",
         "tailors-chalk": "fabric cloth chalk",
-        "clear-coat-spray": "spray sprayed aerosol rattle outside outdoors can",
+        "clear-coat-spray": "spray sprayed aerosol rattle can",
         "clear-coat-brush": "brush brushed",
         "wood-varnish": "wood grain ply plywood timber",
         "scoring-tool": "score scoring crease fold folds scored creasing",
@@ -157,7 +165,12 @@ UNLESS: Mapping[str, frozenset[str]] = {
     for id_, words in {
         "needle": "machine jeans presser bobbin foot",
         "rag": "iron ironing press pressing steam wool between",
-        "template-card": "gram grams",
+        "foam-5": "soft squishy squashy padding pad cushion comfort",
+        "foam-2": "grey gray board",
+        "contact-cement-water": "varnish lacquer",
+        "thread-strong": "screw screws pilot",
+        "wash": "hand sixty laundry dishes hands out comes through degrees",
+        "clothes-iron": "solder soldering soldered",
         "cutting-mat": "foam eva mil mm millimetre inch puzzle floor heat",
         "sewing-machine": "drill drilling screwdriver lathe washing",
     }.items()

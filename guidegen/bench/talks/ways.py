@@ -18,7 +18,7 @@ SUBJECTS = words_in(
 """Words that begin to tell of somebody, where another way may end."""
 CONDITIONS = words_in(
     "if when where before wish than as how what that like "
-    "normally usually ideally traditionally typically"
+    "normally usually ideally traditionally typically do did should would could"
 )
 """Words before a subject that say how what follows is meant."""
 _GAP = r"(?: \w+){0,%d}$"
@@ -83,11 +83,27 @@ _PERSON = (
 DOUBTED = re.compile(
     _any(
         # Others' ways. "My brother lent me his drill" is none: lending is no way of working.
-        r"\b(?:people|folks?|others|makers|purists|professionals|pros|beginners|tutorials?|videos?)"
+        r"\b(?:people|folks?|others|makers|purists|professionals|pros|beginners|tutorials?|videos?|"
+        r"ladies|guys|lads|lot|some)"
         r"(?: \w+){0,2} (?:use|used|using|swear|say|said|recommend|recommended|prefer|suggest|ask|"
         r"asked|tell|told|go for|reach|did|do|think|love|like)" + _GAP % 7,
-        r"\b(?:everyone|everybody|someone|somebody|nobody|no one)(?: \w+){0,2} (?:uses|used|swears|"
-        r"says|said|recommends|prefers|suggests|asks|asked|told|tells|loves|likes)" + _GAP % 7,
+        r"\b(?:every|some|no)(?:one|body)s? (?:\w+ ){0,2}(?:uses|used|swears|sealed|glued|wrote|"
+        r"says|say|said|recommends|prefers|suggests|asks|asked|told|tells|loves|likes)" + _GAP % 7,
+        # Another's hand: he has sealed it with hot air, it was glued with hot glue.
+        r"\b(?:hes|shes|theyve|he has|she has|they have) (?:already )?\w+(?:ed|t) (?:\w+ ){0,3}with"
+        + _DESCRIBED,
+        r"\b(?:was|were|had been|been) (?:done|made|\w+ed|stuck) (?:\w+ )?with" + _DESCRIBED,
+        r"\b(?:has|have|had) brought" + _DESCRIBED,
+        r"\b(?:hear|heard|hears|read) (?:\w+ )?about" + _DESCRIBED,
+        # Asked.
+        r"\b(?:do|did|should|could|would) (?:you|i|we) (?:really )?(?:use|need|want|have|wear)"
+        + _GAP % 4,
+        r"\b(?:is|are|keeps?|keep) saying" + _GAP % 6,
+        r"\b(?:half|most|some|many|all|lots) of you (?:\w+ )?(?:said|say|wrote|asked|use|used|want)"
+        + _GAP % 4,
+        r"\b(?:youd|you would|id|wed) (?:\w+ )?need" + _GAP % 5,
+        # Put to another use or to none.
+        r"\b(?:candidates|options|choices|contenders)" + _GAP % 9,
         rf"\b(?:my|his|her|our|your) (?:\w+ )?(?:{_PERSON})(?: (?:always|still|once|just|only))? "
         r"(?:uses|used|swears|swore|prefers|preferred|has|had|did|does|likes|loves|cuts|glues|"
         r"made|makes)(?! not\b)" + _GAP % 7,
@@ -129,6 +145,13 @@ DOUBTED = re.compile(
 """What before a thing says that it is another's way, given up, what would be, or compared."""
 
 DISMISSED = re.compile(
+    r"(?:it |they )?(?:came off|comes off|cracked|cracks|peels|peeled|broke|breaks|lets go|let go|"
+    r"failed|fails|"
+    r"shrank|shrinks|left|unzipped|squash|squashes|tears|tore|did that|stuck it|yellows|bleeds|"
+    r"goes yellow|goes all|went all|went yellow|pulled|snapped|slid|slides off|melts)\b|"
+    r"(?:was|were) next\b|"
+    r"(?:are|is|s) for (?!this|the|that|it|these|now|all)\w+$|"
+    r"(?:tried|considered|no thanks|so no|is \w+ \w+ \w+ so no)\b|"
     r"(?:would|wouldnt|might|wont|cant|cannot|doesnt|didnt|isnt|arent|wasnt)\b|"
     r"(?:is|are|was|were|gets|just) (?:too|not|no good|useless|overkill|rubbish|terrible|awful|"
     r"horrible|a mess|a waste|a nightmare|a disaster)\b|"
@@ -149,10 +172,18 @@ USED = re.compile(
     r"(?:it |this |that |them |these )?(?:down |on |off )?with)\b" + _DESCRIBED
 )
 """Verbs and words of use close before a thing, where nothing speaks against it."""
+TURNED_DOWN = re.compile(
+    r"(?:i |we )?(?:dont|do not|didnt|never|wont) (?:care|like|trust|want|use|need|bother)\b|"
+    r"(?:i|we) (?:wont|wouldnt|dont|didnt)\b(?! \w+ (?:the|a|an|without))|"
+    r"none of (?:that|those|them|it)|tried|no thanks|removed|not for me|not today|never again|"
+    r"(?:i |we )?(?:hate|hated) (?:it|them|that)"
+)
+"""How a sentence begins that turns down what the one before it names."""
 _PAST = "(?:used|made|did|had|tried|built|glued|cut|painted|sewed|sewn|went with|bought)"
 EARLIER = re.compile(
     r"\b(?:last|first|previous|old|other|earlier) "
     rf"(?:one|ones|version|time|build|attempt|pair|set) (?:i|we) {_PAST}\b|"
+    rf"\b(?:i|we) {_PAST} (?:the|my|our) (?:last|first|old|previous) (?:one|version|build|pair)\b|"
     rf"\b(?:i|we) {_PAST} (?:\w+ ){{1,6}}(?:last (?:time|year|week|month)|the first time|years ago|"
     r"(?:on|for|in) (?:the|my) (?:last|first|old|previous) (?:one|version|build|attempt|pair))\b"
 )
@@ -167,7 +198,8 @@ QUESTION = re.compile(
     r"must|did)\b"
 )
 COULD = re.compile(
-    r"\b(?:(?:you|one|we|i) (?:could|can|might)|if you (?:have|own|want|happen|like|prefer))"
+    r"\b(?:(?:you|one|we|i) (?:could|can|might)|(?:id|youd|wed|youll|you will) "
+    r"(?:use|want|need)|if you (?:have|own|want|happen|like|prefer))"
     r"(?: \w+){0,5}$"
 )
 OWN_WAY = re.compile(

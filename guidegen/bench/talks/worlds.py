@@ -18,6 +18,8 @@ WORLDS: Mapping[str, frozenset[str]] = {
     "wood-varnish": _WOOD,
     "clear-coat-spray": _FOAM | _CARD,
     "clear-coat-brush": _FOAM | _CARD,
+    "template-card": _FOAM | _WOOD | _CLOTH,
+    "card-300": _CARD,
     "fabric-scissors": _CLOTH,
     "paper-scissors": _FOAM | _CARD,
 }

@@ -4,9 +4,16 @@ import pytest
 from benchmarks.score_talks import Counts, Score, together
 
 from guidegen.bench.talks.captions import Cue
-from guidegen.bench.talks.hearing import Heard, hear
+from guidegen.bench.talks.certainty import certainty, counted_words, trust
+from guidegen.bench.talks.hearing import Heard, hear, signs_by_thing
 from guidegen.bench.talks.lexicon import Lexicon, make_lexicon
+from guidegen.bench.talks.phrases import find_mentions
+from guidegen.bench.talks.settling import said_things
+from guidegen.bench.talks.spoken import talk_of
 from guidegen.buildfile.read.trade import trade_stock
+
+ANY = float("-inf")
+"""No certainty is asked for: examples of a line or two show what words mean."""
 
 
 @pytest.fixture(scope="module")
@@ -18,7 +25,7 @@ def lexicon() -> Lexicon:
 def _heard(lexicon: Lexicon, said: str) -> list[Heard]:
     """What each cue names; a stroke ends a cue."""
     cues = [Cue(n * 5, n * 5 + 5, words.strip()) for n, words in enumerate(said.split("|"))]
-    return hear(cues, lexicon)
+    return hear(cues, lexicon, ANY)
 
 
 def _named(lexicon: Lexicon, said: str) -> list[list[str]]:
@@ -78,9 +85,9 @@ def test_a_denial_reaches_over_its_sentence_and_no_further(
 
 
 def test_use_is_a_property_of_the_talk(lexicon: Lexicon) -> None:
-    """What is used somewhere is named where it is doubted as well, not where it is refused."""
+    """What is used somewhere is named there, and not where it is doubted or refused."""
     assert _named(lexicon, "People say use primer first. | I use primer. | No primer here.") == [
-        ["primer"],
+        [],
         ["primer"],
         [],
     ]
@@ -152,3 +159,43 @@ def test_a_score_counts_cues_and_ids() -> None:
     score = together([Score(Counts(3, 2, 1), Counts(2, 1, 1)), Score(Counts(1), Counts(1))])
     assert (score.by_cue, score.by_ids) == (Counts(4, 2, 1), Counts(3, 1, 1))
     assert (score.by_cue.precision, score.by_ids.recall) == (pytest.approx(4 / 6), 3 / 4)
+
+
+def _certainty(lexicon: Lexicon, said: str) -> dict[str, float]:
+    cues = [Cue(n * 5, n * 5 + 5, words.strip()) for n, words in enumerate(said.split("|"))]
+    mentions = find_mentions(talk_of(cues, frozenset()), lexicon)
+    found = signs_by_thing(said_things(mentions, lexicon), {"hot glue": (20, 8)})
+    return {meant.id: certainty(signs) for meant, signs in found.items()}
+
+
+def test_a_second_place_makes_certain_and_a_doubt_less(lexicon: Lexicon) -> None:
+    """A thing that is named again, or with its work, is more certain; one that the talk speaks
+    against somewhere, or by a word that other talks seldom mean, is less."""
+    once = _certainty(lexicon, "White glue here.")["white-glue"]
+    again = _certainty(lexicon, "White glue here. | Then more white glue.")["white-glue"]
+    doubted = _certainty(lexicon, "White glue here. | I tried white glue.")["white-glue"]
+    assert doubted < once < again
+    assert _certainty(lexicon, "Hot glue here.")["hot-glue"] < once
+    brush = _certainty(lexicon, "A glue brush.")["glue-brush"]
+    assert brush < _certainty(lexicon, "Join it with white glue. | A glue brush.")["glue-brush"]
+
+
+def test_what_is_not_certain_enough_is_offered(lexicon: Lexicon) -> None:
+    """Hot glue is spoken of more often than it is used: named once, it is left to the author."""
+    once, twice = (
+        hear([Cue(n, n + 1, words) for n, words in enumerate(said)], lexicon)
+        for said in (
+            ["Hot glue here."],
+            ["Stick it with hot glue.", "Hot glue again.", "Hot glue."],
+        )
+    )
+    assert (once[0].materials, once[0].maybe) == ([], ["hot-glue"])
+    assert twice[0].materials == ["hot-glue"]
+
+
+def test_a_counted_word_is_trusted_as_far_as_talks_use_it() -> None:
+    """An uncounted word stands at nought; many talks that use it raise it, those that do not lower
+    it, and few talks move it little."""
+    assert trust(0, 0) == 0
+    assert trust(20, 8) < trust(2, 1) < 0 < trust(2, 2) < trust(20, 20)
+    assert all(0 <= used <= said for said, used in counted_words().values())
