@@ -39,12 +39,12 @@ def test_no_plans() -> None:
     assert parse_plans(plans_text(StoredPlans())) == (StoredPlans(), [])
 
 
-def test_merging() -> None:
+def test_one_more_plan() -> None:
     """Of two plans for one task the later is kept."""
     _, plan = sample()
     newer = replace(plan, method="solver")
-    merged = StoredPlans({"a": plan, "b": plan}).merged(StoredPlans({"b": newer}))
-    assert merged.plans == {"a": plan, "b": newer}
+    kept = StoredPlans({"a": plan}).with_plan("b", plan).with_plan("b", newer)
+    assert kept.plans == {"a": plan, "b": newer}
 
 
 @pytest.mark.parametrize(
