@@ -68,6 +68,7 @@ def _steps() -> list[dict]:
             "title": f"Do number {step}",
             "stage": ("cutting", "gluing", "strapping")[step * 3 // STEPS],
             "parts": ["cuff", "badge"],
+            "process": "cementing" if step == STEPS - 1 else None,
             "tools": ["knife"] if step % 3 == 0 else [],
             "cautions": [f"hazard-{step}-{n}" for n in range(cautions_of(step))],
             "text": f"{action(step)} " + filler * (1 + (step * 5) % 4),

@@ -139,6 +139,14 @@ def test_large_print_has_no_italics():
     assert "Bold" in text
 
 
+def test_large_print_keeps_its_size_in_words():
+    """18 pt and more in every chapter, techniques too (Clear Print: from memory); the hidden name
+    of the edition is of 1 pt, and drawings say their words below them."""
+    found = [run for page in pages("large print") for run in page.runs if run.size > 1.1]
+    assert any("Cementing" in run.text for run in found)
+    assert [run for run in found if run.size < 17.9] == []
+
+
 def test_large_print_has_all_words_of_the_booklet():
     """The same steps, cautions and chapters, in larger type."""
     large = " ".join(page.text for page in pages("large print"))
