@@ -65,6 +65,7 @@ NEEDS: Mapping[tuple[str, ...], frozenset[str]] = {
         "wire brush": words_in("texture press dab stipple grain pattern"),
         "block, cork": _SANDING,
         "jar, empty jar": _ROLLING,
+        "film": words_in("plastic clear window windows visor lens lenses cut glass translucent"),
         "stone, little stone, small stone": words_in("sharp sharpen sharpens knife blade edge"),
         "light, lights, switch, cell, cells, battery, batteries": _WIRING,
         "pistol": words_in("heat hot warm air stand glue"),

@@ -31,6 +31,8 @@ class Talk:
     beside: Sequence[frozenset[str]]
     things: frozenset[str]
     """Words that name a thing alone."""
+    questions: frozenset[int]
+    """Sentences that ask."""
 
     @property
     def all(self) -> frozenset[str]:
@@ -69,11 +71,13 @@ class Talk:
 
 def talk_of(cues: Sequence[Cue], things: frozenset[str]) -> Talk:
     """A talk of its cues; `things` are words that name a thing alone."""
-    words = words_of_talk(cues)
+    words, questions = words_of_talk(cues)
     beside: list[set[str]] = [set() for _ in cues]
     for word in words:
         beside[word.cue].add(word.said)
-    return Talk(words, [word.said for word in words], [frozenset(one) for one in beside], things)
+    return Talk(
+        words, [word.said for word in words], [frozenset(one) for one in beside], things, questions
+    )
 
 
 FEW_STOPS = 0.25
@@ -92,9 +96,10 @@ _APART = re.compile(
 """A name with "is" or "has", or of an owner: "the blade's new" speaks of one blade."""
 
 
-def words_of_talk(cues: Sequence[Cue]) -> list[Word]:
-    """All words in their order; a caption may break a sentence."""
+def words_of_talk(cues: Sequence[Cue]) -> tuple[list[Word], frozenset[int]]:
+    """All words in their order, and the sentences that ask; a caption may break a sentence."""
     words: list[Word] = []
+    questions: set[int] = set()
     sentence = clause = 0
     stops = sum(bool(re.search(r"[.!?](?:\s|$)", cue.words)) for cue in cues)
     unstopped = stops < FEW_STOPS * len(cues)
@@ -103,7 +108,9 @@ def words_of_talk(cues: Sequence[Cue]) -> list[Word]:
         said = _APART.sub(r"\1 s", cue.words)
         for mark in re.split(r"([.!?,;:]+(?=\s|$)|\s[-\u2013\u2014]+\s)", said):
             if not words_of(mark):
+                if "?" in mark:
+                    questions.add(sentence)
                 clause += 1
                 sentence += mark[:1] in {".", "!", "?"}
             words += [Word(number, sentence, clause, word, plain(word)) for word in words_of(mark)]
-    return words
+    return words, frozenset(questions)

@@ -66,7 +66,7 @@ def stance_of(talk: Talk, at: int, length: int) -> Stance:
         return Stance.REFUSED
     if _asked_and_denied(talk, at, at + length) or _in_a_refused_list(before, behind):
         return Stance.REFUSED
-    if _turned_down(talk, at + length):
+    if talk.words[at].sentence in talk.questions or _turned_down(talk, at + length):
         return Stance.DOUBTED
     if DOUBTED.search(before) or _of_another_build(talk, at) or _declined(talk, at, before):
         return Stance.DOUBTED

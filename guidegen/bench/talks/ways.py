@@ -99,8 +99,24 @@ DOUBTED = re.compile(
         r"\b(?:do|did|should|could|would) (?:you|i|we) (?:really )?(?:use|need|want|have|wear)"
         + _GAP % 4,
         r"\b(?:is|are|keeps?|keep) saying" + _GAP % 6,
-        r"\b(?:half|most|some|many|all|lots) of you (?:\w+ )?(?:said|say|wrote|asked|use|used|want)"
-        + _GAP % 4,
+        r"\b(?:keep|keeps|kept) (?:telling|asking|saying)" + _GAP % 6,
+        r"\b(?:tells?|told|asks?|asked|wants?|wanted|begs?|begged) (?:me|us|him|her|them) to"
+        + _GAP % 5,
+        r"\b(?:friend|mate|colleague|neighbour|neighbor|guy|girl|man|woman|lady|bloke|lad)"
+        r"(?: of mine| i know| at work| down the road| from work)? (?:\w+ )?(?:does|did|uses|used|"
+        r"makes|made|has|had|swears|glues|sticks|cuts)" + _GAP % 6,
+        r"\b(?:recipe|tutorial|tutorials|pattern|book|instructions|label|internet|forum|video) "
+        r"(?:\w+ )?(?:says?|said|calls? for|wants?|wanted|asks? for|tells? you)" + _GAP % 5,
+        r"\b(?:in the old days|back in the day|back then|in those days|when i was)" + _GAP % 9,
+        r"\b(?:first|last|old|previous|other|earlier) (?:one|version|attempt|try|pair|set|time)s? "
+        r"(?:was|were|had|got|used)" + _GAP % 5,
+        r"\b(?:might think|youd think|would think|may think)(?: of)?" + _GAP % 6,
+        r"\b(?:could|can|might) also (?:\w+ )?(?:use|do|try|take|buy|get)" + _GAP % 5,
+        r"\b(?:theres|there is|there are|there s) also" + _GAP % 3,
+        r"\bas \w+ as" + _GAP % 2,
+        r"\b(?:sold|lost|binned|returned|gave away)" + _DESCRIBED,
+        r"\b(?:half|most|some|many|all|lots) of you (?:\w+ ){0,2}(?:said|say|wrote|asked|use|"
+        r"used|want)" + _GAP % 4,
         r"\b(?:youd|you would|id|wed) (?:\w+ )?need" + _GAP % 5,
         # Put to another use or to none.
         r"\b(?:candidates|options|choices|contenders)" + _GAP % 9,
@@ -150,6 +166,11 @@ DISMISSED = re.compile(
     r"shrank|shrinks|left|unzipped|squash|squashes|tears|tore|did that|stuck it|yellows|bleeds|"
     r"goes yellow|goes all|went all|went yellow|pulled|snapped|slid|slides off|melts)\b|"
     r"(?:was|were) next\b|"
+    r"(?:would |also |might )?works? (?:too|as well|also)\b|(?:does|do) (?:too|as well)\b|"
+    r"(?:it|that|they|you|this) (?:would|wouldnt)\b|(?:itd|youd|theyd|thatd) (?!need|want)|"
+    r"(?:\w+ ){0,2}(?:someone|somebody|chat|people) (?:asks|ask|asked|says|say|said|wrote|"
+    r"writes)\b|"
+    r"(?:at home|in its box|in the drawer|for (?:kids|the kids|later|another|something else))\b|"
     r"(?:are|is|s) for (?!this|the|that|it|these|now|all)\w+$|"
     r"(?:tried|considered|no thanks|so no|is \w+ \w+ \w+ so no)\b|"
     r"(?:would|wouldnt|might|wont|cant|cannot|doesnt|didnt|isnt|arent|wasnt)\b|"
@@ -181,6 +202,7 @@ TURNED_DOWN = re.compile(
 """How a sentence begins that turns down what the one before it names."""
 _PAST = "(?:used|made|did|had|tried|built|glued|cut|painted|sewed|sewn|went with|bought)"
 EARLIER = re.compile(
+    r"\b(?:in the old days|back in the day|back then|in those days|years ago)\b|"
     r"\b(?:last|first|previous|old|other|earlier) "
     rf"(?:one|ones|version|time|build|attempt|pair|set) (?:i|we) {_PAST}\b|"
     rf"\b(?:i|we) {_PAST} (?:the|my|our) (?:last|first|old|previous) (?:one|version|build|pair)\b|"
@@ -189,6 +211,8 @@ EARLIER = re.compile(
 )
 """What tells of a work that is not this one."""
 ASKED = re.compile(
+    r"\b(?:you might|youd|you would|some of you|half of you|most of you|people) "
+    r"(?:will |would |may )?(?:think|say|tell)(?: \w+){0,6}$|"
     r"\b(?:ask|asks|asked|asking|wonder|wonders|wondered|wondering) (?:\w+ ){0,4}"
     r"(?:if|whether|why|about)(?: \w+){0,7}$"
 )

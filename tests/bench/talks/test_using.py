@@ -48,6 +48,12 @@ def _named(lexicon: Lexicon, said: str) -> list[list[str]]:
         "You could use a rotary tool, but I just sand it by hand.",
         "Normally you'd use a heat gun.",
         "Someone asked whether I use a rotary tool.",
+        "Can I use hot glue? You can, and it melts.",
+        "Superglue works too.",
+        "A friend of mine does hers with canvas.",
+        "In the old days we did this with white glue.",
+        "Hot glue hisses. I don't care for it.",
+        "Some of you will say use a heat gun.",
     ],
 )
 def test_what_is_only_spoken_of_is_left_open(lexicon: Lexicon, said: str) -> None:
