@@ -43,6 +43,11 @@ class Heard:
         if named.id not in kept:
             kept.append(named.id)
 
+    def offer(self, which: Sequence[Meant]) -> None:
+        """Keep what may be meant, unless one of it is named or offered already."""
+        if not any(one.id in (*self.materials, *self.tools, *self.maybe) for one in which):
+            self.maybe += [one.id for one in which]
+
     @property
     def anything(self) -> bool:
         """Whether anything was named at all."""
@@ -84,10 +89,13 @@ def hear(cues: Sequence[Cue], lexicon: Lexicon, enough: float = ENOUGH) -> list[
         process = _work(work, one.cue, heard, lexicon)
         if process is not None and (one.cue, process) not in refused:
             heard[one.cue].add(process)
-    doubted = [place.mention for place in said.settled if place.meant not in certain]
-    for one in sorted([*doubted, *said.undecided], key=lambda one: one.at):
+    doubted = [
+        (place.mention, [place.meant]) for place in said.settled if place.meant not in certain
+    ]
+    undecided = [(one, _likeliest_first(one, said.known)) for one in said.undecided]
+    for one, which in sorted([*doubted, *undecided], key=lambda pair: pair[0].at):
         if one.stance is not Stance.REFUSED:
-            _leave_open(one, heard, said.known, lexicon)
+            heard[one.cue].offer(which)
     return heard
 
 
@@ -109,24 +117,10 @@ def signs_by_thing(
     }
 
 
-def _leave_open(one: Mention, heard: Sequence[Heard], known: Known, lexicon: Lexicon) -> None:
-    """Keep what a phrase may mean, where the kind of work does not decide between tools."""
-    here = heard[one.cue]
-    found = {named for named in one.candidates if named.kind != "process"}
-    if not found or not one.phrase[0]:
-        return
-    if len(found) == 1:
-        # It is known what the word says, but not that the maker uses it.
-        here.maybe += [n.id for n in found if n.id not in (*here.materials, *here.tools)]
-        return
-    if one.stance.speaks_for and not one.unsure and all(named.kind == "tool" for named in found):
-        process = next((h.process for h in reversed(heard[: one.cue + 1]) if h.process), "")
-        fitting = [named for named in found if named.id in lexicon.tools.get(process, ())]
-        if len(fitting) == 1:
-            here.add(fitting[0])
-            return
-    if not any(named.id in (*here.materials, *here.tools, *here.maybe) for named in found):
-        here.maybe += [n.id for n in sorted(found, key=lambda n: (n not in known.certain, n.id))]
+def _likeliest_first(one: Mention, known: Known) -> list[Meant]:
+    """What an undecided phrase may mean; what a size without a name may mean is no help."""
+    found = [named for named in one.candidates if named.kind != "process" and one.phrase[0]]
+    return sorted(found, key=lambda named: (named not in known.certain, named.id))
 
 
 def _parts(named: Meant) -> set[str]:

@@ -48,6 +48,7 @@ def said_things(mentions: Sequence[Mention], lexicon: Lexicon) -> Said:
     settled, undecided = [], []
     for one in mentions:
         if one.weak and not meant_here(one, lexicon) & known.certain:
+            undecided.append(one)
             continue
         meant = _thing(one, known, lexicon)
         if meant is not None:
