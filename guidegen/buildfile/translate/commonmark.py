@@ -7,7 +7,7 @@ The only module that imports markdown-it-py. A text may link to https and mailto
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from markdown_it import MarkdownIt
@@ -31,6 +31,10 @@ OUTSIDE = ("https", "mailto")
 
 PICTURE = "image"
 """Scheme of a picture among references."""
+
+KEPT = 2048
+"""Texts whose links are kept: several checks ask for them, and a preview after each edit. Our
+choice: those of a large guide and its stock in two languages."""
 
 _SCHEME = re.compile(r"([a-zA-Z][a-zA-Z0-9+.-]*):(.*)", re.DOTALL)
 
@@ -73,6 +77,14 @@ def references(text: str, *, line_only: bool = False) -> list[Reference]:
 
     `line_only` reads it as one line, in which no blocks begin.
     """
+    # Every link and picture begins with one of these; most texts have none.
+    if "[" not in text and "<" not in text:
+        return []
+    return [*_references(text, line_only)]
+
+
+@lru_cache(maxsize=KEPT)
+def _references(text: str, line_only: bool) -> tuple[Reference, ...]:
     found = []
     parse = parser().parseInline if line_only else parser().parse
     for token, line in inline_tokens(parse(text)):
@@ -81,7 +93,7 @@ def references(text: str, *, line_only: bool = False) -> list[Reference]:
         elif token.type == "image":
             source = str(token.attrGet("src") or "")
             found.append(Reference(PICTURE, source, line, token.content.strip()))
-    return found
+    return tuple(found)
 
 
 def headings(text: str) -> list[Heading]:

@@ -52,7 +52,7 @@ def _unprinted_texts(texts: Iterable[PlacedText]) -> Iterator[Problem]:
 def unprinted(text: str) -> tuple[str, ...]:
     """Letters that no font has, each once, in their order."""
     return tuple(
-        dict.fromkeys(letter for letter in normalize("NFC", text) if not _is_known(letter))
+        letter for letter in dict.fromkeys(normalize("NFC", text)) if not _is_known(letter)
     )
 
 

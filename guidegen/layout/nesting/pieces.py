@@ -58,6 +58,17 @@ class NestPiece:
         """Corners of the convex hull, counter-clockwise."""
         return convex_hull(self.outline)
 
+    @cached_property
+    def edge_angles(self) -> tuple[float, ...]:
+        """degrees, 0 to under 90: turns that lay a long edge of the hull level or upright."""
+        edges = sorted(
+            # Modulo 90, since a box lies along an edge or across it; once more after rounding, as
+            # 89.9999999 becomes 90, which is 0.
+            (-hypot(x1 - x0, y1 - y0), round(-degrees(atan2(y1 - y0, x1 - x0)) % 90, 6) % 90)
+            for (x0, y0), (x1, y1) in zip(self.hull, [*self.hull[1:], *self.hull[:1]], strict=True)
+        )
+        return tuple(sorted({angle for _, angle in edges[:LONG_EDGES]}))
+
     def box(self, angle: float, *, flipped: bool = False) -> tuple[float, float, float, float]:
         """Left, bottom, right and top of the piece turned about its own origin."""
         # Rows, bounds and checks ask for the same few angles again for every copy.
@@ -236,14 +247,7 @@ def snug_angles(piece: NestPiece, cutting: Cutting) -> list[float]:
 
 def hull_angles(piece: NestPiece) -> list[float]:
     """Turns in degrees, 0 to under 90, that lay a long edge of the convex hull level or upright."""
-    hull = piece.hull
-    edges = sorted(
-        # Modulo 90, since a box lies along an edge or across it; once more after rounding, as
-        # 89.9999999 becomes 90, which is 0.
-        (-hypot(x1 - x0, y1 - y0), round(-degrees(atan2(y1 - y0, x1 - x0)) % 90, 6) % 90)
-        for (x0, y0), (x1, y1) in zip(hull, [*hull[1:], *hull[:1]], strict=True)
-    )
-    return sorted({angle for _, angle in edges[:LONG_EDGES]})
+    return [*piece.edge_angles]
 
 
 def swollen_piece_area(piece: NestPiece, spacing: float) -> float:

@@ -131,11 +131,15 @@ def page_makers(
     }
     if content.site.address:
         makers[card_file(guide)] = lambda: guide_card(engine, overview)
-    for size in plan.sizes:
-        path = size_page(guide, size.size)
+
+    def own_page(path: str, size: SizePlan) -> bytes:
         own = plan_in_size(plan, size.kit, content.words)
         page = scene(path, "piece", "material", said=own)
-        makers[path] = partial(_size, engine, page, theme, size, downloads)
+        return _size(engine, page, theme, size, downloads)
+
+    for size in plan.sizes:
+        path = size_page(guide, size.size)
+        makers[path] = partial(own_page, path, size)
     return makers
 
 
