@@ -4,6 +4,7 @@ What tells is a size that is said, the words beside a phrase, the work at hand, 
 before, or the material it works in. Where nothing tells, a phrase stays open.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -14,6 +15,8 @@ from guidegen.bench.talks.phrases import Mention
 from guidegen.bench.talks.stance import Stance
 from guidegen.bench.talks.worlds import of_this_world
 
+LAST_FAMILIES = 200
+"""Names before a size without one among which its family is looked for. Our choice."""
 NEAR_WORK = 2
 """Cues before and behind a kind of work in which its tools are expected. Our choice."""
 
@@ -84,7 +87,7 @@ def _known(
         families += [(one.at, named.family) for named in sure if one.phrase[0]]
         if len(sure) == 1 and one.phrase[0]:
             certain |= sure
-    return Known(frozenset(certain), needed, families)
+    return Known(frozenset(certain), needed, sorted(families))
 
 
 def meant_here(one: Mention, lexicon: Lexicon) -> frozenset[Meant]:
@@ -175,6 +178,8 @@ _PURPOSES = frozenset({"glov", "mask", "brush", "scissor"})
 def _by_size_alone(one: Mention, found: frozenset[Meant], known: Known) -> Meant | None:
     """What a size without a name means: of the family that the talk spoke of last."""
     families = {named.family for named in found}
-    spoken = [family for at, family in known.families if at < one.at and family in families]
+    last = bisect_left(known.families, (one.at, ""))
+    before = known.families[max(0, last - LAST_FAMILIES) : last]
+    spoken = [family for _, family in before if family in families]
     best = [named for named in found if named.family in spoken[-1:]]
     return best[0] if len(best) == 1 else None

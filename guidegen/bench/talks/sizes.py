@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from guidegen.bench.talks.lexicon import Lexicon, Meant, length_at, number_at
-from guidegen.bench.talks.spoken import Talk
+from guidegen.bench.talks.spoken import LONGEST, Talk
 from guidegen.bench.talks.telling import words_in
 
 type StandIn = tuple[int, int, tuple[str, ...], frozenset[Meant]]
@@ -100,7 +100,8 @@ def sizes_near(talk: Talk, at: int, length: int) -> tuple[frozenset[float], froz
         start += 1
     if sizes:
         # "Nine mil heads, the fifteen long ones": what else is said of the thing.
-        whole = (n for n in range(len(words)) if words[n].cue == cue)
+        near = range(max(0, at - LONGEST), min(len(words), at + LONGEST))
+        whole = (n for n in near if words[n].cue == cue)
         numbers = (number_at(said, n)[0] for n in whole)
         bare |= {number for number in numbers if number is not None and number >= LEAST_BARE}
     return frozenset(sizes) or _in_the_next_cue(talk, at + length), frozenset(bare)

@@ -8,6 +8,10 @@ from guidegen.bench.talks.captions import Cue
 from guidegen.bench.talks.lexicon import plain, words_of
 from guidegen.bench.talks.telling import words_in
 
+LONGEST = 30
+"""Words of a sentence before and behind one that are looked at. Our choice: talks without full
+stops may be one sentence."""
+
 
 @dataclass(frozen=True, slots=True)
 class Word:
@@ -33,11 +37,8 @@ class Talk:
     """Words that name a thing alone."""
     questions: frozenset[int]
     """Sentences that ask."""
-
-    @property
-    def all(self) -> frozenset[str]:
-        """All words of the talk."""
-        return frozenset(self.said)
+    all: frozenset[str]
+    """All words of the talk."""
 
     def before(self, at: int) -> str:
         """The word before, in the same clause; empty for none."""
@@ -56,14 +57,10 @@ class Talk:
         return frozenset().union(*self.beside[max(0, cue - 2) : cue + 2])
 
     def sentence(self, at: int) -> list[str]:
-        """The words of the sentence that a word belongs to."""
+        """The words of the sentence that a word belongs to, so many before and behind it."""
         number = self.words[at].sentence
-        start = end = at
-        while start and self.words[start - 1].sentence == number:
-            start -= 1
-        while end < len(self.words) and self.words[end].sentence == number:
-            end += 1
-        return self.said[start:end]
+        near = range(max(0, at - LONGEST), min(len(self.words), at + LONGEST))
+        return [self.said[one] for one in near if self.words[one].sentence == number]
 
     def _joined(self, first: int, second: int) -> bool:
         return self.words[first].clause == self.words[second].clause
@@ -75,9 +72,9 @@ def talk_of(cues: Sequence[Cue], things: frozenset[str]) -> Talk:
     beside: list[set[str]] = [set() for _ in cues]
     for word in words:
         beside[word.cue].add(word.said)
-    return Talk(
-        words, [word.said for word in words], [frozenset(one) for one in beside], things, questions
-    )
+    said = [word.said for word in words]
+    near = [frozenset(one) for one in beside]
+    return Talk(words, said, near, things, questions, frozenset(said))
 
 
 FEW_STOPS = 0.25

@@ -117,9 +117,10 @@ def _turned_down(talk: Talk, end: int) -> bool:
     """Whether the next sentence turns it down: "Hot glue hisses. I don't care for it." """
     sentence = talk.words[end - 1].sentence
     start = end
-    while start < len(talk.said) and talk.words[start].sentence == sentence:
+    last = min(len(talk.said), end + NEAR_ITS_END + 1)
+    while start < last and talk.words[start].sentence == sentence:
         start += 1
-    if start - end > NEAR_ITS_END or start >= len(talk.said):
+    if start == last:
         return False
     return bool(TURNED_DOWN.match(" ".join(talk.said[start : start + 5])))
 
