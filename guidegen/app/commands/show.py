@@ -13,7 +13,7 @@ from guidegen.app.preview.builder import PreviewBuilder, load
 from guidegen.app.preview.server import serving
 from guidegen.app.preview.site import LiveSite
 from guidegen.app.preview.watch import watching
-from guidegen.app.workers.local import begin_worker
+from guidegen.app.workers.local import begin_worker, deaf_to_ctrl_c
 from guidegen.errors import GuidegenError, UsageError
 from guidegen.problems import Severity
 
@@ -54,7 +54,8 @@ class Workshop:
                     1, mp_context=get_context("spawn"), initializer=begin_worker
                 )
             executor = self._executor
-        return executor.submit(job, *args, **kwargs)
+        with deaf_to_ctrl_c():
+            return executor.submit(job, *args, **kwargs)
 
     def close(self) -> None:
         """End without waiting for what is being made."""

@@ -89,7 +89,8 @@ class _Local:
         self, job: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs
     ) -> Future[R]:
         """A result that one of the processes works on."""
-        return self._executor.submit(job, *args, **kwargs)
+        with deaf_to_ctrl_c():
+            return self._executor.submit(job, *args, **kwargs)
 
 
 @contextmanager
@@ -133,6 +134,20 @@ def usual_workers() -> int:
     """
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
     return max(1, min(cores or 1, free_memory() // WORKER_MEMORY))
+
+
+@contextmanager
+def deaf_to_ctrl_c() -> Iterator[None]:
+    """Processes that start in the block never hear Ctrl-C, not even before `begin_worker`, when
+    they could only tell of it with a traceback. This one hears it as the block ends."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def begin_worker() -> None:
