@@ -26,6 +26,7 @@ TALKS = talks_in(SPOKEN)
 SECOND = talks_in(SPOKEN / "second-writer")
 LATER = talks_in(SPOKEN / "development")
 THIRD = talks_in(SPOKEN / "third-writer")
+UNREAD = talks_in(SPOKEN / "unread")
 ANY = float("-inf")
 """No certainty is asked for: examples of a line or two show what words mean."""
 
@@ -67,6 +68,18 @@ def test_little_is_named_wrongly_and_most_is_named(talks: list[Path]) -> None:
     assert score.offered.recall >= 0.9, score
     assert score.by_cue.precision >= 0.88, score
     assert score.by_cue.recall >= 0.7, score
+
+
+def test_a_talk_that_no_rule_was_made_for_is_heard_as_well() -> None:
+    """Once for a talk, on ten talks by a fourth hand: precision 0.95 and recall 0.7.
+
+    Whoever makes rules or words, or learns weights, does so without these ten, and reads none of
+    their mistakes: once they are read they measure nothing, and ten others are needed.
+    """
+    score = together([score_talk(path) for path in UNREAD])
+    assert len(UNREAD) == 10
+    assert score.by_ids.precision >= 0.95, score
+    assert score.by_ids.recall >= 0.7, score
 
 
 @pytest.mark.parametrize("talk", [*TALKS, SECOND[-1]], ids=lambda path: path.stem)
