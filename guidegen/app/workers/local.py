@@ -6,6 +6,7 @@ A job is a function that can be pickled; what it is given and gives can be too.
 import os
 import signal
 import sys
+import tempfile
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
@@ -104,7 +105,15 @@ def local_pool(workers: int = 0) -> Iterator[Pool]:
     if count == 1:
         yield InlinePool()
         return
-    executor = ProcessPoolExecutor(count, mp_context=_context(), initializer=begin_worker)
+    # Workers are ended, so what they lay down for passing is removed here: fonts of documents.
+    with tempfile.TemporaryDirectory(prefix="guidegen-", ignore_cleanup_errors=True) as passing:
+        yield from _workers(count, passing)
+
+
+def _workers(count: int, passing: str) -> Iterator[Pool]:
+    executor = ProcessPoolExecutor(
+        count, mp_context=_context(), initializer=begin_worker, initargs=(passing,)
+    )
     try:
         yield _Local(executor, count)
     except BrokenProcessPool:
@@ -115,8 +124,11 @@ def local_pool(workers: int = 0) -> Iterator[Pool]:
     finally:
         executor.shutdown(wait=False, cancel_futures=True)
         # Python would wait for jobs that run before it ends; nobody wants their results now.
-        for process in active_children():
+        ended = active_children()
+        for process in ended:
             process.terminate()
+        for process in ended:
+            process.join(1)
 
 
 def _context() -> BaseContext:
@@ -150,12 +162,14 @@ def deaf_to_ctrl_c() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def begin_worker() -> None:
-    """In a worker: leave Ctrl-C to the press, and end when the press is killed.
+def begin_worker(passing: str | None = None) -> None:
+    """In a worker: leave Ctrl-C to the press, and end when the press is killed. `passing` is the
+    folder for files that are gone with the press.
 
     An idle worker would wait for work for ever.
     """
     clear_rarely()
+    tempfile.tempdir = passing
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     parent = parent_process()
     if parent is not None:

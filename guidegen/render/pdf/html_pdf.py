@@ -19,6 +19,7 @@ from guidegen.errors import MissingLibrary, OutputError
 from guidegen.render.fonts.fallback_fonts import fallback_fonts
 from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.finish import page_count
+from guidegen.render.pdf.font_folders import remove_at_end
 from guidegen.render.pdf.kept_paths import mend_paths
 from guidegen.render.pdf.kept_sheets import mend_sheets
 from guidegen.render.pdf.laid_blocks import mend_blocks
@@ -198,7 +199,9 @@ def _fonts(faces: tuple[tuple[str, bytes], ...]) -> object:
     were measured are kept with them.
     """
     del faces
-    return _weasyprint().text.fonts.FontConfiguration()
+    fonts = _weasyprint().text.fonts.FontConfiguration()
+    remove_at_end(fonts)
+    return fonts
 
 
 def _make_fetcher(
