@@ -41,7 +41,7 @@ def test_cut_plan_is_enlarged_by_buttons_keys_and_wheel(browsing: Browsing, addr
             map(float, whole.split())
         )
         page.keyboard.press("Escape")
-        assert page.locator("dialog svg").count() == 0
+        page.wait_for_selector("dialog svg", state="detached")
         assert page.locator(".sheets svg").count() >= 1
         assert visit.complaints == []
 
