@@ -21,8 +21,8 @@ from guidegen.app.workers.memory import clear_rarely, free_memory
 from guidegen.errors import OutputError
 
 WORKER_MEMORY = 700_000_000
-"""Bytes that a worker may come to need. Measured: 190 MB for guides of two parts, 430 MB for a
-booklet of the demo's largest guide; the rest is for larger ones."""
+"""Bytes that a worker may come to need. Measured: 190 MB for guides of two parts, 560 MB for
+all guides of the demo one after another; the rest is for larger ones."""
 LOADED = (
     "guidegen.app.workers.ready",
     "guidegen.app.jobs.laid",
@@ -37,6 +37,10 @@ LOADED = (
 )
 """Modules that workers are begun with: what documents and views of most guides need. Those that are
 not there are passed over."""
+ADDRESS = "pymp-12345678/listener-12345678"
+"""Where Python lets the process that is copied listen, below the folder of passing files."""
+LONGEST_ADDRESS = 107
+"""Bytes of a path on which a process can listen (unix(7): 108 with the zero at its end)."""
 MOST_WORKERS = 61
 """More processes than that no pool of Python's can wait for on Windows (concurrent.futures,
 "ProcessPoolExecutor"); elsewhere that many have never been of use."""
@@ -134,6 +138,9 @@ def _workers(count: int, passing: str) -> Iterator[Pool]:
 def _context() -> BaseContext:
     """How workers start: as copies of a process that has loaded what they need, where the system
     can copy one; else each loads it, for two seconds."""
+    address = os.path.join(tempfile.gettempdir(), ADDRESS)  # noqa: PTH118 - counted, not opened
+    if len(os.fsencode(address)) > LONGEST_ADDRESS:
+        return get_context("spawn")
     context = get_context("forkserver" if sys.platform == "linux" else "spawn")
     context.set_forkserver_preload([*LOADED])
     return context

@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
@@ -39,8 +40,12 @@ def test_no_folder_of_fonts_is_left(who: str, tmp_path: Path) -> None:
     """One is there while documents are set, by a process itself or by a worker; none at its end."""
     script = tmp_path / "sets.py"
     script.write_text(SETS, encoding="utf-8")
-    passing = tmp_path / "passing"
-    passing.mkdir()
+    # A short path: the process that is copied listens on one below it.
+    with TemporaryDirectory(prefix="sets-") as name:
+        _set_with_passing_files_in(Path(name), script, who)
+
+
+def _set_with_passing_files_in(passing: Path, script: Path, who: str) -> None:
     done = subprocess.run(
         [sys.executable, str(script), who],
         env={**os.environ, "TMPDIR": str(passing)},
