@@ -8,12 +8,13 @@ only where the library still is as described; styles stay the same.
 """
 
 import logging
+import re
 from collections.abc import Callable
 from types import ModuleType
 from typing import Any
 
-ALONE = ("@import", "@layer", "@counter-style", "@color-profile")
-"""What a sheet adds to the document in which it stands, beside its rules."""
+ALONE = re.compile(r"@(import|layer|counter-style|color-profile|[\w-]*\\)", re.IGNORECASE)
+"""What a sheet adds to the document in which it stands, beside its rules; an escape may hide it."""
 
 MOST = 40
 """Sheets that are kept for a set of fonts. Our choice: each form of booklet has one."""
@@ -49,7 +50,7 @@ def _kept(read: Callable[..., Any]) -> Callable[..., Any]:
         **other: Any,  # noqa: ANN401 - handed on as they are
     ) -> Any:  # noqa: ANN401 - a style sheet of the library
         anew = {"string": string, "media_type": media_type, "base_url": base_url} | other
-        if string is None or font_config is None or any(word in string for word in ALONE):
+        if string is None or font_config is None or ALONE.search(string):
             return read(font_config=font_config, page_rules=page_rules, **anew)
         # With the fonts: those that the sheet brings are among them from the first time on.
         known = font_config.__dict__.setdefault("guidegen_sheets", {})

@@ -38,6 +38,8 @@ def test_a_sheet_is_read_once_and_serves_each_document(read: list[str]) -> None:
     [
         "@layer one { h1 { color: #111111 } } h1 { color: #222222 }",
         "@counter-style own { system: cyclic; symbols: x }",
+        "@Layer one { h1 { color: #333333 } }",
+        "@l\\61yer one { h1 { color: #444444 } }",
     ],
 )
 def test_sheets_that_add_to_a_document_are_read_for_each(read: list[str], rules: str) -> None:
