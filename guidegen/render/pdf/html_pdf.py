@@ -20,14 +20,14 @@ from guidegen.render.fonts.fallback_fonts import fallback_fonts
 from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.font_folders import remove_at_end
-from guidegen.render.pdf.kept_paths import mend_paths
-from guidegen.render.pdf.kept_sheets import mend_sheets
-from guidegen.render.pdf.laid_blocks import mend_blocks
-from guidegen.render.pdf.named_pages import mend_named_pages
-from guidegen.render.pdf.page_references import mend_page_references
-from guidegen.render.pdf.plain_values import mend_plain_values, without_notes
-from guidegen.render.pdf.text_lines import mend_text_lines
-from guidegen.render.pdf.used_lengths import mend_used_lengths
+from guidegen.render.pdf.mended.kept_paths import mend_paths
+from guidegen.render.pdf.mended.kept_sheets import mend_sheets
+from guidegen.render.pdf.mended.laid_blocks import mend_blocks
+from guidegen.render.pdf.mended.named_pages import mend_named_pages
+from guidegen.render.pdf.mended.page_references import mend_page_references
+from guidegen.render.pdf.mended.plain_values import mend_plain_values, without_notes
+from guidegen.render.pdf.mended.text_lines import mend_text_lines
+from guidegen.render.pdf.mended.used_lengths import mend_used_lengths
 
 __all__ = ["LaidOut", "lay_out", "page_count", "screen_profile", "write_pdf"]
 

@@ -5,7 +5,7 @@ from importlib import import_module
 import pytest
 
 from guidegen.render.pdf.html_pdf import write_pdf
-from guidegen.render.pdf.plain_values import NOTES, without_notes
+from guidegen.render.pdf.mended.plain_values import NOTES, without_notes
 
 HTML = (
     "<html lang=en><head><title>t</title><style>"

@@ -7,8 +7,8 @@ from importlib import import_module
 import pypdfium2
 import pytest
 
-from guidegen.render.pdf import text_lines
 from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.pdf.mended import text_lines
 
 HEAD = (
     "<html lang=en><head><title>t</title><style>"

@@ -8,6 +8,7 @@ still is as described; styles stay the same.
 
 from collections.abc import Callable, Mapping
 from copy import copy
+from functools import lru_cache
 from types import ModuleType
 from typing import Any, Protocol
 
@@ -87,10 +88,15 @@ def without_notes(sheet: Any, html: str) -> Any:  # noqa: ANN401 - a style sheet
     """The library's own style sheet for a document that has no notes at the foot of its pages or
     beside them: with them each element has five more styles than it needs.
     """
-    if "footnote" in html or "note(" in html:
-        return sheet
+    return sheet if "footnote" in html or "note(" in html else _plain(sheet)
+
+
+@lru_cache(maxsize=2)
+def _plain(sheet: Any) -> Any:  # noqa: ANN401 - a style sheet of the library
     plain, plain.matcher = copy(sheet), copy(sheet.matcher)
     plain.matcher.other_selectors = [
         one for one in sheet.matcher.other_selectors if one[3] not in NOTES
     ]
+    # Nothing in it is a share of the page.
+    plain.guidegen_says_all = True
     return plain

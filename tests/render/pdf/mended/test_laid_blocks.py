@@ -7,8 +7,8 @@ import numpy as np
 import pypdfium2
 import pytest
 
-from guidegen.render.pdf import laid_blocks
 from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.pdf.mended import laid_blocks
 
 HEAD = (
     "<html lang=en><head><title>t</title><style>"

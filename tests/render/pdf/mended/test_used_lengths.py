@@ -6,8 +6,8 @@ from importlib import import_module
 
 import pytest
 
-from guidegen.render.pdf import used_lengths
 from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.pdf.mended import used_lengths
 
 HTML = (
     "<html lang=en><head><title>t</title><style>"

@@ -14,7 +14,7 @@ from collections.abc import Callable
 from types import ModuleType
 from typing import Any
 
-from guidegen.render.pdf.kept_block import KeptBlock, Laid, Theirs, end_of
+from guidegen.render.pdf.mended.kept_block import KeptBlock, Laid, Theirs, end_of
 
 SLACK = 1e-9
 """Share of a page that the library lets a block run over, against rounding."""

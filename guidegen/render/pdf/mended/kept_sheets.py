@@ -7,14 +7,18 @@ are those of which something is told, so that it is told of each document. Mende
 only where the library still is as described; styles stay the same.
 """
 
-import logging
 import re
 from collections.abc import Callable
 from types import ModuleType
 from typing import Any
 
+from guidegen.render.pdf.mended.telling import listening
+
 ALONE = re.compile(r"@(import|layer|counter-style|color-profile|[\w-]*\\)", re.IGNORECASE)
 """What a sheet adds to the document in which it stands, beside its rules; an escape may hide it."""
+
+OF_PAGE = re.compile(r"\d([lsdp]?v([whib]|min|max)\b|\\)", re.IGNORECASE)
+"""A length in shares of the page, or one that an escape may hide."""
 
 MOST = 40
 """Sheets that are kept for a set of fonts. Our choice: each form of booklet has one."""
@@ -26,15 +30,14 @@ def mend_sheets(css: ModuleType) -> None:
         css.CSS = _kept(css.CSS)  # type: ignore[attr-defined]
 
 
-class _Told(logging.Handler):
-    """Whether something was told."""
+def is_of_page(text: str) -> bool:
+    """Whether a style or sheet has lengths that follow from the size of the page."""
+    return OF_PAGE.search(text) is not None
 
-    any = False
 
-    def emit(self, record: logging.LogRecord) -> None:
-        """It was."""
-        del record
-        self.any = True
+def says_all(sheet: Any) -> bool:  # noqa: ANN401 - a style sheet of the library
+    """Whether styles follow from the rules of a sheet alone, not from the page or from layers."""
+    return hasattr(sheet, "guidegen_says_all")
 
 
 def _kept(read: Callable[..., Any]) -> Callable[..., Any]:
@@ -57,17 +60,14 @@ def _kept(read: Callable[..., Any]) -> Callable[..., Any]:
         key = (string, media_type, base_url)
         made = known.get(key)
         if made is None:
-            told = _Told(logging.WARNING)
-            logger = logging.getLogger("weasyprint")
-            logger.addHandler(told)
-            try:
+            with listening() as told:
                 made = read(font_config=font_config, **anew)
-            finally:
-                logger.removeHandler(told)
             if len(known) >= MOST:
                 known.clear()
             if not told.any:
                 known[key] = made
+                if not is_of_page(string):
+                    made.guidegen_says_all = True
         if page_rules is not None:
             page_rules.extend(made.page_rules)
         return made

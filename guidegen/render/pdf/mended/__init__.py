@@ -1,0 +1,1 @@
+"""What WeasyPrint does twice or slowly, mended where it still is as described."""
