@@ -22,6 +22,7 @@ from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.font_folders import remove_at_end
 from guidegen.render.pdf.mended.kept_paths import mend_paths
 from guidegen.render.pdf.mended.kept_sheets import mend_sheets
+from guidegen.render.pdf.mended.kept_styles import mend_styles
 from guidegen.render.pdf.mended.laid_blocks import mend_blocks
 from guidegen.render.pdf.mended.named_pages import mend_named_pages
 from guidegen.render.pdf.mended.page_references import mend_page_references
@@ -178,6 +179,7 @@ def _weasyprint() -> ModuleType:
         raise MissingLibrary(f"{INSTALL}\n({error})") from None
     mend_sheets(weasyprint.css)
     mend_plain_values(weasyprint.css)
+    mend_styles(weasyprint.css)
     mend_page_references(weasyprint.css.targets, weasyprint.layout.page)
     layout = (weasyprint.layout.inline, weasyprint.layout.preferred)
     mend_text_lines(weasyprint.text.line_break, layout, weasyprint.svg)
