@@ -24,13 +24,9 @@ from guidegen.geometry.pieces.kit import make_kit
 from guidegen.layout.paper.arrangement import _frame_choices, _orders
 from guidegen.layout.paper.frame import CELL, OVERLAP, paper_frames
 from guidegen.layout.paper.items import SPACE, PaperItem, _lay, _room_below, collect_items
-from guidegen.layout.paper.packing import (
-    SQUARE,
-    Sheet,
-    _corner_squares,
-    angles_for,
-    fill_page,
-)
+from guidegen.layout.paper.packing import Pages, angles_for
+from guidegen.layout.paper.sheets import SQUARE, Sheet
+from guidegen.layout.paper.squares import corner_squares
 from guidegen.layout.paper.tiles import Tiler
 from guidegen.layout.paper.tiling import cells_up
 
@@ -69,7 +65,7 @@ def squares_at(spots) -> list[Polygon]:
 def fresh_pages(frames) -> Iterator[Polygon]:
     """Empty pages, with their check squares cut out."""
     for frame in frames:
-        for one in _corner_squares(frame):
+        for one in corner_squares(frame):
             cut = unary_union(squares_at((one.mm, one.inch))).buffer(0.01, join_style=2)
             yield orient(box(0, 0, frame.window_width, frame.window_height).difference(cut))
 
@@ -129,20 +125,20 @@ def further_pages(items, sheets, frames, seconds: float) -> int | None:
 
 def by_themselves(items, frames, tiler: Tiler, angles) -> tuple[list[PaperItem], list[Sheet]]:
     """Templates too large to lie beside the usual places of check squares, each on its page."""
+    pages = Pages(frames, angles)
     largest = [
         item
         for item in items
         if not any(
-            fill_page(frame, [item], angles, squares).laid
+            pages.fill(frame, [item], squares)
             for frame in frames
-            for squares in _corner_squares(frame)
+            for squares in corner_squares(frame)
         )
     ]
     sheets: list[Sheet] = []
     for item in largest:
-        tries = [fill_page(frame, [item], angles, None) for frame in frames]
-        page = next((one for one in tries if one.laid and one.squares), None)
-        sheets += [page] if page else tiler.lay_out_deep([item])
+        own, stuck = pages.pack([item])
+        sheets += own or tiler.lay_out_deep(stuck)
     return largest, sheets
 
 

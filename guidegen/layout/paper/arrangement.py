@@ -5,9 +5,11 @@ from dataclasses import replace
 
 from guidegen.errors import UsageError
 from guidegen.layout.paper.frame import Margins, PaperFrame, paper_frames
+from guidegen.layout.paper.gaps import Gaps
 from guidegen.layout.paper.items import PaperItem
-from guidegen.layout.paper.packing import Sheet, angles_for, length_used, pack_pages
-from guidegen.layout.paper.tiles import Tiler, TooLarge, fill_gaps
+from guidegen.layout.paper.packing import Pages, angles_for
+from guidegen.layout.paper.sheets import Sheet, length_used
+from guidegen.layout.paper.tiles import Tiler, TooLarge
 from guidegen.layout.paper.tiling import cells_up
 from guidegen.problems import did_you_mean
 from guidegen.units import PAPERS, ROLLS
@@ -54,16 +56,12 @@ def _arrange(items: Sequence[PaperItem], tiler: Tiler) -> list[Sheet]:
     # Large ones first, on sheets of several pages; what fits a page fills the gaps they leave.
     large = [item for item in items if not angles[id(item)]]
     small = [item for item in items if angles[id(item)]]
-
-    # Shared by all tries: their orders differ at the start and end alike, and a page filled with
-    # the same row of templates comes out the same.
-    known: dict[tuple[int, ...], Sheet | None] = {}
+    pages, gaps = Pages(frames, angles), Gaps(angles)
 
     def fill(sheets: Sequence[Sheet], order: Sequence[PaperItem]) -> list[Sheet]:
-        # A copy, as the same large sheets are filled anew in each order.
-        tiled = [sheet.copy() for sheet in sheets]
-        pages, stuck = pack_pages(frames, fill_gaps(tiled, order, angles), angles, known)
-        return [*tiled, *pages, *tiler.lay_out_deep(stuck)]
+        tiled, rest = gaps.fill(sheets, order)
+        whole, stuck = pages.pack(rest)
+        return [*tiled, *whole, *tiler.lay_out_deep(stuck)]
 
     choices = _frame_choices(frames) if large and len(items) <= MANY else [frames]
     orders = 2 if len(items) <= MANY else 1

@@ -12,8 +12,8 @@ from guidegen.geometry.pieces.records import Kit
 from guidegen.layout.paper.arrangement import arrange
 from guidegen.layout.paper.frame import OVERLAP, Margins
 from guidegen.layout.paper.items import PaperItem, collect_items, turn_within
-from guidegen.layout.paper.packing import PackedItem, Sheet, length_used
 from guidegen.layout.paper.recording import record_sheets
+from guidegen.layout.paper.sheets import PackedItem, Sheet, length_used
 from guidegen.layout.records import TemplateSet
 
 
@@ -75,14 +75,13 @@ def _at_corner(item: PaperItem, number: int) -> PaperItem:
 
 def _of_size(sheet: Sheet, number: int) -> Sheet:
     """The sheet with what one size draws on it, at the same places."""
-    own = Sheet(
-        sheet.grid,
-        tiles=set(sheet.tiles),
-        squares=dict(sheet.squares),
-        length=length_used(sheet),
+    sizes = (
+        (next((item for item in laid.item.members if item.size == number), None), laid)
+        for laid in sheet.laid
     )
-    for laid in sheet.laid:
-        size = next((item for item in laid.item.members if item.size == number), None)
-        if size:
-            own.laid.append(PackedItem(size, turn_within(size, laid.turned), laid.x, laid.y))
-    return own
+    own = tuple(
+        PackedItem(size, turn_within(size, laid.turned), laid.x, laid.y)
+        for size, laid in sizes
+        if size
+    )
+    return replace(sheet, laid=own, length=length_used(sheet))

@@ -7,6 +7,7 @@ tried at all places of a field, the whole field is one integer, its rows end to 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -212,36 +213,47 @@ class CellField:
 
     def __init__(self, rows: Sequence[int], width: int) -> None:
         self.width, self.height = width, len(rows)
-        # A stride of whole bytes: positions per row are cut out as bytes, without shifting.
-        wide = -(-width // 8) * 8
-        # Rows are joined as bytes, which takes a fraction of the time of shifting each.
-        joined = b"".join(row.to_bytes(wide // 8, "little") for row in rows)
-        self.stride = wide
+        self.stride = self.stride_of(width)
         """Bits from one row of places to the next."""
+        # Rows are joined as bytes, which takes a fraction of the time of shifting each.
+        joined = b"".join(row.to_bytes(self.stride // 8, "little") for row in rows)
         self._spread: dict[tuple[int, int], int] = {(0, 0): int.from_bytes(joined, "little")}
+
+    @staticmethod
+    def stride_of(width: int) -> int:
+        """Bits from one row of places to the next: whole bytes, cut out without shifting."""
+        return -(-width // 8) * 8
 
     @property
     def taken(self) -> int:
         """How many cells are set."""
         return self._spread[0, 0].bit_count()
 
-    def put(self, mask: Mask, x: int, y: int) -> None:
-        """Cover the mask's cells."""
+    def with_mask(self, mask: Mask, x: int, y: int) -> "CellField":
+        """The same field with the mask's cells covered as well."""
         size = self.stride // 8
         joined = b"".join(row.to_bytes(size, "little") for row in mask.rows)
         bits = int.from_bytes(joined, "little") << (y * self.stride + x)
-        self._spread = {(0, 0): self._spread[0, 0] | bits}
+        field = copy(self)
+        field._spread = {(0, 0): self._spread[0, 0] | bits}
+        return field
 
-    def free(self, mask: Mask) -> int:
-        """Where a mask covers no set cell: bit y * stride + x for its lower left at (x, y)."""
+    def places(self, mask: Mask) -> int:
+        """Where a mask lies inside the field: bit y * stride + x for its lower left at (x, y)."""
         across, up = self.width - mask.width + 1, self.height - mask.height + 1
         if across <= 0 or up <= 0:
             return 0
         size = self.stride // 8
-        # Positions from which the mask stands inside the field: those that see spread cells of the
-        # next row are left out here.
-        places = int.from_bytes(span(0, across).to_bytes(size, "little") * up, "little")
+        return int.from_bytes(span(0, across).to_bytes(size, "little") * up, "little")
+
+    def free(self, mask: Mask, places: int | None = None) -> int:
+        """Those of `places`, of all inside the field, where a mask covers no set cell."""
+        # Positions from which the mask stands out of the field see spread cells of the next row:
+        # they are no places.
+        places = self.places(mask) if places is None else places
         for left, low, wide, tall in mask.blocks:
+            if not places:
+                return 0
             shift = low * self.stride + left
             right, above = wide.bit_length() - 1, tall.bit_length() - 1
             spread = self._spread_over(right, above)
@@ -254,9 +266,8 @@ class CellField:
                 blocked |= spread >> (shift + more_up)
                 if more_right:
                     blocked |= spread >> (shift + more_up + more_right)
-            places &= ~blocked
-            if not places:
-                return 0
+            # As two steps on what is left: a complement would be as long as the whole field.
+            places ^= places & blocked
         return places
 
     def lowest(self, mask: Mask) -> tuple[int, int] | None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import cos, radians, sin
 
 from guidegen.layout.paper.frame import CELL, Margins, page_size
-from guidegen.layout.paper.packing import SQUARE, Sheet, length_used
+from guidegen.layout.paper.sheets import SQUARE, Sheet, length_used
 from guidegen.layout.paper.tiling import Tile, cells_up, needed_tiles
 from guidegen.layout.records import Drawn, TemplatePage, TemplateSet, TemplateSheet
 from guidegen.units import PAPERS, TEST_SQUARE_IN

@@ -1,20 +1,23 @@
 """Templates too large for a page in → virtual sheets of several pages out."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from guidegen.layout.paper.frame import PaperFrame
 from guidegen.layout.paper.items import PaperItem, Turned
-from guidegen.layout.paper.packing import (
-    UPRIGHT,
-    Sheet,
-    different_angles,
-    place_item,
-    place_squares,
+from guidegen.layout.paper.packing import UPRIGHT, different_angles
+from guidegen.layout.paper.raster import CellField, Mask, put
+from guidegen.layout.paper.sheets import PackedItem, Sheet, SheetCells, Squares
+from guidegen.layout.paper.squares import place_squares
+from guidegen.layout.paper.tiling import (
+    MaskSpot,
+    Tile,
+    TileGrid,
+    best_spot,
+    needed_tiles,
+    same_pages,
 )
-from guidegen.layout.paper.raster import CellField, Mask, put, span
-from guidegen.layout.paper.tiling import MaskSpot, TileGrid, best_spot, needed_tiles, same_pages
 
 MOST_TOGETHER = 12
 """Pages in one sheet that holds several large templates. Our choice: more are hard to join flat;
@@ -32,18 +35,83 @@ class TooLarge(ValueError):
         super().__init__(item.key)
 
 
+class _Tiling:
+    """Large templates on a grid of pages, and what follows from laying one more.
+
+    What follows is found once for all orders and choices of frames that come by here.
+    """
+
+    __slots__ = ("_after", "_cropped", "_field", "_finished", "_spots", "grid", "laid", "tiles")
+
+    def __init__(
+        self,
+        grid: TileGrid,
+        field: CellField,
+        laid: tuple[PackedItem, ...] = (),
+        tiles: frozenset[Tile] = frozenset(),
+    ) -> None:
+        self.grid, self.laid, self.tiles, self._field = grid, laid, tiles, field
+        self._spots: dict[tuple[int, float, int], MaskSpot | None] = {}
+        self._after: dict[tuple[int, float, int, int], _Tiling] = {}
+        self._cropped: Sheet | None = None
+        self._finished: dict[bool, Sheet | None] = {}
+
+    def best_spot(self, item: PaperItem, angle: float, most: int) -> MaskSpot | None:
+        """Where an item needs the fewest further pages; None where that is more than `most`."""
+        key = (id(item), angle, most)
+        if key not in self._spots:
+            mask = item.turned(angle).mask
+            self._spots[key] = best_spot(self.grid, mask, self._field, self.tiles, most)
+        return self._spots[key]
+
+    def most_covered(self, further: int) -> int:
+        """Cells that are free at most on the pages of this sheet and `further` ones."""
+        # What lies on a sheet lies on its pages, so more than this cannot be free on them.
+        frame = self.grid.frame
+        pages = len(self.tiles) + further
+        return pages * frame.columns * frame.rows - self._field.taken
+
+    def add(self, item: PaperItem, turned: Turned, spot: MaskSpot) -> "_Tiling":
+        """This with one more item at its place."""
+        key = (id(item), turned.angle, spot.x, spot.y)
+        if key not in self._after:
+            mask, x, y = turned.mask, spot.x, spot.y
+            self._after[key] = _Tiling(
+                self.grid,
+                self._field.with_mask(mask, x, y),
+                (*self.laid, PackedItem(item, turned, x, y)),
+                self.tiles | needed_tiles(self.grid, mask, x, y, self.tiles),
+            )
+        return self._after[key]
+
+    def cropped(self) -> Sheet:
+        """The sheet without empty columns and rows at its sides; always the same object."""
+        if self._cropped is None:
+            self._cropped = _crop(Sheet(self.grid, self.laid, self.tiles))
+        return self._cropped
+
+    def finished(self, *, shift: bool) -> Sheet | None:
+        """The same with check squares; None where a page has no room for them."""
+        if shift not in self._finished:
+            self._finished[shift] = _add_squares(self.cropped(), shift=shift)
+        return self._finished[shift]
+
+
 class _Found(NamedTuple):
     """A place for a template; the least is the best."""
 
     spot: MaskSpot
     number: int
-    sheet: Sheet
+    tiling: _Tiling
     turned: Turned
 
 
 @dataclass(frozen=True, slots=True)
 class Tiler:
-    """How large templates are laid out."""
+    """How large templates are laid out.
+
+    What was found is kept by the identity of items, so it holds as long as they live.
+    """
 
     frames: tuple[PaperFrame, ...]
     """Ways to hold the paper that may be used."""
@@ -51,11 +119,11 @@ class Tiler:
     """The same with a title strip that holds the check squares."""
     overlap: int
     """cells."""
-    known: dict[tuple[PaperFrame, int, float], tuple[TileGrid | None, MaskSpot | None]] = field(
+    _alone: dict[tuple[PaperFrame, int, float], tuple[_Tiling, MaskSpot] | None] = field(
         default_factory=dict, compare=False, repr=False
     )
-    """Where an item (by its identity) lies on a sheet of its own: the same in whatever order, so
-    that it is found once for all tries. Holds as long as the items live."""
+    """Where an item lies on a sheet of its own: the same in whatever order."""
+    _empty: dict[TileGrid, _Tiling] = field(default_factory=dict, compare=False, repr=False)
 
     def lay_out(self, items: Sequence[PaperItem], *, shift: bool) -> list[Sheet]:
         """Sheets for all items, in the given order, with check squares on every page.
@@ -65,50 +133,58 @@ class Tiler:
         TooLarge.
         """
         finished: list[Sheet] = []
-        for sheet in self._tile(items):
-            done = _add_squares(sheet, shift=shift)
+        for tiling in self._tile(items):
+            done = tiling.finished(shift=shift)
             # Deep title strips cost room on every page, so only sheets that need them have them.
-            finished += [done] if done else self.lay_out_deep([one.item for one in sheet.laid])
+            finished += [done] if done else self.lay_out_deep([one.item for one in tiling.laid])
         return finished
 
     def lay_out_deep(self, items: Sequence[PaperItem]) -> list[Sheet]:
         """Sheets for all items whose check squares stand in the title strips. Raises TooLarge."""
-        return replace(self, frames=self.deep_frames)._tile(items)
+        deep = replace(self, frames=self.deep_frames)
+        return [tiling.cropped() for tiling in deep._tile(items)]
 
-    def _tile(self, items: Sequence[PaperItem]) -> list[Sheet]:
-        sheets: list[Sheet] = []
+    def _tile(self, items: Sequence[PaperItem]) -> list[_Tiling]:
+        tilings: list[_Tiling] = []
         for item in items:
             own = self._on_new_sheet(item)
             # Beside others only if that saves a page: a sheet of its own is easier to join.
-            found = self._on_old_sheet(item, sheets, own.spot.new - 1) or own
-            if found.sheet not in sheets:
-                sheets.append(found.sheet)
-            _lay(found, item)
-        return [_crop(sheet) for sheet in sheets]
+            found = self._on_old_sheet(item, tilings, own.spot.new - 1) or own
+            more = found.tiling.add(item, found.turned, found.spot)
+            if found.tiling in tilings:
+                tilings[tilings.index(found.tiling)] = more
+            else:
+                tilings.append(more)
+        return tilings
 
     def _on_new_sheet(self, item: PaperItem) -> _Found:
         found: list[_Found] = []
         for number, (frame, angle) in enumerate(
             (frame, angle) for frame in self.frames for angle in UPRIGHT[:2]
         ):
-            grid, spot = self._alone(item, frame, angle)
-            if grid and spot:
-                found.append(_Found(spot, number, Sheet(grid), item.turned(angle)))
+            alone = self._by_itself(item, frame, angle)
+            if alone:
+                found.append(_Found(alone[1], number, alone[0], item.turned(angle)))
         if not found:
             raise TooLarge(item)
         return min(found, key=lambda one: (one.spot.new, one.number))
 
-    def _alone(
+    def _by_itself(
         self, item: PaperItem, frame: PaperFrame, angle: float
-    ) -> tuple[TileGrid | None, MaskSpot | None]:
-        """The grid for an item by itself and the best spot on it; none where it is too large."""
+    ) -> tuple[_Tiling, MaskSpot] | None:
+        """An empty sheet for an item and the best spot on it; None where it is too large."""
         key = (frame, id(item), angle)
-        if key not in self.known:
-            turned = item.turned(angle)
-            grid = self._grid_for(turned, frame)
-            spot = _on_empty(grid, turned.mask) if grid else None
-            self.known[key] = (grid, spot)
-        return self.known[key]
+        if key not in self._alone:
+            grid = self._grid_for(item.turned(angle), frame)
+            empty = self._empty_sheet(grid) if grid else None
+            spot = empty.best_spot(item, angle, MOST_TILES) if empty else None
+            self._alone[key] = (empty, spot) if empty and spot else None
+        return self._alone[key]
+
+    def _empty_sheet(self, grid: TileGrid) -> _Tiling:
+        if grid not in self._empty:
+            self._empty[grid] = _Tiling(grid, CellField([0] * grid.height, grid.width))
+        return self._empty[grid]
 
     def _grid_for(self, turned: Turned, frame: PaperFrame) -> TileGrid | None:
         """A grid with room to shift the template by up to one page each way."""
@@ -128,37 +204,26 @@ class Tiler:
                 return TileGrid(frame, wide, tall, self.overlap)
         return TileGrid(frame, columns, rows, self.overlap)
 
-    def _on_old_sheet(self, item: PaperItem, sheets: Sequence[Sheet], fewer: int) -> _Found | None:
+    def _on_old_sheet(
+        self, item: PaperItem, tilings: Sequence[_Tiling], fewer: int
+    ) -> _Found | None:
         """The best place beside other templates that needs at most `fewer` further pages."""
         found: list[_Found] = []
-        for number, sheet in enumerate(sheets):
+        for number, tiling in enumerate(tilings):
             # Bounded by what a sheet may have in all: more pages are hard to join flat.
-            most = min(fewer, max(0, MOST_TOGETHER - len(sheet.tiles)))
-            cells = CellField(sheet.filled, sheet.grid.width)
-            frame = sheet.grid.frame
-            # What lies on a sheet lies on its pages, so more than this cannot be free on them and
-            # the further ones: most templates that find no place are told by that alone.
-            room = (len(sheet.tiles) + most) * frame.columns * frame.rows - cells.taken
+            most = min(fewer, max(0, MOST_TOGETHER - len(tiling.tiles)))
+            # Most templates that find no place are told by the room alone.
+            room = tiling.most_covered(most)
             for angle in different_angles(item):
                 turned = item.turned(angle)
                 if turned.mask.count > room:
                     continue
-                spot = best_spot(sheet.grid, turned.mask, cells, sheet.tiles, most)
+                spot = tiling.best_spot(item, angle, most)
                 if spot:
                     # Sheet and angle in one number, so that of equal spots the first tried is
                     # taken.
-                    found.append(_Found(spot, number * 4 + int(angle) // 90, sheet, turned))
+                    found.append(_Found(spot, number * 4 + int(angle) // 90, tiling, turned))
         return min(found, key=lambda one: (one.spot, one.number)) if found else None
-
-
-def _on_empty(grid: TileGrid, mask: Mask) -> MaskSpot | None:
-    return best_spot(grid, mask, CellField([0] * grid.height, grid.width), (), MOST_TILES)
-
-
-def _lay(found: _Found, item: PaperItem) -> None:
-    sheet, spot, turned = found.sheet, found.spot, found.turned
-    sheet.lay(item, turned, spot.x, spot.y)
-    sheet.tiles |= needed_tiles(sheet.grid, turned.mask, spot.x, spot.y, sheet.tiles)
 
 
 def _crop(sheet: Sheet) -> Sheet:
@@ -167,14 +232,14 @@ def _crop(sheet: Sheet) -> Sheet:
     right = max(column for column, _ in sheet.tiles)
     low, high = min(row for _, row in sheet.tiles), max(row for _, row in sheet.tiles)
     old = sheet.grid
-    grid = TileGrid(old.frame, right - left + 1, high - low + 1, old.overlap)
     # Whole pages are cut off, so that every template keeps its place within its page.
     dx, dy = left * old.pitch[0], low * old.pitch[1]
-    # Inner pages that nothing touches stay out of `tiles`: they are not printed.
-    new = Sheet(grid, tiles={(column - left, row - low) for column, row in sheet.tiles})
-    for laid in sheet.laid:
-        new.lay(laid.item, laid.turned, laid.x - dx, laid.y - dy)
-    return new
+    return Sheet(
+        TileGrid(old.frame, right - left + 1, high - low + 1, old.overlap),
+        tuple(laid.moved(-dx, -dy) for laid in sheet.laid),
+        # Inner pages that nothing touches stay out of `tiles`: they are not printed.
+        frozenset((column - left, row - low) for column, row in sheet.tiles),
+    )
 
 
 def _add_squares(sheet: Sheet, *, shift: bool) -> Sheet | None:
@@ -186,20 +251,20 @@ def _add_squares(sheet: Sheet, *, shift: bool) -> Sheet | None:
     best: Sheet | None = None
     for dx, dy in [(0, 0), *(_shifts(sheet) if shift else ())]:
         moved = _moved(sheet, dx, dy) if dx or dy else sheet
-        found = {tile: place_squares(moved, tile) for tile in sorted(moved.tiles)}
+        cells = SheetCells.of(moved)
+        found = {tile: place_squares(cells, moved.grid.alone(tile)) for tile in sorted(moved.tiles)}
         squares = {tile: one for tile, one in found.items() if one}
         if len(squares) < len(found):
             continue
-        moved.squares = squares
-        if best is None or _inside(moved) < _inside(best):
-            best = moved
-        if not _inside(best):
+        if best is None or _inside(squares.values()) < _inside(best.squares.values()):
+            best = replace(moved, squares=squares)
+        if not _inside(best.squares.values()):
             break
     return best
 
 
-def _inside(sheet: Sheet) -> int:
-    return sum(one.inside for one in sheet.squares.values())
+def _inside(squares: Iterable[Squares]) -> int:
+    return sum(one.inside for one in squares)
 
 
 def _shifts(sheet: Sheet) -> list[tuple[int, int]]:
@@ -227,41 +292,8 @@ def _shifts(sheet: Sheet) -> list[tuple[int, int]]:
 
 def _moved(sheet: Sheet, dx: int, dy: int) -> Sheet:
     """The same templates elsewhere on the same grid."""
-    new = Sheet(sheet.grid)
-    for one in sheet.laid:
-        new.lay(one.item, one.turned, one.x + dx, one.y + dy)
-        new.tiles |= needed_tiles(new.grid, one.turned.mask, one.x + dx, one.y + dy, new.tiles)
-    return new
-
-
-def fill_gaps(
-    sheets: Sequence[Sheet], items: Sequence[PaperItem], angles: dict[int, tuple[float, ...]]
-) -> list[PaperItem]:
-    """Lay whole templates, in their order, into the free space of sheets; returns the rest."""
-    waiting = list(items)
-    for sheet in sheets:
-        cells = CellField(_open_field(sheet), sheet.grid.width)
-        rest: list[PaperItem] = []
-        for item in waiting:
-            place = place_item(item, angles[id(item)], cells)
-            if place is None:
-                rest.append(item)
-                continue
-            sheet.lay(item, *place)
-            turned, x, y = place
-            cells.put(turned.mask, x, y)
-        waiting = rest
-    return waiting
-
-
-def _open_field(sheet: Sheet) -> list[int]:
-    """Cells that are free on exactly one printed page: elsewhere a template would be cut."""
-    shared = sheet.grid.shared()
-    field = [row | blocked for row, blocked in zip(sheet.filled, shared, strict=True)]
-    for tile in sheet.grid.tiles():
-        if tile not in sheet.tiles:
-            # Pages that are not printed have no paper for a template to lie on.
-            left, bottom, right, top = sheet.grid.window(tile)
-            for y in range(bottom, top):
-                field[y] |= span(left, right)
-    return field
+    laid = tuple(one.moved(dx, dy) for one in sheet.laid)
+    tiles: frozenset[Tile] = frozenset()
+    for one in laid:
+        tiles |= needed_tiles(sheet.grid, one.turned.mask, one.x, one.y, tiles)
+    return Sheet(sheet.grid, laid, tiles)

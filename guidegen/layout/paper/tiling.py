@@ -97,26 +97,23 @@ class _Touched:
 @lru_cache(maxsize=256)
 def _touched(grid: TileGrid, mask: Mask) -> _Touched:
     """Kept: the same template is tried on sheets of the same grid in each order of the others."""
-    stride = -(-grid.width // 8)
-    # Bytes left of the first place, for those at which a mask would stand out at the left.
-    before = -(-mask.width // 8)
-    wide = (before + stride) * 8
-    up = grid.height - mask.height + 1
+    stride = CellField.stride_of(grid.width)
+    turned = _turned_about(mask, stride // 8)
+    inside = (1 << stride * (grid.height - mask.height + 1)) - 1
     dilated: dict[tuple[int, int], int] = {}
     tiles: list[tuple[Tile, int]] = []
     for tile in grid.tiles():
         left, bottom, right, top = grid.alone(tile)
         size = (right - left, top - bottom)
         if size not in dilated:
-            dilated[size] = _dilate(_turned_about(mask, wide // 8), *size, wide)
+            dilated[size] = _dilate(turned, *size, stride)
         # A cell (i, j) of the mask meets a cell (u, v) of the tile where the mask lies at
         # (left + u - i, bottom + v - j): the mask turned about, spread over the tile, and moved.
-        rows = bottom - mask.height + 1
-        at = dilated[size] << left - mask.width + 1 + before * 8
-        at = at << rows * wide if rows >= 0 else at >> -rows * wide
-        data = (at & (1 << wide * up) - 1).to_bytes(wide // 8 * up, "little")
-        cut = (data[y + before : y + wide // 8] for y in range(0, len(data), wide // 8))
-        tiles.append((tile, int.from_bytes(b"".join(cut), "little")))
+        # Where it would stand out at the left, it runs on into the end of the row before, where no
+        # place is: there the mask would stand out at the right.
+        move = (bottom - mask.height + 1) * stride + left - mask.width + 1
+        at = dilated[size] << move if move >= 0 else dilated[size] >> -move
+        tiles.append((tile, at & inside))
     return _Touched(tuple(tiles), tuple(_add_up(places for _, places in tiles)))
 
 
@@ -186,16 +183,17 @@ def best_spot(
 
     None where it does not fit with at most `most` of them.
     """
-    places = field.free(mask)
+    places = field.places(mask)
     if not places:
         return None
     seen, touched = set(inked), _touched(grid, mask)
     # A lower bound of the further pages: tiles that alone can show a part. Cells in an overlap
     # are shown by one of two, which needed_tiles decides once the place is known.
     others = _add_up(at for tile, at in touched.tiles if tile not in seen)
-    new, places = _fewest(places, others)
-    if new > most:
+    places = field.free(mask, _at_most(most, places, others))
+    if not places:
         return None
+    new, places = _fewest(places, others)
     cut, places = _fewest(places, touched.planes)
     # Of the places in one row the leftmost is the nearest.
     rows = ((y, row) for y, row in enumerate(field.by_rows(places)) if row)

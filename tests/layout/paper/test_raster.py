@@ -101,11 +101,16 @@ def test_free_places_agree_with_trying_each(field, rows):
     assert cells.lowest(mask) == first
     assert cells.taken == sum(row.bit_count() for row in field)
     if first:
-        cells.put(mask, *first)
+        before = cells.rows(mask)
+        more = cells.with_mask(mask, *first)
+        assert cells.rows(mask) == before
         again = [row.bit_count() for row in field]
         put(field, mask, *first)
         assert [row.bit_count() for row in field] != again
-        assert cells.rows(mask) == free_places(field, 14, mask)
+        assert more.rows(mask) == free_places(field, 14, mask)
+        some = sum(1 << y * cells.stride + x for y in range(0, 9, 2) for x in range(11))
+        some &= cells.places(mask)
+        assert cells.free(mask, some) == cells.free(mask) & some
 
 
 @given(st.lists(st.integers(0, 2**9 - 1), max_size=12))
