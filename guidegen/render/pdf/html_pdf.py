@@ -26,6 +26,7 @@ from guidegen.render.pdf.mended.kept_styles import mend_styles
 from guidegen.render.pdf.mended.laid_blocks import mend_blocks
 from guidegen.render.pdf.mended.named_pages import mend_named_pages
 from guidegen.render.pdf.mended.page_references import mend_page_references
+from guidegen.render.pdf.mended.plain_html import mend_reading
 from guidegen.render.pdf.mended.plain_values import mend_plain_values, without_notes
 from guidegen.render.pdf.mended.text_lines import mend_text_lines
 from guidegen.render.pdf.mended.used_lengths import mend_used_lengths
@@ -177,6 +178,7 @@ def _weasyprint() -> ModuleType:
         import weasyprint  # noqa: PLC0415 - its system libraries may be missing
     except OSError as error:
         raise MissingLibrary(f"{INSTALL}\n({error})") from None
+    mend_reading(weasyprint)
     mend_sheets(weasyprint.css)
     mend_plain_values(weasyprint.css)
     mend_styles(weasyprint.css)
