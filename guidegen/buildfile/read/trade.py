@@ -44,7 +44,7 @@ _LISTS: Mapping[str, _Identity] = {
 @cache
 def trade_values() -> tuple[dict[str, Value], Source]:
     """The shipped stock as plain values, which nobody may change."""
-    value, source, found = read_tree(_text("stock.yaml"), SHOWN, shipped=True)
+    value, source, found = read_tree(_text("stock.yaml"), SHOWN)
     if found or not isinstance(value, dict):
         raise RuntimeError(f"{SHOWN} does not hold: {found[:1]}")
     return value, source
@@ -68,7 +68,7 @@ def trade_translation(language: str) -> Mapping[Trail, str]:
     # The tag of a language is checked where site.yaml is read: it cannot lead elsewhere.
     if not path.is_file():
         return {}
-    value, source, _ = read_tree(_text(path.name), SHOWN, shipped=True)
+    value, source, _ = read_tree(_text(path.name), SHOWN)
     kept = TRADE / "translated" / f"stock.{language}.json"
     before = kept.read_text(encoding="utf-8") if kept.is_file() else ""
     return read_translation(language, value, source, shipped_texts(), before)[0].texts

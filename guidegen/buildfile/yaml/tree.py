@@ -2,20 +2,20 @@
 
 The only module that imports PyYAML. It listens to parse events rather than letting the library
 build objects: nothing in a file can name a Python type, and depth, size and aliases are bounded
-while reading, before anything has grown. Plain scalars follow the YAML 1.2 core schema, so `no`,
-`1:30` and `2026-11-25` stay the words that the author wrote.
+while reading, before anything has grown.
 """
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import Self
 
 import yaml
 from yaml.events import (
     AliasEvent,
     CollectionEndEvent,
+    CollectionStartEvent,
     DocumentStartEvent,
     Event,
     MappingStartEvent,
@@ -26,6 +26,7 @@ from yaml.events import (
 
 from guidegen.buildfile.yaml.characters import forbidden_at, forbidden_words
 from guidegen.buildfile.yaml.faults import Fault, explain_fault
+from guidegen.buildfile.yaml.plain import plain_value
 from guidegen.problems import Place, Problem
 
 MAX_BYTES = 1_000_000
@@ -42,14 +43,6 @@ MAX_DUPLICATES = 50
 type TrailStep = str | int
 type Trail = tuple[TrailStep, ...]
 type Value = bool | int | float | str | list[Value] | dict[str, Value] | None
-
-_INTEGER = re.compile(r"[-+]?[0-9]{1,18}")
-_FLOAT = re.compile(r"[-+]?(\.[0-9]{1,18}|[0-9]{1,18}(\.[0-9]{0,18})?)([eE][-+]?[0-9]{1,3})?")
-_WORDS: dict[str, bool | None] = {
-    "": None, "~": None, "null": None, "Null": None, "NULL": None,
-    "true": True, "True": True, "TRUE": True,
-    "false": False, "False": False, "FALSE": False,
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -122,30 +115,6 @@ def trail_text(trail: Trail) -> str:
     return text
 
 
-class WrittenInt(int):
-    """An integer that remembers its digits: a version 010 is not 10."""
-
-    written: str
-
-    def __new__(cls, text: str) -> Self:
-        """Read digits."""
-        number = super().__new__(cls, text)
-        number.written = text
-        return number
-
-
-class WrittenFloat(float):
-    """A number that remembers its digits: a version 1.10 is not 1.1."""
-
-    written: str
-
-    def __new__(cls, text: str) -> Self:
-        """Read digits."""
-        number = super().__new__(cls, text)
-        number.written = text
-        return number
-
-
 def _mark(event: Event) -> tuple[int, int]:
     """Line and column of an event, from 1."""
     mark = event.start_mark
@@ -161,18 +130,13 @@ class _Stop(Exception):
         self.line, self.column = _mark(event) if event is not None else (1, 1)
 
 
-def read_tree(
-    text: str, file: str, *, shipped: bool = False
-) -> tuple[Value, Source, list[Problem]]:
+def read_tree(text: str, file: str) -> tuple[Value, Source, list[Problem]]:
     """Values, their places, and what was wrong with the YAML itself.
 
     With any problem the value is None: half a file would bring only false errors after it.
-    `shipped` files are guidegen's own: they may go through the parser in C, ten times as fast,
-    whose words about faults differ from one system to the next.
-
     The last few files are kept: a preview reads them all again after an edit of one.
     """
-    value, source, problems = _read(text, file, shipped)
+    value, source, problems = _read(text, file)
     return _copied(value), source, [*problems]
 
 
@@ -184,17 +148,42 @@ def _copied(value: Value) -> Value:
 
 
 @lru_cache(maxsize=24)
-def _read(text: str, file: str, shipped: bool) -> tuple[Value, Source, tuple[Problem, ...]]:
-    lines = tuple(text.splitlines())
+def _read(text: str, file: str) -> tuple[Value, Source, tuple[Problem, ...]]:
+    if not _READ_OTHERWISE.search(text):
+        with suppress(_ReadOtherwise):
+            return _built(text, file, _alike_events(text), again=True)
+    return _built(text, file, _events(text, yaml.SafeLoader))
+
+
+_READ_OTHERWISE = re.compile(
+    r"[\t\x85\u2028\u2029\ud800-\udfff\ufeff]|^( *(- *)*\?([ \r]|$)|---|\.\.\.|%)", re.MULTILINE
+)
+"""Where the parser in C takes what the one in Python refuses, or counts columns otherwise: at tabs,
+rare breaks of lines and marks of byte order, and at lines that begin with a question mark or with
+the marks of documents."""
+
+
+class _ReadOtherwise(Exception):
+    """The parser in C may not say the same of a text as the one in Python."""
+
+
+def _built(
+    text: str, file: str, events: Iterator[Event], *, again: bool = False
+) -> tuple[Value, Source, tuple[Problem, ...]]:
+    """What a text gives. Raises _ReadOtherwise for one that does not hold, where it is read `again`
+    by the parser in Python: words about faults differ, and on some systems there is no other.
+    """
     builder = _Builder()
     try:
         if len(text.encode("utf-8", "surrogatepass")) > MAX_BYTES:
             raise _Stop("too-large-file", None, f"the file is larger than {MAX_BYTES} bytes")
-        value = builder.build(_events(text, fast=shipped))
+        value = builder.build(events)
         problems = builder.problems
     except _Stop as stop:
         value, problems = None, [(stop.code, (), stop.line, stop.column, stop.message)]
-    source = Source(file, lines, builder.values, builder.keys)
+    if again and problems:
+        raise _ReadOtherwise
+    source = Source(file, tuple(text.splitlines()), builder.values, builder.keys)
     found = tuple(
         Problem(code, source.at(line, column), trail_text(trail), message)
         for code, trail, line, column, message in problems
@@ -202,8 +191,35 @@ def _read(text: str, file: str, shipped: bool) -> tuple[Value, Source, tuple[Pro
     return (None if found else value), source, found
 
 
-def _events(text: str, *, fast: bool) -> Iterator[Event]:
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader) if fast else yaml.SafeLoader
+def _alike_events(text: str) -> Iterator[Event]:
+    """Events of the parser in C, ten times as fast, as long as the one in Python gives the same.
+
+    Raises _ReadOtherwise where there is no such parser, and before the first event that may differ:
+    in [] and {} an empty value stands one column further on, and a question mark may end a word.
+    """
+    loader = getattr(yaml, "CSafeLoader", None)
+    if loader is None:
+        raise _ReadOtherwise
+    flow = 0
+    """How many [] and {} are open; in them there is nothing else."""
+    for event in _events(text, loader):
+        if isinstance(event, CollectionStartEvent):
+            flow += flow > 0 or bool(event.flow_style)
+        elif isinstance(event, CollectionEndEvent):
+            flow -= flow > 0
+        elif flow and _may_differ(event):
+            raise _ReadOtherwise
+        yield event
+
+
+def _may_differ(event: Event) -> bool:
+    """Whether a value in [] or {} may be another one to the parser in Python."""
+    if not isinstance(event, ScalarEvent) or event.style:
+        return False
+    return not event.value or "?" in event.value
+
+
+def _events(text: str, loader: type[yaml.SafeLoader]) -> Iterator[Event]:
     try:
         yield from yaml.parse(text, Loader=loader)
     except yaml.MarkedYAMLError as error:
@@ -289,7 +305,7 @@ class _Builder:
             raise _Stop("yaml-tag", event, f"tags such as {tag} are not allowed")
         if isinstance(event, ScalarEvent):
             _refuse_characters(event)
-            scalar = event.value if event.style else self._plain(event, trail)
+            scalar = event.value if event.style else plain_value(event.value)
             if event.anchor:
                 self._anchors[event.anchor] = (scalar, 1)
             top.put(scalar)
@@ -326,16 +342,6 @@ class _Builder:
         else:
             self.keys[trail] = (line, column)
         top.key = event.value
-
-    def _plain(self, event: ScalarEvent, trail: Trail) -> Value:
-        text = event.value
-        if text in _WORDS:
-            return _WORDS[text]
-        if _INTEGER.fullmatch(text):
-            return WrittenInt(text)
-        if _FLOAT.fullmatch(text):
-            return WrittenFloat(text)
-        return str(text)
 
 
 @dataclass

@@ -1,10 +1,8 @@
 """The stock that comes with guidegen, and a site's own on top of it."""
 
-import re
 from pathlib import Path
 
 import pytest
-import yaml
 from samples import GUIDE, SITE, changed, write_content
 from trade_translations import LANGUAGES, read_shipped
 
@@ -15,7 +13,6 @@ from guidegen.buildfile.read.fingerprint import OWN
 from guidegen.buildfile.read.reader import read_content, read_what_holds
 from guidegen.buildfile.read.translation_reader import read_translations
 from guidegen.buildfile.records.materials import MaterialKind
-from guidegen.buildfile.yaml.tree import read_tree
 from guidegen.checks.run import SHARED
 from guidegen.layout.buying.lengths import plan_lengths
 from guidegen.layout.buying.packs import choose_packs
@@ -56,16 +53,6 @@ def test_the_shipped_stock_holds(tmp_path: Path) -> None:
     content = _read(tmp_path, "extends: trade\n")
     content, _ = collect(read_translations(tmp_path, content))
     assert [str(problem) for check in SHARED for problem in check(content)] == []
-
-
-def test_both_parsers_read_it_alike() -> None:
-    """The fast parser gives the values and the places that the careful one gives."""
-    if not hasattr(yaml, "CSafeLoader"):
-        pytest.skip("PyYAML was built without the parser in C")
-    text = (trade.TRADE / "stock.yaml").read_text(encoding="utf-8")
-    text = "".join(re.split(r"^(?=  [a-z])", text, flags=re.MULTILINE)[:25])  # whole entries
-    slow, fast = read_tree(text, "a"), read_tree(text, "a", shipped=True)
-    assert slow == fast
 
 
 def test_it_has_no_prices_and_no_shops() -> None:

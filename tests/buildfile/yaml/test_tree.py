@@ -1,10 +1,20 @@
 """YAML text to values with places."""
 
+import random
+from pathlib import Path
+
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from guidegen.buildfile.yaml import tree
 from guidegen.buildfile.yaml.tree import MAX_VALUES, read_tree
+
+SHIPPED = Path(tree.__file__).parents[2]
+NEEDS_C = pytest.mark.skipif(
+    not hasattr(yaml, "CSafeLoader"), reason="PyYAML was built without the parser in C"
+)
 
 
 def _problem(text: str) -> str:
@@ -106,3 +116,70 @@ def test_any_text_is_read_or_refused(text: str) -> None:
     value, _, problems = read_tree(text, "f.yaml")
     assert not (problems and value is not None)
     assert all(problem.place.file == "f.yaml" for problem in problems)
+
+
+def _both_ways(text: str, monkeypatch: pytest.MonkeyPatch) -> tuple[object, object]:
+    """What the parser in C and the one in Python give, or the latter alone twice."""
+    tree._read.cache_clear()
+    quick = read_tree(text, "f.yaml")
+    tree._read.cache_clear()
+    with monkeypatch.context() as without:
+        without.delattr(yaml, "CSafeLoader")
+        careful = read_tree(text, "f.yaml")
+    tree._read.cache_clear()
+    return quick, careful
+
+
+@NEEDS_C
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{a: [b, c: ]}",  # an empty value in {}: its column differs
+        "{a: b?c, d: e}",
+        "[? a, b]",
+        "a:\n\t- b",
+        "{a: b\t, c: d}",
+        "a\ufeffb: c",
+        "a: b\u2028c: d",
+        "a: b\x85c: d",
+        "a: 1\na: 2",
+        "a: [b",
+        "a: @b",
+        "a: 1\n? ",
+        "- ? ",
+    ],
+)
+def test_parsers_that_differ_are_not_mixed(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the parser in C takes a text otherwise, what is told is what the one in Python says."""
+    quick, careful = _both_ways(text, monkeypatch)
+    assert quick == careful
+
+
+@NEEDS_C
+def test_the_parser_in_c_reads_what_guidegen_ships() -> None:
+    """Nothing of what it ships has to be read a second time."""
+    for path in (
+        SHIPPED / "trade" / "stock.yaml",
+        SHIPPED / "starter" / "first-cuff" / "guide.yaml",
+    ):
+        text = path.read_text(encoding="utf-8")
+        assert not tree._READ_OTHERWISE.search(text), path
+        value, _, _ = tree._built(text, "f.yaml", tree._alike_events(text), again=True)
+        assert value, path
+
+
+@NEEDS_C
+def test_damaged_files_are_read_alike(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Both parsers give the same values, places and problems of files with slips."""
+    chance = random.Random(5)
+    marks = [*"\t\n \r:-?,[]{}#&*!|>'\"%@`\\~=", "- ", "? ", ": ", " #", "---\n", "...\n", "|-\n"]
+    marks += [">+2\n", "&a ", "*a", "!!str ", "<<: ", "\r\n", "''", '"\\u0041"', "{a:1}", "\ufeff"]
+    lines = (SHIPPED / "trade" / "stock.yaml").read_text(encoding="utf-8").splitlines(True)
+    for _ in range(250):
+        first = chance.randrange(len(lines))
+        text = "".join(lines[first : first + 12])
+        for _ in range(chance.randrange(1, 4)):
+            at = chance.randrange(len(text) + 1)
+            text = text[:at] + chance.choice(marks) + text[at + chance.choice((0, 0, 2)) :]
+        quick, careful = _both_ways(text, monkeypatch)
+        assert quick == careful, text
