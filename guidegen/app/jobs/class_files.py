@@ -42,7 +42,7 @@ from guidegen.render.classes.pages import (
 )
 from guidegen.render.lists.class_csv import class_csv
 from guidegen.render.lists.class_xlsx import class_xlsx
-from guidegen.render.pdf.finish import finish_tags, page_count
+from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.html_pdf import write_pdf
 from guidegen.render.text.class_names import all_hands, day_words, hand_name
 from guidegen.render.text.living import guide_in_size
@@ -166,7 +166,7 @@ def _handout(
 
 
 def _tagged(html: str, files: Mapping[str, bytes]) -> bytes:
-    return finish_tags(write_pdf(html, files=files, variant="pdf/ua-1"))
+    return write_pdf(html, files=files, variant="pdf/ua-1")
 
 
 def _draw_class(work: ClassWork) -> ClassDrawings:

@@ -34,13 +34,12 @@ from guidegen.render.pdf.finish import (
     Intent,
     PlacedPage,
     SheetSide,
-    finish_tags,
-    lay_on_paper,
     page_count,
     place_pages,
     seal_archive,
 )
 from guidegen.render.pdf.html_pdf import lay_out, screen_profile, write_pdf
+from guidegen.render.pdf.paged_file import PagedFile
 from guidegen.render.pdf.print_shop import Press, press_pdf
 from guidegen.render.pdf.xmp import Facts, archive_packet
 from guidegen.render.text.document_cache import DocumentCache
@@ -142,7 +141,7 @@ class _Layouts:
     papers: tuple[str, ...]
     _texts: dict[tuple[object, ...], str] = field(default_factory=dict)
     """HTML by renderer and form."""
-    _set: dict[str, bytes] = field(default_factory=dict)
+    _set: dict[str, PagedFile] = field(default_factory=dict)
     """What was set already, by HTML."""
     _tried: dict[str, "_Tried"] = field(default_factory=dict)
     """What was laid out to see whether it takes one page, by HTML."""
@@ -176,10 +175,10 @@ class _Layouts:
             self._texts[key] = render(*at, pictures=self.pictures, theme=self.theme, **how)
         return self._texts[key]
 
-    def tagged(self, html: str) -> bytes:
-        """The pages of a document on what all papers have in common."""
+    def drawn(self, html: str) -> PagedFile:
+        """A document on what all papers have in common."""
         if html not in self._set:
-            self._set[html] = finish_tags(write_pdf(html, files=self.files, variant="pdf/ua-1"))
+            self._set[html] = lay_out(html, files=self.files, variant="pdf/ua-1").draw()
         return self._set[html]
 
     def takes_one_page(self, html: str) -> bool:
@@ -195,15 +194,15 @@ class _Layouts:
             laid = lay_out(html, files=self.files, variant="pdf/ua-1")
             self._tried[html] = _Tried(laid.pages, laid.begun(CAUTION))
             if laid.pages == 1:
-                self._set[html] = finish_tags(laid.write())
+                self._set[html] = laid.draw()
         return self._tried[html]
 
     def on_paper(self, html: str, paper: str) -> bytes:
         """The pages of a document on one of its papers."""
-        pages = self.tagged(html)
+        drawn = self.drawn(html)
         if len(self.papers) == 1:
-            return pages
-        return lay_on_paper(pages, PAPERS[paper].width, PAPERS[paper].height)
+            return drawn.data
+        return drawn.on_paper(PAPERS[paper].width, PAPERS[paper].height)
 
     @property
     def facts(self) -> Facts:
@@ -326,13 +325,13 @@ class _Maker:
         return self._file(document, data)
 
     def _folded(self, html: str, title: str) -> bytes:
-        pages = self.shared.tagged(html)
-        imposed = self._imposed(page_count(pages))
+        drawn = self.shared.drawn(html)
+        imposed = self._imposed(drawn.pages)
         note = write_pdf(self._note_html(imposed), files=self.shared.files, variant="pdf/ua-1")
         wide, high = imposed.sides[0].width, imposed.sides[0].height
         leaf = [SheetSide(wide, high, (PlacedPage(0, n, 0, 0),)) for n in range(NOTE_SIDES)]
         return place_pages(
-            [note, pages],
+            [note, drawn.data],
             [*leaf, *imposed.sides],
             title=title,
             language=self.shared.content.language,

@@ -7,17 +7,18 @@ network, no disk. The same input gives the same bytes: no dates are written.
 import logging
 import ssl
 import warnings
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import lru_cache
 from importlib.resources import files as package_files
 from types import ModuleType
-from typing import Protocol
+from typing import Any, Protocol
 from urllib.parse import unquote, urlsplit
 
 from guidegen.errors import MissingLibrary, OutputError
 from guidegen.render.fonts.fallback_fonts import fallback_fonts
 from guidegen.render.fonts.fonts import font_files
+from guidegen.render.pdf.completed_tags import complete_tags
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.font_folders import remove_at_end
 from guidegen.render.pdf.mended.kept_paths import mend_paths
@@ -30,6 +31,7 @@ from guidegen.render.pdf.mended.plain_html import mend_reading
 from guidegen.render.pdf.mended.plain_values import mend_plain_values, without_notes
 from guidegen.render.pdf.mended.text_lines import mend_text_lines
 from guidegen.render.pdf.mended.used_lengths import mend_used_lengths
+from guidegen.render.pdf.paged_file import PagedFile
 
 __all__ = ["LaidOut", "lay_out", "page_count", "screen_profile", "write_pdf"]
 
@@ -84,8 +86,8 @@ class _Document(Protocol):
 
     pages: Sequence[_Page]
 
-    def write_pdf(self, **options: object) -> bytes:
-        """Draw them."""
+    def write_pdf(self, *, finisher: Callable[[object, Any], None], **options: object) -> bytes:
+        """Draw them, hand over what was drawn, and write it."""
 
 
 class LaidOut:
@@ -109,11 +111,23 @@ class LaidOut:
         classes = (one.get("class", "") for one in elements.values())
         return sum(css_class in names.split() for names in classes)
 
+    def draw(self) -> PagedFile:
+        """The pages as a PDF, for papers of any size. Raises OutputError as `lay_out` does."""
+        drawn: list[PagedFile] = []
+
+        def finish(_: object, pdf: Any) -> None:  # noqa: ANN401 - objects of the library
+            if self._options["pdf_tags"]:
+                complete_tags(pdf)
+            # What the library does last is done by PagedFile in its place.
+            pdf.write = lambda _output, version, *_: drawn.append(PagedFile(pdf, version))
+
+        with self._found.gathered():
+            self._document.write_pdf(finisher=finish, **self._options)
+        return drawn[0]
+
     def write(self) -> bytes:
         """The pages as a PDF. Raises OutputError as `lay_out` does."""
-        with self._found.gathered():
-            data = self._document.write_pdf(**self._options)
-        return bytes(data)
+        return self.draw().data
 
 
 def lay_out(

@@ -35,6 +35,11 @@ def made(**changes: object):
     return [file.name for file in edition_files(content, plan, "M", pictures, theme())]
 
 
+def drawn_file(pages):
+    """What stands for a document that was drawn."""
+    return SimpleNamespace(pages=pages, data=blank(pages), on_paper=lambda *_: blank(pages))
+
+
 @pytest.fixture
 def layouts(monkeypatch):
     """Nothing is laid out: each document is one empty page, or as many as are put in 'pages'."""
@@ -44,10 +49,10 @@ def layouts(monkeypatch):
         calls["count"] += 1
         assert variant == "pdf/ua-1"
         pages = 2 if "How to print and fold" in html else calls["pages"]
-        return SimpleNamespace(pages=pages, begun=lambda _: 0, write=lambda: blank(pages))
+        return SimpleNamespace(pages=pages, begun=lambda _: 0, draw=lambda: drawn_file(pages))
 
     monkeypatch.setattr(module, "lay_out", lay_out)
-    monkeypatch.setattr(module, "write_pdf", lambda *page, **how: lay_out(*page, **how).write())
+    monkeypatch.setattr(module, "write_pdf", lambda *page, **how: lay_out(*page, **how).draw().data)
     return calls
 
 
@@ -96,7 +101,7 @@ def test_what_takes_more_than_a_page_is_not_drawn(layouts, monkeypatch):
         layouts["count"] += 1
         pages = 2 if "full" in html else 1
         return SimpleNamespace(
-            pages=pages, begun=lambda _: 0, write=lambda: drawn.append(html) or blank(pages)
+            pages=pages, begun=lambda _: 0, draw=lambda: drawn.append(html) or drawn_file(pages)
         )
 
     monkeypatch.setattr(module, "lay_out", lay_out)

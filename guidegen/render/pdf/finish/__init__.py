@@ -6,12 +6,11 @@ The only package that imports pikepdf. The same input gives the same bytes.
 from guidegen.render.pdf.finish.base import page_count
 from guidegen.render.pdf.finish.copies import Intent, PressSheet, prepare_press, seal_archive
 from guidegen.render.pdf.finish.layers import Switch, add_layers
-from guidegen.render.pdf.finish.screen import ask_true_scale, finish_tags
+from guidegen.render.pdf.finish.screen import ask_true_scale
 from guidegen.render.pdf.finish.sheets import (
     Marks,
     PlacedPage,
     SheetSide,
-    lay_on_paper,
     place_pages,
 )
 from guidegen.render.pdf.finish.tags import add_tags
@@ -26,8 +25,6 @@ __all__ = [
     "add_layers",
     "add_tags",
     "ask_true_scale",
-    "finish_tags",
-    "lay_on_paper",
     "page_count",
     "place_pages",
     "prepare_press",

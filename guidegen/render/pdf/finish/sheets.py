@@ -71,28 +71,6 @@ def place_pages(
     return save_pdf(made)
 
 
-def lay_on_paper(data: bytes, width: float, height: float) -> bytes:
-    """The pages of a PDF, not scaled, in the middle of sheets of `width` by `height` mm.
-
-    Only the page boxes move (ISO 32000-1:2008, 14.11.2): content, links and tags stay where they
-    are in the user space, so that one layout serves papers of several sizes. A page that lies on
-    its long side gets a sheet that does. Raises OutputError for a PDF that cannot be read.
-    """
-    with open_pdf(data) as pdf:
-        for page in pdf.pages:
-            left, bottom, right, top = (float(side) for side in page.mediabox)
-            lying = right - left > top - bottom
-            wide, high = (height, width) if lying else (width, height)
-            across = (wide * POINTS_PER_MM - (right - left)) / 2
-            up = (high * POINTS_PER_MM - (top - bottom)) / 2
-            sides = (left - across, bottom - up, right + across, top + up)
-            box = pikepdf.Array([round(side, 4) for side in sides])
-            for name in ("/MediaBox", "/CropBox", "/BleedBox", "/TrimBox", "/ArtBox"):
-                if name in page.obj or name == "/MediaBox":
-                    page.obj[name] = box
-        return save_pdf(pdf)
-
-
 def _side_content(side: SheetSide) -> bytes:
     lines = [
         f"q 1 0 0 1 {_points(p.x)} {_points(p.y)} cm /P{n} Do Q" for n, p in enumerate(side.placed)

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 import pikepdf
 
+from guidegen.render.pdf.completed_tags import PRINT_FLAG
 from guidegen.render.pdf.finish.base import open_pdf, save_pdf
-from guidegen.render.pdf.finish.screen import PRINT_FLAG
 
 TITLE_SIZE, HEADING_SIZES = 24.0, (14.5, 15.5)
 """PDF units; letters of the title, and of headings, on key pages (pictures.template_key)."""

@@ -1,9 +1,8 @@
-"""Paths, references to pages and streams, worked out once, where WeasyPrint and pydyf do not.
+"""Paths and references to pages, worked out once, where WeasyPrint and pydyf do not.
 
 WeasyPrint 70 reads the path of an icon anew at each place where it stands. pydyf 0.13 lists all
-pages of a document for each reference to one of them, and compresses each stream twice: to write it
-and for the number of the file. Numbers are written by kind at once. Mended from outside, and only
-where the libraries still are as described; files keep their bytes.
+pages of a document for each reference to one of them. Numbers are written by kind at once. Mended
+from outside, and only where the libraries still are as described; files keep their bytes.
 """
 
 import re
@@ -45,8 +44,6 @@ def mend_paths(svg: ModuleType, pydyf: ModuleType) -> None:
         pydyf.PDF.page_references = property(_kept_references(pydyf.PDF.page_references))
     if hasattr(pydyf, "_to_bytes"):
         pydyf._to_bytes = _by_kind(pydyf._to_bytes)  # type: ignore[attr-defined]
-    if isinstance(getattr(pydyf.Stream, "data", None), property) and hasattr(pydyf.PDF, "write"):
-        _compress_once(pydyf)
     pydyf.guidegen = True  # type: ignore[attr-defined]
 
 
@@ -89,31 +86,6 @@ def _kept_references(references: property) -> Callable[[Any], tuple[bytes, ...]]
     return page_references
 
 
-def _compress_once(pydyf: ModuleType) -> None:
-    """Let what a stream holds be put together once while its file is written."""
-    put_together, write = pydyf.Stream.data.__get__, pydyf.PDF.write
-    known: dict[Any, bytes] = {}
-    writing: list[object] = []
-
-    def data(stream: Any) -> bytes:  # noqa: ANN401 - a stream of the library
-        if not writing:
-            return bytes(put_together(stream))
-        if stream not in known:
-            known[stream] = put_together(stream)
-        return known[stream]
-
-    def written(pdf: Any, *args: Any, **kwargs: Any) -> None:  # noqa: ANN401 - those of the library
-        writing.append(pdf)
-        try:
-            write(pdf, *args, **kwargs)
-        finally:
-            writing.pop()
-            known.clear()
-
-    pydyf.Stream.data = property(data)
-    pydyf.PDF.write = written
-
-
 def _by_kind(to_bytes: Callable[[Any], bytes]) -> Callable[[Any], bytes]:
     """`to_bytes`, with the usual kinds told at once."""
 
@@ -122,11 +94,16 @@ def _by_kind(to_bytes: Callable[[Any], bytes]) -> Callable[[Any], bytes]:
         if kind is bytes:
             return bytes(item)
         if kind is float:
-            if item.is_integer():
-                return b"%d" % item
-            return f"{item:f}".rstrip("0").encode("ascii")
+            return number_bytes(item)
         if kind is str:
             return str(item).encode("ascii")
         return to_bytes(item)
 
     return written
+
+
+def number_bytes(value: float) -> bytes:
+    """A number as pydyf writes it: to six places, and without a point if it is whole."""
+    if value.is_integer():
+        return b"%d" % value
+    return f"{value:f}".rstrip("0").encode("ascii")

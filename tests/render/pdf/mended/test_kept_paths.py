@@ -1,7 +1,6 @@
 """Paths of drawings that are read once, and numbers that are written at once."""
 
 from importlib import import_module
-from io import BytesIO
 
 import pydyf
 import pytest
@@ -70,21 +69,3 @@ def test_references_follow_the_pages() -> None:
     before = pdf.page_references
     pdf.add_page(pydyf.Dictionary({"Type": "/Page"}))
     assert len(pdf.page_references) == len(before) + 1
-
-
-def test_a_stream_is_compressed_once_for_a_file(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Writing and numbering a file ask for the same data; a change between two files is written."""
-    page("<svg xmlns='http://www.w3.org/2000/svg'/>")
-    made: list[int] = []
-    compress = pydyf.zlib.compressobj
-    monkeypatch.setattr(pydyf.zlib, "compressobj", lambda **how: made.append(1) or compress(**how))
-    pdf, files = pydyf.PDF(), []
-    stream = pydyf.Stream([b"q"], compress=True)
-    pdf.add_object(stream)
-    for _ in range(2):
-        out = BytesIO()
-        pdf.write(out, identifier=b"guidegen")
-        files.append(out.getvalue())
-        stream.stream.append(b"Q")
-    assert len(made) == 2
-    assert files[0] != files[1]

@@ -6,8 +6,7 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from guidegen.render.pdf.finish import lay_on_paper
-from guidegen.render.pdf.html_pdf import write_pdf
+from guidegen.render.pdf.html_pdf import lay_out
 from guidegen.units import POINTS_PER_MM
 
 PAGE = """<html lang="en"><head><title>Two pages</title><style>
@@ -20,14 +19,14 @@ PAGE = """<html lang="en"><head><title>Two pages</title><style>
 @pytest.fixture(scope="module")
 def laid_out():
     """A page that stands and one that lies, with a link from the one to the other."""
-    return write_pdf(PAGE, files={})
+    return lay_out(PAGE, files={}).draw()
 
 
 @pytest.mark.parametrize("paper", [(210, 297), (215.9, 279.4)])
 def test_pages_are_as_large_as_the_paper(laid_out, paper):
     """Each sheet is A4 or Letter (ISO 216, ANSI/ASME Y14.1), turned where its page lies."""
     wide, high = paper
-    document = pypdfium2.PdfDocument(lay_on_paper(laid_out, wide, high))
+    document = pypdfium2.PdfDocument(laid_out.on_paper(wide, high))
     sizes = [page.get_size() for page in document]
     expected = [wide * POINTS_PER_MM, high * POINTS_PER_MM]
     assert sizes[0] == pytest.approx(expected, abs=0.01)
@@ -38,7 +37,7 @@ def test_words_stay_in_the_middle(laid_out):
     """The same words lie half of the added height further from the lower edge of A4."""
     boxes = []
     for wide, high in ((210, 279.4), (210, 297)):
-        page = pypdfium2.PdfDocument(lay_on_paper(laid_out, wide, high))[0]
+        page = pypdfium2.PdfDocument(laid_out.on_paper(wide, high))[0]
         bottom = page.get_mediabox()[1]
         text = page.get_textpage()
         boxes.append(text.get_charbox(0)[1] - bottom)
@@ -48,7 +47,7 @@ def test_words_stay_in_the_middle(laid_out):
 def test_links_lead_where_they_led(laid_out):
     """Links and their targets are in the space of the content, which does not move."""
     before, after = (
-        pikepdf.open(io.BytesIO(data)) for data in (laid_out, lay_on_paper(laid_out, 215.9, 279.4))
+        pikepdf.open(io.BytesIO(data)) for data in (laid_out.data, laid_out.on_paper(215.9, 279.4))
     )
     rectangles = [
         [[float(v) for v in note.Rect] for note in pdf.pages[0].Annots] for pdf in (before, after)
