@@ -10,11 +10,17 @@ is kept until its page is done, and copied to its new place. Whatever else it co
 Mended from outside, and only where the library still is as described.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from types import ModuleType
 from typing import Any
 
-from guidegen.render.pdf.mended.kept_block import KeptBlock, Laid, Theirs, end_of
+from guidegen.render.pdf.mended.kept_block import (
+    KeptBlock,
+    Laid,
+    Theirs,
+    end_of,
+    waiting_class,
+)
 
 SLACK = 1e-9
 """Share of a page that the library lets a block run over, against rounding."""
@@ -59,7 +65,15 @@ def mend_blocks(block: ModuleType, layout: ModuleType, targets: ModuleType) -> N
 
     Another version of them is left as it is.
     """
-    names = ("block_level_layout", "columns_layout", "table_layout", "boxes", "AbsolutePlaceholder")
+    names = (
+        "block_level_layout",
+        "columns_layout",
+        "table_layout",
+        "remove_placeholders",
+        "_add_break_values",
+        "boxes",
+        "AbsolutePlaceholder",
+    )
     context = getattr(layout, "LayoutContext", None)
     item = getattr(targets, "CounterLookupItem", None)
     if (
@@ -75,7 +89,10 @@ def mend_blocks(block: ModuleType, layout: ModuleType, targets: ModuleType) -> N
     )
     context.add_running_element = _counted(context.add_running_element)  # type: ignore[union-attr]
     _watch_texts(item)
-    block.block_level_layout = _kept(block)  # type: ignore[attr-defined]
+    waiting = waiting_class(block.boxes.BlockBox)
+    block.remove_placeholders = _removing_at_once(block.remove_placeholders, waiting)  # type: ignore[attr-defined]
+    block._add_break_values = _unasked(block._add_break_values, waiting)  # type: ignore[attr-defined]
+    block.block_level_layout = _kept(block, waiting)  # type: ignore[attr-defined]
     block.guidegen = True  # type: ignore[attr-defined]
 
 
@@ -104,7 +121,35 @@ def _watch_texts(item: Theirs) -> None:
     item.__init__ = make_watched
 
 
-def _kept(block: ModuleType) -> _LayOut:
+def _removing_at_once(remove: Callable[..., None], waiting: type[Any]) -> Callable[..., None]:
+    """`remove_placeholders`, which needs not look into a copy to know what is left in it."""
+
+    def remove_placeholders(
+        context: Theirs, boxes: Iterable[Theirs], absolute: list[Theirs], fixed: list[Theirs]
+    ) -> None:
+        others = []
+        for box in boxes:
+            if type(box) is not waiting:
+                others.append(box)
+                continue
+            for one in box.waits.left.values():
+                if one in absolute:
+                    absolute.remove(one)
+        remove(context, others, absolute, fixed)
+
+    return remove_placeholders
+
+
+def _unasked(values: Callable[..., list[str]], waiting: type[Any]) -> Callable[..., list[str]]:
+    """`_add_break_values`, asked of a kept block in place of its copy."""
+
+    def add_break_values(box: Theirs, side: str) -> list[str]:
+        return values(box.waits.kept.result[0] if type(box) is waiting else box, side)
+
+    return add_break_values
+
+
+def _kept(block: ModuleType, copies: type[Any]) -> _LayOut:
     """`block_level_layout`, asked once for each block, width and surroundings of a page."""
     lay_out: _LayOut = block.block_level_layout
     placeholder: type[Any] = block.AbsolutePlaceholder
@@ -187,7 +232,7 @@ def _kept(block: ModuleType) -> _LayOut:
             and all(end_of(shape) <= end_of(made) for shape in shapes[beside:])
             and all(one.style["position"] == "absolute" for one in left)
         ):
-            memory.now[key] = _as_kept(box, result, left, placeholder, (x, y))
+            memory.now[key] = _as_kept(box, result, left, (placeholder, copies), (x, y))
         return result
 
     return block_level_layout
@@ -222,7 +267,7 @@ def _as_kept(
     box: Theirs,
     result: Laid,
     left: list[Any],
-    placeholder: type[Any],
+    classes: tuple[type[Any], type[Any]],
     at: tuple[float, float],
 ) -> KeptBlock:
     """What came out of a block that stood `at`, with the boxes that it `left` to be placed."""
@@ -232,7 +277,7 @@ def _as_kept(
         one: (one._box.copy(), one._box.position_x - x, one._box.position_y - y) for one in left
     }
     start = (made.position_x - x, made.position_y - y)
-    return KeptBlock(box.children, told, *start, places, placeholder)
+    return KeptBlock(box.children, told, *start, places, *classes)
 
 
 def _memory_of(context: Theirs) -> _Memory:

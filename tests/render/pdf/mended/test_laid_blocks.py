@@ -9,6 +9,7 @@ import pytest
 
 from guidegen.render.pdf.html_pdf import write_pdf
 from guidegen.render.pdf.mended import laid_blocks
+from guidegen.render.pdf.mended.kept_block import KeptBlock, Laid
 
 HEAD = (
     "<html lang=en><head><title>t</title><style>"
@@ -97,6 +98,56 @@ def test_most_blocks_are_laid_out_once(forgetting: pytest.MonkeyPatch) -> None:
     forgetting.setattr(laid_blocks, "_memory_of", memory_of)
     write_pdf(HTML, files={})
     assert len(asked) < 0.7 * without
+
+
+def test_few_copies_are_looked_into(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Most copies stand in trials alone: what is in them is never copied."""
+    moved: list[object] = []
+    settled: list[object] = []
+    move, copied = KeptBlock.moved, KeptBlock.copied
+    monkeypatch.setattr(KeptBlock, "moved", lambda kept, *at: moved.append(kept) or move(kept, *at))
+    monkeypatch.setattr(
+        KeptBlock,
+        "copied",
+        lambda kept, box, *how: settled.append(kept.result[0]) or copied(kept, box, *how),
+    )
+    write_pdf(HTML, files={})
+    assert settled
+    assert len({id(one) for one in settled}) < 0.7 * len({id(one) for one in moved})
+
+
+def test_a_copy_is_moved_as_the_library_moves(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Copies that wait are where copies are that the library copies and moves at once, to the last
+    digit, boxes that are placed later among them.
+    """
+    positions: list[list[tuple[str, float, float]]] = []
+    layout = import_module("weasyprint.document")
+    lay_out_document = layout.layout_document
+
+    def lay_out(*given: object) -> list[object]:
+        pages = list(lay_out_document(*given))
+        positions.append(
+            [
+                (type(box).__name__, box.position_x, box.position_y)
+                for page in pages
+                for box in page.descendants()
+            ]
+        )
+        return pages
+
+    monkeypatch.setattr(layout, "layout_document", lay_out)
+    write_pdf(HTML, files={})
+    move = KeptBlock.moved
+
+    def moved_at_once(kept: KeptBlock, x: float, y: float, later: list[object]) -> Laid:
+        own, *others = move(kept, x, y, later)
+        own.settle()
+        return own, *others
+
+    monkeypatch.setattr(KeptBlock, "moved", moved_at_once)
+    write_pdf(HTML, files={})
+    assert len(positions[0]) > 1000
+    assert positions[0] == positions[1]
 
 
 def test_all_that_a_layout_is_given_is_looked_at() -> None:
