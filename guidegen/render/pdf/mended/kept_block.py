@@ -152,14 +152,6 @@ def waiting_class(block_box: type[Any]) -> type[Any]:
 
         waits: Waiting
 
-        def settle(self) -> None:
-            """Become an ordinary block."""
-            waits = self.waits
-            made = waits.kept.result[0]
-            self.children = [
-                waits.kept.copied(child, waits.left, waits.moves) for child in made.children
-            ]
-
         @property
         def children(self) -> list[Theirs]:
             self.settle()
@@ -170,6 +162,14 @@ def waiting_class(block_box: type[Any]) -> type[Any]:
             del self.waits
             self.__class__ = block_box
             self.children = children
+
+        def settle(self) -> None:
+            """Become an ordinary block."""
+            waits = self.waits
+            made = waits.kept.result[0]
+            self.children = [
+                waits.kept.copied(child, waits.left, waits.moves) for child in made.children
+            ]
 
         def copy(self) -> Theirs:
             self.settle()
