@@ -36,7 +36,9 @@ def is_of_page(text: str) -> bool:
 
 
 def says_all(sheet: Any) -> bool:  # noqa: ANN401 - a style sheet of the library
-    """Whether styles follow from the rules of a sheet alone, not from the page or from layers."""
+    """Whether styles follow from the rules of a sheet alone: not from the page, from layers, or
+    from what links lead to.
+    """
     return hasattr(sheet, "guidegen_says_all")
 
 
@@ -66,7 +68,7 @@ def _kept(read: Callable[..., Any]) -> Callable[..., Any]:
                 known.clear()
             if not told.any:
                 known[key] = made
-                if not is_of_page(string):
+                if not is_of_page(string) and "anchor" not in string.lower():
                     made.guidegen_says_all = True
         if page_rules is not None:
             page_rules.extend(made.page_rules)

@@ -45,6 +45,9 @@ class _Made:
 
     own: _Theirs
     pseudo: Mapping[str, _Theirs]
+    likeness: int
+    """A number that it shares with styles that differ in nothing but where links lead to it:
+    what stands in one would have the same style in the other."""
 
 
 @dataclass(slots=True)
@@ -54,6 +57,12 @@ class _Known:
     sheets: tuple[_Theirs, ...]
     """Held, since Python gives the id of a dead sheet to the next."""
     made: dict[object, _Made] = field(default_factory=dict)
+    likenesses: dict[object, int] = field(default_factory=dict)
+
+    def clear(self) -> None:
+        """Forget all."""
+        self.made.clear()
+        self.likenesses.clear()
 
 
 class _Few:
@@ -110,9 +119,9 @@ def _kept(css: ModuleType, long_way: Callable[..., None]) -> Callable[..., None]
         long_way(style_for, _NoDocument, sheets, False, font_config, target_collector)
         styling = _Styling(css, style_for, html, sheets, target_collector)
         with listening() as told:
-            styling.run(known.made)
+            styling.run(known)
         if told.any:
-            known.made.clear()
+            known.clear()
 
     return init
 
@@ -131,7 +140,7 @@ def _known(font_config: _Theirs, sheets: _Sheets) -> _Known | None:
             sets.clear()
         known = sets[key] = _Known(tuple(sheet for sheet, *_ in sheets))
     if len(known.made) >= MOST:
-        known.made.clear()
+        known.clear()
     return known
 
 
@@ -145,9 +154,10 @@ class _Styling:
     sheets: _Sheets
     collector: _Theirs
 
-    def run(self, known: dict[object, _Made]) -> None:
+    def run(self, known: _Known) -> None:
         """Give every element its styles, parents before children."""
         styles = self.style_for.get_computed_styles()
+        likenesses: dict[_Theirs, int] = {}
         for wrapper in self.html.wrapper_element.iter_subtree():
             element = wrapper.etree_element
             parent = wrapper.parent.etree_element if wrapper.parent else None
@@ -156,24 +166,29 @@ class _Styling:
                 for number, (sheet, *_) in enumerate(self.sheets)
                 for rule in sheet.matcher.match(wrapper)
             ]
-            above = None if parent is None else id(styles[parent, None])
+            above = None if parent is None else likenesses[parent]
             # Rules of one number in a sheet are the same.
-            key = (above, _own(element), tuple(rule[:3] for rule in rules))
-            made = known.get(key)
+            like = (above, _own(element), tuple(rule[:3] for rule in rules))
+            key = (like, _anchors(element))
+            made = known.made.get(key)
             if made is None:
-                known[key] = self._make(element, parent, rules)
-                continue
-            styles[element, None] = made.own
-            self._collect(made.own)
-            for pseudo, style in made.pseudo.items():
-                styles[element, pseudo] = style
-                self._collect(style)
+                number = known.likenesses.setdefault(like, len(known.likenesses))
+                made = known.made[key] = self._make(element, parent, rules, number)
+            else:
+                styles[element, None] = made.own
+                self._collect(made.own)
+                for pseudo, style in made.pseudo.items():
+                    styles[element, pseudo] = style
+                    self._collect(style)
+            likenesses[element] = made.likeness
 
     def _collect(self, style: _Theirs) -> None:
         if self.collector and style["anchor"]:
             self.collector.collect_anchor(style["anchor"])
 
-    def _make(self, element: _Theirs, parent: _Theirs, rules: list[tuple[Any, ...]]) -> _Made:
+    def _make(
+        self, element: _Theirs, parent: _Theirs, rules: list[tuple[Any, ...]], likeness: int
+    ) -> _Made:
         """The styles of an element by the library's own means, in its order."""
         css, root, base_url = self.css, self.html.etree_element, self.html.base_url
         cascaded: dict[tuple[_Theirs, str | None], _Cascaded]
@@ -193,11 +208,12 @@ class _Styling:
         how = {"root": root, "base_url": base_url, "target_collector": self.collector}
         compute(element, parent=parent, **how)
         pseudos = [pseudo for _, pseudo in cascaded if pseudo]
-        for pseudo in pseudos:
-            compute(element, parent=element, pseudo_type=pseudo, **how)
+        for one in pseudos:
+            compute(element, parent=element, pseudo_type=one, **how)
         cascaded.clear()
         styles = self.style_for.get_computed_styles()
-        return _Made(styles[element, None], {one: styles[element, one] for one in pseudos})
+        pseudo = {one: styles[element, one] for one in pseudos}
+        return _Made(styles[element, None], pseudo, likeness)
 
     def _cascade(
         self,
@@ -214,11 +230,14 @@ class _Styling:
 
 
 def _own(element: _Theirs) -> tuple[object, ...]:
-    """All of an element that the library makes declarations of; a test compares."""
+    """All of an element that the library makes declarations of, but what links lead to; a test
+    compares.
+    """
     get = element.get
-    own = (get("style"), get("lang"), get("id"))
-    if element.tag == "a":
-        return (*own, get("name"))
-    if element.tag == SVG:
-        return (*own, get("width"), get("height"))
-    return own
+    own = (get("style"), get("lang"))
+    return (*own, get("width"), get("height")) if element.tag == SVG else own
+
+
+def _anchors(element: _Theirs) -> tuple[object, ...]:
+    """What links lead to: nothing within an element has it from there."""
+    return element.get("id"), element.get("name") if element.tag == "a" else None

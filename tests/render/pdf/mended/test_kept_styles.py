@@ -10,7 +10,7 @@ import pytest
 
 from guidegen.render.pdf.html_pdf import lay_out, write_pdf
 from guidegen.render.pdf.mended.kept_sheets import is_of_page
-from guidegen.render.pdf.mended.kept_styles import SVG, _own
+from guidegen.render.pdf.mended.kept_styles import SVG, _anchors, _own
 
 type Theirs = Any
 """What the library hands over."""
@@ -87,6 +87,10 @@ def test_a_second_document_works_out_only_what_is_new(computed: list[str]) -> No
     assert computed == []
     write_pdf(page(sheet, BODY.format("Cuff").replace("class=note", "class=x id=y")), files={})
     assert sorted(set(computed)) == ["em", "p"]
+    computed.clear()
+    # What a link leads to is no matter of what stands in it.
+    write_pdf(page(sheet, BODY.format("Cuff").replace("class=note", "class=note id=z")), files={})
+    assert sorted(set(computed)) == ["p"]
 
 
 def test_shares_of_a_page_follow_the_page_of_each_document(css: Theirs) -> None:
@@ -172,6 +176,7 @@ def test_nothing_else_of_an_element_makes_declarations(css: Theirs) -> None:
         asked = Asked.names
         Asked.names = set()
         _own(ours)
+        _anchors(ours)
         assert Asked.names == asked, tag
 
 
