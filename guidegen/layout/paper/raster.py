@@ -238,37 +238,45 @@ class CellField:
         field._spread = {(0, 0): self._spread[0, 0] | bits}
         return field
 
-    def places(self, mask: Mask) -> int:
-        """Where a mask lies inside the field: bit y * stride + x for its lower left at (x, y)."""
-        across, up = self.width - mask.width + 1, self.height - mask.height + 1
+    def places(self, width: int, height: int) -> int:
+        """Where a rectangle lies inside the field: bit y * stride + x for its lower left."""
+        across, up = self.width - width + 1, self.height - height + 1
         if across <= 0 or up <= 0:
             return 0
-        size = self.stride // 8
-        return int.from_bytes(span(0, across).to_bytes(size, "little") * up, "little")
+        return int.from_bytes(span(0, across).to_bytes(self.stride // 8, "little") * up, "little")
 
     def free(self, mask: Mask, places: int | None = None) -> int:
         """Those of `places`, of all inside the field, where a mask covers no set cell."""
         # Positions from which the mask stands out of the field see spread cells of the next row:
         # they are no places.
-        places = self.places(mask) if places is None else places
-        for left, low, wide, tall in mask.blocks:
+        places = self.places(mask.width, mask.height) if places is None else places
+        for block in mask.blocks:
             if not places:
                 return 0
-            shift = low * self.stride + left
-            right, above = wide.bit_length() - 1, tall.bit_length() - 1
-            spread = self._spread_over(right, above)
-            # The last rectangle of powers of two ends where the block ends, whatever they share.
-            more_right, more_up = wide - (1 << right), (tall - (1 << above)) * self.stride
-            blocked = spread >> shift
-            if more_right:
-                blocked |= spread >> (shift + more_right)
-            if more_up:
-                blocked |= spread >> (shift + more_up)
-                if more_right:
-                    blocked |= spread >> (shift + more_up + more_right)
             # As two steps on what is left: a complement would be as long as the whole field.
-            places ^= places & blocked
+            places ^= places & self._blocked(*block)
         return places
+
+    def free_rectangle(self, width: int, height: int) -> int:
+        """Where a full rectangle covers no set cell, as `free` has it."""
+        places = self.places(width, height)
+        return places ^ (places & self._blocked(0, 0, width, height)) if places else 0
+
+    def _blocked(self, left: int, low: int, wide: int, tall: int) -> int:
+        """Places of a mask at which a rectangle of it covers a set cell."""
+        shift = low * self.stride + left
+        right, above = wide.bit_length() - 1, tall.bit_length() - 1
+        spread = self._spread_over(right, above)
+        # The last rectangle of powers of two ends where the block ends, whatever they share.
+        more_right, more_up = wide - (1 << right), (tall - (1 << above)) * self.stride
+        blocked = spread >> shift
+        if more_right:
+            blocked |= spread >> (shift + more_right)
+        if more_up:
+            blocked |= spread >> (shift + more_up)
+            if more_right:
+                blocked |= spread >> (shift + more_up + more_right)
+        return blocked
 
     def lowest(self, mask: Mask) -> tuple[int, int] | None:
         """The lowest, then leftmost position (x, y) where `mask` covers no set cell."""

@@ -183,7 +183,7 @@ def best_spot(
 
     None where it does not fit with at most `most` of them.
     """
-    places = field.places(mask)
+    places = field.places(mask.width, mask.height)
     if not places:
         return None
     seen, touched = set(inked), _touched(grid, mask)

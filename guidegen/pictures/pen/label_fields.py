@@ -6,11 +6,10 @@ from math import ceil, floor
 
 from guidegen.geometry.outline.records import Point
 from guidegen.layout.paper.raster import (
-    block,
+    CellField,
     cover_convex,
     cover_lines,
     cover_rings,
-    free_places,
     nearest,
     runs_of,
     span,
@@ -54,12 +53,9 @@ class LabelField:
 
     def reserve(self, box: Room) -> None:
         """Keep a level rectangle free of words."""
-        left, bottom, width, height = box
-        x0, y0 = max(0, floor(left / CELL)), max(0, floor(bottom / CELL))
-        x1 = min(self.columns, ceil((left + width) / CELL))
-        y1 = min(len(self.ink), ceil((bottom + height) / CELL))
-        for y in range(y0, y1):
-            self.ink[y] |= span(x0, x1)
+        left, low, right, high = self._cells_of(box)
+        for y in range(low, high):
+            self.ink[y] |= span(left, right)
 
     def reserve_ring(self, ring: Sequence[Point]) -> None:
         """Keep a turned rectangle free of words."""
@@ -85,31 +81,14 @@ class LabelField:
 
     def crossings(self, start: Point, end: Point) -> int:
         """Marked cells that a straight line runs over."""
+        # Of the rows that it meets alone: most lines that are asked for are level.
+        low = max(0, floor(min(start[1], end[1]) / CELL))
+        high = min(len(self.ink), floor(max(start[1], end[1]) / CELL) + 1)
         rows = cover_lines([(start, end)], CELL, 0.0, self.columns, len(self.ink))
-        return sum((row & marked).bit_count() for row, marked in zip(rows, self.ink, strict=True))
+        return sum((rows[number] & self.ink[number]).bit_count() for number in range(low, high))
 
-    def inside(self, area: Sequence[int], width: float, height: float, near: Point) -> Point | None:
-        """Centre of free room of this size inside `area`, nearest to a point; None: no room."""
-        # Outside of the area counts as blocked; its complement is endless to the left, which the
-        # window below cuts off.
-        blocked = [ink | ~cells for ink, cells in zip(self.ink, area, strict=True)]
-        return self._room(blocked, area, width, height, near)
-
-    def outside(self, region: Room, width: float, height: float, near: Point) -> Point | None:
-        """Centre of free room in `region` that is on no template, nearest to a point."""
-        blocked = [ink | solid for ink, solid in zip(self.ink, self.solid, strict=True)]
-        probe = LabelField(self.width, self.height)
-        probe.reserve(region)
-        return self._room(blocked, probe.ink, width, height, near)
-
-    def _room(
-        self,
-        blocked: Sequence[int],
-        area: Sequence[int],
-        width: float,
-        height: float,
-        near: Point,
-    ) -> Point | None:
+    def inside(self, area: Sequence[int]) -> "FreeRoom | None":
+        """Free room inside `area`; None where there are no cells."""
         used = [number for number, row in enumerate(area) if row]
         if not used:
             return None
@@ -117,23 +96,66 @@ class LabelField:
         # template some hundred.
         low, high = used[0], used[-1] + 1
         every = 0
-        for row in area:
+        for row in area[low:high]:
             every |= row
         left, right = (every & -every).bit_length() - 1, every.bit_length()
-        room = block(ceil(width / CELL), ceil(height / CELL))
-        if room.width > right - left or room.height > high - low:
+        window = span(0, right - left)
+        # Outside of the area counts as blocked.
+        blocked = [
+            (ink | ~cells) >> left & window
+            for ink, cells in zip(self.ink[low:high], area[low:high], strict=True)
+        ]
+        return FreeRoom(left, low, CellField(blocked, right - left))
+
+    def outside(self, region: Room) -> "FreeRoom | None":
+        """Free room in `region` that is on no template; None where that is off the page."""
+        left, low, right, high = self._cells_of(region)
+        if left >= right or low >= high:
             return None
         window = span(0, right - left)
-        part = [(row >> left) & window for row in blocked[low:high]]
+        blocked = [
+            (ink | solid) >> left & window
+            for ink, solid in zip(self.ink[low:high], self.solid[low:high], strict=True)
+        ]
+        return FreeRoom(left, low, CellField(blocked, right - left))
+
+    def _cells_of(self, box: Room) -> tuple[int, int, int, int]:
+        """Left, low, right and high end of the cells that a level rectangle touches."""
+        left, bottom, width, height = box
+        return (
+            max(0, floor(left / CELL)),
+            max(0, floor(bottom / CELL)),
+            min(self.columns, ceil((left + width) / CELL)),
+            min(len(self.ink), ceil((bottom + height) / CELL)),
+        )
+
+
+@dataclass(slots=True)
+class FreeRoom:
+    """The cells of a part of a page, for words of several sizes that may stand there."""
+
+    left: int
+    low: int
+    """cells; its lower left on the page."""
+    cells: CellField
+    """What no word may cover in it."""
+    _free: dict[tuple[int, int], list[int]] = field(default_factory=dict)
+
+    def nearest(self, width: float, height: float, near: Point) -> Point | None:
+        """Centre of free room of this size nearest to a point; None: no room."""
+        across, up = ceil(width / CELL), ceil(height / CELL)
         # From the wish for the middle of the room to that for its lower left, in cells of the box.
-        x = near[0] / CELL - room.width / 2 - left
-        y = near[1] / CELL - room.height / 2 - low
-        spot = nearest(free_places(part, right - left, room), x, y)
+        x = near[0] / CELL - across / 2 - self.left
+        y = near[1] / CELL - up / 2 - self.low
+        if (across, up) not in self._free:
+            places = self.cells.free_rectangle(across, up)
+            self._free[across, up] = self.cells.by_rows(places)
+        spot = nearest(self._free[across, up], x, y)
         if spot is None:
             return None
         return (
-            (spot[0] + left + room.width / 2) * CELL,
-            (spot[1] + low + room.height / 2) * CELL,
+            (spot[0] + self.left + across / 2) * CELL,
+            (spot[1] + self.low + up / 2) * CELL,
         )
 
 

@@ -70,13 +70,21 @@ def box_fits(rings: Rings, centre: Point, width: float, height: float) -> bool:
 
 def meets_box(line: list[Point], centre: Point, width: float, height: float) -> bool:
     """Whether a line through points meets a level box."""
-    box = (
-        centre[0] - width / 2,
-        centre[0] + width / 2,
-        centre[1] - height / 2,
-        centre[1] + height / 2,
-    )
-    return any(enters_box(start, end, box) for start, end in pairwise(line))
+    left, right = centre[0] - width / 2, centre[0] + width / 2
+    low, high = centre[1] - height / 2, centre[1] + height / 2
+    box = (left, right, low, high)
+    for start, end in pairwise(line):
+        (x0, y0), (x1, y1) = start, end
+        # Most segments lie wholly at one side of the box, which is told without any clipping.
+        beside = (
+            (x0 < left and x1 < left)
+            or (x0 > right and x1 > right)
+            or (y0 < low and y1 < low)
+            or (y0 > high and y1 > high)
+        )
+        if not beside and enters_box(start, end, box):
+            return True
+    return False
 
 
 def enters_box(start: Point, end: Point, box: tuple[float, float, float, float]) -> bool:

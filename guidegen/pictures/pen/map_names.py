@@ -126,11 +126,13 @@ def _places_beside(words: str, thing: Nameable, room: MapRoom) -> Iterator[Place
     for spots in zip(*map(around, ends), strict=True):
         for target, spot in zip(ends, spots, strict=True):
             box = _box(words, LEAST, spot)
+            if not room.holds(box) or not room.free(box):
+                continue
             # A box over the template itself needs no leader.
             to = None if inside(thing.rings, spot) else target
             name = PlacedName(words, LEAST, box, to)
             leader = name.leader()
-            if room.holds(box) and room.free(box) and (leader is None or room.clear(leader)):
+            if leader is None or room.clear(leader):
                 yield name
 
 

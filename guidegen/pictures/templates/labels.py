@@ -155,9 +155,9 @@ def place_inside(
     field: LabelField, placed: DrawnTemplate, blocks: Iterator[tuple[int, NoteBlock]]
 ) -> tuple[int, KeyNote] | None:
     """The first block that has room inside the template, level or upright."""
-    near = middle_of(placed.area)
+    room, near = field.inside(placed.area), middle_of(placed.area)
     # An array of tiny templates has no room in any of them.
-    if near is None or placed.count > 1:
+    if room is None or near is None or placed.count > 1:
         return None
     for rank, block in blocks:
         for angle in (0.0, 90.0):
@@ -165,7 +165,7 @@ def place_inside(
             if angle:
                 width, height = height, width
             # Near the middle of what this page shows of the template, not of all of it.
-            centre = field.inside(placed.area, width, height, near)
+            centre = room.nearest(width, height, near)
             if centre:
                 # White behind the words where a texture's hatch runs under them.
                 lines = placed.drawn.piece.template.lines
@@ -182,10 +182,13 @@ def place_outside(
     left, right = min(x for x, _ in points), max(x for x, _ in points)
     low, high = min(y for _, y in points), max(y for _, y in points)
     region = (left - REACH, low - REACH, right - left + 2 * REACH, high - low + 2 * REACH)
+    room = field.outside(region)
+    if room is None:
+        return None
     for rank, block in blocks:
         # Below the template is where the packing keeps room for it.
         near = ((left + right) / 2, low - block.height / 2)
-        centre = field.outside(region, block.width + 2, block.height + 2, near)
+        centre = room.nearest(block.width + 2, block.height + 2, near)
         if centre is None:
             continue
         return rank, KeyNote(block, centre, leader=_leader(centre, block, placed.rings))

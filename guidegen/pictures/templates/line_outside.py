@@ -53,13 +53,7 @@ def place_beside(spot: TemplateField, words: LineWords) -> KeyNote | None:
         note = place_along(field, free, outer, words.block, SHARES)
         if note:
             return note
-    found = [
-        note
-        for tip in _tips(spot, words)
-        for near in _around(tip)
-        for note in [_lead(field, free, words.block, tip, near)]
-        if note
-    ]
+    found = [note for tip in _tips(spot, words) for note in _leads(field, free, words.block, tip)]
     # Of all places the one with the shortest leader: long ones are taken for lines to cut.
     return min(found, key=_length, default=None)
 
@@ -83,7 +77,8 @@ def place_numbered(
     first = words.block.lines[0]
     block = replace(words.block, lines=(replace(first, text=f"{code} · {number}: {first.text}"),))
     region = (0.0, 0.0, field.width, field.height)
-    centre = field.outside(region, block.width + 1.6, block.height + 1.6, at.centre)
+    room = field.outside(region)
+    centre = room.nearest(block.width + 1.6, block.height + 1.6, at.centre) if room else None
     return (at, KeyNote(block, centre)) if centre else ()
 
 
@@ -133,14 +128,24 @@ def _around(tip: Point) -> Iterator[Point]:
         yield tip[0] + away * cos(turn * pi / 4), tip[1] + away * sin(turn * pi / 4)
 
 
+def _leads(
+    field: LabelField, free: Sequence[int], block: NoteBlock, tip: Point
+) -> Iterator[KeyNote]:
+    """Level words about a tip, each with a leader that crosses nothing on its way to it."""
+    room = field.outside((tip[0] - REACH, tip[1] - REACH, 2 * REACH, 2 * REACH))
+    if room is None:
+        return
+    places = (room.nearest(block.width + 1.6, block.height + 1.6, near) for near in _around(tip))
+    for centre in dict.fromkeys(places):
+        note = _lead(field, free, block, tip, centre) if centre else None
+        if note:
+            yield note
+
+
 def _lead(
-    field: LabelField, free: Sequence[int], block: NoteBlock, tip: Point, near: Point
+    field: LabelField, free: Sequence[int], block: NoteBlock, tip: Point, centre: Point
 ) -> KeyNote | None:
-    """Level words near a point, with a leader that crosses nothing on its way to the tip."""
-    region = (tip[0] - REACH, tip[1] - REACH, 2 * REACH, 2 * REACH)
-    centre = field.outside(region, block.width + 1.6, block.height + 1.6, near)
-    if centre is None:
-        return None
+    """Level words at a place, with a leader to the tip; None where that would cross something."""
     half_width, half_height = block.width / 2 + 0.8, block.height / 2 + 0.8
     # On the rim of the words with their air, where the tip is nearest.
     start = (

@@ -204,8 +204,8 @@ def _inside_ring(
     cells = probe.add_area([flatten(run, 0.2)])
     # Of the texture only what this page shows, and what no neighbour covers.
     inner = [row & kept for row, kept in zip(cells, area, strict=True)]
-    near = middle_of(inner)
-    centre = field.inside(inner, block.width + 1, block.height + 1, near) if near else None
+    room, near = field.inside(inner), middle_of(inner)
+    centre = room.nearest(block.width + 1, block.height + 1, near) if room and near else None
     return KeyNote(block, centre, backed=True) if centre else None
 
 
@@ -232,10 +232,11 @@ def _with_leader(
         for point in [point_along(run, share)[0]]
         if 0 < point[0] < field.width and 0 < point[1] < field.height
     ]
-    if not on_page:
+    room = field.inside(area) if on_page else None
+    if room is None:
         return None
     for near in on_page:
-        centre = field.inside(area, block.width + 1.6, block.height + 1.6, near)
+        centre = room.nearest(block.width + 1.6, block.height + 1.6, near)
         if centre is None:
             return None
         x, y = centre

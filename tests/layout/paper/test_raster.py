@@ -109,7 +109,7 @@ def test_free_places_agree_with_trying_each(field, rows):
         assert [row.bit_count() for row in field] != again
         assert more.rows(mask) == free_places(field, 14, mask)
         some = sum(1 << y * cells.stride + x for y in range(0, 9, 2) for x in range(11))
-        some &= cells.places(mask)
+        some &= cells.places(4, len(rows))
         assert cells.free(mask, some) == cells.free(mask) & some
 
 
