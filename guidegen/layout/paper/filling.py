@@ -1,29 +1,47 @@
-"""A field and templates in some order → as many as go on it, each as low as it goes, out."""
+"""Paper and templates in some order → as many as go on it, each as low as it goes, out."""
 
 from collections.abc import Mapping, Sequence
+from typing import Protocol, Self
 
 from guidegen.layout.paper.items import PaperItem, Turned
-from guidegen.layout.paper.raster import CellField
+from guidegen.layout.paper.raster import Mask
 from guidegen.layout.paper.sheets import PackedItem
 
 
+class OpenPaper(Protocol):
+    """Cells that may be covered: of a page (CellField), or of several (gaps.py)."""
+
+    @property
+    def most_free(self) -> int:
+        """A mask with more cells than this has no place."""
+        ...
+
+    def lowest(self, mask: Mask) -> tuple[int, int] | None:
+        """The lowest, then leftmost position (x, y) where a mask covers no set cell."""
+        ...
+
+    def with_mask(self, mask: Mask, x: int, y: int) -> Self:
+        """The same with the mask's cells covered as well."""
+        ...
+
+
 class Filling:
-    """A field with some templates on it, and what follows from laying one more.
+    """Paper with some templates on it, and what follows from laying one more.
 
     What follows is found once: orders of templates that differ somewhere lay the same ones in the
     same order here, most of the time. Nine of ten places of a large kit are told by that.
     """
 
-    __slots__ = ("_after", "_angles", "_before", "_field", "covered", "laid")
+    __slots__ = ("_after", "_angles", "_before", "_paper", "covered", "laid")
 
     def __init__(
         self,
-        field: CellField,
+        paper: OpenPaper,
         angles: Mapping[int, tuple[float, ...]],
         laid: tuple[PackedItem, ...] = (),
         before: "Filling | None" = None,
     ) -> None:
-        self._field, self._angles, self._before = field, angles, before
+        self._paper, self._angles, self._before = paper, angles, before
         self.laid = laid
         self.covered = sum(one.turned.mask.count for one in laid)
         """Cells of all that lies here."""
@@ -57,26 +75,26 @@ class Filling:
         return False
 
     def _put(self, item: PaperItem) -> "Filling | None":
-        place = place_item(item, self._angles[id(item)], self._field)
+        place = place_item(item, self._angles[id(item)], self._paper)
         if place is None:
             return None
         laid = PackedItem(item, *place)
-        field = self._field.with_mask(laid.turned.mask, laid.x, laid.y)
-        return Filling(field, self._angles, (*self.laid, laid), self)
+        paper = self._paper.with_mask(laid.turned.mask, laid.x, laid.y)
+        return Filling(paper, self._angles, (*self.laid, laid), self)
 
 
 def place_item(
-    item: PaperItem, angles: Sequence[float], field: CellField
+    item: PaperItem, angles: Sequence[float], paper: OpenPaper
 ) -> tuple[Turned, int, int] | None:
-    """The lowest place for an item on a field, at the angle that keeps its top lowest."""
+    """The lowest place for an item on paper, at the angle that keeps its top lowest."""
     best: tuple[int, int, int, Turned] | None = None
-    room = field.width * field.height - field.taken
+    room = paper.most_free
     for angle in angles:
         turned = item.turned(angle)
         # Every angle covers about as many cells, so one that has too many ends the search.
         if turned.mask.count > room:
             return None
-        spot = field.lowest(turned.mask)
+        spot = paper.lowest(turned.mask)
         if spot is None:
             continue
         x, y = spot

@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import Self
 
 from guidegen.layout.paper.filling import Filling
 from guidegen.layout.paper.items import PaperItem
-from guidegen.layout.paper.raster import CellField, span
+from guidegen.layout.paper.raster import CellField, Mask, span
 from guidegen.layout.paper.sheets import Sheet, SheetCells
 
 
@@ -30,18 +31,86 @@ class Gaps:
 
     def _start(self, sheet: Sheet) -> Filling:
         if id(sheet) not in self._open:
-            self._open[id(sheet)] = sheet, Filling(_open_field(sheet), self.angles)
+            self._open[id(sheet)] = sheet, Filling(OpenPages.of(sheet), self.angles)
         return self._open[id(sheet)][1]
 
 
-def _open_field(sheet: Sheet) -> CellField:
-    """Cells that are free on exactly one printed page: elsewhere a template would be cut."""
-    filled, shared = SheetCells.of(sheet).filled, sheet.grid.shared()
-    rows = [row | blocked for row, blocked in zip(filled, shared, strict=True)]
-    for tile in sheet.grid.tiles():
-        if tile not in sheet.tiles:
-            # Pages that are not printed have no paper for a template to lie on.
-            left, bottom, right, top = sheet.grid.window(tile)
-            for y in range(bottom, top):
-                rows[y] |= span(left, right)
-    return CellField(rows, sheet.grid.width)
+class OpenPages:
+    """What each printed page of a sheet shows alone, for templates that lie whole on one of them.
+
+    Page by page, since most have hardly any room left, and a template that is laid on one leaves
+    the others as they are.
+    """
+
+    __slots__ = ("_pages",)
+
+    def __init__(self, pages: Sequence["_OpenPage"]) -> None:
+        self._pages = pages
+
+    @classmethod
+    def of(cls, sheet: Sheet) -> Self:
+        """The pages of a sheet, the lowest first, then from the left."""
+        grid, filled = sheet.grid, SheetCells.of(sheet).filled
+        pages = []
+        for tile in sorted(sheet.tiles, key=lambda tile: (tile[1], tile[0])):
+            left, low, right, high = grid.alone(tile)
+            if not grid.overlap:
+                # Edge to edge no cell is shared, and a template could lie across the join: the
+                # last cells before it are kept free.
+                right -= tile[0] < grid.columns - 1
+                high -= tile[1] < grid.rows - 1
+            window = span(0, right - left)
+            rows = [row >> left & window for row in filled[low:high]]
+            pages.append(_OpenPage(left, low, CellField(rows, right - left)))
+        return cls(pages)
+
+    @property
+    def most_free(self) -> int:
+        """Free cells of the page that has most of them."""
+        return max((page.cells.most_free for page in self._pages), default=0)
+
+    def lowest(self, mask: Mask) -> tuple[int, int] | None:
+        """The lowest, then leftmost position (x, y) on the sheet where a mask has room."""
+        best: tuple[int, int] | None = None
+        for page in self._pages:
+            # Pages of a row higher up have nothing lower.
+            if best and page.low > best[1]:
+                break
+            spot = page.lowest(mask)
+            if spot and (best is None or (spot[1], spot[0]) < (best[1], best[0])):
+                best = spot
+        return best
+
+    def with_mask(self, mask: Mask, x: int, y: int) -> "OpenPages":
+        """The same with the mask's cells covered as well."""
+        return OpenPages(
+            [page.with_mask(mask, x, y) if page.holds(x, y) else page for page in self._pages]
+        )
+
+
+class _OpenPage:
+    """What a page shows alone, its lower left on the sheet, and places that were found on it."""
+
+    __slots__ = ("_lowest", "cells", "left", "low")
+
+    def __init__(self, left: int, low: int, cells: CellField) -> None:
+        self.left, self.low, self.cells = left, low, cells
+        self._lowest: dict[int, tuple[int, int] | None] = {}
+
+    def holds(self, x: int, y: int) -> bool:
+        """Whether a cell of the sheet is one of its."""
+        across, up = x - self.left, y - self.low
+        return 0 <= across < self.cells.width and 0 <= up < self.cells.height
+
+    def lowest(self, mask: Mask) -> tuple[int, int] | None:
+        """As OpenPages has it. Masks are known by identity: they live as long as their items."""
+        key = id(mask)
+        if key not in self._lowest:
+            spot = self.cells.lowest(mask) if mask.count <= self.cells.most_free else None
+            self._lowest[key] = (spot[0] + self.left, spot[1] + self.low) if spot else None
+        return self._lowest[key]
+
+    def with_mask(self, mask: Mask, x: int, y: int) -> "_OpenPage":
+        """The same with the mask's cells covered as well."""
+        cells = self.cells.with_mask(mask, x - self.left, y - self.low)
+        return _OpenPage(self.left, self.low, cells)

@@ -4,7 +4,7 @@ Whole templates are laid as low and as far left as they go, the largest first; t
 have their place on every page before anything else.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from guidegen.layout.paper.filling import Filling
@@ -108,18 +108,28 @@ class Pages:
         best: Sheet | None = None
         most = -1
         for frame in self.frames:
-            tries = [self.fill(frame, items, one) for one in corner_squares(frame)]
-            if not any(tries):
-                # Only if the usual places are in the way of the first: looking for free ones takes
-                # longer.
-                tries.append(self.fill(frame, items, None))
-            for squares, filling in (one for one in tries if one):
+            for squares, filling in self._tries(frame, items):
                 if filling.covered > most:
-                    grid = TileGrid(frame, 1, 1, 0)
                     tile = (0, 0)
+                    grid = TileGrid(frame, 1, 1, 0)
                     best = Sheet(grid, filling.laid, frozenset((tile,)), {tile: squares})
                     most = filling.covered
+                # All that waits lies on it: no other page could hold more.
+                if len(filling.laid) == len(items):
+                    return best
         return best
+
+    def _tries(
+        self, frame: PaperFrame, items: Sequence[PaperItem]
+    ) -> Iterator[tuple[Squares, Filling]]:
+        """Pages with the first item: with the usual squares, else where it leaves room for them."""
+        usual = False
+        for squares in (*corner_squares(frame), None):
+            # Looking for free places takes longer, so only where the usual ones are in the way.
+            page = None if usual and squares is None else self.fill(frame, items, squares)
+            if page:
+                usual = True
+                yield page
 
     def _start(self, frame: PaperFrame, squares: Squares | None) -> Filling:
         """A page with nothing on it but its check squares, or nothing at all."""

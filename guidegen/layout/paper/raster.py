@@ -35,6 +35,11 @@ class Mask:
         return sum(row.bit_count() for row in self.rows)
 
     @cached_property
+    def turned_about(self) -> tuple[int, ...]:
+        """Its rows after half a turn."""
+        return tuple(int(format(row, f"0{self.width}b")[::-1], 2) for row in reversed(self.rows))
+
+    @cached_property
     def blocks(self) -> tuple[tuple[int, int, int, int], ...]:
         """Its cells as rectangles: left, low, width and height; the largest first."""
         found: list[tuple[int, int, int, int]] = []
@@ -228,6 +233,11 @@ class CellField:
     def taken(self) -> int:
         """How many cells are set."""
         return self._spread[0, 0].bit_count()
+
+    @property
+    def most_free(self) -> int:
+        """How many cells are not set."""
+        return self.width * self.height - self.taken
 
     def with_mask(self, mask: Mask, x: int, y: int) -> "CellField":
         """The same field with the mask's cells covered as well."""

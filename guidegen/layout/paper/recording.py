@@ -44,9 +44,10 @@ def record_sheets(
 def _pages(sheets: Sequence[Sheet], paper: str, margins: Margins) -> list[TemplatePage]:
     pages: list[TemplatePage] = []
     for number, sheet in enumerate(sheets, 1):
+        pieces = _pieces_by_page(sheet)
         # From the upper left, as one lays pages out on a table; tiles count from the foot.
         for tile in sorted(sheet.tiles, key=lambda tile: (-tile[1], tile[0])):
-            page = _page(sheet, tile)
+            page = _page(sheet, tile, pieces[tile])
             width, height = page_size(
                 paper,
                 landscape=page.landscape,
@@ -72,7 +73,7 @@ def _height(sheet: Sheet) -> float:
     return sheet.length or length_used(sheet)
 
 
-def _page(sheet: Sheet, tile: Tile) -> TemplatePage:
+def _page(sheet: Sheet, tile: Tile, pieces: Sequence[str]) -> TemplatePage:
     """A page whose number and paper are still to be filled in."""
     grid = sheet.grid
     left, bottom, right, top = (edge * CELL for edge in grid.window(tile))
@@ -97,7 +98,7 @@ def _page(sheet: Sheet, tile: Tile) -> TemplatePage:
         width=right - left,
         # A roll is cut off above its drawing.
         height=min(top - bottom, _height(sheet)),
-        pieces=_pieces_on(sheet, tile),
+        pieces=tuple(dict.fromkeys(pieces)),
         strip=strip,
         mm_square=(rooms[0][0] + air, rooms[0][1] + air),
         inch_square=(rooms[1][0] + air, rooms[1][1] + air),
@@ -113,16 +114,16 @@ def _lane(sheet: Sheet) -> float:
     return lane * CELL if alone and free else 0.0
 
 
-def _pieces_on(sheet: Sheet, tile: Tile) -> tuple[str, ...]:
-    """Keys of the pieces that cannot be put together without this page."""
-    keys = [
-        laid.item.key
-        for laid in sheet.laid
+def _pieces_by_page(sheet: Sheet) -> dict[Tile, list[str]]:
+    """For each page, keys of the pieces that cannot be put together without it."""
+    found: dict[Tile, list[str]] = {tile: [] for tile in sheet.tiles}
+    for laid in sheet.laid:
         # Not every page that shows a bit of it: what its neighbours show as well is not needed to
         # trace it.
-        if tile in needed_tiles(sheet.grid, laid.turned.mask, laid.x, laid.y, sheet.tiles)
-    ]
-    return tuple(dict.fromkeys(keys))
+        for tile in needed_tiles(sheet.grid, laid.turned.mask, laid.x, laid.y, sheet.tiles):
+            if tile in found:
+                found[tile].append(laid.item.key)
+    return found
 
 
 def _drawn(sheet: Sheet) -> Iterator[Drawn]:

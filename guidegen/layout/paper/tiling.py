@@ -61,26 +61,6 @@ class TileGrid:
             top - (self.overlap if tile[1] < self.rows - 1 else 0),
         )
 
-    def shared(self) -> list[int]:
-        """Cells that several pages show, as rows of bits; the last before an edge to edge join.
-
-        What covers none of these lies on one page.
-        """
-        rows = [span(0, self.width)] * self.height
-        for tile in self.tiles():
-            left, bottom, right, top = self.alone(tile)
-            for y in range(bottom, top):
-                rows[y] &= ~span(left, right)
-        if not self.overlap:
-            for column in range(1, self.columns):
-                at = column * self.pitch[0]
-                # Edge to edge no cell is shared, and a template could lie across the join
-                # unnoticed: the last cell before it is blocked.
-                rows = [row | span(at - 1, at) for row in rows]
-            for number in range(1, self.rows):
-                rows[number * self.pitch[1] - 1] = span(0, self.width)
-        return rows
-
 
 @dataclass(frozen=True, slots=True)
 class _Touched:
@@ -119,8 +99,8 @@ def _touched(grid: TileGrid, mask: Mask) -> _Touched:
 
 def _turned_about(mask: Mask, stride: int) -> int:
     """The mask turned by half a turn, in rows of `stride` bytes, its lower left at bit 0."""
-    rows = (int(format(row, f"0{mask.width}b")[::-1], 2) for row in reversed(mask.rows))
-    return int.from_bytes(b"".join(row.to_bytes(stride, "little") for row in rows), "little")
+    rows = (row.to_bytes(stride, "little") for row in mask.turned_about)
+    return int.from_bytes(b"".join(rows), "little")
 
 
 def _dilate(cells: int, width: int, height: int, stride: int) -> int:
@@ -195,10 +175,21 @@ def best_spot(
         return None
     new, places = _fewest(places, others)
     cut, places = _fewest(places, touched.planes)
-    # Of the places in one row the leftmost is the nearest.
-    rows = ((y, row) for y, row in enumerate(field.by_rows(places)) if row)
-    nearest = ((y, (row & -row).bit_length() - 1) for y, row in rows)
-    return min(MaskSpot(new, cut, x + y, x, y) for y, x in nearest)
+    away, x, y = _nearest_corner(field.by_rows(places))
+    return MaskSpot(new, cut, away, x, y)
+
+
+def _nearest_corner(rows: Sequence[int]) -> tuple[int, int, int]:
+    """The place with the least x + y, of equal ones with the least x: x + y, x and y."""
+    best: tuple[int, int, int] | None = None
+    for y, row in enumerate(rows):
+        if best and y > best[0]:
+            break
+        if row:
+            # Of the places in one row the leftmost is the nearest.
+            x = (row & -row).bit_length() - 1
+            best = min(best or (x + y, x, y), (x + y, x, y))
+    return best or (0, 0, 0)
 
 
 def same_pages(grid: TileGrid, mask: Mask, count: int) -> set[tuple[int, int]]:
@@ -233,32 +224,35 @@ def _at_most(count: int, places: int, planes: Sequence[int]) -> int:
 
 def needed_tiles(grid: TileGrid, mask: Mask, x: int, y: int, have: Iterable[Tile]) -> set[Tile]:
     """The fewest pages that show all of a mask at a position, those in `have` used first."""
-    left_over = {y + offset: row << x for offset, row in enumerate(mask.rows)}
-    chosen: set[Tile] = set()
+    left_over = list(mask.rows)
+
+    def part(box: CellBox) -> tuple[range, int]:
+        """Which rows of the mask lie in a box, and the bits of each that do."""
+        left, bottom, right, top = box
+        rows = range(max(0, bottom - y), min(len(left_over), top - y))
+        return rows, span(max(0, left - x), min(mask.width, right - x))
 
     def take(tile: Tile) -> None:
-        left, bottom, right, top = grid.window(tile)
-        window = span(left, right)
-        touched = False
-        for row in range(bottom, top):
-            if left_over.get(row, 0) & window:
-                touched = True
-                left_over[row] &= ~window
-        if touched:
+        rows, window = part(grid.window(tile))
+        if window and any(left_over[row] & window for row in rows):
             chosen.add(tile)
+            for row in rows:
+                left_over[row] &= ~window
 
-    def amount(box: CellBox) -> int:
-        window = span(box[0], box[2])
-        return sum((left_over.get(row, 0) & window).bit_count() for row in range(box[1], box[3]))
+    def amount(tile: Tile) -> int:
+        rows, window = part(grid.window(tile))
+        return sum((left_over[row] & window).bit_count() for row in rows) if window else 0
 
     # First those that alone show some of it, then those that are printed anyway; only then is it a
     # question of choice, which is made greedily, the fullest first.
-    for tile in [tile for tile in grid.tiles() if amount(grid.alone(tile))]:
+    chosen: set[Tile] = set()
+    alone = ((tile, *part(grid.alone(tile))) for tile in grid.tiles())
+    for tile in [tile for tile, rows, w in alone if w and any(mask.rows[row] & w for row in rows)]:
         take(tile)
     for tile in sorted(have):
         take(tile)
-    while any(left_over.values()):
-        take(max(grid.tiles(), key=lambda tile: (amount(grid.window(tile)), -tile[1], -tile[0])))
+    while any(left_over):
+        take(max(grid.tiles(), key=lambda tile: (amount(tile), -tile[1], -tile[0])))
     return chosen
 
 
