@@ -110,6 +110,13 @@ def cover_lines(
             first = max(0, floor((y0 - grow) / cell))
             last = min(height - 1, floor((y1 + grow) / cell))
             run, rise = x1 - x0, y1 - y0
+            if not run:
+                # Upright, and alike in all rows: frames of pages, ticks and rulers are such lines.
+                left, right = floor((x0 - grow) / cell), floor((x0 + grow) / cell) + 1
+                stretch = span(max(left, 0), min(right, width))
+                for number in range(first, last + 1):
+                    rows[number] |= stretch
+                continue
             for number in range(first, last + 1):
                 a, b, low = x0, x1, number * cell - grow
                 if rise > 0:
@@ -170,7 +177,12 @@ def _inside_spans(
     rings: Sequence[Sequence[Point]], cell: float, height: int
 ) -> Iterator[tuple[int, list[tuple[float, float]]]]:
     """For each row, where its middle line runs inside the rings."""
-    crossings: list[list[float]] = [[] for _ in range(height)]
+    ys = [y for points in rings for _, y in points]
+    if not ys:
+        return
+    # Rows of the rings alone: words are small, and a page has hundreds of rows.
+    lowest = max(0, ceil(min(ys) / cell - 0.5))
+    crossings: list[list[float]] = [[] for _ in range(lowest, min(height, ceil(max(ys) / cell)))]
     for points in rings:
         for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=True):
             # Level edges cross no middle line; both their neighbours do or do not.
@@ -182,8 +194,8 @@ def _inside_spans(
             last = min(height - 1, ceil(high / cell - 0.5) - 1)
             for number in range(first, last + 1):
                 y = (number + 0.5) * cell
-                crossings[number].append(x0 + (x1 - x0) * (y - y0) / (y1 - y0))
-    for number, xs in enumerate(crossings):
+                crossings[number - lowest].append(x0 + (x1 - x0) * (y - y0) / (y1 - y0))
+    for number, xs in enumerate(crossings, lowest):
         if xs:
             xs.sort()
             yield number, list(zip(xs[::2], xs[1::2], strict=False))

@@ -59,8 +59,8 @@ class LabelField:
 
     def reserve_ring(self, ring: Sequence[Point]) -> None:
         """Keep a turned rectangle free of words."""
-        rows = cover_rings([ring], CELL, 0.0, self.columns, len(self.ink))
-        self.ink = [old | new for old, new in zip(self.ink, rows, strict=True)]
+        for number, row in cover_convex(ring, CELL, self.columns, len(self.ink)):
+            self.ink[number] |= row
 
     def is_free(self, ring: Sequence[Point], area: Sequence[int] | None = None) -> bool:
         """Whether a turned rectangle lies on the window, off all lines, and inside `area`."""

@@ -11,8 +11,8 @@ from guidegen.pictures.pen.label_places import Rings, enters_box, inside, meets_
 
 NEAREST, STEP, FARTHEST = 3.0, 1.5, 60.0
 """mm from a template to the name that a leader joins to it. Our choice."""
-TURNS = range(0, 360, 15)
-"""degrees of the ways in which a place for a name is looked for."""
+WAYS = tuple((cos(radians(turn)), sin(radians(turn))) for turn in range(0, 360, 15))
+"""In which a place for a name is looked for: every 15 degrees."""
 ALONG = (1 / 2, 1 / 4, 3 / 4, 1 / 8, 7 / 8)
 """Where along a template a leader may end, beside its widest place."""
 
@@ -96,11 +96,12 @@ class MapRoom:
 
 def around(target: Point, farthest: float = FARTHEST) -> Iterator[Point]:
     """Places about a point: itself, then from the nearest outward."""
+    x, y = target
     yield target
     for step in range(int((farthest - NEAREST) / STEP)):
         far = NEAREST + step * STEP
-        for turn in TURNS:
-            yield target[0] + far * cos(radians(turn)), target[1] + far * sin(radians(turn))
+        for across, up in WAYS:
+            yield x + far * across, y + far * up
 
 
 def targets(rings: Rings, near_ends: float = 0.0) -> list[Point]:

@@ -34,6 +34,9 @@ from guidegen.words import Words as Language
 
 type Polylines = list[list[Point]]
 
+BESIDE = 5.0
+"""mm; farther from a line no cell is taken for it."""
+
 
 def plan_sheet(  # noqa: PLR0917 - a sheet and its words
     templates: TemplateSet,
@@ -88,11 +91,14 @@ def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...], lang: Langu
     checks: list[CheckLine] = []
     # A single home page has neither joints nor check lines, so its lines need not be measured
     # twice.
+    reaches: dict[int, Room] = {}
     if len(pages) > 1 or max(sheet.width, sheet.height) >= LARGE:
         ink = LabelField(sheet.width, sheet.height)
         for one in sheets:
             for drawn in one.drawn:
-                ink.add_lines(_lines(drawn, 0, 0))
+                lines = _lines(drawn, 0, 0)
+                ink.add_lines(lines)
+                reaches[id(drawn)] = _reach(lines)
         for page in pages:
             # Figures of joints and check lines keep off the squares, which are measured line to
             # line.
@@ -107,8 +113,15 @@ def _plan(templates: TemplateSet, sheets: tuple[TemplateSheet, ...], lang: Langu
         checks = list(check_lines(pages, ink, squares, TEST_SQUARE_IN))
     plan = SheetPlan(sheets, joints, checks, [], lang)
     for page in pages:
-        plan.pages.append(_plan_page(plan, page, templates.overlap))
+        plan.pages.append(_plan_page(plan, page, templates.overlap, reaches))
     return plan
+
+
+def _reach(lines: Polylines) -> Room:
+    """The level rectangle around lines, with air for what words keep off them."""
+    xs, ys = [x for line in lines for x, _ in line], [y for line in lines for _, y in line]
+    left, low = min(xs) - BESIDE, min(ys) - BESIDE
+    return left, low, max(xs) + BESIDE - left, max(ys) + BESIDE - low
 
 
 def _keys(plan: SheetPlan) -> list[str]:
@@ -123,8 +136,13 @@ def _lines(drawn: Drawn, dx: float, dy: float) -> Polylines:
     return [flatten(frame.run(run), 0.1) for run in all_runs(drawn.piece)]
 
 
-def _plan_page(plan: SheetPlan, page: TemplatePage, overlap: float) -> PagePlan:
-    """The page with everything on it that words must keep off."""
+def _plan_page(
+    plan: SheetPlan, page: TemplatePage, overlap: float, reaches: Mapping[int, Room]
+) -> PagePlan:
+    """The page with everything on it that words must keep off.
+
+    `reaches` tell what a template may touch on its sheet, by its identity, where that was measured.
+    """
     room = LabelField(page.width, page.height)
     one = PagePlan(page, room)
     for box in _squares(page):
@@ -138,10 +156,23 @@ def _plan_page(plan: SheetPlan, page: TemplatePage, overlap: float) -> PagePlan:
         sizes = [
             [drawn for drawn in sheet.drawn if drawn.piece.key == key] for sheet in plan.sheets
         ]
-        placed = _placed(one, sizes, covered)
+        all_of_it = (reaches.get(id(drawn)) for each in sizes for drawn in each)
+        shown = any(reach is None or _meets(page, reach) for reach in all_of_it)
+        placed = _placed(one, sizes, covered) if shown else None
         if placed:
             one.placed.append(placed)
     return one
+
+
+def _meets(page: TemplatePage, reach: Room) -> bool:
+    """Whether any of a rectangle on the sheet is on a page."""
+    left, low, wide, tall = reach
+    return (
+        left < page.x + page.width
+        and left + wide > page.x
+        and low < page.y + page.height
+        and low + tall > page.y
+    )
 
 
 def _placed(
