@@ -141,10 +141,17 @@ def cover_convex(
     A row of such an area is one stretch, from the leftmost to the rightmost point of its edges
     there. Rows come one by one, for those who stop at the first that is taken.
     """
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    first = max(0, floor(min(ys) / cell))
+    last = min(height - 1, floor(max(ys) / cell))
+    if len({*xs}) == len({*ys}) == 2 and len({*ring}) == 4:
+        # Level, as most words are: alike in all rows.
+        stretch = span(max(0, floor(min(xs) / cell)), min(width, floor(max(xs) / cell) + 1))
+        for number in range(first, last + 1):
+            yield number, stretch
+        return
     edges = [(start, end) if start[1] <= end[1] else (end, start)
              for start, end in pairwise([*ring, ring[0]])]  # fmt: skip
-    first = max(0, floor(min(y for _, y in ring) / cell))
-    last = min(height - 1, floor(max(y for _, y in ring) / cell))
     for number in range(first, last + 1):
         low = number * cell
         ends = [
@@ -159,18 +166,16 @@ def cover_convex(
 
 
 def _clip_to_band(start: Point, end: Point, low: float, tall: float) -> tuple[float, float]:
-    """Least and greatest x of the part of a segment that lies between `low` and `low + tall`."""
-    (x0, y0), (x1, y1) = start, end
-    if y0 > y1:
-        x0, y0, x1, y1 = x1, y1, x0, y0
-    rise = y1 - y0
-    a, b = x0, x1
+    """Two x of the part of a rising segment that lies between `low` and `low + tall`."""
+    (a, y0), (b, y1) = start, end
+    run, rise = b - a, y1 - y0
     if rise > 0:
+        x = a
         if y0 < low:
-            a = x0 + (x1 - x0) * (low - y0) / rise
+            a = x + run * (low - y0) / rise
         if y1 > low + tall:
-            b = x0 + (x1 - x0) * (low + tall - y0) / rise
-    return (a, b) if a <= b else (b, a)
+            b = x + run * (low + tall - y0) / rise
+    return (a, b)
 
 
 def _inside_spans(
@@ -347,14 +352,17 @@ def put(field: list[int], mask: Mask, x: int, y: int) -> None:
 def nearest(places: Sequence[int], x: float, y: float) -> tuple[int, int] | None:
     """The free position nearest to (x, y); ties go to the lowest, then leftmost."""
     best: tuple[float, int, int] | None = None
-    for py, row in enumerate(places):
-        # Farther up or down than the best is away in all: no x in this row can be nearer.
-        if not row or (best is not None and (py - y) ** 2 > best[0]):
-            continue
-        px = _nearest_bit(row, round(x))
-        key = ((px - x) ** 2 + (py - y) ** 2, py, px)
-        if best is None or key < best:
-            best = key
+    first = min(max(0, round(y)), len(places))
+    # From the row of the wish upward, then downward.
+    for rows in (range(first, len(places)), range(first - 1, -1, -1)):
+        for py in rows:
+            # Farther up or down than the best is away in all: no x from here on can be nearer.
+            if best is not None and (py - y) ** 2 > best[0]:
+                break
+            if places[py]:
+                px = _nearest_bit(places[py], round(x))
+                key = ((px - x) ** 2 + (py - y) ** 2, py, px)
+                best = min(best or key, key)
     return (best[2], best[1]) if best else None
 
 

@@ -1,5 +1,6 @@
 """Runs in their own place → the same runs on a drawing: mirrored, turned, scaled and moved."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, radians, sin
@@ -45,26 +46,39 @@ class Frame:
 
     def run(self, run: Run) -> Run:
         """A run of the piece, on the drawing."""
-        return tuple(self._segment(segment) for segment in run)
+        at = self._mover()
+        return tuple(self._segment(segment, at) for segment in run)
 
     def runs(self, runs: tuple[Run, ...]) -> tuple[Run, ...]:
         """Several runs of the piece, on the drawing."""
         return tuple(self.run(run) for run in runs)
 
-    def _segment(self, segment: Segment) -> Segment:
+    def _mover(self) -> Callable[[Point], Point]:
+        """`point`, for many points: the turn is worked out once."""
+        turn = radians(self.angle)
+        c, s, flipped = cos(turn), sin(turn), self.flipped
+        scale, left, low = self.scale, self.x, self.y
+
+        def at(point: Point) -> Point:
+            x, y = point
+            if flipped:
+                x = -x
+            return ((x * c - y * s) * scale + left, (x * s + y * c) * scale + low)
+
+        return at
+
+    def _segment(self, segment: Segment, at: Callable[[Point], Point]) -> Segment:
         match segment:
             case Line(start=start, end=end):
-                return Line(self.point(start), self.point(end))
+                return Line(at(start), at(end))
             case Cubic(start=start, control1=first, control2=second, end=end):
-                return Cubic(
-                    self.point(start), self.point(first), self.point(second), self.point(end)
-                )
+                return Cubic(at(start), at(first), at(second), at(end))
             case Arc(centre=centre, radius=radius, start_angle=start, sweep=sweep):
                 if self.flipped:
                     # In a mirror a point at angle a stands at 180 - a, and what turned left turns
                     # right.
                     start, sweep = 180 - start, -sweep
-                return Arc(self.point(centre), radius * self.scale, start + self.angle, sweep)
+                return Arc(at(centre), radius * self.scale, start + self.angle, sweep)
 
 
 type Room = tuple[float, float, float, float]

@@ -70,34 +70,30 @@ def box_fits(rings: Rings, centre: Point, width: float, height: float) -> bool:
 
 def meets_box(line: list[Point], centre: Point, width: float, height: float) -> bool:
     """Whether a line through points meets a level box."""
-    left, right = centre[0] - width / 2, centre[0] + width / 2
-    low, high = centre[1] - height / 2, centre[1] + height / 2
-    box = (left, right, low, high)
-    for start, end in pairwise(line):
-        (x0, y0), (x1, y1) = start, end
-        # Most segments lie wholly at one side of the box, which is told without any clipping.
-        beside = (
-            (x0 < left and x1 < left)
-            or (x0 > right and x1 > right)
-            or (y0 < low and y1 < low)
-            or (y0 > high and y1 > high)
-        )
-        if not beside and enters_box(start, end, box):
-            return True
-    return False
+    box = (
+        centre[0] - width / 2,
+        centre[0] + width / 2,
+        centre[1] - height / 2,
+        centre[1] + height / 2,
+    )
+    return any(enters_box(start, end, box) for start, end in pairwise(line))
 
 
 def enters_box(start: Point, end: Point, box: tuple[float, float, float, float]) -> bool:
     """Whether a segment meets a box of left, right, low, high (Liang and Barsky's clipping)."""
     left, right, low, high = box
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    least, most = 0.0, 1.0
-    for step, room in (
-        (-dx, start[0] - left),
-        (dx, right - start[0]),
-        (-dy, start[1] - low),
-        (dy, high - start[1]),
+    (x, y), (x1, y1) = start, end
+    # Most segments lie wholly at one side of the box, which is told without any clipping.
+    if (
+        (x < left and x1 < left)
+        or (x > right and x1 > right)
+        or (y < low and y1 < low)
+        or (y > high and y1 > high)
     ):
+        return False
+    dx, dy = x1 - x, y1 - y
+    least, most = 0.0, 1.0
+    for step, room in ((-dx, x - left), (dx, right - x), (-dy, y - low), (dy, high - y)):
         if step == 0:
             if room < 0:
                 return False

@@ -88,6 +88,12 @@ def wrap(words: str, width: float, size: float, weight: int = 400, most: int = 9
 
     No-break spaces hold together what they join.
     """
+    return [*_wrapped(words, width, size, weight, most)]
+
+
+# Labels of templates are tried in a dozen sizes, and on each paper again.
+@lru_cache(maxsize=5_000)
+def _wrapped(words: str, width: float, size: float, weight: int, most: int) -> tuple[str, ...]:
     lines: list[str] = []
     for word in filter(None, _BREAKS.split(words)):
         longer = f"{lines[-1]} {word}" if lines else word
@@ -98,4 +104,4 @@ def wrap(words: str, width: float, size: float, weight: int = 400, most: int = 9
     if len(lines) > most:
         # All that is left goes into the last line and is cut off there, with a sign that it was.
         lines = [*lines[: most - 1], " ".join(lines[most - 1 :])]
-    return [shorten(line, width, size, weight) for line in lines]
+    return tuple(shorten(line, width, size, weight) for line in lines)

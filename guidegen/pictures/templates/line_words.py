@@ -14,7 +14,7 @@ from guidegen.pictures.pen.label_fields import CELL, CLEAR, LabelField, middle_o
 from guidegen.pictures.pen.linestyles import INNER
 from guidegen.pictures.pieces.seam_words import bevel_words
 from guidegen.pictures.templates.lines import TICK
-from guidegen.pictures.templates.notes import LEAST, KeyNote, NoteBlock, WordLine
+from guidegen.pictures.templates.notes import LEAST, KeyNote, NoteBlock, WordLine, turned_box
 from guidegen.pictures.templates.symbols import AnySymbol, GrooveSymbol, Symbol
 from guidegen.words import Words as Language
 
@@ -23,6 +23,9 @@ SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86)
 
 TAG_TRIES = 40
 """Places along an outline where the name of a size is tried."""
+
+AIR = 0.1
+"""mm kept free around words along a line."""
 
 OFFS = (1.3, 2.0, 2.7)
 """mm between a line and the words along it, the nearest first: cells round lines up."""
@@ -137,6 +140,7 @@ def place_along(
     field: LabelField, area: Sequence[int], run: Run, block: NoteBlock, shares: Sequence[float]
 ) -> KeyNote | None:
     """Words on either side along a line, within cells; None where there is no room."""
+    wide, tall = block.width, block.height
     for share in shares:
         point, angle = point_along(run, share)
         if not (0 < point[0] < field.width and 0 < point[1] < field.height):
@@ -145,11 +149,10 @@ def place_along(
         # Both sides at one distance before the next: words nearer to another line would be taken
         # for its.
         for off, side in product(OFFS, (1.0, -1.0)):
-            away = side * (block.height / 2 + off)
+            away = side * (tall / 2 + off)
             centre = (point[0] + away * cos(turn), point[1] + away * sin(turn))
-            note = KeyNote(block, centre, angle)
-            if field.is_free(note.ring(0.1), area):
-                return note
+            if field.is_free(turned_box(centre, wide + 2 * AIR, tall + 2 * AIR, angle), area):
+                return KeyNote(block, centre, angle)
     return None
 
 
@@ -177,7 +180,7 @@ def place_tag(field: LabelField, run: Run, name: str, first: float) -> KeyNote |
                 start = (centre[0] - dx * block.height / 2, centre[1] - dy * block.height / 2)
                 leader = (start, point) if away > close else None
                 note = KeyNote(block, centre, angle, leader)
-                if field.is_free(note.ring(0.1)):
+                if field.is_free(note.ring(AIR)):
                     return note
     return None
 
@@ -219,7 +222,7 @@ def _at_tick(field: LabelField, area: Sequence[int], run: Run, block: NoteBlock)
         y + dy * (block.height / 2 + 1.2),
     )
     note = KeyNote(block, centre)
-    return note if field.is_free(note.ring(0.1), area) else None
+    return note if field.is_free(note.ring(AIR), area) else None
 
 
 def _with_leader(
