@@ -1,5 +1,6 @@
 """Key pages of large papers: side by side on that paper, each as it would be alone."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -32,7 +33,9 @@ def test_keys_are_as_wide_as_the_paper(paper: str) -> None:
     assert key.width == (ROLLS[paper] if paper in ROLLS else PAPERS[paper].width)
     assert key.height == alone[0].height
     said = {words.words for words in letterings(key.items)}
-    assert said >= {words.words for drawing in alone for words in letterings(drawing.items)}
+    told = {words.words for drawing in alone for words in letterings(drawing.items)}
+    # Words that found no room on the sheets may take a page more, and all pages count them.
+    assert said >= {words for words in told if not re.fullmatch(r"\d of \d", words)}
     for words in letterings(key.items):
         assert 0 < words.at[0] < key.width
         assert 0 < words.at[1] < key.height
