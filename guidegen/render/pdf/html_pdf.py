@@ -21,6 +21,7 @@ from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.completed_tags import complete_tags
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.font_folders import remove_at_end
+from guidegen.render.pdf.mended.drawn_lines import mend_drawn_lines
 from guidegen.render.pdf.mended.kept_paths import mend_paths
 from guidegen.render.pdf.mended.kept_sheets import mend_sheets
 from guidegen.render.pdf.mended.kept_styles import mend_styles
@@ -199,6 +200,7 @@ def _weasyprint() -> ModuleType:
     mend_page_references(weasyprint.css.targets, weasyprint.layout.page)
     layout = (weasyprint.layout.inline, weasyprint.layout.preferred)
     mend_text_lines(weasyprint.text.line_break, layout, weasyprint.svg)
+    mend_drawn_lines(weasyprint.text.line_break, weasyprint.draw.text)
     users = ("absolute", "block", "column", "float", "grid", "inline", "page", "table")
     mend_used_lengths(
         weasyprint.layout.percent,

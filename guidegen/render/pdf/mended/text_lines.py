@@ -16,6 +16,8 @@ from collections.abc import Callable, Hashable, Iterator
 from types import ModuleType
 from typing import Any, Protocol
 
+from guidegen.render.pdf.mended.drawn_lines import DrawnLines
+
 KEYS = (
     "direction",
     "font_family",
@@ -73,6 +75,7 @@ class _Kept:
     """The lines of one set of fonts; it lives as long as they do."""
 
     def __init__(self) -> None:
+        self.drawn = DrawnLines()
         self._lines: dict[Hashable, SplitLine] = {}
         self._numbers: dict[str, int] = {}
 
