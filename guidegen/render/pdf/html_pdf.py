@@ -6,6 +6,7 @@ network, no disk. The same input gives the same bytes: no dates are written.
 
 import logging
 import ssl
+import sys
 import warnings
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -30,6 +31,7 @@ from guidegen.render.pdf.mended.named_pages import mend_named_pages
 from guidegen.render.pdf.mended.page_references import mend_page_references
 from guidegen.render.pdf.mended.plain_html import mend_reading
 from guidegen.render.pdf.mended.plain_values import mend_plain_values, without_notes
+from guidegen.render.pdf.mended.quick_drawings import mend_drawings, mend_painting
 from guidegen.render.pdf.mended.text_lines import mend_text_lines
 from guidegen.render.pdf.mended.used_lengths import mend_used_lengths
 from guidegen.render.pdf.paged_file import PagedFile
@@ -209,6 +211,10 @@ def _weasyprint() -> ModuleType:
     )
     mend_named_pages(weasyprint.formatting_structure.boxes)
     mend_paths(weasyprint.svg, weasyprint.pdf.pydyf)
+    # Functions of `weasyprint.svg` hide the modules of their names.
+    readers = tuple(sys.modules[f"weasyprint.svg.{name}"] for name in ("path", "shapes", "text"))
+    mend_drawings(weasyprint.svg, readers, weasyprint.pdf.pydyf)
+    mend_painting(weasyprint.draw, weasyprint.draw.border, weasyprint.pdf.stream)
     mend_blocks(weasyprint.layout.block, weasyprint.layout, weasyprint.css.targets)
     return weasyprint  # type: ignore[no-any-return]
 
