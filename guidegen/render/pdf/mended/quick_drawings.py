@@ -71,14 +71,14 @@ def mend_painting(draw: ModuleType, border: ModuleType, stream: ModuleType) -> N
     draw.guidegen = True  # type: ignore[attr-defined]
 
 
-def _kept[**P, T](read: Callable[P, T]) -> Callable[P, T]:
+def _kept[T](read: Callable[..., T]) -> Callable[..., T]:
     """`read`, asked once for each short text."""
     known = lru_cache(maxsize=MOST)(read)
 
-    def asked(*given: P.args, **named: P.kwargs) -> T:
-        if isinstance(given[0], str) and len(given[0]) > LONG:
-            return read(*given, **named)
-        return known(*given, **named)
+    def asked(text: str | float | None, *others: float | None) -> T:
+        if isinstance(text, str) and len(text) > LONG:
+            return read(text, *others)
+        return known(text, *others)
 
     return asked
 
