@@ -8,18 +8,21 @@ a page layouter, and arcs stay within 0.002 mm.
 import io
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 from unicodedata import normalize
 
 from reportlab import rl_config  # type: ignore[import-untyped]
+from reportlab.lib import rl_accel  # type: ignore[import-untyped]
 from reportlab.lib.colors import Color, toColor  # type: ignore[import-untyped]
+from reportlab.pdfbase import pdfdoc  # type: ignore[import-untyped]
 from reportlab.pdfbase.pdfmetrics import (  # type: ignore[import-untyped]
     getFont,
     registerFont,
     stringWidth,
 )
 from reportlab.pdfbase.ttfonts import TTFont  # type: ignore[import-untyped]
+from reportlab.pdfgen import canvas, pathobject, textobject  # type: ignore[import-untyped]
 from reportlab.pdfgen.canvas import Canvas  # type: ignore[import-untyped]
 from reportlab.pdfgen.pathobject import PDFPathObject  # type: ignore[import-untyped]
 
@@ -38,6 +41,7 @@ from guidegen.pictures.pen.records import (
 )
 from guidegen.render.fonts.fonts import face_file
 from guidegen.render.pdf.curves import arc_curves
+from guidegen.render.pdf.drawn_numbers import mend_numbers
 from guidegen.render.pdf.drawn_tags import PDF_VERSION, Tags, say_facts
 from guidegen.units import POINTS_PER_MM
 
@@ -50,7 +54,13 @@ rl_config.useA85 = 0
 rl_config.pdfComments = rl_config.pdfMultiLine = 0
 """Objects without comments and line breaks: tags are many small ones."""
 
+mend_numbers(rl_accel, canvas, pathobject, textobject, pdfdoc)
+
 _CAPS = {"butt": 0, "round": 1, "square": 2}
+
+
+# The same few words stand on each page of a set.
+_width = lru_cache(maxsize=5_000)(stringWidth)
 
 
 @cache
@@ -285,7 +295,7 @@ class _Page:
     def _text(self, text: Lettering) -> None:
         pdf, size = self._pdf, self.mm(text.size)
         runs = self._faces.runs(text.words, _face(text.weight))
-        wide = sum(stringWidth(words, face, size) for words, face in runs)
+        wide = sum(_width(words, face, size) for words, face in runs)
         shift = {"middle": wide / 2, "end": wide}.get(text.anchor, 0.0)
         x, y = self._at(text.at)
         pdf.setFillColor(_colour(text.colour))
@@ -307,5 +317,8 @@ def _draw_runs(
     x, y = at
     for words, face in runs:
         pdf.setFont(face, size)
-        pdf.drawString(x, y, words)
-        x += stringWidth(words, face, size)
+        # As drawString does, which would measure them too.
+        text = pdf.beginText(x, y)
+        text.textLine(words)
+        pdf.drawText(text)
+        x += _width(words, face, size)
