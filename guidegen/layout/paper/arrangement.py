@@ -65,21 +65,22 @@ def _arrange(items: Sequence[PaperItem], tiler: Tiler) -> list[Sheet]:
 
     choices = _frame_choices(frames) if large and len(items) <= MANY else [frames]
     orders = 2 if len(items) <= MANY else 1
-    ways = [
-        (way, order, way.lay_out(order, shift=False))
-        for way in (replace(tiler, frames=chosen) for chosen in choices)
-        for order in _orders(large)[:orders]
-    ]
+    ways: dict[tuple[int, ...], tuple[Tiler, list[PaperItem], list[Sheet]]] = {}
+    for way in (replace(tiler, frames=chosen) for chosen in choices):
+        for order in _orders(large)[:orders]:
+            sheets = way.lay_out(order, shift=False)
+            # Often two come to the very same sheets, which the first then stands for.
+            ways.setdefault(tuple(id(sheet) for sheet in sheets), (way, order, sheets))
     tries = [
         (_effort(filled), way, small_order, filled)
         for small_order in _orders(small)[:orders]
-        for way in ways
+        for way in ways.values()
         for filled in [fill(way[2], small_order)]
     ]
     # min keeps the first of equals: the order of tries decides, never chance.
     best = min(tries, key=lambda one: one[0])
     for small_order in _further_orders(small):
-        for way in ways:
+        for way in ways.values():
             # Only while a page can still be saved: below what the large ones need or the area
             # demands nothing is found.
             if _pages(way[2]) < best[0][0] and best[0][0] > _least_pages(items, frames):

@@ -313,10 +313,6 @@ class CellField:
         y, x = divmod((free & -free).bit_length() - 1, self.stride)
         return (x, y)
 
-    def rows(self, mask: Mask) -> list[int]:
-        """The free x positions of a mask as bits, for each y up to the last that has one."""
-        return self.by_rows(self.free(mask))
-
     def by_rows(self, places: int) -> list[int]:
         """What `free` gives, as the x positions of each y up to the last that has one."""
         size = self.stride // 8
@@ -336,11 +332,6 @@ class CellField:
                 before, step = self._spread_over(0, above - 1), self.stride << (above - 1)
             self._spread[key] = before | before >> step
         return self._spread[key]
-
-
-def free_places(field: Sequence[int], width: int, mask: Mask) -> list[int]:
-    """The free x positions of a mask on rows of cells, as bits, for each y."""
-    return CellField(field, width).rows(mask)
 
 
 def put(field: list[int], mask: Mask, x: int, y: int) -> None:

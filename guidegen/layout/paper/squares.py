@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from guidegen.layout.paper.frame import PaperFrame
-from guidegen.layout.paper.raster import free_places, nearest, put, span
+from guidegen.layout.paper.raster import CellField, nearest, span
 from guidegen.layout.paper.sheets import SQUARE, SQUARE_ROOM, SheetCells, Squares
 from guidegen.layout.paper.tiling import CellBox
 
@@ -24,23 +24,23 @@ def place_squares(cells: SheetCells, box: CellBox) -> Squares | None:
     They lie in `box`, the part of the page that no neighbour covers: a square that is cut by a
     join cannot be measured. Their room is then taken.
     """
-    outside, inside = _cut_out(cells.filled, box), _cut_out(cells.ink, box)
     width = box[2] - box[0]
+    outside = CellField(_cut_out(cells.filled, box), width)
     # From the lower right, where the squares stand on all other pages; if both cannot, from the
     # lower left, and then also in clear space inside a template.
     for corner in (width, 0):
         found: list[tuple[int, int]] = []
         count = 0
-        beside, within = list(outside), list(inside)
+        beside, within = outside, None if corner else CellField(_cut_out(cells.ink, box), width)
         for _ in range(2):
-            spot = nearest(free_places(beside, width, SQUARE_ROOM), corner, 0)
-            if spot is None and corner == 0:
-                spot = nearest(free_places(within, width, SQUARE_ROOM), width, 0)
+            spot = _nearest_room(beside, corner)
+            if spot is None and within:
+                spot = _nearest_room(within, width)
                 count += 1
             if spot is None:
                 break
-            put(beside, SQUARE_ROOM, *spot)
-            put(within, SQUARE_ROOM, *spot)
+            beside = beside.with_mask(SQUARE_ROOM, *spot)
+            within = within and within.with_mask(SQUARE_ROOM, *spot)
             found.append((spot[0] + box[0], spot[1] + box[1]))
         if len(found) == 2:
             inch, millimetre = found
@@ -48,6 +48,11 @@ def place_squares(cells: SheetCells, box: CellBox) -> Squares | None:
                 cells.block(SQUARE_ROOM, spot)
             return Squares(millimetre, inch, count)
     return None
+
+
+def _nearest_room(field: CellField, corner: int) -> tuple[int, int] | None:
+    """Room for a square on a page, nearest to a place at its foot."""
+    return nearest(field.by_rows(field.free_rectangle(SQUARE, SQUARE)), corner, 0)
 
 
 def _cut_out(rows: Sequence[int], box: CellBox) -> list[int]:

@@ -13,7 +13,6 @@ from guidegen.layout.paper.raster import (
     cover_convex,
     cover_lines,
     cover_rings,
-    free_places,
     nearest,
     put,
     runs_of,
@@ -26,6 +25,12 @@ CELL = 5.0
 
 coordinates = st.integers(-20, 140).map(lambda number: number / 2)
 points = st.tuples(coordinates, coordinates)
+
+
+def rows_of(field, width, mask):
+    """The free x positions of a mask on rows of cells, as bits, for each y."""
+    cells = CellField(field, width)
+    return cells.by_rows(cells.free(mask))
 
 
 def cells(rows, width):
@@ -89,7 +94,7 @@ def test_a_hole_stays_free():
 def test_free_places_agree_with_trying_each(field, rows):
     """The bit tricks find exactly the positions that a plain search finds."""
     mask = Mask(4, tuple(rows))
-    places = free_places(field, 14, mask)
+    places = rows_of(field, 14, mask)
     by_row = dict(enumerate(places))
     assert len(places) <= max(0, len(field) - len(rows) + 1)
     for y in range(len(field) - len(rows) + 1):
@@ -99,15 +104,17 @@ def test_free_places_agree_with_trying_each(field, rows):
     first = next(((x, y) for y, row in enumerate(places) for x in range(14) if row >> x & 1), None)
     cells = CellField(field, 14)
     assert cells.lowest(mask) == first
+    full = Mask(mask.width, (span(0, mask.width),) * len(rows))
+    assert cells.free_rectangle(mask.width, len(rows)) == cells.free(full)
     assert cells.taken == sum(row.bit_count() for row in field)
     if first:
-        before = cells.rows(mask)
+        before = cells.by_rows(cells.free(mask))
         more = cells.with_mask(mask, *first)
-        assert cells.rows(mask) == before
+        assert cells.by_rows(cells.free(mask)) == before
         again = [row.bit_count() for row in field]
         put(field, mask, *first)
         assert [row.bit_count() for row in field] != again
-        assert more.rows(mask) == free_places(field, 14, mask)
+        assert more.by_rows(more.free(mask)) == rows_of(field, 14, mask)
         some = sum(1 << y * cells.stride + x for y in range(0, 9, 2) for x in range(11))
         some &= cells.places(4, len(rows))
         assert cells.free(mask, some) == cells.free(mask) & some
@@ -133,20 +140,23 @@ def test_runs_rebuild_their_row(row):
     assert all(a[1] < b[0] for a, b in pairwise(runs))
 
 
-def test_nearest_place_is_the_nearest():
-    """Of all free positions the one with the least distance is taken."""
+@given(st.floats(-3, 14), st.floats(-3, 12))
+def test_nearest_place_is_the_nearest(x, y):
+    """Of all free positions the one with the least distance is taken, the lowest of equal ones."""
     field = [0] * 10
     put(field, block(6, 6), 2, 2)
-    places = free_places(field, 12, block(2, 2))
-    found = nearest(places, 5, 5)
-    free = [(x, y) for y, row in enumerate(places) for x in range(12) if row >> x & 1]
-    assert found in free
-    best = min((x - 5) ** 2 + (y - 5) ** 2 for x, y in free)
-    assert (found[0] - 5) ** 2 + (found[1] - 5) ** 2 == best
+    places = rows_of(field, 12, block(2, 2))
+    free = [(px, py) for py, row in enumerate(places) for px in range(12) if row >> px & 1]
+    assert nearest(places, x, y) in free
+    whole = nearest(places, round(x), round(y))
+    assert whole == min(
+        free,
+        key=lambda at: ((at[0] - round(x)) ** 2 + (at[1] - round(y)) ** 2, at[1], at[0]),
+    )
 
 
 def test_a_mask_larger_than_the_field_has_no_place():
     """Too wide or too tall gives no positions, not an error."""
-    assert free_places([0] * 4, 5, block(6, 2)) == []
-    assert free_places([0] * 4, 5, block(2, 5)) == []
+    assert rows_of([0] * 4, 5, block(6, 2)) == []
+    assert rows_of([0] * 4, 5, block(2, 5)) == []
     assert CellField([0] * 4, 5).lowest(block(6, 2)) is None
