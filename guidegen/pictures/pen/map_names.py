@@ -123,18 +123,17 @@ def _beside_it(thing: Nameable, room: MapRoom, others: Sequence[Rings]) -> Place
 def _places_beside(words: str, thing: Nameable, room: MapRoom) -> Iterator[PlacedName]:
     """Free places for words that lie on a template or lead to it, the nearest first."""
     ends, reach = targets(thing.rings), bounds(thing.rings[0])
+    wide = text_width(words, LEAST, 600) + GAP
     for spots in zip(*map(around, ends), strict=True):
         for target, spot in zip(ends, spots, strict=True):
-            box = _box(words, LEAST, spot)
+            box = LabelBox(spot, wide, LEAST)
             if not room.holds(box) or not room.free(box):
                 continue
             # A box over the template itself needs no leader.
             over = reach.meets(LabelBox(spot, 0, 0)) and inside(thing.rings, spot)
             to = None if over else target
-            name = PlacedName(words, LEAST, box, to)
-            leader = name.leader()
-            if leader is None or room.clear(leader):
-                yield name
+            if to is None or room.clear(box.leader_to(to)):
+                yield PlacedName(words, LEAST, box, to)
 
 
 def _common(code: str) -> str:
