@@ -66,11 +66,11 @@ def _arrange(items: Sequence[PaperItem], tiler: Tiler) -> list[Sheet]:
     choices = _frame_choices(frames) if large and len(items) <= MANY else [frames]
     orders = 2 if len(items) <= MANY else 1
     ways: dict[tuple[int, ...], tuple[Tiler, list[PaperItem], list[Sheet]]] = {}
-    for way in (replace(tiler, frames=chosen) for chosen in choices):
+    for own in (replace(tiler, frames=chosen) for chosen in choices):
         for order in _orders(large)[:orders]:
-            sheets = way.lay_out(order, shift=False)
+            sheets = own.lay_out(order, shift=False)
             # Often two come to the very same sheets, which the first then stands for.
-            ways.setdefault(tuple(id(sheet) for sheet in sheets), (way, order, sheets))
+            ways.setdefault(tuple(id(sheet) for sheet in sheets), (own, order, sheets))
     tries = [
         (_effort(filled), way, small_order, filled)
         for small_order in _orders(small)[:orders]

@@ -20,7 +20,7 @@ def numbers_text(*numbers: object) -> str:
     """Numbers, or those of one sequence, with spaces between."""
     if len(numbers) == 1 and isinstance(numbers[0], (list, tuple)):
         numbers = tuple(numbers[0])
-    return " ".join([_number(one) for one in numbers])  # type: ignore[arg-type]
+    return " ".join([_number(one) for one in numbers])
 
 
 @lru_cache(maxsize=MOST)
