@@ -52,7 +52,10 @@ class PagedFile:
         self._pages = [_page(pdf.objects[number]) for number in pdf.pages["Kids"][::3]]
         self._written = _Written(f"%PDF-{version or '1.7'}\n%\xf0\x9f\x96\xa4\n".encode("latin-1"))
         self._written.places = [(0, 0, 0)] * len(pdf.objects)
-        waiting = {page.number for page in self._pages}
+        # What a viewer asks for first stands with the pages.
+        first = (pdf.catalog, pdf.pages, pdf.info)
+        self._first = [(one.number, bytes_of(one)) for one in first]
+        waiting = {one.number for one in (*first, *self._pages)}
         packed: list[tuple[int, bytes]] = []
         for one in pdf.objects[1:]:
             if hasattr(one, "stream"):
@@ -89,12 +92,11 @@ class PagedFile:
 
     def _with_boxes(self, boxes: Iterable[dict[str, Box]]) -> bytes:
         written = self._written.copy()
-        written.pack(
-            [
-                (page.number, b"<<%s%s>>" % (page.entries, _entries(own)))
-                for page, own in zip(self._pages, boxes, strict=True)
-            ]
-        )
+        pages = [
+            (page.number, b"<<%s%s>>" % (page.entries, _entries(own)))
+            for page, own in zip(self._pages, boxes, strict=True)
+        ]
+        written.pack([*self._first, *pages])
         return written.end(self._trailer)
 
 

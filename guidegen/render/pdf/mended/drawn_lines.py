@@ -17,6 +17,8 @@ from typing import Any
 GLYPH = "=IiiiI"
 """PangoGlyphInfo: number, width, shifts to the right and up, flags (pango-glyph.h, Pango 1.50)."""
 
+SIZE = calcsize(GLYPH)
+
 LEAST_PANGO = 14802
 """The first version that tells the size of a font, as the library has it."""
 
@@ -88,7 +90,7 @@ def mend_drawn_lines(line_break: ModuleType, text: ModuleType) -> None:
         hasattr(text, "guidegen")
         or not all(hasattr(layout, name) for name in ("setup", "reactivate", "deactivate"))
         or not all(hasattr(text, name) for name in ("draw_first_line", "ffi", "pango"))
-        or text.ffi.sizeof("PangoGlyphInfo") != calcsize(GLYPH)
+        or text.ffi.sizeof("PangoGlyphInfo") != SIZE
         or text.pango.pango_version() < LEAST_PANGO
     ):
         return
@@ -123,6 +125,8 @@ class _Lines:
     def __init__(self, text: ModuleType) -> None:
         """`text` is `weasyprint.draw.text`."""
         self._ffi, self._pango, self._pixels = text.ffi, text.pango, text.FROM_UNITS
+        self._empty = self._pango.PANGO_GLYPH_EMPTY
+        self._unknown = self._pango.PANGO_GLYPH_UNKNOWN_FLAG
         self._library: Callable[..., list[_Theirs]] = text.draw_first_line
         self._ink, self._logical = (self._ffi.new("PangoRectangle *") for _ in range(2))
 
@@ -201,12 +205,13 @@ class _Lines:
     def _glyphs(self, item: _Theirs) -> list[Glyph]:
         """The glyphs of an item; none where one has no font or is not on the line."""
         count = item.glyphs.num_glyphs
-        data = self._ffi.buffer(item.glyphs.glyphs, count * calcsize(GLYPH))
-        found = list(iter_unpack(GLYPH, data))
-        unknown = self._pango.PANGO_GLYPH_UNKNOWN_FLAG
-        if any(number & unknown or up for number, _, _, up, _ in found):
-            return []
-        return [(number, width, shift) for number, width, shift, _, _ in found]
+        data = self._ffi.buffer(item.glyphs.glyphs, count * SIZE)
+        glyphs = []
+        for number, width, shift, up, _ in iter_unpack(GLYPH, data):
+            if up or number & self._unknown:
+                return []
+            glyphs.append((number, width, shift))
+        return glyphs
 
     def _add_texts(
         self, texts: dict[int, str], item: _Theirs, glyphs: Sequence[Glyph], text: bytes
@@ -217,7 +222,7 @@ class _Lines:
         begins = self._ffi.unpack(item.glyphs.log_clusters, len(glyphs))
         ends = [length, *begins[:-1]] if backward else [*begins[1:], length]
         for (number, _, _), begin, end in zip(glyphs, begins, ends, strict=True):
-            if number != self._pango.PANGO_GLYPH_EMPTY and number not in texts:
+            if number != self._empty and number not in texts:
                 texts[number] = text[start + begin : start + end].decode()
 
     def _width(self, face: _Face, glyph: int) -> int:
@@ -233,7 +238,7 @@ class _Lines:
         for glyphs in run.items:
             part = "<"
             for number, width, shift in glyphs:
-                if number == self._pango.PANGO_GLYPH_EMPTY:
+                if number == self._empty:
                     part += f">{-width / size}<"
                     continue
                 offset = shift / size
