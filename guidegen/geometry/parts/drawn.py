@@ -18,7 +18,10 @@ from guidegen.geometry.grading.edges import name_edges
 from guidegen.geometry.grading.grading import grade_piece
 from guidegen.geometry.grading.soundness import audit_grading
 from guidegen.geometry.outline.records import Shape
+from guidegen.geometry.parts.kept_shapes import AskedNames, KeptShapes
 from guidegen.problems import Problem, did_you_mean
+
+_KEPT = KeptShapes()
 
 
 def drawn_shape(
@@ -32,26 +35,40 @@ def drawn_shape(
 
     `names` are those of its arithmetic where lengths of other parts are known too.
     """
-    job = DrawnPart(file, part_id, part, numbers, numbers.names() if names is None else names)
+    names = numbers.names() if names is None else names
+    name = part.drawing_per_size.get(numbers.size, part.drawing or "")
+    key = (part_id, numbers.size, file.drawings.get(name.partition("#")[0], ""))
+    shape = _KEPT.find(key, part, names)
+    if shape is not None:
+        return shape, []
+    asked = AskedNames(names)
+    job = DrawnPart(file, part_id, part, numbers, asked)
+    shape = _make_shape(job)
+    if shape is not None and not job.problems:
+        _KEPT.keep(key, part, asked, shape)
+    return shape, job.problems
+
+
+def _make_shape(job: DrawnPart) -> Shape | None:
     piece = _drawn_piece(job)
     if piece is None or job.fails:
         if piece is not None:
             # For what it tells: corners that the build file names and nobody drew.
             name_edges(job, piece)
-        return None, job.problems
+        return None
     graded = grade_piece(job, piece)
     if graded is None:
-        return None, job.problems
+        return None
     # Named before it is audited: a rule about an edge needs its length in this size and as drawn.
     edges = name_edges(job, graded.piece)
     if not job.fails:
         # Corners are the same in all three, so are the names and the order of the edges.
         audit_grading(job, name_edges(job, piece), edges, name_edges(job, graded.rough))
     if job.fails:
-        return None, job.problems
+        return None
     # Spread lines are the author's construction: they have done their work once a size is graded,
     # and mean nothing to someone who cuts foam.
-    return Shape(edges, graded.piece.holes, graded.piece.lines), job.problems
+    return Shape(edges, graded.piece.holes, graded.piece.lines)
 
 
 def _drawn_piece(job: DrawnPart) -> DrawnPiece | None:
