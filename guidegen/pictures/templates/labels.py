@@ -15,6 +15,7 @@ from guidegen.geometry.outline.records import LineKind, Point
 from guidegen.layout.records import Drawn
 from guidegen.pictures.pen.label_fields import LabelField, middle_of
 from guidegen.pictures.pen.lettering import wrap
+from guidegen.pictures.templates.line_words import is_clear
 from guidegen.pictures.templates.notes import LEAST, KeyNote, NoteBlock, WordLine, block_of
 from guidegen.pictures.templates.symbols import HandSymbol, hand_symbol
 from guidegen.pictures.templates.words import cut_words, foam_words, half_words, label_text
@@ -185,13 +186,29 @@ def place_outside(
     room = field.outside(region)
     if room is None:
         return None
+    middle, height = (left + right) / 2, (low + high) / 2
+    free = field.off_templates()
     for rank, block in blocks:
-        # Below the template is where the packing keeps room for it.
-        near = ((left + right) / 2, low - block.height / 2)
-        centre = room.nearest(block.width + 2, block.height + 2, near)
-        if centre is None:
-            continue
-        return rank, KeyNote(block, centre, leader=_leader(centre, block, placed.rings))
+        beside, above = block.width / 2 + 1, block.height / 2 + 1
+        wishes = (
+            # Below the template is where the packing keeps room for it.
+            (middle, low - block.height / 2),
+            (right + beside, height),
+            (left - beside, height),
+            (middle, high + above),
+        )
+        crossing: KeyNote | None = None
+        for near in wishes:
+            centre = room.nearest(block.width + 2, block.height + 2, near)
+            if centre is None:
+                break
+            note = KeyNote(block, centre, leader=_leader(centre, block, placed.rings))
+            # A leader over another template seems to come from it, and would be cut with it.
+            if note.leader is None or is_clear(field, free, *note.leader):
+                return rank, note
+            crossing = crossing or note
+        if crossing:
+            return rank, crossing
     return None
 
 
