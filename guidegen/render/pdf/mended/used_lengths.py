@@ -27,8 +27,15 @@ MOST = 50_000
 """Sets that are kept. Our choice: those of a booklet, some megabytes."""
 
 
+class _Style(Protocol):
+    guidegen_lengths: Mapping[object, dict[str, object]]
+    """By the size of what holds a box; not there before one is asked for."""
+
+    def __getitem__(self, key: str) -> Any: ...  # noqa: ANN401 - a value of any kind
+
+
 class _Box(Protocol):
-    style: Mapping[str, Any]
+    style: _Style
     width: object
     height: object
 
@@ -57,27 +64,43 @@ def mend_used_lengths(
 def _kept(resolve: _Resolve, is_formula: Callable[[object], object], boxes: ModuleType) -> _Resolve:
     """`resolve`, asked once for each set of values and size of what holds the box."""
     read = itemgetter(*READ)
-    known: dict[object, dict[str, object] | None] = {}
+    known: dict[object, dict[str, object]] = {}
     box_class, page_class = boxes.Box, boxes.PageBox
 
-    def _size(holder: Any) -> tuple[object, ...]:  # noqa: ANN401 - a box or two lengths
-        within = isinstance(holder, box_class)
-        return (holder.width, holder.height) if within else tuple(holder)
-
-    def resolve_percentages(box: _Box, containing_block: Any) -> None:  # noqa: ANN401 - a box or two lengths
+    def find(box: _Box, size: tuple[object, ...]) -> dict[str, object] | None:
         style = box.style
-        size = _size(containing_block)
+        if style["border_collapse"] == "collapse":
+            return None
         values = read(style)
-        key = (values, size, isinstance(box, page_class))
+        is_page = isinstance(box, page_class)
+        key = (values, size, is_page)
         lengths = known.get(key)
-        if lengths is not None and style["border_collapse"] != "collapse":
-            box.__dict__.update(lengths)
-            return
-        resolve(box, containing_block)
-        # A formula may follow from more of a style, its size of letters for one.
-        if style["border_collapse"] != "collapse" and not any(map(is_formula, values)):
+        if lengths is None:
+            resolve(box, size)
+            # A formula may follow from more of a style, its size of letters for one.
+            if any(map(is_formula, values)):
+                return None
             if len(known) >= MOST:
                 known.clear()
-            known[key] = {name: box.__dict__[name] for name in LENGTHS}
+            lengths = known[key] = {name: box.__dict__[name] for name in LENGTHS}
+        if not is_page:
+            style.guidegen_lengths = {**getattr(style, "guidegen_lengths", {}), size: lengths}
+        return lengths
 
+    def resolve_percentages(box: _Box, containing_block: Any) -> None:  # noqa: ANN401 - a box or two lengths
+        if isinstance(containing_block, box_class):
+            size = (containing_block.width, containing_block.height)
+        else:
+            size = tuple(containing_block)
+        try:
+            # The library changes copies of a style, and none that it has laid out a box by.
+            lengths = box.style.guidegen_lengths[size]
+        except (AttributeError, KeyError):
+            lengths = find(box, size)
+        if lengths is None:
+            resolve(box, containing_block)
+        else:
+            box.__dict__.update(lengths)
+
+    resolve_percentages.guidegen = resolve  # type: ignore[attr-defined]
     return resolve_percentages
