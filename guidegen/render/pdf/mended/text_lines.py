@@ -68,6 +68,8 @@ class _Style(Protocol):
     guidegen_number: int
     """Of how it sets lines; not there before a line is asked for."""
 
+    def __contains__(self, key: str) -> bool: ...
+
     def __getitem__(self, key: str) -> object: ...
 
 
@@ -83,8 +85,12 @@ class _Kept:
         """The same number for styles under which a line comes out the same."""
         number: int | None = getattr(style, "guidegen_number", None)
         if number is None:
-            text = repr([style[key] for key in KEYS])
-            number = style.guidegen_number = self._numbers.setdefault(text, len(self._numbers))
+            if (above := _all_of(style)) is not None:
+                number = self.number(above)
+            else:
+                text = repr([style[key] for key in KEYS])
+                number = self._numbers.setdefault(text, len(self._numbers))
+            style.guidegen_number = number
         return number
 
     def find(self, key: Hashable) -> SplitLine | None:
@@ -96,6 +102,15 @@ class _Kept:
         if len(self._lines) >= MOST:
             self._lines.clear()
         self._lines[key] = line
+
+
+def _all_of(style: _Style) -> _Style | None:
+    """The style above one that has no rules, as that of a text, and sets lines alike."""
+    above: _Style | None = getattr(style, "parent_style", None)
+    if above is None or hasattr(style, "cascaded"):
+        return None
+    alike = all(style[key] == above[key] for key in KEYS if key in style)
+    return above if alike else None
 
 
 class _Element(Protocol):
