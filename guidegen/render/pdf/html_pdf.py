@@ -23,6 +23,7 @@ from guidegen.render.pdf.completed_tags import complete_tags
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.font_folders import remove_at_end
 from guidegen.render.pdf.mended.drawn_lines import mend_drawn_lines
+from guidegen.render.pdf.mended.asked_of_lines import mend_asked_of_lines
 from guidegen.render.pdf.mended.kept_paths import mend_paths
 from guidegen.render.pdf.mended.kept_sheets import mend_sheets
 from guidegen.render.pdf.mended.kept_styles import mend_styles
@@ -203,6 +204,7 @@ def _weasyprint() -> ModuleType:
     layout = (weasyprint.layout.inline, weasyprint.layout.preferred)
     mend_text_lines(weasyprint.text.line_break, layout, weasyprint.svg)
     mend_drawn_lines(weasyprint.text.line_break, weasyprint.draw.text)
+    mend_asked_of_lines(weasyprint.layout.inline, weasyprint.layout.preferred)
     users = ("absolute", "block", "column", "float", "grid", "inline", "page", "table")
     mend_used_lengths(
         weasyprint.layout.percent,
