@@ -29,6 +29,7 @@ from guidegen.render.pdf.mended.kept_sheets import mend_sheets
 from guidegen.render.pdf.mended.kept_styles import mend_styles
 from guidegen.render.pdf.mended.laid_blocks import mend_blocks
 from guidegen.render.pdf.mended.named_pages import mend_named_pages
+from guidegen.render.pdf.mended.normal_flow import mend_normal_flow
 from guidegen.render.pdf.mended.page_references import mend_page_references
 from guidegen.render.pdf.mended.plain_html import mend_reading
 from guidegen.render.pdf.mended.plain_values import mend_plain_values, without_notes
@@ -212,6 +213,7 @@ def _weasyprint() -> ModuleType:
         tuple(getattr(weasyprint.layout, name) for name in users),
     )
     mend_named_pages(weasyprint.formatting_structure.boxes)
+    mend_normal_flow(weasyprint.formatting_structure.boxes)
     mend_paths(weasyprint.svg, weasyprint.pdf.pydyf)
     # Functions of `weasyprint.svg` hide the modules of their names.
     readers = tuple(sys.modules[f"weasyprint.svg.{name}"] for name in ("path", "shapes", "text"))
