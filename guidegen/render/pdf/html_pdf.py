@@ -22,8 +22,8 @@ from guidegen.render.fonts.fonts import font_files
 from guidegen.render.pdf.completed_tags import complete_tags
 from guidegen.render.pdf.finish import page_count
 from guidegen.render.pdf.font_folders import remove_at_end
-from guidegen.render.pdf.mended.drawn_lines import mend_drawn_lines
 from guidegen.render.pdf.mended.asked_of_lines import mend_asked_of_lines
+from guidegen.render.pdf.mended.drawn_lines import mend_drawn_lines
 from guidegen.render.pdf.mended.kept_paths import mend_paths
 from guidegen.render.pdf.mended.kept_sheets import mend_sheets
 from guidegen.render.pdf.mended.kept_styles import mend_styles
