@@ -92,6 +92,7 @@ def _kept(resolve: _Resolve, is_formula: Callable[[object], object], boxes: Modu
             size = (containing_block.width, containing_block.height)
         else:
             size = tuple(containing_block)
+        lengths: dict[str, object] | None
         try:
             # The library changes copies of a style, and none that it has laid out a box by.
             lengths = box.style.guidegen_lengths[size]
