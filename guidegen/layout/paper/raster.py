@@ -15,6 +15,10 @@ from math import ceil, floor
 
 from guidegen.geometry.outline.records import Point
 
+LARGE_FIELD = 1 << 15
+"""cells; larger fields than this keep no spread copies once a mask was laid on them: those of a
+roll take half a megabyte. Our choice: three pages of a home printer."""
+
 
 @dataclass(frozen=True)
 class Mask:
@@ -263,6 +267,9 @@ class CellField:
         bits = int.from_bytes(joined, "little") << (y * self.stride + x)
         field = copy(self)
         field._spread = {(0, 0): self._spread[0, 0] | bits}
+        if self.stride * self.height > LARGE_FIELD:
+            # Who lays a mask goes on with the new field, and seldom asks this one again.
+            self._spread = {(0, 0): self._spread[0, 0]}
         return field
 
     def places(self, width: int, height: int) -> int:
