@@ -35,10 +35,10 @@ class LabelBox:
             and abs(y - y2) * 2 < self.height + other.height
         )
 
-    def met_by(self, leader: Leader) -> bool:
-        """Whether a straight line meets it."""
+    def sides(self) -> tuple[float, float, float, float]:
+        """Its left, right, low and high side."""
         (x, y), across, up = self.centre, self.width / 2, self.height / 2
-        return enters_box(*leader, (x - across, x + across, y - up, y + up))
+        return x - across, x + across, y - up, y + up
 
     def leader_to(self, to: Point) -> Leader:
         """A line from the place of its rim that is nearest to a point."""
@@ -69,15 +69,23 @@ class MapRoom:
 
     def free(self, box: LabelBox) -> bool:
         """Whether nothing stands there yet, and no leader runs there."""
-        return not any(box.meets(other) for other in self.taken) and not any(
-            box.met_by(leader) for leader in self.leaders
-        )
+        # Loops here and below: thousands of places are asked for, and most are refused at once.
+        for other in self.taken:
+            if box.meets(other):
+                return False
+        if self.leaders:
+            sides = box.sides()
+            for leader in self.leaders:
+                if enters_box(*leader, sides):
+                    return False
+        return True
 
     def clear(self, leader: Leader) -> bool:
         """Whether a leader would run through no words and cross no other leader."""
-        return not any(box.met_by(leader) for box in self.taken) and not any(
-            crosses(leader, other) for other in self.leaders
-        )
+        for box in self.taken:
+            if enters_box(*leader, box.sides()):
+                return False
+        return not any(crosses(leader, other) for other in self.leaders)
 
     def add(self, box: LabelBox, leader: Leader | None) -> None:
         """Take the room of words and their leader."""

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from shapely import LineString
 
 from guidegen.pictures.pen.canvas import Canvas
-from guidegen.pictures.pen.label_places import inside
+from guidegen.pictures.pen.label_places import enters_box, inside
 from guidegen.pictures.pen.label_room import LabelBox, Leader, MapRoom
 from guidegen.pictures.pen.map_names import Nameable, draw_name, place_names
 from guidegen.words import ENGLISH
@@ -54,7 +54,7 @@ def test_no_name_stands_over_another(places: list[tuple[float, float, float, flo
     for name in named:
         others = [box for box in boxes if box is not name.box]
         leader = name.leader()
-        assert leader is None or not any(box.met_by(leader) for box in others)
+        assert leader is None or not any(enters_box(*leader, box.sides()) for box in others)
     assert not any(_cross(one, other) for one, other in combinations(leaders, 2))
 
 
