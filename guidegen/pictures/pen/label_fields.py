@@ -80,12 +80,11 @@ class LabelField:
         return [every & ~row for row in self.solid]
 
     def crossings(self, start: Point, end: Point) -> int:
-        """Marked cells that a straight line runs over."""
-        # Of the rows that it meets alone: most lines that are asked for are level.
-        low = max(0, floor(min(start[1], end[1]) / CELL))
-        high = min(len(self.ink), floor(max(start[1], end[1]) / CELL) + 1)
-        rows = cover_lines([(start, end)], CELL, 0.0, self.columns, len(self.ink))
-        return sum((rows[number] & self.ink[number]).bit_count() for number in range(low, high))
+        """Marked cells that a level or an upright line runs over."""
+        (left, right), (low, high) = (sorted(ends) for ends in zip(start, end, strict=True))
+        stretch = span(max(0, floor(left / CELL)), min(self.columns, floor(right / CELL) + 1))
+        rows = self.ink[max(0, floor(low / CELL)) : max(0, floor(high / CELL) + 1)]
+        return sum((row & stretch).bit_count() for row in rows)
 
     def inside(self, area: Sequence[int]) -> "FreeRoom | None":
         """Free room inside `area`; None where there are no cells."""
